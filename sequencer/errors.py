@@ -1,0 +1,82 @@
+"""What can go wrong, as data: one base class, one leaf for each exit code.
+
+The command line turns an error into its message and its exit code; nothing else does.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+class SequencerError(Exception):
+    """Base of every error that a user may see."""
+
+    exit_code = 1
+
+
+class Refusal(SequencerError):
+    """A plan cannot be made as asked: unsafe or impossible. Nothing to be cut from is printed."""
+
+    exit_code = 1
+
+
+class UsageError(SequencerError):
+    """The command was called wrongly."""
+
+    exit_code = 2
+
+
+class SurroundingsError(SequencerError):
+    """Font, port, permission or system library failed: nothing the user wrote is wrong."""
+
+    exit_code = 4
+
+
+class InternalError(SequencerError):
+    """The program contradicts itself; the message names where. Nothing to be cut from is printed."""
+
+    exit_code = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing wrong in one place of one file.
+
+    `line` and `column` count from 1 (0: the whole file); `text` is the line as written;
+    `hint` says how to write it.
+    """
+
+    file: str
+    line: int
+    column: int
+    message: str
+    hint: str = ""
+    text: str = ""
+
+    def __str__(self) -> str:
+        """`file:line:column: message`, the line with a caret under the place, and the hint.
+
+        >>> print(Fault("a.toml", 2, 9, 'no unit in "22 1/2"', "write 22 1/2 in", "width = 3"))
+        a.toml:2:9: no unit in "22 1/2"
+            width = 3
+                    ^
+            write 22 1/2 in
+        """
+        place = f"{self.file}:{self.line}:{self.column}" if self.line else self.file
+        lines = [f"{place}: {self.message}"]
+        if self.text:
+            indent = "".join("\t" if c == "\t" else " " for c in self.text[: self.column - 1])
+            lines += [f"    {self.text}", f"    {indent}^"]
+        if self.hint:
+            lines.append(f"    {self.hint}")
+        return "\n".join(lines)
+
+
+class InputError(SequencerError):
+    """A file is wrong: all its faults at once, in the order of their places."""
+
+    exit_code = 3
+
+    def __init__(self, faults: tuple[Fault, ...]) -> None:
+        self.faults = faults
+        super().__init__("\n".join(str(fault) for fault in faults))
