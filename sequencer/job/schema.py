@@ -1,0 +1,221 @@
+"""What the user wrote, checked and exact: jobs of doors, and the shop that will cut them.
+
+All lengths are `Fraction`s in the plan's unit (`Job.unit`); minutes are `Fraction`s too.
+A `Job` never meets the search: it becomes parts, parts become operations, operations a problem.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from sequencer.lengths import Unit
+
+Side = Literal["left", "right"]
+FaceSide = Literal["out", "in"]
+"""Where the face side, the marked face that rides jig and fence, looks: into the room or inside."""
+
+Tenons = Literal["one length", "each stile"]
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """The cabinet's opening as measured: its least width and height."""
+
+    width: Fraction
+    height: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Gaps:
+    """Air round an inset leaf. `meeting` is the one gap between the leaves of a pair, else `None`;
+    `lock` is the gap on a single leaf's free side."""
+
+    top: Fraction
+    bottom: Fraction
+    hinge: Fraction
+    lock: Fraction
+    meeting: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """The corner bridle joint.
+
+    `slot` is the slot's width (`None`: about a third of the thickness, in the fewest passes);
+    `offset` its distance from the face side (`None`: centred); `clearance` what the tenon is
+    thinner than the slot; `proud` what ends stand past the door before trimming.
+    """
+
+    slot: Fraction | None
+    offset: Fraction | None
+    clearance: Fraction
+    proud: Fraction
+    tenons: Tenons
+
+
+@dataclass(frozen=True, slots=True)
+class Groove:
+    """The panel's groove. `width` `None`: from the panel; `offset` from the face side, `None`: centred."""
+
+    depth: Fraction
+    width: Fraction | None
+    offset: Fraction | None
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A flat floating panel. `thickness` `None`: planed to suit the groove. Play is stated for
+    each side across the grain (`play_side`) and each end along it (`play_end`)."""
+
+    thickness: Fraction | None
+    play_side: Fraction
+    play_end: Fraction
+    species: str
+
+
+@dataclass(frozen=True, slots=True)
+class Door:
+    """One opening's doors: a single leaf, or a pair when `leaves` is 2.
+
+    `marks` names each leaf from left to right; `hinge` is a single leaf's hinge side (of a pair
+    the left leaf hangs left, the right one right). `free_stile` is the lock stile of a single,
+    the meeting stile of a pair. `where` is `file:line` of the door, for messages.
+    """
+
+    name: str
+    marks: tuple[str, ...]
+    where: str
+    opening: Opening
+    gaps: Gaps
+    hinge: Side
+    thickness: Fraction
+    edge_allowance: Fraction
+    species: str
+    hinge_stile: Fraction
+    free_stile: Fraction
+    top_rail: Fraction
+    bottom_rail: Fraction
+    face_side: FaceSide
+    joint: Joint
+    groove: Groove
+    panel: Panel
+
+    @property
+    def leaves(self) -> int:
+        return len(self.marks)
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A job file, read: its doors in file order, equal ones repeated."""
+
+    name: str
+    file: str
+    unit: Unit
+    doors: tuple[Door, ...]
+
+
+CutterKind = Literal["blade", "dado"]
+Grind = Literal["flat-top", "alternate"]
+
+
+@dataclass(frozen=True, slots=True)
+class Cutter:
+    """A blade or dado set. `kerf` as measured in scrap; `plate` is a blade's body thickness."""
+
+    name: str
+    kind: CutterKind
+    kerf: Fraction
+    diameter: Fraction
+    grind: Grind
+    plate: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Saw:
+    """`knife`: a riving knife that can be set below the blade's top; `cover`: what covers the
+    blade where neither guard nor knife can stay (`None`: nothing does)."""
+
+    max_height: Fraction
+    knife: bool
+    knife_thickness: Fraction | None
+    cover: str | None
+    hold_down: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sled:
+    """A crosscut sled: deck thickness, the longest stick it takes, the widest board, and whether
+    it has a clamp for short pieces."""
+
+    deck: Fraction
+    longest: Fraction
+    widest: Fraction
+    clamp: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Jig:
+    """A tenoning jig. `rides` the fence (its `thickness` adds to the fence reading) or the mitre
+    `slot` (it has an adjustment of its own). `opening` is the most its clamp takes."""
+
+    rides: Literal["fence", "slot"]
+    thickness: Fraction
+    deck: Fraction
+    opening: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Minutes:
+    """Minutes for setting each knob, for one test cut, and for one pass of a swept (nibbled) cut."""
+
+    cutter: Fraction
+    tilt: Fraction
+    height: Fraction
+    carrier: Fraction
+    guard: Fraction
+    fence: Fraction
+    stop: Fraction
+    jig: Fraction
+    test_cut: Fraction
+    nibble: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """The shop as its file says it, in the plan's unit. `assumed` lists, in words, every value
+    that came from the built-in default, in file order: the sheet shows them."""
+
+    name: str
+    graduation: Fraction
+    saw: Saw
+    cutters: tuple[Cutter, ...]
+    sled: Sled
+    jig: Jig
+    minutes: Minutes
+    assumed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What was measured at the saw, by what it replaces: a cutter's kerf by its name; a stock's
+    thickness by the thickness the job states; a slot's width as cut by the width planned."""
+
+    kerf: Mapping[str, Fraction] = field(default_factory=dict)
+    thickness: Mapping[Fraction, Fraction] = field(default_factory=dict)
+    slot: Mapping[Fraction, Fraction] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """A setting that worked before: setting `knob` to `value` again takes `minutes`."""
+
+    carrier: str
+    cutter: str
+    knob: str
+    value: Fraction
+    minutes: Fraction
+    note: str = ""
