@@ -1,0 +1,180 @@
+"""Three orders that people would follow without a search, on the same problem.
+
+None is weakened: each takes every chance that its own rule allows, and is judged by the same
+checker as the search's order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from itertools import product
+
+from sequencer.ordering.problem import Knob, Order, Placed, Problem
+
+_Key = tuple[Fraction, int, int, int]
+
+
+@dataclass(slots=True)
+class _Bench:
+    """The state while an order is put together step by step."""
+
+    problem: Problem
+    finished: set[int]
+    held: dict[str, str]
+    knobs: dict[str, Knob]
+    earlier: list[list[int]]
+    steps: list[Placed] = field(default_factory=list)
+
+    def ready(self, index: int) -> bool:
+        return index not in self.finished and all(
+            first in self.finished for first in self.earlier[index])
+
+    def ways(self, index: int) -> Iterator[tuple[Fraction, int, int, dict[str, str]]]:
+        """Minutes, tie, alternative and changed knobs of every way of doing an operation now."""
+        for number, alternative in enumerate(self.problem.operations[index].alternatives):
+            names = [name for name, values in alternative.needs.items()
+                     if self.held.get(name) not in values]
+            for values in product(*(alternative.needs[name] for name in names)):
+                minutes, tie = alternative.minutes, 0
+                for name, value in zip(names, values, strict=True):
+                    if name in self.held or not self.problem.first_setting_free:
+                        minutes += self.knobs[name].cost(value)
+                    tie += self.knobs[name].tie_cost(value)
+                yield minutes, tie, number, dict(zip(names, values, strict=True))
+
+    def place(self, index: int, number: int, changed: Mapping[str, str]) -> None:
+        self.held |= changed
+        self.finished.add(index)
+        self.steps.append(Placed(index, number, dict(self.held)))
+
+
+def _bench(problem: Problem) -> _Bench:
+    earlier: list[list[int]] = [[] for _ in problem.operations]
+    for first, later in problem.before:
+        earlier[later].append(first)
+    return _Bench(problem, set(problem.done), dict(problem.start),
+                  {knob.name: knob for knob in problem.knobs}, earlier)
+
+
+def greedy(problem: Problem) -> tuple[Placed, ...]:
+    """Always the cheapest next setting, then the one that serves most, then the first in file order."""
+    bench = _bench(problem)
+    _work_off(bench, range(len(problem.operations)))
+    return tuple(bench.steps)
+
+
+def by_rank(problem: Problem, ranks: Sequence[int]) -> tuple[Placed, ...]:
+    """By kind of cut: all operations of the lowest rank first, then the next, values sorted within.
+
+    `ranks` has one number for each operation, and no operation may outrank one that must follow it;
+    within a rank the operations are taken in precedence order, sorted by the values they need, as
+    text with its numbers compared as numbers.
+    """
+    bench = _bench(problem)
+    keys = [_sorting(problem, index) for index in range(len(problem.operations))]
+    for rank in sorted({ranks[index] for index in range(len(problem.operations))}):
+        members = sorted((index for index in range(len(problem.operations)) if ranks[index] == rank),
+                         key=lambda index: (keys[index], index))
+        waiting = [index for index in members if index not in bench.finished]
+        while waiting:
+            ready = [index for index in waiting if bench.ready(index)]
+            if not ready:
+                raise ValueError(f"rank {rank} needs an operation of a later rank first")
+            # One sweep through everything that is ready, in sorted order, before the next sweep.
+            for index in ready:
+                way = min(bench.ways(index), key=lambda way: way[:3])
+                bench.place(index, way[2], way[3])
+            waiting = [index for index in waiting if index not in bench.finished]
+    return tuple(bench.steps)
+
+
+def group_by_group(problem: Problem, groups: Sequence[Sequence[int]],
+                   solve: Callable[[Problem], Order] | None = None) -> tuple[Placed, ...]:
+    """Door by door: each group in turn, ordered best alone with the knobs as the last one left them.
+
+    A group brings along what must precede its operations and is unfinished; operations in no group
+    come last, together.
+    """
+    if solve is None:
+        from sequencer.ordering import solve as whole_search
+        solve = whole_search
+    bench = _bench(problem)
+    for group in [*groups, range(len(problem.operations))]:
+        wanted: list[int] = []
+        walk = [index for index in group if index not in bench.finished]
+        taken = set(walk)
+        while walk:
+            index = walk.pop()
+            wanted.append(index)
+            for first in bench.earlier[index]:
+                if first not in bench.finished and first not in taken:
+                    taken.add(first)
+                    walk.append(first)
+        if not wanted:
+            continue
+        rest = frozenset(range(len(problem.operations))) - taken
+        alone = replace(problem, start=dict(bench.held), done=rest)
+        for step in solve(alone).steps:
+            bench.held = dict(step.state)
+            bench.finished.add(step.operation)
+            bench.steps.append(step)
+    return tuple(bench.steps)
+
+
+def _work_off(bench: _Bench, members: Sequence[int]) -> None:
+    waiting = [index for index in members if index not in bench.finished]
+    while waiting:
+        ready = [index for index in waiting if bench.ready(index)]
+        best: tuple[_Key, int, int, dict[str, str]] | None = None
+        tried: dict[tuple[tuple[str, str], ...], int] = {}
+        for index in ready:
+            for minutes, tie, number, changed in bench.ways(index):
+                if not changed:
+                    served = 0
+                else:
+                    what = tuple(sorted(changed.items()))
+                    if what not in tried:
+                        tried[what] = _served(bench, ready, changed)
+                    served = tried[what]
+                key = (minutes, tie, -served, index)
+                if best is None or key < best[0]:
+                    best = (key, index, number, changed)
+            if best is not None and best[0][:2] == (0, 0) and not best[3]:
+                break
+        if best is None:
+            raise ValueError("an operation waits for one that is not among them")
+        bench.place(best[1], best[2], best[3])
+        waiting.remove(best[1])
+
+
+def _served(bench: _Bench, ready: Sequence[int], changed: Mapping[str, str]) -> int:
+    held = bench.held | changed
+    return sum(
+        any(all(held.get(name) in values for name, values in alternative.needs.items())
+            for alternative in bench.problem.operations[index].alternatives)
+        for index in ready
+    )
+
+
+def _sorting(problem: Problem, index: int) -> list[tuple[str, list[tuple[int, Fraction, str]]]]:
+    """The needed values of an operation's first alternative in knob order, to sort by."""
+    alternative = problem.operations[index].alternatives[0]
+    return [(knob.name, _by_number(min(alternative.needs[knob.name], key=_by_number)))
+            for knob in problem.knobs if knob.name in alternative.needs]
+
+
+def _by_number(text: str) -> list[tuple[int, Fraction, str]]:
+    """A key that puts "7/8" before "1-1/4" and "9" before "10", and words after numbers.
+
+    >>> sorted(["10", "9", "7/8 tested", "7/8", "1/2"], key=_by_number)
+    ['1/2', '7/8', '7/8 tested', '9', '10']
+    """
+    key = []
+    for word in text.replace("/", "/ ").replace("/ ", "/").split():
+        try:
+            key.append((0, Fraction(word), ""))
+        except (ValueError, ZeroDivisionError):
+            key.append((1, Fraction(0), word))
+    return key
