@@ -1,0 +1,242 @@
+"""Lengths, exact from the file to the sheet: read strictly, converted, shown as a rule shows them.
+
+A length is a `Fraction` in a unit that is known from context. One spelling rule for every file:
+
+- whole or decimal: `22`, `22.5` (digits on both sides of the point, no commas)
+- inches with a fraction: `3/4`, `22 1/2`, `22-1/2`, `22½`; the fraction is smaller than 1 and its
+  lower number one of 2, 4, 8 … 1024, as on a rule (`3/2` is written `1 1/2`; a third, `0.333`)
+- feet and inches: `6'`, `6' 3-1/2"`, the inches under 12 and marked
+- with a unit: `in` or `"`, `mm`, `cm`; without one it is in the file's unit
+
+`″ ′ ⁄` are read like `" ' /`. Millimetres take no fractions: `22-1/2` in a millimetre file is
+sooner a forgotten `in` than 22.5 mm. Anything else raises `LengthError`, which says where and how
+to write it.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache, partial
+from typing import Literal
+from unicodedata import normalize
+
+Unit = Literal["in", "mm"]
+
+EXAMPLE: dict[Unit, str] = {"in": "22 1/2", "mm": "571.5"}
+LONGEST_TEXT = 40
+_FINEST = 1024  # no rule, caliper or shim is divided finer
+_SUFFIXES: dict[str, tuple[Unit, int]] = {
+    "in": ("in", 1),
+    '"': ("in", 1),
+    "″": ("in", 1),
+    "mm": ("mm", 1),
+    "cm": ("mm", 10),
+}
+
+_WHOLE = r"(?:0|[1-9][0-9]*)"
+_VULGAR = "½¼¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚⅐⅑⅒"
+_LENGTH = re.compile(
+    rf"""\ *
+    (?: (?P<feet>{_WHOLE})\ *['′] (?:-|\ *) )?
+    (?: (?P<decimal>{_WHOLE}\.[0-9]+)
+      | (?: (?P<whole>{_WHOLE}) (?:-|\ +) )? (?P<top>[1-9][0-9]*)[/⁄](?P<bottom>[1-9][0-9]*)
+      | (?: (?P<before>{_WHOLE}) (?:-|\ +)? )? (?P<vulgar>[{_VULGAR}])
+      | (?P<only>{_WHOLE})
+    )?
+    \ *(?P<unit>in|mm|cm|["″])?\ *""",
+    re.VERBOSE,
+)
+
+
+class LengthError(ValueError):
+    """A text that is not a length. `offset` counts characters of `text` from 0; `hint` says how
+    to write it."""
+
+    def __init__(self, text: str, offset: int, message: str, hint: str) -> None:
+        self.text = text
+        self.offset = offset
+        self.message = message
+        self.hint = hint
+        super().__init__(f"{message}: {hint}")
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A length as it is printed: `text` to the graduation, `exact` when nothing was rounded for
+    it, `decimal` to thousandths of an inch or hundredths of a millimetre."""
+
+    text: str
+    exact: bool
+    decimal: str
+
+
+def parse(text: str, unit: Unit) -> Fraction:
+    """The length in `unit`, never negative. Raises `LengthError` for any other spelling.
+
+    >>> parse("22-1/2", "in"), parse("571.5 mm", "in"), parse("57.15 cm", "mm")
+    (Fraction(45, 2), Fraction(45, 2), Fraction(1143, 2))
+    """
+    match = _match(text)
+    if match is None:
+        # Loaded here: only a wrong text needs the table of what can be wrong.
+        from sequencer.spelling import diagnose
+
+        raise LengthError(
+            text, *diagnose(text, EXAMPLE[unit], LONGEST_TEXT, partial(_reads, unit=unit))
+        )
+    own, factor = _SUFFIXES[match["unit"]] if match["unit"] else (unit, 1)
+    amount = _amount(match, "in" if match["feet"] else own) * factor
+    if match["feet"]:
+        own, amount = "in", _feet(match, amount)
+    return convert(amount, own, unit)
+
+
+def convert(value: Fraction, from_unit: Unit, to_unit: Unit) -> Fraction:
+    """The same length in the other unit, exactly: 1 in is 127/5 mm.
+
+    >>> convert(Fraction(127), "mm", "in")
+    Fraction(5, 1)
+    """
+    return value if from_unit == to_unit else value * _factor(from_unit, to_unit)
+
+
+def show(value: Fraction, unit: Unit, graduation: Fraction) -> Shown:
+    """The length to the nearest graduation, halfway cases to the even one: inches as a mixed
+    fraction (`graduation` one over a power of two), millimetres as a decimal.
+
+    >>> show(Fraction(15, 64), "in", Fraction(1, 32))
+    Shown(text='1/4', exact=False, decimal='0.234')
+    >>> show(Fraction(1143, 2), "mm", Fraction(1, 2))
+    Shown(text='571.5', exact=True, decimal='571.50')
+    """
+    nearest = round(value / graduation) * graduation
+    text = mixed(nearest) if unit == "in" else _shortest(nearest)
+    return Shown(text, nearest == value, _decimal(value, 3 if unit == "in" else 2))
+
+
+def exact(value: Fraction) -> str:
+    """In lowest terms, as plans are written: `23/4`, `19`."""
+    return str(value)
+
+
+def mixed(value: Fraction) -> str:
+    """Whole number and proper fraction.
+
+    >>> mixed(Fraction(45, 2)), mixed(Fraction(3, 4)), mixed(Fraction(0))
+    ('22 1/2', '3/4', '0')
+    """
+    whole, rest = divmod(abs(value), 1)
+    sign = "-" if value < 0 else ""
+    return sign + (" ".join(str(part) for part in (whole, rest) if part) or "0")
+
+
+def _decimal(value: Fraction, places: int) -> str:
+    whole, rest = divmod(round(abs(value) * 10**places), 10**places)
+    sign = "-" if value < 0 and (whole or rest) else ""
+    return f"{sign}{whole}.{rest:0{places}d}"
+
+
+def _shortest(value: Fraction) -> str:
+    """A terminating decimal without closing noughts; to a thousandth when it does not end."""
+    text = _decimal(value, 6) if 10**6 % value.denominator == 0 else _decimal(value, 3)
+    return text.rstrip("0").rstrip(".")
+
+
+@lru_cache(maxsize=2)
+def _factor(from_unit: Unit, to_unit: Unit) -> Fraction:
+    # Loaded here because a job in one unit, the usual one, never needs it.
+    import pint
+
+    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(None, non_int_type=Fraction)
+    # International inch, exact: NIST SP 811 (2008), appendix B.6; 0.0254 m.
+    for line in ("meter = [length]", "mm = 0.001 * meter", "inch = 0.0254 * meter"):
+        registry.define(line)
+    names: dict[Unit, str] = {"in": "inch", "mm": "mm"}
+    return Fraction(registry.convert(Fraction(1), names[from_unit], names[to_unit]))
+
+
+def _match(text: str) -> re.Match[str] | None:
+    match = _LENGTH.fullmatch(text) if len(text) <= LONGEST_TEXT else None
+    return match if match and (match["feet"] or _has_number(match)) else None
+
+
+def _reads(text: str, unit: Unit) -> bool:
+    """Whether a repaired text is a length after all, and may be offered as the right spelling."""
+    match = _match(text)
+    if match is None:
+        return False
+    try:
+        parse(text, unit)
+    except LengthError:
+        return False
+    return True
+
+
+def _has_number(match: re.Match[str]) -> bool:
+    return any(match[name] for name in ("decimal", "top", "vulgar", "only"))
+
+
+def _amount(match: re.Match[str], own: Unit) -> Fraction:
+    """The number before its unit, feet apart."""
+    if not _has_number(match):
+        return Fraction(0)
+    plain = match["decimal"] or match["only"]
+    if plain:
+        return Fraction(plain)
+    whole = int(match["whole"] or match["before"] or 0)
+    if match["vulgar"]:
+        top, bottom = map(int, normalize("NFKC", match["vulgar"]).split("⁄"))
+        place = match.start("vulgar")
+    else:
+        top, bottom = int(match["top"]), int(match["bottom"])
+        place = match.start("top")
+    value = whole + Fraction(top, bottom)
+
+    def error(message: str, hint: str) -> LengthError:
+        return LengthError(match.string, place, message, hint)
+
+    on_rules = not bottom & (bottom - 1) and bottom <= _FINEST
+    if own == "mm":
+        decimal = (
+            f"{_shortest(value)} {match['unit'] or 'mm'}" if 1000 % bottom == 0 else "a decimal"
+        )
+        meant = f", or {mixed(value)} in if inches are meant"
+        inches = meant if on_rules and not match["unit"] else ""
+        raise error("millimetres take no fraction", f"write {decimal}{inches}")
+    if not on_rules:
+        feet, mark = (f"{match['feet']}' ", '"') if match["feet"] else ("", " in")
+        nearest = mixed(Fraction(round(value * 64), 64))
+        near = f", or the nearest 64th, {feet}{nearest}{mark}" if nearest != "0" else ""
+        raise error(
+            f"no rule is divided in parts of 1/{bottom}",
+            f"write {feet}{_shortest(round(value, 4))}{mark}{near}",
+        )
+    if top >= bottom:
+        rough = " (rough stock goes by that name: measure it)" if bottom == 4 and not whole else ""
+        raise error(f"{top}/{bottom} is not smaller than 1", f"write {mixed(value)}{rough}")
+    return value
+
+
+def _feet(match: re.Match[str], inches: Fraction) -> Fraction:
+    """Feet and inches, as inches."""
+    feet = int(match["feet"])
+    after, unit = match.end("feet") + 1, match.start("unit")
+    wrong = None
+    if match["unit"] in ("mm", "cm"):
+        wrong = unit, "feet go with inches", "write 6' 3\" or 1905 mm"
+    elif _has_number(match) and not match["unit"]:
+        wrong = after, "the inches after the feet are not marked", _feet_hint(feet, inches)
+    elif match["unit"] and not _has_number(match):
+        wrong = unit, "two units for one number", f"write {feet}'"
+    elif inches >= 12:
+        more, left = divmod(inches, 12)
+        wrong = after, "12 inches or more after the feet", _feet_hint(feet + more, left)
+    if wrong:
+        raise LengthError(match.string, *wrong)
+    return 12 * feet + inches
+
+
+def _feet_hint(feet: int, inches: Fraction) -> str:
+    return f"write {feet}' {mixed(inches)}\"" if inches else f"write {feet}'"
