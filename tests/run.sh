@@ -1,0 +1,33 @@
+#!/usr/bin/env bash
+# Sets up, then runs every check: lint, format, types, tests with doctests.
+#
+# bash tests/run.sh                the checks
+# bash tests/run.sh --large        the long variants of the tests too, then the benchmarks
+# Any other argument goes to pytest. Every part runs; the exit code is 1 if any part failed.
+set -u
+. "$(dirname "${BASH_SOURCE[0]}")/setup.sh"
+cd "$root" || exit
+set_up test || exit
+
+failed=()
+part() {
+    say "== $1"
+    shift
+    "$@" </dev/null || failed+=("$*")
+}
+
+part "lint" "$python" -m ruff check
+part "format" "$python" -m ruff format --check
+part "types" "$python" -m mypy
+case " $* " in
+    *" --large "*)
+        for benchmark in tests/benchmarks/*.py; do
+            part "benchmark" "$python" "$benchmark"
+        done
+        ;;
+esac
+# Last, so that pytest's count of tests is the closing line.
+part "tests" "$python" -m pytest -q -n 2 "$@"
+
+for what in "${failed[@]+"${failed[@]}"}"; do say "FAILED: $what"; done
+[ ${#failed[@]} -eq 0 ]
