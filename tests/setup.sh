@@ -22,7 +22,7 @@ system_python() {
     done
     say "Python 3.11 or newer is needed and none was found: install python3.11, or python3 where"
     say "your Debian or Ubuntu has 3.11 or newer under that name."
-    return 1
+    return 4
 }
 
 # The Debian packages that $1 (a Python) and the PDF writer lack here, one a line.
@@ -62,6 +62,20 @@ print(hashlib.sha256(text).hexdigest(), sys.version.split()[0], sys.argv[1])
 PYTHON
 }
 
+# Installs the Debian packages $* where that may be done, otherwise names them. Goes on either way.
+install() {
+    local log
+    if [ "$(id -u)" != 0 ] || ! command -v apt-get >/dev/null; then
+        say "Missing here: $*"
+        say "On Debian or Ubuntu, as root: apt-get install $*"
+        return
+    fi
+    say "Installing Debian packages: $*"
+    log=$({ apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -qq -y \
+        --no-install-recommends -o DPkg::Lock::Timeout=120 "$@"; } </dev/null 2>&1) ||
+        say "$log" "That failed; going on without."
+}
+
 set_up() {
     local what=$1 base packages target
     if "$python" -c pass 2>/dev/null && [ "$(cat "$root/.venv/ready-$what" 2>/dev/null)" = "$(stamp)" ]
@@ -69,25 +83,13 @@ set_up() {
         return
     fi
     base=$(system_python) || return
-    packages=$(missing_packages "$base" | tr '\n' ' ')
-    if [ -n "$packages" ]; then
-        if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
-            say "Installing from Debian: $packages"
-            # Word by word: one argument a package.
-            # shellcheck disable=SC2086
-            { apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -qq -y \
-                --no-install-recommends -o DPkg::Lock::Timeout=120 $packages; } </dev/null >&2 ||
-                say "That failed; going on without: $packages"
-        else
-            say "Missing here: $packages"
-            say "As root on Debian or Ubuntu: apt-get install $packages"
-        fi
-    fi
+    mapfile -t packages < <(missing_packages "$base")
+    if [ ${#packages[@]} -gt 0 ]; then install "${packages[@]}"; fi
     if ! "$python" -m pip --version >/dev/null 2>&1; then
         say "Making .venv with $base"
-        if ! "$base" -m venv --clear "$root/.venv" >&2; then
-            say "No virtual environment can be made: install ${packages:-python3-venv} first."
-            return 1
+        if ! "$base" -m venv --clear "$root/.venv" >/dev/null 2>&1; then
+            say "No virtual environment can be made without ${packages[0]:-python3-venv}."
+            return 4
         fi
     fi
     case $what in
@@ -95,7 +97,7 @@ set_up() {
         test) target="$root[test]" ;;
     esac
     say "Installing Python packages into .venv"
-    "$python" -m pip install -q --disable-pip-version-check -e "$target" </dev/null >&2 || return
+    "$python" -m pip install -q --disable-pip-version-check -e "$target" </dev/null >&2 || return 4
     stamp >"$root/.venv/ready-$what"
     if [ "$what" = test ]; then stamp >"$root/.venv/ready-run"; fi
 }
