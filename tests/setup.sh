@@ -27,7 +27,7 @@ system_python() {
 
 # The Debian packages that $1 (a Python) and the PDF writer lack here, one a line.
 missing_packages() {
-    if [ ! -x "$python" ] && ! "$1" -c 'import ensurepip, venv' 2>/dev/null; then
+    if ! "$python" -m pip --version >/dev/null 2>&1 && ! "$1" -c 'import ensurepip' 2>/dev/null; then
         "$1" -c 'import sys; print("python3.%d-venv" % sys.version_info[1])'
     fi
     "$1" - <<'PYTHON'
@@ -73,7 +73,8 @@ install() {
     say "Installing Debian packages: $*"
     log=$({ apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -qq -y \
         --no-install-recommends -o DPkg::Lock::Timeout=120 "$@"; } </dev/null 2>&1) ||
-        say "$log" "That failed; going on without."
+        say "$log
+That failed; going on without."
 }
 
 set_up() {
