@@ -1,0 +1,508 @@
+"""One small door, every number of its plan worked out on paper: what the proof is tried on.
+
+Inches, a 1/8 in kerf. Door A, 12 wide and 16 high in its opening of 12-1/8 by 16-1/8, 3/4 thick,
+stiles and rails 2 wide, proud by 1/32, groove 1/4 wide and 1/4 deep in the middle.
+
+- slot as wide as the groove, 1/4, from 1/4 to 1/2; tenon 1/64 thinner, 33/128 to 63/128
+- tenon as wide as the groove leaves it, 2 − 1/4 = 7/4; slot as deep as that + 1/32 = 57/32
+- stiles 16 + 2/32 = 257/16 long; rails 8 between shoulders + 2 (2 + 1/32) = 193/16
+- three passes make 1/4: turned round at guide 1/4 (1/4..3/8 and 3/8..1/2), the middle at 5/16
+- panel 1/16 short of each groove's bottom: 8 + 3/8 wide, 12 + 3/8 long, 1/100 thinner than 1/4
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction as F  # noqa: N817  # forty numbers are easier read so
+
+from sequencer import plan as p
+
+ZERO = F(0)
+KERF = F(1, 8)
+THICK = F(3, 4)
+STILE = F(257, 16)
+RAIL = F(193, 16)
+TENON = F(65, 32)
+SLOT_DEPTH = F(57, 32)
+PANEL = p.Size(F(99, 8), F(67, 8), F(6, 25))
+
+MINUTES = {"cutter": 3, "height": 1, "carrier": 2, "guard": 1, "fence": 1, "stop": 1, "jig": 2}
+
+
+@dataclass(frozen=True)
+class Setting:
+    """One setting of the saw. `value` is the guide knob's value where it is a tested one."""
+
+    carrier: p.CarrierName
+    guard: p.GuardState
+    height: F
+    guide: F | None
+    tested: bool = False
+    sweep: bool = False
+
+    @property
+    def knob(self) -> str:
+        return {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}[self.carrier]
+
+    @property
+    def state(self) -> dict[str, str]:
+        deck = DECKS.get(self.carrier, ZERO)
+        state = {
+            "cutter": "blade",
+            "carrier": self.carrier,
+            "guard": self.guard,
+            "height": str(self.height + deck),
+        }
+        if self.guide is not None:
+            state[self.knob] = f"{self.guide} tested" if self.tested else str(self.guide)
+        return state
+
+
+DECKS = {"crosscut-sled": F(1, 2)}
+THROUGH = F(7, 8)
+
+
+@dataclass(frozen=True)
+class Work:
+    """One operation at one setting of the saw, or at the bench."""
+
+    operation: str
+    kind: str
+    setting: Setting | None
+    cuts: tuple[p.Cut, ...] = ()
+    removes: tuple[p.Removal, ...] = ()
+    marks: tuple[str, ...] = ()
+
+
+def cut(mark: str, down: p.Down, against: p.Against | None, keeps: p.Keeps | None = None) -> p.Cut:
+    return p.Cut(mark, down, against, keeps)
+
+
+RIP = Setting("rip-fence", "fitted", THROUGH, F(2))
+RIP_PANEL = Setting("rip-fence", "fitted", THROUGH, PANEL.width)
+GROOVE = Setting("rip-fence", "cover", F(1, 4), F(1, 4), tested=True)
+GROOVE_MIDDLE = Setting("rip-fence", "cover", F(1, 4), F(5, 16))
+SQUARE = Setting("crosscut-sled", "knife", THROUGH, None)
+STILES = Setting("crosscut-sled", "knife", THROUGH, STILE)
+RAILS = Setting("crosscut-sled", "knife", THROUGH, RAIL)
+PANELS = Setting("crosscut-sled", "knife", THROUGH, PANEL.length)
+SLOT = Setting("tenoning-jig", "cover", SLOT_DEPTH, F(1, 4), tested=True)
+SLOT_MIDDLE = Setting("tenoning-jig", "cover", SLOT_DEPTH, F(5, 16))
+SHOULDER = Setting("crosscut-sled", "cover", F(33, 128), TENON - KERF)
+CHEEK = Setting("tenoning-jig", "cover", TENON - F(1, 64), F(63, 128), tested=True)
+
+
+def _proud(mark: str, length: F) -> tuple[p.Removal, ...]:
+    across = ((ZERO, F(2)), (ZERO, THICK))
+    return (
+        p.Removal(mark, ((ZERO, F(1, 32)), *across)),
+        p.Removal(mark, ((length - F(1, 32), length), *across)),
+    )
+
+
+ENDS: tuple[tuple[str, p.Down], ...] = (("A", "end-A"), ("B", "end-B"))
+
+WORKS: tuple[Work, ...] = (
+    *(
+        Work(f"{stick}/rip", "rip", RIP, (cut(stick, "back", "inside-edge", "guide"),))
+        for stick in ("#1", "#2")
+    ),
+    Work("#3/rip", "rip", RIP_PANEL, (cut("#3", "back", "inside-edge", "guide"),)),
+    *(
+        Work(
+            f"{stick}/groove/first",
+            "groove",
+            GROOVE,
+            (cut(stick, "inside-edge", "face"), cut(stick, "inside-edge", "back")),
+        )
+        for stick in ("#2", "#1")
+    ),
+    *(
+        Work(
+            f"{stick}/groove/middle", "groove", GROOVE_MIDDLE, (cut(stick, "inside-edge", "face"),)
+        )
+        for stick in ("#2", "#1")
+    ),
+    *(
+        Work(f"{stick}/square", "square", SQUARE, (cut(stick, "back", None, "larger"),))
+        for stick in ("#1", "#2", "#3")
+    ),
+    *(
+        Work(f"{mark}/crosscut", "crosscut", STILES, (cut(mark, "back", "end-A", "guide"),))
+        for mark in ("A1", "A2")
+    ),
+    *(
+        Work(f"{mark}/crosscut", "crosscut", RAILS, (cut(mark, "back", "end-A", "guide"),))
+        for mark in ("A3", "A4", "S1", "S2")
+    ),
+    *(
+        Work(
+            f"{mark}/slot-{end}/first",
+            "slot",
+            SLOT,
+            (p.Cut(mark, down, "face", None), p.Cut(mark, down, "back", None)),
+        )
+        for mark in ("A1", "A2")
+        for end, down in ENDS
+    ),
+    *(
+        Work(f"{mark}/slot-{end}/middle", "slot", SLOT_MIDDLE, (p.Cut(mark, down, "face", None),))
+        for mark in ("A1", "A2")
+        for end, down in ENDS
+    ),
+    *(
+        Work(
+            f"{mark}/shoulder-{end}",
+            "shoulder",
+            SHOULDER,
+            (p.Cut(mark, "face", against, None), p.Cut(mark, "back", against, None)),
+        )
+        for mark in ("A3", "A4")
+        for end, against in ENDS
+    ),
+    *(
+        Work(
+            f"{mark}/cheek-{end}",
+            "cheek",
+            CHEEK,
+            (p.Cut(mark, down, "face", None), p.Cut(mark, down, "back", None)),
+        )
+        for mark in ("A3", "A4")
+        for end, down in ENDS
+    ),
+    Work("A/dry-fit", "dry fit", None, marks=("A",)),
+    Work("A5/crosscut", "crosscut", PANELS, (cut("A5", "back", "end-A", "guide"),)),
+    Work("A/glue-up", "glue-up", None, marks=("A",)),
+    Work(
+        "A/flush",
+        "flush",
+        None,
+        removes=(
+            *_proud("A1", STILE),
+            *_proud("A2", STILE),
+            *_proud("A3", RAIL),
+            *_proud("A4", RAIL),
+        ),
+        marks=("A",),
+    ),
+)
+
+_TESTS: Mapping[Setting, tuple[str, tuple[p.Cut, ...]]] = {
+    GROOVE: ("#2", (cut("#2", "inside-edge", "face"), cut("#2", "inside-edge", "back"))),
+    SLOT: ("S1", (cut("S1", "end-A", "face"), cut("S1", "end-A", "back"))),
+    CHEEK: ("S2", (cut("S2", "end-A", "face"), cut("S2", "end-A", "back"))),
+}
+
+
+def _box(x: tuple[F, F], y: tuple[F, F], z: tuple[F, F]) -> p.Box:
+    return (x, y, z)
+
+
+def _parts() -> tuple[p.Part, ...]:
+    full = (ZERO, F(2))
+    parts = []
+    for mark, name, rail_end in (("A1", "hinge stile", "A"), ("A2", "lock stile", "B")):
+        parts.append(
+            p.Part(
+                mark,
+                "A",
+                "stile",
+                name,
+                "cherry",
+                p.Size(STILE, F(2), THICK),
+                (
+                    p.Feature(
+                        "slot",
+                        "A",
+                        _box((ZERO, SLOT_DEPTH), full, (F(1, 4), F(1, 2))),
+                        f"A3/{rail_end}",
+                    ),
+                    p.Feature(
+                        "slot",
+                        "B",
+                        _box((STILE - SLOT_DEPTH, STILE), full, (F(1, 4), F(1, 2))),
+                        f"A4/{rail_end}",
+                    ),
+                    p.Feature(
+                        "groove",
+                        "inside-edge",
+                        _box((ZERO, STILE), (ZERO, F(1, 4)), (F(1, 4), F(1, 2))),
+                    ),
+                ),
+            )
+        )
+    for mark, name in (("A3", "top rail"), ("A4", "bottom rail")):
+        cheeks = [
+            p.Feature("cheek", at, _box(x, full, z), f"{stile}/{'A' if mark == 'A3' else 'B'}")
+            for at, stile, x in (("A", "A1", (ZERO, TENON)), ("B", "A2", (RAIL - TENON, RAIL)))
+            for z in ((ZERO, F(33, 128)), (F(63, 128), THICK))
+        ]
+        groove = p.Feature(
+            "groove", "inside-edge", _box((ZERO, RAIL), (ZERO, F(1, 4)), (F(1, 4), F(1, 2)))
+        )
+        parts.append(
+            p.Part(mark, "A", "rail", name, "cherry", p.Size(RAIL, F(2), THICK), (*cheeks, groove))
+        )
+    parts.append(p.Part("A5", "A", "panel", "panel", "cherry", PANEL, ()))
+    return tuple(parts)
+
+
+def _door() -> p.Door:
+    gap = F(1, 16)
+    return p.Door(
+        mark="A",
+        job="hand",
+        name="door",
+        opening=(F(97, 8), F(129, 8)),
+        size=(F(12), F(16)),
+        at=(gap, gap),
+        hinge="left",
+        gaps={"top": gap, "bottom": gap, "hinge": gap, "lock": gap},
+        face_side="out",
+        pair=("A",),
+        places=(
+            p.Place("A1", (F(2), 16 + F(1, 32), ZERO), ("-y", "-x", "+z")),
+            p.Place("A2", (F(10), 16 + F(1, 32), ZERO), ("-y", "+x", "+z")),
+            p.Place("A3", (-F(1, 32), F(14), ZERO), ("+x", "+y", "+z")),
+            p.Place("A4", (-F(1, 32), F(2), ZERO), ("+x", "-y", "+z")),
+            p.Place(
+                "A5", (F(2) - F(3, 16), 14 + F(3, 16), F(1, 4) + F(1, 200)), ("-y", "+x", "+z")
+            ),
+        ),
+    )
+
+
+def _stick(
+    mark: str, size: p.Size, blank: F, pieces: Sequence[tuple[str, F]], test: bool
+) -> p.Stick:
+    start = F(1, 2)
+    placed = []
+    for piece, length in pieces:
+        placed.append(p.StickPiece(piece, start))
+        start += length + KERF
+    return p.Stick(
+        mark, "cherry", size, p.Size(size.length, blank, size.thickness), tuple(placed), test
+    )
+
+
+def _sticks() -> tuple[p.Stick, ...]:
+    return (
+        _stick(
+            "#1",
+            p.Size(F(59), F(2), THICK),
+            F(9, 4),
+            (("A1", STILE), ("A2", STILE), ("A3", RAIL), ("A4", RAIL)),
+            test=False,
+        ),
+        _stick("#2", p.Size(F(26), F(2), THICK), F(9, 4), (("S1", RAIL), ("S2", RAIL)), test=True),
+        _stick(
+            "#3",
+            p.Size(F(14), PANEL.width, PANEL.thickness),
+            PANEL.width + F(1, 4),
+            (("A5", PANEL.length),),
+            test=False,
+        ),
+    )
+
+
+def make(works: Sequence[Work] = WORKS) -> p.Plan:
+    """The plan that does `works` in their order, its bookkeeping worked out from them."""
+    setups: list[p.Setup] = []
+    steps: list[p.Step] = []
+    placed: list[p.Placed] = []
+    checkpoints: list[p.Checkpoint] = []
+    state: dict[str, str] = {}
+    scale: dict[str, F] = {}
+    minutes = ZERO
+    current: Setting | None = None
+
+    for work in works:
+        setting = work.setting
+        if setting is not None and setting != current:
+            changed = {
+                knob: value for knob, value in setting.state.items() if state.get(knob) != value
+            }
+            spent = sum(
+                (
+                    F(MINUTES[knob]) + (4 if "tested" in value else 0)
+                    for knob, value in changed.items()
+                ),
+                ZERO,
+            )
+            minutes += spent
+            state |= changed
+            deck = DECKS.get(setting.carrier, ZERO)
+            move = None
+            if setting.guide is not None:
+                if setting.knob in scale:
+                    move = setting.guide - scale[setting.knob]
+                scale[setting.knob] = setting.guide
+            setups.append(
+                p.Setup(
+                    number=len(setups) + 1,
+                    cutter="blade",
+                    kerf=KERF,
+                    tilt=ZERO,
+                    carrier=setting.carrier,
+                    guard=setting.guard,
+                    height=setting.height + deck,
+                    depth=setting.height,
+                    guide=setting.guide,
+                    reading=setting.guide,
+                    move=move,
+                    saved=None,
+                    minutes=spent,
+                    cautions=(
+                        p.Caution(
+                            "blade",
+                            "WARNING",
+                            "The blade stands open.",
+                            "It cuts.",
+                            "Keep hands off.",
+                            "common practice",
+                        ),
+                    ),
+                    changes=tuple(
+                        p.Change(knob, None, value, f"{knob} to {value}")
+                        for knob, value in changed.items()
+                    ),
+                )
+            )
+            if setting in _TESTS:
+                mark, cuts = _TESTS[setting]
+                steps.append(p.Step(len(steps) + 1, len(setups), "test cut", (), cuts, (), (mark,)))
+                checkpoints.append(
+                    p.Checkpoint(
+                        at_step=len(steps),
+                        before_step=len(steps) + 1,
+                        setup=len(setups),
+                        measure="width",
+                        target=F(1, 4),
+                        low=F(1, 4),
+                        high=F(1, 4) + F(1, 256),
+                        knob=setting.knob,
+                        per_unit=F(-2),
+                        feel="by hand",
+                        scrap=mark,
+                    )
+                )
+        current = setting
+        number = len(setups) if setting is not None else None
+        marks = work.marks or tuple(dict.fromkeys(c.mark for c in work.cuts))
+        steps.append(
+            p.Step(
+                len(steps) + 1, number, work.kind, (work.operation,), work.cuts, work.removes, marks
+            )
+        )
+        placed.append(p.Placed(work.operation, 0, dict(state)))
+    return p.Plan(
+        unit="in",
+        jobs=("hand",),
+        shop=p.ShopFacts(
+            "shop",
+            F(1, 64),
+            DECKS,
+            "slot",
+            ZERO,
+            F(6),
+            F(60),
+            F(12),
+            F(3),
+            "block",
+            "tunnel",
+            {"blade": {"kind": "blade"}},
+        ),
+        doors=(_door(),),
+        parts=_parts(),
+        sticks=_sticks(),
+        setups=tuple(setups),
+        steps=tuple(steps),
+        checkpoints=tuple(checkpoints),
+        scrap=(
+            p.Scrap("S1", "#2", p.Size(RAIL, F(2), THICK), (9, 10)),
+            p.Scrap("S2", "#2", p.Size(RAIL, F(2), THICK), (12,)),
+        ),
+        ordering=p.Ordering(
+            knobs=tuple(
+                p.Knob(
+                    name,
+                    F(cost),
+                    {
+                        value: F(cost) + 4
+                        for value in sorted(
+                            {w.setting.state.get(name, "") for w in works if w.setting is not None}
+                        )
+                        if "tested" in value
+                    },
+                )
+                for name, cost in MINUTES.items()
+            ),
+            operations=tuple(
+                p.ProblemOperation(
+                    w.operation,
+                    (
+                        p.Alternative(
+                            ZERO,
+                            {
+                                knob: (value,)
+                                for knob, value in (w.setting.state.items() if w.setting else ())
+                            },
+                        ),
+                    ),
+                )
+                for w in works
+            ),
+            before=tuple(
+                edge for edge in _before() if {edge[0], edge[1]} <= {w.operation for w in works}
+            ),
+            order=tuple(placed),
+            minutes=minutes,
+            bound=minutes,
+            proven=False,
+            setups=len(setups),
+            baselines=(p.Baseline("door by door", F(99), 30),),
+        ),
+        methods=(p.Method({"slot": "turned"}, minutes, True, True),),
+        assumptions=("sled deck 1/2 in",),
+        notes=(),
+    )
+
+
+def _before() -> list[tuple[str, str, str]]:
+    stick_of = {"A1": "#1", "A2": "#1", "A3": "#1", "A4": "#1", "S1": "#2", "S2": "#2", "A5": "#3"}
+    edges = []
+    for stick in ("#1", "#2"):
+        edges += [
+            (f"{stick}/rip", f"{stick}/groove/first", "reference edge before joinery"),
+            (f"{stick}/groove/first", f"{stick}/groove/middle", "first the two outer passes"),
+            (f"{stick}/groove/middle", f"{stick}/square", "groove on the long stick"),
+        ]
+    edges.append(("#3/rip", "#3/square", "rip on the long stick"))
+    chain: dict[str, str] = {}
+    for mark, stick in stick_of.items():
+        edges.append((chain.get(stick, f"{stick}/square"), f"{mark}/crosscut", "next on the stick"))
+        chain[stick] = f"{mark}/crosscut"
+    for mark in ("A1", "A2"):
+        for end in "AB":
+            edges += [
+                (f"{mark}/crosscut", f"{mark}/slot-{end}/first", "length before joinery"),
+                (f"{mark}/slot-{end}/first", f"{mark}/slot-{end}/middle", "outer passes first"),
+                (f"{mark}/slot-{end}/middle", "A/dry-fit", "joints before the dry fit"),
+            ]
+    for mark in ("A3", "A4"):
+        for end in "AB":
+            edges += [
+                (f"{mark}/crosscut", f"{mark}/shoulder-{end}", "length before joinery"),
+                *(
+                    (f"{mark}/shoulder-{end}", f"{mark}/cheek-{other}", "shoulders before cheeks")
+                    for other in "AB"
+                ),
+                (f"{mark}/cheek-{end}", "A/dry-fit", "joints before the dry fit"),
+            ]
+    return [
+        *edges,
+        ("A/dry-fit", "A5/crosscut", "dry fit before panels"),
+        ("A5/crosscut", "A/glue-up", "panel before glue"),
+        ("A/glue-up", "A/flush", "glue first"),
+    ]
