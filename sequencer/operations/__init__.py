@@ -1,0 +1,129 @@
+"""Parts to operations: which cuts make each feature, what each asks of the saw, what comes first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from sequencer.doors import Leaf
+from sequencer.operations.bench import assemble, mill
+from sequencer.operations.channel import Channel, cut_channel
+from sequencer.operations.context import Context, turned_slotting
+from sequencer.operations.model import Check, Edge, Operation, ScrapTest, Setting
+from sequencer.operations.precedence import edges
+from sequencer.operations.stick_cuts import cut_stick
+from sequencer.operations.sticks import Layout, ScrapPieces, StickPlan, Stock, lay_out, stock_of
+from sequencer.operations.tenon import cut_tenon, tenons
+from sequencer.plan import Part
+
+__all__ = [
+    "KINDS",
+    "Check",
+    "Context",
+    "Edge",
+    "Operation",
+    "ScrapTest",
+    "Setting",
+    "StickPlan",
+    "Stock",
+    "Work",
+    "make_operations",
+]  # fmt: skip
+
+KINDS = (
+    "mill", "rip", "plane", "groove", "square", "crosscut", "slot", "shoulder", "edge shoulder",
+    "sweep", "cheek", "edge cheek", "dry fit", "trim", "finish", "glue-up", "diagonals", "flush",
+    "hang",
+)  # fmt: skip
+_LATE = ("rip", "square", "crosscut")
+_TRIMMED = KINDS.index("trim") + 1
+_ORDER = (
+    *((kind, False) for kind in KINDS[:_TRIMMED]),
+    *((kind, True) for kind in _LATE),
+    *((kind, False) for kind in KINDS[_TRIMMED:]),
+)
+"""Kinds in an order that every edge agrees with; a panel's cuts come after the dry fit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Everything to be done. `ranks` gives each operation's kind in precedence order, panels'
+    after the dry fit; `doors` the operations that each leaf cannot do without its own."""
+
+    operations: tuple[Operation, ...]
+    edges: tuple[Edge, ...]
+    ranks: tuple[int, ...]
+    doors: tuple[tuple[int, ...], ...]
+    layout: Layout
+
+
+def make_operations(leaves: Sequence[Leaf], context: Context) -> Work:
+    """All operations, sticks first, then joints in part order, then the bench."""
+    layout = lay_out(leaves, context.kerf, context.shop, context.unit)
+    operations = (
+        *_stick_work(layout, context),
+        *_joint_work(leaves, layout, context),
+        *(operation for leaf in leaves for operation in assemble(leaf, context)),
+    )
+    panels = {p.stick.mark for p in layout.sticks if p.stock.joint is None}
+    panels |= {leaf.panel.mark for leaf in leaves}
+    return Work(
+        operations=operations,
+        edges=edges(operations, layout.sticks, leaves),
+        ranks=tuple(_rank(operation, panels) for operation in operations),
+        doors=_by_door(operations, leaves),
+        layout=layout,
+    )
+
+
+def _stick_work(layout: Layout, context: Context) -> Iterator[Operation]:
+    stocks = list(dict.fromkeys(plan.stock for plan in layout.sticks))
+    for number, stock in enumerate(stocks, 1):
+        yield mill(number, stock, [p for p in layout.sticks if p.stock == stock], context)
+    for plan in layout.sticks:
+        tests = layout.tests.get(plan.stock)
+        yield from cut_stick(plan, context, tests.stick if tests else None)
+
+
+def _joint_work(leaves: Sequence[Leaf], layout: Layout, context: Context) -> Iterator[Operation]:
+    for leaf in leaves:
+        for part in leaf.frame:
+            tests = layout.tests[stock_of(leaf, part)]
+            yield from _slots(leaf, part, tests, context)
+            for tenon in tenons(part):
+                yield from cut_tenon(tenon, tests, context)
+
+
+def _slots(leaf: Leaf, part: Part, tests: ScrapPieces, context: Context) -> Iterator[Operation]:
+    for feature in part.features:
+        if feature.kind == "slot":
+            along, _, span = feature.box
+            channel = Channel(
+                id=f"{part.mark}/slot-{feature.at}",
+                what="slot",
+                mark=part.mark,
+                carrier="tenoning-jig",
+                down="end-A" if feature.at == "A" else "end-B",
+                span=span,
+                depth=along[1] - along[0],
+                thickness=part.size.thickness,
+                face_side=leaf.spec.face_side,
+                scrap=tests.stile,
+            )
+            turning = turned_slotting(context, leaf.joint.slot_centred, "slot")
+            yield from cut_channel(channel, context, by_turning=turning)
+
+
+def _rank(operation: Operation, panels: set[str]) -> int:
+    return _ORDER.index((operation.kind, operation.mark in panels and operation.kind in _LATE))
+
+
+def _by_door(
+    operations: Sequence[Operation], leaves: Sequence[Leaf]
+) -> tuple[tuple[int, ...], ...]:
+    owner = {part.mark: leaf.door.mark for leaf in leaves for part in leaf.parts}
+    owner |= {leaf.door.mark: leaf.door.mark for leaf in leaves}
+    return tuple(
+        tuple(n for n, o in enumerate(operations) if owner.get(o.mark) == leaf.door.mark)
+        for leaf in leaves
+    )

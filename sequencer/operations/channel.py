@@ -1,0 +1,125 @@
+"""Slots and grooves: a channel wider than the kerf, cut in passes from one face or from both.
+
+A slot (on end, in the tenoning jig) and a groove (on edge, along the fence) differ only in their
+carrier and in what they are called; the passes are the same.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from sequencer.job.schema import FaceSide
+from sequencer.operations.context import Context, exactly
+from sequencer.operations.model import Operation, ScrapTest
+from sequencer.passes import from_one_face, needed, turned
+from sequencer.plan import Against, CarrierName, Cut, Down, Span
+from sequencer.trade import fits
+
+
+@dataclass(frozen=True, slots=True)
+class Channel:
+    """`what` is slot or groove; `id` the operations' stem; `span` its z-range in stock `thickness`
+    thick; `depth` from the edge or end that is `down`; `scrap` what it is tried on."""
+
+    id: str
+    what: Literal["slot", "groove"]
+    mark: str
+    carrier: CarrierName
+    down: Down
+    span: Span
+    depth: Fraction
+    thickness: Fraction
+    face_side: FaceSide
+    scrap: str
+
+    @property
+    def width(self) -> Fraction:
+        return self.span[1] - self.span[0]
+
+
+def cut_channel(channel: Channel, context: Context, *, by_turning: bool) -> Iterator[Operation]:
+    """The channel's operations, one a setting. `by_turning` needs a centred channel."""
+    count = needed(channel.width, context.kerf, context.fact(fits.OVERLAP))
+    if by_turning:
+        yield from _turned(channel, context, count)
+    else:
+        yield from _from_face_side(channel, context, count)
+
+
+def _turned(channel: Channel, context: Context, count: int) -> Iterator[Operation]:
+    guides = turned(channel.thickness, channel.width, context.kerf, count)
+    for number, (guide, both) in enumerate(guides):
+        tests: tuple[ScrapTest, ...] = ()
+        if number == 0:
+            tests = (
+                _width_test(channel, context, -2 if both else 1),
+                _depth_test(channel, context),
+            )
+        name = "outer" if number == 0 else _inner(number, len(guides))
+        faces: tuple[Against, ...] = ("face", "back") if both else (_face(channel),)
+        yield _operation(channel, context, name, guide, faces, tests)
+
+
+def _from_face_side(channel: Channel, context: Context, count: int) -> Iterator[Operation]:
+    low, high = channel.span
+    start = low if channel.face_side == "out" else channel.thickness - high
+    depth = _depth_test(channel, context)
+    for number, guide in enumerate(from_one_face(start, channel.width, context.kerf, count)):
+        tests: tuple[ScrapTest, ...] = ()
+        if number == 0:
+            where = f"from the face side to the {channel.what}"
+            feel = f"the wall beside the {channel.what}, by caliper"
+            tests = (context.fit(where, start, 1, feel, channel.scrap), depth)
+        elif number == 1:
+            tests = (_width_test(channel, context, 1), depth)
+        name = ("first", "widen")[number] if number < 2 else _inner(number - 1, count - 1)
+        yield _operation(channel, context, name, guide, (_face(channel),), tests)
+
+
+def _inner(number: int, count: int) -> str:
+    return "middle" if count == 2 else f"middle-{number}"
+
+
+def _face(channel: Channel) -> Against:
+    return "face" if channel.face_side == "out" else "back"
+
+
+def _operation(
+    channel: Channel,
+    context: Context,
+    name: str,
+    guide: Fraction,
+    faces: tuple[Against, ...],
+    tests: tuple[ScrapTest, ...],
+) -> Operation:
+    return Operation(
+        id=f"{channel.id}/{name}",
+        kind=channel.what,
+        mark=channel.mark,
+        setting=context.partial(channel.carrier, guide, exactly(channel.depth), *tests),
+        cuts=tuple(Cut(channel.mark, channel.down, face, None) for face in faces),
+    )
+
+
+def _width_test(channel: Channel, context: Context, per_unit: int) -> ScrapTest:
+    if channel.width == context.kerf:
+        target = (channel.thickness - channel.width) / 2
+        feel = "equal walls on both sides, by caliper"
+        return context.fit(f"wall beside the {channel.what}", target, 1, feel, channel.scrap)
+    if channel.what == "groove":
+        feel = "the panel's edge slides in by hand and does not rattle"
+    else:
+        feel = "by caliper, both walls clean; break out what stands between the passes first"
+    return context.fit(f"{channel.what} width", channel.width, per_unit, feel, channel.scrap)
+
+
+def _depth_test(channel: Channel, context: Context) -> ScrapTest:
+    feel = (
+        "never under: the tenon's edge must reach the bottom"
+        if channel.what == "slot"
+        else "never under: the panel needs its play"
+    )
+    return context.depth(f"{channel.what} depth", channel.depth, feel, channel.scrap, over=True)

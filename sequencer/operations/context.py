@@ -1,0 +1,75 @@
+"""What every operation of a plan is made with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.job.schema import Cutter, Shop
+from sequencer.lengths import Unit
+from sequencer.methods import Choices
+from sequencer.operations.model import ScrapTest, Setting
+from sequencer.operations.sticks import ScrapPieces
+from sequencer.plan import CarrierName, Span
+from sequencer.trade import fits
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """The shop, the methods chosen, and the cutter that does everything (`kerf` as measured)."""
+
+    unit: Unit
+    shop: Shop
+    choices: Choices
+    cutter: Cutter
+    kerf: Fraction
+
+    def fact(self, fact: fits.Fact) -> Fraction:
+        return fact.of(self.unit)
+
+    def through(self, carrier: CarrierName, thickness: Fraction, guide: Fraction | None) -> Setting:
+        """A through cut of stock `thickness` thick: any height from a little over the work to the
+        most that guidance allows."""
+        depth = (
+            thickness + self.fact(fits.OVER_LEAST),
+            thickness + self.fact(fits.OVER_MOST),
+        )
+        return Setting(carrier, self.cutter.name, self.kerf, guide, depth, through=True)
+
+    def partial(
+        self, carrier: CarrierName, guide: Fraction, depth: Span, *tests: ScrapTest
+    ) -> Setting:
+        """A cut that does not go through, to a depth within the range `depth`."""
+        return Setting(carrier, self.cutter.name, self.kerf, guide, depth, False, tests)
+
+    def fit(
+        self, measure: str, target: Fraction, per_unit: int, feel: str, scrap: str
+    ) -> ScrapTest:
+        """A test of the guide, good within the fit's band on either side of `target`."""
+        band = self.fact(fits.FIT_BAND) / 2
+        return ScrapTest(
+            "guide", measure, target, target - band, target + band, Fraction(per_unit), feel, scrap
+        )
+
+    def depth(
+        self, measure: str, target: Fraction, feel: str, scrap: str, *, over: bool
+    ) -> ScrapTest:
+        """A test of the height, one-sided: `over` says that the depth may be over and never under,
+        else under and never over."""
+        band = self.fact(fits.DEPTH_BAND)
+        low, high = (target, target + band) if over else (target - band, target)
+        return ScrapTest("height", measure, target, low, high, Fraction(1), feel, scrap)
+
+
+def exactly(depth: Fraction) -> Span:
+    """The range that only one depth is in."""
+    return (depth, depth)
+
+
+def turned_slotting(context: Context, centred: bool, what: str) -> bool:
+    """Whether a slot or groove is cut by turning the piece round."""
+    answer = context.choices.slot if what == "slot" else context.choices.groove
+    return centred and answer == "turned"
+
+
+__all__ = ["Context", "ScrapPieces", "exactly", "turned_slotting"]

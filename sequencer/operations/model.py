@@ -1,0 +1,84 @@
+"""Operations: one cut of one piece or stick, what it asks of the saw, and what must come before.
+
+Operations are named by content (`A1/slot-A/outer`), so that a plan made again with measured values
+knows what is already done.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from sequencer.plan import CarrierName, Cut, Removal, Span
+
+Tuned = Literal["guide", "height"]
+
+
+@dataclass(frozen=True, slots=True)
+class ScrapTest:
+    """A test cut for one freshly set knob: what is measured on scrap, when it is good, and how the
+    measure answers to the knob (`per_unit`, signed). `scrap` names the test piece or stick."""
+
+    knob: Tuned
+    measure: str
+    target: Fraction
+    low: Fraction
+    high: Fraction
+    per_unit: Fraction
+    feel: str
+    scrap: str
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """Something measured on the work itself, at the bench or on a first piece; no knob to turn
+    (`knob` and `per_unit` are `None`) or one that the next piece is corrected by."""
+
+    measure: str
+    target: Fraction
+    low: Fraction
+    high: Fraction
+    feel: str
+    marks: tuple[str, ...]
+    knob: Tuned | None = None
+    per_unit: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What a cut asks of the saw. `depth` is a range above the carrier's deck (a point where only
+    one will do); `guide` is `None` where an end is squared by eye."""
+
+    carrier: CarrierName
+    cutter: str
+    kerf: Fraction
+    guide: Fraction | None
+    depth: Span
+    through: bool
+    tests: tuple[ScrapTest, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """`mark` is the piece, stick or leaf it is done to. A bench operation has no `setting` and no
+    cuts; it may remove something. `minutes` are its own, beyond what setting up costs."""
+
+    id: str
+    kind: str
+    mark: str
+    setting: Setting | None = None
+    cuts: tuple[Cut, ...] = ()
+    minutes: Fraction = Fraction(0)
+    checks: tuple[Check, ...] = ()
+    removes: tuple[Removal, ...] = ()
+    marks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """`before` must be done before `after`, because of `reason`."""
+
+    before: str
+    after: str
+    reason: str

@@ -1,0 +1,150 @@
+"""What must come before what, and why: a graph whose every edge carries its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from sequencer.doors import Leaf
+from sequencer.errors import InternalError
+from sequencer.operations.model import Edge, Operation
+from sequencer.operations.sticks import StickPlan
+
+if TYPE_CHECKING:
+    import networkx as nx
+
+MILLED = "all stock of one thickness is milled together"
+LONG = "worked on the long stick, then crosscut"
+PLANED = "the sawn edge is planed before the stick is worked on"
+CHAIN = "each crosscut squares the next piece's end"
+LENGTH = "reference edge and length before joinery"
+TEST_READY = "its test piece is cut first"
+SLOT_FIRST = "slots before the tenons that are fitted to them"
+SHOULDER_FIRST = "all shoulders before any cheek, so that nothing freed lies at the stop"
+FACE_FIRST = "face cheeks before edge cheeks"
+WHOLE_JOINT = "every joint cut before the dry fit"
+MEASURED = "the dry frame's opening is measured before its panel is cut to size"
+TRIMMED = "surplus is sawn off before glue, so that clamps bear"
+SIZED = "the panel is at its final size before finish"
+FINISHED = "panels are finished before glue"
+BENCH = "the order at the bench"
+
+
+def edges(
+    operations: Sequence[Operation], sticks: Sequence[StickPlan], leaves: Sequence[Leaf]
+) -> tuple[Edge, ...]:
+    """Every edge, in the order of `operations`."""
+    by_mark: dict[str, list[Operation]] = {}
+    for operation in operations:
+        by_mark.setdefault(operation.mark, []).append(operation)
+    found: list[Edge] = []
+    for operation in operations:
+        if operation.kind == "mill":
+            found += (Edge(operation.id, f"{mark}/rip", MILLED) for mark in operation.marks)
+    for plan in sticks:
+        found += _stick_edges(plan, by_mark)
+    for leaf in leaves:
+        found += _leaf_edges(leaf, by_mark)
+    found += _panel_edges(sticks, leaves)
+    known = {operation.id for operation in operations}
+    for operation in operations:
+        found += _test_edges(operation, known)
+    return tuple(dict.fromkeys(found))
+
+
+def graph(operations: Sequence[Operation], found: Sequence[Edge]) -> nx.DiGraph[str]:
+    """The edges as a graph, `reason` on each. Raises `InternalError` that names a cycle."""
+    import networkx as nx
+
+    made: nx.DiGraph[str] = nx.DiGraph()
+    made.add_nodes_from(operation.id for operation in operations)
+    made.add_edges_from((e.before, e.after, {"reason": e.reason}) for e in found)
+    if not nx.is_directed_acyclic_graph(made):
+        chain = " → ".join(before for before, _ in nx.find_cycle(made))
+        raise InternalError(f"these operations wait for each other: {chain}")
+    return made
+
+
+def _stick_edges(plan: StickPlan, by_mark: dict[str, list[Operation]]) -> Iterator[Edge]:
+    own = by_mark[plan.stick.mark]
+    rip, square = f"{plan.stick.mark}/rip", f"{plan.stick.mark}/square"
+    after_rip = rip
+    for operation in own:
+        if operation.kind == "plane":
+            yield Edge(rip, operation.id, PLANED)
+            after_rip = operation.id
+    for operation in own:
+        if operation.kind == "groove":
+            yield Edge(after_rip, operation.id, PLANED if after_rip != rip else LONG)
+            yield Edge(operation.id, square, LONG)
+    yield Edge(after_rip, square, LONG)
+    chain = [square, *(f"{piece.mark}/crosscut" for piece in plan.stick.pieces)]
+    for before, after in pairwise(chain):
+        yield Edge(before, after, CHAIN)
+
+
+def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edge]:
+    mark = leaf.door.mark
+    slots = {
+        feature.mate: [o.id for o in by_mark[part.mark] if _is_at(o, "slot", feature.at)]
+        for part in leaf.frame
+        for feature in part.features
+        if feature.kind == "slot" and feature.mate
+    }
+    dry_fit = f"{mark}/dry-fit"
+    for part in leaf.frame:
+        cut = f"{part.mark}/crosscut"
+        joint = [o for o in by_mark[part.mark] if o.kind != "crosscut"]
+        for operation in joint:
+            yield Edge(cut, operation.id, LENGTH)
+            yield Edge(operation.id, dry_fit, WHOLE_JOINT)
+        for at in ("A", "B"):
+            yield from _tenon_edges(joint, at, slots.get(f"{part.mark}/{at}", []))
+    bench = [o.id for o in by_mark[mark]]
+    yield Edge(dry_fit, f"{leaf.panel.mark}/crosscut", MEASURED)
+    yield Edge(f"{leaf.panel.mark}/crosscut", f"{mark}/finish", SIZED)
+    for before, after in pairwise(bench):
+        reason = {"finish": FINISHED, "trim": TRIMMED}.get(before.partition("/")[2], BENCH)
+        yield Edge(before, after, reason)
+
+
+def _tenon_edges(joint: Sequence[Operation], at: str, slots: Sequence[str]) -> Iterator[Edge]:
+    def of(*kinds: str) -> list[Operation]:
+        return [o for kind in kinds for o in joint if _is_at(o, kind, at)]
+
+    for cheek in of("cheek", "edge cheek"):
+        for shoulder in of("shoulder", "edge shoulder", "sweep"):
+            yield Edge(shoulder.id, cheek.id, SHOULDER_FIRST)
+    for edge in of("edge cheek"):
+        for face in of("cheek"):
+            yield Edge(face.id, edge.id, FACE_FIRST)
+    for cheek in of("cheek"):
+        for slot in slots:
+            yield Edge(slot, cheek.id, SLOT_FIRST)
+
+
+def _is_at(operation: Operation, kind: str, at: str) -> bool:
+    return operation.kind == kind and any(
+        f"end-{at}" in (cut.down, cut.against) for cut in operation.cuts
+    )
+
+
+def _test_edges(operation: Operation, known: set[str]) -> Iterator[Edge]:
+    if operation.setting is None:
+        return
+    for test in operation.setting.tests:
+        ready = f"{test.scrap}/crosscut"
+        if ready not in known:  # a groove is tried on the whole test stick
+            ready = f"{test.scrap}/rip"
+        if ready.partition("/")[0] != operation.mark:
+            yield Edge(ready, operation.id, TEST_READY)
+
+
+def _panel_edges(sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterator[Edge]:
+    """A panel blank is ripped after the dry fit of every leaf whose panel is in it."""
+    owner = {leaf.panel.mark: leaf.door.mark for leaf in leaves}
+    for plan in sticks:
+        for piece in plan.stick.pieces:
+            if piece.mark in owner:
+                yield Edge(f"{owner[piece.mark]}/dry-fit", f"{plan.stick.mark}/rip", MEASURED)

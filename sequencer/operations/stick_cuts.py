@@ -1,0 +1,86 @@
+"""What is done to a stick: mill, rip, groove while it is long, square an end, crosscut its pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from sequencer.operations.channel import Channel, cut_channel
+from sequencer.operations.context import Context, turned_slotting
+from sequencer.operations.model import Check, Operation
+from sequencer.operations.sticks import StickPlan
+from sequencer.plan import Cut, Removal
+from sequencer.trade import fits
+
+ZERO = Fraction(0)
+
+
+def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[Operation]:
+    """Rip to crosscut, in the order they are made. `scrap` is the test stick that the groove is
+    tried on (`None` where the stock takes no groove)."""
+    mark = plan.stick.mark
+    size = plan.stick.size
+    ripped = size.width + plan.stock.allowance
+    yield Operation(
+        id=f"{mark}/rip",
+        kind="rip",
+        mark=mark,
+        setting=context.through("rip-fence", size.thickness, ripped),
+        cuts=(Cut(mark, "back", "inside-edge", "guide"),),
+    )
+    if plan.stock.allowance:
+        sawn = ((ZERO, size.length), (size.width, ripped), (ZERO, size.thickness))
+        yield Operation(
+            id=f"{mark}/plane",
+            kind="plane",
+            mark=mark,
+            removes=(Removal(mark, sawn),),
+            marks=(mark,),
+        )
+    joint = plan.stock.joint
+    if joint is not None and scrap is not None:
+        channel = Channel(
+            id=f"{mark}/groove",
+            what="groove",
+            mark=mark,
+            carrier="rip-fence",
+            down="inside-edge",
+            span=joint.groove,
+            depth=joint.groove_depth,
+            thickness=size.thickness,
+            face_side=plan.stock.face_side,
+            scrap=scrap,
+        )
+        turning = turned_slotting(context, joint.groove_centred, "groove")
+        yield from cut_channel(channel, context, by_turning=turning)
+    yield Operation(
+        id=f"{mark}/square",
+        kind="square",
+        mark=mark,
+        setting=context.through("crosscut-sled", size.thickness, None),
+        cuts=(Cut(mark, "back", None, "larger"),),
+    )
+    yield from _crosscuts(plan, context)
+
+
+def _crosscuts(plan: StickPlan, context: Context) -> Iterator[Operation]:
+    band = context.fact(fits.LENGTH_BAND)
+    for piece, length in zip(plan.stick.pieces, plan.lengths, strict=True):
+        check = Check(
+            measure="length of the first piece",
+            target=length,
+            low=length - band,
+            high=length + band,
+            feel="hook a rule over the squared end; the next pieces are only as right as this one",
+            marks=(piece.mark,),
+            knob="guide",
+            per_unit=Fraction(1),
+        )
+        yield Operation(
+            id=f"{piece.mark}/crosscut",
+            kind="crosscut",
+            mark=piece.mark,
+            setting=context.through("crosscut-sled", plan.stick.size.thickness, length),
+            cuts=(Cut(plan.stick.mark, "back", "end-A", "guide"),),
+            checks=(check,),
+        )

@@ -1,0 +1,224 @@
+"""Which pieces come from which stick, and the test stick of each kind of stock.
+
+A stick holds pieces of one width, material, thickness and groove. Longest pieces come first, equal
+ones next to each other in part order, so that one stop serves a run of crosscuts and pieces that
+should match lie side by side.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.doors import JointSizes, Leaf
+from sequencer.errors import Refusal
+from sequencer.job.schema import FaceSide, Shop
+from sequencer.lengths import Unit, show
+from sequencer.plan import Part, Size, Stick, StickPiece
+from sequencer.trade import fits
+
+ZERO = Fraction(0)
+ROLE_ORDER = {"top rail": 0, "bottom rail": 1}
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """A kind of stock that is milled together: `joint` is `None` for panels. `nominal` is the
+    thickness as the job states it, `allowance` what is planed off a ripped edge, `face_side` where
+    the face side looks."""
+
+    material: str
+    nominal: Fraction
+    thickness: Fraction
+    allowance: Fraction
+    face_side: FaceSide
+    joint: JointSizes | None
+
+
+@dataclass(frozen=True, slots=True)
+class StickPlan:
+    """A stick with what its operations need to know: its stock, and its pieces' lengths in the
+    order they are cut."""
+
+    stick: Stick
+    stock: Stock
+    lengths: tuple[Fraction, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ScrapPieces:
+    """The test pieces of one kind of stock: `stile` for slots, `rail` for shoulders and cheeks;
+    `stick` is their stick's mark, for trying the groove. `rail_length` is the rail piece's."""
+
+    stick: str
+    stile: str
+    rail: str
+    rail_length: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    sticks: tuple[StickPlan, ...]
+    tests: dict[Stock, ScrapPieces]
+
+
+@dataclass(frozen=True, slots=True)
+class _Wanted:
+    """A piece to be laid on a stick. A test piece has no mark yet: it takes its stick's."""
+
+    mark: str
+    length: Fraction
+
+
+def stock_of(leaf: Leaf, part: Part) -> Stock:
+    """The kind of stock a part is made from."""
+    spec = leaf.spec
+    if part.role == "panel":
+        nominal = part.size.thickness if spec.panel.thickness is None else spec.panel.thickness
+        return Stock(part.material, nominal, part.size.thickness, ZERO, spec.face_side, None)
+    return Stock(
+        part.material,
+        spec.thickness,
+        part.size.thickness,
+        spec.edge_allowance,
+        spec.face_side,
+        leaf.joint,
+    )
+
+
+def lay_out(leaves: Sequence[Leaf], kerf: Fraction, shop: Shop, unit: Unit) -> Layout:
+    """Sticks in the order of first use, each test stick before the sticks it is milled with.
+
+    Raises `Refusal` where a piece is longer than the sled takes.
+    """
+    groups: dict[Stock, dict[Fraction, list[Part]]] = {}
+    depths: dict[Stock, Fraction] = {}
+    for leaf in leaves:
+        for part in leaf.parts:
+            stock = stock_of(leaf, part)
+            groups.setdefault(stock, {}).setdefault(part.size.width, []).append(part)
+            deepest = max((_reach(f.box) for f in part.features if f.kind == "slot"), default=ZERO)
+            depths[stock] = max(depths.get(stock, ZERO), deepest)
+    sticks: list[StickPlan] = []
+    tests: dict[Stock, ScrapPieces] = {}
+    for stock, by_width in groups.items():
+        if stock.joint is not None:
+            everything = [part for parts in by_width.values() for part in parts]
+            made, names = _test_sticks(
+                everything, depths[stock], stock, kerf, shop, unit, len(sticks)
+            )
+            sticks += made
+            tests[stock] = names
+        for width, parts in by_width.items():
+            wanted = [_Wanted(p.mark, p.size.length) for p in sorted(parts, key=_longest_first)]
+            sticks += _fill(wanted, width, stock, kerf, shop, unit, len(sticks))
+    return Layout(tuple(sticks), tests)
+
+
+def _reach(box: tuple[tuple[Fraction, Fraction], ...]) -> Fraction:
+    return box[0][1] - box[0][0]
+
+
+def _longest_first(part: Part) -> tuple[Fraction, int]:
+    # The sort is stable: within one length and role, part order stays.
+    return (-part.size.length, ROLE_ORDER.get(part.name, 2))
+
+
+def _fill(
+    wanted: Sequence[_Wanted],
+    width: Fraction,
+    stock: Stock,
+    kerf: Fraction,
+    shop: Shop,
+    unit: Unit,
+    used: int,
+    *,
+    test: bool = False,
+) -> list[StickPlan]:
+    tail = (fits.PANEL_TAIL if stock.joint is None else fits.STICK_TAIL).of(unit)
+    first = fits.SQUARING.of(unit)
+    loads: list[list[_Wanted]] = []
+    room = ZERO
+    for piece in wanted:
+        needs = piece.length + kerf
+        if first + needs + tail > shop.sled.longest:
+            raise Refusal(_too_long(piece, shop, unit))
+        if needs > room:
+            loads.append([])
+            room = shop.sled.longest - first - tail
+        loads[-1].append(piece)
+        room -= needs
+    return [
+        _stick(f"#{used + n}", load, width, stock, kerf, unit, first, tail, test)
+        for n, load in enumerate(loads, 1)
+    ]
+
+
+def _stick(
+    mark: str,
+    load: Sequence[_Wanted],
+    width: Fraction,
+    stock: Stock,
+    kerf: Fraction,
+    unit: Unit,
+    first: Fraction,
+    tail: Fraction,
+    test: bool,
+) -> StickPlan:
+    pieces: list[StickPiece] = []
+    at = first
+    for piece in load:
+        pieces.append(StickPiece(piece.mark or f"{mark}{chr(97 + len(pieces))}", at))
+        at += piece.length + kerf
+    size = Size(at + tail, width, stock.thickness)
+    blank_width = width + stock.allowance + kerf + fits.RIP_ALLOWANCE.of(unit)
+    stick = Stick(
+        mark=mark,
+        material=stock.material,
+        size=size,
+        blank=Size(size.length, blank_width, stock.thickness),
+        pieces=tuple(pieces),
+        test=test,
+    )
+    return StickPlan(stick, stock, tuple(piece.length for piece in load))
+
+
+def _test_sticks(
+    parts: Sequence[Part],
+    slot_depth: Fraction,
+    stock: Stock,
+    kerf: Fraction,
+    shop: Shop,
+    unit: Unit,
+    used: int,
+) -> tuple[list[StickPlan], ScrapPieces]:
+    """A stile-like and a rail-like test piece, of lengths cut at a stop that parts use too, long
+    enough for the jig and the tries; one length more only where no part is long enough."""
+    least = fits.TEST_LEAST.of(unit)
+    tries = fits.JIG_HOLD.of(unit) + fits.TEST_TRIES * (slot_depth + kerf)
+    stile = _length(parts, max(least, tries))
+    rail = _length([p for p in parts if p.role == "rail"], least)
+    width = max(part.size.width for part in parts)
+    wanted = [_Wanted("", length) for length in (stile, rail)]
+    if rail > stile:
+        wanted.reverse()
+    made = _fill(wanted, width, stock, kerf, shop, unit, used, test=True)
+    marks = [piece.mark for plan in made for piece in plan.stick.pieces]
+    if rail > stile:
+        marks.reverse()
+    return made, ScrapPieces(made[0].stick.mark, marks[0], marks[1], rail)
+
+
+def _length(parts: Sequence[Part], least: Fraction) -> Fraction:
+    return min((p.size.length for p in parts if p.size.length >= least), default=least)
+
+
+def _too_long(piece: _Wanted, shop: Shop, unit: Unit) -> str:
+    length = show(piece.length, unit, shop.graduation).text
+    longest = show(shop.sled.longest, unit, shop.graduation).text
+    return (
+        f"{piece.mark or 'a test piece'} is {length} {unit} long, and its stick with what squaring "
+        f"and holding take is longer than the {longest} {unit} that the sled takes: say a longer "
+        "[sled] longest in the shop file if the sled has an outrigger, or cut it by hand"
+    )

@@ -1,0 +1,1 @@
+"""Facts of the trade: tables with their sources beside them, and readers; no logic."""

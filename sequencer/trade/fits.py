@@ -1,0 +1,64 @@
+"""Tolerances and allowances of the saw and the joint, in inches and in millimetres.
+
+Each has an inch and a millimetre figure, so that a shop sees numbers of its own rule; each says
+where it comes from.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.lengths import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A length in both units, with its source."""
+
+    inch: Fraction
+    mm: Fraction
+    source: str
+
+    def of(self, unit: Unit) -> Fraction:
+        """The figure in `unit`.
+
+        >>> OVERLAP.of("in"), OVERLAP.of("mm")
+        (Fraction(1, 100), Fraction(1, 4))
+        """
+        return self.inch if unit == "in" else self.mm
+
+
+def _fact(inch: str, mm: str, source: str) -> Fact:
+    return Fact(Fraction(inch), Fraction(mm), source)
+
+
+OVERLAP = _fact("0.010", "0.25", "ours: passes that just meet leave a fin where a kerf is thin")
+PANEL_FIT = _fact("0.010", "0.25", "common practice: a flat panel slides in its groove by hand")
+WIDTH_STEP = _fact("1/64", "0.1", "ours: a free slot or groove width is kept on this step")
+
+FIT_BAND = _fact("1/256", "0.1", "ours: a fit is good within a quarter of 1/64 in in all")
+DEPTH_BAND = _fact("1/64", "0.4", "common practice: how far a one-sided depth may be off")
+SHOULDER_BAND = _fact("1/128", "0.2", "common practice: shoulder to shoulder, either way")
+LENGTH_BAND = _fact("1/64", "0.4", "common practice: length of the first piece, either way")
+STOCK_SPREAD = _fact("0.003", "0.08", "common practice: spread of thickness within one milling")
+OPENING_BAND = _fact("1/32", "0.8", "common practice: a dry frame's opening, either way")
+DIAGONAL_BAND = _fact("1/32", "0.8", "common practice: difference of a small door's diagonals")
+
+CHEEK_SHORT = _fact("1/64", "0.4", "common practice: a cheek cut stays just short of the shoulder")
+
+OVER_LEAST = _fact("1/8", "3", "CCOHS OSH Answers, table saws: blade about 3 mm over the work")
+OVER_MOST = _fact("1/4", "6", "a US school's table saw rules: at most 1/4 in over the work")
+
+SQUARING = _fact("1/2", "12", "common practice: taken off a stick's end to square it")
+STICK_TAIL = _fact("1", "25", "common practice: left at a stick's end, to hold the last piece by")
+RIP_ALLOWANCE = _fact("1/4", "6", "common practice: a stick's blank is this wider than the stick")
+PANEL_TAIL = _fact("1", "25", "common practice: left at a panel blank's end")
+
+TEST_LEAST = _fact("10", "250", "ours: no test piece is shorter, for the hands' sake")
+JIG_HOLD = _fact("6", "150", "ours: a tenoning jig holds at least this much of a piece")
+TEST_TRIES = 3
+"""Times a test piece's end may be cut off and tried again; ours."""
+
+TENON_LEAST = Fraction(2, 3)
+"""A tenon narrowed to suit another rail keeps at least this share of its width; ours."""
