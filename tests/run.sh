@@ -21,8 +21,9 @@ part "format" "$python" -m ruff format --check
 part "types" "$python" -m mypy
 case " $* " in
     *" --large "*)
-        for benchmark in tests/benchmarks/*.py; do
-            part "benchmark" "$python" "$benchmark"
+        for file in $(grep -l '^if __name__' tests/benchmarks/*.py); do
+            name=$(basename "$file" .py)
+            part "benchmark $name" "$python" -m "tests.benchmarks.$name"
         done
         ;;
 esac

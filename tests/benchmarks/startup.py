@@ -1,0 +1,58 @@
+"""Whole processes side by side: `check` of one door and `plan` without the PDF, against `pass`.
+
+    python -m tests.benchmarks.startup [RUNS]
+
+Prints medians and their ratios to `python -c pass`. Wanted on two cores: a check within 0.25 s,
+a plan within 0.8 s. Exits 1 when either takes longer.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+from statistics import median
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+WANTED = {"pass": None, "check": 0.25, "plan": 0.8}
+
+
+def seconds(command: list[str]) -> float:
+    begun = time.perf_counter()
+    subprocess.run(command, cwd=ROOT, check=True, capture_output=True)
+    return time.perf_counter() - begun
+
+
+def main(runs: int) -> int:
+    with tempfile.TemporaryDirectory() as folder:
+        job, out = str(Path(folder, "job.toml")), str(Path(folder, "sheets"))
+        program = [sys.executable, "-m", "sequencer"]
+        seconds([*program, "new", job])
+        commands = {
+            "pass": [sys.executable, "-c", "pass"],
+            "check": [*program, "check", job],
+            "plan": [*program, "plan", job, "--no-pdf", "-o", out],
+        }
+        for command in commands.values():  # once for the byte code and the disk's cache
+            seconds(command)
+        # In turn, so that whatever else the machine does falls on all of them alike.
+        taken: dict[str, list[float]] = {name: [] for name in commands}
+        for _ in range(runs):
+            for name, command in commands.items():
+                taken[name].append(seconds(command))
+    slow = 0
+    base = median(taken["pass"])
+    for name, wanted in WANTED.items():
+        middle = median(taken[name])
+        line = f"{name:6} median {middle:.3f} s  ratio {middle / base:5.1f}"
+        if wanted is not None:
+            slow += middle > wanted
+            line += f"  wanted {wanted} s: {'no' if middle > wanted else 'yes'}"
+        print(line)
+    return min(slow, 1)
+
+
+if __name__ == "__main__":
+    sys.exit(main(int(sys.argv[1]) if len(sys.argv) > 1 else 15))
