@@ -16,8 +16,8 @@ part() {
     "$@" </dev/null || failed+=("$*")
 }
 
-part "lint" "$python" -m ruff check
-part "format" "$python" -m ruff format --check
+part "lint" "$python" -m ruff check --output-format concise
+part "format" "$python" -m ruff format --check --output-format concise
 part "types" "$python" -m mypy
 case " $* " in
     *" --large "*)
