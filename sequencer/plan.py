@@ -212,6 +212,8 @@ class Checkpoint:
     per_unit: Fraction | None
     feel: str
     scrap: str | None
+    marks: tuple[str, ...] = ()
+    """The pieces, sticks or doors it is measured on, where that is no test piece."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import product
 
 from sequencer.doors.frame import Leaf, make_leaf, natural_tenons
 from sequencer.doors.joint import JointSizes, size_joint
 from sequencer.job.schema import Job, Measured
-from sequencer.methods import Choices
+from sequencer.methods import Choices, SlotDepth, Slotting, TenonWidth
 from sequencer.trade.fits import TENON_LEAST
 
-__all__ = ["JointSizes", "Leaf", "make_leaves", "open_questions"]
+__all__ = ["JointSizes", "Leaf", "make_leaves", "open_choices"]
 
 
 def make_leaves(
@@ -32,19 +33,23 @@ def make_leaves(
     return tuple(leaves)
 
 
-def open_questions(jobs: Sequence[Job], kerf: Fraction, measured: Measured) -> dict[str, list[str]]:
-    """Which methods are open for these doors: the answers to each question, the usual first."""
+def open_choices(jobs: Sequence[Job], kerf: Fraction, measured: Measured) -> tuple[Choices, ...]:
+    """Every combination of methods that is open for these doors, the usual one first."""
     doors = [(door, job.unit) for job in jobs for door in job.doors]
     joints = [size_joint(door, kerf, unit, measured, Choices()) for door, unit in doors]
     tenons = [natural_tenons(door) for door, _ in doors]
     common = min(width for pair in tenons for width in pair)
-    turned = ["turned", "from the face side"]
-    slot = turned if all(j.slot_centred for j in joints) else turned[1:]
-    groove = turned if all(j.groove_centred for j in joints) else turned[1:]
-    answers = {"slot": slot, "groove": groove, "slot_depth": ["one a rail"], "tenon_width": ["jig"]}
+    slots: list[Slotting] = ["from the face side"]
+    grooves: list[Slotting] = ["from the face side"]
+    depths: list[SlotDepth] = ["one a rail"]
+    widths: list[TenonWidth] = ["jig"]
+    if all(joint.slot_centred for joint in joints):
+        slots.insert(0, "turned")
+    if all(joint.groove_centred for joint in joints):
+        grooves.insert(0, "turned")
     unlike = any(width != common for pair in tenons for width in pair)
     if unlike and all(common >= TENON_LEAST * width for pair in tenons for width in pair):
-        answers["slot_depth"] = ["one a rail", "one for all"]
-    if len(answers["slot_depth"]) > 1 or not all(j.trimmed for j in joints):
-        answers["tenon_width"] = ["jig", "sled"]
-    return answers
+        depths.append("one for all")
+    if len(depths) > 1 or not all(joint.trimmed for joint in joints):
+        widths.append("sled")
+    return tuple(Choices(*answers) for answers in product(slots, grooves, depths, widths))

@@ -1,0 +1,151 @@
+"""Everything that was decided, written into one `Plan`."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from sequencer import ordering
+from sequencer.doors import Leaf
+from sequencer.job.schema import Job, Shop
+from sequencer.lengths import exact
+from sequencer.operations import Work
+from sequencer.plan import (
+    Alternative,
+    Baseline,
+    Knob,
+    Method,
+    Ordering,
+    Placed,
+    Plan,
+    ProblemOperation,
+    Scrap,
+    ShopFacts,
+    Size,
+)
+from sequencer.sequencing.needs import Framed
+from sequencer.sequencing.setups import LaidOut
+
+
+def record_plan(
+    jobs: Sequence[Job],
+    shop: Shop,
+    leaves: Sequence[Leaf],
+    work: Work,
+    framed: Framed,
+    order: ordering.Order,
+    steps: Sequence[ordering.Placed],
+    laid_out: LaidOut,
+    baselines: tuple[Baseline, ...],
+    methods: tuple[Method, ...],
+) -> Plan:
+    """The plan before its cautions and its proof."""
+    return Plan(
+        unit=jobs[0].unit,
+        jobs=tuple(job.name for job in jobs),
+        shop=_shop_facts(shop),
+        doors=tuple(leaf.door for leaf in leaves),
+        parts=tuple(part for leaf in leaves for part in leaf.parts),
+        sticks=tuple(plan.stick for plan in work.layout.sticks),
+        setups=laid_out.setups,
+        steps=laid_out.steps,
+        checkpoints=laid_out.checkpoints,
+        scrap=_scrap(work, laid_out),
+        ordering=_ordering(work, framed, order, steps, len(laid_out.setups), baselines),
+        methods=methods,
+        assumptions=shop.assumed,
+        notes=_notes(shop, laid_out),
+    )
+
+
+def _shop_facts(shop: Shop) -> ShopFacts:
+    zero = Fraction(0)
+    return ShopFacts(
+        name=shop.name,
+        graduation=shop.graduation,
+        decks={
+            "rip-fence": zero,
+            "crosscut-sled": shop.sled.deck,
+            "tenoning-jig": shop.jig.deck,
+        },
+        jig_rides=shop.jig.rides,
+        jig_thickness=shop.jig.thickness,
+        jig_opening=shop.jig.opening,
+        sled_longest=shop.sled.longest,
+        sled_widest=shop.sled.widest,
+        max_height=shop.saw.max_height,
+        hold_down=shop.saw.hold_down,
+        cover=shop.saw.cover,
+        cutters={
+            cutter.name: {
+                "kind": cutter.kind,
+                "grind": cutter.grind,
+                "kerf": exact(cutter.kerf),
+                "diameter": exact(cutter.diameter),
+            }
+            for cutter in shop.cutters
+        },
+    )
+
+
+def _scrap(work: Work, laid_out: LaidOut) -> tuple[Scrap, ...]:
+    serves: dict[str, list[int]] = {}
+    for point in laid_out.checkpoints:
+        if point.scrap is not None and point.setup is not None:
+            serves.setdefault(point.scrap, []).append(point.setup)
+    found: list[Scrap] = []
+    for plan in work.layout.sticks:
+        if plan.stick.test:
+            size = plan.stick.size
+            for piece, length in zip(plan.stick.pieces, plan.lengths, strict=True):
+                setups = (*serves.get(plan.stick.mark, ()), *serves.get(piece.mark, ()))
+                made = Size(length, size.width, size.thickness)
+                served = tuple(sorted(dict.fromkeys(setups)))
+                found.append(Scrap(piece.mark, plan.stick.mark, made, served))
+    return tuple(found)
+
+
+def _ordering(
+    work: Work,
+    framed: Framed,
+    order: ordering.Order,
+    steps: Sequence[ordering.Placed],
+    setups: int,
+    baselines: tuple[Baseline, ...],
+) -> Ordering:
+    problem = framed.problem
+    names = [operation.id for operation in work.operations]
+    done = {names[n] for n in problem.done}
+    return Ordering(
+        knobs=tuple(Knob(knob.name, knob.minutes, knob.by_value) for knob in problem.knobs),
+        operations=tuple(
+            ProblemOperation(
+                operation.id,
+                tuple(Alternative(way.minutes, way.needs) for way in operation.alternatives),
+            )
+            for operation in problem.operations
+            if operation.id not in done
+        ),
+        before=tuple(
+            (edge.before, edge.after, edge.reason)
+            for edge in work.edges
+            if edge.before not in done and edge.after not in done
+        ),
+        order=tuple(Placed(names[s.operation], s.alternative, s.state) for s in steps),
+        minutes=order.minutes,
+        bound=order.bound,
+        proven=order.proven,
+        setups=setups,
+        baselines=baselines,
+        limit=order.limit,
+    )
+
+
+def _notes(shop: Shop, laid_out: LaidOut) -> tuple[str, ...]:
+    used = dict.fromkeys(setup.cutter for setup in laid_out.setups)
+    return tuple(
+        f"{cutter.name}: its teeth leave a slot's bottom and a shoulder's corner uneven; "
+        "pare the corners with a chisel"
+        for cutter in shop.cutters
+        if cutter.name in used and cutter.grind != "flat-top"
+    )

@@ -1,0 +1,201 @@
+"""An order laid out for the person at the saw: setups, steps, test cuts, guard changes.
+
+A setup is a longest run of cuts between which no needed knob changes. Within it, neighbouring
+operations of one kind make one step. Wherever a fit-critical knob is freshly set, a test cut on
+scrap comes first; wherever the guard changes, a step of its own says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from sequencer.job.schema import Shop
+from sequencer.lengths import Unit
+from sequencer.operations import Operation, ScrapTest, Setting, Work
+from sequencer.ordering import Placed
+from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
+from sequencer.sequencing.needs import KNOBS, TESTED, Framed, deck, guide_knob, reading
+from sequencer.sequencing.words import change_words
+
+
+@dataclass(frozen=True, slots=True)
+class LaidOut:
+    setups: tuple[Setup, ...]
+    steps: tuple[Step, ...]
+    checkpoints: tuple[Checkpoint, ...]
+
+
+def lay_out_steps(
+    work: Work, framed: Framed, order: Sequence[Placed], shop: Shop, unit: Unit
+) -> LaidOut:
+    """Setups and steps numbered from 1, in the order given."""
+    writer = _Writer(work, framed, shop, unit)
+    for placed in order:
+        operation = work.operations[placed.operation]
+        if operation.setting is None:
+            writer.bench(operation)
+        else:
+            writer.cut(operation, operation.setting, placed.state)
+    return LaidOut(tuple(writer.setups), tuple(writer.steps), tuple(writer.checkpoints))
+
+
+@dataclass(slots=True)
+class _Writer:
+    work: Work
+    framed: Framed
+    shop: Shop
+    unit: Unit
+    setups: list[Setup] = field(default_factory=list)
+    steps: list[Step] = field(default_factory=list)
+    checkpoints: list[Checkpoint] = field(default_factory=list)
+    state: dict[str, str] = field(default_factory=dict)
+    untried: set[str] = field(default_factory=set)
+    """Knobs set to a tested value whose test cut has not been made yet."""
+    unmeasured: bool = True
+    """Whether no piece has been measured since the stop was last set."""
+
+    def __post_init__(self) -> None:
+        self.state = dict(self.framed.problem.start)
+
+    def bench(self, operation: Operation) -> None:
+        step = self._add(None, operation, ())
+        for check in operation.checks:
+            found = Checkpoint(
+                step, step + 1, None, check.measure, check.target, check.low, check.high,
+                None, None, check.feel, None, check.marks,
+            )  # fmt: skip
+            self._note(found)
+
+    def cut(self, operation: Operation, setting: Setting, state: Mapping[str, str]) -> None:
+        if state != self.state or not self.setups:
+            self._enter(setting, state)
+        setup = self.setups[-1]
+        if setup.guide is None and setting.guide is not None:
+            shown = reading(setting, self.shop)
+            self.setups[-1] = replace(setup, guide=setting.guide, reading=shown)
+        tests = self._due(setting)
+        if tests:
+            self._test(operation, tests)
+        number = self._add(setup.number, operation, operation.cuts)
+        for check in operation.checks:
+            if check.knob is not None and self.unmeasured:
+                self.unmeasured = False
+                found = Checkpoint(
+                    number, number, setup.number, check.measure, check.target, check.low,
+                    check.high, guide_knob(setting, self.shop), check.per_unit, check.feel, None,
+                    check.marks,
+                )  # fmt: skip
+                self._note(found)
+
+    def _note(self, found: Checkpoint) -> None:
+        """Equal checks of neighbouring pieces are one check with all their marks."""
+        for n, other in enumerate(self.checkpoints):
+            if replace(other, marks=found.marks) == found:
+                marks = tuple(dict.fromkeys((*other.marks, *found.marks)))
+                self.checkpoints[n] = replace(other, marks=marks)
+                return
+        self.checkpoints.append(found)
+
+    def _enter(self, setting: Setting, state: Mapping[str, str]) -> None:
+        changed = [knob for knob in KNOBS if state.get(knob) != self.state.get(knob)]
+        problem = self.framed.problem
+        costs = {knob.name: knob for knob in problem.knobs}
+        minutes = sum((costs[knob].cost(state[knob]) for knob in changed), Fraction(0))
+        height = self.framed.numbers["height", state["height"]]
+        knob = guide_knob(setting, self.shop)
+        shown = reading(setting, self.shop)
+        move = None
+        if knob in changed and knob in self.state and shown is not None:
+            move = shown - self.framed.numbers[knob, self.state[knob]]
+        number = len(self.setups) + 1
+        guard: GuardState = state["guard"]  # type: ignore[assignment]  # needs.guards gives only these
+        self.setups.append(
+            Setup(
+                number=number,
+                cutter=setting.cutter,
+                kerf=setting.kerf,
+                tilt=Fraction(state["tilt"]),
+                carrier=setting.carrier,
+                guard=guard,
+                height=height,
+                depth=height - deck(setting, self.shop),
+                guide=setting.guide,
+                reading=shown,
+                move=move,
+                saved=None,
+                minutes=minutes,
+                cautions=(),
+                changes=tuple(self._change(knob, state) for knob in changed),
+            )
+        )
+        self.untried -= set(changed)
+        self.untried |= {knob for knob in changed if state[knob].endswith(TESTED)}
+        self.unmeasured = self.unmeasured or "stop" in changed
+        if "guard" in changed:
+            kind = "refit guard" if guard == "fitted" else "remove guard"
+            self.steps.append(Step(len(self.steps) + 1, number, kind, ()))
+        self.state = dict(state)
+
+    def _change(self, knob: str, state: Mapping[str, str]) -> Change:
+        numbers = self.framed.numbers
+        before, after = self.state.get(knob), state[knob]
+        words = change_words(
+            knob,
+            after,
+            None if before is None else numbers.get((knob, before)),
+            numbers.get((knob, after)),
+            self.shop,
+            self.unit,
+        )
+        return Change(knob, before, after, words)
+
+    def _due(self, setting: Setting) -> tuple[ScrapTest, ...]:
+        knobs = {"guide": guide_knob(setting, self.shop), "height": "height"}
+        return tuple(test for test in setting.tests if knobs[test.knob] in self.untried)
+
+    def _test(self, operation: Operation, tests: Sequence[ScrapTest]) -> None:
+        setting = operation.setting
+        assert setting is not None
+        setup = self.setups[-1].number
+        step = len(self.steps) + 1
+        scrap = tests[0].scrap
+        cuts = _on_scrap(operation, scrap)
+        self.steps.append(Step(step, setup, "test cut", (), cuts, marks=(scrap,)))
+        for test in tests:
+            knob = guide_knob(setting, self.shop) if test.knob == "guide" else "height"
+            self.untried.discard(knob)
+            found = Checkpoint(
+                step, step + 1, setup, test.measure, test.target, test.low, test.high,
+                knob, test.per_unit, test.feel, test.scrap,
+            )  # fmt: skip
+            self.checkpoints.append(found)
+
+    def _add(self, setup: int | None, operation: Operation, cuts: tuple[Cut, ...]) -> int:
+        """Add the operation to the last step where that is of its setup and kind, else to a new
+        one; the step's number."""
+        marks = operation.marks or (operation.mark,)
+        last = self.steps[-1] if self.steps else None
+        if last is None or (last.setup, last.kind) != (setup, operation.kind):
+            last = Step(len(self.steps) + 1, setup, operation.kind, ())
+            self.steps.append(last)
+        self.steps[-1] = replace(
+            last,
+            operations=(*last.operations, operation.id),
+            cuts=(*last.cuts, *cuts),
+            removes=(*last.removes, *operation.removes),
+            marks=tuple(dict.fromkeys((*last.marks, *marks))),
+        )
+        return last.number
+
+
+def _on_scrap(operation: Operation, scrap: str) -> tuple[Cut, ...]:
+    """The operation's cuts on its test piece: a groove on the edge that is not needed, shoulders
+    at both ends so that they can be measured between."""
+    if operation.kind == "groove":
+        return tuple(replace(cut, mark=scrap, down="outside-edge") for cut in operation.cuts)
+    cuts = tuple(replace(cut, mark=scrap) for cut in operation.cuts)
+    if operation.kind in ("shoulder", "edge shoulder", "sweep"):
+        return tuple(replace(cut, against=end) for end in ("end-A", "end-B") for cut in cuts)
+    return cuts

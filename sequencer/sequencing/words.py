@@ -1,0 +1,59 @@
+"""How a knob's change is said: what to move, which way and how far."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sequencer.job.schema import Shop
+from sequencer.lengths import Unit, show
+
+CARRIERS = {
+    "rip-fence": "work along the rip fence",
+    "crosscut-sled": "put the crosscut sled on",
+    "tenoning-jig": "put the tenoning jig on",
+}
+GUARDS = {
+    "fitted": "guard and riving knife on",
+    "knife": "guard off, riving knife set below the top of the blade",
+    "cover": "guard and riving knife off",
+}
+
+
+def length_words(value: Fraction, unit: Unit, graduation: Fraction) -> str:
+    """A length to the shop's graduation, the decimal beside it where that had to be rounded.
+
+    >>> length_words(Fraction(33, 128), "in", Fraction(1, 64))
+    '1/4 in (0.258)'
+    """
+    shown = show(value, unit, graduation)
+    return f"{shown.text} {unit}" if shown.exact else f"{shown.text} {unit} ({shown.decimal})"
+
+
+def change_words(
+    knob: str, after: str, before: Fraction | None, number: Fraction | None, shop: Shop, unit: Unit
+) -> str:
+    """One knob's change; `before` and `number` are its old and new numbers, where it has any.
+
+    The fence and the jig move away from the blade when their number grows, the stop away from the
+    cut, the blade up.
+    """
+    if knob == "cutter":
+        return f"saw unplugged, fit the {after}"
+    if knob == "tilt":
+        return "blade square to the table" if after == "0" else f"tilt the blade to {after}°"
+    if knob == "carrier":
+        return CARRIERS[after]
+    if knob == "guard":
+        if after == "cover":
+            return f"{GUARDS[after]}; over the blade instead: {shop.saw.cover}"
+        return GUARDS[after]
+    assert number is not None
+    name = {"height": "blade"}.get(knob, knob)
+    if before is None or before == number:
+        to = length_words(number, unit, shop.graduation)
+        return f"set the {'blade height' if knob == 'height' else knob} to {to}"
+    way = {
+        "height": ("up", "down"),
+        "stop": ("away from the blade", "toward the blade"),
+    }.get(knob, ("away from the blade", "toward the blade"))[number < before]
+    return f"{name} {length_words(abs(number - before), unit, shop.graduation)} {way}"
