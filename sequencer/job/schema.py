@@ -58,7 +58,8 @@ class Joint:
 
 @dataclass(frozen=True, slots=True)
 class Groove:
-    """The panel's groove. `width` `None`: from the panel; `offset` from the face side, `None`: centred."""
+    """The panel's groove. `width` `None`: from the panel, or as wide as the slot; `offset` from
+    the face side, `None`: centred."""
 
     depth: Fraction
     width: Fraction | None
@@ -77,12 +78,23 @@ class Panel:
 
 
 @dataclass(frozen=True, slots=True)
+class Place:
+    """Where a value stands in its file: line and column from 1, and the line as written."""
+
+    file: str
+    line: int
+    column: int
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Door:
     """One opening's doors: a single leaf, or a pair when `leaves` is 2.
 
     `marks` names each leaf from left to right; `hinge` is a single leaf's hinge side (of a pair
     the left leaf hangs left, the right one right). `free_stile` is the lock stile of a single,
-    the meeting stile of a pair. `where` is `file:line` of the door, for messages.
+    the meeting stile of a pair. `where` is `file:line` of the door, for messages; `places` say
+    where each value was written, by its key (`rails.top`; `door` is the door's own header).
     """
 
     name: str
@@ -102,6 +114,7 @@ class Door:
     joint: Joint
     groove: Groove
     panel: Panel
+    places: Mapping[str, Place] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def leaves(self) -> int:
@@ -137,13 +150,16 @@ class Cutter:
 @dataclass(frozen=True, slots=True)
 class Saw:
     """`knife`: a riving knife that can be set below the blade's top; `cover`: what covers the
-    blade where neither guard nor knife can stay (`None`: nothing does)."""
+    blade where neither guard nor knife can stay (`None`: nothing does). `dado`: its manual allows
+    a dado set; `fence_height`: of the rip fence with its tall face on, `None`: an ordinary one."""
 
     max_height: Fraction
     knife: bool
     knife_thickness: Fraction | None
     cover: str | None
     hold_down: str
+    dado: bool = False
+    fence_height: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +186,7 @@ class Jig:
 
 @dataclass(frozen=True, slots=True)
 class Minutes:
-    """Minutes for setting each knob, for one test cut, and for one pass of a swept (nibbled) cut."""
+    """Minutes for setting each knob, for one test cut, and for one pass of a nibbled cut."""
 
     cutter: Fraction
     tilt: Fraction
@@ -187,7 +203,8 @@ class Minutes:
 @dataclass(frozen=True, slots=True)
 class Shop:
     """The shop as its file says it, in the plan's unit. `assumed` lists, in words, every value
-    that came from the built-in default, in file order: the sheet shows them."""
+    that came from the built-in default, in file order: the sheet shows them. `limits` makes
+    bounds of the safety rules stricter, by their names; a looser figure has no effect."""
 
     name: str
     graduation: Fraction
@@ -197,6 +214,7 @@ class Shop:
     jig: Jig
     minutes: Minutes
     assumed: tuple[str, ...] = ()
+    limits: Mapping[str, Fraction] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

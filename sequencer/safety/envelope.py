@@ -1,0 +1,182 @@
+"""Rules on standing pieces, and what saw, sled and jig can take at all (groups E, G and H).
+
+Each predicate looks for one rule in one pass and returns what it found, or `None`.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sequencer.safety.findings import Finding, Predicate, on_fence, on_sled
+from sequencer.safety.moments import Moment
+from sequencer.safety.rules import Limits
+
+OPPOSITE = {
+    "face": "back",
+    "back": "face",
+    "inside-edge": "outside-edge",
+    "outside-edge": "inside-edge",
+}
+
+
+def on_end_unheld(m: Moment, _: Limits) -> Finding | None:
+    """E01."""
+    return Finding("E01", "refuse") if m.on_end and m.carrier != "tenoning-jig" else None
+
+
+def tall_on_end(m: Moment, limits: Limits) -> Finding | None:
+    """E02."""
+    most = limits["longest_on_end"]
+    return Finding("E02", "warn", m.length, most) if m.on_end and m.length > most else None
+
+
+def cheek_trapped(m: Moment, _: Limits) -> Finding | None:
+    """E03. Waste between jig and blade, where the shoulder has freed it already; scrap has no
+    design to tell waste by."""
+    if m.does not in ("cheek", "edge cheek") or not m.on_end or m.part is None:
+        return None
+    end, against, guide = m.cut.down[-1], m.cut.against or "", m.setup.guide
+    kind, axis = ("cheek", 2) if against in ("face", "back") else ("edge-cheek", 1)
+    whole = m.thickness if axis == 2 else m.width
+    if guide is None or guide <= 0 or not _shoulder_cut(m, end, against):
+        return None
+    low, high = (
+        (whole - guide, whole) if against in ("back", "outside-edge") else (Fraction(0), guide)
+    )
+    waste = (f.box[axis] for f in m.part.features if f.kind == kind and f.at == end)
+    if any(box_low <= low and high <= box_high for box_low, box_high in waste):
+        return Finding("E03", "refuse", guide)
+    return None
+
+
+def _shoulder_cut(m: Moment, end: str, side: str) -> bool:
+    return any((end, f"{kind} {side}") in m.done for kind in ("shoulder", "edge shoulder"))
+
+
+def shoulder_trapped(m: Moment, _: Limits) -> Finding | None:
+    """E04."""
+    if m.does not in ("shoulder", "edge shoulder") or m.cut.against is None:
+        return None
+    # A cheek cut's waste lies on the open side of the jig: opposite what was against it.
+    freed = f"{'cheek' if m.does == 'shoulder' else 'edge cheek'} {OPPOSITE[m.cut.down]}"
+    return Finding("E04", "refuse") if (m.cut.against[-1], freed) in m.done else None
+
+
+def fence_height(m: Moment, limits: Limits) -> Finding | None:
+    """E05. Without a figure in the shop file the fence is an ordinary one."""
+    if not (on_fence(m) and m.on_edge):
+        return None
+    need = min(m.width / 2, limits["tall_fence"])
+    stated = m.shop.saw.fence_height
+    fence = limits["ordinary_fence"] if stated is None else stated
+    if need <= fence:
+        return None
+    return Finding("E05", "warn" if stated is None else "refuse", need, fence)
+
+
+def drops_into_insert(m: Moment, limits: Limits) -> Finding | None:
+    """E07. The edge that stands on the table, or what a through cut leaves on either side."""
+    most = limits["insert_opening"]
+    narrow = [m.resting]
+    if m.through and m.setup.guide is not None:
+        narrow += [side for side in (m.setup.guide, m.beyond) if side > 0]
+    return Finding("E07", "warn", min(narrow), most) if min(narrow) <= most else None
+
+
+def high_blade(m: Moment, limits: Limits) -> Finding | None:
+    """E08. Counted above the deck that the piece stands on."""
+    most = limits["highest_on_end"]
+    if (m.on_end or m.on_edge) and m.setup.depth > most:
+        return Finding("E08", "warn", m.setup.depth, most)
+    return None
+
+
+def long_piece(m: Moment, limits: Limits) -> Finding | None:
+    """G05."""
+    most = limits["long_piece"]
+    if m.does == "rip" or (not m.on_end and m.length > most):
+        return Finding("G05", "caution", m.length, most)
+    return None
+
+
+def lies_flat(m: Moment, _: Limits) -> Finding | None:
+    """G06."""
+    return Finding("G06", "caution") if on_fence(m) or on_sled(m) else None
+
+
+def sled_length(m: Moment, _: Limits) -> Finding | None:
+    """H01."""
+    most = m.shop.sled.longest
+    return Finding("H01", "refuse", m.length, most) if on_sled(m) and m.length > most else None
+
+
+def sled_width(m: Moment, _: Limits) -> Finding | None:
+    """H02. On edge the thickness lies along the feed."""
+    most = m.shop.sled.widest
+    deep = m.thickness if m.on_edge else m.width
+    return Finding("H02", "refuse", deep, most) if on_sled(m) and deep > most else None
+
+
+def jig_opening(m: Moment, _: Limits) -> Finding | None:
+    """H03."""
+    most = m.shop.jig.opening
+    if m.carrier == "tenoning-jig" and m.across > most:
+        return Finding("H03", "refuse", m.across, most)
+    return None
+
+
+def saw_height(m: Moment, _: Limits) -> Finding | None:
+    """H04."""
+    most = m.shop.saw.max_height
+    return Finding("H04", "refuse", m.setup.height, most) if m.setup.height > most else None
+
+
+def cutter_reach(m: Moment, _: Limits) -> Finding | None:
+    """H05. Where the saw itself is the limit, H04 says so."""
+    largest = max(cutter.diameter for cutter in m.shop.cutters)
+    reach = m.shop.saw.max_height - (largest - m.cutter.diameter) / 2
+    if reach < m.setup.height <= m.shop.saw.max_height:
+        return Finding("H05", "refuse", m.setup.height, max(reach, Fraction(0)))
+    return None
+
+
+def short_on_end(m: Moment, limits: Limits) -> Finding | None:
+    """H06."""
+    least, left = limits["clamped_on_end"], m.length - m.setup.depth
+    if m.on_end and left < least:
+        return Finding("H06", "refuse", max(left, Fraction(0)), least)
+    return None
+
+
+def bearing(m: Moment, limits: Limits) -> Finding | None:
+    """H07. A cheek that is cut away bears on nothing; a slot leaves the face whole."""
+    if not on_fence(m) or m.part is None or m.cut.against is None:
+        return None
+    kind = "cheek" if m.cut.against in ("face", "back") else "edge-cheek"
+    worked = {end for end, what in m.done if "cheek" in what or "sweep" in what}
+    lost = Fraction(0)
+    for end in sorted(worked):
+        cheeks = (f.box[0] for f in m.part.features if f.kind == kind and f.at == end)
+        lost += max((high - low for low, high in cheeks), default=Fraction(0))
+    left, least = m.length - lost, limits["bearing_between_shoulders"]
+    return Finding("H07", "refuse", left, least) if lost and left < least else None
+
+
+CHECKS: dict[str, Predicate] = {
+    "E01": on_end_unheld,
+    "E02": tall_on_end,
+    "E03": cheek_trapped,
+    "E04": shoulder_trapped,
+    "E05": fence_height,
+    "E07": drops_into_insert,
+    "E08": high_blade,
+    "G05": long_piece,
+    "G06": lies_flat,
+    "H01": sled_length,
+    "H02": sled_width,
+    "H03": jig_opening,
+    "H04": saw_height,
+    "H05": cutter_reach,
+    "H06": short_on_end,
+    "H07": bearing,
+}

@@ -1,0 +1,38 @@
+"""What a predicate reports, and the figures that it is given."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.safety.moments import Moment
+from sequencer.safety.rules import Level, Limits
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A rule that a pass meets. `measured` and `limit` are lengths in the plan's unit; `case`
+    chooses among the rule's texts."""
+
+    rule: str
+    level: Level
+    measured: Fraction | None = None
+    limit: Fraction | None = None
+    case: str = ""
+
+
+Predicate = Callable[[Moment, Limits], Finding | None]
+
+
+def on_fence(moment: Moment) -> bool:
+    return moment.carrier == "rip-fence"
+
+
+def on_sled(moment: Moment) -> bool:
+    return moment.carrier == "crosscut-sled"
+
+
+def by_hand(moment: Moment) -> bool:
+    """Whether nothing but a hand can hold the piece on the sled."""
+    return on_sled(moment) and not moment.shop.sled.clamp

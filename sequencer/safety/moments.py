@@ -1,0 +1,228 @@
+"""Every pass of a plan with the piece as it is just then: what the rules look at.
+
+Lengths are in the plan's unit. A piece's size is followed from the blank through rip, square and
+crosscut; what joints and grooves took off is remembered as whose end was worked how, which is all
+that the rules ask. The exact solid is the virtual saw's business.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from sequencer.job.schema import Cutter, Shop
+from sequencer.plan import Cut, Part, Plan, Setup, Step
+
+THROUGH = ("rip", "crosscut", "square")
+"""What a cut does (`Moment.does`) where it must part the piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """One pass. `mark` names the piece that the person reads, `held` what lies on the saw (a
+    stick while a piece is cut off it); `length`, `width` and `thickness` are the held piece's
+    before the pass. `does`: rip, rebate, groove, crosscut, square, shoulder, edge shoulder,
+    sweep, slot, cheek, edge cheek. `part` is the designed part, `None` for sticks and scrap.
+    `done` holds (end, what) for joint cuts already made on it, `unguarded` that a cut without
+    guard came before and nothing refitted it since.
+    """
+
+    shop: Shop
+    setup: Setup
+    step: int
+    cut: Cut
+    does: str
+    mark: str
+    held: str
+    length: Fraction
+    width: Fraction
+    thickness: Fraction
+    cutter: Cutter
+    part: Part | None = None
+    done: frozenset[tuple[str, str]] = frozenset()
+    unguarded: bool = False
+    stick: bool = True
+    """Whether the held piece is still a stick, nothing crosscut from it having been named yet."""
+
+    @property
+    def carrier(self) -> str:
+        return self.setup.carrier
+
+    @property
+    def on_end(self) -> bool:
+        return self.cut.down.startswith("end")
+
+    @property
+    def on_edge(self) -> bool:
+        return self.cut.down.endswith("edge")
+
+    @property
+    def standing_height(self) -> Fraction:
+        """How far the piece rises from what it stands on: what a through cut must exceed."""
+        if self.on_end:
+            return self.length
+        return self.width if self.on_edge else self.thickness
+
+    @property
+    def resting(self) -> Fraction:
+        """The narrower side of what it stands on."""
+        return self.thickness if self.on_edge or self.on_end else self.width
+
+    @property
+    def through(self) -> bool:
+        return self.does in THROUGH or self.setup.depth >= self.standing_height
+
+    @property
+    def feed_length(self) -> Fraction:
+        """What of the piece bears on the fence, or passes the blade."""
+        if self.carrier == "rip-fence" and not (self.cut.against or "").startswith("end"):
+            return self.length
+        return self.thickness if self.on_edge else self.width
+
+    @property
+    def across(self) -> Fraction:
+        """The piece's breadth on the table across the feed, from fence or stop outward."""
+        if (self.cut.against or "end").startswith("end"):
+            return self.length
+        return self.width if self.cut.against in ("inside-edge", "outside-edge") else self.thickness
+
+    @property
+    def beyond(self) -> Fraction:
+        """What lies on the open side of the kerf."""
+        return self.across - (self.setup.guide or Fraction(0)) - self.setup.kerf
+
+    @property
+    def held_side(self) -> Fraction:
+        """The longer side of the kerf, which a hand on the sled holds."""
+        if self.setup.guide is None:
+            return self.length - self.setup.kerf
+        return max(self.setup.guide, self.beyond)
+
+
+@dataclass(slots=True)
+class _State:
+    length: Fraction
+    width: Fraction
+    thickness: Fraction
+    stick: bool
+    start: Fraction = Fraction(0)
+    """Where a stick's first piece begins, once its end is squared."""
+    done: frozenset[tuple[str, str]] = field(default_factory=frozenset)
+
+
+def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
+    """Every pass in step order, test pieces' too.
+
+    Raises `KeyError` where a step names a setup or a mark that the plan does not have.
+    """
+    setups = {setup.number: setup for setup in plan.setups}
+    cutters = {cutter.name: cutter for cutter in shop.cutters}
+    parts = {part.mark: part for part in plan.parts}
+    parent = {piece.mark: stick.mark for stick in plan.sticks for piece in stick.pieces}
+    pieces = {
+        stick.mark: _State(
+            stick.blank.length,
+            stick.blank.width,
+            stick.blank.thickness,
+            True,
+            stick.pieces[0].start if stick.pieces else Fraction(0),
+        )
+        for stick in plan.sticks
+    }
+    for part in plan.parts:
+        if part.mark not in parent:
+            size = part.size
+            pieces[part.mark] = _State(size.length, size.width, size.thickness, False)
+    unguarded = False
+    for step in plan.steps:
+        if step.kind == "refit guard":
+            unguarded = False
+        if step.setup is None or not step.cuts:
+            continue
+        setup = setups[step.setup]
+        for index, cut in enumerate(step.cuts):
+            mark = _reads(step, index, cut, parent)
+            held = cut.mark if cut.mark in pieces else parent[cut.mark]
+            state = pieces[held]
+            moment = Moment(
+                shop,
+                setup,
+                step.number,
+                cut,
+                _does(step, setup, cut, parts.get(mark), state.thickness),
+                mark,
+                held,
+                state.length,
+                state.width,
+                state.thickness,
+                cutters[setup.cutter],
+                None if state.stick else parts.get(mark),
+                state.done,
+                unguarded,
+                state.stick,
+            )
+            yield moment
+            _saw(moment, pieces)
+        unguarded = unguarded or setup.guard != "fitted"
+
+
+def _reads(step: Step, index: int, cut: Cut, parent: Mapping[str, str]) -> str:
+    """The mark that the person reads: of a stick's crosscut, the piece's."""
+    if len(step.operations) == len(step.cuts):
+        mark = step.operations[index].split("/")[0]
+        if parent.get(mark) == cut.mark:
+            return mark
+    return cut.mark
+
+
+def _does(step: Step, setup: Setup, cut: Cut, part: Part | None, thickness: Fraction) -> str:
+    """What the pass does, from how the piece lies; a step's name only where that cannot tell."""
+    flat = cut.down in ("face", "back")
+    if setup.carrier == "rip-fence":
+        if not flat:
+            return "groove"
+        if (cut.against or "").startswith("end"):
+            return "crosscut"
+        return "rebate" if step.kind == "rebate" else "rip"
+    if setup.carrier == "crosscut-sled":
+        if cut.sweep:
+            return "sweep"
+        if cut.against is None:
+            return "square"
+        if not flat:
+            return "edge shoulder"
+        named = step.kind in ("crosscut", "square")
+        return "crosscut" if named or setup.depth >= thickness else "shoulder"
+    if cut.against in ("inside-edge", "outside-edge"):
+        return "edge cheek"
+    if part is None:
+        return "cheek" if "cheek" in step.kind else "slot"
+    slotted = any(f.kind == "slot" and f.at == cut.down[-1] for f in part.features)
+    return "slot" if slotted else "cheek"
+
+
+def _saw(moment: Moment, pieces: dict[str, _State]) -> None:
+    """Carry the piece's size on past the pass."""
+    state, setup, cut = pieces[moment.held], moment.setup, moment.cut
+    if moment.does == "rip":
+        state.width = _kept(moment, state.width)
+    elif moment.does == "square":
+        state.length -= max(state.start, setup.kerf)
+    elif moment.does == "crosscut":
+        kept = _kept(moment, state.length)
+        if moment.mark != moment.held:
+            pieces[moment.mark] = replace(state, length=kept, stick=False)
+            state.length = max(Fraction(0), moment.beyond)
+        else:
+            state.length = kept
+    elif moment.on_end or moment.does in ("shoulder", "edge shoulder", "sweep"):
+        end = cut.down[-1] if moment.on_end else (cut.against or "")[-1]
+        side = (cut.against or "") if moment.on_end else cut.down
+        state.done |= {(end, f"{moment.does} {side}")}
+
+
+def _kept(moment: Moment, whole: Fraction) -> Fraction:
+    if moment.cut.keeps == "far" or moment.setup.guide is None:
+        return max(Fraction(0), whole - (moment.setup.guide or Fraction(0)) - moment.setup.kerf)
+    return moment.setup.guide

@@ -1,0 +1,186 @@
+"""Rules on the piece: its guidance, its waste, the hands that hold it, strips (groups A, B, F).
+
+Each predicate looks for one rule in one pass and returns what it found, or `None`.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import isqrt
+
+from sequencer.safety.findings import Finding, Predicate, by_hand, on_fence, on_sled
+from sequencer.safety.moments import Moment
+from sequencer.safety.rules import Limits
+
+
+def trapped_at_fence(m: Moment, _: Limits) -> Finding | None:
+    """A04. The wider side is the one that is pushed; a wide part taken from the open side leaves
+    its offcut to itself."""
+    guide = m.setup.guide
+    if (
+        on_fence(m)
+        and m.through
+        and m.cut.keeps == "far"
+        and guide is not None
+        and guide < m.beyond
+    ):
+        return Finding("A04", "refuse", guide, m.beyond)
+    return None
+
+
+def stop_at_offcut(m: Moment, _: Limits) -> Finding | None:
+    """A06."""
+    if on_sled(m) and m.through and m.cut.keeps == "far" and m.setup.guide is not None:
+        return Finding("A06", "refuse")
+    return None
+
+
+def across_grain_on_fence(m: Moment, limits: Limits) -> Finding | None:
+    """A07."""
+    least = limits["fence_contact_across_grain"]
+    if on_fence(m) and (m.cut.against or "").startswith("end") and m.feed_length < least:
+        return Finding("A07", "refuse", m.feed_length, least)
+    return None
+
+
+def wider_than_its_bearing(m: Moment, _: Limits) -> Finding | None:
+    """A08."""
+    if on_fence(m) and m.feed_length < m.across:
+        return Finding("A08", "warn", m.feed_length, m.across)
+    return None
+
+
+def fence_parallel(m: Moment, _: Limits) -> Finding | None:
+    """A10."""
+    return Finding("A10", "caution") if on_fence(m) else None
+
+
+def short_rip(m: Moment, limits: Limits) -> Finding | None:
+    """B01."""
+    least = limits["shortest_rip"]
+    if m.does == "rip" and m.length < least:
+        return Finding("B01", "refuse", m.length, least)
+    return None
+
+
+def shorter_than_open_blade(m: Moment, limits: Limits) -> Finding | None:
+    """B02. The chord at the table, 2·√(h(D − h)), is compared squared: exact."""
+    if not (on_fence(m) and m.through):
+        return None
+    height, gap = min(m.setup.height, m.cutter.diameter), limits["knife_gap"]
+    square = 4 * height * (m.cutter.diameter - height)
+    rest = m.feed_length - gap
+    if rest >= 0 and rest * rest >= square:
+        return None
+    return Finding("B02", "refuse", m.feed_length, _root(square) + gap)
+
+
+def _root(value: Fraction) -> Fraction:
+    """The square root, to a thousandth above."""
+    return Fraction(isqrt(value.numerator * 10**6 // value.denominator) + 1, 1000)
+
+
+def short_crosscut(m: Moment, limits: Limits) -> Finding | None:
+    """B03."""
+    least = limits["shortest_crosscut"]
+    if by_hand(m) and m.does in ("crosscut", "square") and m.length < least:
+        return Finding("B03", "refuse", m.length, least)
+    return None
+
+
+def hand_to_blade(m: Moment, limits: Limits) -> Finding | None:
+    """B04. The hand lies at the far end of the longer side; its breadth is taken off."""
+    reach = m.held_side - limits["hand_breadth"]
+    warned, least = limits["hand_to_blade_warned"], limits["hand_to_blade"]
+    if not by_hand(m) or reach >= warned:
+        return None
+    near = max(reach, Fraction(0))
+    return (
+        Finding("B04", "refuse", near, least)
+        if reach < least
+        else Finding("B04", "warn", near, warned)
+    )
+
+
+def rip_end(m: Moment, limits: Limits) -> Finding | None:
+    """B07."""
+    if on_fence(m) and m.does in ("rip", "rebate"):
+        return Finding("B07", "caution", None, limits["last_of_cut"])
+    return None
+
+
+def push_stick(m: Moment, limits: Limits) -> Finding | None:
+    """B05."""
+    gap, least = m.setup.guide, limits["push_stick_gap"]
+    if on_fence(m) and gap is not None and limits["push_block_gap"] <= gap < least:
+        return Finding("B05", "caution", gap, least, "groove" if m.on_edge else "")
+    return None
+
+
+def push_block(m: Moment, limits: Limits) -> Finding | None:
+    """B06."""
+    gap, least = m.setup.guide, limits["push_block_gap"]
+    if not on_fence(m) or gap is None or gap >= least:
+        return None
+    if m.on_edge:
+        return Finding("B06", "caution", gap, least, "groove")
+    return Finding("B06", "warn", gap, least)
+
+
+def short_on_fence(m: Moment, limits: Limits) -> Finding | None:
+    """B08. A rip that short is refused already."""
+    least = limits["shortest_on_fence"]
+    if on_fence(m) and m.does != "rip" and m.length < least:
+        return Finding("B08", "warn", m.length, least)
+    return None
+
+
+def small_on_sled(m: Moment, limits: Limits) -> Finding | None:
+    """B09."""
+    length, width = limits["small_length"], limits["small_width"]
+    if not by_hand(m):
+        return None
+    if m.length < length:
+        return Finding("B09", "warn", m.length, length)
+    if m.width < width:
+        return Finding("B09", "warn", m.width, width)
+    return None
+
+
+def strip_at_fence(m: Moment, limits: Limits) -> Finding | None:
+    """F01."""
+    guide, refused, warned = m.setup.guide, limits["strip_at_fence"], limits["strip"]
+    if m.does != "rip" or guide is None or m.cut.keeps == "far" or guide >= warned:
+        return None
+    if guide < refused:
+        return Finding("F01", "refuse", guide, refused)
+    return Finding("F01", "warn", guide, warned)
+
+
+def strip_parent(m: Moment, limits: Limits) -> Finding | None:
+    """F02."""
+    guide, least = m.setup.guide, limits["strip_parent"]
+    strip = m.does == "rip" and m.cut.keeps == "far" and m.beyond < limits["strip"]
+    if strip and guide is not None and guide < least:
+        return Finding("F02", "refuse", guide, least)
+    return None
+
+
+CHECKS: dict[str, Predicate] = {
+    "A04": trapped_at_fence,
+    "A06": stop_at_offcut,
+    "A07": across_grain_on_fence,
+    "A08": wider_than_its_bearing,
+    "A10": fence_parallel,
+    "B01": short_rip,
+    "B02": shorter_than_open_blade,
+    "B03": short_crosscut,
+    "B04": hand_to_blade,
+    "B05": push_stick,
+    "B06": push_block,
+    "B07": rip_end,
+    "B08": short_on_fence,
+    "B09": small_on_sled,
+    "F01": strip_at_fence,
+    "F02": strip_parent,
+}

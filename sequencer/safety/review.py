@@ -1,0 +1,238 @@
+"""The stage itself: every pass of a plan held against every rule, and what is printed of it.
+
+Input: an assembled plan (its setups' cautions still empty) and the shop. Output: a `Review`.
+Nothing is printed of a plan with refusals; warnings are printed with a box to tick; a setup shows
+one message, the worst word first, into which the short sentences of the others are drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.errors import Refusal
+from sequencer.job.schema import Shop
+from sequencer.lengths import Unit
+from sequencer.plan import Caution, Plan
+from sequencer.safety import blades, envelope, pieces
+from sequencer.safety.findings import Finding, Predicate
+from sequencer.safety.moments import Moment, moments
+from sequencer.safety.rules import LEVELS, WORDS, Check, limits, load
+from sequencer.safety.wording import caution, filled, places
+
+PREDICATES: Mapping[str, Predicate] = {**pieces.CHECKS, **blades.CHECKS, **envelope.CHECKS}
+
+MOST_BRIEFS = 2
+"""How many short sentences of other rules a setup's one box takes up: it must be read standing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Flag:
+    """A warning to be ticked before its setups are begun. `marks` are the pieces, each once."""
+
+    rule: str
+    setups: tuple[int, ...]
+    marks: tuple[str, ...]
+    measured: Fraction | None
+    limit: Fraction | None
+    caution: Caution
+    tick: str
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """A pass that is not printed: `why` is hazard and consequence, `remedy` what would do."""
+
+    rule: str
+    step: int
+    setup: int
+    does: str
+    mark: str
+    measured: Fraction | None
+    limit: Fraction | None
+    why: str
+    remedy: str
+    source: str
+
+    def __str__(self) -> str:
+        return (
+            f"{self.mark}, {self.does} (step {self.step}, setup {self.setup}): {self.why}\n"
+            f"    What would do: {self.remedy}\n"
+            f"    Rule {self.rule}: {self.source}"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Review:
+    """What the rules say of a plan.
+
+    `cautions`: for every setup its messages, the one to show first. `standing` and the checks are
+    the same for every plan. `warnings` and `refusals` are in the rules' and the steps' order.
+    """
+
+    cautions: Mapping[int, tuple[Caution, ...]]
+    standing: tuple[Caution, ...]
+    before_power: tuple[Check, ...]
+    before_leaving: tuple[Check, ...]
+    warnings: tuple[Flag, ...]
+    refusals: tuple[Refused, ...]
+
+
+class Unsafe(Refusal):
+    """Cuts that published guidance, the shop's limits or this project rule out: all at once."""
+
+    def __init__(self, refusals: tuple[Refused, ...]) -> None:
+        self.refusals = refusals
+        super().__init__("\n".join(str(each) for each in _gathered(refusals)))
+
+
+def review(plan: Plan, shop: Shop) -> Review:
+    """Hold every pass of the plan against every rule.
+
+    Raises `KeyError` where the plan names a setup, mark or cutter that it or the shop lacks.
+    """
+    figures = limits(plan.unit, shop.limits)
+    by_setup: dict[int, dict[tuple[str, str, str], tuple[Finding, list[Moment]]]] = {}
+    refusals: list[Refused] = []
+    for moment in moments(plan, shop):
+        found = by_setup.setdefault(moment.setup.number, {})
+        for predicate in PREDICATES.values():
+            finding = predicate(moment, figures)
+            if finding is None:
+                continue
+            if finding.level == "refuse":
+                refusals.append(_refused(finding, moment, plan.unit))
+                continue
+            key = (finding.rule, finding.case, finding.level)
+            former, seen = found.setdefault(key, (finding, []))
+            seen.append(moment)
+            if _exceeds(finding) > _exceeds(former):
+                found[key] = (finding, [moment, *(m for m in seen if m is not moment)])
+    return Review(
+        cautions={n: _messages(found, plan.unit) for n, found in by_setup.items()},
+        standing=standing(),
+        before_power=load().before_power,
+        before_leaving=load().before_leaving,
+        warnings=_flags(by_setup, plan.unit),
+        refusals=tuple(dict.fromkeys(refusals)),
+    )
+
+
+def standing() -> tuple[Caution, ...]:
+    """What the first page says once, whatever the plan."""
+    rules = load().by_id
+    return tuple(caution(rules[name], rules[name].texts[""], {}) for name in load().standing)
+
+
+def _exceeds(finding: Finding) -> Fraction:
+    """How far the measure is past its limit: the worst pass of a setup gives the figures."""
+    if finding.measured is None or finding.limit is None:
+        return Fraction(0)
+    return abs(finding.measured - finding.limit)
+
+
+def _messages(
+    found: Mapping[tuple[str, str, str], tuple[Finding, list[Moment]]], unit: Unit
+) -> tuple[Caution, ...]:
+    """A setup's messages, worst first; those that say all of a setup before the single points.
+    The first takes up the others' short sentences, urgent ones, then warnings, then cautions."""
+    rules = load().by_id
+    order = {name: place for place, name in enumerate(rules)}
+
+    def rank(finding: Finding) -> tuple[int, int, int, int]:
+        text = rules[finding.rule].text(finding.case)
+        level = LEVELS.index(finding.level)
+        return WORDS.index(text.word), 0 if text.main else 1, level, order[finding.rule]
+
+    def prompt(finding: Finding) -> tuple[bool, int]:
+        return not rules[finding.rule].urgent, LEVELS.index(finding.level)
+
+    chosen = sorted(found.values(), key=lambda pair: rank(pair[0]))
+    cautions = [
+        caution(rules[f.rule], rules[f.rule].text(f.case), places(f, seen[0], unit))
+        for f, seen in chosen
+    ]
+    briefs = [
+        filled(rules[f.rule].brief, places(f, seen[0], unit))
+        for f, seen in sorted(chosen[1:], key=lambda pair: prompt(pair[0]))
+        if rules[f.rule].brief
+    ]
+    if cautions and briefs:
+        first = cautions[0]
+        said = " ".join((first.avoidance, *briefs[:MOST_BRIEFS]))
+        cautions[0] = Caution(
+            first.rule, first.word, first.hazard, first.consequence, said, first.source
+        )
+    return tuple(cautions)
+
+
+def _flags(
+    by_setup: Mapping[int, Mapping[tuple[str, str, str], tuple[Finding, list[Moment]]]], unit: Unit
+) -> tuple[Flag, ...]:
+    """One box to tick a rule and text, however many setups meet it; the worst gives the figures."""
+    rules = load().by_id
+    gathered: dict[tuple[str, str], list[tuple[int, Finding, list[Moment]]]] = {}
+    for number in sorted(by_setup):
+        for (rule, case, level), (finding, seen) in by_setup[number].items():
+            if level == "warn":
+                gathered.setdefault((rule, case), []).append((number, finding, seen))
+    flags = []
+    for (name, case), met in sorted(gathered.items()):
+        _, worst, seen = max(met, key=lambda each: _exceeds(each[1]))
+        put = places(worst, seen[0], unit)
+        text = rules[name].text(case)
+        marks = sorted({m.mark for _, _, seen in met for m in seen})
+        flags.append(
+            Flag(
+                name,
+                tuple(number for number, _, _ in met),
+                tuple(marks),
+                worst.measured,
+                worst.limit,
+                caution(rules[name], text, put),
+                filled(text.tick, put),
+            )
+        )
+    return tuple(flags)
+
+
+def _refused(finding: Finding, moment: Moment, unit: Unit) -> Refused:
+    rule = load().by_id[finding.rule]
+    text, put = rule.text(finding.case), places(finding, moment, unit)
+    why = f"{filled(text.hazard, put)} {filled(text.consequence, put)}"
+    return Refused(
+        rule.id,
+        moment.step,
+        moment.setup.number,
+        moment.does,
+        moment.mark,
+        finding.measured,
+        finding.limit,
+        why,
+        filled(text.avoidance, put),
+        rule.source,
+    )
+
+
+def _gathered(refusals: Iterable[Refused]) -> list[Refused]:
+    """Refusals that differ only in piece and step, told once for all their pieces."""
+    alike: dict[tuple[str, str, str], list[Refused]] = {}
+    for each in refusals:
+        alike.setdefault((each.rule, each.does, each.why), []).append(each)
+    return [
+        Refused(
+            first.rule,
+            first.step,
+            first.setup,
+            first.does,
+            ", ".join(dict.fromkeys(each.mark for each in group)),
+            first.measured,
+            first.limit,
+            first.why,
+            first.remedy,
+            first.source,
+        )
+        for group in alike.values()
+        for first in group[:1]
+    ]
