@@ -1,0 +1,66 @@
+"""A door's numbers as every rule needs them, and the words that messages have in common."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sequencer.errors import Fault
+from sequencer.job.facts import lengths
+from sequencer.job.schema import Door
+from sequencer.lengths import Unit, mixed, show
+from sequencer.trade.fits import PANEL_FIT
+
+
+class Checked:
+    """A door and its unit, with the words that every rule uses."""
+
+    def __init__(self, door: Door, unit: Unit) -> None:
+        self.door = door
+        self.unit = unit
+        gaps = door.gaps
+        free = gaps.lock if gaps.meeting is None else gaps.meeting
+        sides = gaps.hinge + free if door.leaves == 1 else 2 * gaps.hinge + free
+        self.width = (door.opening.width - sides) / door.leaves
+        self.height = door.opening.height - gaps.top - gaps.bottom
+        self.sight_width = self.width - door.hinge_stile - door.free_stile
+        self.sight_height = self.height - door.top_rail - door.bottom_rail
+        self.free = "lock" if door.leaves == 1 else "meeting"
+
+    @property
+    def groove_width(self) -> Fraction | None:
+        """Stated, or given by the panel."""
+        panel = self.door.panel.thickness
+        if self.door.groove.width is not None or panel is None:
+            return self.door.groove.width
+        return panel + PANEL_FIT.of(self.unit)
+
+    def limit(self, key: str) -> Fraction:
+        return lengths(self.unit)[f"limits.{key}"]
+
+    def say(self, length: Fraction) -> str:
+        """In words: a fraction where a rule shows it, else a decimal."""
+        return say(length, self.unit)
+
+    def fault(self, key: str, message: str, hint: str) -> Fault:
+        """At the value of `key`, or at the door where the value is a default."""
+        places = self.door.places
+        place = places.get(key) or places["door"]
+        return Fault(place.file, place.line, place.column, message, hint, place.text)
+
+
+def say(length: Fraction, unit: Unit) -> str:
+    """A length for a message: `22 1/2 in`, `0.234 in`, `571.5 mm`.
+
+    >>> say(Fraction(45, 2), "in"), say(Fraction(1, 256), "in"), say(Fraction(6), "mm")
+    ('22 1/2 in', '0.004 in', '6 mm')
+    """
+    if unit == "in" and length % Fraction(1, 64) == 0:
+        return f"{mixed(length)} in"
+    decimal = show(length, unit, Fraction(1)).decimal
+    return f"{decimal if unit == 'in' else decimal.rstrip('0').rstrip('.')} {unit}"
+
+
+def round_up(length: Fraction, unit: Unit) -> Fraction:
+    """The next larger length that is easily written."""
+    step = Fraction(1, 64) if unit == "in" else Fraction(1, 10)
+    return -(-length // step) * step

@@ -1,0 +1,232 @@
+"""A TOML text, parsed, that remembers where every value stands.
+
+`tomllib` does the parsing and refuses what is no TOML; a scan over the text that it accepted
+finds the places. A path is a tuple of keys and, inside arrays, indices: `("door", 0, "mark")`.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from bisect import bisect_right
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from sequencer.errors import Fault, InputError
+from sequencer.lengths import LengthError, parse
+
+Path = tuple[str | int, ...]
+
+_LONGEST_LINE = 200
+"""A longer line is not repeated in a message."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Offsets of a key (or table header) and of its value."""
+
+    key: int
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    file: str
+    text: str
+    data: Mapping[str, Any]
+    spots: Mapping[Path, Spot]
+    line_starts: tuple[int, ...]
+
+    def get(self, path: Path) -> Any:
+        """The value there, or `None`. An index must be within its array."""
+        value: Any = self.data
+        for part in path:
+            fits = isinstance(value, dict) or (isinstance(value, list) and isinstance(part, int))
+            if not fits or (isinstance(value, dict) and part not in value):
+                return None
+            value = value[part]
+        return value
+
+    def raw(self, path: Path) -> str:
+        """The value as it is written."""
+        spot = self.spots[path]
+        return self.text[spot.start : spot.end]
+
+    def fault(
+        self, path: Path, message: str, hint: str = "", *, key: bool = False, skip: int = 0
+    ) -> Fault:
+        """A fault at the value there, `skip` characters on, or at its key; where nothing is
+        written there, at the header of the nearest table round it; else of the whole file."""
+        while path and path not in self.spots:
+            path, key = path[:-1], True
+        if not path:
+            return Fault(self.file, 0, 0, message, hint)
+        spot = self.spots[path]
+        return self.fault_at((spot.key if key else spot.start) + skip, message, hint)
+
+    def fault_at(self, offset: int, message: str, hint: str = "") -> Fault:
+        line = bisect_right(self.line_starts, offset)
+        start = self.line_starts[line - 1]
+        text = self.text[start:].partition("\n")[0]
+        shown = text if len(text) <= _LONGEST_LINE and text.isprintable() else ""
+        return Fault(self.file, line, offset - start + 1, message, hint, shown)
+
+
+def read_document(text: str, file: str) -> Document:
+    """Parse `text`; `file` is its name for messages. Raises `InputError` where it is no TOML."""
+    text = text.removeprefix("\ufeff").replace("\r\n", "\n")
+    starts = (0, *(found.end() for found in re.finditer("\n", text)))
+    bare = Document(file, text, {}, {}, starts)
+    if not text.strip():
+        raise InputError((Fault(file, 0, 0, "the file is empty", "sequencer new writes one"),))
+    try:
+        data = tomllib.loads(text, parse_float=_exact_float)
+    except ValueError as error:
+        raise InputError((_syntax_fault(bare, str(error)),)) from None
+    except RecursionError:
+        raise InputError((Fault(file, 0, 0, "tables or arrays nested too deep"),)) from None
+    return Document(file, text, data, _Scanner(text).scan(), starts)
+
+
+def _exact_float(text: str) -> Fraction | float:
+    return float(text) if text.strip("+-") in ("inf", "nan") else Fraction(text.replace("_", ""))
+
+
+_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
+_ASSIGNMENT = re.compile(r"""\s*([\w.'"-]+)\s*=\s*(.*?)\s*(?:\#.*)?$""")
+
+
+def _syntax_fault(document: Document, error: str) -> Fault:
+    """What `tomllib` said, placed; with the right spelling for a dimension that lacks quotes or
+    has an inch mark inside its quotes."""
+    message = _PLACE.sub("", error)
+    found = _PLACE.search(error)
+    if found is None or found[1] is None:
+        offset = len(document.text.rstrip())
+    else:
+        offset = document.line_starts[int(found[1]) - 1] + int(found[2]) - 1
+    line = bisect_right(document.line_starts, offset)
+    start = document.line_starts[line - 1]
+    assignment = _ASSIGNMENT.match(document.text[start:].partition("\n")[0])
+    twice = re.match(r"Cannot (?:overwrite|declare|mutate)|Duplicate", message)
+    if assignment and not twice:
+        bare = assignment[2].replace('"', "")
+        value, quote = (bare + '"', "'") if assignment[2].count('"') % 2 else (bare, '"')
+        if _is_length(value):
+            return document.fault_at(
+                start + assignment.start(2),
+                "a dimension stands in quotes",
+                f"write {assignment[1]} = {quote}{value}{quote}",
+            )
+    if twice:
+        return document.fault_at(start, "given twice", "keep one of them")
+    return document.fault_at(offset, f"not TOML: {message[:1].lower()}{message[1:]}")
+
+
+def _is_length(text: str) -> bool:
+    for unit in ("in", "mm"):
+        try:
+            parse(text, unit)
+        except LengthError:
+            continue
+        return True
+    return False
+
+
+_SKIP = re.compile(r"(?:[ \t\n]|#[^\n]*)*")
+_KEY = re.compile(r"""[ \t]*([A-Za-z0-9_-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')[ \t]*""")
+_STRING = re.compile(
+    r'''"""(?:\\.|[^\\])*?"{3,5}|\'\'\'.*?'{3,5}|"(?:[^"\\\n]|\\.)*"|'[^'\n]*\'''', re.DOTALL
+)
+_SCALAR = re.compile(r"\d{4}-\d\d-\d\d[ ]\d\d:[^\s,\]}#]+|[^\s,\]}#]+")
+
+
+class _Scanner:
+    """Finds keys and values in a text that is known to be TOML, and checks nothing."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.at = 0
+        self.spots: dict[Path, Spot] = {}
+        self.counts: dict[Path, int] = {}
+
+    def scan(self) -> dict[Path, Spot]:
+        table: Path = ()
+        while self._skip() < len(self.text):
+            if self.text[self.at] == "[":
+                table = self._header()
+            else:
+                self._assignment(table)
+        return self.spots
+
+    def _skip(self) -> int:
+        found = _SKIP.match(self.text, self.at)
+        self.at = found.end() if found else self.at
+        return self.at
+
+    def _header(self) -> Path:
+        start = self.at
+        many = self.text.startswith("[[", start)
+        self.at += 2 if many else 1
+        keys = self._keys()
+        path: Path = ()
+        for depth, key in enumerate(keys, 1):
+            path += (key,)
+            if depth == len(keys) and many:
+                self.counts[path] = self.counts.get(path, 0) + 1
+            if path in self.counts:
+                self.spots.setdefault(path, Spot(start, start, start))
+                path += (self.counts[path] - 1,)
+        self.at += 2 if many else 1
+        self.spots[path] = Spot(start, start, self.at)
+        return path
+
+    def _keys(self) -> list[str]:
+        keys: list[str] = []
+        while found := _KEY.match(self.text, self.at):
+            token = found[1]
+            quoted = token[0] in "\"'"
+            keys.append(tomllib.loads(f"k = {token}")["k"] if quoted else token)
+            self.at = found.end()
+            if not self.text.startswith(".", self.at):
+                break
+            self.at += 1
+        return keys
+
+    def _assignment(self, table: Path) -> None:
+        start = self.at
+        path = table
+        for key in self._keys():
+            path += (key,)
+            self.spots.setdefault(path, Spot(start, start, start))
+        self.at += 1  # the equals sign
+        self._value(path, start)
+
+    def _value(self, path: Path, key: int) -> None:
+        self._skip()
+        start = self.at
+        opening = self.text[start]
+        if opening == "[":
+            self._items("]", path)
+        elif opening == "{":
+            self._items("}", path)
+        else:
+            found = (_STRING if opening in "\"'" else _SCALAR).match(self.text, start)
+            self.at = found.end() if found else len(self.text)
+        self.spots[path] = Spot(key, start, self.at)
+
+    def _items(self, closing: str, path: Path) -> None:
+        self.at += 1
+        count = 0
+        while self.text[self._skip()] != closing:
+            if self.text[self.at] == ",":
+                self.at += 1
+            elif closing == "}":
+                self._assignment(path)
+            else:
+                self._value((*path, count), self.at)
+                count += 1
+        self.at += 1

@@ -1,0 +1,309 @@
+"""From the text of a job file to a `Job`: read, defaults filled in, leaves marked, all checked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from pathlib import Path as FilePath
+from pathlib import PurePath
+from typing import Any, cast
+
+from sequencer.errors import Fault, InputError, SurroundingsError
+from sequencer.job import marks, validate
+from sequencer.job.convert import in_unit
+from sequencer.job.document import Document, Path, read_document
+from sequencer.job.facts import lengths
+from sequencer.job.reader import Reader
+from sequencer.job.schema import (
+    Door,
+    FaceSide,
+    Gaps,
+    Groove,
+    Job,
+    Joint,
+    Opening,
+    Panel,
+    Place,
+    Side,
+    Tenons,
+)
+from sequencer.lengths import EXAMPLE, Unit
+
+MOST_LEAVES = 300
+MOST_BYTES = 1_000_000
+
+TABLES: Mapping[str, tuple[str, ...]] = {
+    "stock": ("thickness", "edge_allowance"),
+    "stiles": ("hinge", "lock", "meeting"),
+    "rails": ("top", "bottom"),
+    "groove": ("depth", "width", "offset"),
+    "panel": ("thickness", "species", "play_side", "play_end"),
+    "joint": ("slot", "offset", "clearance", "proud", "tenons"),
+    "gaps": ("top", "bottom", "hinge", "lock", "meeting"),
+}
+"""Tables of dimensions: for the whole file, and again for a door, where they override it."""
+
+_WORDS = ("species", "face_side")
+_DOOR = ("name", "mark", "count", "leaves", "hinge", "opening")
+_TENONS = ("one length", "each stile")
+
+
+@dataclass(frozen=True, slots=True)
+class _Value:
+    """What stands at a path; `content` is `None` where it is wrong."""
+
+    content: Any
+    path: Path
+
+
+_Values = dict[str, _Value]
+
+
+def read_text(path: str) -> str:
+    """The text of a file, without a byte order mark.
+
+    Raises `InputError` where it is missing, too large or no UTF-8 text, `SurroundingsError` where
+    it may not be read.
+    """
+    try:
+        with FilePath(path).open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
+    except FileNotFoundError:
+        raise _unreadable(path, "no such file", "sequencer new writes one to begin with") from None
+    except IsADirectoryError:
+        raise _unreadable(path, "this is a folder", "name the file in it") from None
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        raise SurroundingsError(f"{path}: cannot be read: {reason}") from None
+    if len(data) > MOST_BYTES:
+        hint = "a job of a hundred doors has some 20 000"
+        raise _unreadable(path, "larger than a million bytes", hint)
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise _unreadable(path, "this is UTF-16 text", "save it as UTF-8")
+    if b"\0" in data:
+        raise _unreadable(path, "this is no text file", "job and shop files are plain text")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        message = f"the byte {data[error.start]:02x} in line {line} is no UTF-8"
+        raise _unreadable(path, message, "save the file as UTF-8") from None
+
+
+def _unreadable(path: str, message: str, hint: str) -> InputError:
+    return InputError((Fault(path, 0, 0, message, hint),))
+
+
+def load_job(text: str, file: str, unit: Unit | None = None) -> Job:
+    """The job in `unit`, or in its own; `file` names it in messages.
+
+    Raises `InputError` with every fault of the text.
+    """
+    document = read_document(text, file)
+    reader = Reader(document)
+    own = read_unit(reader)
+    reader.known((), ("unit", "name", *_WORDS, *TABLES, "door"))
+    name = reader.text(("name",)) or PurePath(file).stem
+    shared = _values(reader, ())
+    number = reader.tables(("door",))
+    if not number and not reader.broken & {("door",)}:
+        hint = "write [[door]], then [door.opening] with its width and height"
+        reader.fault(("door",), "no door in the file", hint)
+    doors: list[Door | None] = []
+    counts: list[int] = []
+    for index in range(number):
+        path: Path = ("door", index)
+        counts.append(reader.count((*path, "count"), MOST_LEAVES) or 1)
+        doors.append(_door(reader, path, shared, own))
+    given = marks.given(reader, len(doors))
+    if sum(count * door.leaves for door, count in zip(doors, counts, strict=True) if door) > (
+        MOST_LEAVES
+    ):
+        hint = "split the file; one batch may take several"
+        reader.fault((), f"more than {MOST_LEAVES} leaves in one file", hint)
+    raise_faults(reader)
+    marked = marks.marked([door for door in doors if door], counts, given)
+    job = Job(name, file, cast(Unit, own), marked)
+    return job if unit is None else replace(in_unit(job, job.unit, unit), unit=unit)
+
+
+def read_unit(reader: Reader) -> Unit | None:
+    """The file's unit; the reader reads its bare lengths in it."""
+    hint = 'write unit = "in" or unit = "mm" above the first table'
+    if not reader.has(("unit",)):
+        reader.fault(("unit",), "no unit is given", hint)
+    own = cast("Unit | None", reader.choice(("unit",), ("in", "mm")))
+    reader.unit = own or "in"
+    return own
+
+
+def raise_faults(reader: Reader) -> None:
+    """Raise what the reader found, in the order of the places, each once."""
+    if reader.faults:
+        unique = dict.fromkeys(reader.faults)
+        raise InputError(tuple(sorted(unique, key=lambda f: (f.line, f.column, f.message))))
+
+
+def _values(reader: Reader, base: Path) -> _Values:
+    """Everything that the file, or one door, states of dimensions and materials."""
+    found: _Values = {}
+
+    def keep(key: str, path: Path, content: Any) -> None:
+        if reader.has(path):
+            found[key] = _Value(content, path)
+
+    keep("species", (*base, "species"), reader.text((*base, "species")))
+    face_side = (*base, "face_side")
+    keep("face_side", face_side, reader.choice(face_side, ("out", "in")))
+    for table, keys in TABLES.items():
+        if not reader.table((*base, table)):
+            continue
+        reader.known((*base, table), keys)
+        for key in keys:
+            path = (*base, table, key)
+            if key == "species":
+                content: Any = reader.text(path)
+            elif key == "tenons":
+                content = reader.choice(path, _TENONS)
+            else:
+                content = _gap(reader, path) if table == "gaps" else reader.length(path)
+            keep(f"{table}.{key}", path, content)
+    return found
+
+
+def _gap(reader: Reader, path: Path) -> Fraction | None:
+    written = reader.document.get(path)
+    if isinstance(written, str) and written.lstrip().startswith(("-", "−")):
+        hint = "write the air there is to be, such as 3/32 in or 2.5 mm"
+        reader.fault(path, "a negative gap makes the door larger than its opening", hint)
+        return None
+    return reader.length(path)
+
+
+def _door(reader: Reader, base: Path, shared: _Values, unit: Unit | None) -> Door | None:
+    """The door at `base`, not yet marked; `None` where something that it needs is wrong."""
+    before = len(reader.faults)
+    reader.known(base, (*_DOOR, *_WORDS, *TABLES))
+    name = reader.text((*base, "name")) or f"door {int(base[-1]) + 1}"
+    leaves = reader.count((*base, "leaves"), 2) or 1
+    hinge = reader.choice((*base, "hinge"), ("left", "right"))
+    opening = _opening(reader, base)
+    own = _values(reader, base)
+    _misplaced(reader, base, own, leaves)
+    values = {**shared, **own}
+    if "stock.thickness" not in values:
+        hint = f'write thickness = "{"3/4" if reader.unit == "in" else "19"}" under [stock]'
+        reader.fault(("stock", "thickness"), "no stock thickness is given", hint)
+    wrong = any(value.content is None for value in values.values())
+    if wrong or opening is None or unit is None or len(reader.faults) > before:
+        return None
+    places = {key: _place(reader.document, value.path) for key, value in values.items()}
+    for key in ("width", "height"):
+        places[f"opening.{key}"] = _place(reader.document, (*base, "opening", key))
+    places["door"] = _place(reader.document, base)
+    contents = {key: value.content for key, value in values.items()}
+    door = _filled(
+        contents, lengths(unit), name, leaves, cast(Side, hinge or "left"), opening, places
+    )
+    reader.faults += validate.check(door, unit)
+    return door
+
+
+def _filled(
+    stated: Mapping[str, Any],
+    default: Mapping[str, Fraction],
+    name: str,
+    leaves: int,
+    hinge: Side,
+    opening: Opening,
+    places: Mapping[str, Place],
+) -> Door:
+    """Defaults under what is stated. A free stile falls back to the hinge stile, the bottom rail
+    to the top rail, the panel's species to the door's."""
+
+    def value(key: str) -> Any:
+        return stated[key] if key in stated else default.get(key)
+
+    pair = leaves == 2
+    species = stated.get("species", "hardwood")
+    top_rail = value("rails.top")
+    hinge_stile = value("stiles.hinge")
+    header = places["door"]
+    return Door(
+        name=name,
+        marks=("",) * leaves,
+        where=f"{header.file}:{header.line}",
+        opening=opening,
+        gaps=Gaps(
+            top=value("gaps.top"),
+            bottom=value("gaps.bottom"),
+            hinge=value("gaps.hinge"),
+            lock=value("gaps.lock"),
+            meeting=value("gaps.meeting") if pair else None,
+        ),
+        hinge=hinge,
+        thickness=value("stock.thickness"),
+        edge_allowance=value("stock.edge_allowance"),
+        species=species,
+        hinge_stile=hinge_stile,
+        free_stile=stated.get("stiles.meeting" if pair else "stiles.lock", hinge_stile),
+        top_rail=top_rail,
+        bottom_rail=stated.get("rails.bottom", top_rail),
+        face_side=cast(FaceSide, stated.get("face_side", "out")),
+        joint=Joint(
+            slot=value("joint.slot"),
+            offset=value("joint.offset"),
+            clearance=value("joint.clearance"),
+            proud=value("joint.proud"),
+            tenons=cast(Tenons, stated.get("joint.tenons", _TENONS[0])),
+        ),
+        groove=Groove(value("groove.depth"), value("groove.width"), value("groove.offset")),
+        panel=Panel(
+            thickness=value("panel.thickness"),
+            play_side=value("panel.play_side"),
+            play_end=value("panel.play_end"),
+            species=stated.get("panel.species", species),
+        ),
+        places=places,
+    )
+
+
+def _opening(reader: Reader, base: Path) -> Opening | None:
+    path = (*base, "opening")
+    width, height = f'width = "{EXAMPLE[reader.unit]}"', f'height = "{EXAMPLE[reader.unit]}"'
+    if not reader.has(path):
+        hint = f"write [door.opening], and under it {width} and {height}"
+        reader.fault(path, "this door has no opening", hint, key=True)
+        return None
+    if not reader.table(path):
+        return None
+    reader.known(path, ("width", "height"))
+    for key, example in (("width", width), ("height", height)):
+        if not reader.has((*path, key)):
+            reader.fault((*path, key), f"the opening has no {key}", f"write {example} under it")
+    sizes = [reader.length((*path, key)) for key in ("width", "height")]
+    return None if sizes[0] is None or sizes[1] is None else Opening(sizes[0], sizes[1])
+
+
+def _misplaced(reader: Reader, base: Path, own: _Values, leaves: int) -> None:
+    """What a door says of itself but could not have: it was meant to be a pair, or a single."""
+    if leaves == 1:
+        for key in ("stiles.meeting", "gaps.meeting"):
+            if key in own:
+                message = "only a pair has meeting stiles"
+                reader.fault(own[key].path, message, "write leaves = 2 under [[door]]", key=True)
+        return
+    for key, instead in (("stiles.lock", "stiles.meeting"), ("gaps.lock", "gaps.meeting")):
+        if key in own:
+            message = "the leaves of a pair meet each other"
+            hint = f"write {instead.split('.')[1]} instead"
+            reader.fault(own[key].path, message, hint, key=True)
+    if reader.has((*base, "hinge")):
+        message = "a pair hangs on both sides"
+        reader.fault((*base, "hinge"), message, "leave hinge out, or leaves = 2", key=True)
+
+
+def _place(document: Document, path: Path) -> Place:
+    fault = document.fault(path, "")
+    return Place(fault.file, fault.line, fault.column, fault.text)

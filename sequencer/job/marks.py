@@ -1,0 +1,83 @@
+"""Leaf marks: A, B … Z, AA …, given by hand or in file order."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from itertools import count, product
+from string import ascii_uppercase
+
+from sequencer.job.document import Path
+from sequencer.job.reader import Reader
+from sequencer.job.schema import Door
+
+MARK = re.compile(r"[A-Z]{1,3}")
+
+
+def given(reader: Reader, doors: int) -> list[tuple[str, ...]]:
+    """The marks that each door gives by hand, none twice."""
+    taken: dict[str, int] = {}
+    found: list[tuple[str, ...]] = []
+    for index in range(doors):
+        path: Path = ("door", index, "mark")
+        value = reader.document.get(path)
+        listed = isinstance(value, list)
+        written = value if listed else [] if value is None else [value]
+        leaves = 2 if reader.document.get(("door", index, "leaves")) == 2 else 1
+        if len(written) > leaves:
+            message = f"{len(written)} marks for {leaves} leaf" + ("" if leaves == 1 else "s")
+            reader.fault(path, message, "give one mark a leaf, from left to right")
+            written = []
+        good: list[str] = []
+        for number, mark in enumerate(written):
+            place = (*path, number) if listed else path
+            if not isinstance(mark, str) or not MARK.fullmatch(mark):
+                hint = 'write mark = "K", or for a pair mark = ["K", "L"]'
+                reader.fault(place, "a mark is one to three capital letters", hint)
+            elif mark in taken:
+                first = reader.document.fault(("door", taken[mark], "mark"), "").line
+                hint = f"next free is {free(taken, after=mark)}"
+                reader.fault(place, f"mark {mark} is already given in line {first}", hint)
+            else:
+                taken[mark] = index
+                good.append(mark)
+        found.append(tuple(good))
+    return found
+
+
+def marked(doors: list[Door], counts: list[int], given: list[tuple[str, ...]]) -> tuple[Door, ...]:
+    """Every leaf with its mark: those given by hand first, the others in file order. The second
+    leaf of a pair follows its first."""
+    taken = {mark for names in given for mark in names}
+    done: list[Door] = []
+    for door, copies, names in zip(doors, counts, given, strict=True):
+        for copy in range(copies):
+            own = list(names) if copy == 0 else []
+            while len(own) < door.leaves:
+                own.append(free(taken, after=own[-1] if own else None))
+                taken.add(own[-1])
+            done.append(replace(door, marks=tuple(own)))
+    return tuple(done)
+
+
+def letters() -> Iterator[str]:
+    """A, B … Z, AA, AB … without end."""
+    for length in count(1):
+        for combination in product(ascii_uppercase, repeat=length):
+            yield "".join(combination)
+
+
+def free(taken: Iterable[str], after: str | None = None) -> str:
+    """The first mark that is not taken, or the first behind `after`.
+
+    >>> free({"A", "B"}), free({"L"}, after="K"), free((), after="Z")
+    ('C', 'M', 'AA')
+    """
+    gone = set(taken)
+    start = _rank(after) if after else (0, "")
+    return next(m for m in letters() if _rank(m) > start and m not in gone)
+
+
+def _rank(mark: str) -> tuple[int, str]:
+    return (len(mark), mark)

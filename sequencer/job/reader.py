@@ -1,0 +1,158 @@
+"""Typed values out of a document; every fault is kept, so that all are told at once."""
+
+from __future__ import annotations
+
+import difflib
+import unicodedata
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import Any
+
+from sequencer.errors import Fault
+from sequencer.job.document import Document, Path
+from sequencer.lengths import EXAMPLE, LengthError, Unit, parse
+
+_LONGEST_NAME = 60
+_BIDI_CONTROLS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+
+
+class Reader:
+    """Getters return `None` for what is missing or wrong, and keep the faults. `broken` holds the
+    paths whose values were wrong, so that nothing is concluded from their absence."""
+
+    def __init__(self, document: Document) -> None:
+        self.document = document
+        self.unit: Unit = "in"
+        self.faults: list[Fault] = []
+        self.broken: set[Path] = set()
+
+    def fault(
+        self, path: Path, message: str, hint: str = "", *, key: bool = False, skip: int = 0
+    ) -> None:
+        self.broken.add(path)
+        self.faults.append(self.document.fault(path, message, hint, key=key, skip=skip))
+
+    def has(self, path: Path) -> bool:
+        return self.document.get(path) is not None
+
+    def known(self, path: Path, names: Iterable[str]) -> None:
+        """Refuse every other key of the table there."""
+        known = list(names)
+        for key in self.document.get(path) or ():
+            if key not in known:
+                close = difflib.get_close_matches(str(key), known, 1)
+                hint = f"did you mean {close[0]}?" if close else f"known here: {', '.join(known)}"
+                self.fault((*path, key), f"unknown key {key}", hint, key=True)
+
+    def table(self, path: Path) -> bool:
+        """Whether a table stands there."""
+        value = self.document.get(path)
+        if value is None:
+            return False
+        if not isinstance(value, dict):
+            name = path[-1]
+            self.fault(path, f"{name} is not a table", f"write [{name}] on a line of its own")
+            return False
+        return True
+
+    def tables(self, path: Path) -> int:
+        """How many tables stand in the array there."""
+        value = self.document.get(path)
+        if value is None:
+            return 0
+        if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
+            name = path[-1]
+            hint = f"write [[{name}]] on a line of its own before each"
+            self.fault(path, f"{name} is not a list of tables", hint, key=True)
+            return 0
+        return len(value)
+
+    def length(self, path: Path) -> Fraction | None:
+        value = self.document.get(path)
+        if value is None:
+            return None
+        name = path[-1]
+        if not isinstance(value, str):
+            raw = self.document.raw(path)
+            number = isinstance(value, int | Fraction) and not isinstance(value, bool)
+            if number:
+                self.fault(path, "a dimension stands in quotes", f'write {name} = "{raw}"')
+            else:
+                self._wrong(path, "a dimension in quotes", f'{name} = "{EXAMPLE[self.unit]}"')
+            return None
+        try:
+            return parse(value, self.unit)
+        except LengthError as error:
+            raw = self.document.raw(path)
+            plain = raw[1:-1] == value  # else offsets in the value are not those in the text
+            skip = 1 + error.offset if plain else 0
+            self.fault(path, error.message, error.hint, skip=skip)
+            return None
+
+    def number(self, path: Path, wanted: str) -> Fraction | None:
+        """No length: a plain number, or one in quotes such as `"1/4"`."""
+        value = self.document.get(path)
+        if isinstance(value, str):
+            try:
+                if value[-1:].isdigit():
+                    return parse(value, "in")
+            except LengthError as error:
+                self.fault(path, error.message, error.hint.removesuffix(" in"))
+                return None
+        elif isinstance(value, int | Fraction) and not isinstance(value, bool) and value >= 0:
+            return Fraction(value)
+        if value is not None:
+            self._wrong(path, wanted, f'{path[-1]} = 2 or {path[-1]} = "1/4"')
+        return None
+
+    def text(self, path: Path) -> str | None:
+        """A name: one line, printable, kept as written."""
+        value = self.document.get(path)
+        if value is None:
+            return None
+        if not isinstance(value, str):
+            self._wrong(path, "text in quotes", f'{path[-1]} = "…"')
+            return None
+        bad = next((char for char in value if _unprintable(char)), None)
+        if bad is not None:
+            self.fault(path, f"the control character U+{ord(bad):04X} in a name", "leave it out")
+        elif not value.strip():
+            self.fault(path, f"{path[-1]} is empty", "leave the line out or give a name")
+        elif len(value) > _LONGEST_NAME:
+            hint = f"shorten it, it is {len(value)} long"
+            self.fault(path, f"{path[-1]} is longer than {_LONGEST_NAME} characters", hint)
+        else:
+            return value
+        return None
+
+    def choice(self, path: Path, options: tuple[str, ...]) -> str | None:
+        value = self.document.get(path)
+        if value is None or value in options:
+            return value  # type: ignore[no-any-return]  # one of the options
+        written = " or ".join(f'{path[-1]} = "{option}"' for option in options)
+        named = " or ".join(f'"{option}"' for option in options)
+        self.fault(path, f"{path[-1]} is not {named}", f"write {written}")
+        return None
+
+    def count(self, path: Path, most: int) -> int | None:
+        value = self.document.get(path)
+        if value is None:
+            return None
+        if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= most:
+            self._wrong(path, f"a whole number from 1 to {most}", f"{path[-1]} = {min(2, most)}")
+            return None
+        return value
+
+    def flag(self, path: Path) -> bool | None:
+        value = self.document.get(path)
+        if value is None or isinstance(value, bool):
+            return value
+        self._wrong(path, "true or false", f"{path[-1]} = true")
+        return None
+
+    def _wrong(self, path: Path, wanted: str, example: str) -> None:
+        self.fault(path, f"{path[-1]} is not {wanted}", f"write {example}")
+
+
+def _unprintable(char: Any) -> bool:
+    return unicodedata.category(char) in ("Cc", "Cs", "Zl", "Zp") or char in _BIDI_CONTROLS
