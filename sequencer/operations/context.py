@@ -30,11 +30,17 @@ class Context:
     def through(self, carrier: CarrierName, thickness: Fraction, guide: Fraction | None) -> Setting:
         """A through cut of stock `thickness` thick: any height from a little over the work to the
         most that guidance allows."""
-        depth = (
-            thickness + self.fact(fits.OVER_LEAST),
-            thickness + self.fact(fits.OVER_MOST),
+        depth = self.on_scale(
+            thickness + self.fact(fits.OVER_LEAST), thickness + self.fact(fits.OVER_MOST)
         )
         return Setting(carrier, self.cutter.name, self.kerf, guide, depth, through=True)
+
+    def on_scale(self, low: Fraction, high: Fraction) -> Span:
+        """The range narrowed to the shop's graduation, where that leaves any of it: where any
+        height in a range will do, a plain number is set."""
+        step = self.shop.graduation
+        narrowed = (-(-low // step) * step, high // step * step)
+        return narrowed if narrowed[0] <= narrowed[1] else (low, high)
 
     def partial(
         self, carrier: CarrierName, guide: Fraction, depth: Span, *tests: ScrapTest

@@ -144,7 +144,7 @@ def _sweep(tenon: Tenon, tests: ScrapPieces, context: Context) -> Operation:
 
 def _cheek_depth(tenon: Tenon, context: Context) -> Span:
     least = tenon.length - context.kerf + context.fact(fits.OVERLAP)
-    return (least, max(least, tenon.length - context.fact(fits.CHEEK_SHORT)))
+    return context.on_scale(least, max(least, tenon.length - context.fact(fits.CHEEK_SHORT)))
 
 
 def _cheeks(tenon: Tenon, tests: ScrapPieces, context: Context) -> Iterator[Operation]:

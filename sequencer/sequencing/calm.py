@@ -6,8 +6,8 @@ part; bench work waits until something needs it, so that it does not interrupt a
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from heapq import heappop, heappush
+from collections.abc import Mapping, Sequence
+from heapq import heapify, heappop, heappush
 
 from sequencer.errors import InternalError
 from sequencer.ordering import Placed, Problem
@@ -43,8 +43,9 @@ class _Calmer:
         # What waits for nothing, milling above all, comes before the saw is set at all.
         self._do_bench({n for _, n in self.ready.get(-1, [])})
         for number, run in enumerate(self.runs):
-            left = len(run)
             self._do_bench(self._waited_for(run))
+            self._open(number, run)
+            left = len(run) - 1
             while left:
                 queue = self.ready.setdefault(number, [])
                 if not queue and not self._do_bench(self._waited_for(run)):
@@ -56,6 +57,16 @@ class _Calmer:
         if self.waiting:
             raise InternalError("an order could not be rewritten: something was left over")
         return tuple(self.result)
+
+    def _open(self, number: int, run: Sequence[int]) -> None:
+        """Do the first cut of a run: one that needs every knob that is set for it."""
+        state = self.placed[run[0]].state
+        changed = {knob for knob, value in state.items() if self.state.get(knob) != value}
+        queue = self.ready[number]
+        first = min(entry for entry in queue if changed <= self._needs(entry[1]).keys())
+        queue.remove(first)
+        heapify(queue)
+        self._emit(first[1])
 
     def _runs(self, order: Sequence[Placed]) -> tuple[list[list[int]], dict[int, int]]:
         """Longest runs of cuts in one state; bench work, which needs nothing, belongs to none."""
@@ -74,7 +85,10 @@ class _Calmer:
         return runs, run_of
 
     def _is_bench(self, n: int) -> bool:
-        return not self.problem.operations[n].alternatives[self.placed[n].alternative].needs
+        return not self._needs(n)
+
+    def _needs(self, n: int) -> Mapping[str, tuple[str, ...]]:
+        return self.problem.operations[n].alternatives[self.placed[n].alternative].needs
 
     def _make_ready(self, n: int) -> None:
         heappush(self.ready.setdefault(self.run_of[n], []), (self.ranks[n], n))
@@ -102,13 +116,15 @@ class _Calmer:
         return found
 
     def _do_bench(self, wanted: set[int]) -> bool:
-        """Do what is wanted and possible of the bench work, by kind; say whether any was."""
+        """Do what is wanted and possible of the bench work, and with it what is of the same kind:
+        one visit to the bench. Say whether any was done."""
         queue = self.ready.setdefault(-1, [])
         aside: list[tuple[int, int]] = []
+        kinds = {self.ranks[n] for n in wanted}
         before = len(self.result)
         while queue:
             entry = heappop(queue)
-            if entry[1] in wanted:
+            if entry[0] in kinds:
                 self._emit(entry[1])
             else:
                 aside.append(entry)
