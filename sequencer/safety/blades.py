@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from sequencer.safety.findings import Finding, Predicate, on_fence, on_sled
 from sequencer.safety.moments import Moment
-from sequencer.safety.rules import Limits
+from sequencer.safety.rules import Level, Limits
 
 
 def blade_above_work(m: Moment, limits: Limits) -> Finding | None:
@@ -75,16 +75,18 @@ def not_refitted(m: Moment, _: Limits) -> Finding | None:
 
 
 def nothing_holds(m: Moment, _: Limits) -> Finding | None:
-    """C09. Sled and jig are holders in themselves; on the fence the shop file names one."""
+    """C09. Sled and jig are holders in themselves; on the fence the shop file names one. What
+    covers the blade is the shop file's to say too."""
     if m.through or m.setup.guard == "fitted":
         return None
+    if on_fence(m) and not m.shop.saw.hold_down.strip():
+        return Finding("C09", "refuse")
+    level: Level = "caution" if m.shop.saw.cover else "warn"
     if on_fence(m):
-        if not m.shop.saw.hold_down.strip():
-            return Finding("C09", "refuse")
-        return Finding("C09", "caution", m.setup.guide, None, "groove")
+        return Finding("C09", level, case="groove")
     if on_sled(m):
-        return Finding("C09", "caution", case="sweep" if m.cut.sweep else "sled")
-    return Finding("C09", "caution", case="jig")
+        return Finding("C09", level, case="sweep" if m.cut.sweep else "sled")
+    return Finding("C09", level, case="jig")
 
 
 def small_cutter(m: Moment, limits: Limits) -> Finding | None:

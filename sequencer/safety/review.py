@@ -29,15 +29,19 @@ MOST_BRIEFS = 2
 
 @dataclass(frozen=True, slots=True)
 class Flag:
-    """A warning to be ticked before its setups are begun. `marks` are the pieces, each once."""
+    """A warning: what is to be ticked before its `setups` are begun, their `marks`, each once, and
+    why. `measured` and `limit` are the worst pass's."""
 
-    rule: str
+    tick: str
     setups: tuple[int, ...]
     marks: tuple[str, ...]
+    caution: Caution
     measured: Fraction | None
     limit: Fraction | None
-    caution: Caution
-    tick: str
+
+    @property
+    def rule(self) -> str:
+        return self.caution.rule
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,31 +174,32 @@ def _messages(
 def _flags(
     by_setup: Mapping[int, Mapping[tuple[str, str, str], tuple[Finding, list[Moment]]]], unit: Unit
 ) -> tuple[Flag, ...]:
-    """One box to tick a rule and text, however many setups meet it; the worst gives the figures."""
+    """One box to tick for each thing to confirm, however many rules and setups ask for it; the
+    worst pass of a rule gives the figures."""
     rules = load().by_id
-    gathered: dict[tuple[str, str], list[tuple[int, Finding, list[Moment]]]] = {}
+    order = {name: place for place, name in enumerate(rules)}
+    met: dict[tuple[str, str], list[tuple[int, Finding, list[Moment]]]] = {}
     for number in sorted(by_setup):
         for (rule, case, level), (finding, seen) in by_setup[number].items():
             if level == "warn":
-                gathered.setdefault((rule, case), []).append((number, finding, seen))
-    flags = []
-    for (name, case), met in sorted(gathered.items()):
-        _, worst, seen = max(met, key=lambda each: _exceeds(each[1]))
+                met.setdefault((rule, case), []).append((number, finding, seen))
+    flags: dict[str, Flag] = {}
+    for (name, case), each in sorted(met.items(), key=lambda pair: (order[pair[0][0]], pair[0][1])):
+        _, worst, seen = max(each, key=lambda found: _exceeds(found[1]))
         put = places(worst, seen[0], unit)
         text = rules[name].text(case)
-        marks = sorted({m.mark for _, _, seen in met for m in seen})
-        flags.append(
-            Flag(
-                name,
-                tuple(number for number, _, _ in met),
-                tuple(marks),
-                worst.measured,
-                worst.limit,
-                caution(rules[name], text, put),
-                filled(text.tick, put),
-            )
-        )
-    return tuple(flags)
+        tick = filled(text.tick, put)
+        setups = [number for number, _, _ in each]
+        marks = [moment.mark for _, _, seen in each for moment in seen]
+        if (former := flags.get(tick)) is not None:
+            setups += former.setups
+            marks = [*former.marks, *marks]
+        said = caution(rules[name], text, put) if former is None else former.caution
+        flags[tick] = Flag(
+            tick, tuple(sorted(set(setups))), tuple(dict.fromkeys(marks)), said,
+            worst.measured, worst.limit,
+        )  # fmt: skip
+    return tuple(flags.values())
 
 
 def _refused(finding: Finding, moment: Moment, unit: Unit) -> Refused:
