@@ -93,6 +93,11 @@ SHOULDER = Setting("crosscut-sled", "cover", F(33, 128), TENON - KERF)
 CHEEK = Setting("tenoning-jig", "cover", TENON - F(1, 64), F(63, 128), tested=True)
 
 
+def crosscut(stick: str, mark: str, setting: Setting) -> Work:
+    cuts = (cut(stick, "back", "end-A", "guide"),)
+    return Work(f"{mark}/crosscut", "crosscut", setting, cuts, marks=(mark,))
+
+
 def _proud(mark: str, length: F) -> tuple[p.Removal, ...]:
     across = ((ZERO, F(2)), (ZERO, THICK))
     return (
@@ -128,14 +133,9 @@ WORKS: tuple[Work, ...] = (
         Work(f"{stick}/square", "square", SQUARE, (cut(stick, "back", None, "larger"),))
         for stick in ("#1", "#2", "#3")
     ),
-    *(
-        Work(f"{mark}/crosscut", "crosscut", STILES, (cut(mark, "back", "end-A", "guide"),))
-        for mark in ("A1", "A2")
-    ),
-    *(
-        Work(f"{mark}/crosscut", "crosscut", RAILS, (cut(mark, "back", "end-A", "guide"),))
-        for mark in ("A3", "A4", "S1", "S2")
-    ),
+    *(crosscut("#1", mark, STILES) for mark in ("A1", "A2")),
+    *(crosscut("#1", mark, RAILS) for mark in ("A3", "A4")),
+    *(crosscut("#2", mark, RAILS) for mark in ("S1", "S2")),
     *(
         Work(
             f"{mark}/slot-{end}/first",
@@ -172,7 +172,7 @@ WORKS: tuple[Work, ...] = (
         for end, down in ENDS
     ),
     Work("A/dry-fit", "dry fit", None, marks=("A",)),
-    Work("A5/crosscut", "crosscut", PANELS, (cut("A5", "back", "end-A", "guide"),)),
+    crosscut("#3", "A5", PANELS),
     Work("A/glue-up", "glue-up", None, marks=("A",)),
     Work(
         "A/flush",

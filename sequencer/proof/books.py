@@ -1,0 +1,235 @@
+"""The plan's bookkeeping: does what the person reads agree with what was solved?
+
+Operations, steps, setups, states, minutes, precedence and test cuts, each checked from the plan
+alone, by other means than those that made it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from sequencer.errors import InternalError
+from sequencer.plan import Alternative, Placed, Plan, Setup, ShopFacts, Step
+
+TESTED = " tested"
+_GUIDE_KNOBS = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}
+_ZERO = Fraction(0)
+
+
+def check_books(plan: Plan) -> None:
+    """Raises InternalError at the first entry that does not agree, with its step where it has
+    one."""
+    _unique("piece", [part.mark for part in plan.parts])
+    _unique("stick", [stick.mark for stick in plan.sticks])
+    _unique("piece on the sticks", [p.mark for stick in plan.sticks for p in stick.pieces])
+    _unique("door", [door.mark for door in plan.doors])
+    for name, numbers in (
+        ("setup", [setup.number for setup in plan.setups]),
+        ("step", [step.number for step in plan.steps]),
+    ):
+        for wanted, number in enumerate(numbers, 1):
+            if number != wanted:
+                raise InternalError(f"{name} {number} stands where {name} {wanted} should")
+    _Books(plan).check()
+
+
+def _unique(name: str, marks: list[str]) -> None:
+    seen: set[str] = set()
+    for mark in marks:
+        if mark in seen:
+            raise InternalError(f"{name} {mark} is there twice")
+        seen.add(mark)
+
+
+class _Books:
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.knobs = {knob.name: knob for knob in plan.ordering.knobs}
+        self.setups = {setup.number: setup for setup in plan.setups}
+        self.operations = {o.id: o for o in plan.ordering.operations}
+        self.step_of: dict[str, Step] = {}
+        self.set_at: dict[str, int] = {}
+        """For each knob the setup that it was last set on entering."""
+
+    def check(self) -> None:
+        self.order()
+        self.precedence()
+        self.states()
+        self.minutes()
+        for checkpoint in self.plan.checkpoints:
+            if not checkpoint.low <= checkpoint.target <= checkpoint.high:
+                raise InternalError(
+                    f"step {checkpoint.at_step}: {checkpoint.measure} {checkpoint.target} would "
+                    f"not be good itself, {checkpoint.low} to {checkpoint.high}"
+                )
+
+    def order(self) -> None:
+        """Every operation in exactly one step, and the steps in the order that was solved."""
+        order = [placed.operation for placed in self.plan.ordering.order]
+        _unique("operation", [operation.id for operation in self.plan.ordering.operations])
+        done: list[str] = []
+        for step in self.plan.steps:
+            if step.setup is not None and step.setup not in self.setups:
+                raise _at(step, f"there is no setup {step.setup}")
+            if step.cuts and step.setup is None:
+                raise _at(step, "it cuts without a setup")
+            for operation in step.operations:
+                if operation in self.step_of:
+                    raise _at(
+                        step, f"{operation} was done in step {self.step_of[operation].number}"
+                    )
+                if operation not in self.operations:
+                    raise _at(step, f"{operation} is no operation of the plan")
+                self.step_of[operation] = step
+                done.append(operation)
+        for operation, solved in zip(done, order, strict=False):
+            if operation != solved:
+                raise _at(self.step_of[operation], f"{operation} stands where {solved} was solved")
+        missing = [name for name in (*order, *self.operations) if name not in self.step_of]
+        if missing or len(order) != len(done):
+            raise InternalError(f"{(missing or done)[0]} is not in steps and order alike")
+
+    def precedence(self) -> None:
+        place = {placed.operation: n for n, placed in enumerate(self.plan.ordering.order)}
+        for first, later, reason in self.plan.ordering.before:
+            if first not in place or later not in place:
+                raise InternalError(f"{first} before {later}: there is no such operation")
+            if place[first] >= place[later]:
+                raise _at(self.step_of[later], f"{later} comes before {first} ({reason})")
+
+    def states(self) -> None:
+        """What is set at each operation suits it, and is what its setup says."""
+        state: Mapping[str, str] = {}
+        setup: Setup | None = None
+        for placed in self.plan.ordering.order:
+            step = self.step_of[placed.operation]
+            needs = self.alternative(placed).needs
+            if step.setup is None:
+                if needs or placed.state != state:
+                    raise _at(step, f"{placed.operation} is bench work, and the saw is set for it")
+                continue
+            for knob, accepted in needs.items():
+                if placed.state.get(knob) not in accepted:
+                    found = placed.state.get(knob, "not set")
+                    raise _at(step, f"{placed.operation} needs {knob} {accepted[0]}, not {found}")
+            changed = [knob for knob, value in placed.state.items() if state.get(knob) != value]
+            entered = self.setups[step.setup]
+            if entered is not setup:
+                if entered.number != (setup.number + 1 if setup else 1):
+                    raise _at(step, f"setup {entered.number} does not follow the one before")
+                if not changed and setup is not None:
+                    raise _at(step, f"setup {entered.number} changes nothing")
+                self.entered(step, entered, placed.state, state, changed)
+                setup = entered
+            elif changed:
+                raise _at(step, f"{changed[0]} changes within setup {entered.number}")
+            self.tested(step, placed, needs)
+            state = placed.state
+
+    def entered(
+        self,
+        step: Step,
+        setup: Setup,
+        state: Mapping[str, str],
+        before: Mapping[str, str],
+        changed: list[str],
+    ) -> None:
+        """A setup's numbers against the knobs: all that is dialled, and what it costs."""
+        lost = [knob for knob in before if knob not in state]
+        if lost:
+            raise _at(step, f"{lost[0]} was set, and is forgotten")
+        for knob in changed:
+            self.set_at[knob] = setup.number
+        if setup.minutes != sum((self.cost(knob, state[knob]) for knob in changed), _ZERO):
+            raise _at(step, f"setup {setup.number} does not cost {setup.minutes} minutes")
+        shop = self.plan.shop
+        knob, reading = guide_reading(setup, shop)
+        shown = [("cutter", setup.cutter), ("carrier", setup.carrier), ("guard", setup.guard)]
+        for name, value in shown:
+            if state.get(name, value) != value:
+                raise _at(step, f"setup {setup.number} has {name} {value}, not {state[name]}")
+        numbers = [("height", setup.height), ("tilt", setup.tilt)]
+        if reading is not None:
+            numbers.append((knob, reading))
+            if setup.reading != reading:
+                raise _at(
+                    step, f"the {knob} shows {setup.reading} where the guide is {setup.guide}"
+                )
+            if knob not in state:
+                raise _at(step, f"setup {setup.number} needs a {knob}, and none is set")
+        for name, number in numbers:
+            if name in state and value_number(state[name], setup) != number:
+                raise _at(step, f"setup {setup.number} has {name} {number}, not {state[name]}")
+        deck = shop.decks.get(setup.carrier, _ZERO)
+        if setup.height != setup.depth + deck and (shop.decks or setup.carrier == "rip-fence"):
+            raise _at(step, f"height {setup.height} over a deck of {deck} cuts not {setup.depth}")
+        move = None
+        if knob in changed and knob in before and reading is not None:
+            move = reading - (value_number(before[knob], setup) or _ZERO)
+        if setup.move != move:
+            raise _at(step, f"the {knob} moves by {move}, not {setup.move}")
+
+    def tested(self, step: Step, placed: Placed, needs: Mapping[str, tuple[str, ...]]) -> None:
+        """A fit-critical setting was tried on scrap after it was last set."""
+        for knob, accepted in needs.items():
+            if not all(value.endswith(TESTED) for value in accepted):
+                continue
+            if not any(
+                checkpoint.knob == knob
+                and checkpoint.setup is not None
+                and checkpoint.setup >= self.set_at[knob]
+                and checkpoint.at_step < checkpoint.before_step <= step.number
+                and self.plan.steps[checkpoint.at_step - 1].kind == "test cut"
+                for checkpoint in self.plan.checkpoints
+            ):
+                raise _at(step, f"{placed.operation} relies on {knob} {accepted[0]}, never tried")
+
+    def minutes(self) -> None:
+        ordering = self.plan.ordering
+        own = sum((self.alternative(placed).minutes for placed in ordering.order), _ZERO)
+        total = own + sum((setup.minutes for setup in self.plan.setups), _ZERO)
+        if total != ordering.minutes:
+            raise InternalError(f"setups and cuts take {total} minutes, not {ordering.minutes}")
+        used = {step.setup for step in self.plan.steps if step.setup is not None}
+        if not ordering.setups == len(self.plan.setups) == len(used):
+            raise InternalError(f"the plan has {len(used)} setups, not {ordering.setups}")
+        if ordering.bound > ordering.minutes:
+            raise InternalError(f"{ordering.minutes} minutes are below the bound {ordering.bound}")
+        if ordering.proven and ordering.bound != ordering.minutes:
+            raise InternalError(f"called proven, with a bound of {ordering.bound} minutes")
+
+    def alternative(self, placed: Placed) -> Alternative:
+        ways = self.operations[placed.operation].alternatives
+        if not 0 <= placed.alternative < len(ways):
+            raise InternalError(f"{placed.operation} has no way number {placed.alternative}")
+        return ways[placed.alternative]
+
+    def cost(self, name: str, value: str) -> Fraction:
+        knob = self.knobs.get(name)
+        if knob is None:
+            raise InternalError(f"there is no knob {name}")
+        return knob.by_value.get(value, knob.minutes)
+
+
+def guide_reading(setup: Setup, shop: ShopFacts) -> tuple[str, Fraction | None]:
+    """The knob that the setup's guide is dialled with, and what its scale must show."""
+    knob = _GUIDE_KNOBS[setup.carrier]
+    if setup.guide is None:
+        return knob, None
+    if setup.carrier == "tenoning-jig" and shop.jig_rides == "fence":
+        return "fence", setup.guide + shop.jig_thickness
+    return knob, setup.guide
+
+
+def value_number(value: str, setup: Setup) -> Fraction | None:
+    """The number in a knob's value: `7/8`, `7/8 tested`, or with its cutter, `dado/1/4`."""
+    text = value.removesuffix(TESTED).removeprefix(f"{setup.cutter}/")
+    try:
+        return Fraction(text)
+    except ValueError:
+        return None
+
+
+def _at(step: Step, what: str) -> InternalError:
+    return InternalError(f"step {step.number} ({step.kind}): {what}")

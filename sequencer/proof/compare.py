@@ -1,0 +1,157 @@
+"""What was sawn against what was designed, box for box, and which step the difference comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from sequencer.errors import InternalError
+from sequencer.plan import Part, Plan, Step
+from sequencer.proof.follow import Event, fault, follow
+from sequencer.proof.grain import Grain
+from sequencer.proof.solid import IntBox, Solid, bounds, difference, moved, overlap, subtract
+
+AXES = "xyz"
+
+
+@dataclass(slots=True)
+class _Past:
+    """What has happened to one piece: where, at which step; and what it is now."""
+
+    cleared: list[tuple[Step, tuple[IntBox, ...]]] = field(default_factory=list)
+    solid: Solid = ()
+    sawn: Solid = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Pieces:
+    """Every piece as it left the saw, and as it is after the bench."""
+
+    sawn: Mapping[str, Solid]
+    finished: Mapping[str, Solid]
+
+
+def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
+    """Saw the whole plan; each part must come out as it was designed.
+
+    Raises InternalError that names the step, the piece and the difference.
+    """
+    designs = _designs(plan, grain)
+    blocks = {scrap.mark: (grain.block(scrap.size),) for scrap in plan.scrap}
+    pasts: dict[str, _Past] = {}
+    for event in follow(plan, grain):
+        past = pasts.setdefault(event.mark, _Past())
+        if event.stick is not None:
+            _take_over(past, pasts.get(event.stick), event)
+        past.cleared.append((event.step, event.cleared))
+        past.solid = event.solid
+        if not event.at_saw:
+            continue
+        past.sawn = event.solid
+        design = designs.get(event.mark)
+        if design is not None:
+            _check_nothing_lost(design, past, event, grain)
+    for mark, design in (*designs.items(), *blocks.items()):
+        if mark not in pasts:
+            raise InternalError(f"piece {mark}: no step cuts it from its stick")
+        if mark in designs:
+            _check_same(mark, design, pasts[mark], grain)
+    _check_scrap(blocks, pasts, grain)
+    return Pieces(
+        {mark: past.sawn for mark, past in pasts.items()},
+        {mark: past.solid for mark, past in pasts.items()},
+    )
+
+
+def _designs(plan: Plan, grain: Grain) -> dict[str, Solid]:
+    known: dict[tuple[IntBox, tuple[IntBox, ...]], Solid] = {}
+    designs: dict[str, Solid] = {}
+    for part in plan.parts:
+        key = _described(part, grain)
+        if key not in known:
+            solid: Solid = (key[0],)
+            for box in key[1]:
+                solid = subtract(solid, box)
+            if not solid:
+                raise InternalError(f"piece {part.mark}: its features leave nothing of it")
+            known[key] = _at_origin(solid)
+        designs[part.mark] = known[key]
+    return designs
+
+
+def _described(part: Part, grain: Grain) -> tuple[IntBox, tuple[IntBox, ...]]:
+    return grain.block(part.size), tuple(grain.box(feature.box) for feature in part.features)
+
+
+def _at_origin(solid: Solid) -> Solid:
+    x, _, y, _, z, _ = bounds(solid)
+    return moved(solid, (-x, -y, -z)) if x or y or z else solid
+
+
+def _take_over(past: _Past, stick: _Past | None, event: Event) -> None:
+    """A piece inherits what was done to its stick."""
+    if stick is not None:
+        for step, boxes in stick.cleared:
+            past.cleared.append((step, moved(boxes, (-event.start, 0, 0))))
+
+
+def _check_nothing_lost(design: Solid, past: _Past, event: Event, grain: Grain) -> None:
+    """The part still has all the wood that it is to keep; what is lost is laid to its step."""
+    if event.stick is None:
+        if any(overlap(box, wanted) for box in event.cleared for wanted in design):
+            lost = difference(design, difference(design, event.cleared))
+            raise fault(
+                event.step, event.mark, f"it loses wood that it is to keep: {_at(lost, grain)}"
+            )
+        return
+    lost = difference(design, event.solid)
+    if lost:
+        step = next(
+            (step for step, boxes in past.cleared if difference(lost, boxes) != lost), event.step
+        )
+        raise fault(step, event.mark, f"it loses wood that it is to keep: {_at(lost, grain)}")
+
+
+def _check_same(mark: str, design: Solid, past: _Past, grain: Grain) -> None:
+    if past.sawn == design:
+        return
+    lost = difference(design, _at_origin(past.sawn))
+    if lost:
+        raise fault(
+            past.cleared[-1][0], mark, f"it loses wood that it is to keep: {_at(lost, grain)}"
+        )
+    left = difference(past.sawn, design)
+    if left:
+        step = _nearest(left, past)
+        raise fault(step, mark, f"it keeps wood that it is to lose: {_at(left, grain)}")
+
+
+def _nearest(left: Solid, past: _Past) -> Step:
+    """The last step whose cut lies against the wood that is left over, else the last of all."""
+    for step, boxes in reversed(past.cleared):
+        for box in boxes:
+            near = (box[0] - 1, box[1] + 1, box[2] - 1, box[3] + 1, box[4] - 1, box[5] + 1)
+            if any(overlap(near, other) for other in left):
+                return step
+    return past.cleared[-1][0]
+
+
+def _check_scrap(blocks: Mapping[str, Solid], pasts: Mapping[str, _Past], grain: Grain) -> None:
+    """Test pieces have no design; they come off their stick in the length and width stated."""
+    for mark, (block,) in blocks.items():
+        step, _ = pasts[mark].cleared[-1]
+        x, x1, y, y1, z, z1 = bounds(pasts[mark].sawn)
+        found = (x1 - x, y1 - y, z1 - z)
+        if found != block[1::2]:
+            shown = " × ".join(grain.text(value) for value in found)
+            wanted = " × ".join(grain.text(value) for value in block[1::2])
+            raise fault(step, mark, f"the test piece is {shown}, not {wanted}")
+
+
+def _at(solid: Solid, grain: Grain) -> str:
+    """The first box of a difference, in words."""
+    box = min(solid)
+    return ", ".join(
+        f"{axis} {grain.text(box[2 * i])} to {grain.text(box[2 * i + 1])}"
+        for i, axis in enumerate(AXES)
+    )

@@ -1,0 +1,164 @@
+"""Following the plan as the person would: blanks laid out, then every step, cut by cut.
+
+Reads sticks, setups and steps only; of the parts it knows no more than their marks on the sticks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.errors import InternalError
+from sequencer.lengths import Unit
+from sequencer.plan import Cut, Plan, Setup, Step
+from sequencer.proof.grain import Grain
+from sequencer.proof.saw import Pass, Sawn, saw
+from sequencer.proof.solid import IntBox, Solid, bounds, difference, moved, pieces
+
+_BEARING: dict[Unit, dict[str, Fraction]] = {
+    # On the fence: EN practice wants a push stick over the last 300 mm, and shorter work than
+    # that is not run along it (ours). In the jig's clamp: 100 mm (ours).
+    "mm": {"rip-fence": Fraction(300), "tenoning-jig": Fraction(100)},
+    "in": {"rip-fence": Fraction(1500, 127), "tenoning-jig": Fraction(500, 127)},
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """A piece or stick has changed: `cleared` is the space that was emptied, `solid` what is left,
+    both in the frame of `mark`. A piece just cut from a stick names it in `stick`, and where on
+    the stick its end A was in `start`. `last` says that the saw does not touch it afterwards."""
+
+    step: Step
+    mark: str
+    cleared: tuple[IntBox, ...]
+    solid: Solid
+    stick: str | None = None
+    start: int = 0
+    at_saw: bool = True
+
+
+def fault(step: Step, mark: str, what: str) -> InternalError:
+    """The error of a step and a piece, the two always named."""
+    setup = "at the bench" if step.setup is None else f"setup {step.setup}"
+    return InternalError(f"step {step.number} ({step.kind}, {setup}), piece {mark}: {what}")
+
+
+class _Floor:
+    def __init__(self, plan: Plan, grain: Grain) -> None:
+        self.grain = grain
+        self.setups = {setup.number: setup for setup in plan.setups}
+        self.decks = plan.shop.decks
+        self.bearing = {
+            carrier: int(least * grain.parts) for carrier, least in _BEARING[plan.unit].items()
+        }
+        self.waiting = {stick.mark: list(stick.pieces) for stick in plan.sticks}
+        """The pieces still on each stick, the next to come off first."""
+        self.solids: dict[str, Solid] = {
+            stick.mark: (grain.block(stick.blank),) for stick in plan.sticks
+        }
+        self.known: dict[tuple[Solid, Pass], Sawn] = {}
+
+    def sawn(self, step: Step, cut: Cut, name: str) -> Sawn:
+        """One pass of what `cut` names; `name` is what a fault calls it."""
+        solid = self.solids.get(cut.mark)
+        if not solid:
+            raise fault(step, name, f"there is no {cut.mark} to cut")
+        made = self.read(step, cut, name)
+        key = (solid, made)
+        result = self.known.get(key)
+        if result is None:
+            result = self.known[key] = saw(solid, made)
+        if result.fault is not None:
+            raise fault(step, name, result.fault)
+        return result
+
+    def read(self, step: Step, cut: Cut, name: str) -> Pass:
+        """What the person reads from setup and step, and from the stick where an end is squared."""
+        setup = self.setups.get(step.setup) if step.setup is not None else None
+        if setup is None:
+            raise fault(step, name, "a cut without a setup")
+        if setup.tilt:
+            raise fault(step, name, "tilted cuts cannot be proven yet")
+        of = self.grain.of
+        by_eye = None
+        if cut.against is None and self.waiting.get(cut.mark):
+            by_eye = of(self.waiting[cut.mark][0].start)
+        return Pass(
+            carrier=setup.carrier,
+            kerf=of(setup.kerf),
+            guide=None if setup.guide is None or cut.against is None else of(setup.guide),
+            depth=of(self.depth(setup)),
+            down=cut.down,
+            against=cut.against,
+            keeps=cut.keeps,
+            sweep=cut.sweep,
+            bearing=self.bearing.get(setup.carrier, 0),
+            by_eye=by_eye,
+        )
+
+    def depth(self, setup: Setup) -> Fraction:
+        deck = self.decks.get(setup.carrier)
+        return setup.depth if deck is None else setup.height - deck
+
+    def crosscut(self, step: Step, cut: Cut) -> Event:
+        """The next piece comes off its stick, which goes on from the far side of the kerf."""
+        if not self.waiting[cut.mark]:
+            raise fault(step, cut.mark, "all its pieces are cut already")
+        piece = self.waiting[cut.mark].pop(0)
+        if piece.mark not in step.marks:
+            raise fault(
+                step, piece.mark, f"it comes next off {cut.mark}, and the step has no word of it"
+            )
+        result = self.sawn(step, cut, piece.mark)
+        start = bounds(result.kept)[:5:2]
+        if start[0] != self.grain.of(piece.start):
+            at = self.grain.text(start[0])
+            what = f"it comes off {cut.mark} at {at}, and is laid out at {piece.start}"
+            raise fault(step, piece.mark, what)
+        shift = (-start[0], -start[1], -start[2])
+        self.solids[piece.mark] = moved(result.kept, shift)
+        self.solids[cut.mark] = result.rest
+        cleared = moved((*result.cleared, *result.rest), shift)
+        return Event(step, piece.mark, cleared, self.solids[piece.mark], cut.mark, start[0])
+
+    def cut(self, step: Step, cut: Cut) -> Event:
+        setup = self.setups.get(step.setup) if step.setup is not None else None
+        across = setup is not None and setup.carrier == "crosscut-sled" and cut.against is not None
+        if across and cut.keeps is not None and cut.mark in self.waiting:
+            return self.crosscut(step, cut)
+        result = self.sawn(step, cut, cut.mark)
+        self.solids[cut.mark] = result.kept
+        return Event(step, cut.mark, (*result.cleared, *result.rest), result.kept)
+
+    def bench(self, step: Step) -> Iterator[Event]:
+        for removal in step.removes:
+            mark, box = removal.mark, self.grain.box(removal.box)
+            before = self.solids.get(mark)
+            if not before:
+                raise fault(step, mark, "there is no such piece yet")
+            left = difference(before, (box,))
+            if not left or left == before:
+                raise fault(step, mark, "what the bench takes off is not there")
+            kept, *fallen = pieces(left)
+            self.solids[mark] = kept
+            cleared = (box, *(part for solid in fallen for part in solid))
+            yield Event(step, mark, cleared, kept, at_saw=False)
+
+
+def follow(plan: Plan, grain: Grain) -> Iterator[Event]:
+    """Every change of every stick and piece, in the order of the steps.
+
+    Test cuts are tried, and may not go wrong, but change nothing: where on the scrap each one is
+    made is left to the hand. Raises InternalError at the first cut that must not be made.
+    """
+    floor = _Floor(plan, grain)
+    for step in plan.steps:
+        if step.kind == "test cut":
+            for cut in step.cuts:
+                floor.sawn(step, cut, cut.mark)
+            continue
+        for cut in step.cuts:
+            yield floor.cut(step, cut)
+        yield from floor.bench(step)

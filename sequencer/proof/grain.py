@@ -1,0 +1,76 @@
+"""The plan's lengths as whole numbers of its grain, the largest length that divides them all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from math import lcm
+
+from sequencer.plan import Box, Plan, Size
+from sequencer.proof.solid import IntBox
+
+
+@dataclass(frozen=True, slots=True)
+class Grain:
+    """`parts` of the grain make one of the plan's unit."""
+
+    parts: int
+
+    def of(self, value: Fraction) -> int:
+        """The length in grains. Raises `ValueError` where it is no whole number of them."""
+        whole, rest = divmod(value.numerator * self.parts, value.denominator)
+        if rest:
+            raise ValueError(f"{value} is no whole number of 1/{self.parts}")
+        return whole
+
+    def box(self, box: Box) -> IntBox:
+        """A box in grains."""
+        (x0, x1), (y0, y1), (z0, z1) = box
+        of = self.of
+        return (of(x0), of(x1), of(y0), of(y1), of(z0), of(z1))
+
+    def block(self, size: Size) -> IntBox:
+        """The whole of a piece in its frame."""
+        return (0, self.of(size.length), 0, self.of(size.width), 0, self.of(size.thickness))
+
+    def text(self, value: int) -> str:
+        """A length in the plan's unit again."""
+        return str(Fraction(value, self.parts))
+
+
+def grain_of(plan: Plan) -> Grain:
+    """The coarsest grain that every length in the plan is a whole number of."""
+    return Grain(lcm(*{value.denominator for value in _lengths(plan)}))
+
+
+def _lengths(plan: Plan) -> Iterator[Fraction]:
+    yield from plan.shop.decks.values()
+    yield plan.shop.jig_thickness
+    for door in plan.doors:
+        yield from (*door.opening, *door.size, *door.at, *door.gaps.values())
+        for place in door.places:
+            yield from place.origin
+    for part in plan.parts:
+        yield from _size(part.size)
+        for feature in part.features:
+            yield from _box(feature.box)
+    for stick in plan.sticks:
+        yield from (*_size(stick.size), *_size(stick.blank))
+        yield from (piece.start for piece in stick.pieces)
+    for setup in plan.setups:
+        yield from (setup.kerf, setup.height, setup.depth)
+        yield from (value for value in (setup.guide, setup.reading) if value is not None)
+    for step in plan.steps:
+        for removal in step.removes:
+            yield from _box(removal.box)
+    for scrap in plan.scrap:
+        yield from _size(scrap.size)
+
+
+def _size(size: Size) -> Iterable[Fraction]:
+    return (size.length, size.width, size.thickness)
+
+
+def _box(box: Box) -> Iterable[Fraction]:
+    return (value for span in box for value in span)
