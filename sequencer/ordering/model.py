@@ -1,83 +1,131 @@
-"""The problem as integers: bits for alternatives, indices for values, one whole number for cost.
+"""The problem as integers: indices for values, whole numbers for costs, needs told apart by content.
 
-An *atom* is one alternative of one class of operations; a set of atoms is an int with a bit for
-each. A class is finished when all its atoms' bits are set. A *setting* is an int with a small field
-for each knob: 0 unset, 1 set to something useless, 2 and up the knob's values. Costs are whole
-numbers: minutes times `unit`, plus the tie cost where ties are asked for.
+A *setting* is an int with a small field for each knob: 0 unset, 1 set to something useless, 2 and
+up the knob's values. Costs are whole numbers: minutes times `unit`, plus the tie cost where ties
+are asked for.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
 from fractions import Fraction
 from math import lcm
 
-from sequencer.ordering.problem import Problem
+from sequencer.ordering.problem import Alternative, Problem
 
 UNSET, USELESS, FIRST_VALUE = 0, 1, 2
 
-
-@dataclass(frozen=True, slots=True)
-class Atom:
-    """One alternative of one class: `needs` are pairs of knob and accepted values, by index.
-
-    `extra` is what it costs beyond the class's cheapest alternative, all members together.
-    """
-
-    owner: int
-    needs: tuple[tuple[int, tuple[int, ...]], ...]
-    extra: int
+# What one alternative needs: pairs of knob index and accepted value indices, by knob.
+Needs = tuple[tuple[int, tuple[int, ...]], ...]
+# An operation's alternatives with what each costs beyond the least of them.
+Choice = tuple[tuple[Needs, int], ...]
 
 
 class Model:
-    """Everything that the search looks up, made once from a problem that has no faults.
+    """Everything about a faultless problem that does not change during a search.
 
-    `classes` are the operations behind each class, `base` the cost that no order avoids.
+    `choices[i]` says what operation i needs and `base` what all orders pay alike; `offsets` and
+    `masks` find a knob's field in a setting.
     """
 
     def __init__(self, problem: Problem, *, ties: bool) -> None:
         self.problem = problem
+        self.free_first = problem.first_setting_free
         self.tie_room = 1 + len(problem.operations) * sum(
-            max([knob.tie, *knob.tie_by_value.values()]) for knob in problem.knobs
-        ) if ties else 1
-        amounts = [cost for knob in problem.knobs for cost in (knob.minutes, *knob.by_value.values())]
+            max([knob.tie, *knob.tie_by_value.values()]) for knob in problem.knobs) if ties else 1
+        amounts = [cost for knob in problem.knobs
+                   for cost in (knob.minutes, *knob.by_value.values())]
         amounts += [alternative.minutes for operation in problem.operations
                     for alternative in operation.alternatives]
         self.scale = lcm(1, *(amount.denominator for amount in amounts))
-        self.unit = self.scale * self.tie_room
-        self.knob_index = {knob.name: number for number, knob in enumerate(problem.knobs)}
         self.left = [index for index in range(len(problem.operations)) if index not in problem.done]
         self._values()
+        self._choices()
+        self.earlier: list[list[int]] = [[] for _ in problem.operations]
+        for first, later in problem.before:
+            if first not in problem.done and later not in problem.done:
+                self.earlier[later].append(first)
 
     def whole(self, minutes: Fraction) -> int:
-        """Minutes as a whole number of the model's cost units."""
-        return int(minutes * self.unit)
+        """Minutes as a whole number of cost units."""
+        return int(minutes * self.scale) * self.tie_room
 
     def minutes(self, cost: int) -> Fraction:
         """The minutes in a cost, its tie part left out."""
         return Fraction(cost // self.tie_room, self.scale)
 
+    def field(self, setting: int, knob: int) -> int:
+        """The value index that a setting holds for a knob."""
+        return (setting & self.masks[knob]) >> self.offsets[knob]
+
     def _values(self) -> None:
         problem = self.problem
         seen: list[dict[str, int]] = [{} for _ in problem.knobs]
+        names = {knob.name: number for number, knob in enumerate(problem.knobs)}
         for index in self.left:
             for alternative in problem.operations[index].alternatives:
                 for name, values in alternative.needs.items():
-                    known = seen[self.knob_index[name]]
+                    known = seen[names[name]]
                     for value in values:
                         known.setdefault(value, FIRST_VALUE + len(known))
-        self.value_index = seen
+        self.knob_index, self.value_index = names, seen
         self.value_names = [["", "", *known] for known in seen]
-        self.set_cost = [
-            [0, 0, *(self.whole(knob.cost(value)) + (knob.tie_cost(value) if self.tie_room > 1 else 0)
-                     for value in known)]
-            for knob, known in zip(problem.knobs, seen, strict=True)
-        ]
-        self.first_cost = self.set_cost if not problem.first_setting_free else [
-            [0, 0, *(knob.tie_cost(value) if self.tie_room > 1 else 0 for value in known)]
-            for knob, known in zip(problem.knobs, seen, strict=True)
-        ]
+        self.offsets, self.masks, position = [], [], 0
+        for known in seen:
+            width = (len(known) + FIRST_VALUE - 1).bit_length()
+            self.offsets.append(position)
+            self.masks.append(((1 << width) - 1) << position)
+            position += width
+        self.width = position
+        self.costs, self.first_costs = [], []
+        for knob, known in zip(problem.knobs, seen, strict=True):
+            tie = [knob.tie_cost(value) if self.tie_room > 1 else 0 for value in known]
+            cost = [self.whole(knob.cost(value)) for value in known]
+            self.costs.append([0, 0, *(a + b for a, b in zip(cost, tie, strict=True))])
+            self.first_costs.append([0, 0, *tie] if self.free_first else self.costs[-1])
+        self.start = 0
+        for name, value in problem.start.items():
+            knob_number = names[name]
+            held = seen[knob_number].get(value, USELESS)
+            self.start |= held << self.offsets[knob_number]
+
+    def _choices(self) -> None:
+        self.choices: dict[int, Choice] = {}
+        self.base = 0
+        for index in self.left:
+            alternatives = self.problem.operations[index].alternatives
+            least = min(alternative.minutes for alternative in alternatives)
+            self.base += self.whole(least)
+            found = [(self._needs(alternative), self.whole(alternative.minutes - least))
+                     for alternative in alternatives]
+            self.choices[index] = undominated(found)
+
+    def _needs(self, alternative: Alternative) -> Needs:
+        return tuple(sorted(
+            (self.knob_index[name],
+             tuple(sorted({self.value_index[self.knob_index[name]][value] for value in values})))
+            for name, values in alternative.needs.items()))
+
+
+def weaker(first: Needs, second: Needs) -> bool:
+    """Whether `first` is met wherever `second` is.
+
+    >>> weaker(((0, (2, 3)),), ((0, (2,)), (1, (4,))))
+    True
+    """
+    given = dict(second)
+    return all(knob in given and set(given[knob]) <= set(values) for knob, values in first)
+
+
+def undominated(choice: list[tuple[Needs, int]]) -> Choice:
+    """The alternatives that no other beats in both needs and cost; the earlier of two equals."""
+    kept: list[tuple[Needs, int]] = []
+    for number, (needs, extra) in enumerate(choice):
+        if not any(other <= extra and weaker(wider, needs)
+                   and (at < number or other < extra or not weaker(needs, wider))
+                   for at, (wider, other) in enumerate(choice) if at != number):
+            kept.append((needs, extra))
+    return tuple(kept)
 
 
 def bits(mask: int) -> Iterator[int]:
@@ -90,8 +138,3 @@ def bits(mask: int) -> Iterator[int]:
         low = mask & -mask
         yield low.bit_length() - 1
         mask ^= low
-
-
-def pack(fields: Sequence[int], offsets: Sequence[int]) -> int:
-    """One int with every field at its offset."""
-    return sum(field << offset for field, offset in zip(fields, offsets, strict=True))

@@ -1,0 +1,206 @@
+"""Finding the order: a narrow beam for a first one, then best first until nothing can beat it.
+
+States are a term (what is left to do) and a setting, packed into one int.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Sequence
+
+from sequencer.ordering.bounds import Bag, Relaxation
+from sequencer.ordering.budget import Budget
+from sequencer.ordering.model import Model
+from sequencer.ordering.terms import DONE, Space
+
+# A move as a path remembers it: the setting, and 1 + the need that takes a dear alternative.
+Step = tuple[int, int]
+Path = tuple["Path", int, int] | None
+
+
+class Search:
+    """One problem's search: the space of all knobs, the relaxations that bound it, the best order.
+
+    `upper` is the cost of the best order so far, `lower` what none can beat, both beyond the
+    model's base.
+    """
+
+    def __init__(self, model: Model, budget: Budget) -> None:
+        self.model, self.budget = model, budget
+        self.space = Space(model, range(len(model.costs)), keep_dear=True)
+        self.operation_of = {need: index for index, need in self.space.operation_needs.items()}
+        self.bag = Bag(self.space)
+        self.root = self._root()
+        self.groups = [self._relaxation((knob,)) for knob in self.space.knobs]
+        self.path: list[Step] = []
+        self.upper: int | None = None
+        self.lower = self.bound(*self.root)
+
+    def _relaxation(self, knobs: Sequence[int]) -> Relaxation:
+        return Relaxation(self.space, knobs, keep_dear=False, budget=self.budget)
+
+    def _root(self) -> tuple[int, int]:
+        """What is left after everything that the start allows."""
+        model, space = self.model, self.space
+        later: dict[int, list[int]] = {index: [] for index in model.left}
+        waiting = {index: len(model.earlier[index]) for index in model.left}
+        for index in model.left:
+            for first in model.earlier[index]:
+                later[first].append(index)
+        ready = [index for index in model.left if not waiting[index]]
+        terms: dict[int, int] = {}
+        for index in ready:
+            before = [terms[first] for first in model.earlier[index] if terms[first]]
+            terms[index] = space.term(space.operation_needs[index], before)
+            for other in later[index]:
+                waiting[other] -= 1
+                if not waiting[other]:
+                    ready.append(other)
+        if len(ready) < len(model.left):
+            raise AssertionError("the precedence has a cycle")
+        goal = space.goal(terms[index] for index in model.left
+                          if not later[index] and terms[index])
+        return self._after(goal, model.start, 0)
+
+    def _after(self, term: int, setting: int, dear: int) -> tuple[int, int]:
+        space = self.space
+        left = space.rewrite_dear(term, setting, dear - 1) if dear else space.rewrite(term, setting)
+        return left, space.canonical(left, setting) if left else 0
+
+    def bound(self, term: int, setting: int) -> int:
+        """A cost that no way of finishing from here can beat."""
+        if term == DONE:
+            return 0
+        return sum([group.cost(term, setting) for group in self.groups])
+
+    def beam(self, width: int) -> None:
+        """Keeps the `width` most promising states after each move; improves the best order.
+
+        Always ends with an order: out of budget, it goes on with one state and a quick bound.
+        """
+        layer: list[tuple[int, int, int, Path]] = [(0, *self.root, None)]
+        if not self.root[0]:
+            self._improve(0, [])
+        while layer:
+            found: dict[tuple[int, int], tuple[int, Path]] = {}
+            for cost, term, setting, path in layer:
+                self.budget.out()
+                for after, price, dear in self.space.moves(term, setting):
+                    child, total = self._after(term, after, dear), cost + price
+                    if not child[0]:
+                        self._improve(total, _unwind((path, after, dear)))
+                    elif child not in found or total < found[child][0]:
+                        found[child] = (total, (path, after, dear))
+            quick = self.budget.limit is not None
+            bound = self.bag.cost if quick else self.bound
+            ranked = []
+            for number, ((term, setting), (cost, path)) in enumerate(found.items()):
+                promise = cost + bound(term, setting)
+                if self.upper is None or promise < self.upper:
+                    ranked.append((promise, -cost, number, term, setting, path))
+            ranked.sort(key=lambda entry: entry[:3])
+            layer = [(-minus, term, setting, path)
+                     for _, minus, _, term, setting, path in ranked[:1 if quick else width]]
+
+    def _improve(self, cost: int, path: list[Step]) -> None:
+        if self.upper is None or cost < self.upper:
+            self.upper, self.path = cost, path
+
+    def strengthen(self, size: int) -> None:
+        """Joins groups of knobs, at most `size` in one, while that raises the bound at the root."""
+        term, setting = self.root
+        tried: dict[tuple[int, ...], tuple[Relaxation, int]] = {}
+        costs = {group.space.knobs: group.cost(term, setting) for group in self.groups}
+        groups = {group.space.knobs: group for group in self.groups}
+        while self.upper is not None and sum(costs.values()) < self.upper:
+            best: tuple[tuple[int, int], tuple[int, ...], tuple[int, ...], tuple[int, ...]] | None
+            best = None
+            for first in costs:
+                for second in costs:
+                    both = tuple(sorted(first + second))
+                    if first >= second or len(both) > size:
+                        continue
+                    if both not in tried:
+                        group = self._relaxation(both)
+                        tried[both] = (group, group.cost(term, setting))
+                    group, cost = tried[both]
+                    if group.cut:
+                        continue
+                    rank = (costs[first] + costs[second] - cost, group.states)
+                    if rank[0] < 0 and (best is None or rank < best[0]):
+                        best = (rank, first, second, both)
+            if best is None or self.budget.limit is not None:
+                break
+            for old in best[1:3]:
+                del costs[old], groups[old]
+            groups[best[3]], costs[best[3]] = tried[best[3]]
+        self.groups = list(groups.values())
+        self.lower = max(self.lower, sum(costs.values()))
+
+    def best_first(self) -> None:
+        """Looks at states in the order of their bounds until none can beat the best order."""
+        width = self.model.width
+        mask = (1 << width) - 1
+        start = self.root[0] << width | self.root[1]
+        costs, back = {start: 0}, {start: (-1, 0, 0)}
+        queue = [(self.lower, 0, 0, start, True)]
+        closed: set[int] = set()
+        number = 0
+        while queue:
+            total, minus, _, state, judged = heapq.heappop(queue)
+            self.lower = max(self.lower, total)
+            if self.upper is not None and self.lower >= self.upper:
+                break
+            if state in closed or -minus > costs[state]:
+                continue
+            if self.budget.out():
+                return
+            term, setting = state >> width, state & mask
+            if not judged:
+                better = self.bound(term, setting) - minus
+                if better > total:
+                    if self.upper is None or better < self.upper:
+                        number += 1
+                        heapq.heappush(queue, (better, minus, number, state, True))
+                    continue
+            closed.add(state)
+            for after, price, dear in self.space.moves(term, setting):
+                left, held = self._after(term, after, dear)
+                child, cost = left << width | held, price - minus
+                if child in costs and costs[child] <= cost:
+                    continue
+                if self.upper is not None and cost >= self.upper:
+                    continue
+                costs[child] = cost
+                back[child] = (state, after, dear)
+                if not left:
+                    self._improve(cost, _trace(back, child))
+                    continue
+                closed.discard(child)
+                number += 1
+                heapq.heappush(queue, (max(total, cost), -cost, number, child, False))
+        if self.upper is None:
+            raise AssertionError("the search ran dry before everything was done")
+        self.lower = self.upper
+
+    def moves(self) -> list[tuple[int, int | None]]:
+        """The best order's settings, with the operation that takes a dear alternative, if one does."""
+        return [(setting, self.operation_of[dear - 1] if dear else None)
+                for setting, dear in self.path]
+
+
+def _unwind(path: Path) -> list[Step]:
+    found: list[Step] = []
+    while path is not None:
+        path, after, dear = path
+        found.append((after, dear))
+    return found[::-1]
+
+
+def _trace(back: dict[int, tuple[int, int, int]], state: int) -> list[Step]:
+    found: list[Step] = []
+    while True:
+        state, after, dear = back[state]
+        if state < 0:
+            return found[::-1]
+        found.append((after, dear))
