@@ -17,13 +17,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sequencer import ordering
+from sequencer import ordering, safety
 from sequencer.doors import Leaf, make_leaves, open_choices
 from sequencer.errors import InternalError, Refusal
 from sequencer.job.schema import Cutter, Job, Measured, Saved, Shop
 from sequencer.methods import QUESTIONS, Choices
 from sequencer.operations import Context, Work, make_operations
-from sequencer.plan import Baseline, Method, Plan
+from sequencer.plan import Baseline, Method, Plan, ToTick
 from sequencer.sequencing.calm import calm
 from sequencer.sequencing.needs import Framed, frame
 from sequencer.sequencing.record import record_plan
@@ -122,7 +122,7 @@ def _finish(
         _baseline("by kind of cut", problem, ordering.baselines.by_rank(problem, work.ranks)),
         _baseline("cheapest next setting", problem, ordering.baselines.greedy(problem)),
     )
-    return record_plan(
+    drawn_up = record_plan(
         jobs,
         shop,
         candidate.leaves,
@@ -133,6 +133,25 @@ def _finish(
         laid_out,
         baselines,
         methods,
+    )
+    return _cautioned(drawn_up, shop)
+
+
+def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
+    """The plan with what the safety rules say of it. Raises `Unsafe` with all refusals."""
+    found = safety.review(drawn_up, shop)
+    if found.refusals:
+        raise safety.Unsafe(found.refusals)
+    return replace(
+        drawn_up,
+        setups=tuple(
+            replace(setup, cautions=found.cautions.get(setup.number, ()))
+            for setup in drawn_up.setups
+        ),
+        standing=found.standing,
+        warnings=tuple(ToTick(flag.tick, flag.setups, flag.caution) for flag in found.warnings),
+        before_power=tuple(check.text for check in found.before_power),
+        before_leaving=tuple(check.text for check in found.before_leaving),
     )
 
 

@@ -307,7 +307,19 @@ class ShopFacts:
 
 
 @dataclass(frozen=True, slots=True)
+class ToTick:
+    """A warning: what the person confirms before the `setups` it concerns, and why."""
+
+    tick: str
+    setups: tuple[int, ...]
+    caution: Caution
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
+    """`standing` cautions hold for every plan and stand on the first page; `before_power` and
+    `before_leaving` are the checks at the two pause points; `warnings` are to be ticked."""
+
     unit: Unit
     jobs: tuple[str, ...]
     shop: ShopFacts
@@ -322,5 +334,9 @@ class Plan:
     methods: tuple[Method, ...]
     assumptions: tuple[str, ...]
     notes: tuple[str, ...]
+    standing: tuple[Caution, ...] = ()
+    warnings: tuple[ToTick, ...] = ()
+    before_power: tuple[str, ...] = ()
+    before_leaving: tuple[str, ...] = ()
     proven: str | None = None
     """The line that says what the proof showed."""

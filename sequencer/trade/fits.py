@@ -52,7 +52,7 @@ OVER_MOST = _fact("1/4", "6", "a US school's table saw rules: at most 1/4 in ove
 
 SQUARING = _fact("1/2", "12", "common practice: taken off a stick's end to square it")
 STICK_TAIL = _fact("1", "25", "common practice: left at a stick's end, to hold the last piece by")
-RIP_ALLOWANCE = _fact("1/4", "6", "common practice: a stick's blank is this wider than the stick")
+RIP_ALLOWANCE = _fact("1/2", "12", "ours: a blank is wider than its stick by no thin strip")
 PANEL_TAIL = _fact("1", "25", "common practice: left at a panel blank's end")
 
 TEST_LEAST = _fact("10", "250", "ours: no test piece is shorter, for the hands' sake")

@@ -1,0 +1,57 @@
+"""One helper a stage, so that a test stops where it asserts."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sequencer.doors import Leaf, make_leaves
+from sequencer.job.load import load_job
+from sequencer.job.schema import Job, Measured, Shop
+from sequencer.job.shop import default_shop, load_shop
+from sequencer.methods import Choices
+from sequencer.operations import Context, Operation, Work, make_operations
+from sequencer.pipeline import joinery_cutter, plan
+from sequencer.plan import Part, Plan, Span
+
+
+def to_job(text: str) -> Job:
+    return load_job(text, "job.toml")
+
+
+def to_shop(text: str, job: Job) -> Shop:
+    return load_shop(text, "shop.toml", job.unit) if text else default_shop(job.unit)
+
+
+def to_leaves(text: str, shop: str = "", choices: Choices | None = None) -> tuple[Leaf, ...]:
+    job = to_job(text)
+    cutter = joinery_cutter(to_shop(shop, job), Measured())
+    return make_leaves([job], cutter.kerf, Measured(), choices or Choices())
+
+
+def to_parts(text: str, shop: str = "", choices: Choices | None = None) -> dict[str, Part]:
+    leaves = to_leaves(text, shop, choices)
+    return {part.mark: part for leaf in leaves for part in leaf.parts}
+
+
+def to_work(text: str, shop: str = "", choices: Choices | None = None) -> Work:
+    job = to_job(text)
+    made = to_shop(shop, job)
+    cutter = joinery_cutter(made, Measured())
+    chosen = choices or Choices()
+    context = Context(job.unit, made, chosen, cutter, cutter.kerf)
+    return make_operations(make_leaves([job], cutter.kerf, Measured(), chosen), context)
+
+
+def to_operations(
+    text: str, shop: str = "", choices: Choices | None = None
+) -> dict[str, Operation]:
+    return {operation.id: operation for operation in to_work(text, shop, choices).operations}
+
+
+def to_plan(text: str, shop: str = "") -> Plan:
+    job = to_job(text)
+    return plan([job], to_shop(shop, job))
+
+
+def span(low: str, high: str) -> Span:
+    return (Fraction(low), Fraction(high))
