@@ -19,7 +19,7 @@ def against_shop(job: Job, shop: Shop) -> tuple[Fault, ...]:
 
 def _shop_faults(c: Checked, shop: Shop) -> Iterator[Fault]:
     door = c.door
-    kerf = min(cutter.kerf for cutter in shop.cutters if cutter.kind == "blade")
+    kerf = shop.joinery_blade.kerf
     for key, name, width in (
         ("joint.slot", "slot", door.joint.slot),
         ("groove.width", "groove", c.groove_width),

@@ -71,7 +71,8 @@ class Document:
         line = bisect_right(self.line_starts, offset)
         start = self.line_starts[line - 1]
         text = self.text[start:].partition("\n")[0]
-        shown = text if len(text) <= _LONGEST_LINE and text.isprintable() else ""
+        plain = text.replace("\t", " ").isprintable()
+        shown = text if plain and len(text) <= _LONGEST_LINE else ""
         return Fault(self.file, line, offset - start + 1, message, hint, shown)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path as FilePath
@@ -95,8 +95,9 @@ def _unreadable(path: str, message: str, hint: str) -> InputError:
     return InputError((Fault(path, 0, 0, message, hint),))
 
 
-def load_job(text: str, file: str, unit: Unit | None = None) -> Job:
-    """The job in `unit`, or in its own; `file` names it in messages.
+def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[str] = ()) -> Job:
+    """The job in `unit`, or in its own; `file` names it in messages; `taken` are the leaf marks
+    of the jobs before it in a batch.
 
     Raises `InputError` with every fault of the text.
     """
@@ -116,14 +117,14 @@ def load_job(text: str, file: str, unit: Unit | None = None) -> Job:
         path: Path = ("door", index)
         counts.append(reader.count((*path, "count"), MOST_LEAVES) or 1)
         doors.append(_door(reader, path, shared, own))
-    given = marks.given(reader, len(doors))
+    given = marks.given(reader, len(doors), taken)
     if sum(count * door.leaves for door, count in zip(doors, counts, strict=True) if door) > (
         MOST_LEAVES
     ):
         hint = "split the file; one batch may take several"
         reader.fault((), f"more than {MOST_LEAVES} leaves in one file", hint)
     raise_faults(reader)
-    marked = marks.marked([door for door in doors if door], counts, given)
+    marked = marks.marked([door for door in doors if door], counts, given, taken)
     job = Job(name, file, cast(Unit, own), marked)
     return job if unit is None else replace(in_unit(job, job.unit, unit), unit=unit)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 from itertools import count, product
 from string import ascii_uppercase
@@ -15,8 +15,8 @@ from sequencer.job.schema import Door
 MARK = re.compile(r"[A-Z]{1,3}")
 
 
-def given(reader: Reader, doors: int) -> list[tuple[str, ...]]:
-    """The marks that each door gives by hand, none twice."""
+def given(reader: Reader, doors: int, before: Collection[str]) -> list[tuple[str, ...]]:
+    """The marks that each door gives by hand, none twice and none of those given before."""
     taken: dict[str, int] = {}
     found: list[tuple[str, ...]] = []
     for index in range(doors):
@@ -26,7 +26,7 @@ def given(reader: Reader, doors: int) -> list[tuple[str, ...]]:
         written = value if listed else [] if value is None else [value]
         leaves = 2 if reader.document.get(("door", index, "leaves")) == 2 else 1
         if len(written) > leaves:
-            message = f"{len(written)} marks for {leaves} leaf" + ("" if leaves == 1 else "s")
+            message = f"{len(written)} marks for {'a single leaf' if leaves == 1 else 'a pair'}"
             reader.fault(path, message, "give one mark a leaf, from left to right")
             written = []
         good: list[str] = []
@@ -35,9 +35,12 @@ def given(reader: Reader, doors: int) -> list[tuple[str, ...]]:
             if not isinstance(mark, str) or not MARK.fullmatch(mark):
                 hint = 'write mark = "K", or for a pair mark = ["K", "L"]'
                 reader.fault(place, "a mark is one to three capital letters", hint)
+            elif mark in before:
+                hint = f"next free is {free({*before, *taken}, after=mark)}"
+                reader.fault(place, f"mark {mark} is taken by an earlier job of the batch", hint)
             elif mark in taken:
                 first = reader.document.fault(("door", taken[mark], "mark"), "").line
-                hint = f"next free is {free(taken, after=mark)}"
+                hint = f"next free is {free({*before, *taken}, after=mark)}"
                 reader.fault(place, f"mark {mark} is already given in line {first}", hint)
             else:
                 taken[mark] = index
@@ -46,10 +49,15 @@ def given(reader: Reader, doors: int) -> list[tuple[str, ...]]:
     return found
 
 
-def marked(doors: list[Door], counts: list[int], given: list[tuple[str, ...]]) -> tuple[Door, ...]:
+def marked(
+    doors: list[Door],
+    counts: list[int],
+    given: list[tuple[str, ...]],
+    before: Collection[str],
+) -> tuple[Door, ...]:
     """Every leaf with its mark: those given by hand first, the others in file order. The second
     leaf of a pair follows its first."""
-    taken = {mark for names in given for mark in names}
+    taken = {mark for names in given for mark in names} | set(before)
     done: list[Door] = []
     for door, copies, names in zip(doors, counts, given, strict=True):
         for copy in range(copies):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import unicodedata
 from collections.abc import Iterable
 from fractions import Fraction
@@ -40,6 +39,8 @@ class Reader:
         known = list(names)
         for key in self.document.get(path) or ():
             if key not in known:
+                import difflib  # only a slip needs it
+
                 close = difflib.get_close_matches(str(key), known, 1)
                 hint = f"did you mean {close[0]}?" if close else f"known here: {', '.join(known)}"
                 self.fault((*path, key), f"unknown key {key}", hint, key=True)

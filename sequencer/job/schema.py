@@ -216,6 +216,13 @@ class Shop:
     assumed: tuple[str, ...] = ()
     limits: Mapping[str, Fraction] = field(default_factory=dict)
 
+    @property
+    def joinery_blade(self) -> Cutter:
+        """The blade that cuts everything: flat-top teeth where there are any, for square corners.
+        The loader lets no shop through without a blade."""
+        blades = [cutter for cutter in self.cutters if cutter.kind == "blade"]
+        return next((blade for blade in blades if blade.grind == "flat-top"), blades[0])
+
 
 @dataclass(frozen=True, slots=True)
 class Measured:

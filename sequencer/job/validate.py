@@ -148,6 +148,11 @@ def _groove(c: Checked) -> Iterator[Fault]:
     groove, joint, thickness = c.door.groove, c.door.joint, c.door.thickness
     width = c.groove_width
     yield from _cheeks(c, "groove", "width", width, groove.offset)
+    if width is not None and joint.slot is None and thickness / 2 < width < thickness:
+        place = "groove.width" if "groove.width" in c.door.places else "panel.thickness"
+        message = f"a groove {c.say(width)} wide in stock {c.say(thickness)} thick"
+        hint = f"at most {c.say(thickness / 2)}, half of it: the slot is no wider than that"
+        yield c.fault(place, message, hint)
     if width is None or joint.slot is None or not 0 < joint.slot < thickness:
         return
     slot_start = (thickness - joint.slot) / 2 if joint.offset is None else joint.offset

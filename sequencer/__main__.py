@@ -1,0 +1,5 @@
+"""`python -m sequencer`: the same as the command `sequencer`."""
+
+from sequencer.cli import entry
+
+entry()

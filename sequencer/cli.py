@@ -1,0 +1,259 @@
+"""The command `sequencer`: reads files, calls the stages, writes files, says what went wrong.
+
+Results go to stdout, all else to stderr. Exit codes: 0 good; 1 no plan as asked; 2 wrong usage;
+3 a file is wrong; 4 the surroundings failed; 130 interrupted. Slow stages are imported by the
+commands that need them, so that `check` starts at once.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+from sequencer.errors import Fault, InputError, SequencerError, SurroundingsError, UsageError
+from sequencer.job.facts import packaged
+from sequencer.job.load import load_job, read_text
+from sequencer.job.schema import Job, Measured, Shop
+from sequencer.job.shop import default_shop, load_shop
+from sequencer.job.validate import against_shop
+
+if TYPE_CHECKING:
+    from sequencer.plan import Plan
+
+INTERRUPTED = 130
+SHEETS = ("plan.pdf", "plan.html", "parts.csv", "plan.json")
+
+
+def entry() -> NoReturn:
+    """Run the command with the process's arguments and leave with its exit code."""
+    sys.exit(main(sys.argv[1:]))
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Run one command; returns the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+    try:
+        options = _parser().parse_args(arguments)
+        code: int = options.command(options)
+        sys.stdout.flush()
+    except SequencerError as error:
+        _complain(error)
+        return error.exit_code
+    except BrokenPipeError:
+        # Whoever read our output has gone; nothing may be written at exit either.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return SurroundingsError.exit_code
+    except KeyboardInterrupt:
+        _say("interrupted")
+        return INTERRUPTED
+    return code
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        raise UsageError(f"{message}\n    {self.format_usage().strip()}")
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog="sequencer",
+        description="Plans a table saw's settings for a batch of framed cabinet doors.",
+        epilog="The machine's manual, local rules and qualified instruction come first.",
+    )
+    commands = parser.add_subparsers(metavar="COMMAND", required=True, parser_class=_Parser)
+
+    check = commands.add_parser("check", help="say all that is wrong with job files")
+    plan = commands.add_parser("plan", help="plan one batch of jobs and write its sheets")
+    for command in (check, plan):
+        command.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (TOML)")
+        command.add_argument(
+            "--shop", metavar="FILE", help="the shop file; without it, a usual one"
+        )
+    check.set_defaults(command=_check)
+    plan.add_argument(
+        "-o", dest="folder", metavar="DIR", default="sheets", help="folder for the sheets (sheets)"
+    )
+    plan.add_argument("--paper", choices=("letter", "a4"), default="letter", help="(letter)")
+    plan.add_argument("--no-pdf", action="store_true", help="leave out plan.pdf")
+    plan.set_defaults(command=_plan)
+
+    new = commands.add_parser("new", help="write a commented job to begin with")
+    new.add_argument("file", nargs="?", default="job.toml", metavar="FILE", help="(job.toml)")
+    new.set_defaults(command=_new)
+    return parser
+
+
+def _check(options: argparse.Namespace) -> int:
+    jobs, shop = _load(options)
+    doors = [door for job in jobs for door in job.doors]
+    if any(door.joint.offset is not None or door.groove.offset is not None for door in doors):
+        # Only sizing tells whether a groove off centre stays within a slot that suits the kerf.
+        from sequencer.doors import make_leaves
+        from sequencer.methods import Choices
+
+        make_leaves(jobs, shop.joinery_blade.kerf, Measured(), Choices())
+    for job in jobs:
+        marks = [mark for door in job.doors for mark in door.marks]
+        leaves = "1 leaf" if len(marks) == 1 else f"{len(marks)} leaves"
+        named = marks[0] if len(marks) == 1 else f"{marks[0]} to {marks[-1]}"
+        print(_printable(f"{job.file}: good: {leaves}, {named}"))  # noqa: T201  the result
+    return 0
+
+
+def _plan(options: argparse.Namespace) -> int:
+    folder = Path(options.folder)
+    if folder.exists() and not folder.is_dir():
+        raise SurroundingsError(f"{folder}: this is a file; name a folder with -o")
+    jobs, shop = _load(options)
+    with _progress("planning"):
+        from sequencer import pipeline
+
+        plan = pipeline.plan(jobs, shop)
+    with _progress("drawing the sheets"):
+        files, missing = _sheets(plan, options)
+    _write(folder, files)
+    for name in SHEETS:
+        if name in files:
+            print(_printable(str(folder / name)))  # noqa: T201  the result
+    print(_summary(plan))  # noqa: T201  the result
+    if missing is not None:
+        raise missing
+    return 0
+
+
+def _new(options: argparse.Namespace) -> int:
+    path = Path(options.file)
+    try:
+        with path.open("x", encoding="utf-8") as file:
+            file.write(packaged("starter.toml"))
+    except FileExistsError:
+        raise SurroundingsError(f"{path}: already there, and kept; name another file") from None
+    except OSError as error:
+        raise SurroundingsError(f"{path}: cannot be written: {error.strerror}") from None
+    print(_printable(str(path)))  # noqa: T201  the result
+    return 0
+
+
+def _load(options: argparse.Namespace) -> tuple[list[Job], Shop]:
+    """All jobs in the unit of the first, with marks that differ, and the shop; else the faults
+    of all files."""
+    jobs: list[Job] = []
+    faults: list[Fault] = []
+    for file in options.jobs:
+        if options.jobs.count(file) > 1:
+            raise UsageError(f"{file} is given twice; equal doors have a count in the file")
+        taken = {mark for job in jobs for door in job.doors for mark in door.marks}
+        try:
+            jobs.append(load_job(read_text(file), file, jobs[0].unit if jobs else None, taken))
+        except InputError as error:
+            faults += error.faults
+    unit = jobs[0].unit if jobs else "in"
+    shop = default_shop(unit)
+    if options.shop is not None:
+        try:
+            text = read_text(options.shop)
+            if "limits" in text:
+                from sequencer.safety.rules import load as load_rules
+
+                shop = load_shop(text, options.shop, unit, load_rules().bounds)
+            else:
+                shop = load_shop(text, options.shop, unit)
+        except InputError as error:
+            faults += error.faults
+    if not faults:
+        faults = [fault for job in jobs for fault in against_shop(job, shop)]
+    if faults:
+        raise InputError(tuple(faults))
+    return jobs, shop
+
+
+def _sheets(
+    plan: Plan, options: argparse.Namespace
+) -> tuple[dict[str, bytes], SurroundingsError | None]:
+    """The files by name, and why there is no PDF where it could not be made."""
+    from sequencer import contract, sheets
+
+    page = sheets.html(plan, options.paper)
+    files = {
+        "plan.html": page.encode(),
+        "parts.csv": sheets.parts_csv(plan).encode(),
+        "plan.json": contract.to_json(plan).encode(),
+    }
+    if options.no_pdf:
+        return files, None
+    try:
+        files["plan.pdf"] = sheets.pdf(page)
+    except SurroundingsError as error:
+        return files, error
+    return files, None
+
+
+def _write(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Put all files into the folder, or leave there what was. A sheet of an earlier plan that is
+    not made anew goes: nobody is to cut from it."""
+    parts = {name: folder / f".{name}.{os.getpid()}.part" for name in files}
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, part in parts.items():
+            part.write_bytes(files[name])
+        for name, part in parts.items():
+            part.replace(folder / name)
+        for name in SHEETS:
+            if name not in files:
+                (folder / name).unlink(missing_ok=True)
+    except OSError as error:
+        raise SurroundingsError(f"{folder}: cannot be written to: {error.strerror}") from None
+    finally:
+        if folder.is_dir():
+            for part in parts.values():
+                part.unlink(missing_ok=True)
+
+
+def _summary(plan: Plan) -> str:
+    ordering = plan.ordering
+    best = "the fewest there are" if ordering.proven else f"{ordering.bound} at the least"
+    return f"{ordering.setups} setups, {ordering.minutes} minutes of setting up: {best}"
+
+
+@contextmanager
+def _progress(what: str) -> Iterator[None]:
+    """Say what is going on, on a terminal, once it has taken a second."""
+    from threading import Timer
+
+    timer = Timer(1, _say, (f"{what} …",))
+    timer.daemon = True
+    if sys.stderr.isatty():
+        timer.start()
+    try:
+        yield
+    finally:
+        timer.cancel()
+
+
+def _complain(error: SequencerError) -> None:
+    if isinstance(error, InputError):
+        for fault in error.faults:
+            _say(str(fault), red=True)
+    else:
+        _say(f"sequencer: {error}", red=True)
+
+
+def _say(text: str, *, red: bool = False) -> None:
+    """A message; `red` colours its first line on a terminal that takes colour."""
+    first, line_end, rest = _printable(text).partition("\n")
+    plain = "NO_COLOR" in os.environ or os.environ.get("TERM") == "dumb"
+    if red and not plain and sys.stderr.isatty():
+        first = f"\x1b[31m{first}\x1b[39m"
+    print(f"{first}{line_end}{rest}", file=sys.stderr)  # noqa: T201  the console is ours
+
+
+def _printable(text: str) -> str:
+    """Without what would drive the terminal: names come from files."""
+    return "".join(c if c.isprintable() or c in "\n\t" else "\ufffd" for c in text)
