@@ -20,8 +20,8 @@ from sequencer.proof.solid import (
     Rect,
     Solid,
     bounds,
+    cropped,
     cut_away,
-    difference,
     faces,
     length,
     overlap,
@@ -92,15 +92,16 @@ class _Assembly:
         shoulder = cut_away(wood, faces(rail.sawn, X, plane, -side))
         closed = cut_away(shoulder, cut_away(shoulder, faces(stile.sawn, X, plane, -side)))
         height = here[3] - here[2]
-        for edge, name in ((2, "show face"), (3, "back")):
+        for edge, face in ((2, "show face"), (3, "back")):
             at = here[4 + edge - 2]
             met = length([(r[0], r[1]) for r in closed if r[edge] == at])
             if met != height:
-                raise self.wrong(f"the shoulder is not closed on the {name}", rail, stile)
-        tenon = [box for box in rail.sawn if (box[1] <= plane if left else box[0] >= plane)]
+                raise self.wrong(f"the shoulder is not closed on the {face}", rail, stile)
+        limits = (plane - _FAR, plane) if left else (plane, plane + _FAR)
+        tenon = cropped(rail.sawn, X, limits)
         if not tenon:
             raise self.wrong("no tenon reaches into the slot", rail, stile)
-        return self.clearance(bounds(tuple(tenon)), rail, stile)
+        return self.clearance(bounds(tenon), rail, stile)
 
     def clearance(self, tenon: IntBox, rail: _Placed, stile: _Placed) -> int:
         """Room between tenon and slot through the thickness, both sides together."""
@@ -123,9 +124,9 @@ class _Assembly:
         size = [self.grain.of(value) for value in self.door.size]
         if place[:4] != (0, size[0], 0, size[1]):
             found = " × ".join(self.grain.text(place[i + 1] - place[i]) for i in (0, 2))
-            at = ", ".join(self.grain.text(place[i]) for i in (0, 2))
+            corner = ", ".join(self.grain.text(place[i]) for i in (0, 2))
             wanted = " × ".join(str(value) for value in self.door.size)
-            raise self.wrong(f"after trimming it is {found} from {at}, not {wanted}")
+            raise self.wrong(f"after trimming it is {found} from {corner}, not {wanted}")
         for axis, at, side, name in (
             (X, 0, 1, "left edge"),
             (X, size[0], -1, "right edge"),
@@ -153,7 +154,7 @@ class _Assembly:
             wood = [p for p in neighbours if _beyond(p.sawn, place, axis, side)]
             if not wood:
                 raise self.wrong("it has no groove on one side", panel)
-            inner = max(self.sight(p, axis, side) for p in wood)
+            inner = min(_inside_edge(p, axis, side) for p in wood)
             if edge * side <= inner:
                 raise self.wrong("it does not reach into the groove", panel, wood[0])
             # Whatever lies straight beyond the edge, over the panel's whole length or width.
@@ -164,11 +165,6 @@ class _Assembly:
                 for other in piece.sawn:
                     if overlap(box, other) and other[2 * axis + (side < 0)] * side <= edge * side:
                         raise self.wrong("it has no play in the groove", panel, piece)
-
-    def sight(self, piece: _Placed, axis: int, side: int) -> int:
-        """Where the inside edge of a frame piece stands, measured outward."""
-        place = bounds(piece.sawn)
-        return place[2 * axis] if side > 0 else -place[2 * axis + 1]
 
 
 _FAR = 1 << 80
@@ -182,6 +178,12 @@ def _beyond(solid: Solid, panel: IntBox, axis: int, side: int) -> bool:
     place = bounds(solid)
     middle = place[2 * axis] + place[2 * axis + 1]
     return (middle - panel[2 * axis] - panel[2 * axis + 1]) * side > 0
+
+
+def _inside_edge(piece: _Placed, axis: int, side: int) -> int:
+    """Where a frame piece's edge toward the panel stands, measured outward."""
+    place = bounds(piece.sawn)
+    return place[2 * axis] if side > 0 else -place[2 * axis + 1]
 
 
 def put(solid: Solid, place: Place, grain: Grain) -> Solid:
@@ -215,15 +217,14 @@ def assemble(plan: Plan, pieces: Pieces, grain: Grain) -> Fraction:
     for door in plan.doors:
         placed: list[_Placed] = []
         for place in door.places:
-            part = parts.get(place.mark)
-            if part is None:
+            if place.mark not in parts:
                 raise InternalError(f"assembly, door {door.mark}: there is no piece {place.mark}")
             try:
                 sawn = put(pieces.sawn[place.mark], place, grain)
                 finished = put(pieces.finished[place.mark], place, grain)
             except ValueError as error:
                 raise InternalError(f"assembly, piece {place.mark}: {error}") from None
-            placed.append(_Placed(part, sawn, finished))
+            placed.append(_Placed(parts[place.mark], sawn, finished))
         clearance = max(clearance, _Assembly(door, placed, grain, widest).check())
     hang(plan.doors)
     return Fraction(clearance, grain.parts)
@@ -238,10 +239,8 @@ def hang(doors: Sequence[Door]) -> None:
         (x, y), (width, height) = door.at, door.size
         right, above = door.opening[0] - x - width, door.opening[1] - y - height
         index = leaves.index(door) if door in leaves else 0
-        if index:
-            left = x - leaves[index - 1].at[0] - leaves[index - 1].size[0]
-        else:
-            left = x
+        before = leaves[index - 1] if index else None
+        left = x if before is None else x - before.at[0] - before.size[0]
         if index + 1 < len(leaves):
             right = leaves[index + 1].at[0] - x - width
         hinge, free = (left, right) if door.hinge == "left" else (right, left)

@@ -1,8 +1,8 @@
-"""What was sawn against what was designed, box for box, and which step the difference comes from."""
+"""What was sawn against what was designed, box for box, and which step a difference comes from."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from sequencer.errors import InternalError
@@ -16,7 +16,7 @@ AXES = "xyz"
 
 @dataclass(slots=True)
 class _Past:
-    """What has happened to one piece: where, at which step; and what it is now."""
+    """What has happened to one piece: at which step, where (the kerf first); what it is now."""
 
     cleared: list[tuple[Step, tuple[IntBox, ...]]] = field(default_factory=list)
     solid: Solid = ()
@@ -122,18 +122,36 @@ def _check_same(mark: str, design: Solid, past: _Past, grain: Grain) -> None:
         )
     left = difference(past.sawn, design)
     if left:
-        step = _nearest(left, past)
+        step = _nearest(left, past, design)
         raise fault(step, mark, f"it keeps wood that it is to lose: {_at(left, grain)}")
 
 
-def _nearest(left: Solid, past: _Past) -> Step:
-    """The last step whose cut lies against the wood that is left over, else the last of all."""
+def _nearest(left: Solid, past: _Past, design: Solid) -> Step:
+    """The step that the wood left over is laid to: the last whose kerf ends against it where the
+    design has no surface, else the last whose kerf touches it, else the last of all."""
+    planes = [{box[2 * axis + i] for box in design for i in (0, 1)} for axis in range(3)]
+    touching: Step | None = None
     for step, boxes in reversed(past.cleared):
-        for box in boxes:
-            near = (box[0] - 1, box[1] + 1, box[2] - 1, box[3] + 1, box[4] - 1, box[5] + 1)
-            if any(overlap(near, other) for other in left):
+        for axis, at in _contacts(boxes[0], left):
+            if at not in planes[axis]:
                 return step
-    return past.cleared[-1][0]
+            touching = touching or step
+    return touching or past.cleared[-1][0]
+
+
+def _contacts(kerf: IntBox, left: Solid) -> Iterator[tuple[int, int]]:
+    """Where a kerf's sides lie against what is left: the axis, and the place on it."""
+    for box in left:
+        for axis in range(3):
+            wide = list(kerf)
+            wide[2 * axis] -= 1
+            wide[2 * axis + 1] += 1
+            if not overlap((wide[0], wide[1], wide[2], wide[3], wide[4], wide[5]), box):
+                continue
+            if box[2 * axis] == kerf[2 * axis + 1]:
+                yield axis, box[2 * axis]
+            elif box[2 * axis + 1] == kerf[2 * axis]:
+                yield axis, kerf[2 * axis]
 
 
 def _check_scrap(blocks: Mapping[str, Solid], pasts: Mapping[str, _Past], grain: Grain) -> None:

@@ -129,6 +129,8 @@ class _Floor:
         if across and cut.keeps is not None and cut.mark in self.waiting:
             return self.crosscut(step, cut)
         result = self.sawn(step, cut, cut.mark)
+        if bounds(result.kept)[2] != bounds(self.solids[cut.mark])[2] and cut.mark in self.waiting:
+            raise fault(step, cut.mark, "the jointed inside edge is cut off")
         self.solids[cut.mark] = result.kept
         return Event(step, cut.mark, (*result.cleared, *result.rest), result.kept)
 

@@ -82,6 +82,22 @@ def bounds(solid: Solid) -> IntBox:
     )
 
 
+def cropped(solid: Iterable[IntBox], axis: int, limits: tuple[int, int]) -> Solid:
+    """What of the solid lies within the limits along an axis.
+
+    >>> cropped([(0, 9, 0, 4, 0, 3)], 0, (5, 20))
+    ((5, 9, 0, 4, 0, 3),)
+    """
+    found: list[IntBox] = []
+    for box in solid:
+        ends = list(box)
+        low, high = max(ends[2 * axis], limits[0]), min(ends[2 * axis + 1], limits[1])
+        if low < high:
+            ends[2 * axis : 2 * axis + 2] = low, high
+            found.append((ends[0], ends[1], ends[2], ends[3], ends[4], ends[5]))
+    return tuple(found)
+
+
 def volume(solid: Solid) -> int:
     """Cubic units."""
     return sum((b[1] - b[0]) * (b[3] - b[2]) * (b[5] - b[4]) for b in solid)
