@@ -32,7 +32,6 @@ STAGES = (
     "operations",
     "ordering",
     "sequencing",
-    "checkpoints",
     "safety",
     "contract",
     "proof",

@@ -1,0 +1,76 @@
+"""The README tells the truth: its keys, its defaults, its exit codes, its commands."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from sequencer import errors
+from sequencer.job import load, shop
+from sequencer.job.facts import lengths, shop_facts
+from sequencer.lengths import parse
+
+ROOT = Path(__file__).resolve().parent.parent
+README = (ROOT / "README.md").read_text("utf-8")
+
+
+def rows(heading: str) -> list[list[str]]:
+    """The cells of every table row under a heading."""
+    section = README.partition(f"\n## {heading}\n")[2].partition("\n## ")[0]
+    found = [line.strip("|").split("|") for line in section.splitlines() if line.startswith("|")]
+    return [[cell.strip() for cell in row] for row in found[2:]]
+
+
+def test_every_key_of_a_job_file_stands_in_order() -> None:
+    tables = [f"{table}.{key}" for table, keys in load.TABLES.items() for key in keys]
+    top = ["unit", "name", "species", "face_side"]
+    door = [f"door.{key}" for key in load._DOOR]
+    assert [row[0].strip("`") for row in rows("The job file")] == [*top, *tables, *door]
+
+
+def test_the_defaults_of_a_job_file_are_those_of_the_program() -> None:
+    inch, mm = lengths("in"), lengths("mm")
+    told = {row[0].strip("`"): row[1:3] for row in rows("The job file")}
+    for key in inch:
+        if not key.startswith("limits."):
+            assert [parse(told[key][0], "in"), parse(told[key][1], "mm")] == [inch[key], mm[key]]
+    for key, (in_inches, in_mm) in told.items():
+        if key not in inch and key not in ("door.count", "door.leaves"):
+            assert not re.match(r"\d", in_inches + in_mm), f"{key} has no such default"
+
+
+def test_every_key_of_a_shop_file_stands_in_order() -> None:
+    tables = [f"{table}.{key}" for table, keys in shop._TABLES.items() for key in keys]
+    cutter = [f"cutter.{key}" for key in shop._CUTTER]
+    told = [row[0].strip("`") for row in rows("The shop file")]
+    assert sorted(told) == sorted(["name", "graduation", *tables, *cutter])
+
+
+def test_the_defaults_of_a_shop_file_are_those_of_the_program() -> None:
+    told = {row[0].strip("`"): row[1:3] for row in rows("The shop file")}
+    for key, fact in shop_facts().items():
+        if key.startswith("limits."):
+            continue
+        in_inches, in_mm = told[key.removeprefix("shop.")]
+        if "value" in fact:
+            value = str(fact["value"]).lower()
+            assert (in_inches.lower(), in_mm.lower()) == (value, value), key
+        else:
+            assert parse(in_inches, "in") == parse(fact["in"], "in"), key
+            assert parse(in_mm, "mm") == parse(fact["mm"], "mm"), key
+
+
+def test_every_exit_code_of_an_error_is_told() -> None:
+    leaves = errors.SequencerError.__subclasses__()
+    told = {int(row[0]) for row in rows("Exit codes")}
+    assert {leaf.exit_code for leaf in leaves} | {0, 130} == told
+
+
+def test_its_commands_are_there() -> None:
+    for command in re.findall(r"^    bash (\S+)", README, re.MULTILINE):
+        assert (ROOT / command).is_file()
+
+
+def test_its_links_are_there() -> None:
+    for target in re.findall(r"\]\(([^)#:]+)\)", README):
+        assert (ROOT / target).is_file(), target
