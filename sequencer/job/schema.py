@@ -42,7 +42,7 @@ class Gaps:
 
 @dataclass(frozen=True, slots=True)
 class Joint:
-    """The corner bridle joint.
+    """The corner joint. `kind` is its name.
 
     `slot` is the slot's width (`None`: about a third of the thickness, in the fewest passes);
     `offset` its distance from the face side (`None`: centred); `clearance` what the tenon is
@@ -54,6 +54,7 @@ class Joint:
     clearance: Fraction
     proud: Fraction
     tenons: Tenons
+    kind: str = "bridle"
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,7 +187,9 @@ class Jig:
 
 @dataclass(frozen=True, slots=True)
 class Minutes:
-    """Minutes for setting each knob, for one test cut, and for one pass of a nibbled cut."""
+    """Minutes for setting each knob, for one test cut, and for one pass of a nibbled cut; for
+    setting a knob again to a saved reading or by its gauge, and for the one check cut that then
+    stands in for dialling in."""
 
     cutter: Fraction
     tilt: Fraction
@@ -198,6 +201,9 @@ class Minutes:
     jig: Fraction
     test_cut: Fraction
     nibble: Fraction
+    saved: Fraction = Fraction(3, 4)
+    gauge: Fraction = Fraction(1, 2)
+    check_cut: Fraction = Fraction(1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,13 +240,42 @@ class Measured:
     slot: Mapping[Fraction, Fraction] = field(default_factory=dict)
 
 
+GaugeKind = Literal["block", "spacer", "story stick"]
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """What sets a knob again without its scale; `name` is what is written on it."""
+
+    kind: GaugeKind
+    name: str
+
+    def __str__(self) -> str:
+        if self.kind == "story stick":
+            return f"story stick mark {self.name}"
+        return f"{'gauge block' if self.kind == 'block' else 'spacer'} {self.name}"
+
+
 @dataclass(frozen=True, slots=True)
 class Saved:
-    """A setting that worked before: setting `knob` to `value` again takes `minutes`."""
+    """One knob of a setting that worked before, in the plan's unit.
 
-    carrier: str
+    `value` is the knob's number as computed then, `read` what its scale showed, and `off` how far
+    the setting really stood from `value`, by what the test cut measured. `share` says how the
+    number answers to the kerf, as part of the kerf's growth that it loses: 0 where the near side
+    of the kerf makes the cut, 1 where the far side does, 1/2 in the middle (`None`: unknown).
+    `doubted`: the blade has been sharpened or changed since, and its kerf not measured again.
+    """
+
+    number: int
     cutter: str
+    kerf: Fraction
+    carrier: str
     knob: str
     value: Fraction
-    minutes: Fraction
-    note: str = ""
+    read: Fraction | None = None
+    off: Fraction = Fraction(0)
+    share: Fraction | None = Fraction(0)
+    gauge: Gauge | None = None
+    makes: str = ""
+    doubted: bool = False
