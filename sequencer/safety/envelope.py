@@ -75,7 +75,10 @@ def fence_height(m: Moment, limits: Limits) -> Finding | None:
 
 
 def drops_into_insert(m: Moment, limits: Limits) -> Finding | None:
-    """E07. The edge that stands on the table, or what a through cut leaves on either side."""
+    """E07. The edge that stands on the table, or what a through cut leaves on either side; a
+    sled's deck covers the insert."""
+    if on_sled(m) and m.shop.sled.deck > 0:
+        return None
     most = limits["insert_opening"]
     narrow = [m.resting]
     if m.through and m.setup.guide is not None:

@@ -8,7 +8,7 @@ one message, the worst word first, into which the short sentences of the others 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.errors import Refusal
@@ -46,13 +46,15 @@ class Flag:
 
 @dataclass(frozen=True, slots=True)
 class Refused:
-    """A pass that is not printed: `why` is hazard and consequence, `remedy` what would do."""
+    """A pass that is not printed: `why` is hazard and consequence, `remedy` what would do. `piece`
+    names the mark as a reader knows it who has no plan yet."""
 
     rule: str
     step: int
     setup: int
     does: str
     mark: str
+    piece: str
     measured: Fraction | None
     limit: Fraction | None
     why: str
@@ -61,7 +63,7 @@ class Refused:
 
     def __str__(self) -> str:
         return (
-            f"{self.mark}, {self.does} (step {self.step}, setup {self.setup}): {self.why}\n"
+            f"{self.piece}, {self.does}: {self.why}\n"
             f"    What would do: {self.remedy}\n"
             f"    Rule {self.rule}: {self.source}"
         )
@@ -99,6 +101,7 @@ def review(plan: Plan, shop: Shop) -> Review:
     figures = limits(plan.unit, shop.limits)
     by_setup: dict[int, dict[tuple[str, str, str], tuple[Finding, list[Moment]]]] = {}
     refusals: list[Refused] = []
+    names = _names(plan)
     for moment in moments(plan, shop):
         found = by_setup.setdefault(moment.setup.number, {})
         for predicate in PREDICATES.values():
@@ -106,7 +109,7 @@ def review(plan: Plan, shop: Shop) -> Review:
             if finding is None:
                 continue
             if finding.level == "refuse":
-                refusals.append(_refused(finding, moment, plan.unit))
+                refusals.append(_refused(finding, moment, names, plan.unit))
                 continue
             key = (finding.rule, finding.case, finding.level)
             former, seen = found.setdefault(key, (finding, []))
@@ -129,11 +132,11 @@ def standing() -> tuple[Caution, ...]:
     return tuple(caution(rules[name], rules[name].texts[""], {}) for name in load().standing)
 
 
-def _exceeds(finding: Finding) -> Fraction:
+def _exceeds(found: Finding | Refused) -> Fraction:
     """How far the measure is past its limit: the worst pass of a setup gives the figures."""
-    if finding.measured is None or finding.limit is None:
+    if found.measured is None or found.limit is None:
         return Fraction(0)
-    return abs(finding.measured - finding.limit)
+    return abs(found.measured - found.limit)
 
 
 def _messages(
@@ -163,11 +166,8 @@ def _messages(
         if rules[f.rule].brief
     ]
     if cautions and briefs:
-        first = cautions[0]
-        said = " ".join((first.avoidance, *briefs[:MOST_BRIEFS]))
-        cautions[0] = Caution(
-            first.rule, first.word, first.hazard, first.consequence, said, first.source
-        )
+        said = " ".join((cautions[0].avoidance, *briefs[:MOST_BRIEFS]))
+        cautions[0] = replace(cautions[0], avoidance=said)
     return tuple(cautions)
 
 
@@ -185,7 +185,7 @@ def _flags(
                 met.setdefault((rule, case), []).append((number, finding, seen))
     flags: dict[str, Flag] = {}
     for (name, case), each in sorted(met.items(), key=lambda pair: (order[pair[0][0]], pair[0][1])):
-        _, worst, seen = max(each, key=lambda found: _exceeds(found[1]))
+        _, worst, seen = max(each, key=lambda one: _exceeds(one[1]))
         put = places(worst, seen[0], unit)
         text = rules[name].text(case)
         tick = filled(text.tick, put)
@@ -202,42 +202,45 @@ def _flags(
     return tuple(flags.values())
 
 
-def _refused(finding: Finding, moment: Moment, unit: Unit) -> Refused:
+def _names(plan: Plan) -> dict[str, str]:
+    """What each mark is called before there is a sheet: a part by name, a stick by its pieces."""
+    names = {part.mark: f"{part.mark} ({part.name})" for part in plan.parts}
+    for stick in plan.sticks:
+        for piece in stick.pieces:
+            names.setdefault(piece.mark, f"test piece {piece.mark}")
+        kind = "test stick" if stick.test else "stick"
+        names[stick.mark] = f"{kind} for {', '.join(piece.mark for piece in stick.pieces)}"
+    return names
+
+
+def _refused(finding: Finding, moment: Moment, names: Mapping[str, str], unit: Unit) -> Refused:
     rule = load().by_id[finding.rule]
     text, put = rule.text(finding.case), places(finding, moment, unit)
-    why = f"{filled(text.hazard, put)} {filled(text.consequence, put)}"
     return Refused(
-        rule.id,
-        moment.step,
-        moment.setup.number,
-        moment.does,
-        moment.mark,
-        finding.measured,
-        finding.limit,
-        why,
-        filled(text.avoidance, put),
-        rule.source,
+        rule=rule.id,
+        step=moment.step,
+        setup=moment.setup.number,
+        does=moment.does,
+        mark=moment.mark,
+        piece=names.get(moment.mark, moment.mark),
+        measured=finding.measured,
+        limit=finding.limit,
+        why=f"{filled(text.hazard, put)} {filled(text.consequence, put)}",
+        remedy=filled(text.avoidance, put),
+        source=f"{rule.source}. {rule.note}".rstrip(),
     )
 
 
 def _gathered(refusals: Iterable[Refused]) -> list[Refused]:
-    """Refusals that differ only in piece and step, told once for all their pieces."""
+    """Refusals of one rule for one kind of cut, told once for all their pieces, with the figures
+    of the worst."""
     alike: dict[tuple[str, str, str], list[Refused]] = {}
     for each in refusals:
-        alike.setdefault((each.rule, each.does, each.why), []).append(each)
+        alike.setdefault((each.rule, each.does, each.remedy), []).append(each)
     return [
-        Refused(
-            first.rule,
-            first.step,
-            first.setup,
-            first.does,
-            ", ".join(dict.fromkeys(each.mark for each in group)),
-            first.measured,
-            first.limit,
-            first.why,
-            first.remedy,
-            first.source,
+        replace(
+            max(group, key=_exceeds),
+            piece="; ".join(dict.fromkeys(each.piece for each in group)),
         )
         for group in alike.values()
-        for first in group[:1]
     ]

@@ -21,9 +21,11 @@ def places(finding: Finding, moment: Moment, unit: Unit) -> dict[str, str]:
         "measured": "" if measured is None else length(measured, unit, graduation),
         "limit": "" if limit is None else length(limit, unit, graduation),
     }
-    if measured != limit and said["measured"] == said["limit"]:
-        # Rounded they look alike: "6 in is less than 6 in" would tell nothing.
-        said = {"measured": f"{measured} {unit}", "limit": f"{limit} {unit}"}
+    if measured is not None and limit is not None and measured != limit:
+        decimals = {show(value, unit, graduation).decimal for value in (measured, limit)}
+        if len(decimals) == 1:
+            # Rounded they look alike: "6 in is less than 6 in" would tell nothing.
+            said = {"measured": f"{measured} {unit}", "limit": f"{limit} {unit}"}
     return {
         **said,
         "gap": length(setup.guide or Fraction(0), unit, graduation),

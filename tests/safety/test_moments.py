@@ -1,0 +1,85 @@
+"""The piece as it is at each pass: followed from the blank through every cut."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from sequencer.plan import Plan
+from sequencer.safety.moments import Moment, moments
+from tests.proof import hand
+from tests.safety.build import rip
+
+F = Fraction
+
+
+@pytest.fixture(scope="module")
+def passes() -> list[Moment]:
+    return list(moments(hand.make(), rip().shop))
+
+
+def of(passes: list[Moment], mark: str, does: str) -> Moment:
+    return next(m for m in passes if m.mark == mark and m.does == does)
+
+
+def test_every_cut_of_the_plan_is_one_pass(passes: list[Moment]) -> None:
+    plan = hand.make()
+    cuts = [(s.number, c) for s in plan.steps if s.setup is not None for c in s.cuts]
+    assert [(m.step, m.cut) for m in passes] == cuts
+
+
+def test_a_stick_is_ripped_from_its_blank(passes: list[Moment]) -> None:
+    first = of(passes, "#1", "rip")
+    # Laid out 2-1/4 wide and ripped to 2: 1/8 of waste beyond the kerf falls on the open side.
+    assert (first.length, first.width, first.thickness) == (F(59), F(9, 4), F(3, 4))
+    assert first.beyond == F(9, 4) - 2 - F(1, 8)
+    assert of(passes, "#1", "groove").width == 2
+
+
+def test_a_stick_grows_shorter_by_piece_and_kerf(passes: list[Moment]) -> None:
+    # Squared at 1/2; then A1, A2 (16-1/16), A3, A4 (12-1/16), each with its kerf of 1/8.
+    cuts = [m for m in passes if m.held == "#1" and m.does == "crosscut"]
+    assert [m.mark for m in cuts] == ["A1", "A2", "A3", "A4"]
+    assert cuts[0].length == 59 - F(1, 2)
+    assert cuts[1].length == cuts[0].length - F(257, 16) - F(1, 8)
+    assert cuts[3].length == cuts[0].length - 2 * (F(257, 16) + F(1, 8)) - F(193, 16) - F(1, 8)
+    # What is held: the longer side of the kerf.
+    assert cuts[0].held_side == cuts[0].length - F(257, 16) - F(1, 8)
+    assert cuts[3].held_side == F(193, 16)
+
+
+def test_a_piece_has_its_own_size_once_it_is_cut_off(passes: list[Moment]) -> None:
+    rail = of(passes, "A3", "shoulder")
+    assert (rail.length, rail.width, rail.stick) == (F(193, 16), F(2), False)
+    assert rail.part is not None
+    assert of(passes, "A1", "crosscut").part is None
+
+
+def test_slots_and_cheeks_are_told_apart_by_the_design(passes: list[Moment]) -> None:
+    on_end = {(m.mark, m.does) for m in passes if m.on_end and m.part is not None}
+    assert on_end == {("A1", "slot"), ("A2", "slot"), ("A3", "cheek"), ("A4", "cheek")}
+
+
+def test_what_was_done_to_an_end_is_remembered(passes: list[Moment]) -> None:
+    cheek = of(passes, "A3", "cheek")
+    assert {("A", "shoulder face"), ("A", "shoulder back"), ("B", "shoulder face")} <= cheek.done
+
+
+def test_guards_are_off_until_a_step_refits_them() -> None:
+    # The hand-made plan crosscuts its panel last and rips before any guard came off; ripped after
+    # the grooves, it needs the refitting step.
+    works = list(hand.WORKS)
+    late = next(w for w in works if w.operation == "#3/rip")
+    works.remove(late)
+    works.insert(next(n for n, w in enumerate(works) if w.kind == "square"), late)
+    bare = hand.make(works)
+    assert of(list(moments(bare, rip().shop)), "#3", "rip").unguarded
+    assert not of(list(moments(_refitted(bare), rip().shop)), "#3", "rip").unguarded
+
+
+def _refitted(plan: Plan) -> Plan:
+    at = next(n for n, s in enumerate(plan.steps) if s.operations == ("#3/rip",))
+    refit = replace(plan.steps[at], kind="refit guard", operations=(), cuts=(), marks=())
+    return replace(plan, steps=(*plan.steps[:at], refit, *plan.steps[at:]))

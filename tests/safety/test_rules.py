@@ -1,0 +1,149 @@
+"""The rules as data: complete, sourced, and only ever made stricter."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator
+from fractions import Fraction
+from importlib.resources import files
+from string import Formatter
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sequencer.lengths import Unit
+from sequencer.safety.review import PREDICATES
+from sequencer.safety.rules import LEVELS, WORDS, Bound, Rule, limits, load
+
+RULES = tuple(load().by_id.values())
+PLACES = {"measured", "limit", "gap", "depth", "hold_down", "guarding", "covering", "holding"}
+
+
+def texts(rule: Rule) -> Iterator[str]:
+    for text in rule.texts.values():
+        yield from (text.hazard, text.consequence, text.avoidance, text.tick)
+    yield rule.brief
+
+
+def test_every_rule_has_a_predicate_a_page_or_a_reason() -> None:
+    standing = set(load().standing)
+    for rule in RULES:
+        looked_for = rule.id in PREDICATES
+        told = bool(rule.not_evaluated) or rule.elsewhere == "first page"
+        assert looked_for != told, rule.id
+        assert (rule.elsewhere == "first page") == (rule.id in standing and not looked_for), rule.id
+    assert set(PREDICATES) <= set(load().by_id)
+
+
+def test_all_the_usual_groups_are_there() -> None:
+    # Guidance, hands, blade and guard, grooves and dado sets, standing pieces, strips, always.
+    usual = {"A": 10, "B": 9, "C": 14, "D": 7, "E": 8, "F": 3, "G": 6}
+    assert sum(usual.values()) == 57
+    for group, count in usual.items():
+        ids = [rule.id for rule in RULES if rule.id[0] == group]
+        assert ids == [f"{group}{n:02}" for n in range(1, count + 1)]
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
+def test_a_rule_says_everything(rule: Rule) -> None:
+    assert rule.level in LEVELS
+    assert rule.when
+    assert rule.sources
+    for text in rule.texts.values():
+        assert text.word in WORDS
+        for part in (text.hazard, text.consequence, text.avoidance):
+            assert re.match(r"[A-Z{]", part), part
+            assert part.endswith("."), part
+    if rule.brief:
+        assert rule.brief.endswith(".")
+    for said in texts(rule):
+        assert {name for _, name, _, _ in Formatter().parse(said) if name is not None} <= PLACES
+
+
+def test_a_rule_that_warns_has_something_to_tick() -> None:
+    # B06, C04, C09 and E06 warn in some of their cases; refusals and cautions are not ticked.
+    warning = {
+        "A08",
+        "B04",
+        "B06",
+        "B08",
+        "B09",
+        "C01",
+        "C11",
+        "D05",
+        "E02",
+        "E05",
+        "E07",
+        "E08",
+        "F01",
+    }
+    for name in warning:
+        assert load().by_id[name].texts[""].tick, name
+    for name, case in (("C03", "sled"), ("C04", "sled"), ("C04", "square"), ("E06", "")):
+        assert load().by_id[name].texts[case].tick, name
+    for case in ("groove", "sled", "sweep", "jig"):
+        assert load().by_id["C09"].texts[case].tick, case
+
+
+def test_sources_are_publications_and_all_are_used() -> None:
+    raw = tomllib.loads(files("sequencer.safety").joinpath("rules.toml").read_text("utf-8"))
+    used = {key for name, table in raw.items() if len(name) == 3 for key in table["sources"]}
+    assert used == set(raw["sources"])
+
+
+@pytest.mark.parametrize("bound", load().bounds.values(), ids=lambda bound: bound.name)
+def test_both_units_of_a_figure_agree(bound: Bound) -> None:
+    if bound.ratio:
+        assert bound.mm == bound.inch
+        return
+    # Round figures of each unit: as near as 12 mm to half an inch, no further.
+    assert abs(bound.inch * Fraction(127, 5) / bound.mm - 1) <= Fraction(6, 100)
+
+
+# Figures of the sources, in the unit that they are published in.
+PUBLISHED = (
+    ("push_stick_gap", Fraction(150), "mm"),  # warnings printed with saws, IEC/EN 62841-3-1
+    ("push_block_gap", Fraction(50), "mm"),  # the same
+    ("last_of_cut", Fraction(300), "mm"),  # UK HSE, Circular saw bench: last 300 mm of any cut
+    ("hand_to_blade", Fraction(75), "mm"),  # Modern Cabinetmaking (2016), p. 406
+    ("hand_to_blade_warned", Fraction(150), "mm"),  # manuals of table saws
+    ("shortest_crosscut", Fraction(6), "in"),  # a US saw manual: 6 in unless clamped
+    ("knife_gap_most", Fraction(8), "mm"),  # EN 1870-19: 3 to 8 mm; UK HSE: at most 8
+    ("guard_above_work", Fraction(1, 4), "in"),  # 8 CCR 4300.1; WAC 296-806-48012
+    ("dado_width", Fraction(20), "mm"),  # EN 1870-1:2007, scope: in one pass
+    ("dado_width", Fraction(13, 16), "in"),  # a US saw manual
+    ("dado_diameter", Fraction(8), "in"),  # a US saw manual, on a 10 in saw
+    ("cutter_to_largest", Fraction(3, 5), "mm"),  # UK HSE, WIS16: 60 percent
+    ("blade_above_work", Fraction(1, 4), "in"),  # a school's rules
+    ("fence_contact_across_grain", Fraction(12), "in"),  # a woodworking club
+)
+
+
+@pytest.mark.parametrize(("name", "figure", "unit"), PUBLISHED)
+def test_a_figure_is_the_published_one(name: str, figure: Fraction, unit: Unit) -> None:
+    assert load().bounds[name].in_unit(unit) == figure
+
+
+@given(
+    st.sampled_from(sorted(load().bounds)),
+    st.sampled_from(["in", "mm"]),
+    st.fractions(min_value=0, max_value=2000),
+)
+def test_a_shop_can_only_be_stricter(name: str, unit: Unit, value: Fraction) -> None:
+    bound = load().bounds[name]
+    own, held = bound.in_unit(unit), limits(unit, {name: value})[name]
+    if bound.side == "least":
+        assert held == max(own, value)
+    else:
+        assert held == min(own, value)
+    assert bound.loosens(value, unit) == (held != value)
+
+
+def test_checks_are_few_and_serve_a_rule() -> None:
+    # Seven at most, as for any list that is read and done.
+    assert len(load().before_power) <= 7
+    assert len(load().before_leaving) <= 7
+    for check in (*load().before_power, *load().before_leaving):
+        assert check.rule in load().by_id
