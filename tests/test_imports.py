@@ -28,6 +28,8 @@ STAGES = (
     "job",
     "plan",
     "methods",
+    "cuts",
+    "joints",
     "doors",
     "operations",
     "ordering",

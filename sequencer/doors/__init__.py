@@ -6,29 +6,31 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import product
 
-from sequencer.doors.frame import Leaf, make_leaf, natural_tenons
-from sequencer.doors.joint import JointSizes, size_joint
+from sequencer.doors.frame import Leaf, make_leaf
 from sequencer.job.schema import Job, Measured
+from sequencer.joints import JOINTS
 from sequencer.methods import Choices, SlotDepth, Slotting, TenonWidth
 from sequencer.trade.fits import TENON_LEAST
 
-__all__ = ["JointSizes", "Leaf", "make_leaves", "open_choices"]
+__all__ = ["Leaf", "make_leaves", "open_choices"]
 
 
 def make_leaves(
     jobs: Sequence[Job], kerf: Fraction, measured: Measured, choices: Choices
 ) -> tuple[Leaf, ...]:
     """All leaves of all jobs, in file order. All jobs are in one unit."""
-    tenons = [natural_tenons(door) for job in jobs for door in job.doors]
+    tenons = [JOINTS[d.joint.kind].tenon_widths(d) for job in jobs for d in job.doors]
     common = min(width for pair in tenons for width in pair)
     leaves: list[Leaf] = []
     for job in jobs:
         for door in job.doors:
-            joint = size_joint(door, kerf, job.unit, measured, choices)
+            joint = JOINTS[door.joint.kind]
+            sizes = joint.size(door, kerf, job.unit, measured, choices)
             one = choices.slot_depth == "one for all"
-            widths = (common, common) if one else natural_tenons(door)
+            widths = (common, common) if one else joint.tenon_widths(door)
             leaves += (
-                make_leaf(door, index, joint, widths, job.name) for index in range(door.leaves)
+                make_leaf(door, index, joint, sizes, widths, job.name)
+                for index in range(door.leaves)
             )
     return tuple(leaves)
 
@@ -36,20 +38,24 @@ def make_leaves(
 def open_choices(jobs: Sequence[Job], kerf: Fraction, measured: Measured) -> tuple[Choices, ...]:
     """Every combination of methods that is open for these doors, the usual one first."""
     doors = [(door, job.unit) for job in jobs for door in job.doors]
-    joints = [size_joint(door, kerf, unit, measured, Choices()) for door, unit in doors]
-    tenons = [natural_tenons(door) for door, _ in doors]
+    joints = [JOINTS[door.joint.kind] for door, _ in doors]
+    sizes = [
+        joint.size(door, kerf, unit, measured, Choices())
+        for joint, (door, unit) in zip(joints, doors, strict=True)
+    ]
+    tenons = [joint.tenon_widths(door) for joint, (door, _) in zip(joints, doors, strict=True)]
     common = min(width for pair in tenons for width in pair)
     slots: list[Slotting] = ["from the face side"]
     grooves: list[Slotting] = ["from the face side"]
     depths: list[SlotDepth] = ["one a rail"]
     widths: list[TenonWidth] = ["jig"]
-    if all(joint.slot_centred for joint in joints):
+    if all(size.slot_centred for size in sizes):
         slots.insert(0, "turned")
-    if all(joint.groove_centred for joint in joints):
+    if all(size.groove_centred for size in sizes):
         grooves.insert(0, "turned")
     unlike = any(width != common for pair in tenons for width in pair)
     if unlike and all(common >= TENON_LEAST * width for pair in tenons for width in pair):
         depths.append("one for all")
-    if len(depths) > 1 or not all(joint.trimmed for joint in joints):
+    if len(depths) > 1 or not all(size.trimmed for size in sizes):
         widths.append("sled")
     return tuple(Choices(*answers) for answers in product(slots, grooves, depths, widths))

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.doors.joint import JointSizes
 from sequencer.errors import Refusal
 from sequencer.job.schema import Door, Side
+from sequencer.joints import Corner, Joint, JointSizes
 from sequencer.plan import Box, Feature, Part, Place, Removal, Size
 from sequencer.plan import Door as PlacedDoor
 
@@ -22,7 +22,8 @@ class Leaf:
 
     spec: Door
     door: PlacedDoor
-    joint: JointSizes
+    joint: Joint
+    sizes: JointSizes
     parts: tuple[Part, ...]
     sight: tuple[Fraction, Fraction]
     trims: tuple[Removal, ...]
@@ -50,19 +51,36 @@ class _Frame:
     proud: Fraction
     top_tenon: Fraction
     bottom_tenon: Fraction
-    left_tenon: Fraction
-    right_tenon: Fraction
+    left_reach: Fraction
+    right_reach: Fraction
+
+    @property
+    def stile_length(self) -> Fraction:
+        return self.height + 2 * self.proud
+
+    @property
+    def sight(self) -> tuple[Fraction, Fraction]:
+        """The opening inside the frame, width and height."""
+        return self.width - self.left - self.right, self.height - self.top - self.bottom
+
+    @property
+    def rail_length(self) -> Fraction:
+        return self.left_reach + self.sight[0] + self.right_reach
 
 
 def make_leaf(
-    spec: Door, index: int, joint: JointSizes, widths: tuple[Fraction, Fraction], job: str
+    spec: Door,
+    index: int,
+    joint: Joint,
+    sizes: JointSizes,
+    widths: tuple[Fraction, Fraction],
+    job: str,
 ) -> Leaf:
     """Leaf number `index`, from the left, with top and bottom tenons of the given `widths`."""
     mark = spec.marks[index]
     hinge = _hinge_side(spec, index)
-    frame = _measure(spec, hinge, widths)
-    parts = _parts(spec, mark, hinge, frame, joint)
-    sight = (frame.width - frame.left - frame.right, frame.height - frame.top - frame.bottom)
+    frame = _measure(spec, hinge, joint, widths)
+    parts = _parts(spec, mark, hinge, frame, joint, sizes)
     free_gap = spec.gaps.lock if spec.gaps.meeting is None else spec.gaps.meeting
     at = spec.gaps.hinge if hinge == "left" else spec.opening.width - spec.gaps.hinge - frame.width
     door = PlacedDoor(
@@ -81,14 +99,9 @@ def make_leaf(
         },
         face_side=spec.face_side,
         pair=spec.marks,
-        places=_places(parts, frame, joint),
+        places=_places(parts, frame, sizes),
     )
-    return Leaf(spec, door, joint, parts, sight, *_bench(parts, frame))
-
-
-def natural_tenons(spec: Door) -> tuple[Fraction, Fraction]:
-    """Top and bottom tenon widths as the groove leaves them: rail width less groove depth."""
-    return spec.top_rail - spec.groove.depth, spec.bottom_rail - spec.groove.depth
+    return Leaf(spec, door, joint, sizes, parts, frame.sight, *_bench(parts, frame))
 
 
 def _hinge_side(spec: Door, index: int) -> Side:
@@ -97,7 +110,7 @@ def _hinge_side(spec: Door, index: int) -> Side:
     return "left" if index == 0 else "right"
 
 
-def _measure(spec: Door, hinge: Side, widths: tuple[Fraction, Fraction]) -> _Frame:
+def _measure(spec: Door, hinge: Side, joint: Joint, widths: tuple[Fraction, Fraction]) -> _Frame:
     gaps = spec.gaps
     if gaps.meeting is None:
         width = spec.opening.width - gaps.hinge - gaps.lock
@@ -106,8 +119,6 @@ def _measure(spec: Door, hinge: Side, widths: tuple[Fraction, Fraction]) -> _Fra
     height = spec.opening.height - gaps.top - gaps.bottom
     stiles = (spec.hinge_stile, spec.free_stile)
     left, right = stiles if hinge == "left" else stiles[::-1]
-    proud = spec.joint.proud
-    one = spec.joint.tenons == "one length"
     frame = _Frame(
         width=width,
         height=height,
@@ -115,128 +126,88 @@ def _measure(spec: Door, hinge: Side, widths: tuple[Fraction, Fraction]) -> _Fra
         right=right,
         top=spec.top_rail,
         bottom=spec.bottom_rail,
-        proud=proud,
+        proud=joint.proud(spec),
         top_tenon=widths[0],
         bottom_tenon=widths[1],
-        left_tenon=(max(stiles) if one else left) + proud,
-        right_tenon=(max(stiles) if one else right) + proud,
+        left_reach=joint.reach(spec, left),
+        right_reach=joint.reach(spec, right),
     )
-    if width - left - right <= 0 or height - frame.top - frame.bottom <= 0 or min(widths) <= 0:
+    if min(*frame.sight, *widths) <= 0:
         raise Refusal(f"{spec.where}: stiles, rails and groove leave no room for a panel")
     return frame
 
 
 def _parts(
-    spec: Door, mark: str, hinge: Side, frame: _Frame, joint: JointSizes
+    spec: Door, mark: str, hinge: Side, frame: _Frame, joint: Joint, sizes: JointSizes
 ) -> tuple[Part, ...]:
     free = "meeting" if spec.leaves == 2 else "lock"
     left, right = ("hinge", free) if hinge == "left" else (free, "hinge")
-    stiles = (
-        _stile(spec, mark, 1, left, frame.left, frame, joint),
-        _stile(spec, mark, 2, right, frame.right, frame, joint),
-    )
-    rails = (
-        _rail(spec, mark, 3, "top", frame.top, frame.top_tenon, frame, joint),
-        _rail(spec, mark, 4, "bottom", frame.bottom, frame.bottom_tenon, frame, joint),
-    )
-    inside = 2 * (joint.groove_depth - spec.panel.play_side)
-    along = 2 * (joint.groove_depth - spec.panel.play_end)
-    panel = Part(
-        mark=f"{mark}5",
-        door=mark,
-        role="panel",
-        name="panel",
-        material=spec.panel.species,
-        size=Size(
-            length=frame.height - frame.top - frame.bottom + along,
-            width=frame.width - frame.left - frame.right + inside,
-            thickness=joint.panel,
-        ),
-        features=(),
-    )
-    return (*stiles, *rails, panel)
-
-
-def _stile(
-    spec: Door,
-    mark: str,
-    number: int,
-    name: str,
-    width: Fraction,
-    frame: _Frame,
-    joint: JointSizes,
-) -> Part:
-    length = frame.height + 2 * frame.proud
-    top = frame.top_tenon + frame.proud
-    bottom = length - frame.bottom_tenon - frame.proud
-    rail_end = "A" if number == 1 else "B"
-    across = (ZERO, width)
-    return Part(
-        mark=f"{mark}{number}",
-        door=mark,
-        role="stile",
-        name=f"{name} stile",
-        material=spec.species,
-        size=Size(length, width, joint.thickness),
-        features=(
-            Feature("slot", "A", ((ZERO, top), across, joint.slot), f"{mark}3/{rail_end}"),
-            Feature("slot", "B", ((bottom, length), across, joint.slot), f"{mark}4/{rail_end}"),
-            _groove(length, joint),
-        ),
-    )
-
-
-def _rail(
-    spec: Door,
-    mark: str,
-    number: int,
-    name: str,
-    width: Fraction,
-    tenon_width: Fraction,
-    frame: _Frame,
-    joint: JointSizes,
-) -> Part:
-    shoulders = frame.width - frame.left - frame.right
-    length = frame.left_tenon + shoulders + frame.right_tenon
-    stile_end = "A" if number == 3 else "B"
-    features: list[Feature] = []
-    for at, stile, along in (
-        ("A", f"{mark}1", (ZERO, frame.left_tenon)),
-        ("B", f"{mark}2", (length - frame.right_tenon, length)),
-    ):
-        mate = f"{stile}/{stile_end}"
-        features += (
-            Feature("cheek", at, (along, (ZERO, width), span), mate)
-            for span in ((ZERO, joint.tenon[0]), (joint.tenon[1], joint.thickness))
+    widths = {1: frame.left, 2: frame.right, 3: frame.top, 4: frame.bottom}
+    names = {1: f"{left} stile", 2: f"{right} stile", 3: "top rail", 4: "bottom rail"}
+    corners = [_corner(mark, stile, rail, frame) for stile in (1, 2) for rail in (3, 4)]
+    parts: list[Part] = []
+    for number, width in widths.items():
+        is_stile = number < 3
+        length = frame.stile_length if is_stile else frame.rail_length
+        features = [
+            feature
+            for corner in corners
+            if f"{mark}{number}" in (corner.stile, corner.rail)
+            for feature in (joint.in_stile if is_stile else joint.in_rail)(corner, sizes)
+        ]
+        parts.append(
+            Part(
+                mark=f"{mark}{number}",
+                door=mark,
+                role="stile" if is_stile else "rail",
+                name=names[number],
+                material=spec.species,
+                size=Size(length, width, sizes.thickness),
+                features=(*features, _groove(length, sizes)),
+            )
         )
-        edge = width - tenon_width
-        if not joint.trimmed or edge > joint.groove_depth:
-            box: Box = (along, (ZERO, edge), (ZERO, joint.thickness))
-            features.append(Feature("edge-cheek", at, box, mate))
-    return Part(
-        mark=f"{mark}{number}",
-        door=mark,
-        role="rail",
-        name=f"{name} rail",
-        material=spec.species,
-        size=Size(length, width, joint.thickness),
-        features=(*features, _groove(length, joint)),
+    inside, along = (
+        sight + 2 * (sizes.groove_depth - play)
+        for sight, play in zip(
+            frame.sight, (spec.panel.play_side, spec.panel.play_end), strict=True
+        )
+    )
+    size = Size(length=along, width=inside, thickness=sizes.panel)
+    panel = Part(f"{mark}5", mark, "panel", "panel", spec.panel.species, size, ())
+    return (*parts, panel)
+
+
+def _corner(mark: str, stile: int, rail: int, frame: _Frame) -> Corner:
+    """Stiles are 1, left, and 2; rails 3, top, and 4. A is a stile's top and a rail's left."""
+    left, top = stile == 1, rail == 3
+    return Corner(
+        stile=f"{mark}{stile}",
+        stile_end="A" if top else "B",
+        stile_length=frame.stile_length,
+        stile_width=frame.left if left else frame.right,
+        rail=f"{mark}{rail}",
+        rail_end="A" if left else "B",
+        rail_length=frame.rail_length,
+        rail_width=frame.top if top else frame.bottom,
+        reach=frame.left_reach if left else frame.right_reach,
+        tenon_width=frame.top_tenon if top else frame.bottom_tenon,
+        proud=frame.proud,
     )
 
 
-def _groove(length: Fraction, joint: JointSizes) -> Feature:
+def _groove(length: Fraction, sizes: JointSizes) -> Feature:
     return Feature(
-        "groove", "inside-edge", ((ZERO, length), (ZERO, joint.groove_depth), joint.groove)
+        "groove", "inside-edge", ((ZERO, length), (ZERO, sizes.groove_depth), sizes.groove)
     )
 
 
-def _places(parts: tuple[Part, ...], frame: _Frame, joint: JointSizes) -> tuple[Place, ...]:
+def _places(parts: tuple[Part, ...], frame: _Frame, sizes: JointSizes) -> tuple[Place, ...]:
     left, right, top, bottom, panel = parts
     above = frame.height + frame.proud
-    tenon_start = frame.left - frame.left_tenon
-    play_x = (panel.size.width - (frame.width - frame.left - frame.right)) / 2
-    play_y = (panel.size.length - (frame.height - frame.top - frame.bottom)) / 2
-    play_z = joint.groove[0] + (joint.groove[1] - joint.groove[0] - joint.panel) / 2
+    tenon_start = frame.left - frame.left_reach
+    play_x = (panel.size.width - frame.sight[0]) / 2
+    play_y = (panel.size.length - frame.sight[1]) / 2
+    play_z = sizes.groove[0] + (sizes.groove[1] - sizes.groove[0] - sizes.panel) / 2
     return (
         Place(left.mark, (frame.left, above, ZERO), ("-y", "-x", "+z")),
         Place(right.mark, (frame.width - frame.right, above, ZERO), ("-y", "+x", "+z")),
@@ -258,8 +229,8 @@ def _bench(
     flush: list[Removal] = []
     proud = frame.proud
     ends = {
-        "A": frame.left_tenon - frame.left - proud,
-        "B": frame.right_tenon - frame.right - proud,
+        "A": frame.left_reach - frame.left - proud,
+        "B": frame.right_reach - frame.right - proud,
     }
     for rail in parts[2:4]:
         for at, surplus in ends.items():

@@ -1,20 +1,17 @@
-"""Parts to operations: which cuts make each feature, what each asks of the saw, what comes first."""
+"""Parts to operations: the cuts of each feature, what they ask of the saw, what comes first."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from sequencer.cuts.context import Context
+from sequencer.cuts.model import Check, Edge, Operation, ScrapTest, Setting
 from sequencer.doors import Leaf
 from sequencer.operations.bench import assemble, mill
-from sequencer.operations.channel import Channel, cut_channel
-from sequencer.operations.context import Context, turned_slotting
-from sequencer.operations.model import Check, Edge, Operation, ScrapTest, Setting
 from sequencer.operations.precedence import edges
 from sequencer.operations.stick_cuts import cut_stick
-from sequencer.operations.sticks import Layout, ScrapPieces, StickPlan, Stock, lay_out, stock_of
-from sequencer.operations.tenon import cut_tenon, tenons
-from sequencer.plan import Part
+from sequencer.operations.sticks import Layout, StickPlan, Stock, lay_out, stock_of
 
 __all__ = [
     "KINDS",
@@ -88,30 +85,8 @@ def _stick_work(layout: Layout, context: Context) -> Iterator[Operation]:
 def _joint_work(leaves: Sequence[Leaf], layout: Layout, context: Context) -> Iterator[Operation]:
     for leaf in leaves:
         for part in leaf.frame:
-            tests = layout.tests[stock_of(leaf, part)]
-            yield from _slots(leaf, part, tests, context)
-            for tenon in tenons(part):
-                yield from cut_tenon(tenon, tests, context)
-
-
-def _slots(leaf: Leaf, part: Part, tests: ScrapPieces, context: Context) -> Iterator[Operation]:
-    for feature in part.features:
-        if feature.kind == "slot":
-            along, _, span = feature.box
-            channel = Channel(
-                id=f"{part.mark}/slot-{feature.at}",
-                what="slot",
-                mark=part.mark,
-                carrier="tenoning-jig",
-                down="end-A" if feature.at == "A" else "end-B",
-                span=span,
-                depth=along[1] - along[0],
-                thickness=part.size.thickness,
-                face_side=leaf.spec.face_side,
-                scrap=tests.stile,
-            )
-            turning = turned_slotting(context, leaf.joint.slot_centred, "slot")
-            yield from cut_channel(channel, context, by_turning=turning)
+            scrap = layout.tests[stock_of(leaf, part)]
+            yield from leaf.joint.operations(part, leaf.sizes, leaf.spec.face_side, scrap, context)
 
 
 def _rank(operation: Operation, panels: set[str]) -> int:

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import isqrt
 
+from sequencer.cuts.context import Context
+from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
-from sequencer.operations.context import Context
-from sequencer.operations.model import Check, Operation
 from sequencer.operations.sticks import StickPlan, Stock
 from sequencer.trade import fits
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from sequencer.cuts.model import Edge, Operation
 from sequencer.doors import Leaf
 from sequencer.errors import InternalError
-from sequencer.operations.model import Edge, Operation
 from sequencer.operations.sticks import StickPlan
 
 if TYPE_CHECKING:

@@ -1,13 +1,13 @@
-"""What is done to a stick: mill, rip, groove while it is long, square an end, crosscut its pieces."""
+"""What is done to a stick: rip, groove while it is long, square an end, crosscut its pieces."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
 
-from sequencer.operations.channel import Channel, cut_channel
-from sequencer.operations.context import Context, turned_slotting
-from sequencer.operations.model import Check, Operation
+from sequencer.cuts.channel import Channel, cut_channel
+from sequencer.cuts.context import Context, turned_slotting
+from sequencer.cuts.model import Check, Operation
 from sequencer.operations.sticks import StickPlan
 from sequencer.plan import Cut, Removal
 from sequencer.trade import fits

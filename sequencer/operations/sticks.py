@@ -11,9 +11,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.doors import JointSizes, Leaf
+from sequencer.cuts.model import ScrapPieces
+from sequencer.doors import Leaf
 from sequencer.errors import Refusal
 from sequencer.job.schema import FaceSide, Shop
+from sequencer.joints import JointSizes
 from sequencer.lengths import Unit, show
 from sequencer.plan import Part, Size, Stick, StickPiece
 from sequencer.trade import fits
@@ -47,17 +49,6 @@ class StickPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class ScrapPieces:
-    """The test pieces of one kind of stock: `stile` for slots, `rail` for shoulders and cheeks;
-    `stick` is their stick's mark, for trying the groove. `rail_length` is the rail piece's."""
-
-    stick: str
-    stile: str
-    rail: str
-    rail_length: Fraction
-
-
-@dataclass(frozen=True, slots=True)
 class Layout:
     sticks: tuple[StickPlan, ...]
     tests: dict[Stock, ScrapPieces]
@@ -83,7 +74,7 @@ def stock_of(leaf: Leaf, part: Part) -> Stock:
         part.size.thickness,
         spec.edge_allowance,
         spec.face_side,
-        leaf.joint,
+        leaf.sizes,
     )
 
 

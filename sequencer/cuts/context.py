@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.cuts.model import ScrapTest, Setting
 from sequencer.job.schema import Cutter, Shop
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
-from sequencer.operations.model import ScrapTest, Setting
-from sequencer.operations.sticks import ScrapPieces
 from sequencer.plan import CarrierName, Span
 from sequencer.trade import fits
 
@@ -76,6 +75,3 @@ def turned_slotting(context: Context, centred: bool, what: str) -> bool:
     """Whether a slot or groove is cut by turning the piece round."""
     answer = context.choices.slot if what == "slot" else context.choices.groove
     return centred and answer == "turned"
-
-
-__all__ = ["Context", "ScrapPieces", "exactly", "turned_slotting"]

@@ -82,3 +82,14 @@ class Edge:
     before: str
     after: str
     reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class ScrapPieces:
+    """The test pieces of one kind of stock: `stile` for slots, `rail` for shoulders and cheeks;
+    `stick` is their stick's mark, for trying the groove. `rail_length` is the rail piece's."""
+
+    stick: str
+    stile: str
+    rail: str
+    rail_length: Fraction

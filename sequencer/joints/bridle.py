@@ -7,46 +7,101 @@ clearance.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
 from fractions import Fraction
 
+from sequencer.cuts.channel import Channel, cut_channel
+from sequencer.cuts.context import Context, turned_slotting
+from sequencer.cuts.model import Operation, ScrapPieces
+from sequencer.cuts.tenon import cut_tenon, tenons
 from sequencer.errors import Refusal
-from sequencer.job.schema import Door, Measured
+from sequencer.job.schema import Door, FaceSide, Measured
+from sequencer.joints.base import Corner, JointSizes, end_span
 from sequencer.lengths import Unit, show
 from sequencer.methods import Choices
 from sequencer.passes import free_width
-from sequencer.plan import Span
+from sequencer.plan import Feature, Part, Span
 from sequencer.trade import fits
 
-
-@dataclass(frozen=True, slots=True)
-class JointSizes:
-    """z-ranges are in the piece's frame, from the show face. `centred` says that slot and groove
-    may be cut by turning the piece round; `trimmed`, that the groove's pass trims the tenon."""
-
-    thickness: Fraction
-    slot: Span
-    tenon: Span
-    groove: Span
-    groove_depth: Fraction
-    panel: Fraction
-    slot_centred: bool
-    groove_centred: bool
-
-    @property
-    def trimmed(self) -> bool:
-        return self.groove[0] <= self.tenon[0] and self.tenon[1] <= self.groove[1]
-
-    @property
-    def slot_width(self) -> Fraction:
-        return self.slot[1] - self.slot[0]
-
-    @property
-    def tenon_thickness(self) -> Fraction:
-        return self.tenon[1] - self.tenon[0]
+ZERO = Fraction(0)
 
 
-def size_joint(
+class Bridle:
+    """The corner bridle joint: stiles slotted, rails tenoned, ends proud until planed."""
+
+    name = "bridle"
+
+    def size(
+        self, door: Door, kerf: Fraction, unit: Unit, measured: Measured, choices: Choices
+    ) -> JointSizes:
+        return _size(door, kerf, unit, measured, choices)
+
+    def proud(self, door: Door) -> Fraction:
+        return door.joint.proud
+
+    def reach(self, door: Door, stile_width: Fraction) -> Fraction:
+        """The tenon's length: right through the stile and proud; through the wider stile at both
+        ends where tenons are of one length."""
+        one = door.joint.tenons == "one length"
+        width = max(door.hinge_stile, door.free_stile) if one else stile_width
+        return width + door.joint.proud
+
+    def tenon_widths(self, door: Door) -> tuple[Fraction, Fraction]:
+        """As the groove leaves them: rail width less groove depth."""
+        return door.top_rail - door.groove.depth, door.bottom_rail - door.groove.depth
+
+    def in_stile(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
+        """A slot as deep, from the sawn end, as the tenon is wide and the end proud."""
+        depth = corner.tenon_width + corner.proud
+        along = end_span(corner.stile_end, corner.stile_length, ZERO, depth)
+        mate = f"{corner.rail}/{corner.rail_end}"
+        box = (along, (ZERO, corner.stile_width), sizes.slot)
+        return (Feature("slot", corner.stile_end, box, mate),)
+
+    def in_rail(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
+        """Two cheeks, and the tenon's inner edge where the groove's pass does not trim it."""
+        at = corner.rail_end
+        along = end_span(at, corner.rail_length, ZERO, corner.reach)
+        mate = f"{corner.stile}/{corner.stile_end}"
+        across = (ZERO, corner.rail_width)
+        thickness = (ZERO, sizes.thickness)
+        waste = ((ZERO, sizes.tenon[0]), (sizes.tenon[1], sizes.thickness))
+        cheeks = tuple(Feature("cheek", at, (along, across, z), mate) for z in waste)
+        edge = corner.rail_width - corner.tenon_width
+        if sizes.trimmed and edge <= sizes.groove_depth:
+            return cheeks
+        return (*cheeks, Feature("edge-cheek", at, (along, (ZERO, edge), thickness), mate))
+
+    def operations(
+        self,
+        part: Part,
+        sizes: JointSizes,
+        face_side: FaceSide,
+        scrap: ScrapPieces,
+        context: Context,
+    ) -> Iterator[Operation]:
+        for feature in part.features:
+            if feature.kind == "slot":
+                along, _, span = feature.box
+                channel = Channel(
+                    id=f"{part.mark}/slot-{feature.at}",
+                    what="slot",
+                    mark=part.mark,
+                    carrier="tenoning-jig",
+                    down="end-A" if feature.at == "A" else "end-B",
+                    span=span,
+                    depth=along[1] - along[0],
+                    thickness=part.size.thickness,
+                    face_side=face_side,
+                    scrap=scrap.stile,
+                )
+                turning = turned_slotting(context, sizes.slot_centred, "slot")
+                yield from cut_channel(channel, context, by_turning=turning)
+        for tenon in tenons(part):
+            yield from cut_tenon(tenon, scrap, context)
+
+
+def _size(
     door: Door, kerf: Fraction, unit: Unit, measured: Measured, choices: Choices
 ) -> JointSizes:
     """Decide every width and place through the thickness.

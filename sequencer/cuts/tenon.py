@@ -11,9 +11,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.operations.context import Context, exactly
-from sequencer.operations.model import Operation, ScrapTest
-from sequencer.operations.sticks import ScrapPieces
+from sequencer.cuts.context import Context, exactly
+from sequencer.cuts.model import Operation, ScrapPieces, ScrapTest
 from sequencer.plan import Against, Cut, Down, Feature, Part, Span
 from sequencer.trade import fits
 

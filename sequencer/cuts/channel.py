@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from sequencer.cuts.context import Context, exactly
+from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.job.schema import FaceSide
-from sequencer.operations.context import Context, exactly
-from sequencer.operations.model import Operation, ScrapTest
 from sequencer.passes import from_one_face, needed, turned
 from sequencer.plan import Against, CarrierName, Cut, Down, Span
 from sequencer.trade import fits

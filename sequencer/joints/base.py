@@ -1,0 +1,110 @@
+"""What every corner joint answers: its sizes, what it takes from stile and rail, and its cuts.
+
+A joint is one object. Doors ask it for sizes and features, operations for the cuts that make them;
+nothing else knows one joint from another.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Protocol
+
+from sequencer.cuts.context import Context
+from sequencer.cuts.model import Operation, ScrapPieces
+from sequencer.job.schema import Door, FaceSide, Measured
+from sequencer.lengths import Unit
+from sequencer.methods import Choices
+from sequencer.plan import Feature, Part, Span
+
+
+@dataclass(frozen=True, slots=True)
+class JointSizes:
+    """z-ranges are in the piece's frame, from the show face. `centred` says that slot and groove
+    may be cut by turning the piece round; `trimmed`, that the groove's pass trims the tenon."""
+
+    thickness: Fraction
+    slot: Span
+    tenon: Span
+    groove: Span
+    groove_depth: Fraction
+    panel: Fraction
+    slot_centred: bool
+    groove_centred: bool
+
+    @property
+    def trimmed(self) -> bool:
+        return self.groove[0] <= self.tenon[0] and self.tenon[1] <= self.groove[1]
+
+    @property
+    def slot_width(self) -> Fraction:
+        return self.slot[1] - self.slot[0]
+
+    @property
+    def tenon_thickness(self) -> Fraction:
+        return self.tenon[1] - self.tenon[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """One corner of a frame: which end of which stile meets which end of which rail, both whole
+    pieces' lengths and widths, `reach`, how far the rail runs past the stile's inside edge, and
+    `tenon_width`, how much of the rail's width, from its outside edge, goes into the stile."""
+
+    stile: str
+    stile_end: str
+    stile_length: Fraction
+    stile_width: Fraction
+    rail: str
+    rail_end: str
+    rail_length: Fraction
+    rail_width: Fraction
+    reach: Fraction
+    tenon_width: Fraction
+    proud: Fraction
+
+
+class Joint(Protocol):
+    """A corner joint. `name` is what the job file calls it."""
+
+    name: str
+
+    def size(
+        self, door: Door, kerf: Fraction, unit: Unit, measured: Measured, choices: Choices
+    ) -> JointSizes:
+        """Every width and place through the thickness. Raises `Refusal` where it cannot be."""
+
+    def proud(self, door: Door) -> Fraction:
+        """What ends stand past the door until they are planed flush."""
+
+    def reach(self, door: Door, stile_width: Fraction) -> Fraction:
+        """How far a rail runs past the inside edge of a stile `stile_width` wide."""
+
+    def tenon_widths(self, door: Door) -> tuple[Fraction, Fraction]:
+        """How much of the top and of the bottom rail's width goes into the stile, left free."""
+
+    def in_stile(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
+        """What the stile's end lacks."""
+
+    def in_rail(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
+        """What the rail's end lacks."""
+
+    def operations(
+        self,
+        part: Part,
+        sizes: JointSizes,
+        face_side: FaceSide,
+        scrap: ScrapPieces,
+        context: Context,
+    ) -> Iterator[Operation]:
+        """The cuts that make the joint's features of one part, in an order they may be made in."""
+
+
+def end_span(at: str, length: Fraction, start: Fraction, to: Fraction) -> Span:
+    """The x-range `start` to `to` from end `at` of a piece `length` long.
+
+    >>> end_span("B", Fraction(10), Fraction(0), Fraction(2))
+    (Fraction(8, 1), Fraction(10, 1))
+    """
+    return (start, to) if at == "A" else (length - to, length - start)
