@@ -1,0 +1,305 @@
+"""The blocks of the sheets in step order: one a setup, one a bench step, every word decided."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import groupby
+
+from sequencer.plan import Caution, Checkpoint, Plan, Removal, Setup, Step
+from sequencer.sheets import words
+from sequencer.sheets.checks import Check, check
+from sequencer.sheets.drawings import SawView, setup_drawing
+from sequencer.sheets.figures import Figure, Scale, minutes
+from sequencer.sheets.pieces import Doing, Pieces
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One number to dial: its knob, the number (`None`: by eye), and what it is made of."""
+
+    name: str
+    figure: Figure | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Chip:
+    """A piece, where it comes from, and the letters beside its boxes (an end's, or none)."""
+
+    mark: str
+    note: str
+    ticks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """What is done alike in one step: how the piece lies, and the pieces."""
+
+    step: int
+    verb: str
+    how: str
+    chips: tuple[Chip, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing of a block, in step order: work or a check."""
+
+    work: Work | None
+    check: Check | None
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """A knob to change; `step` where that is a step of its own (the guard)."""
+
+    step: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A setup (`number`) or a bench step (`step`)."""
+
+    number: int | None
+    step: int | None
+    title: str
+    carrier: str
+    settings: tuple[Setting, ...]
+    turns: tuple[Turn, ...]
+    lines: tuple[str, ...]
+    drawing: str
+    caution: Caution | None
+    items: tuple[Item, ...]
+    pieces: int
+    minutes: str
+    why: tuple[str, ...]
+
+
+def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
+    """All blocks; steps of one setup stand together, as they do in the plan."""
+    pieces = Pieces(plan)
+    made: list[Block] = []
+    for number, group in groupby(plan.steps, key=lambda step: step.setup):
+        steps = tuple(group)
+        if number is None:
+            made += [_bench(plan, step, scale) for step in steps]
+        else:
+            made.append(_setup(plan, pieces.setups[number], steps, scale, pieces))
+    return tuple(made)
+
+
+def title(steps: Sequence[Step]) -> str:
+    """What a setup is for: `Slots, widened`."""
+    kinds = dict.fromkeys(step.kind for step in steps if step.kind in words.TITLES)
+    name = words.spoken([words.TITLES[kind] for kind in kinds]) or steps[0].kind
+    passes = dict.fromkeys(
+        operation.rsplit("/", 1)[-1] for step in steps for operation in step.operations
+    )
+    found = [words.PASSES[each] for each in passes if each in words.PASSES]
+    said = ", ".join((name, *_one_end(steps), *([words.spoken(found)] if found else [])))
+    return said[0].upper() + said[1:]
+
+
+def _one_end(steps: Sequence[Step]) -> list[str]:
+    """The end that all operations of a setup are at, where they are named by one."""
+    ends = {Doing.end_of(operation) for step in steps for operation in step.operations}
+    return [f"end {end}" for end in ends if end and len(ends) == 1]
+
+
+def _setup(
+    plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
+) -> Block:
+    guard_step = next((str(step.number) for step in steps if step.kind in words.GUARD_STEPS), "")
+    lines = [
+        f"{words.blade(setup.cutter)}, kerf {scale.length(setup.kerf)}",
+        words.GUARDS[setup.guard],
+    ]
+    if setup.tilt:
+        lines.append(f"tilt {scale.text(setup.tilt)}°")
+    if setup.saved:
+        lines.append(f"saved setting: {setup.saved}")
+    cutting = [step for step in steps if step.operations]
+    made = dict.fromkeys(doing.mark for step in cutting for doing in pieces.doings(step))
+    return Block(
+        number=setup.number,
+        step=None,
+        title=title(steps),
+        carrier=words.carrier(setup.carrier),
+        settings=_settings(plan, setup, scale),
+        turns=tuple(
+            Turn(guard_step if change.knob == "guard" else "", change.words)
+            for change in setup.changes
+        ),
+        lines=tuple(lines),
+        drawing=_drawing(plan, setup, steps, scale, pieces),
+        caution=setup.cautions[0] if setup.cautions else None,
+        items=tuple(_items(plan, setup, steps, scale, pieces)),
+        pieces=len(made),
+        minutes=minutes(setup.minutes),
+        why=setup.why,
+    )
+
+
+def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Setting, Setting]:
+    turned = {change.knob for change in setup.changes}
+    stays = "stays" if "height" not in turned else ""
+    height = Setting("height", scale.figure(setup.height), stays)
+    if setup.guide is None:
+        return Setting("stop", None, ""), height
+    knob = words.guide_knob(setup, plan.shop)
+    reading = setup.guide if setup.reading is None else setup.reading
+    note = "stays" if knob not in turned else ""
+    if reading != setup.guide:
+        made_of = f"{scale.text(setup.guide)} and jig {scale.text(reading - setup.guide)}"
+        note = f"{note}: {made_of}" if note else made_of
+    return Setting(knob, scale.figure(reading), note), height
+
+
+def _drawing(
+    plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
+) -> str:
+    doings = [doing for step in steps for doing in pieces.doings(step) if doing.cuts]
+    shown = sorted(doings, key=lambda d: (not d.operation, d.cuts[0].against is None))
+    if not shown:
+        return ""
+    seen, again, guide = pieces.view(shown[0], setup)
+    rides = setup.carrier == "tenoning-jig" and plan.shop.jig_rides == "fence"
+    view = SawView(
+        setup=setup,
+        section=seen,
+        again=again,
+        by_eye=shown[0].cuts[0].against is None,
+        drawn_guide=guide,
+        deck=plan.shop.decks.get(setup.carrier, Fraction(0)),
+        guide_name=words.SURFACE_OF[setup.carrier],
+        mark=f"{shown[0].mark}, {pieces.name(shown[0].mark)}",
+        behind=plan.shop.jig_thickness if rides else Fraction(0),
+    )
+    return setup_drawing(view, scale)
+
+
+def _items(
+    plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
+) -> list[Item]:
+    """Work and checks in step order; what is measured on the first piece stands after its work."""
+    surface = words.SURFACE_OF[setup.carrier]
+    points: dict[int, list[Checkpoint]] = {}
+    for point in plan.checkpoints:
+        points.setdefault(point.at_step, []).append(point)
+    items: list[Item] = []
+    for step in steps:
+        if step.kind in words.GUARD_STEPS:
+            continue
+        found = points.get(step.number, [])
+        if not step.operations:
+            items.append(_test_cut(step, steps, found, surface, scale))
+            continue
+        works = _works(step, pieces, surface)
+        if found and found[0].before_step == step.number:
+            first, *rest = works
+            alone = replace(first, chips=first.chips[:1])
+            items += [Item(alone, None), Item(None, check(found, "", scale))]
+            if first.chips[1:]:
+                works = [replace(first, verb="", how="", chips=first.chips[1:]), *rest]
+            else:
+                works = rest
+            found = []
+        items += [Item(work, None) for work in works]
+        if found:
+            items.append(Item(None, check(found, "", scale)))
+    return items
+
+
+def _test_cut(
+    step: Step, steps: Sequence[Step], found: list[Checkpoint], surface: str, scale: Scale
+) -> Item:
+    """A test cut: said in full only where the piece lies otherwise than the work that follows."""
+    how = words.passes(step.cuts, surface)
+    after = next((s for s in steps if s.number > step.number and s.operations), None)
+    if after is not None:
+        each = len(after.cuts) // len(after.operations)
+        if words.passes(after.cuts[:each], surface) == how:
+            how = "lying as below"
+    if found:
+        return Item(None, check(found, how, scale))
+    chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
+    return Item(Work(step.number, step.kind.capitalize(), how, chips), None)
+
+
+def _works(step: Step, pieces: Pieces, surface: str) -> list[Work]:
+    """A step's pieces, neighbours that lie alike told once."""
+    bundles = [
+        (mark, list(doings)) for mark, doings in groupby(pieces.doings(step), lambda d: d.mark)
+    ]
+    works = []
+    for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], surface)):
+        chips = tuple(_chip(mark, doings) for mark, doings in group)
+        verb = words.VERBS.get(step.kind, step.kind.capitalize())
+        works.append(Work(step.number, verb, how, chips))
+    return works
+
+
+def _manner(doings: Sequence[Doing], surface: str) -> str:
+    """How a piece lies for all its passes; the other end is told by its end alone."""
+    said: list[str] = []
+    for doing in doings:
+        how = words.passes(doing.cuts, surface)
+        if said and words.without_ends(how) == words.without_ends(said[0]):
+            how = "then the other end the same way"
+        if how not in said:
+            said.append(how)
+    return "; ".join(said)
+
+
+def _chip(mark: str, doings: Sequence[Doing]) -> Chip:
+    source = doings[0].cuts[0].mark if doings[0].cuts else mark
+    note = f"from {source}" if source != mark else ""
+    return Chip(mark, note, tuple(doing.end for doing in doings))
+
+
+def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
+    verb, how = words.BENCH.get(step.kind, (step.kind.capitalize(), ""))
+    points = [point for point in plan.checkpoints if point.at_step == step.number]
+    chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
+    items = [Item(Work(step.number, "", "", chips), None)]
+    # Steps done to one leaf each share their measures; those of other marks stand apart.
+    for _, group in groupby(points, key=lambda point: point.marks):
+        items.append(Item(None, check(list(group), "", scale)))
+    lines = (*((how,) if how else ()), *_removals(step.removes, plan, scale))
+    return Block(
+        number=None,
+        step=step.number,
+        title=verb,
+        carrier="",
+        settings=(),
+        turns=(),
+        lines=lines,
+        drawing="",
+        caution=None,
+        items=tuple(items),
+        pieces=len(step.marks),
+        minutes="",
+        why=(),
+    )
+
+
+def _removals(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[str]:
+    """How much comes off which ends, equal amounts together."""
+    parts = {part.mark: part for part in plan.parts}
+    amounts: dict[Fraction, dict[str, list[str]]] = {}
+    for removal in removes:
+        low, high = removal.box[0]
+        end = "A" if low + high < parts[removal.mark].size.length else "B"
+        amounts.setdefault(high - low, {}).setdefault(removal.mark, []).append(end)
+    lines = []
+    for amount, marks in amounts.items():
+        places: dict[str, list[str]] = {}
+        for mark, ends in marks.items():
+            where = "both ends" if len(ends) == 2 else f"end {ends[0]}"
+            places.setdefault(where, []).append(mark)
+        said = "; ".join(f"{where} of {', '.join(found)}" for where, found in places.items())
+        lines.append(f"{scale.length(amount)} off {said}")
+    return lines

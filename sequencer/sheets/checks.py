@@ -1,0 +1,98 @@
+"""What is measured, in words: good from where to where, and what to turn when it is not."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sequencer.plan import Checkpoint
+from sequencer.sheets.figures import Figure, Scale
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One thing to measure. `marks` are what it is measured on where that is no test piece;
+    `corrections` what to do, empty at the bench; `target` `None` where only a limit is wanted."""
+
+    name: str
+    target: Figure | None
+    low: str
+    high: str
+    unit: str
+    feel: str
+    marks: tuple[str, ...]
+    corrections: str
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """The measures taken at one step, before the next may be begun. `scrap` is the test piece,
+    `how` it is cut; both are empty where good wood is measured."""
+
+    step: int
+    scrap: str
+    how: str
+    before: int
+    measures: tuple[Measure, ...]
+
+
+def check(points: Sequence[Checkpoint], how: str, scale: Scale) -> Check:
+    """The points of one step; there is at least one."""
+    measures = [_measure(point, scale) for point in points]
+    feels = [measure.feel for measure in measures]
+    for at, feel in enumerate(feels[:-1]):
+        if feel == feels[at + 1]:
+            measures[at] = replace(measures[at], feel="")
+    return Check(
+        step=points[0].at_step,
+        scrap=points[0].scrap or "",
+        how=how,
+        before=points[0].before_step,
+        measures=tuple(measures),
+    )
+
+
+def _measure(point: Checkpoint, scale: Scale) -> Measure:
+    low, high = scale.window(point.low, point.high)
+    return Measure(
+        name=point.measure,
+        target=scale.figure(point.target) if point.target else None,
+        low=low if point.target or point.low else "",
+        high=high,
+        unit=scale.unit,
+        feel=_sentence(point.feel),
+        marks=point.marks,
+        corrections=corrections(point, scale),
+    )
+
+
+def _sentence(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}." if text else ""
+
+
+def corrections(point: Checkpoint, scale: Scale) -> str:
+    """Which way and how far the knob goes when the measure is too great or too small.
+
+    The number of fence, stop and jig grows away from the blade, that of the height upward.
+    """
+    if point.knob is None or not point.per_unit:
+        return ""
+    by = _share(abs(1 / point.per_unit), scale)
+    if point.knob == "height":
+        over, under = "lower the blade", "raise it"
+        if point.per_unit < 0:
+            over, under = "raise the blade", "lower it"
+    else:
+        over, under = f"{point.knob} toward the blade", "away from it"
+        if point.per_unit < 0:
+            over, under = f"{point.knob} away from the blade", "toward it"
+    return f"Too much: {over} {by}. Too little: {under}."
+
+
+def _share(factor: Fraction, scale: Scale) -> str:
+    if factor == 1:
+        return "by the difference"
+    if factor == Fraction(1, 2):
+        return "by half the difference"
+    return f"by {scale.decimal(factor)} of the difference"

@@ -1,0 +1,117 @@
+"""Lengths and minutes as they are typeset: stacked fractions, a decimal where rounding shows.
+
+A rounded number never stands alone. Lengths come in the plan's unit.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
+
+from sequencer.lengths import Unit, show
+
+PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A length in type: `whole` and a fraction `top`/`bottom`, either of them empty; `decimal`
+    where the whole and the fraction are rounded. Always of the size, never the sign."""
+
+    whole: str
+    top: str
+    bottom: str
+    decimal: str
+    unit: str
+
+    @property
+    def text(self) -> str:
+        """In one line, without its unit: `22 1/2`, `9/32 (0.284)`."""
+        return f"{self.plain} ({self.decimal})" if self.decimal else self.plain
+
+    @property
+    def plain(self) -> str:
+        """The same without the decimal."""
+        fraction = f"{self.top}/{self.bottom}" if self.top else ""
+        return " ".join(part for part in (self.whole, fraction) if part)
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """How the shop reads a length: its unit and graduation."""
+
+    unit: Unit
+    graduation: Fraction
+
+    def figure(self, value: Fraction) -> Figure:
+        """The size of `value`.
+
+        >>> Scale("in", Fraction(1, 64)).figure(Fraction(2309, 1000)).text
+        '2 5/16 (2.309)'
+        """
+        shown = show(abs(value), self.unit, self.graduation)
+        decimal = "" if shown.exact else shown.decimal
+        if self.unit == "mm" or "/" not in shown.text:
+            return Figure(shown.text, "", "", decimal, self.unit)
+        *whole, fraction = shown.text.split(" ")
+        top, bottom = fraction.split("/")
+        return Figure("".join(whole), top, bottom, decimal, self.unit)
+
+    def text(self, value: Fraction) -> str:
+        """With the decimal where rounded, without the unit."""
+        return self.figure(value).text
+
+    def length(self, value: Fraction) -> str:
+        """With the unit.
+
+        >>> Scale("mm", Fraction(1, 2)).length(Fraction(1143, 2))
+        '571.5 mm'
+        """
+        return f"{self.figure(value).text} {self.unit}"
+
+    def decimal(self, value: Fraction) -> str:
+        """As a caliper shows it.
+
+        >>> Scale("in", Fraction(1, 64)).decimal(Fraction(1, 4))
+        '0.250'
+        """
+        return show(value, self.unit, self.graduation).decimal
+
+    def window(self, low: Fraction, high: Fraction) -> tuple[str, str]:
+        """Both limits as a caliper shows them, rounded inward so that nothing beyond a limit is
+        called good; with a place more where the window would close.
+
+        >>> Scale("in", Fraction(1, 64)).window(Fraction(1, 4), Fraction(65, 256))
+        ('0.250', '0.253')
+        """
+        places = PLACES[self.unit]
+        while ceil(low * 10**places) > floor(high * 10**places) or (
+            low < high and ceil(low * 10**places) == floor(high * 10**places)
+        ):
+            places += 1
+        return _fixed(ceil(low * 10**places), places), _fixed(floor(high * 10**places), places)
+
+
+def _fixed(scaled: int, places: int) -> str:
+    whole, rest = divmod(abs(scaled), 10**places)
+    return f"{'−' if scaled < 0 else ''}{whole}.{rest:0{places}d}"
+
+
+def minutes(value: Fraction) -> str:
+    """Minutes with quarters, as on a clock.
+
+    >>> minutes(Fraction(83, 2)), minutes(Fraction(1))
+    ('41½ minutes', '1 minute')
+    """
+    return f"{short_minutes(value)} {'minute' if value == 1 else 'minutes'}"
+
+
+def short_minutes(value: Fraction) -> str:
+    """The number alone: `41½`; a decimal where it is no quarter."""
+    whole, rest = divmod(value, 1)
+    quarters = {Fraction(0): "", Fraction(1, 4): "¼", Fraction(1, 2): "½", Fraction(3, 4): "¾"}
+    if rest not in quarters:
+        text = _fixed(round(value * 10), 1)
+        return text if round(value * 10) == value * 10 else f"about {text}"
+    return f"{whole if whole or not rest else ''}{quarters[rest]}"

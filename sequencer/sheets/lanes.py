@@ -1,0 +1,51 @@
+"""The order in one look: a lane a knob, the setups along it, a mark where the knob changes."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sequencer.plan import Plan
+from sequencer.sheets import svg, words
+
+WIDTH = Fraction(524)
+_LEFT = 116
+_LANE = 17
+_TOP = 20
+_TYPE = 11
+_MARK = 5
+
+
+def lanes(plan: Plan, width: Fraction = WIDTH) -> str:
+    """The drawing; empty where there is no setup."""
+    setups = plan.setups
+    knobs = [
+        knob.name
+        for knob in plan.ordering.knobs
+        if any(change.knob == knob.name for setup in setups for change in setup.changes)
+    ]
+    if not setups or not knobs:
+        return ""
+    step = (width - _LEFT - 8) / len(setups)
+    shapes: list[str] = []
+    every = next(n for n in (1, 2, 5, 10, 20, 50, 100) if n * step >= 22)
+    for at, setup in enumerate(setups):
+        if setup.number == 1 or setup.number % every == 0:
+            x = _LEFT + at * step
+            shapes.append(svg.text(x, _TOP - 7, str(setup.number), _TYPE, anchor="middle"))
+    counts = []
+    for row, knob in enumerate(knobs):
+        y = Fraction(_TOP + row * _LANE + _LANE // 2)
+        changed = [at for at, setup in enumerate(setups) if knob in {c.knob for c in setup.changes}]
+        counts.append(f"{words.KNOBS.get(knob, knob)}, {len(changed)}×")
+        shapes.append(svg.text(_LEFT - 14, y + 4, counts[-1], _TYPE, anchor="end"))
+        start = _LEFT + changed[0] * step
+        shapes.append(svg.line(start, y, width - 4, y, width=Fraction(3, 2)))
+        shapes += [_diamond(_LEFT + at * step, y) for at in changed]
+    height = Fraction(_TOP + len(knobs) * _LANE + 2)
+    says = f"Changes of each knob over {len(setups)} setups: {', '.join(counts)}"
+    return svg.drawing(width, height, shapes, says)
+
+
+def _diamond(x: Fraction, y: Fraction) -> str:
+    points = [(x, y - _MARK - 1), (x + _MARK, y), (x, y + _MARK + 1), (x - _MARK, y)]
+    return svg.path(points, fill=svg.INK, stroke=0, closed=True)

@@ -1,0 +1,80 @@
+"""From decided fields to HTML, and from HTML to PDF. Nothing is fetched, nothing is dated."""
+
+from __future__ import annotations
+
+import logging
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal
+
+from sequencer.errors import InternalError, SurroundingsError
+from sequencer.plan import Plan
+from sequencer.sheets.blocks import blocks
+from sequencer.sheets.figures import Scale
+from sequencer.sheets.front import front
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+Paper = Literal["letter", "a4"]
+
+_PACKAGE = Path(__file__).resolve().parents[1]
+
+
+def html(plan: Plan, paper: Paper = "letter") -> str:
+    """The sheets as one self-contained page, for screen and print."""
+    scale = Scale(plan.unit, plan.shop.graduation)
+    made = blocks(plan, scale)
+    template = _environment().get_template("sheets.html.j2")
+    return template.render(front=front(plan, made, scale), blocks=made, paper=paper) + "\n"
+
+
+def pdf(page: str) -> bytes:
+    """The page that `html` made, as PDF.
+
+    Raises `SurroundingsError` where WeasyPrint or the Pango library cannot be loaded, and
+    `InternalError` for anything that WeasyPrint warns of.
+    """
+    try:
+        import weasyprint  # type: ignore[import-untyped]  # it ships no types
+        from weasyprint.urls import URLFetcher  # type: ignore[import-untyped]
+    except (ImportError, OSError) as error:
+        raise SurroundingsError(
+            "no PDF: WeasyPrint or Pango cannot be loaded; on Debian and Ubuntu:"
+            " apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
+            " fonts-dejavu-core"
+        ) from error
+    heard = _Listener()
+    logger = logging.getLogger("weasyprint")
+    logger.addHandler(heard)
+    try:
+        document = weasyprint.HTML(string=page, url_fetcher=URLFetcher(allowed_protocols=("data",)))
+        made = document.write_pdf(pdf_identifier=b"sequencer")
+    finally:
+        logger.removeHandler(heard)
+    if heard.said:
+        raise InternalError(f"the sheets do not print as drawn: {heard.said[0]}")
+    return bytes(made)
+
+
+class _Listener(logging.Handler):
+    """Keeps what is logged as a warning or worse."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.said: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.said.append(record.getMessage())
+
+
+def _environment() -> Environment:
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    folders = [_PACKAGE / "templates", _PACKAGE.parent / "templates"]
+    options: dict[str, Any] = {"trim_blocks": True, "lstrip_blocks": True}
+    return Environment(
+        loader=FileSystemLoader([folder for folder in folders if folder.is_dir()]),
+        autoescape=True,
+        undefined=StrictUndefined,
+        **options,
+    )

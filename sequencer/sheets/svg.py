@@ -1,0 +1,130 @@
+"""The few shapes that drawings are made of, as SVG text: black on white, greys, no colour.
+
+Coordinates are points as `Fraction`s or ints, x to the right, y down; they are rounded to
+hundredths only as they are written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from html import escape
+from typing import Literal
+
+Number = Fraction | int
+
+INK = "#000"
+WOOD = "#e2e2e2"
+METAL = "#bdbdbd"
+FONT = "DejaVu Sans, sans-serif"
+
+Anchor = Literal["start", "middle", "end"]
+
+# Advance widths of DejaVu Sans in thousandths of the size, rounded up by kind: labels are placed
+# by them, so they must never be too small.
+_WIDE = {
+    **dict.fromkeys("iljI|.,:;'", 400),
+    **dict.fromkeys("ftr-()/ ", 430),
+    **dict.fromkeys("mwMW%", 1000),
+}
+
+
+def number(value: Number) -> str:
+    """To hundredths, without closing noughts.
+
+    >>> number(Fraction(1, 3)), number(-2)
+    ('0.33', '-2')
+    """
+    scaled = round(value * 100)
+    whole, rest = divmod(abs(scaled), 100)
+    text = f"{whole}.{rest:02d}".rstrip("0").rstrip(".")
+    return f"-{text}" if scaled < 0 else text
+
+
+def text_width(text: str, size: Number) -> Fraction:
+    """At least what `text` takes at `size`."""
+    units = sum(_WIDE.get(letter, 800 if letter.isupper() else 650) for letter in text)
+    return Fraction(units, 1000) * size
+
+
+def line(
+    x1: Number, y1: Number, x2: Number, y2: Number, *, width: Number = 1, dash: str = ""
+) -> str:
+    ends = f'x1="{number(x1)}" y1="{number(y1)}" x2="{number(x2)}" y2="{number(y2)}"'
+    return f'<line {ends} stroke="{INK}" stroke-width="{number(width)}"{_dash(dash)}/>'
+
+
+def rect(
+    x: Number,
+    y: Number,
+    width: Number,
+    height: Number,
+    *,
+    fill: str = "none",
+    stroke: Number = 1,
+    dash: str = "",
+) -> str:
+    pen = f' stroke="{INK}" stroke-width="{number(stroke)}"' if stroke else ""
+    place = f'x="{number(x)}" y="{number(y)}" width="{number(width)}" height="{number(height)}"'
+    return f'<rect {place} fill="{fill}"{pen}{_dash(dash)}/>'
+
+
+def path(
+    points: Sequence[tuple[Number, Number]],
+    *,
+    fill: str = "none",
+    stroke: Number = 1,
+    closed: bool = False,
+    dash: str = "",
+) -> str:
+    steps = " ".join(
+        f"{'L' if at else 'M'}{number(x)} {number(y)}" for at, (x, y) in enumerate(points)
+    )
+    pen = (
+        f' stroke="{INK}" stroke-width="{number(stroke)}" stroke-linejoin="round"' if stroke else ""
+    )
+    return f'<path d="{steps}{" Z" if closed else ""}" fill="{fill}"{pen}{_dash(dash)}/>'
+
+
+def text(
+    x: Number,
+    y: Number,
+    words: str,
+    size: Number,
+    *,
+    anchor: Anchor = "start",
+    bold: bool = False,
+    fill: str = INK,
+) -> str:
+    """`y` is the baseline."""
+    weight = ' font-weight="bold"' if bold else ""
+    return (
+        f'<text x="{number(x)}" y="{number(y)}" font-family="{FONT}" font-size="{number(size)}"'
+        f' text-anchor="{anchor}"{weight} fill="{fill}">{escape(words)}</text>'
+    )
+
+
+def arrow(x1: Number, y1: Number, x2: Number, y2: Number, *, size: Number = 5) -> str:
+    """A line along one axis with its head at the second point."""
+    along_x = y1 == y2
+    back = size if (x2 > x1 if along_x else y2 > y1) else -size
+    half = Fraction(size) * Fraction(2, 5)
+    if along_x:
+        head = [(x2, y2), (x2 - back, y2 - half), (x2 - back, y2 + half)]
+    else:
+        head = [(x2, y2), (x2 - half, y2 - back), (x2 + half, y2 - back)]
+    return line(x1, y1, x2, y2, width=Fraction(4, 5)) + path(head, fill=INK, stroke=0, closed=True)
+
+
+def drawing(width: Number, height: Number, shapes: Sequence[str], says: str) -> str:
+    """The picture in points. `says` is what it shows, for who cannot see it."""
+    size = f'width="{number(width)}pt" height="{number(height)}pt"'
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" {size}'
+        f' viewBox="0 0 {number(width)} {number(height)}" role="img"'
+        f' aria-label="{escape(says, quote=True)}">{"".join(shapes)}</svg>'
+    )
+
+
+def _dash(dash: str) -> str:
+    return f' stroke-dasharray="{dash}"' if dash else ""
