@@ -16,9 +16,10 @@ AXES = "xyz"
 
 @dataclass(slots=True)
 class _Past:
-    """What has happened to one piece: at which step, where (the kerf first); what it is now."""
+    """What has happened to one piece: at which step, where (the kerf
+    first), and along which axis guided; what it is now."""
 
-    cleared: list[tuple[Step, tuple[IntBox, ...]]] = field(default_factory=list)
+    cleared: list[tuple[Step, tuple[IntBox, ...], int]] = field(default_factory=list)
     solid: Solid = ()
     sawn: Solid = ()
 
@@ -43,7 +44,7 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
         past = pasts.setdefault(event.mark, _Past())
         if event.stick is not None:
             _take_over(past, pasts.get(event.stick), event)
-        past.cleared.append((event.step, event.cleared))
+        past.cleared.append((event.step, event.cleared, event.guided))
         past.solid = event.solid
         if not event.at_saw:
             continue
@@ -91,8 +92,8 @@ def _at_origin(solid: Solid) -> Solid:
 def _take_over(past: _Past, stick: _Past | None, event: Event) -> None:
     """A piece inherits what was done to its stick."""
     if stick is not None:
-        for step, boxes in stick.cleared:
-            past.cleared.append((step, moved(boxes, (-event.start, 0, 0))))
+        for step, boxes, guided in stick.cleared:
+            past.cleared.append((step, moved(boxes, (-event.start, 0, 0)), guided))
 
 
 def _check_nothing_lost(design: Solid, past: _Past, event: Event, grain: Grain) -> None:
@@ -107,7 +108,7 @@ def _check_nothing_lost(design: Solid, past: _Past, event: Event, grain: Grain) 
     lost = difference(design, event.solid)
     if lost:
         step = next(
-            (step for step, boxes in past.cleared if difference(lost, boxes) != lost), event.step
+            (step for step, boxes, _ in past.cleared if difference(lost, boxes) != lost), event.step
         )
         raise fault(step, event.mark, f"it loses wood that it is to keep: {_at(lost, grain)}")
 
@@ -127,16 +128,18 @@ def _check_same(mark: str, design: Solid, past: _Past, grain: Grain) -> None:
 
 
 def _nearest(left: Solid, past: _Past, design: Solid) -> Step:
-    """The step that the wood left over is laid to: the last whose kerf ends against it where the
-    design has no surface, else the last whose kerf touches it, else the last of all."""
+    """The step that the wood left over is laid to: a kerf that ends against it where the design
+    has no surface, first on the axis that it is guided along (a wrong guide), then on any (a
+    wrong height); else the last kerf that touches it; else the last step of all."""
     planes = [{box[2 * axis + i] for box in design for i in (0, 1)} for axis in range(3)]
-    touching: Step | None = None
-    for step, boxes in reversed(past.cleared):
+    ranked: dict[int, Step] = {}
+    for step, boxes, guided in reversed(past.cleared):
         for axis, at in _contacts(boxes[0], left):
-            if at not in planes[axis]:
-                return step
-            touching = touching or step
-    return touching or past.cleared[-1][0]
+            sides = {boxes[0][2 * guided], boxes[0][2 * guided + 1]}
+            placed = axis == guided and not sides.isdisjoint(planes[axis])
+            rank = 2 if at in planes[axis] or placed else int(axis != guided)
+            ranked.setdefault(rank, step)
+    return ranked[min(ranked)] if ranked else past.cleared[-1][0]
 
 
 def _contacts(kerf: IntBox, left: Solid) -> Iterator[tuple[int, int]]:
@@ -157,7 +160,7 @@ def _contacts(kerf: IntBox, left: Solid) -> Iterator[tuple[int, int]]:
 def _check_scrap(blocks: Mapping[str, Solid], pasts: Mapping[str, _Past], grain: Grain) -> None:
     """Test pieces have no design; they come off their stick in the length and width stated."""
     for mark, (block,) in blocks.items():
-        step, _ = pasts[mark].cleared[-1]
+        step = pasts[mark].cleared[-1][0]
         x, x1, y, y1, z, z1 = bounds(pasts[mark].sawn)
         found = (x1 - x, y1 - y, z1 - z)
         if found != block[1::2]:

@@ -13,7 +13,7 @@ from sequencer.errors import InternalError
 from sequencer.lengths import Unit
 from sequencer.plan import Cut, Plan, Setup, Step
 from sequencer.proof.grain import Grain
-from sequencer.proof.saw import Pass, Sawn, saw
+from sequencer.proof.saw import SURFACES, Pass, Sawn, X, saw
 from sequencer.proof.solid import IntBox, Solid, bounds, difference, moved, pieces
 
 _BEARING: dict[Unit, dict[str, Fraction]] = {
@@ -24,11 +24,15 @@ _BEARING: dict[Unit, dict[str, Fraction]] = {
 }
 
 
+_ZERO = Fraction(0)
+
+
 @dataclass(frozen=True, slots=True)
 class Event:
     """A piece or stick has changed: `cleared` is the space that was emptied, `solid` what is left,
     both in the frame of `mark`. A piece just cut from a stick names it in `stick`, and where on
-    the stick its end A was in `start`. `last` says that the saw does not touch it afterwards."""
+    the stick its end A was in `start`. `guided` is the axis that the cut is guided along; `at_saw`
+    is false at the bench."""
 
     step: Step
     mark: str
@@ -36,6 +40,7 @@ class Event:
     solid: Solid
     stick: str | None = None
     start: int = 0
+    guided: int = 0
     at_saw: bool = True
 
 
@@ -99,8 +104,7 @@ class _Floor:
         )
 
     def depth(self, setup: Setup) -> Fraction:
-        deck = self.decks.get(setup.carrier)
-        return setup.depth if deck is None else setup.height - deck
+        return setup.height - self.decks.get(setup.carrier, _ZERO) if self.decks else setup.depth
 
     def crosscut(self, step: Step, cut: Cut) -> Event:
         """The next piece comes off its stick, which goes on from the far side of the kerf."""
@@ -132,7 +136,9 @@ class _Floor:
         if bounds(result.kept)[2] != bounds(self.solids[cut.mark])[2] and cut.mark in self.waiting:
             raise fault(step, cut.mark, "the jointed inside edge is cut off")
         self.solids[cut.mark] = result.kept
-        return Event(step, cut.mark, (*result.cleared, *result.rest), result.kept)
+        guided = SURFACES[cut.against][0] if cut.against is not None else X
+        cleared = (*result.cleared, *result.rest)
+        return Event(step, cut.mark, cleared, result.kept, guided=guided)
 
     def bench(self, step: Step) -> Iterator[Event]:
         for removal in step.removes:

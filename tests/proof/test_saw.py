@@ -1,0 +1,242 @@
+"""One pass over the saw: what each carrier takes away, what falls, and what must not happen.
+
+The piece is 40 long, 10 wide, 6 thick; the kerf is 1. Boxes worked out by hand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from sequencer.plan import Against, CarrierName, Down
+from sequencer.proof.saw import Pass, saw
+from sequencer.proof.solid import IntBox, Solid, bounds, difference, subtract
+
+PIECE: Solid = ((0, 40, 0, 10, 0, 6),)
+BASE = Pass("rip-fence", 1, 2, 3, "face", "inside-edge", None, False, 20)
+
+
+def removed(piece: Solid, cut: Pass) -> Solid:
+    sawn = saw(piece, cut)
+    assert sawn.fault is None
+    return tuple(sorted(difference(piece, (*sawn.kept, *sawn.rest))))
+
+
+Row = tuple[CarrierName, Down, Against, IntBox]
+TABLE: list[Row] = [
+    # on the fence, flat: a slice of the width, from the face that is down
+    ("rip-fence", "face", "inside-edge", (0, 40, 2, 3, 0, 3)),
+    ("rip-fence", "back", "inside-edge", (0, 40, 2, 3, 3, 6)),
+    ("rip-fence", "face", "outside-edge", (0, 40, 7, 8, 0, 3)),
+    ("rip-fence", "back", "outside-edge", (0, 40, 7, 8, 3, 6)),
+    # on the fence, on edge: a slice of the thickness, from the edge that is down
+    ("rip-fence", "inside-edge", "face", (0, 40, 0, 3, 2, 3)),
+    ("rip-fence", "inside-edge", "back", (0, 40, 0, 3, 3, 4)),
+    ("rip-fence", "outside-edge", "face", (0, 40, 7, 10, 2, 3)),
+    ("rip-fence", "outside-edge", "back", (0, 40, 7, 10, 3, 4)),
+    # on the sled, flat: a slice of the length
+    ("crosscut-sled", "face", "end-A", (2, 3, 0, 10, 0, 3)),
+    ("crosscut-sled", "back", "end-A", (2, 3, 0, 10, 3, 6)),
+    ("crosscut-sled", "face", "end-B", (37, 38, 0, 10, 0, 3)),
+    ("crosscut-sled", "back", "end-B", (37, 38, 0, 10, 3, 6)),
+    # on the sled, on edge
+    ("crosscut-sled", "inside-edge", "end-A", (2, 3, 0, 3, 0, 6)),
+    ("crosscut-sled", "outside-edge", "end-A", (2, 3, 7, 10, 0, 6)),
+    ("crosscut-sled", "inside-edge", "end-B", (37, 38, 0, 3, 0, 6)),
+    ("crosscut-sled", "outside-edge", "end-B", (37, 38, 7, 10, 0, 6)),
+    # in the jig, on end
+    ("tenoning-jig", "end-A", "face", (0, 3, 0, 10, 2, 3)),
+    ("tenoning-jig", "end-A", "back", (0, 3, 0, 10, 3, 4)),
+    ("tenoning-jig", "end-B", "face", (37, 40, 0, 10, 2, 3)),
+    ("tenoning-jig", "end-B", "back", (37, 40, 0, 10, 3, 4)),
+    ("tenoning-jig", "end-A", "inside-edge", (0, 3, 2, 3, 0, 6)),
+    ("tenoning-jig", "end-B", "outside-edge", (37, 40, 7, 8, 0, 6)),
+]
+
+
+@pytest.mark.parametrize(("carrier", "down", "against", "box"), TABLE)
+def test_what_a_pass_takes_away(
+    carrier: CarrierName, down: Down, against: Against, box: IntBox
+) -> None:
+    cut = replace(BASE, carrier=carrier, down=down, against=against)
+    assert removed(PIECE, cut) == (box,)
+
+
+def test_a_sweep_takes_all_from_the_guide_on() -> None:
+    cut = replace(BASE, carrier="crosscut-sled", down="inside-edge", against="end-A", sweep=True)
+    assert removed(PIECE, cut) == ((0, 3, 0, 3, 0, 6),)
+    assert removed(PIECE, replace(cut, against="end-B")) == ((37, 40, 0, 3, 0, 6),)
+    assert removed(PIECE, replace(cut, guide=0)) == ((0, 1, 0, 3, 0, 6),)
+
+
+def test_a_through_cut_keeps_one_side() -> None:
+    rip = replace(BASE, guide=4, depth=7, keeps="guide")
+    near, far = ((0, 40, 0, 4, 0, 6),), ((0, 40, 5, 10, 0, 6),)
+    assert (saw(PIECE, rip).kept, saw(PIECE, rip).rest) == (near, far)
+    assert (
+        saw(PIECE, replace(rip, keeps="far")).kept,
+        saw(PIECE, replace(rip, keeps="far")).rest,
+    ) == (
+        far,
+        near,
+    )
+
+
+def test_the_guide_at_the_far_end_keeps_the_far_end() -> None:
+    cut = replace(
+        BASE, carrier="crosscut-sled", guide=8, depth=6, down="back", against="end-B", keeps="guide"
+    )
+    sawn = saw(PIECE, cut)
+    assert (sawn.kept, sawn.rest) == (((32, 40, 0, 10, 0, 6),), ((0, 31, 0, 10, 0, 6),))
+
+
+def test_squared_by_eye() -> None:
+    cut = replace(
+        BASE, carrier="crosscut-sled", guide=None, against=None, depth=6, keeps="larger", by_eye=3
+    )
+    assert saw(PIECE, cut).kept == ((3, 40, 0, 10, 0, 6),)
+
+
+def test_a_cheek_falls_away_on_the_open_side() -> None:
+    """A shoulder 2 deep at 9..10 from end A; then the cheek, with the back against the jig, frees
+    0..9 of what lies in front of the kerf (guide 4: kerf at 1..2 from the face)."""
+    shoulder = replace(
+        BASE, carrier="crosscut-sled", guide=9, depth=2, down="face", against="end-A"
+    )
+    shouldered = saw(PIECE, shoulder).kept
+    cheek = replace(
+        BASE, carrier="tenoning-jig", guide=4, depth=9, down="end-A", against="back", bearing=10
+    )
+    sawn = saw(shouldered, cheek)
+    tenoned = ((10, 40, 0, 10, 0, 6), (0, 10, 0, 10, 2, 6))
+    assert sawn.fault is None
+    assert difference(sawn.kept, tenoned) == difference(tenoned, sawn.kept) == ()
+
+
+def test_trapped_between_blade_and_jig() -> None:
+    """The same cheek with the face against the jig would drop its waste between blade and jig."""
+    shouldered = subtract(PIECE, (9, 10, 0, 10, 0, 2))
+    cheek = replace(
+        BASE, carrier="tenoning-jig", guide=1, depth=9, down="end-A", against="face", bearing=10
+    )
+    assert saw(shouldered, cheek).fault == (
+        "what it frees is trapped between the blade and the face of the jig"
+    )
+
+
+def test_trapped_between_blade_and_stop() -> None:
+    """Cheek first: then the shoulder cut frees the waste between blade and stop."""
+    cheeked = subtract(PIECE, (0, 10, 0, 10, 1, 2))
+    shoulder = replace(
+        BASE, carrier="crosscut-sled", guide=9, depth=2, down="face", against="end-A"
+    )
+    assert saw(cheeked, shoulder).fault == "what it frees is trapped between the blade and the stop"
+
+
+def test_trapped_at_the_stop_by_a_through_cut() -> None:
+    cut = replace(
+        BASE, carrier="crosscut-sled", guide=9, depth=6, down="back", against="end-A", keeps="far"
+    )
+    assert saw(PIECE, cut).fault == "what it frees is trapped between the blade and the stop"
+
+
+GROOVED = subtract(PIECE, (0, 40, 0, 3, 2, 4))
+TENONED = subtract(PIECE, (0, 30, 0, 10, 0, 2))  # only 10 of the face are left
+
+
+@pytest.mark.parametrize(
+    ("piece", "cut", "fault"),
+    [
+        (PIECE, replace(BASE, guide=0), "the blade stands in the fence"),
+        (PIECE, replace(BASE, guide=-1), "the blade stands in the fence"),
+        (
+            PIECE,
+            replace(BASE, carrier="tenoning-jig", guide=0, down="end-A", against="face"),
+            "the blade stands in the face of the jig",
+        ),
+        (PIECE, replace(BASE, depth=0), "the blade does not reach above the table"),
+        (PIECE, replace(BASE, guide=10), "the blade passes beside it"),
+        (PIECE, replace(BASE, depth=5, keeps="guide"), "the cut does not go through"),
+        (
+            PIECE,
+            replace(BASE, down="end-A"),
+            "the rip-fence takes no piece with its end-A down, inside-edge to it",
+        ),
+        (
+            PIECE,
+            replace(BASE, carrier="crosscut-sled", down="face", against="back"),
+            "the crosscut-sled takes no piece with its face down, back to it",
+        ),
+        (
+            PIECE,
+            replace(BASE, against=None),
+            "the cut needs both a fence setting and what lies against it",
+        ),
+        (PIECE, replace(BASE, guide=None), "the cut needs both a fence setting"),
+        (
+            PIECE,
+            replace(BASE, guide=None, against=None, keeps="larger", by_eye=3),
+            "only an end is squared by eye, on the sled",
+        ),
+        (
+            TENONED,
+            replace(BASE, down="inside-edge", against="face"),
+            "its face does not bear on the fence over a safe length",
+        ),
+        (
+            TENONED,
+            replace(BASE, carrier="tenoning-jig", down="end-B", against="face"),
+            "its face does not bear on the face of the jig over a safe length",
+        ),
+        (
+            TENONED,
+            replace(BASE, down="face", against="inside-edge"),
+            None,  # still 10 of the width, all of it, to stand on
+        ),
+        (
+            PIECE,
+            replace(BASE, guide=0, sweep=True, depth=10, down="inside-edge", against="face"),
+            "the cut takes away a whole face",
+        ),
+        (
+            PIECE,
+            replace(BASE, carrier="tenoning-jig", guide=9, depth=40, down="end-A",
+                    against="inside-edge"),
+            "the cut takes away a whole outside-edge",
+        ),
+        (
+            ((0, 40, 0, 10, 0, 1),),
+            replace(BASE, guide=0, sweep=True, depth=10, down="inside-edge", against="face"),
+            "nothing is left of the piece",
+        ),
+        (
+            PIECE,
+            replace(BASE, guide=9, depth=6, keeps="far"),
+            "no wood is left on the side that is kept",
+        ),
+    ],
+)  # fmt: skip
+def test_what_must_not_happen(piece: Solid, cut: Pass, fault: str | None) -> None:
+    found = saw(piece, cut).fault
+    assert (found or "").startswith(fault) if fault else found is None
+
+
+def test_bearing_just_enough() -> None:
+    """A fence wants 20 here: 20 of the face left bears, 19 does not."""
+    for lost, good in ((20, True), (21, False)):
+        piece = subtract(PIECE, (0, lost, 0, 10, 0, 2))
+        fault = saw(piece, replace(BASE, down="inside-edge", against="face")).fault
+        assert (fault is None) == good
+
+
+def test_a_short_piece_bears_over_its_whole_length() -> None:
+    short: Solid = ((0, 12, 0, 10, 0, 6),)
+    cut = replace(BASE, down="inside-edge", against="face")
+    assert saw(short, cut).fault is None
+    assert saw(subtract(short, (0, 1, 0, 10, 0, 2)), cut).fault is not None
+
+
+def test_a_groove_does_not_hinder_standing_on_the_edge() -> None:
+    assert bounds(GROOVED) == (0, 40, 0, 10, 0, 6)
+    assert saw(GROOVED, replace(BASE, down="inside-edge", against="back", guide=2)).fault is None
