@@ -25,6 +25,7 @@ STAGES = (
     "lengths",
     "passes",
     "trade",
+    "movement",
     "job",
     "plan",
     "methods",

@@ -1,0 +1,67 @@
+"""The moisture that wood settles at, from the air round it, and what rooms usually have.
+
+Source: *Wood Handbook*, FPL-GTR-190 (2010), Eq. 4-5 (p. 4-3), °C constants; Table 13-2 (p. 13-4,
+averages at second hand, ranges from memory); NHBC Standards 6.7.7, Table 4; EN 942, at second hand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+MOST_HUMIDITY = Fraction(95)
+
+
+@dataclass(frozen=True, slots=True)
+class Region:
+    """Moisture of indoor wood over the year, in percent, and where the figures come from."""
+
+    driest: Fraction
+    wettest: Fraction
+    source: str
+
+
+def _region(driest: str, wettest: str, source: str) -> Region:
+    return Region(Fraction(driest), Fraction(wettest), source)
+
+
+_TABLE = "Wood Handbook, Table 13-2 (p. 13-4); the range from memory"
+REGIONS = {
+    "most of the US": _region("6", "10", _TABLE),
+    "dry southwest US": _region("4", "9", _TABLE),
+    "damp warm coast US": _region("8", "13", _TABLE),
+    "UK, heated throughout": _region("9", "12", "NHBC Standards 6.7.7, Table 4"),
+    "UK, heated at times": _region("12", "15", "NHBC Standards 6.7.7, Table 4"),
+    "Europe, heated": _region("9", "13", "EN 942, at second hand"),
+}
+
+
+def settled(temperature: Fraction, humidity: Fraction) -> Fraction:
+    """The moisture, in percent, that wood settles at in air of `temperature` °C and `humidity`
+    percent. Eq. 4-5 is exact rational arithmetic. Raises `ValueError` outside 0 to 95 %.
+
+    >>> float(round(settled(Fraction(20), Fraction(50)), 2))
+    9.27
+    """
+    if not 0 <= humidity <= MOST_HUMIDITY:
+        raise ValueError(f"a humidity of {humidity} % is outside 0 to {MOST_HUMIDITY} %")
+    t, h = temperature, humidity / 100
+    w = 349 + _d("1.29") * t + _d("0.0135") * t**2
+    k = _d("0.805") + _d("0.000736") * t - _d("0.00000273") * t**2
+    k1 = _d("6.27") - _d("0.00938") * t - _d("0.000303") * t**2
+    k2 = _d("1.91") + _d("0.0407") * t - _d("0.000293") * t**2
+    kh = k * h
+    layers = k1 * kh + 2 * k1 * k2 * kh**2
+    return 1800 / w * (kh / (1 - kh) + layers / (1 + k1 * kh + k1 * k2 * kh**2))
+
+
+def celsius(fahrenheit: Fraction) -> Fraction:
+    """
+    >>> celsius(Fraction(68))
+    Fraction(20, 1)
+    """
+    return (fahrenheit - 32) * 5 / 9
+
+
+def _d(text: str) -> Fraction:
+    return Fraction(text)

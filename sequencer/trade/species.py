@@ -1,0 +1,94 @@
+"""Species and how much they move across the grain (`species.csv`).
+
+Source: *Wood Handbook*, Forest Products Laboratory, FPL-GTR-190 (2010), reissued as FPL-GTR-282
+(2021): coefficients of dimensional change, Table 13-5 (p. 13-16); shrinkage from green to ovendry,
+Tables 4-3 and 4-4. Each row says which of its figures were seen and which are from memory.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from importlib.resources import files
+from typing import Literal
+
+Sawn = Literal["flat", "quarter"]
+"""How a board is sawn: `flat` moves by the tangential figures, `quarter` by the radial ones."""
+
+_FIBRE_SATURATION = Fraction(30)
+
+
+@dataclass(frozen=True, slots=True)
+class Species:
+    """Coefficients are the share of the width per percent of moisture, from 6 to 14 %; shrinkage
+    is in percent, green to ovendry. `None` where the tables have no figure."""
+
+    name: str
+    latin: str
+    radial: Fraction | None
+    tangential: Fraction | None
+    radial_shrinkage: Fraction | None
+    tangential_shrinkage: Fraction | None
+    mark: str
+    dry_below: Fraction
+    """The moisture from which the wood begins to shrink, in percent."""
+
+    def coefficient(self, sawn: Sawn) -> Fraction:
+        """The share of the width per percent of moisture; where Table 13-5 has none, what
+        Eq. 13-3 gives at 10 %. Raises `ValueError` where the tables have neither."""
+        listed = self.tangential if sawn == "flat" else self.radial
+        shrinkage = self.shrinkage(sawn)
+        if listed is not None:
+            return listed
+        if shrinkage is None:
+            raise ValueError(f"no figure of movement for {self.name}, {sawn} sawn")
+        return shrinkage / (100 * self.dry_below - (self.dry_below - 10) * shrinkage)
+
+    def shrinkage(self, sawn: Sawn) -> Fraction | None:
+        return self.tangential_shrinkage if sawn == "flat" else self.radial_shrinkage
+
+
+@cache
+def species() -> tuple[Species, ...]:
+    """All rows, in the file's order."""
+    text = files("sequencer.trade").joinpath("species.csv").read_text(encoding="utf-8")
+    return tuple(_row(row) for row in csv.DictReader(text.splitlines()))
+
+
+def find(name: str) -> tuple[Species, ...]:
+    """The species that a name may mean: the one whose words it has, or all whose words include
+    its own. Empty where none does.
+
+    >>> [found.name for found in find("black cherry")]
+    ['cherry, black']
+    >>> len(find("hickory")), find("chipboard")
+    (5, ())
+    """
+    wanted = _words(name)
+    exact = tuple(each for each in species() if _words(each.name) == wanted)
+    return exact or tuple(each for each in species() if wanted and wanted <= _words(each.name))
+
+
+def _words(name: str) -> frozenset[str]:
+    return frozenset(re.findall(r"[a-z]+", name.lower()))
+
+
+def _row(row: dict[str, str]) -> Species:
+    begins = row["eq_13_3_agrees_at_fsp"]
+    return Species(
+        name=row["species"],
+        latin=row["latin"],
+        radial=_number(row["CR"]),
+        tangential=_number(row["CT"]),
+        radial_shrinkage=_number(row["shrink_radial_pct"]),
+        tangential_shrinkage=_number(row["shrink_tangential_pct"]),
+        mark=row["coefficients_are"] or row["shrinkage_is"],
+        dry_below=Fraction(begins) if begins.isdigit() else _FIBRE_SATURATION,
+    )
+
+
+def _number(text: str) -> Fraction | None:
+    return Fraction(text) if text else None
