@@ -23,7 +23,9 @@ from sequencer.errors import InternalError, Refusal
 from sequencer.job.schema import Cutter, Job, Measured, Saved, Shop
 from sequencer.methods import QUESTIONS, Choices
 from sequencer.operations import Context, Work, make_operations
+from sequencer.ordering.least import least_minutes
 from sequencer.plan import Baseline, Method, Plan, ToTick
+from sequencer.proof import prove
 from sequencer.sequencing.calm import calm
 from sequencer.sequencing.needs import Framed, frame
 from sequencer.sequencing.record import record_plan
@@ -82,6 +84,10 @@ def _cheapest(
     best: tuple[_Candidate, ordering.Order] | None = None
     tried: list[tuple[_Candidate, Fraction, bool]] = []
     for candidate in candidates:
+        least = least_minutes(candidate.framed.problem)
+        if best is not None and least >= best[1].minutes:
+            tried.append((candidate, least, False))
+            continue
         order = ordering.solve(candidate.framed.problem, seconds=seconds)
         tried.append((candidate, order.minutes, order.proven))
         if best is None or order.minutes < best[1].minutes:
@@ -134,7 +140,8 @@ def _finish(
         baselines,
         methods,
     )
-    return _cautioned(drawn_up, shop)
+    cautioned = _cautioned(drawn_up, shop)
+    return replace(cautioned, proven=prove(cautioned))
 
 
 def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:

@@ -48,7 +48,6 @@ def open_choices(jobs: Sequence[Job], kerf: Fraction, measured: Measured) -> tup
     slots: list[Slotting] = ["from the face side"]
     grooves: list[Slotting] = ["from the face side"]
     depths: list[SlotDepth] = ["one a rail"]
-    widths: list[TenonWidth] = ["jig"]
     if all(size.slot_centred for size in sizes):
         slots.insert(0, "turned")
     if all(size.groove_centred for size in sizes):
@@ -56,6 +55,14 @@ def open_choices(jobs: Sequence[Job], kerf: Fraction, measured: Measured) -> tup
     unlike = any(width != common for pair in tenons for width in pair)
     if unlike and all(common >= TENON_LEAST * width for pair in tenons for width in pair):
         depths.append("one for all")
-    if len(depths) > 1 or not all(size.trimmed for size in sizes):
-        widths.append("sled")
-    return tuple(Choices(*answers) for answers in product(slots, grooves, depths, widths))
+    trimmed = all(size.trimmed for size in sizes)
+    return tuple(
+        Choices(slot, groove, depth, width)
+        for slot, groove, depth in product(slots, grooves, depths)
+        for width in _tenon_widths(trimmed and depth == "one a rail")
+    )
+
+
+def _tenon_widths(trimmed: bool) -> tuple[TenonWidth, ...]:
+    """Nothing is open where the groove's pass trims every tenon."""
+    return ("jig",) if trimmed else ("jig", "sled")
