@@ -1,15 +1,9 @@
-"""The order of least setting minutes: exact search, its bound, an independent checker, baselines."""
+"""The order of least setting minutes: exact search, bound, independent checker, baselines."""
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
-
-from sequencer.errors import InternalError
-from sequencer.ordering import baselines, check, replay
-from sequencer.ordering.budget import Budget
-from sequencer.ordering.model import Model
+from sequencer.ordering import baselines, check
+from sequencer.ordering.contract import as_json, from_json
 from sequencer.ordering.problem import (
     Alternative,
     Knob,
@@ -19,50 +13,7 @@ from sequencer.ordering.problem import (
     Problem,
     faults,
 )
-from sequencer.ordering.search import Search
-
-DEFAULT_STATES = 400_000
-FIRST_WIDTH = 5
-LARGEST_GROUP = 3
-# Terms lie as deep in one another as the longest chain of operations.
-FRAMES_A_LEVEL = 4
+from sequencer.ordering.solver import DEFAULT_STATES, solve
 
 __all__ = ["DEFAULT_STATES", "Alternative", "Knob", "Operation", "Order", "Placed", "Problem",
-           "baselines", "check", "faults", "solve"]
-
-
-def solve(problem: Problem, *, max_states: int | None = DEFAULT_STATES,
-          seconds: float | None = None) -> Order:
-    """The order of fewest minutes, or the best found within the limits, with what none can beat.
-
-    Raises InternalError for a problem that `faults` objects to, and for a result that the checker
-    refuses.
-    """
-    wrong = faults(problem)
-    if wrong:
-        raise InternalError("; ".join(wrong))
-    budget = Budget(max_states, seconds)
-    model = Model(problem, ties=False)
-    with _room_to_recurse(len(problem.operations)):
-        search = Search(model, budget)
-        search.beam(FIRST_WIDTH)
-        search.strengthen(LARGEST_GROUP)
-        search.best_first()
-    steps = replay.steps(model, search.moves())
-    cost = check.recompute(problem, steps)
-    upper = search.upper or 0
-    minutes = model.minutes(upper + model.base)
-    bound = model.minutes(search.lower + model.base)
-    if cost.minutes > minutes or cost.minutes < bound:
-        raise InternalError(f"the search counted {minutes} minutes, the steps {cost.minutes}")
-    return Order(steps, cost.minutes, bound, bound == cost.minutes, cost.tie, budget.limit)
-
-
-@contextmanager
-def _room_to_recurse(depth: int) -> Iterator[None]:
-    before = sys.getrecursionlimit()
-    sys.setrecursionlimit(before + FRAMES_A_LEVEL * depth)
-    try:
-        yield
-    finally:
-        sys.setrecursionlimit(before)
+           "as_json", "baselines", "check", "faults", "from_json", "solve"]

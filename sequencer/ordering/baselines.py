@@ -59,7 +59,7 @@ def _bench(problem: Problem) -> _Bench:
 
 
 def greedy(problem: Problem) -> tuple[Placed, ...]:
-    """Always the cheapest next setting, then the one that serves most, then the first in file order."""
+    """Always the cheapest next setting; of equals the one that serves most, then file order."""
     bench = _bench(problem)
     _work_off(bench, range(len(problem.operations)))
     return tuple(bench.steps)
@@ -74,10 +74,10 @@ def by_rank(problem: Problem, ranks: Sequence[int]) -> tuple[Placed, ...]:
     """
     bench = _bench(problem)
     keys = [_sorting(problem, index) for index in range(len(problem.operations))]
-    for rank in sorted({ranks[index] for index in range(len(problem.operations))}):
-        members = sorted((index for index in range(len(problem.operations)) if ranks[index] == rank),
+    for rank in sorted(set(ranks)):
+        waiting = sorted((index for index, mine in enumerate(ranks)
+                          if mine == rank and index not in bench.finished),
                          key=lambda index: (keys[index], index))
-        waiting = [index for index in members if index not in bench.finished]
         while waiting:
             ready = [index for index in waiting if bench.ready(index)]
             if not ready:
@@ -92,7 +92,7 @@ def by_rank(problem: Problem, ranks: Sequence[int]) -> tuple[Placed, ...]:
 
 def group_by_group(problem: Problem, groups: Sequence[Sequence[int]],
                    solve: Callable[[Problem], Order] | None = None) -> tuple[Placed, ...]:
-    """Door by door: each group in turn, ordered best alone with the knobs as the last one left them.
+    """Door by door: each group in turn ordered best alone, the knobs as the last one left them.
 
     A group brings along what must precede its operations and is unfinished; operations in no group
     come last, together.
@@ -141,7 +141,7 @@ def _work_off(bench: _Bench, members: Sequence[int]) -> None:
                 key = (minutes, tie, -served, index)
                 if best is None or key < best[0]:
                     best = (key, index, number, changed)
-            if best is not None and best[0][:2] == (0, 0) and not best[3]:
+            if best is not None and best[0][0] == best[0][1] == 0 and not best[3]:
                 break
         if best is None:
             raise ValueError("an operation waits for one that is not among them")
@@ -150,7 +150,7 @@ def _work_off(bench: _Bench, members: Sequence[int]) -> None:
 
 
 def _served(bench: _Bench, ready: Sequence[int], changed: Mapping[str, str]) -> int:
-    held = bench.held | changed
+    held = {**bench.held, **changed}
     return sum(
         any(all(held.get(name) in values for name, values in alternative.needs.items())
             for alternative in bench.problem.operations[index].alternatives)

@@ -56,8 +56,8 @@ class Bag:
             if not values & covered:
                 least = min(costs[value] for value in values)
                 total += least
-                most = max(most, max(costs[value] - self.space.first_costs[knob][value]
-                                     for value in values))
+                most = max(most, *(costs[value] - self.space.first_costs[knob][value]
+                                   for value in values))
                 covered |= values
         return max(0, total - most) if held == 0 else total
 
@@ -131,12 +131,10 @@ class Relaxation:
                 low[start] = total
                 return total
             term, held = state >> width, state & mask
-            for after, price, dear in space.moves(term, held):
-                then = (space.rewrite_dear(term, after, dear - 1) if dear
-                        else space.rewrite(term, after))
-                after = space.canonical(then, after) if then else 0
+            for move in space.moves(term, held):
+                then, after = space.follow(term, move)
                 child = then << width | after
-                new = cost + price
+                new = cost + move[1]
                 if child not in costs or new < costs[child]:
                     costs[child] = new
                     back[child] = state

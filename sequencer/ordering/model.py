@@ -1,8 +1,8 @@
-"""The problem as integers: indices for values, whole numbers for costs, needs told apart by content.
+"""The problem as integers: indices for values, whole numbers for costs, needs as tuples.
 
 A *setting* is an int with a small field for each knob: 0 unset, 1 set to something useless, 2 and
-up the knob's values. Costs are whole numbers: minutes times `unit`, plus the tie cost where ties
-are asked for.
+up the knob's values. Costs are whole numbers: minutes times `scale` times
+`tie_room`, plus the tie cost, so that orders are compared by minutes first and then by ties.
 """
 
 from __future__ import annotations
@@ -28,11 +28,12 @@ class Model:
     `masks` find a knob's field in a setting.
     """
 
-    def __init__(self, problem: Problem, *, ties: bool) -> None:
+    def __init__(self, problem: Problem) -> None:
         self.problem = problem
         self.free_first = problem.first_setting_free
+        # More than all the ties of any order together: a knob is set at most once an operation.
         self.tie_room = 1 + len(problem.operations) * sum(
-            max([knob.tie, *knob.tie_by_value.values()]) for knob in problem.knobs) if ties else 1
+            max([knob.tie, *knob.tie_by_value.values()]) for knob in problem.knobs)
         amounts = [cost for knob in problem.knobs
                    for cost in (knob.minutes, *knob.by_value.values())]
         amounts += [alternative.minutes for operation in problem.operations
@@ -79,7 +80,7 @@ class Model:
         self.width = position
         self.costs, self.first_costs = [], []
         for knob, known in zip(problem.knobs, seen, strict=True):
-            tie = [knob.tie_cost(value) if self.tie_room > 1 else 0 for value in known]
+            tie = [knob.tie_cost(value) for value in known]
             cost = [self.whole(knob.cost(value)) for value in known]
             self.costs.append([0, 0, *(a + b for a, b in zip(cost, tie, strict=True))])
             self.first_costs.append([0, 0, *tie] if self.free_first else self.costs[-1])

@@ -105,7 +105,8 @@ def faults(problem: Problem) -> tuple[str, ...]:
     for knob in problem.knobs:
         costs = [(knob.name, knob.minutes)]
         costs += [(f'{knob.name} at "{value}"', cost) for value, cost in knob.by_value.items()]
-        found += [f'knob "{what}" costs less than nothing: {cost}' for what, cost in costs if cost < 0]
+        found += [f'knob "{what}" costs less than nothing: {cost}'
+                  for what, cost in costs if cost < 0]
         if min([knob.tie, *knob.tie_by_value.values()]) < 0:
             found.append(f'knob "{knob.name}" has a tie cost below nothing')
     for operation in problem.operations:
@@ -139,7 +140,8 @@ def _repeated(found: list[str], kind: str, names: list[str]) -> dict[str, int]:
     counts: dict[str, int] = {}
     for name in names:
         counts[name] = counts.get(name, 0) + 1
-    found += [f'{kind} "{name}" is named {count} times' for name, count in counts.items() if count > 1]
+    found += [f'{kind} "{name}" is named {count} times'
+              for name, count in counts.items() if count > 1]
     return counts
 
 

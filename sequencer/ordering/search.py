@@ -7,11 +7,15 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Sequence
+from itertools import combinations
 
 from sequencer.ordering.bounds import Bag, Relaxation
 from sequencer.ordering.budget import Budget
 from sequencer.ordering.model import Model
 from sequencer.ordering.terms import DONE, Space
+
+FIRST_WIDTH = 5
+LARGEST_GROUP = 3
 
 # A move as a path remembers it: the setting, and 1 + the need that takes a dear alternative.
 Step = tuple[int, int]
@@ -33,8 +37,15 @@ class Search:
         self.root = self._root()
         self.groups = [self._relaxation((knob,)) for knob in self.space.knobs]
         self.path: list[Step] = []
-        self.upper: int | None = None
+        self.found = False
+        self.upper = 0
         self.lower = self.bound(*self.root)
+
+    def run(self) -> None:
+        """Everything in turn; then `upper` is the cost of `path`, and `lower` what none beats."""
+        self.beam(FIRST_WIDTH)
+        self.strengthen(LARGEST_GROUP)
+        self.best_first()
 
     def _relaxation(self, knobs: Sequence[int]) -> Relaxation:
         return Relaxation(self.space, knobs, keep_dear=False, budget=self.budget)
@@ -60,12 +71,7 @@ class Search:
             raise AssertionError("the precedence has a cycle")
         goal = space.goal(terms[index] for index in model.left
                           if not later[index] and terms[index])
-        return self._after(goal, model.start, 0)
-
-    def _after(self, term: int, setting: int, dear: int) -> tuple[int, int]:
-        space = self.space
-        left = space.rewrite_dear(term, setting, dear - 1) if dear else space.rewrite(term, setting)
-        return left, space.canonical(left, setting) if left else 0
+        return space.follow(goal, (model.start, 0, 0))
 
     def bound(self, term: int, setting: int) -> int:
         """A cost that no way of finishing from here can beat."""
@@ -85,26 +91,26 @@ class Search:
             found: dict[tuple[int, int], tuple[int, Path]] = {}
             for cost, term, setting, path in layer:
                 self.budget.out()
-                for after, price, dear in self.space.moves(term, setting):
-                    child, total = self._after(term, after, dear), cost + price
+                for move in self.space.moves(term, setting):
+                    child, total = self.space.follow(term, move), cost + move[1]
                     if not child[0]:
-                        self._improve(total, _unwind((path, after, dear)))
+                        self._improve(total, _unwind((path, move[0], move[2])))
                     elif child not in found or total < found[child][0]:
-                        found[child] = (total, (path, after, dear))
+                        found[child] = (total, (path, move[0], move[2]))
             quick = self.budget.limit is not None
             bound = self.bag.cost if quick else self.bound
             ranked = []
             for number, ((term, setting), (cost, path)) in enumerate(found.items()):
                 promise = cost + bound(term, setting)
-                if self.upper is None or promise < self.upper:
+                if not self.found or promise < self.upper:
                     ranked.append((promise, -cost, number, term, setting, path))
             ranked.sort(key=lambda entry: entry[:3])
             layer = [(-minus, term, setting, path)
                      for _, minus, _, term, setting, path in ranked[:1 if quick else width]]
 
     def _improve(self, cost: int, path: list[Step]) -> None:
-        if self.upper is None or cost < self.upper:
-            self.upper, self.path = cost, path
+        if not self.found or cost < self.upper:
+            self.found, self.upper, self.path = True, cost, path
 
     def strengthen(self, size: int) -> None:
         """Joins groups of knobs, at most `size` in one, while that raises the bound at the root."""
@@ -112,14 +118,12 @@ class Search:
         tried: dict[tuple[int, ...], tuple[Relaxation, int]] = {}
         costs = {group.space.knobs: group.cost(term, setting) for group in self.groups}
         groups = {group.space.knobs: group for group in self.groups}
-        while self.upper is not None and sum(costs.values()) < self.upper:
+        while sum(costs.values()) < self.upper:
             best: tuple[tuple[int, int], tuple[int, ...], tuple[int, ...], tuple[int, ...]] | None
             best = None
-            for first in costs:
-                for second in costs:
-                    both = tuple(sorted(first + second))
-                    if first >= second or len(both) > size:
-                        continue
+            for first, second in combinations(sorted(costs), 2):
+                both = tuple(sorted(first + second))
+                if len(both) <= size:
                     if both not in tried:
                         group = self._relaxation(both)
                         tried[both] = (group, group.cost(term, setting))
@@ -149,7 +153,7 @@ class Search:
         while queue:
             total, minus, _, state, judged = heapq.heappop(queue)
             self.lower = max(self.lower, total)
-            if self.upper is not None and self.lower >= self.upper:
+            if self.lower >= self.upper:
                 break
             if state in closed or -minus > costs[state]:
                 continue
@@ -159,32 +163,30 @@ class Search:
             if not judged:
                 better = self.bound(term, setting) - minus
                 if better > total:
-                    if self.upper is None or better < self.upper:
+                    if better < self.upper:
                         number += 1
                         heapq.heappush(queue, (better, minus, number, state, True))
                     continue
             closed.add(state)
-            for after, price, dear in self.space.moves(term, setting):
-                left, held = self._after(term, after, dear)
-                child, cost = left << width | held, price - minus
+            for move in self.space.moves(term, setting):
+                left, held = self.space.follow(term, move)
+                child, cost = left << width | held, move[1] - minus
                 if child in costs and costs[child] <= cost:
                     continue
-                if self.upper is not None and cost >= self.upper:
+                if cost >= self.upper:
                     continue
                 costs[child] = cost
-                back[child] = (state, after, dear)
+                back[child] = (state, move[0], move[2])
                 if not left:
                     self._improve(cost, _trace(back, child))
                     continue
                 closed.discard(child)
                 number += 1
                 heapq.heappush(queue, (max(total, cost), -cost, number, child, False))
-        if self.upper is None:
-            raise AssertionError("the search ran dry before everything was done")
         self.lower = self.upper
 
     def moves(self) -> list[tuple[int, int | None]]:
-        """The best order's settings, with the operation that takes a dear alternative, if one does."""
+        """The best order's settings, each with the operation that takes a dear alternative."""
         return [(setting, self.operation_of[dear - 1] if dear else None)
                 for setting, dear in self.path]
 

@@ -29,7 +29,8 @@ BENCH = 0
 # Comparing every forerunner with every other is left out above this many.
 MANY = 24
 
-Move = tuple[int, int, int]  # the new setting, its cost, 1 + the need it takes a dear alternative of
+# The new setting, its cost, and 0 or 1 + the need that it takes a dear alternative of.
+Move = tuple[int, int, int]
 
 
 class Space:
@@ -194,7 +195,7 @@ class Space:
             inner = self.before[second]
             known = any(self.covered(first, one) for one in inner) or (
                 bool(self.implied_by[self.need[first]] >> self.need[second] & 1)
-                and (self.need[first] != self.need[second] or not self.tagged >> self.need[first] & 1)
+                and not self.tagged >> self.need[first] & 1
                 and all(any(self.covered(one, other) for other in inner)
                         for one in self.before[first]))
             self.covers[key] = known
@@ -222,9 +223,14 @@ class Space:
         """What is left of a term once everything that the setting allows is done."""
         return self._rewrite(term, setting, self.met(setting), self.rewrites)
 
-    def rewrite_dear(self, term: int, setting: int, need: int) -> int:
-        """The same, the one available operation with this need being done as well."""
-        return self._rewrite(term, setting, self.met(setting) | 1 << need, {})
+    def follow(self, term: int, move: Move) -> tuple[int, int]:
+        """What is left after a move, and the setting in its canonical form."""
+        setting, _, dear = move
+        if dear:  # the one available operation with that need is done as well
+            left = self._rewrite(term, setting, self.met(setting) | 1 << dear - 1, {})
+        else:
+            left = self.rewrite(term, setting)
+        return left, self.canonical(left, setting) if left else 0
 
     def _rewrite(self, term: int, setting: int, met: int, memory: dict[int, int]) -> int:
         if not self.leaf[term] & met:
@@ -236,9 +242,9 @@ class Space:
             leaf = self.leaf
             for one in self.before[term]:
                 if leaf[one] & met:
-                    one = self._rewrite(one, setting, met, memory)
-                    if one:
-                        left.append(one)
+                    rest = self._rewrite(one, setting, met, memory)
+                    if rest:
+                        left.append(rest)
                 else:
                     left.append(one)
             need = self.need[term]
@@ -253,7 +259,7 @@ class Space:
         useless = USELESS if self.model.free_first else 0
         for knob in self.knobs:
             value = self.model.field(setting, knob)
-            if value > USELESS and not self._lives(term, knob, value) or value == USELESS:
+            if value == USELESS or (value and not self._lives(term, knob, value)):
                 setting = setting & ~self.model.masks[knob] | useless << self.model.offsets[knob]
         return setting
 

@@ -1,0 +1,53 @@
+"""Ties the search together: model, search within its limits, steps, and the independent check."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from sequencer.errors import InternalError
+from sequencer.ordering import check, replay
+from sequencer.ordering.budget import Budget
+from sequencer.ordering.model import Model
+from sequencer.ordering.problem import Order, Problem, faults
+from sequencer.ordering.search import Search
+
+DEFAULT_STATES = 400_000
+# Terms lie as deep in one another as the longest chain of operations.
+FRAMES_A_LEVEL = 4
+
+
+def solve(problem: Problem, *, max_states: int | None = DEFAULT_STATES,
+          seconds: float | None = None) -> Order:
+    """The order of fewest minutes, or the best found within the limits, with what none can beat.
+
+    Raises InternalError for a problem that `faults` objects to, and for a result that the checker
+    refuses.
+    """
+    wrong = faults(problem)
+    if wrong:
+        raise InternalError("; ".join(wrong))
+    budget = Budget(max_states, seconds)
+    model = Model(problem)
+    with _room_to_recurse(len(problem.operations)):
+        search = Search(model, budget)
+        search.run()
+    steps = replay.steps(model, search.moves())
+    cost = check.recompute(problem, steps)
+    bound = model.minutes(search.lower + model.base)
+    if cost.minutes > model.minutes(search.upper + model.base) or cost.minutes < bound:
+        raise InternalError(
+            f"the search counted {model.minutes(search.upper + model.base)} minutes and a bound of "
+            f"{bound}, its steps take {cost.minutes}")
+    return Order(steps, cost.minutes, bound, bound == cost.minutes, cost.tie, budget.limit)
+
+
+@contextmanager
+def _room_to_recurse(depth: int) -> Iterator[None]:
+    before = sys.getrecursionlimit()
+    sys.setrecursionlimit(before + FRAMES_A_LEVEL * depth)
+    try:
+        yield
+    finally:
+        sys.setrecursionlimit(before)
