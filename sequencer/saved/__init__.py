@@ -1,0 +1,1 @@
+"""Settings that worked, found again; near misses, gauges worth making, pieces cut again."""

@@ -1,0 +1,235 @@
+"""A saved setting as it is kept: what was dialled in, on which saw and blade, and what it makes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any, cast, get_args
+
+from sequencer.job.schema import Gauge, GaugeKind, Saved
+from sequencer.lengths import Unit, convert
+
+KNOBS = ("height", "fence", "stop", "jig")
+CARRIERS = ("rip-fence", "crosscut-sled", "tenoning-jig")
+GAUGES: tuple[GaugeKind, ...] = get_args(GaugeKind)
+GUIDES = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}
+
+
+@dataclass(frozen=True, slots=True)
+class Dialled:
+    """One knob of a setting. `value` is its number as computed, `read` what its scale showed;
+    `measured` what the test cut gave for `target`, which changes by `per_unit` when the knob's
+    number grows by 1. `share` is explained at `Saved`."""
+
+    knob: str
+    value: Fraction
+    read: Fraction | None = None
+    share: Fraction | None = Fraction(0)
+    measure: str = ""
+    target: Fraction | None = None
+    measured: Fraction | None = None
+    per_unit: Fraction | None = None
+    gauge: Gauge | None = None
+
+    @property
+    def off(self) -> Fraction:
+        """How far the setting really stood from `value`, as far as it was measured."""
+        if self.target is None or self.measured is None or not self.per_unit:
+            return Fraction(0)
+        return (self.measured - self.target) / self.per_unit
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A saved setting; lengths in its own `unit`, `date` as `2025-11-25`.
+
+    `uid` is the same wherever the setting is copied to; `number` (0 until it is kept) is what one
+    store calls it, never given twice. `doubted`: see `Saved`.
+    """
+
+    saw: str
+    cutter: str
+    kerf: Fraction
+    unit: Unit
+    carrier: str
+    knobs: tuple[Dialled, ...]
+    makes: str
+    date: str
+    jobs: tuple[str, ...] = ()
+    note: str = ""
+    doubted: bool = False
+    uid: str = ""
+    number: int = 0
+
+    def saved(self, unit: Unit) -> tuple[Saved, ...]:
+        """Each knob as a plan in `unit` sees it."""
+
+        def own(value: Fraction) -> Fraction:
+            return convert(value, self.unit, unit)
+
+        return tuple(
+            Saved(
+                number=self.number,
+                cutter=self.cutter,
+                kerf=own(self.kerf),
+                carrier=self.carrier,
+                knob=knob.knob,
+                value=own(knob.value),
+                read=None if knob.read is None else own(knob.read),
+                off=own(knob.off),
+                share=knob.share,
+                gauge=knob.gauge,
+                makes=self.makes,
+                doubted=self.doubted,
+            )
+            for knob in self.knobs
+        )
+
+
+def to_data(entry: Entry) -> dict[str, Any]:
+    """The entry as plain data for JSON, exact rationals as strings, its number left out."""
+    return {
+        "uid": entry.uid,
+        "saw": entry.saw,
+        "cutter": entry.cutter,
+        "kerf": str(entry.kerf),
+        "unit": entry.unit,
+        "carrier": entry.carrier,
+        "makes": entry.makes,
+        "date": entry.date,
+        "jobs": list(entry.jobs),
+        "note": entry.note,
+        "doubted": entry.doubted,
+        "knobs": [
+            {
+                "knob": knob.knob,
+                "value": str(knob.value),
+                "read": _text(knob.read),
+                "share": _text(knob.share),
+                "measure": knob.measure,
+                "target": _text(knob.target),
+                "measured": _text(knob.measured),
+                "per_unit": _text(knob.per_unit),
+                "gauge": None if knob.gauge is None else [knob.gauge.kind, knob.gauge.name],
+            }
+            for knob in entry.knobs
+        ],
+    }
+
+
+def from_data(data: Any) -> Entry:
+    """The entry again. Raises `ValueError` that says what is wrong with the data."""
+    try:
+        entry = Entry(
+            saw=_string(data, "saw"),
+            cutter=_string(data, "cutter"),
+            kerf=_number(data["kerf"]),
+            unit=cast(Unit, _string(data, "unit")),
+            carrier=_string(data, "carrier"),
+            knobs=tuple(_dialled(knob) for knob in data["knobs"]),
+            makes=_string(data, "makes"),
+            date=_string(data, "date"),
+            jobs=tuple(_plain(job) for job in data["jobs"]),
+            note=_string(data, "note"),
+            doubted=bool(data["doubted"]),
+            uid=_string(data, "uid"),
+        )
+    except KeyError as error:
+        raise ValueError(f"{error.args[0]} is missing") from None
+    except (TypeError, AttributeError) as error:
+        raise ValueError(f"not a saved setting: {error}") from None
+    wrong = faults(entry)
+    if wrong:
+        raise ValueError("; ".join(wrong))
+    return entry
+
+
+def faults(entry: Entry) -> list[str]:
+    """What keeps the entry from being kept."""
+    found = []
+    if entry.unit not in ("in", "mm"):
+        found.append(f"unit is {entry.unit!r}, not in or mm")
+    if entry.carrier not in CARRIERS:
+        found.append(f"carrier is {entry.carrier!r}, not one of {', '.join(CARRIERS)}")
+    if entry.kerf <= 0:
+        found.append("the kerf is not above 0")
+    if not entry.saw or not entry.cutter:
+        found.append("saw and cutter need their names")
+    names = [knob.knob for knob in entry.knobs]
+    if not names or len(set(names)) < len(names) or not set(names) <= set(KNOBS):
+        found.append(f"knobs are not each one of {', '.join(KNOBS)}, once")
+    if any(knob.gauge is not None and knob.gauge.kind not in GAUGES for knob in entry.knobs):
+        found.append(f"a gauge is one of {', '.join(GAUGES)}")
+    if any(knob.share is not None and not 0 <= knob.share <= 1 for knob in entry.knobs):
+        found.append("a share of the kerf lies from 0 to 1")
+    return found
+
+
+def same_setting(one: Entry, other: Entry) -> bool:
+    """Whether two entries are one physical setting: saw, cutter, kerf, carrier and computed
+    numbers alike."""
+
+    def identity(entry: Entry) -> tuple[object, ...]:
+        knobs = sorted(
+            (knob.knob, convert(knob.value, entry.unit, one.unit)) for knob in entry.knobs
+        )
+        kerf = convert(entry.kerf, entry.unit, one.unit)
+        return (entry.saw, entry.cutter, kerf, entry.carrier, tuple(knobs))
+
+    return identity(one) == identity(other)
+
+
+def renewed(known: Entry, entry: Entry) -> Entry:
+    """`known` as it was dialled in once more: newer readings, one job more; its gauges stay."""
+    gauges = {knob.knob: knob.gauge for knob in known.knobs}
+    return replace(
+        entry,
+        knobs=tuple(replace(k, gauge=k.gauge or gauges.get(k.knob)) for k in entry.knobs),
+        jobs=tuple(dict.fromkeys((*known.jobs, *entry.jobs))),
+        note=entry.note or known.note,
+        uid=known.uid,
+        number=known.number,
+    )
+
+
+def _dialled(data: Mapping[str, Any]) -> Dialled:
+    gauge = data["gauge"]
+    return Dialled(
+        knob=_string(data, "knob"),
+        value=_number(data["value"]),
+        read=_optional(data["read"]),
+        share=_optional(data["share"]),
+        measure=_string(data, "measure"),
+        target=_optional(data["target"]),
+        measured=_optional(data["measured"]),
+        per_unit=_optional(data["per_unit"]),
+        gauge=None if gauge is None else Gauge(gauge[0], _plain(gauge[1])),
+    )
+
+
+def _string(data: Mapping[str, Any], key: str) -> str:
+    return _plain(data[key])
+
+
+def _plain(value: Any) -> str:
+    if not isinstance(value, str):
+        raise TypeError(f"{value!r} is no text")
+    return value
+
+
+def _number(value: Any) -> Fraction:
+    if not isinstance(value, str) or "." in value or "e" in value.lower():
+        raise TypeError(f"{value!r} is no exact rational in a string")
+    try:
+        return Fraction(value)
+    except (ValueError, ZeroDivisionError):
+        raise TypeError(f"{value!r} is no exact rational") from None
+
+
+def _optional(value: Any) -> Fraction | None:
+    return None if value is None else _number(value)
+
+
+def _text(value: Fraction | None) -> str | None:
+    return None if value is None else str(value)

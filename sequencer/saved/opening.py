@@ -1,0 +1,177 @@
+"""Opening the store's file: made whole, checked, brought to the present version, or refused."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sqlite3
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+from sequencer.errors import SurroundingsError
+from sequencer.saved import tables
+from sequencer.saved.entry import Entry
+from sequencer.saved.salvage import salvage
+
+PATIENCE = 20_000
+"""Milliseconds that one process waits for another's transaction."""
+
+_HEADER = b"SQLite format 3\0"
+_SIDES = ("", "-wal", "-shm")
+
+
+class DamagedError(SurroundingsError):
+    """The file is torn. `read` holds every setting that could be read whole, `lost` counts what
+    is known to be missing; the file is as it was."""
+
+    def __init__(self, path: Path, what: str, read: tuple[Entry, ...], lost: int) -> None:
+        self.path = path
+        self.read = read
+        self.lost = lost
+        backups = sorted(path.parent.glob(f"{path.name}.before-*"))
+        lines = [
+            f"{path}: the saved settings are damaged: {what}",
+            f"    {_count(len(read))} could be read"
+            + (f", {lost} could not" if lost else "")
+            + "; the file was left as it is",
+        ]
+        if read:
+            lines.append("    sequencer setups export FILE writes down what could be read")
+        lines += [f"    an older copy: {backup}" for backup in backups[-1:]]
+        lines.append("    move the damaged file away to begin a new one")
+        super().__init__("\n".join(lines))
+
+
+def connect(path: Path, now: Callable[[], str]) -> sqlite3.Connection:
+    """A connection to the store at `path`, at the present version. Raises `SurroundingsError`."""
+    with told(path):
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            if not path.exists():
+                _create(path)
+            _check_header(path)
+        except OSError as error:
+            raise SurroundingsError(f"{path}: cannot be used: {error.strerror}") from None
+        connection = _connection(path)
+        try:
+            _check(connection, path)
+            _migrate(connection, path, now)
+        except BaseException:
+            connection.close()
+            raise
+        return connection
+
+
+@contextmanager
+def told(path: Path) -> Iterator[None]:
+    """Turn what SQLite says into an error that a person can act on."""
+    try:
+        yield
+    except sqlite3.OperationalError as error:
+        if "malformed" in str(error) or "not a database" in str(error):
+            raise damaged(path, str(error)) from None
+        hint = "another program holds it" if "locked" in str(error) else str(error)
+        raise SurroundingsError(f"{path}: the saved settings cannot be used: {hint}") from None
+    except sqlite3.DatabaseError as error:
+        if isinstance(error, sqlite3.IntegrityError):
+            raise
+        raise damaged(path, str(error)) from None
+
+
+def damaged(path: Path, what: str) -> DamagedError:
+    """What to raise for a damaged file, with all that can be read out of a copy of it."""
+    with tempfile.TemporaryDirectory() as folder:
+        copy = Path(folder, "copy")
+        for side in _SIDES[:2]:
+            if Path(f"{path}{side}").exists():
+                shutil.copyfile(f"{path}{side}", f"{copy}{side}")
+        read, lost = salvage(copy)
+    return DamagedError(path, what, read, lost)
+
+
+def _create(path: Path) -> None:
+    """A new store, whole before it has its name. Another process may be quicker: its file stays."""
+    handle, name = tempfile.mkstemp(prefix=f"{path.name}.new-", dir=path.parent)
+    os.close(handle)
+    try:
+        with closing(sqlite3.connect(name, isolation_level=None)) as connection:
+            connection.execute("PRAGMA journal_mode = WAL")
+            connection.execute("BEGIN IMMEDIATE")
+            tables.upgrade(connection)
+            connection.execute("COMMIT")
+        try:
+            os.link(name, path)
+        except FileExistsError:
+            pass
+        except OSError:  # a file system without links
+            if not path.exists():
+                Path(name).replace(path)
+    finally:
+        for side in _SIDES:
+            Path(f"{name}{side}").unlink(missing_ok=True)
+
+
+def _check_header(path: Path) -> None:
+    if path.is_dir():
+        raise SurroundingsError(f"{path}: this is a folder; name the file of saved settings in it")
+    with path.open("rb") as file:
+        start = file.read(len(_HEADER))
+    if not start:
+        raise damaged(path, "the file is empty")
+    if start != _HEADER:
+        raise damaged(path, "its beginning is not that of such a file")
+
+
+def _connection(path: Path) -> sqlite3.Connection:
+    connection = sqlite3.connect(path, isolation_level=None, timeout=PATIENCE / 1000)
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA synchronous = FULL")
+    return connection
+
+
+def _check(connection: sqlite3.Connection, path: Path) -> None:
+    (ours,) = connection.execute("PRAGMA application_id").fetchone()
+    if ours != tables.APPLICATION_ID:
+        raise SurroundingsError(f"{path}: another program's file, not saved settings")
+    found = [row[0] for row in connection.execute("PRAGMA quick_check(1)")]
+    if found != ["ok"]:
+        raise damaged(path, str(found[0]).splitlines()[-1])
+
+
+def _version(connection: sqlite3.Connection) -> int:
+    (version,) = connection.execute("PRAGMA user_version").fetchone()
+    return int(version)
+
+
+def _migrate(connection: sqlite3.Connection, path: Path, now: Callable[[], str]) -> None:
+    newest = len(tables.VERSIONS)
+    version = _version(connection)
+    if version > newest:
+        raise SurroundingsError(
+            f"{path}: saved by a later version of this program (its tables are version {version}, "
+            f"known here up to {newest}): bring this program up to date"
+        )
+    if version == newest:
+        return
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        version = _version(connection)  # another process may have been quicker
+        if version < newest:
+            _back_up(path, Path(f"{path}.before-v{newest}-{now()}"))
+            tables.upgrade(connection)
+        connection.execute("COMMIT")
+    except BaseException:
+        connection.execute("ROLLBACK")
+        raise
+
+
+def _back_up(path: Path, copy: Path) -> None:
+    """A copy of the file as last committed. Without a backup nothing is changed: errors go on."""
+    with closing(sqlite3.connect(path)) as source, closing(sqlite3.connect(copy)) as target:
+        source.backup(target)
+
+
+def _count(number: int) -> str:
+    return "1 setting" if number == 1 else f"{number} settings"

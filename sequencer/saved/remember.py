@@ -1,0 +1,114 @@
+"""A setup of a plan, as it was dialled in, to the entry that is kept of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from sequencer.errors import UsageError
+from sequencer.lengths import show
+from sequencer.plan import Checkpoint, Plan, Setup, Step
+from sequencer.saved.entry import GUIDES, Dialled, Entry
+from sequencer.saved.share import share_of
+
+
+def entry_of(
+    plan: Plan,
+    number: int,
+    when: str,
+    measured: Mapping[str, Fraction],
+    read: Mapping[str, Fraction],
+    note: str,
+) -> Entry | None:
+    """See `Store.remember`. Raises `UsageError` where the plan has no such setup or the setup no
+    such knob."""
+    setup = next((setup for setup in plan.setups if setup.number == number), None)
+    if setup is None:
+        raise UsageError(f"no setup {number} in this plan: it has {len(plan.setups)}")
+    tests = [c for c in plan.checkpoints if c.setup == number and c.scrap is not None]
+    guide = guide_knob(plan, setup)
+    values = {guide: setup.reading, "height": setup.height}
+    for knob in (*measured, *read):
+        if values.get(knob) is None:
+            raise UsageError(f"setup {number} does not set {knob}")
+    if setup.guide is None and not tests:
+        return None
+    steps = [step for step in plan.steps if step.setup == number]
+    knobs = tuple(
+        _dialled(knob, value, tests, measured.get(knob), read.get(knob), _share(steps, tests))
+        for knob, value in values.items()
+        if value is not None
+    )
+    return Entry(
+        saw=plan.shop.name,
+        cutter=setup.cutter,
+        kerf=setup.kerf,
+        unit=plan.unit,
+        carrier=setup.carrier,
+        knobs=knobs,
+        makes=_makes(plan, setup, steps, tests),
+        date=when,
+        jobs=plan.jobs,
+        note=note,
+    )
+
+
+def guide_knob(plan: Plan, setup: Setup) -> str:
+    """The knob that a setup's guide is set by: a jig that rides the fence has none of its own."""
+    if setup.carrier == "tenoning-jig" and plan.shop.jig_rides == "fence":
+        return "fence"
+    return GUIDES[setup.carrier]
+
+
+def _dialled(
+    knob: str,
+    value: Fraction,
+    tests: Sequence[Checkpoint],
+    measured: Fraction | None,
+    read: Fraction | None,
+    share: Fraction | None,
+) -> Dialled:
+    test = next((test for test in tests if test.knob == knob), None)
+    return Dialled(
+        knob=knob,
+        value=value,
+        read=read,
+        share=Fraction(0) if knob == "height" else share,
+        measure="" if test is None else test.measure,
+        target=None if test is None else test.target,
+        measured=measured,
+        per_unit=None if test is None else test.per_unit,
+    )
+
+
+def _share(steps: Sequence[Step], tests: Sequence[Checkpoint]) -> Fraction | None:
+    """As the cut that was tested answers to the kerf; without a test, as all the setup's cuts do,
+    where they do alike."""
+    tested = [test.before_step for test in tests]
+    cuts = [step for step in steps if step.operations]
+    chosen = [step for step in cuts if step.number in tested] or cuts
+    shares = {
+        share_of(step.kind, name)
+        for step in chosen
+        for name in step.operations
+        if step.kind != "square"  # squared by eye, whatever the guide
+    }
+    return shares.pop() if len(shares) == 1 else None
+
+
+def _makes(plan: Plan, setup: Setup, steps: Sequence[Step], tests: Sequence[Checkpoint]) -> str:
+    """As `slot width 1/4 in, slot depth 1 3/4 in; at 1/4 in, in stock 3/4 in thick`."""
+
+    def say(length: Fraction) -> str:
+        shown = show(length, plan.unit, plan.shop.graduation)
+        return f"{shown.text if shown.exact else shown.decimal} {plan.unit}"
+
+    what = [f"{test.measure} {say(test.target)}" for test in tests]
+    kinds = dict.fromkeys(step.kind for step in steps if step.operations)
+    thickness = {part.mark: part.size.thickness for part in plan.parts}
+    thickness |= {stick.mark: stick.size.thickness for stick in plan.sticks}
+    stock = dict.fromkeys(thickness[cut.mark] for step in steps for cut in step.cuts
+                          if cut.mark in thickness)  # fmt: skip
+    at = "" if setup.guide is None else f"at {say(setup.guide)}, "
+    of = " and ".join(say(length) for length in stock)
+    return f"{', '.join(what or kinds)}; {at}in stock {of} thick"

@@ -1,0 +1,170 @@
+"""The saved settings in one SQLite file, safe against crashes and a second process.
+
+Every change is one transaction. The file is made whole before it gets its name, so that an empty
+file with its name is a damaged one and is said so, never taken for a new one.
+"""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+from types import TracebackType
+from typing import TYPE_CHECKING
+
+from sequencer.errors import UsageError
+from sequencer.job.schema import Gauge
+from sequencer.saved import opening
+from sequencer.saved.entry import GUIDES, Entry, faults, renewed, same_setting
+from sequencer.saved.rows import insert, read_all
+
+if TYPE_CHECKING:
+    from sequencer.plan import Plan
+
+
+class Store:
+    """An open file of saved settings; a context manager. `path` is made if it is not there.
+
+    `now` gives the time for the name of a backup, as `2025-11-25T09-30-00`. Raises
+    `SurroundingsError` where the file cannot be used: its leaf `DamagedError`, with what could be
+    read, where it is torn.
+    """
+
+    def __init__(self, path: Path, now: Callable[[], str]) -> None:
+        self.path = path
+        self._connection = opening.connect(path, now)
+
+    def __enter__(self) -> Store:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        self._connection.close()
+
+    def remember(
+        self,
+        plan: Plan,
+        setup: int,
+        *,
+        when: str,
+        measured: Mapping[str, Fraction] | None = None,
+        read: Mapping[str, Fraction] | None = None,
+        note: str = "",
+    ) -> int | None:
+        """Keep what was dialled in at a setup of `plan` whose test cut passed; its number.
+
+        `setup` is the setup's number, `when` the date as `2025-11-25`. `measured` gives, by knob
+        (`fence`, `stop`, `jig`, `height`), the measure that passed for the checkpoint of that
+        knob, `read` what the knob's scale showed then; knobs left out stood as computed. Lengths
+        are in the plan's unit. Remembering the same again adds the job to the setting that is
+        there and keeps the newer reading; `None` where the setup has nothing to keep (an end
+        squared by eye at a height that any would do).
+        """
+        from sequencer.saved.remember import entry_of
+
+        entry = entry_of(plan, setup, when, measured or {}, read or {}, note)
+        if entry is None:
+            return None
+        with self._changing():
+            return self._keep(entry)
+
+    def add(self, entry: Entry) -> int:
+        """Keep a new setting; its number. Raises `UsageError` where it is no sound one."""
+        wrong = faults(entry)
+        if wrong:
+            raise UsageError("; ".join(wrong))
+        with self._changing():
+            return insert(self._connection, _named(entry))
+
+    def entries(self) -> tuple[Entry, ...]:
+        """All settings by their numbers."""
+        with self._looking():
+            return tuple(read_all(self._connection))
+
+    def entry(self, number: int) -> Entry:
+        """One setting. Raises `UsageError` where there is none of that number."""
+        with self._looking():
+            return self._entry(number)
+
+    def annotate(self, number: int, note: str) -> None:
+        """Put `note` in place of the setting's note."""
+        with self._changing():
+            self._entry(number)
+            self._connection.execute(
+                "UPDATE settings SET note = ? WHERE number = ?", (note, number)
+            )
+
+    def name_gauge(self, number: int, gauge: Gauge | None, knob: str | None = None) -> None:
+        """Say what sets a knob of the setting (without `knob`: its guide) again, or that nothing
+        does any more."""
+        with self._changing():
+            entry = self._entry(number)
+            knob = knob or GUIDES[entry.carrier]
+            if knob not in [dialled.knob for dialled in entry.knobs]:
+                has = ", ".join(dialled.knob for dialled in entry.knobs)
+                raise UsageError(f"saved setting {number} has no {knob}, only {has}")
+            self._connection.execute(
+                "UPDATE knobs SET gauge_kind = ?, gauge_name = ? WHERE setting = ? AND knob = ?",
+                (gauge and gauge.kind, gauge and gauge.name, number, knob),
+            )
+
+    def forget(self, number: int) -> Entry:
+        """Take a setting out; what it was. Its number is not given again."""
+        with self._changing():
+            entry = self._entry(number)
+            self._connection.execute("DELETE FROM settings WHERE number = ?", (number,))
+        return entry
+
+    def _entry(self, number: int) -> Entry:
+        for found in read_all(self._connection, " WHERE number = ?", (number,)):
+            return found
+        raise UsageError(f"no saved setting {number}: sequencer setups list shows them all")
+
+    def _keep(self, entry: Entry) -> int:
+        """A new setting, or the one that is there with the newer readings and one job more."""
+        where = " WHERE saw = ? AND cutter = ? AND carrier = ?"
+        for known in read_all(self._connection, where, (entry.saw, entry.cutter, entry.carrier)):
+            if same_setting(known, entry):
+                self._replace(renewed(known, entry))
+                return known.number
+        return insert(self._connection, _named(entry))
+
+    def _replace(self, entry: Entry) -> None:
+        self._connection.execute("DELETE FROM settings WHERE number = ?", (entry.number,))
+        insert(self._connection, entry)
+
+    @contextmanager
+    def _looking(self) -> Iterator[None]:
+        """One state of the file, whatever another process does meanwhile."""
+        with opening.told(self.path):
+            self._connection.execute("BEGIN")
+            try:
+                yield
+            finally:
+                self._connection.execute("COMMIT")
+
+    @contextmanager
+    def _changing(self) -> Iterator[None]:
+        """One transaction: all of it or nothing, and no other process in between."""
+        with opening.told(self.path):
+            self._connection.execute("BEGIN IMMEDIATE")
+            try:
+                yield
+            except BaseException:
+                self._connection.execute("ROLLBACK")
+                raise
+            self._connection.execute("COMMIT")
+
+
+def _named(entry: Entry) -> Entry:
+    return replace(entry, uid=entry.uid or uuid.uuid4().hex)

@@ -1,0 +1,82 @@
+"""The store's tables, one version after another, and how a file goes from each to the next.
+
+A change of the tables appends a version; what stands here for earlier ones never changes, since
+files made by them exist.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable
+from fractions import Fraction
+
+APPLICATION_ID = 0x5345_5153
+"""In the header of every file of ours."""
+
+NANOMETRES = {"in": 25_400_000, "mm": 1_000_000}
+
+_FIRST = (
+    """
+    CREATE TABLE settings (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        uid TEXT NOT NULL UNIQUE,
+        saw TEXT NOT NULL,
+        cutter TEXT NOT NULL,
+        kerf TEXT NOT NULL,
+        unit TEXT NOT NULL CHECK (unit IN ('in', 'mm')),
+        carrier TEXT NOT NULL,
+        makes TEXT NOT NULL,
+        date TEXT NOT NULL,
+        note TEXT NOT NULL,
+        knobs INTEGER NOT NULL
+    )
+    """,
+    """
+    CREATE TABLE knobs (
+        setting INTEGER NOT NULL REFERENCES settings (number) ON DELETE CASCADE,
+        knob TEXT NOT NULL,
+        value TEXT NOT NULL,
+        read TEXT,
+        share TEXT,
+        measure TEXT NOT NULL,
+        target TEXT,
+        measured TEXT,
+        per_unit TEXT,
+        gauge_kind TEXT,
+        gauge_name TEXT,
+        PRIMARY KEY (setting, knob)
+    ) WITHOUT ROWID
+    """,
+    """
+    CREATE TABLE jobs (
+        setting INTEGER NOT NULL REFERENCES settings (number) ON DELETE CASCADE,
+        place INTEGER NOT NULL,
+        job TEXT NOT NULL,
+        PRIMARY KEY (setting, place)
+    ) WITHOUT ROWID
+    """,
+    "CREATE INDEX settings_by_saw ON settings (saw, cutter)",
+)
+
+
+def _first(connection: sqlite3.Connection) -> None:
+    connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+    for statement in _FIRST:
+        connection.execute(statement)
+
+
+VERSIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first,)
+"""`VERSIONS[n]` makes version n + 1 out of version n, inside the caller's transaction."""
+
+
+def upgrade(connection: sqlite3.Connection, to: int = len(VERSIONS)) -> None:
+    """Bring the file from the version it says to version `to`."""
+    (at,) = connection.execute("PRAGMA user_version").fetchone()
+    for step in VERSIONS[at:to]:
+        step(connection)
+    connection.execute(f"PRAGMA user_version = {to}")
+
+
+def nanometres(length: Fraction, unit: str) -> int:
+    """A length as a whole number that an index can be searched by; exact comparison follows."""
+    return round(length * NANOMETRES[unit])
