@@ -67,7 +67,9 @@ def _parser() -> argparse.ArgumentParser:
         description="Plans a table saw's settings for a batch of framed cabinet doors.",
         epilog="The machine's manual, local rules and qualified instruction come first.",
     )
-    commands = parser.add_subparsers(metavar="COMMAND", required=True, parser_class=_Parser)
+    commands = parser.add_subparsers(
+        metavar="COMMAND", required=True, parser_class=_Parser, prog="sequencer"
+    )
 
     check = commands.add_parser("check", help="say all that is wrong with job files")
     plan = commands.add_parser("plan", help="plan one batch of jobs and write its sheets")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterable
 from fractions import Fraction
@@ -9,9 +10,10 @@ from typing import Any
 
 from sequencer.errors import Fault
 from sequencer.job.document import Document, Path
-from sequencer.lengths import EXAMPLE, LengthError, Unit, parse
+from sequencer.lengths import LengthError, Unit, parse
 
 _LONGEST_NAME = 60
+_NUMBER = re.compile(r"(?:[0-9]{1,6} )?[0-9]{1,6}/[1-9][0-9]{0,5}|[0-9]{1,6}(?:\.[0-9]{1,6})?")
 _BIDI_CONTROLS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
@@ -28,6 +30,9 @@ class Reader:
     def fault(
         self, path: Path, message: str, hint: str = "", *, key: bool = False, skip: int = 0
     ) -> None:
+        """Keep a fault; of several in one place the first."""
+        if path in self.broken:
+            return
         self.broken.add(path)
         self.faults.append(self.document.fault(path, message, hint, key=key, skip=skip))
 
@@ -41,7 +46,7 @@ class Reader:
             if key not in known:
                 import difflib  # only a slip needs it
 
-                close = difflib.get_close_matches(str(key), known, 1)
+                close = difflib.get_close_matches(str(key), known, 1, 0.65)
                 hint = f"did you mean {close[0]}?" if close else f"known here: {', '.join(known)}"
                 self.fault((*path, key), f"unknown key {key}", hint, key=True)
 
@@ -79,7 +84,7 @@ class Reader:
             if number:
                 self.fault(path, "a dimension stands in quotes", f'write {name} = "{raw}"')
             else:
-                self._wrong(path, "a dimension in quotes", f'{name} = "{EXAMPLE[self.unit]}"')
+                self._wrong(path, "a dimension in quotes", f'{name} = "…"')
             return None
         try:
             return parse(value, self.unit)
@@ -94,12 +99,8 @@ class Reader:
         """No length: a plain number, or one in quotes such as `"1/4"`."""
         value = self.document.get(path)
         if isinstance(value, str):
-            try:
-                if value[-1:].isdigit():
-                    return parse(value, "in")
-            except LengthError as error:
-                self.fault(path, error.message, error.hint.removesuffix(" in"))
-                return None
+            if _NUMBER.fullmatch(value):
+                return sum(map(Fraction, value.split()), Fraction(0))
         elif isinstance(value, int | Fraction) and not isinstance(value, bool) and value >= 0:
             return Fraction(value)
         if value is not None:

@@ -77,7 +77,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     jig = loader.jig()
     minutes = loader.minutes()
     limits = loader.limits(bounds or {})
-    if not reader.faults:
+    if own is not None:
         shop_check.check(reader, saw, cutters)
     raise_faults(reader)
     assumed = tuple(loader.assumed)
@@ -220,7 +220,7 @@ class _Loader:
         if table == "minutes":
             value = self.reader.number(path, "a number of minutes")
             if value is not None and value > _MOST_MINUTES:
-                self.reader.fault(path, f"over {_MOST_MINUTES} minutes for {name}", "in minutes")
+                self.reader.fault(path, f"over {_MOST_MINUTES} minutes for {name}", "check it")
             return value
         return readers.get(key, self.reader.length)(path)
 

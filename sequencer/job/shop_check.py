@@ -14,11 +14,18 @@ from sequencer.lengths import Unit, parse
 
 
 def check(reader: Reader, saw: Saw, cutters: Sequence[Cutter]) -> None:
-    """Add to the reader's faults all that is wrong with values that were each read well."""
+    """Add to the reader's faults what is wrong with values that were each read well; nothing is
+    concluded from the others."""
     for index, cutter in enumerate(cutters):
         _cutter(reader, ("cutter", index), cutter)
     _names(reader, cutters)
-    _saw(reader, saw, [cutter for cutter in cutters if cutter.kind == "blade"])
+    blades = [(index, cutter) for index, cutter in enumerate(cutters) if cutter.kind == "blade"]
+    if blades:
+        sound = [c for i, c in blades if ("cutter", i, "kerf") not in reader.broken]
+        _saw(reader, saw, sound)
+    else:
+        hint = 'write a [[cutter]] with kind = "blade"'
+        reader.fault(("cutter",), "no blade among the cutters", hint, key=True)
     _decks(reader)
 
 
@@ -37,6 +44,8 @@ def _cutter(reader: Reader, path: Path, cutter: Cutter) -> None:
         if not low <= value <= high:
             hint = f"a {cutter.kind} has from {say(low, unit)} to {say(high, unit)}: check the unit"
             reader.fault((*path, key), f"a {key} of {say(value, unit)}", hint)
+    if (*path, "kerf") in reader.broken:
+        return
     if cutter.plate is not None and not 0 < cutter.plate < cutter.kerf:
         message = (
             f"a plate of {say(cutter.plate, unit)} binds in a kerf of {say(cutter.kerf, unit)}"
@@ -55,10 +64,6 @@ def _names(reader: Reader, cutters: Sequence[Cutter]) -> None:
 
 def _saw(reader: Reader, saw: Saw, blades: Sequence[Cutter]) -> None:
     unit = reader.unit
-    if not blades:
-        hint = 'write a [[cutter]] with kind = "blade"'
-        reader.fault(("cutter",), "no blade among the cutters", hint, key=True)
-        return
     knife = saw.knife_thickness
     for blade in blades:
         if knife is not None and not (blade.plate or 0) < knife < blade.kerf:
@@ -66,11 +71,11 @@ def _saw(reader: Reader, saw: Saw, blades: Sequence[Cutter]) -> None:
             hint = f"thicker than the plate, thinner than the kerf of {say(blade.kerf, unit)}"
             reader.fault(("saw", "knife_thickness"), message, hint)
     height = ("saw", "max_height")
-    radius = min(blade.diameter for blade in blades) / 2
+    radius = min((blade.diameter for blade in blades), default=Fraction(0)) / 2
     if saw.max_height < _limit("least_height", unit):
         hint = "measure from the table to the top of a tooth, the blade right up"
         reader.fault(height, f"a blade only {say(saw.max_height, unit)} high", hint)
-    elif saw.max_height >= radius:
+    elif 0 < radius <= saw.max_height:
         message = f"a blade {say(saw.max_height, unit)} high"
         hint = f"it stands out by less than half its diameter, {say(radius, unit)}"
         reader.fault(height, message, hint)

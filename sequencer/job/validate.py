@@ -46,7 +46,8 @@ def _opening(c: Checked) -> Iterator[Fault]:
         ("opening.height", c.door.opening.height, c.height, "high"),
     ):
         if opening > most:
-            hint = f"check the unit: this file is in {c.unit}"
+            units = "inches" if c.unit == "in" else "millimetres"
+            hint = f"check the unit: bare numbers in this file are {units}"
             yield c.fault(key, f"an opening {c.say(opening)} {word}, over {c.say(most)}", hint)
         elif leaf <= 0:
             message = f"the gaps leave nothing of the door in an opening {c.say(opening)} {word}"

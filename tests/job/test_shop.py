@@ -1,0 +1,188 @@
+"""Shops: the built-in one, what a file leaves out, units, stricter limits."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from fractions import Fraction
+
+import pytest
+
+from sequencer.errors import InputError
+from sequencer.job.facts import packaged
+from sequencer.job.shop import default_shop, load_shop
+from sequencer.lengths import Unit, convert
+
+WHOLE = """
+unit = "in"
+name = "my shop"
+graduation = "1/32"
+[saw]
+max_height = "3 1/4"
+knife = false
+knife_thickness = "0.110"
+cover = "blade box on the sled"
+hold_down = "two feather boards"
+dado = true
+fence_height = "8"
+[[cutter]]
+name = "rip"
+kind = "blade"
+kerf = "0.124"
+diameter = "10"
+grind = "flat-top"
+plate = "0.090"
+[[cutter]]
+name = "dado set"
+kind = "dado"
+kerf = "1/4"
+diameter = "8"
+grind = "flat-top"
+[sled]
+deck = "1/2"
+longest = "48"
+widest = "20"
+clamp = false
+[jig]
+rides = "fence"
+thickness = "1 1/2"
+deck = "1/4"
+opening = "2 1/2"
+[minutes]
+cutter = 6
+tilt = 2.5
+height = "1/2"
+carrier = "1 1/2"
+guard = 1
+fence = 1
+stop = 1
+jig = 2
+test_cut = 4
+nibble = "1/3"
+saved = 1
+gauge = 0.5
+check_cut = 2
+"""
+
+
+MINUTES = (
+    "minutes for cutter 5, tilt 2, height 1, carrier 2, guard 1, stop 1, jig 2, a test cut 3, "
+    "a pass of a nibbled cut 1/4, a saved reading 3/4, a gauge 1/2, a check cut 1 (common practice)"
+)
+
+
+@dataclass(frozen=True)
+class Figure:
+    inch: Fraction
+    mm: Fraction
+    ratio: bool = False
+
+    def in_unit(self, unit: Unit) -> Fraction:
+        return self.inch if unit == "in" else self.mm
+
+    def loosens(self, value: Fraction, unit: Unit) -> bool:
+        return value < self.in_unit(unit)
+
+
+BOUNDS = {
+    "shortest": Figure(Fraction(12), Fraction(300)),
+    "share": Figure(Fraction(1, 2), Fraction(1, 2), ratio=True),
+}
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_the_built_in_shop_says_that_all_of_it_is_assumed(unit: Unit) -> None:
+    shop = default_shop(unit)
+    facts = tomllib.loads(packaged("shop_defaults.toml"))
+    assert set(facts) == {"shop", "saw", "cutter", "sled", "jig", "minutes", "limits"}
+    told = "\n".join(shop.assumed)
+    for table, values in facts.items():
+        for key, fact in values.items():
+            if table != "limits" and key != "thickness":  # none where the jig is in the slot
+                assert fact["words"] in told, (table, key)
+    assert shop.joinery_blade == shop.cutters[0]
+    assert shop.graduation == {"in": Fraction(1, 64), "mm": Fraction(1, 2)}[unit]
+
+
+def test_a_file_that_says_all_has_nothing_assumed() -> None:
+    shop = load_shop(WHOLE, "shop.toml", "in")
+    assert shop.assumed == ()
+    assert (shop.name, shop.graduation) == ("my shop", Fraction(1, 32))
+    assert (shop.saw.cover, shop.saw.knife, shop.saw.dado) == (
+        "blade box on the sled",
+        False,
+        True,
+    )
+    assert [c.kerf for c in shop.cutters] == [Fraction("0.124"), Fraction(1, 4)]
+    assert (shop.cutters[0].plate, shop.cutters[1].plate) == (Fraction("0.09"), None)
+    assert (shop.jig.rides, shop.jig.thickness) == ("fence", Fraction(3, 2))
+    assert (shop.minutes.tilt, shop.minutes.carrier) == (Fraction(5, 2), Fraction(3, 2))
+    assert shop.minutes.nibble == Fraction(1, 3)
+
+
+def test_what_a_file_leaves_out_is_said_in_its_order() -> None:
+    text = 'unit = "in"\n[[cutter]]\nname = "thin rip"\nkerf = "3/32"\n[minutes]\nfence = 2\n'
+    shop = load_shop(text, "shop.toml", "in")
+    assert shop.cutters[0].kerf == Fraction(3, 32)
+    assert shop.assumed == (
+        "fence and rules divided in 1/64 in (common practice)",
+        "most height of the blade 3 1/8 in (from memory: a 10 in saw at 90 degrees)",
+        "the riving knife can be set below the blade's top (common practice)",
+        "what holds the work down: feather board and push block (common practice)",
+        "blade diameter of thin rip 10 in (common practice)",
+        "teeth of thin rip: alternate (common practice: corners are pared)",
+        "deck of the crosscut sled 3/4 in (common practice)",
+        "longest stick the sled takes 60 in (common practice)",
+        "widest board the sled takes 24 in (common practice)",
+        "the sled has a clamp for short pieces (common practice)",
+        "the tenoning jig runs in the mitre slot (common practice)",
+        "deck of the tenoning jig 0 in (common practice: the piece stands on the table)",
+        "the tenoning jig's clamp opens 3 in (common practice)",
+        MINUTES,
+    )
+
+
+def test_a_shop_in_the_other_unit_is_converted_exactly_but_for_its_scale() -> None:
+    inches, mm = load_shop(WHOLE, "s", "in"), load_shop(WHOLE, "s", "mm")
+    assert mm.saw.max_height == convert(inches.saw.max_height, "in", "mm")
+    assert mm.cutters[0].kerf == Fraction("0.124") * Fraction("25.4")
+    assert mm.cutters[1].plate is None
+    assert mm.minutes == inches.minutes
+    assert mm.graduation == Fraction(1, 2)
+    assert mm.assumed == ("settings are shown to 0.5 mm, though the shop's scales are in in",)
+
+
+def test_joinery_takes_flat_top_teeth_where_there_are_any() -> None:
+    text = 'unit = "in"\n' + "".join(
+        f'[[cutter]]\nname = "{name}"\nkerf = "1/8"\nkind = "{kind}"\ngrind = "{grind}"\n'
+        for name, kind, grind in (
+            ("dado set", "dado", "flat-top"),
+            ("combination", "blade", "alternate"),
+            ("rip", "blade", "flat-top"),
+        )
+    )
+    assert load_shop(text, "shop.toml", "in").joinery_blade.name == "rip"
+
+
+def test_limits_may_be_stricter_and_ratios_have_no_unit() -> None:
+    text = 'unit = "in"\n[limits]\nshortest = "14"\nshare = "2/3"\n'
+    assert load_shop(text, "s", "in", BOUNDS).limits == {"shortest": 14, "share": Fraction(2, 3)}
+    assert load_shop(text, "s", "mm", BOUNDS).limits == {
+        "shortest": Fraction("355.6"),
+        "share": Fraction(2, 3),
+    }
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ('shortest = "11"', "this is looser than the rule's own 12 in"),
+        ("share = 0.25", "this is looser than the rule's own 1/2"),
+        ("share = true", "share is not a number"),
+        ("shortest = 14", "a dimension stands in quotes"),
+        ("longest = 14", "unknown key longest"),
+    ],
+)
+def test_other_limits_are_refused(line: str, says: str) -> None:
+    with pytest.raises(InputError, match=says):
+        load_shop(f'unit = "in"\n[limits]\n{line}\n', "shop.toml", "in", BOUNDS)
