@@ -41,6 +41,7 @@ STAGES = (
     "sheets",
     "pipeline",
     "saved",
+    "sawside",
     "cli",
     "__main__",
 )
