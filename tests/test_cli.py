@@ -1,0 +1,300 @@
+"""The command as it is called: results, messages, exit codes, files."""
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from sequencer import pipeline, sheets
+from sequencer.cli import main
+from sequencer.errors import Refusal, SurroundingsError
+
+JOB = (
+    'unit = "in"\n[stock]\nthickness = "3/4"\n[[door]]\n'
+    '[door.opening]\nwidth = "14 1/2"\nheight = "22"\n'
+)
+MADE = ["parts.csv", "plan.html", "plan.json"]
+Capture = pytest.CaptureFixture[str]
+
+
+@pytest.fixture(autouse=True)
+def _in_a_folder_of_its_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+@pytest.fixture
+def job() -> str:
+    Path("job.toml").write_text(JOB, "utf-8")
+    return "job.toml"
+
+
+def names(folder: str = "sheets") -> list[str]:
+    return sorted(path.name for path in Path(folder).iterdir())
+
+
+def run(*arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
+    root = Path(__file__).resolve().parent.parent
+    return subprocess.run(
+        [sys.executable, "-m", "sequencer", *arguments],
+        check=False,
+        capture_output=True,
+        text=True,
+        env={**os.environ, "PYTHONPATH": str(root), **environment},
+    )
+
+
+def test_new_writes_a_job_that_passes_and_is_never_overwritten(capsys: Capture) -> None:
+    assert main(["new"]) == 0
+    assert main(["check", "job.toml"]) == 0
+    assert capsys.readouterr().out == "job.toml\njob.toml: good: 3 leaves, A to C\n"
+    Path("job.toml").write_text("mine", "utf-8")
+    assert main(["new"]) == 4
+    assert Path("job.toml").read_text("utf-8") == "mine"
+    assert capsys.readouterr().err == (
+        "sequencer: job.toml: already there, and kept; name another file\n"
+    )
+
+
+def test_new_where_nothing_can_be_written(capsys: Capture) -> None:
+    assert main(["new", "no/such/folder/job.toml"]) == 4
+    said = "sequencer: no/such/folder/job.toml: cannot be written: No such file or directory\n"
+    assert capsys.readouterr().err == said
+
+
+def test_the_starter_job_plans_as_it_stands(capsys: Capture) -> None:
+    main(["new"])
+    assert main(["plan", "job.toml", "--no-pdf"]) == 0
+    assert names() == MADE
+    out = capsys.readouterr().out.splitlines()
+    assert out[1:4] == ["sheets/plan.html", "sheets/parts.csv", "sheets/plan.json"]
+    assert out[4].endswith("minutes of setting up: the fewest there are")
+    assert json.loads(Path("sheets/plan.json").read_text("utf-8"))["unit"] == "in"
+
+
+def test_check_says_each_job(job: str, capsys: Capture) -> None:
+    Path("b.toml").write_text(JOB.replace("[[door]]", "[[door]]\ncount = 2"), "utf-8")
+    assert main(["check", job, "b.toml"]) == 0
+    assert capsys.readouterr().out == (
+        "job.toml: good: 1 leaf, A\nb.toml: good: 2 leaves, B to C\n"
+    )
+
+
+def test_jobs_of_a_batch_share_the_first_ones_unit_and_no_mark(job: str, capsys: Capture) -> None:
+    mm = 'unit = "mm"\n[stock]\nthickness = "20"\n[[door]]\n[door.opening]\n'
+    Path("mm.toml").write_text(f'{mm}width = "400"\nheight = "600"\n', "utf-8")
+    assert main(["plan", job, "mm.toml", "--no-pdf", "-o", "out"]) == 0
+    plan = json.loads(Path("out/plan.json").read_text("utf-8"))
+    assert plan["unit"] == "in"
+    assert [door["mark"] for door in plan["doors"]] == ["A", "B"]
+    assert plan["doors"][1]["opening"]["width"] == "2000/127"  # 400 mm / 25.4
+    capsys.readouterr()
+
+
+def test_all_faults_of_all_files_at_once(capsys: Capture) -> None:
+    for name in ("a.toml", "b.toml"):
+        Path(name).write_text(JOB.replace("3/4", "3,4").replace("22", "x"), "utf-8")
+    Path("shop.toml").write_text('unit = "in"\ngraduation = "1/7"\n', "utf-8")
+    assert main(["check", "a.toml", "b.toml", "--shop", "shop.toml"]) == 3
+    said = capsys.readouterr()
+    places = [line.split(": ")[0] for line in said.err.splitlines() if line.count(":") > 2]
+    assert places == ["a.toml:3:15", "a.toml:7:11", "b.toml:3:15", "b.toml:7:11", "shop.toml:2:15"]
+    assert said.out == ""
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        [],
+        ["chek", "job.toml"],
+        ["check"],
+        ["check", "job.toml", "job.toml"],
+        ["plan", "job.toml", "--paper", "legal"],
+        ["plan", "job.toml", "--fast"],
+    ],
+)
+def test_wrong_usage_is_2_and_says_the_right_one(
+    arguments: list[str], job: str, capsys: Capture
+) -> None:
+    assert main(arguments) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert said.err.startswith("sequencer: ")
+    assert "usage: " in said.err or "given twice" in said.err
+    assert job in os.listdir()  # noqa: PTH208  nothing else happened
+
+
+def test_a_missing_file_is_3(capsys: Capture) -> None:
+    assert main(["plan", "no.toml"]) == 3
+    assert capsys.readouterr().err == (
+        "no.toml: no such file\n    sequencer new writes one to begin with\n"
+    )
+    assert not Path("sheets").exists()
+
+
+def test_a_folder_that_is_a_file_is_4_and_stays(job: str, capsys: Capture) -> None:
+    assert main(["plan", job, "--no-pdf", "-o", job]) == 4
+    said = capsys.readouterr().err
+    assert said == "sequencer: job.toml: this is a file; name a folder with -o\n"
+    assert Path(job).read_text("utf-8") == JOB
+
+
+def test_a_folder_below_a_file_is_4(job: str, capsys: Capture) -> None:
+    assert main(["plan", job, "--no-pdf", "-o", f"{job}/out"]) == 4
+    assert "job.toml/out: cannot be written to: " in capsys.readouterr().err
+
+
+def test_our_four_files_are_replaced_and_nothing_else_is_touched(job: str) -> None:
+    folder = Path("deep/er")
+    folder.mkdir(parents=True)
+    for name in (*MADE, "plan.pdf", "notes.txt"):
+        (folder / name).write_text("old", "utf-8")
+    assert main(["plan", job, "--no-pdf", "-o", str(folder)]) == 0
+    # An old PDF is gone: it would be another plan's.
+    assert names(str(folder)) == ["notes.txt", *MADE]
+    assert (folder / "notes.txt").read_text("utf-8") == "old"
+    assert all((folder / name).read_text("utf-8") != "old" for name in MADE)
+
+
+def test_what_cannot_be_replaced_leaves_no_half_made_file(job: str, capsys: Capture) -> None:
+    Path("sheets/plan.json/inside").mkdir(parents=True)
+    assert main(["plan", job, "--no-pdf"]) == 4
+    assert capsys.readouterr().err.startswith("sequencer: sheets: cannot be written to: ")
+    assert [name for name in names() if name.startswith(".")] == []
+
+
+def test_without_the_pdf_library_the_rest_is_written_and_it_is_4(
+    job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    def no_pango(_page: str) -> bytes:
+        raise SurroundingsError("no PDF: install this and that")
+
+    monkeypatch.setattr(sheets, "pdf", no_pango)
+    assert main(["plan", job]) == 4
+    assert names() == MADE
+    assert capsys.readouterr().err == "sequencer: no PDF: install this and that\n"
+
+
+def test_with_the_pdf_library_all_four_are_written(job: str) -> None:
+    assert main(["plan", job, "--paper", "a4"]) == 0
+    assert names() == sorted([*MADE, "plan.pdf"])
+    assert Path("sheets/plan.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_a_refusal_is_1_and_writes_nothing(
+    job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    def refuse(*_: object) -> None:
+        raise Refusal("this cut traps its waste")
+
+    monkeypatch.setattr(pipeline, "plan", refuse)
+    assert main(["plan", job]) == 1
+    assert capsys.readouterr().err == "sequencer: this cut traps its waste\n"
+    assert not Path("sheets").exists()
+
+
+def test_check_refuses_what_only_sizing_shows(job: str, capsys: Capture) -> None:
+    # 3/4 in stock: the slot, about a third, is centred; the groove of 1/8 in begins at 1/8 in.
+    text = JOB + '[door.groove]\nwidth = "1/8"\noffset = "1/8"\n'
+    Path(job).write_text(text, "utf-8")
+    assert main(["check", job]) == 1
+    assert "a void would show" in capsys.readouterr().err
+
+
+def test_interrupted_is_130(job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
+    def interrupt(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(pipeline, "plan", interrupt)
+    assert main(["plan", job]) == 130
+    assert capsys.readouterr().err == "interrupted\n"
+    assert not Path("sheets").exists()
+
+
+class _Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+@pytest.mark.parametrize(
+    ("variable", "value", "coloured"),
+    [("TERM", "xterm", True), ("NO_COLOR", "1", False), ("NO_COLOR", "", False),
+     ("TERM", "dumb", False)],
+)  # fmt: skip
+def test_colour_only_where_it_is_wanted(
+    variable: str, value: str, coloured: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    monkeypatch.setenv("TERM", "xterm")
+    monkeypatch.setenv(variable, value)
+    terminal = _Terminal()
+    monkeypatch.setattr(sys, "stderr", terminal)
+    assert main(["check", "no.toml"]) == 3
+    assert ("\x1b[31mno.toml: no such file\x1b[39m\n" in terminal.getvalue()) is coloured
+    assert ("\x1b" in terminal.getvalue()) is coloured
+
+
+def test_what_a_file_says_cannot_drive_the_terminal(job: str, capsys: Capture) -> None:
+    Path(job).write_text(JOB + '"\\u001b[2J" = 1\n', "utf-8")
+    assert main(["check", job]) == 3
+    said = capsys.readouterr().err
+    assert "\x1b" not in said
+    assert "unknown key \ufffd[2J" in said
+
+
+def test_limits_of_the_shop_reach_the_rules(job: str, capsys: Capture) -> None:
+    Path("shop.toml").write_text('unit = "in"\n[limits]\nshortest_rip = "1"\n', "utf-8")
+    assert main(["check", job, "--shop", "shop.toml"]) == 3
+    assert "this is looser than the rule's own 12 in" in capsys.readouterr().err
+
+
+def test_messages_survive_a_screen_without_unicode() -> None:
+    Path("job.toml").write_text(JOB.replace("22", "22½½"), "utf-8")
+    done = run("check", "job.toml", PYTHONIOENCODING="ascii")
+    assert done.returncode == 3
+    assert "'\\xbd' after the length" in done.stderr
+
+
+def test_nobody_reading_is_no_crash(job: str) -> None:
+    command = [sys.executable, "-m", "sequencer", "check", job]
+    root = Path(__file__).resolve().parent.parent
+    reading, writing = os.pipe()
+    os.close(reading)
+    done = subprocess.run(
+        command,
+        check=False,
+        stdout=writing,
+        stderr=subprocess.PIPE,
+        env={**os.environ, "PYTHONPATH": str(root)},
+    )
+    os.close(writing)
+    assert (done.returncode, done.stderr) == (4, b"")
+
+
+def test_a_check_loads_nothing_slow(job: str) -> None:
+    code = (
+        "import sys; from sequencer.cli import main; main(['check', sys.argv[1]]);"
+        "slow = {'pint', 'networkx', 'jinja2', 'weasyprint', 'sequencer.plan', 'threading'};"
+        "sys.exit(', '.join(slow & set(sys.modules)) or 0)"
+    )
+    root = Path(__file__).resolve().parent.parent
+    done = subprocess.run(
+        [sys.executable, "-c", code, job],
+        check=False,
+        capture_output=True,
+        text=True,
+        env={**os.environ, "PYTHONPATH": str(root)},
+    )
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout == "job.toml: good: 1 leaf, A\n"
+
+
+def test_the_module_and_its_exit_code(job: str) -> None:
+    done = run("check", job)
+    assert (done.returncode, done.stdout, done.stderr) == (0, "job.toml: good: 1 leaf, A\n", "")
+    assert run("check").returncode == 2
