@@ -118,8 +118,9 @@ def _finish(
     work, problem = candidate.work, candidate.framed.problem
     steps = calm(problem, order.steps, work.ranks)
     cost = ordering.check.recompute(problem, steps)
-    if cost.minutes != order.minutes:
+    if cost.minutes > order.minutes or cost.minutes < order.bound:
         raise InternalError(f"rewriting the order changed it: {order.minutes} to {cost.minutes}")
+    order = replace(order, minutes=cost.minutes)
     laid_out = lay_out_steps(work, candidate.framed, steps, shop, jobs[0].unit)
     if len(laid_out.setups) != cost.setups:
         raise InternalError(f"{len(laid_out.setups)} setups laid out, {cost.setups} in the order")

@@ -1,7 +1,8 @@
-"""An order rewritten so that it reads calmly, at the same cost.
+"""An order rewritten so that it reads calmly, at no higher cost.
 
-The search cares only for minutes. Here, within one state of the saw, cuts go by kind and then by
-part; bench work waits until something needs it, so that it does not interrupt a setup.
+The search cares only for minutes. Here every cut is made as soon as the saw stands right for it;
+within one state of the saw, cuts go by kind and then by part; bench work waits until something
+needs it, so that it does not interrupt a setup.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from sequencer.ordering import Placed, Problem
 
 
 def calm(problem: Problem, order: Sequence[Placed], ranks: Sequence[int]) -> tuple[Placed, ...]:
-    """The same operations in the same states, in an order that keeps every precedence."""
+    """The same operations in an order that keeps every precedence and costs no more."""
     return _Calmer(problem, order, ranks).rewrite()
 
 
@@ -31,73 +32,83 @@ class _Calmer:
                 self.waiting[after] += 1
                 self.followers[before].append(after)
                 self.leaders[after].append(before)
-        self.runs, self.run_of = self._runs(order)
+        self.runs = self._runs(order)
         self.state = dict(problem.start)
         self.result: list[Placed] = []
-        self.ready: dict[int, list[tuple[int, int]]] = {}
+        self.bench: list[tuple[int, int]] = []
+        self.saw: list[tuple[int, int]] = []
         for n, count in self.waiting.items():
             if not count:
                 self._make_ready(n)
 
     def rewrite(self) -> tuple[Placed, ...]:
         # What waits for nothing, milling above all, comes before the saw is set at all.
-        self._do_bench({n for _, n in self.ready.get(-1, [])})
-        for number, run in enumerate(self.runs):
-            self._do_bench(self._waited_for(run))
-            self._open(number, run)
-            left = len(run) - 1
-            while left:
-                queue = self.ready.setdefault(number, [])
-                if not queue and not self._do_bench(self._waited_for(run)):
-                    raise InternalError("an order could not be rewritten: a cut waits for a later")
-                while queue:
-                    self._emit(heappop(queue)[1])
-                    left -= 1
+        self._do_bench({n for _, n in self.bench})
+        for run in self.runs:
+            while left := [n for n in run if n in self.waiting]:
+                self._do_bench(self._waited_for(left))
+                self._open(left)
+                while self._do_accepted() or self._do_bench(self._waited_for(left)):
+                    pass
         self._do_bench(set(self.waiting))
         if self.waiting:
             raise InternalError("an order could not be rewritten: something was left over")
         return tuple(self.result)
 
-    def _open(self, number: int, run: Sequence[int]) -> None:
-        """Do the first cut of a run: one that needs every knob that is set for it."""
-        state = self.placed[run[0]].state
-        changed = {knob for knob, value in state.items() if self.state.get(knob) != value}
-        queue = self.ready[number]
-        first = min(entry for entry in queue if changed <= self._needs(entry[1]).keys())
-        queue.remove(first)
-        heapify(queue)
+    def _open(self, left: Sequence[int]) -> None:
+        """Set the saw for what is left of a run, and do a cut that needs every knob set for it;
+        where none does, set it for one cut alone."""
+        wanted: dict[str, str] = {}
+        for n in left:
+            wanted |= {knob: self.placed[n].state[knob] for knob in self._needs(n)}
+        changed = {knob for knob, value in wanted.items() if self.state.get(knob) != value}
+        ready = [entry for entry in sorted(self.saw) if entry[1] in left]
+        if not ready:
+            raise InternalError("an order could not be rewritten: a cut waits for a later one")
+        whole = [entry for entry in ready if changed <= self._needs(entry[1]).keys()]
+        first = (whole or ready)[0]
+        self.state |= {knob: wanted[knob] for knob in self._needs(first[1])}
+        self.saw.remove(first)
+        heapify(self.saw)
         self._emit(first[1])
 
-    def _runs(self, order: Sequence[Placed]) -> tuple[list[list[int]], dict[int, int]]:
+    def _do_accepted(self) -> bool:
+        """Make every cut that is ready and that the saw stands right for; say whether any was."""
+        before = len(self.result)
+        aside: list[tuple[int, int]] = []
+        while self.saw:
+            entry = heappop(self.saw)
+            if self._accepts(entry[1]):
+                self._emit(entry[1])
+            else:
+                aside.append(entry)
+        self.saw = sorted(aside)
+        return len(self.result) > before
+
+    def _accepts(self, n: int) -> bool:
+        return all(self.state.get(knob) in values for knob, values in self._needs(n).items())
+
+    def _runs(self, order: Sequence[Placed]) -> list[list[int]]:
         """Longest runs of cuts in one state; bench work, which needs nothing, belongs to none."""
         runs: list[list[int]] = []
-        run_of: dict[int, int] = {}
         held: dict[str, str] | None = None
         for placed in order:
-            if self._is_bench(placed.operation):
-                run_of[placed.operation] = -1
+            if not self._needs(placed.operation):
                 continue
             if held != dict(placed.state):
                 held = dict(placed.state)
                 runs.append([])
             runs[-1].append(placed.operation)
-            run_of[placed.operation] = len(runs) - 1
-        return runs, run_of
-
-    def _is_bench(self, n: int) -> bool:
-        return not self._needs(n)
+        return runs
 
     def _needs(self, n: int) -> Mapping[str, tuple[str, ...]]:
         return self.problem.operations[n].alternatives[self.placed[n].alternative].needs
 
     def _make_ready(self, n: int) -> None:
-        heappush(self.ready.setdefault(self.run_of[n], []), (self.ranks[n], n))
+        heappush(self.saw if self._needs(n) else self.bench, (self.ranks[n], n))
 
     def _emit(self, n: int) -> None:
-        placed = self.placed[n]
-        if not self._is_bench(n):
-            self.state = dict(placed.state)
-        self.result.append(Placed(n, placed.alternative, dict(self.state)))
+        self.result.append(Placed(n, self.placed[n].alternative, dict(self.state)))
         del self.waiting[n]
         for follower in self.followers[n]:
             self.waiting[follower] -= 1
@@ -118,16 +129,14 @@ class _Calmer:
     def _do_bench(self, wanted: set[int]) -> bool:
         """Do what is wanted and possible of the bench work, and with it what is of the same kind:
         one visit to the bench. Say whether any was done."""
-        queue = self.ready.setdefault(-1, [])
-        aside: list[tuple[int, int]] = []
         kinds = {self.ranks[n] for n in wanted}
+        aside: list[tuple[int, int]] = []
         before = len(self.result)
-        while queue:
-            entry = heappop(queue)
+        while self.bench:
+            entry = heappop(self.bench)
             if entry[0] in kinds:
                 self._emit(entry[1])
             else:
                 aside.append(entry)
-        for entry in aside:
-            heappush(queue, entry)
+        self.bench = sorted(aside)
         return len(self.result) > before
