@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sequencer.errors import InternalError
@@ -44,24 +44,40 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
         past = pasts.setdefault(event.mark, _Past())
         if event.stick is not None:
             _take_over(past, pasts.get(event.stick), event)
-        past.cleared.append((event.step, event.cleared, event.guided))
         past.solid = event.solid
+        past.cleared.append((event.step, event.cleared, event.guided))
         if not event.at_saw:
             continue
         past.sawn = event.solid
         design = designs.get(event.mark)
         if design is not None:
             _check_nothing_lost(design, past, event, grain)
-    for mark, design in (*designs.items(), *blocks.items()):
+    for mark in (*designs, *blocks):
         if mark not in pasts:
-            raise InternalError(f"piece {mark}: no step cuts it from its stick")
-        if mark in designs:
-            _check_same(mark, design, pasts[mark], grain)
+            raise _never_cut(plan, mark, pasts)
+    for part in plan.parts:
+        if pasts[part.mark].sawn != designs[part.mark]:
+            features = _described(part, grain)[1]
+            _check_same(part.mark, designs[part.mark], features, pasts[part.mark], grain)
     _check_scrap(blocks, pasts, grain)
     return Pieces(
         {mark: past.sawn for mark, past in pasts.items()},
         {mark: past.solid for mark, past in pasts.items()},
     )
+
+
+def _never_cut(plan: Plan, mark: str, pasts: Mapping[str, _Past]) -> InternalError:
+    """The error of a piece that is not there, with the last step that its stick was at."""
+    for stick in plan.sticks:
+        if stick.mark in pasts and any(piece.mark == mark for piece in stick.pieces):
+            near = [
+                past.cleared[-1][0]
+                for name, past in pasts.items()
+                if name == stick.mark or any(piece.mark == name for piece in stick.pieces)
+            ]
+            last = max(near, key=lambda step: step.number)
+            return fault(last, mark, f"no later step cuts it from {stick.mark}")
+    return InternalError(f"piece {mark}: no step cuts it from a stick")
 
 
 def _designs(plan: Plan, grain: Grain) -> dict[str, Solid]:
@@ -113,9 +129,9 @@ def _check_nothing_lost(design: Solid, past: _Past, event: Event, grain: Grain) 
         raise fault(step, event.mark, f"it loses wood that it is to keep: {_at(lost, grain)}")
 
 
-def _check_same(mark: str, design: Solid, past: _Past, grain: Grain) -> None:
-    if past.sawn == design:
-        return
+def _check_same(
+    mark: str, design: Solid, features: Sequence[IntBox], past: _Past, grain: Grain
+) -> None:
     lost = difference(design, _at_origin(past.sawn))
     if lost:
         raise fault(
@@ -124,7 +140,9 @@ def _check_same(mark: str, design: Solid, past: _Past, grain: Grain) -> None:
     left = difference(past.sawn, design)
     if left:
         step = _nearest(left, past, design)
-        raise fault(step, mark, f"it keeps wood that it is to lose: {_at(left, grain)}")
+        what = f"it keeps wood that it is to lose: {_at(left, grain)}"
+        beside = _beside(min(left), past, features, step)
+        raise fault(step, mark, f"{what}; cuts beside it: {beside}" if beside else what)
 
 
 def _nearest(left: Solid, past: _Past, design: Solid) -> Step:
@@ -139,7 +157,22 @@ def _nearest(left: Solid, past: _Past, design: Solid) -> Step:
             placed = axis == guided and not sides.isdisjoint(planes[axis])
             rank = 2 if at in planes[axis] or placed else int(axis != guided)
             ranked.setdefault(rank, step)
-    return ranked[min(ranked)] if ranked else past.cleared[-1][0]
+    if ranked:
+        return ranked[min(ranked)]
+    return [step for step, _, _ in past.cleared if step.setup is not None][-1]
+
+
+def _beside(left: IntBox, past: _Past, features: Sequence[IntBox], named: Step) -> str:
+    """The other steps that cut the feature in which wood is left over."""
+    inside = [box for box in features if not difference((left,), (box,))]
+    steps = {
+        step.number: step.kind
+        for step, boxes, _ in past.cleared
+        if step is not named and step.setup is not None
+        for box in inside
+        if overlap(boxes[0], box)
+    }
+    return ", ".join(f"step {number} ({kind})" for number, kind in sorted(steps.items()))
 
 
 def _contacts(kerf: IntBox, left: Solid) -> Iterator[tuple[int, int]]:
