@@ -134,7 +134,11 @@ def dado_size(m: Moment, limits: Limits) -> Finding | None:
 
 def dado_permitted(m: Moment, _: Limits) -> Finding | None:
     """D04."""
-    return Finding("D04", "refuse") if m.cutter.kind == "dado" and not m.shop.saw.dado else None
+    if m.cutter.kind != "dado":
+        return None
+    return (
+        Finding("D04", "caution", case="allowed") if m.shop.saw.dado else Finding("D04", "refuse")
+    )
 
 
 def deep_groove(m: Moment, limits: Limits) -> Finding | None:
