@@ -113,7 +113,9 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
         reader.fault(("door",), "no door in the file", hint)
     doors: list[Door | None] = []
     counts: list[int] = []
-    for index in range(number):
+    if number > MOST_LEAVES:
+        _too_many(reader)
+    for index in range(min(number, MOST_LEAVES)):
         path: Path = ("door", index)
         counts.append(reader.count((*path, "count"), MOST_LEAVES) or 1)
         doors.append(_door(reader, path, shared, own))
@@ -121,12 +123,16 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
     if sum(count * door.leaves for door, count in zip(doors, counts, strict=True) if door) > (
         MOST_LEAVES
     ):
-        hint = "split the file; one batch may take several"
-        reader.fault((), f"more than {MOST_LEAVES} leaves in one file", hint)
+        _too_many(reader)
     raise_faults(reader)
     marked = marks.marked([door for door in doors if door], counts, given, taken)
     job = Job(name, file, cast(Unit, own), marked)
     return job if unit is None else replace(in_unit(job, job.unit, unit), unit=unit)
+
+
+def _too_many(reader: Reader) -> None:
+    hint = "split the file; one batch may take several"
+    reader.fault((), f"more than {MOST_LEAVES} leaves in one file", hint)
 
 
 def read_unit(reader: Reader) -> Unit | None:
@@ -143,7 +149,11 @@ def raise_faults(reader: Reader) -> None:
     """Raise what the reader found, in the order of the places, each once."""
     if reader.faults:
         unique = dict.fromkeys(reader.faults)
-        raise InputError(tuple(sorted(unique, key=lambda f: (f.line, f.column, f.message))))
+        told = sorted(unique, key=lambda f: (f.line, f.column, f.message))
+        if reader.full:
+            file = reader.document.file
+            told.append(Fault(file, 0, 0, f"{len(told)} faults; more may follow"))
+        raise InputError(tuple(told))
 
 
 def _values(reader: Reader, base: Path) -> _Values:

@@ -12,6 +12,7 @@ from sequencer.errors import Fault
 from sequencer.job.document import Document, Path
 from sequencer.lengths import LengthError, Unit, parse
 
+MOST_FAULTS = 100
 _LONGEST_NAME = 60
 _NUMBER = re.compile(r"(?:[0-9]{1,6} )?[0-9]{1,6}/[1-9][0-9]{0,5}|[0-9]{1,6}(?:\.[0-9]{1,6})?")
 _BIDI_CONTROLS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
@@ -30,11 +31,16 @@ class Reader:
     def fault(
         self, path: Path, message: str, hint: str = "", *, key: bool = False, skip: int = 0
     ) -> None:
-        """Keep a fault; of several in one place the first."""
-        if path in self.broken:
+        """Keep a fault; of several in one place the first, and no more than can be read."""
+        if path in self.broken or self.full:
             return
         self.broken.add(path)
         self.faults.append(self.document.fault(path, message, hint, key=key, skip=skip))
+
+    @property
+    def full(self) -> bool:
+        """Whether there are so many faults that the rest is not looked for."""
+        return len(self.faults) >= MOST_FAULTS
 
     def has(self, path: Path) -> bool:
         return self.document.get(path) is not None
@@ -43,7 +49,7 @@ class Reader:
         """Refuse every other key of the table there."""
         known = list(names)
         for key in self.document.get(path) or ():
-            if key not in known:
+            if key not in known and not self.full:
                 import difflib  # only a slip needs it
 
                 close = difflib.get_close_matches(str(key), known, 1, 0.65)

@@ -22,8 +22,8 @@ __all__ = ["against_shop", "check"]
 def check(door: Door, unit: Unit) -> list[Fault]:
     """All that is wrong with the door by itself; its lengths are in `unit`."""
     rules = (_nothing, _opening, _gaps, _meeting, _stock, _frame, _joint, _groove, _panel)
-    faults = [fault for rule in rules for fault in rule(Checked(door, unit))]
-    return list(dict.fromkeys(faults))
+    checked = Checked(door, unit)
+    return list(dict.fromkeys(fault for rule in rules for fault in rule(checked)))
 
 
 def _nothing(c: Checked) -> Iterator[Fault]:

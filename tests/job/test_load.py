@@ -260,3 +260,15 @@ def test_what_is_no_file(
 def test_a_path_that_the_system_refuses() -> None:
     with pytest.raises(SurroundingsError, match="cannot be read"):
         read_text("a\0b")
+
+
+def test_a_file_of_faults_is_told_its_first_hundred() -> None:
+    with pytest.raises(InputError) as caught:
+        load_job("unit = 7\n" + "".join(f"k{n} = 1\n" for n in range(5000)), "job.toml")
+    assert len(caught.value.faults) == 101
+    assert str(caught.value.faults[-1]) == "job.toml: 100 faults; more may follow"
+
+
+def test_a_file_of_doors_is_not_read_to_its_end() -> None:
+    with pytest.raises(InputError, match="more than 300 leaves in one file"):
+        load(*[""] * 301)
