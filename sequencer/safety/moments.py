@@ -120,20 +120,7 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
     cutters = {cutter.name: cutter for cutter in shop.cutters}
     parts = {part.mark: part for part in plan.parts}
     parent = {piece.mark: stick.mark for stick in plan.sticks for piece in stick.pieces}
-    pieces = {
-        stick.mark: _State(
-            stick.blank.length,
-            stick.blank.width,
-            stick.blank.thickness,
-            True,
-            stick.pieces[0].start if stick.pieces else Fraction(0),
-        )
-        for stick in plan.sticks
-    }
-    for part in plan.parts:
-        if part.mark not in parent:
-            size = part.size
-            pieces[part.mark] = _State(size.length, size.width, size.thickness, False)
+    pieces = _at_the_start(plan)
     unguarded = False
     for step in plan.steps:
         if step.kind == "refit guard":
@@ -165,6 +152,32 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
             yield moment
             _saw(moment, pieces)
         unguarded = unguarded or setup.guard != "fitted"
+
+
+def _at_the_start(plan: Plan) -> dict[str, _State]:
+    """Every stick as its blank. A plan that is made again half-way leaves out what is done: a
+    stick that it does not rip is ripped, a piece that it does not cut off is there by itself."""
+    to_do = {operation for step in plan.steps for operation in step.operations}
+    sizes = {part.mark: part.size for part in plan.parts}
+    sizes |= {scrap.mark: scrap.size for scrap in plan.scrap}
+    states: dict[str, _State] = {}
+    for stick in plan.sticks:
+        start = stick.pieces[0].start if stick.pieces else Fraction(0)
+        blank = stick.blank if f"{stick.mark}/rip" in to_do else stick.size
+        state = _State(blank.length, blank.width, blank.thickness, True, start)
+        states[stick.mark] = state
+        if f"{stick.mark}/square" not in to_do:
+            state.length -= start
+        for piece in stick.pieces:
+            if f"{piece.mark}/crosscut" not in to_do and piece.mark in sizes:
+                size = sizes[piece.mark]
+                states[piece.mark] = _State(size.length, size.width, size.thickness, False)
+                state.length = max(Fraction(0), state.length - size.length)
+    for part in plan.parts:
+        if f"{part.mark}/crosscut" not in to_do:
+            size = part.size
+            states[part.mark] = _State(size.length, size.width, size.thickness, False)
+    return states
 
 
 def _reads(step: Step, index: int, cut: Cut, parent: Mapping[str, str]) -> str:

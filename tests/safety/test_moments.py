@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import pytest
 
+from sequencer import safety
 from sequencer.plan import Plan
 from sequencer.safety.moments import Moment, moments
 from tests.proof import hand
@@ -65,6 +66,17 @@ def test_slots_and_cheeks_are_told_apart_by_the_design(passes: list[Moment]) -> 
 def test_what_was_done_to_an_end_is_remembered(passes: list[Moment]) -> None:
     cheek = of(passes, "A3", "cheek")
     assert {("A", "shoulder face"), ("A", "shoulder back"), ("B", "shoulder face")} <= cheek.done
+
+
+def test_a_plan_made_again_half_way_knows_what_is_there() -> None:
+    # Ripped, squared and A1 cut off before: 59 less 1/2 and less 16-1/16 are left of the stick.
+    gone = ("#1/rip", "#1/square", "A1/crosscut")
+    rest = hand.make([w for w in hand.WORKS if w.operation not in gone])
+    passes = list(moments(rest, rip().shop))
+    assert of(passes, "#1", "groove").width == 2
+    assert of(passes, "A1", "slot").length == F(257, 16)
+    assert of(passes, "A2", "crosscut").length == 59 - F(1, 2) - F(257, 16)
+    assert safety.review(rest, rip().shop).refusals == ()
 
 
 def test_guards_are_off_until_a_step_refits_them() -> None:
