@@ -1,0 +1,207 @@
+"""The order laid out: test cuts where they belong, corrections that correct, guards, calm runs."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+
+from sequencer.job.schema import Job, Measured
+from sequencer.pipeline import plan
+from sequencer.plan import Checkpoint, Plan
+from tests.stages import to_job, to_plan, to_shop
+from tests.test_hand_worked import FENCE_JIG, PAIR, SINGLE, SLOT_JIG
+
+PLANS = {
+    "pair, jig on the fence": (PAIR, FENCE_JIG),
+    "single, from the face side": (SINGLE, SLOT_JIG),
+}
+
+
+@pytest.fixture(scope="module", params=PLANS)
+def made(request: pytest.FixtureRequest) -> Plan:
+    return to_plan(*PLANS[request.param])
+
+
+def test_every_operation_stands_in_one_step_in_the_order(made: Plan) -> None:
+    stepped = [name for step in made.steps for name in step.operations]
+    assert stepped == [placed.operation for placed in made.ordering.order]
+    assert len(set(stepped)) == len(made.ordering.operations) == len(stepped)
+
+
+def test_minutes_add_up(made: Plan) -> None:
+    own = {o.id: o.alternatives for o in made.ordering.operations}
+    spent = sum(own[p.operation][p.alternative].minutes for p in made.ordering.order)
+    assert sum(setup.minutes for setup in made.setups) + spent == made.ordering.minutes
+
+
+def test_a_setup_begins_where_a_needed_knob_changes(made: Plan) -> None:
+    for before, after in pairwise(made.setups):
+        assert after.number == before.number + 1
+        assert after.changes
+    assert len(made.setups) == made.ordering.setups
+
+
+def test_a_freshly_tested_knob_has_its_checkpoint_before_good_wood(made: Plan) -> None:
+    """Every ` tested` value that a setup sets is checked on scrap in that setup, before its first
+    good cut that relies on it."""
+    for setup in made.setups:
+        fresh = {c.knob for c in setup.changes if c.after.endswith(" tested")}
+        points = [p for p in made.checkpoints if p.setup == setup.number and p.scrap]
+        assert {p.knob for p in points} == fresh, setup.number
+        for point in points:
+            step = made.steps[point.at_step - 1]
+            assert (step.kind, step.operations) == ("test cut", ())
+            assert point.before_step > point.at_step
+            assert made.steps[point.before_step - 1].setup == setup.number
+
+
+def test_tolerances_are_one_sided_where_the_trades_are(made: Plan) -> None:
+    """Common practice: shoulder depth and tenon width never over, slot depth never under."""
+    by_measure: dict[str, list[Checkpoint]] = {}
+    for point in made.checkpoints:
+        by_measure.setdefault(point.measure, []).append(point)
+    for point in by_measure["shoulder depth"]:
+        assert point.low < point.target == point.high
+    for point in by_measure["slot depth"]:
+        assert point.low == point.target < point.high
+    for point in made.checkpoints:
+        assert point.low <= point.target <= point.high
+
+
+def test_the_whole_fit_tolerance_is_a_quarter_of_a_64th(made: Plan) -> None:
+    """Ours, after the clearance that joints are strongest with (about 0.1 mm)."""
+    band = Fraction(1, 256) if made.unit == "in" else Fraction(1, 10)
+    fits = [p for p in made.checkpoints if p.measure in ("slot width", "tenon thickness")]
+    assert fits
+    assert {p.high - p.low for p in fits} == {band}
+
+
+def test_guards_go_back_on_before_a_rip(made: Plan) -> None:
+    state = None
+    for step in made.steps:
+        if step.kind in ("refit guard", "remove guard"):
+            state = step.kind
+        elif step.setup is not None:
+            on = made.setups[step.setup - 1].guard == "fitted"
+            assert state == ("refit guard" if on else "remove guard"), step
+            assert on == (step.kind == "rip"), step
+
+
+def test_test_pieces_are_long_enough_and_cut_at_a_parts_stop(made: Plan) -> None:
+    least = Fraction(10) if made.unit == "in" else Fraction(250)
+    lengths = {part.size.length for part in made.parts}
+    for scrap in made.scrap:
+        assert scrap.size.length >= least
+        assert scrap.size.length in lengths
+        assert scrap.serves
+
+
+def test_one_visit_for_one_kind_of_bench_work(made: Plan) -> None:
+    kinds = [step.kind for step in made.steps if step.setup is None]
+    assert len(kinds) == len(set(kinds))
+
+
+SIGNS = {"slot width": -2, "groove width": -2, "tenon thickness": 2, "shoulder to shoulder": -2}
+
+
+def test_a_correction_corrects() -> None:
+    """The sign and size of `per_unit` against the geometry itself: the guide is moved, and what is
+    measured changes by as much as the plan says. A slot turned round: walls `guide` thick on both
+    sides, so T − 2·guide; a tenon: 2·guide − T; shoulders: length − 2·(guide + kerf)."""
+    made = to_plan(PAIR, FENCE_JIG)
+    thickness = made.parts[0].size.thickness
+    for point in made.checkpoints:
+        if point.measure not in SIGNS or point.setup is None:
+            continue
+        setup = made.setups[point.setup - 1]
+        assert setup.guide is not None
+        scrap = next((s for s in made.scrap if s.mark == point.scrap), made.scrap[0])
+
+        def measure(guide: Fraction, of: str = point.measure, kerf: Fraction = setup.kerf,
+                    length: Fraction = scrap.size.length) -> Fraction:  # fmt: skip
+            if of in ("slot width", "groove width"):
+                return thickness - 2 * guide
+            if of == "tenon thickness":
+                return 2 * guide - thickness
+            return length - 2 * (guide + kerf)
+
+        assert measure(setup.guide) == point.target
+        off = setup.guide + Fraction(1, 50)
+        assert point.per_unit == SIGNS[point.measure]
+        move = (point.target - measure(off)) / point.per_unit
+        assert measure(off + move) == point.target
+
+
+def test_a_measured_kerf_moves_shoulders_and_not_crosscuts() -> None:
+    job = to_job(PAIR)
+    shop = to_shop(FENCE_JIG, job)
+    kerf = Fraction(121, 1000)
+    as_said = plan([job], shop)
+    as_cut = plan([job], shop, Measured(kerf={"joinery": kerf}))
+
+    def stops(of: Plan) -> set[Fraction | None]:
+        return {s.guide for s in of.setups if s.carrier == "crosscut-sled"}
+
+    assert Fraction(61, 32) in stops(as_said)
+    assert Fraction(65, 32) - kerf in stops(as_cut)
+    assert Fraction(289, 16) in stops(as_said) & stops(as_cut)
+
+
+def test_a_measured_thickness_moves_turned_guides() -> None:
+    """Guide (T − s)/2: 0.744 in stock instead of 3/4."""
+    job = to_job(PAIR)
+    measured = Measured(thickness={Fraction(3, 4): Fraction(93, 125)})
+    made = plan([job], to_shop(FENCE_JIG, job), measured)
+    (slot,) = {p.target for p in made.checkpoints if p.measure == "slot width"}
+    on_end = {s.guide for s in made.setups if s.carrier == "tenoning-jig"}
+    assert (Fraction(93, 125) - slot) / 2 in on_end
+
+
+def test_a_plan_made_again_leaves_out_what_is_done() -> None:
+    job = to_job(PAIR)
+    shop = to_shop(FENCE_JIG, job)
+    whole = plan([job], shop)
+    half = [p.operation for p in whole.ordering.order[: len(whole.ordering.order) // 2]]
+    state = whole.ordering.order[len(half) - 1].state
+    rest = plan_rest(job, frozenset(half), dict(state))
+    assert {p.operation for p in rest.ordering.order} | set(half) == {
+        p.operation for p in whole.ordering.order
+    }
+    assert not {p.operation for p in rest.ordering.order} & set(half)
+    assert rest.ordering.minutes <= whole.ordering.minutes
+
+
+def plan_rest(job: Job, done: frozenset[str], start: dict[str, str]) -> Plan:
+    return plan([job], to_shop(FENCE_JIG, job), done=done, start=start)
+
+
+def test_the_order_does_not_hang_on_equal_doors() -> None:
+    """Doubling a door adds no setup: every knob value is the same."""
+    one = to_plan(SINGLE, SLOT_JIG)
+    two = to_plan(SINGLE.replace("[[door]]", "[[door]]\ncount = 2"), SLOT_JIG)
+    assert two.ordering.minutes == one.ordering.minutes
+    assert len(two.parts) == 2 * len(one.parts)
+
+
+def test_baselines_are_of_the_same_problem(made: Plan) -> None:
+    names = [baseline.name for baseline in made.ordering.baselines]
+    assert names == ["door by door", "by kind of cut", "cheapest next setting"]
+    assert all(b.minutes >= made.ordering.minutes for b in made.ordering.baselines)
+    assert made.ordering.proven
+    assert made.ordering.bound == made.ordering.minutes
+
+
+def test_the_calm_rewrite_keeps_the_states() -> None:
+    """Each cut is made in a state that it accepts, and no knob moves without need."""
+    made = to_plan(PAIR, FENCE_JIG)
+    needs = {o.id: o.alternatives for o in made.ordering.operations}
+    state: dict[str, str] = {}
+    for placed in made.ordering.order:
+        wanted = needs[placed.operation][placed.alternative].needs
+        for knob, values in wanted.items():
+            assert placed.state[knob] in values
+        moved = {k for k, v in placed.state.items() if state.get(k) != v}
+        assert moved <= set(wanted)
+        state = dict(placed.state)
