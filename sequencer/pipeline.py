@@ -20,7 +20,8 @@ from fractions import Fraction
 from sequencer import ordering, safety
 from sequencer.doors import Leaf, make_leaves, open_choices
 from sequencer.errors import InternalError, Refusal
-from sequencer.job.schema import Cutter, Job, Measured, Saved, Shop
+from sequencer.job.schema import Cutter, Job, Measured, Shop
+from sequencer.job.shelf import Shelf
 from sequencer.methods import QUESTIONS, Choices
 from sequencer.operations import Context, Work, make_operations
 from sequencer.ordering.least import least_minutes
@@ -46,7 +47,7 @@ def plan(
     jobs: Sequence[Job],
     shop: Shop,
     measured: Measured | None = None,
-    saved: Sequence[Saved] = (),
+    saved: Shelf | None = None,
     done: frozenset[str] = frozenset(),
     start: Mapping[str, str] | None = None,
     seconds: float | None = None,
@@ -54,9 +55,11 @@ def plan(
     """Plan all jobs together. They are in one unit, the shop's lengths too.
 
     `done` operations are left out and `start` gives the knobs as they stand, so that a plan can be
-    made again half-way. Raises `Refusal` where no method gives a plan that may be printed.
+    made again half-way; the rest of a plan cannot be proven by itself, and its caller proves it
+    together with what is done. Raises `Refusal` where no method gives a plan that may be printed.
     """
     measured = measured or Measured()
+    saved = None if saved is None else saved.trusting(measured.kerf)
     cutter = joinery_cutter(shop, measured)
     candidates: list[_Candidate] = []
     for choices in open_choices(jobs, cutter.kerf, measured):
@@ -142,6 +145,8 @@ def _finish(
         methods,
     )
     cautioned = _cautioned(drawn_up, shop)
+    if problem.done or problem.start:
+        return cautioned
     return replace(cautioned, proven=prove(cautioned))
 
 
