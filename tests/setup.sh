@@ -86,6 +86,8 @@ set_up() {
     base=$(system_python) || return
     mapfile -t packages < <(missing_packages "$base")
     if [ ${#packages[@]} -gt 0 ]; then install "${packages[@]}"; fi
+    # By itself, because not every Ubuntu has it as a package: the tests of pages are then skipped.
+    if [ "$what" = test ] && ! command -v chromium >/dev/null; then install chromium; fi
     if ! "$python" -m pip --version >/dev/null 2>&1; then
         say "Making .venv with $base"
         if ! "$base" -m venv --clear "$root/.venv" >/dev/null 2>&1; then
