@@ -104,7 +104,7 @@ def hand_to_blade(m: Moment, limits: Limits) -> Finding | None:
 
 def rip_end(m: Moment, limits: Limits) -> Finding | None:
     """B07."""
-    if on_fence(m) and m.does in ("rip", "rebate"):
+    if m.does in ("rip", "rebate"):
         return Finding("B07", "caution", None, limits["last_of_cut"])
     return None
 

@@ -208,6 +208,7 @@ def change(moment: Moment, **values: Any) -> Moment:
         sled=_take(moment.shop.sled, values, "deck", "longest", "widest", "clamp"),
         jig=_take(moment.shop.jig, values, "opening"),
     )
+    shop = _take(shop, values, "cutters")
     cutter = _take(moment.cutter, values, "diameter", "kind", "plate")
     setup = _take(moment.setup, values, *(each.name for each in fields(Setup)))
     cut = _take(moment.cut, values, "down", "against", "keeps", "sweep")
