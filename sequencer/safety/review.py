@@ -155,14 +155,14 @@ def _messages(
     def prompt(finding: Finding) -> tuple[bool, int]:
         return not rules[finding.rule].urgent, LEVELS.index(finding.level)
 
-    chosen = sorted(found.values(), key=lambda pair: rank(pair[0]))
-    cautions = [
-        caution(rules[f.rule], rules[f.rule].text(f.case), places(f, seen[0], unit))
-        for f, seen in chosen
+    chosen = [
+        (finding, places(finding, seen[0], unit))
+        for finding, seen in sorted(found.values(), key=lambda pair: rank(pair[0]))
     ]
+    cautions = [caution(rules[f.rule], rules[f.rule].text(f.case), put) for f, put in chosen]
     briefs = [
-        filled(rules[f.rule].brief, places(f, seen[0], unit))
-        for f, seen in sorted(chosen[1:], key=lambda pair: prompt(pair[0]))
+        filled(rules[f.rule].brief, put)
+        for f, put in sorted(chosen[1:], key=lambda pair: prompt(pair[0]))
         if rules[f.rule].brief
     ]
     if cautions and briefs:

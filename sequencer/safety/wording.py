@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import lru_cache
 
 from sequencer.lengths import Unit, show
 from sequencer.plan import Caution
@@ -37,6 +38,7 @@ def places(finding: Finding, moment: Moment, unit: Unit) -> dict[str, str]:
     }
 
 
+@lru_cache(maxsize=1024)
 def length(value: Fraction, unit: Unit, graduation: Fraction) -> str:
     """As the shop's rule shows it; where it cannot, the decimal.
 
