@@ -156,7 +156,7 @@ def _messages(
         return not rules[finding.rule].urgent, LEVELS.index(finding.level)
 
     chosen = [
-        (finding, places(finding, seen[0], unit))
+        (finding, places(finding, seen, unit))
         for finding, seen in sorted(found.values(), key=lambda pair: rank(pair[0]))
     ]
     cautions = [caution(rules[f.rule], rules[f.rule].text(f.case), put) for f, put in chosen]
@@ -186,7 +186,7 @@ def _flags(
     flags: dict[str, Flag] = {}
     for (name, case), each in sorted(met.items(), key=lambda pair: (order[pair[0][0]], pair[0][1])):
         _, worst, seen = max(each, key=lambda one: _exceeds(one[1]))
-        put = places(worst, seen[0], unit)
+        put = places(worst, seen, unit)
         text = rules[name].text(case)
         tick = filled(text.tick, put)
         setups = [number for number, _, _ in each]
@@ -215,7 +215,7 @@ def _names(plan: Plan) -> dict[str, str]:
 
 def _refused(finding: Finding, moment: Moment, names: Mapping[str, str], unit: Unit) -> Refused:
     rule = load().by_id[finding.rule]
-    text, put = rule.text(finding.case), places(finding, moment, unit)
+    text, put = rule.text(finding.case), places(finding, (moment,), unit)
     return Refused(
         rule=rule.id,
         step=moment.step,

@@ -94,17 +94,15 @@ class Check:
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """All rules by id in the file's order, the sentences that texts share, and the pages' lists."""
+    """All rules by id in the file's order, their bounds by name, the sentences that texts share, and
+    the pages' lists."""
 
     by_id: Mapping[str, Rule]
+    bounds: Mapping[str, Bound]
     words: Mapping[str, str]
     standing: tuple[str, ...]
     before_power: tuple[Check, ...]
     before_leaving: tuple[Check, ...]
-
-    @property
-    def bounds(self) -> dict[str, Bound]:
-        return {bound.name: bound for rule in self.by_id.values() for bound in rule.bounds}
 
 
 Limits = Mapping[str, Fraction]
@@ -135,8 +133,10 @@ def load() -> Rules:
     """
     raw = tomllib.loads(files(__package__).joinpath("rules.toml").read_text("utf-8"))
     sources, words, pages = raw.pop("sources"), raw.pop("words"), raw.pop("pages")
+    by_id = {name: _rule(name, table, sources) for name, table in raw.items()}
     return Rules(
-        by_id={name: _rule(name, table, sources) for name, table in raw.items()},
+        by_id=by_id,
+        bounds={bound.name: bound for rule in by_id.values() for bound in rule.bounds},
         words=words,
         standing=tuple(pages["standing"]),
         before_power=tuple(Check(**check) for check in pages["before_power"]),

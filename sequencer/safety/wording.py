@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache
 
 from sequencer.lengths import Unit, show
 from sequencer.plan import Caution
-from sequencer.safety.findings import Finding, by_hand
+from sequencer.safety.findings import Finding, by_hand, on_sled
 from sequencer.safety.moments import Moment
-from sequencer.safety.rules import Rule, Text, load
+from sequencer.safety.rules import Rule, Text, limits, load
 
 
-def places(finding: Finding, moment: Moment, unit: Unit) -> dict[str, str]:
-    """What stands in a text's `{places}` for one pass."""
+def places(finding: Finding, seen: Sequence[Moment], unit: Unit) -> dict[str, str]:
+    """What stands in a text's `{places}` for the passes of a setup, the worst first."""
+    moment = seen[0]
     words, saw, setup = load().words, moment.shop.saw, moment.setup
     measured, limit = finding.measured, finding.limit
     graduation = moment.shop.graduation
@@ -34,8 +35,19 @@ def places(finding: Finding, moment: Moment, unit: Unit) -> dict[str, str]:
         "hold_down": saw.hold_down,
         "guarding": words[setup.guard],
         "covering": words["covered"].format(cover=saw.cover) if saw.cover else words["bare"],
-        "holding": words["hold"] if by_hand(moment) else words["clamp"],
+        "holding": words[_holding(seen, unit)],
     }
+
+
+def _holding(seen: Sequence[Moment], unit: Unit) -> str:
+    """How the pieces are held on the sled: by hand only where the hand stays well away."""
+    if by_hand(seen[0]):
+        return "hold"
+    if not on_sled(seen[0]):
+        return "clamp"
+    figures = limits(unit, seen[0].shop.limits)
+    least = figures["hand_breadth"] + figures["hand_to_blade_warned"]
+    return "clamp" if any(moment.held_side < least for moment in seen) else "clamp_or_hold"
 
 
 @lru_cache(maxsize=1024)

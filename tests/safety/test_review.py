@@ -16,9 +16,11 @@ from sequencer.job.shop import default_shop
 from sequencer.lengths import Unit
 from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Plan
+from sequencer.safety.findings import Finding
 from sequencer.safety.rules import WORDS, load
+from sequencer.safety.wording import places
 from tests.proof import hand
-from tests.safety.build import rip
+from tests.safety.build import rip, shoulder
 
 F = Fraction
 
@@ -131,6 +133,19 @@ def test_the_box_says_what_comes_off_and_what_goes_on(pair: Plan) -> None:
             assert "Clamp the piece in the tenoning jig" in box.avoidance
         if setup.carrier == "rip-fence":
             assert "Hold-down: feather board and push block" in box.avoidance
+
+
+def test_a_piece_is_held_by_hand_only_where_the_hand_stays_away() -> None:
+    # Manuals keep hands 6 in from the blade; a hand at the end of the longer side takes 3-1/2.
+    def box(length: Fraction, *, clamp: bool) -> str:
+        put = places(Finding("C09", "caution"), [shoulder(length=length, clamp=clamp)], "in")
+        return put["holding"]
+
+    # The shoulder stands 1-7/8 from the end and takes a kerf of 1/8.
+    near = 2 + F(19, 2)
+    assert box(near, clamp=True) == "Hold the piece on its long side only, or clamp it."
+    assert box(near - F(1, 64), clamp=True) == "Clamp the piece."
+    assert box(near - F(1, 64), clamp=False) == "Hold the piece on its long side only."
 
 
 def test_the_saw_is_unplugged_where_cutter_or_guard_change(pair: Plan) -> None:
