@@ -62,13 +62,13 @@ def plan(
     saved = None if saved is None else saved.trusting(measured.kerf)
     cutter = joinery_cutter(shop, measured)
     candidates: list[_Candidate] = []
-    for choices in open_choices(jobs, cutter.kerf, measured):
-        leaves = make_leaves(jobs, cutter.kerf, measured, choices)
+    deepest = shop.saw.max_height - shop.jig.deck
+    for choices in open_choices(jobs, cutter.kerf, measured, deepest):
+        leaves = make_leaves(jobs, cutter.kerf, measured, choices, deepest)
         context = Context(jobs[0].unit, shop, choices, cutter, cutter.kerf)
         work = make_operations(leaves, context)
         candidates.append(_Candidate(choices, leaves, work, frame(work, shop, saved, start, done)))
-    best, order, methods = _cheapest(candidates, seconds)
-    return _finish(jobs, shop, best, order, methods)
+    return _first_safe(jobs, shop, candidates, seconds)
 
 
 def joinery_cutter(shop: Shop, measured: Measured) -> Cutter:
@@ -80,21 +80,44 @@ def joinery_cutter(shop: Shop, measured: Measured) -> Cutter:
     return replace(chosen, kerf=measured.kerf.get(chosen.name, chosen.kerf))
 
 
+def _first_safe(
+    jobs: Sequence[Job], shop: Shop, candidates: Sequence[_Candidate], seconds: float | None
+) -> Plan:
+    """The cheapest combination that safety lets through; where none is, the refusals of the
+    cheapest of all."""
+    orders: dict[int, ordering.Order] = {}
+    refused: dict[int, safety.Unsafe] = {}
+    while len(refused) < len(candidates):
+        best, methods = _cheapest(candidates, orders, frozenset(refused), seconds)
+        try:
+            return _finish(jobs, shop, candidates[best], orders[best], methods)
+        except safety.Unsafe as unsafe:
+            refused[best] = unsafe
+    raise next(iter(refused.values()), InternalError("no combination of methods was planned"))
+
+
 def _cheapest(
-    candidates: Sequence[_Candidate], seconds: float | None
-) -> tuple[_Candidate, ordering.Order, tuple[Method, ...]]:
-    """Order every combination, each bounded by the best so far; of equals the first stays."""
-    best: tuple[_Candidate, ordering.Order] | None = None
-    tried: list[tuple[_Candidate, Fraction, bool]] = []
-    for candidate in candidates:
+    candidates: Sequence[_Candidate],
+    orders: dict[int, ordering.Order],
+    refused: frozenset[int],
+    seconds: float | None,
+) -> tuple[int, tuple[Method, ...]]:
+    """Order the combinations that are not `refused`, each bounded by the best so far; of equals
+    the first stays. `orders` keeps what was found."""
+    best: int | None = None
+    found: list[tuple[Fraction, bool]] = []
+    for number, candidate in enumerate(candidates):
         least = least_minutes(candidate.framed.problem)
-        if best is not None and least >= best[1].minutes:
-            tried.append((candidate, least, False))
+        beaten = best is not None and least >= orders[best].minutes
+        if number not in orders and (beaten or number in refused):
+            found.append((least, False))
             continue
-        order = ordering.solve(candidate.framed.problem, seconds=seconds)
-        tried.append((candidate, order.minutes, order.proven))
-        if best is None or order.minutes < best[1].minutes:
-            best = (candidate, order)
+        if number not in orders:
+            orders[number] = ordering.solve(candidate.framed.problem, seconds=seconds)
+        order = orders[number]
+        found.append((order.minutes, order.proven))
+        if number not in refused and (best is None or order.minutes < orders[best].minutes):
+            best = number
     if best is None:
         raise InternalError("no combination of methods was planned")
     answers = {name: {getattr(c.choices, name) for c in candidates} for name in QUESTIONS}
@@ -104,11 +127,12 @@ def _cheapest(
             choices={name: getattr(candidate.choices, name) for name in open_names},
             minutes=minutes,
             exact=exact,
-            chosen=candidate is best[0],
+            chosen=number == best,
+            refused=number in refused,
         )
-        for candidate, minutes, exact in tried
+        for number, (candidate, (minutes, exact)) in enumerate(zip(candidates, found, strict=True))
     )
-    return (*best, methods)
+    return best, methods
 
 
 def _finish(

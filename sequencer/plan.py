@@ -175,11 +175,15 @@ class Removal:
     box: Box
 
 
+SCRAP_STEPS = frozenset({"test cut", "check cut"})
+"""Kinds of steps that cut scrap alone: dialling a setting in, or checking one that was saved."""
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """One thing to do. Bench steps have no setup. `kind` is the verb's noun: rip, groove, square,
-    crosscut, slot, shoulder, cheek, edge shoulder, edge cheek, sweep, test cut, refit guard,
-    remove guard, mill, plane, dry fit, trim, finish, glue-up, diagonals, flush, hang."""
+    crosscut, slot, shoulder, cheek, edge shoulder, edge cheek, sweep, test cut, check cut, refit
+    guard, remove guard, mill, plane, dry fit, trim, finish, glue-up, diagonals, flush, hang."""
 
     number: int
     setup: int | None
@@ -280,12 +284,14 @@ class Ordering:
 @dataclass(frozen=True, slots=True)
 class Method:
     """One combination of methods that was planned: what was chosen for each open question, its
-    minutes (a bound where it was cut off), and whether it is the one in this plan."""
+    minutes (a bound where it was cut off), whether it is the one in this plan, and whether it was
+    cheaper but refused as unsafe."""
 
     choices: Mapping[str, str]
     minutes: Fraction
     exact: bool
     chosen: bool
+    refused: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ Nothing here knows how the plan was made. All arithmetic is exact.
 
 from __future__ import annotations
 
-from sequencer.plan import Plan
+from sequencer.plan import SCRAP_STEPS, Plan
 from sequencer.proof.assembly import assemble
 from sequencer.proof.books import check_books
 from sequencer.proof.compare import saw_and_compare
@@ -23,7 +23,7 @@ def prove(plan: Plan) -> str:
     grain = grain_of(plan)
     pieces = saw_and_compare(plan, grain)
     assemble(plan, pieces, grain)
-    cuts = sum(len(step.cuts) for step in plan.steps if step.kind != "test cut")
+    cuts = sum(len(step.cuts) for step in plan.steps if step.kind not in SCRAP_STEPS)
     parts, doors = len(plan.parts), len(plan.doors)
     return (
         f"Sawn virtually in exact arithmetic: {_count(cuts, 'pass', 'passes')} leave "

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from sequencer.errors import InternalError
-from sequencer.plan import Alternative, Placed, Plan, Setup, ShopFacts, Step
+from sequencer.plan import SCRAP_STEPS, Alternative, Placed, Plan, Setup, ShopFacts, Step
 
 TESTED = " tested"
 _GUIDE_KNOBS = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}
@@ -180,7 +180,7 @@ class _Books:
                 and checkpoint.setup is not None
                 and checkpoint.setup >= self.set_at[knob]
                 and checkpoint.at_step < checkpoint.before_step <= step.number
-                and self.plan.steps[checkpoint.at_step - 1].kind == "test cut"
+                and self.plan.steps[checkpoint.at_step - 1].kind in SCRAP_STEPS
                 for checkpoint in self.plan.checkpoints
             ):
                 raise _at(step, f"{placed.operation} relies on {knob} {accepted[0]}, never tried")

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from sequencer.errors import InternalError
 from sequencer.lengths import Unit
-from sequencer.plan import Cut, Plan, Setup, Step
+from sequencer.plan import SCRAP_STEPS, Cut, Plan, Setup, Step
 from sequencer.proof.grain import Grain
 from sequencer.proof.saw import SURFACES, Pass, Sawn, X, saw
 from sequencer.proof.solid import IntBox, Solid, bounds, difference, moved, pieces
@@ -163,7 +163,7 @@ def follow(plan: Plan, grain: Grain) -> Iterator[Event]:
     """
     floor = _Floor(plan, grain)
     for step in plan.steps:
-        if step.kind == "test cut":
+        if step.kind in SCRAP_STEPS:
             for cut in step.cuts:
                 floor.sawn(step, cut, cut.mark)
             continue

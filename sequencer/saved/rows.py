@@ -10,30 +10,36 @@ from typing import Any, cast
 from sequencer.job.schema import Gauge, GaugeKind
 from sequencer.lengths import Unit
 from sequencer.saved.entry import Dialled, Entry
+from sequencer.saved.shelving import place_of
 
-SETTING = "number, uid, saw, cutter, kerf, unit, carrier, makes, date, note, knobs"
+SETTING = "number, uid, saw, cutter, kerf, unit, carrier, makes, date, note, knobs, doubted"
 KNOB = (
     "setting, knob, value, read, share, measure, target, measured, per_unit, gauge_kind, gauge_name"
 )
+_KEPT_BESIDE = "off, place"
+"""What is worked out of an entry and kept beside it, to be searched by."""
 
 
 def insert(connection: sqlite3.Connection, entry: Entry) -> int:
     """Write an entry, under its own number where it has one; its number."""
     cursor = connection.execute(
-        f"INSERT INTO settings ({SETTING}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        f"INSERT INTO settings ({SETTING}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         (
             entry.number or None, entry.uid, entry.saw, entry.cutter, str(entry.kerf), entry.unit,
             entry.carrier, entry.makes, entry.date, entry.note, len(entry.knobs),
+            entry.doubted,
         ),
     )  # fmt: skip
     number = int(cursor.lastrowid or 0)
     for knob in entry.knobs:
         connection.execute(
-            f"INSERT INTO knobs ({KNOB}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            f"INSERT INTO knobs ({KNOB}, {_KEPT_BESIDE}) "
+            "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             (
                 number, knob.knob, str(knob.value), _text(knob.read), _text(knob.share),
                 knob.measure, _text(knob.target), _text(knob.measured), _text(knob.per_unit),
-                knob.gauge and knob.gauge.kind, knob.gauge and knob.gauge.name,
+                knob.gauge and knob.gauge.kind, knob.gauge and knob.gauge.name, str(knob.off),
+                place_of(knob.value + knob.off, knob.share, entry.kerf, entry.unit),
             ),
         )  # fmt: skip
     set_jobs(connection, number, entry.jobs)
@@ -66,7 +72,7 @@ def read_all(
 def entry_of(row: Sequence[Any], knobs: Sequence[Sequence[Any]], jobs: Sequence[str]) -> Entry:
     """One entry of its rows. Raises `ValueError` where a number in them is none or a knob
     is missing."""
-    number, uid, saw, cutter, kerf, unit, carrier, makes, date, note, count = row
+    number, uid, saw, cutter, kerf, unit, carrier, makes, date, note, count, doubted = row
     if count != len(knobs):
         raise ValueError(f"{count} knobs are said to be there, {len(knobs)} are")
     return Entry(
@@ -80,6 +86,7 @@ def entry_of(row: Sequence[Any], knobs: Sequence[Sequence[Any]], jobs: Sequence[
         date=date,
         jobs=tuple(jobs),
         note=note,
+        doubted=bool(doubted),
         uid=uid,
         number=number,
     )

@@ -17,9 +17,12 @@ from typing import TYPE_CHECKING
 
 from sequencer.errors import UsageError
 from sequencer.job.schema import Gauge
+from sequencer.job.shelf import Shelf
+from sequencer.lengths import Unit
 from sequencer.saved import opening
 from sequencer.saved.entry import GUIDES, Entry, faults, renewed, same_setting
 from sequencer.saved.rows import insert, read_all
+from sequencer.saved.shelving import shelf_of
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan
@@ -90,6 +93,11 @@ class Store:
         """All settings by their numbers."""
         with self._looking():
             return tuple(read_all(self._connection))
+
+    def shelf(self, saw: str, unit: Unit) -> Shelf:
+        """The settings of one saw, for a plan in `unit`."""
+        with self._looking():
+            return shelf_of(self._connection, saw, unit)
 
     def entry(self, number: int) -> Entry:
         """One setting. Raises `UsageError` where there is none of that number."""

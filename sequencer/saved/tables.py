@@ -13,7 +13,7 @@ from fractions import Fraction
 APPLICATION_ID = 0x5345_5153
 """In the header of every file of ours."""
 
-NANOMETRES = {"in": 25_400_000, "mm": 1_000_000}
+_NANOMETRES = {"in": 25_400_000, "mm": 1_000_000}
 
 _FIRST = (
     """
@@ -65,7 +65,30 @@ def _first(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
-VERSIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first,)
+def _second(connection: sqlite3.Connection) -> None:
+    """Marks of doubt; where each knob really stood, and its place among others of its kind."""
+    for statement in (
+        "ALTER TABLE settings ADD COLUMN doubted INTEGER NOT NULL DEFAULT 0",
+        "ALTER TABLE knobs ADD COLUMN off TEXT NOT NULL DEFAULT '0'",
+        "ALTER TABLE knobs ADD COLUMN place INTEGER NOT NULL DEFAULT 0",
+    ):
+        connection.execute(statement)
+    rows = connection.execute(
+        "SELECT number, knob, unit, kerf, value, share, target, measured, per_unit "
+        "FROM settings JOIN knobs ON setting = number"
+    ).fetchall()
+    for number, knob, unit, kerf, value, share, target, measured, per_unit in rows:
+        off = Fraction(0)
+        if target is not None and measured is not None and per_unit not in (None, "0"):
+            off = (Fraction(measured) - Fraction(target)) / Fraction(per_unit)
+        stands = Fraction(value) + off + Fraction(share or 0) * Fraction(kerf)
+        connection.execute(
+            "UPDATE knobs SET off = ?, place = ? WHERE setting = ? AND knob = ?",
+            (str(off), round(stands * _NANOMETRES[unit]), number, knob),
+        )
+
+
+VERSIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first, _second)
 """`VERSIONS[n]` makes version n + 1 out of version n, inside the caller's transaction."""
 
 
@@ -75,8 +98,3 @@ def upgrade(connection: sqlite3.Connection, to: int = len(VERSIONS)) -> None:
     for step in VERSIONS[at:to]:
         step(connection)
     connection.execute(f"PRAGMA user_version = {to}")
-
-
-def nanometres(length: Fraction, unit: str) -> int:
-    """A length as a whole number that an index can be searched by; exact comparison follows."""
-    return round(length * NANOMETRES[unit])

@@ -6,15 +6,18 @@ Knob values are strings that the search never reads: a number in lowest terms, o
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from sequencer import ordering
 from sequencer.errors import Refusal
-from sequencer.job.schema import Saved, Shop
+from sequencer.job.schema import Shop
+from sequencer.job.shelf import Shelf
 from sequencer.operations import Operation, Setting, Work
 from sequencer.plan import Span
+from sequencer.sequencing import reuse
+from sequencer.sequencing.reuse import Named, Reuse, Want
 
 KNOBS = ("cutter", "tilt", "height", "carrier", "guard", "fence", "stop", "jig")
 GUIDE_KNOBS = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}
@@ -23,10 +26,12 @@ TESTED = " tested"
 
 @dataclass(frozen=True, slots=True)
 class Framed:
-    """An ordering problem with the numbers behind its values: `numbers[knob, value]`."""
+    """An ordering problem with the numbers behind its values: `numbers[knob, value]`; `reuse` says
+    which of them saved settings set."""
 
     problem: ordering.Problem
     numbers: Mapping[tuple[str, str], Fraction]
+    reuse: Reuse = field(default_factory=Reuse)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,13 +81,14 @@ def guards(setting: Setting, shop: Shop) -> tuple[str, ...]:
 def frame(
     work: Work,
     shop: Shop,
-    saved: Sequence[Saved] = (),
+    saved: Shelf | None = None,
     start: Mapping[str, str] | None = None,
     done: frozenset[str] = frozenset(),
 ) -> Framed:
     """The ordering problem of all operations, by their index; `done` and `start` as given."""
-    heights = _heights(work.operations, shop)
-    numbers: dict[tuple[str, str], Fraction] = {}
+    shelf = saved or Shelf()
+    heights = _heights(work.operations, shop, shelf)
+    numbers: dict[Named, Fraction] = {}
     operations: list[ordering.Operation] = []
     cache: dict[Setting, dict[str, tuple[str, ...]]] = {}
     for operation in work.operations:
@@ -94,22 +100,23 @@ def frame(
         way = ordering.Alternative(needs=needs, minutes=operation.minutes)
         operations.append(ordering.Operation(operation.id, (way,)))
     _accept_tested(operations, numbers)
+    found = reuse.find(_wants(work.operations, heights, shop), shelf, shop.minutes)
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     problem = ordering.Problem(
-        knobs=_knobs(shop, saved, numbers),
+        knobs=_knobs(shop, found, numbers),
         operations=tuple(operations),
         before=tuple((index[edge.before], index[edge.after]) for edge in work.edges),
         start=start or {},
         done=frozenset(index[name] for name in done if name in index),
     )
-    return Framed(problem, numbers)
+    return Framed(problem, numbers, found)
 
 
 def _needs(
     setting: Setting,
     shop: Shop,
     heights: Mapping[_Height, tuple[str, ...]],
-    numbers: dict[tuple[str, str], Fraction],
+    numbers: dict[Named, Fraction],
 ) -> dict[str, tuple[str, ...]]:
     accepted = heights[_height(setting, shop)]
     for value in accepted:
@@ -131,9 +138,7 @@ def _needs(
     return needs
 
 
-def _accept_tested(
-    operations: list[ordering.Operation], numbers: Mapping[tuple[str, str], Fraction]
-) -> None:
+def _accept_tested(operations: list[ordering.Operation], numbers: Mapping[Named, Fraction]) -> None:
     """Let a rough cut take a tested guide of the same number, where there is one."""
     for n, operation in enumerate(operations):
         way = operation.alternatives[0]
@@ -155,12 +160,48 @@ def _height(setting: Setting, shop: Shop) -> _Height:
     return _Height((low, high), tested, low if setting.through else high)
 
 
-def _heights(operations: Iterable[Operation], shop: Shop) -> dict[_Height, tuple[str, ...]]:
+def _wants(
+    operations: Iterable[Operation], heights: Mapping[_Height, tuple[str, ...]], shop: Shop
+) -> dict[Named, Want]:
+    """What each value must come out as, for looking it up among saved settings."""
+    wants: dict[Named, Want] = {}
+
+    def want(knob: str, value: str, span: Span, setting: Setting) -> None:
+        tested = value.endswith(TESTED)
+        found = wants.setdefault((knob, value), Want(span, tested))
+        found.narrow(span, (setting.carrier, setting.cutter, setting.kerf))
+
+    seen: set[tuple[Setting, object]] = set()
+    for operation in operations:
+        setting = operation.setting
+        if setting is None or (setting, operation.checks) in seen:
+            continue
+        seen.add((setting, operation.checks))
+        need = _height(setting, shop)
+        for value in heights[need]:
+            number = Fraction(value.removesuffix(TESTED))
+            if need.tested:
+                want("height", value, reuse.band(operation, "height", number), setting)
+            elif not value.endswith(TESTED):
+                want("height", value, (number, number), setting)
+        shown = reading(setting, shop)
+        if shown is not None:
+            tested = any(test.knob == "guide" for test in setting.tests)
+            value = f"{shown}{TESTED if tested else ''}"
+            span = reuse.band(operation, "guide", shown)
+            want(guide_knob(setting, shop), value, span, setting)
+    return wants
+
+
+def _heights(
+    operations: Iterable[Operation], shop: Shop, shelf: Shelf
+) -> dict[_Height, tuple[str, ...]]:
     """The values that each need of height accepts.
 
     A range is made discrete without losing the optimum: a set of ranges that meet share one of
     their ends, so the ends of all, and every exact need, are enough. Of the ends that suit the
-    same needs one is kept, and none that suits fewer than another.
+    same needs one is kept, and none that suits fewer than another. Saved heights inside, being
+    cheaper to set, are kept beside them.
     """
     settings = dict.fromkeys(o.setting for o in operations if o.setting is not None)
     needs = list(dict.fromkeys(_height(setting, shop) for setting in settings))
@@ -176,6 +217,7 @@ def _heights(operations: Iterable[Operation], shop: Shop) -> dict[_Height, tuple
     for end in sorted(ends, key=lambda e: (-len(suits[e]), e not in exact, e not in preferred, e)):
         if end in exact or not any(suits[end] <= suits[other] for other in kept):
             kept.append(end)
+    kept += (h for h in _saved_heights(settings, shop, shelf) if h not in kept)
     accepted: dict[_Height, tuple[str, ...]] = {}
     for need in needs:
         if need.tested:
@@ -187,27 +229,37 @@ def _heights(operations: Iterable[Operation], shop: Shop) -> dict[_Height, tuple
     return accepted
 
 
+def _saved_heights(settings: Iterable[Setting], shop: Shop, shelf: Shelf) -> tuple[Fraction, ...]:
+    wants: dict[Span, Want] = {}
+    for setting in settings:
+        need = _height(setting, shop)
+        if not need.tested and need.span[0] < need.span[1]:
+            want = wants.setdefault(need.span, Want(need.span, False))
+            want.narrow(need.span, (setting.carrier, setting.cutter, setting.kerf))
+    return reuse.heights_within(list(wants.values()), shelf, shop.minutes)
+
+
 def _in(value: Fraction, span: Span) -> bool:
     return span[0] <= value <= span[1]
 
 
 def _knobs(
-    shop: Shop, saved: Sequence[Saved], numbers: Mapping[tuple[str, str], Fraction]
+    shop: Shop, found: Reuse, numbers: Mapping[Named, Fraction]
 ) -> tuple[ordering.Knob, ...]:
-    """Minutes of each knob. A tested value is dearer by its test cut, a saved one as cheap as its
-    note says. Among equal orders, the fewest settings of tested values, then of the carrier."""
-    known = {(setting.knob, setting.value): setting.minutes for setting in saved}
+    """Minutes of each knob. A tested value is dearer by its test cut, unless a saved setting sets
+    it. Among equal orders, the fewest settings of tested values, then of the carrier."""
     knobs: list[ordering.Knob] = []
     for name in KNOBS:
         minutes: Fraction = getattr(shop.minutes, name)
         by_value: dict[str, Fraction] = {}
         ties: dict[str, int] = {}
-        for (knob, value), number in sorted(numbers.items()):
+        for knob, value in sorted(numbers):
             if knob != name:
                 continue
             tested = value.endswith(TESTED)
             cost = minutes + shop.minutes.test_cut if tested else minutes
-            cost = min(cost, known.get((name, number), cost))
+            match = found.matches.get((knob, value))
+            cost = cost if match is None else match.minutes
             if cost != minutes:
                 by_value[value] = cost
             if tested:

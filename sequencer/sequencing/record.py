@@ -54,7 +54,7 @@ def record_plan(
         ordering=_ordering(work, framed, order, steps, len(laid_out.setups), baselines),
         methods=methods,
         assumptions=shop.assumed,
-        notes=_notes(shop, laid_out),
+        notes=(*_notes(shop, laid_out), *framed.reuse.notes),
     )
 
 

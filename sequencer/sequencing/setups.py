@@ -17,6 +17,7 @@ from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
 from sequencer.sequencing.needs import KNOBS, TESTED, Framed, deck, guide_knob, reading
+from sequencer.sequencing.reuse import setting_words
 from sequencer.sequencing.words import change_words
 
 
@@ -124,7 +125,7 @@ class _Writer:
                 guide=setting.guide,
                 reading=shown,
                 move=move,
-                saved=None,
+                saved=self._saved(changed, state),
                 minutes=minutes,
                 cautions=(),
                 changes=tuple(self._change(knob, state) for knob in changed),
@@ -137,6 +138,23 @@ class _Writer:
             kind = "refit guard" if guard == "fitted" else "remove guard"
             self.steps.append(Step(len(self.steps) + 1, number, kind, ()))
         self.state = dict(state)
+
+    def _saved(self, changed: Sequence[str], state: Mapping[str, str]) -> str | None:
+        """The saved settings that the changed knobs are set by, each with what it reads."""
+        matches = self.framed.reuse.matches
+        said: dict[int, list[str]] = {}
+        for knob in sorted(changed, key=lambda knob: knob == "height"):  # the guide first
+            match = matches.get((knob, state[knob]))
+            if match is not None:
+                words = setting_words(match, self.unit, self.shop.graduation)
+                said.setdefault(match.saved.number, []).append(
+                    f"blade height {words}" if knob == "height" else words
+                )
+        parts = [f"saved setting {number}: {', '.join(said[number])}" for number in said]
+        fits = {knob for knob in changed if state[knob].endswith(TESTED)}
+        if fits and fits <= {knob for knob in changed if (knob, state[knob]) in matches}:
+            parts.append("one check cut in place of dialling in")
+        return "; ".join(parts) or None
 
     def _change(self, knob: str, state: Mapping[str, str]) -> Change:
         numbers = self.framed.numbers
@@ -162,9 +180,13 @@ class _Writer:
         step = len(self.steps) + 1
         scrap = tests[0].scrap
         cuts = _on_scrap(operation, scrap)
-        self.steps.append(Step(step, setup, "test cut", (), cuts, marks=(scrap,)))
+        knobs = {"guide": guide_knob(setting, self.shop), "height": "height"}
+        saved = self.framed.reuse.matches
+        checked = all((knobs[t.knob], self.state[knobs[t.knob]]) in saved for t in tests)
+        kind = "check cut" if checked else "test cut"
+        self.steps.append(Step(step, setup, kind, (), cuts, marks=(scrap,)))
         for test in tests:
-            knob = guide_knob(setting, self.shop) if test.knob == "guide" else "height"
+            knob = knobs[test.knob]
             self.untried.discard(knob)
             found = Checkpoint(
                 step, step + 1, setup, test.measure, test.target, test.low, test.high,

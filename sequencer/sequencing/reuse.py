@@ -1,0 +1,213 @@
+"""Saved settings that a plan can use again, and what each costs to set.
+
+A setting is used again on the same saw, cutter and carrier where it makes what is wanted within
+the fit's tolerance. With another kerf it is first corrected by the difference: the side of the
+kerf that makes the cut stays where it was.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from sequencer.cuts.model import Operation
+from sequencer.job.schema import Minutes, Saved
+from sequencer.job.shelf import Shelf
+from sequencer.lengths import Unit, show
+from sequencer.plan import Span
+from sequencer.sequencing.words import length_words
+
+Named = tuple[str, str]
+"""A knob and a value of it, as the ordering problem names them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """A saved setting that sets a knob's value, `minutes` with its check cut where it needs one.
+    `grown` is how much the kerf has grown since, `stands` the number that it sets today."""
+
+    saved: Saved
+    stands: Fraction
+    grown: Fraction
+    minutes: Fraction
+
+    @property
+    def by_gauge(self) -> bool:
+        """A gauge lies between guide and blade, so it holds as long as the guide's number does."""
+        return self.saved.gauge is not None and _holds(self.saved, self.grown)
+
+    @property
+    def reads(self) -> Fraction:
+        """What the scale is to show: what it showed, less the part of the kerf's growth that the
+        guide loses, more the half by which the blade's near side has come closer (teeth are taken
+        to stand out evenly on both sides)."""
+        shown = self.saved.value if self.saved.read is None else self.saved.read
+        if self.saved.knob == "height":
+            return shown
+        return shown + self.grown * (Fraction(1, 2) - (self.saved.share or 0))
+
+
+@dataclass(slots=True)
+class Want:
+    """What a knob's value must come out as: within `span`, on one of the carriers, in the order
+    found. `tested`: its fit depends on it."""
+
+    span: Span
+    tested: bool
+    by: dict[tuple[str, str, Fraction], None] = field(default_factory=dict)
+
+    def narrow(self, span: Span, by: tuple[str, str, Fraction]) -> None:
+        self.span = (max(self.span[0], span[0]), min(self.span[1], span[1]))
+        self.by[by] = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reuse:
+    """`matches` of every value that a saved setting sets; `notes` on those that could not be
+    used."""
+
+    matches: Mapping[Named, Match] = field(default_factory=dict)
+    notes: tuple[str, ...] = ()
+
+
+def band(operation: Operation, tuned: str, number: Fraction) -> Span:
+    """Numbers of a knob (`tuned`: guide or height) that make the operation's measures good."""
+    assert operation.setting is not None
+    low = high = Fraction(0)
+    spans = [
+        (test.low - test.target, test.high - test.target, test.per_unit)
+        for test in operation.setting.tests
+        if test.knob == tuned
+    ] or [
+        (check.low - check.target, check.high - check.target, check.per_unit)
+        for check in operation.checks
+        if check.knob == tuned and check.per_unit
+    ]
+    if spans:
+        ends = [sorted((under / per_unit, over / per_unit)) for under, over, per_unit in spans]
+        low, high = max(end[0] for end in ends), min(end[1] for end in ends)
+    return (number + low, number + high)
+
+
+def find(wants: Mapping[Named, Want], shelf: Shelf, minutes: Minutes) -> Reuse:
+    """The cheapest saved setting for every wanted value; of equals the one nearest to it, then
+    the latest."""
+    matches: dict[Named, Match] = {}
+    doubted: dict[int, str] = {}
+    other: dict[int, str] = {}
+    for (knob, value), want in wants.items():
+        middle = sum(want.span) / 2
+        found = [
+            (match.minutes, abs(match.stands - middle), -match.saved.number, match)
+            for match in _matches(knob, want, shelf, minutes, doubted)
+        ]
+        if found:
+            matches[knob, value] = min(found, key=lambda entry: entry[:3])[3]
+        elif want.tested and knob != "height":
+            other |= _of_other_cutters(knob, want, shelf)
+    used = {match.saved.number for match in matches.values()}
+    return Reuse(matches, (*_doubts(doubted, used), *_others(other, used)))
+
+
+def heights_within(wants: Sequence[Want], shelf: Shelf, minutes: Minutes) -> tuple[Fraction, ...]:
+    """Saved heights that are cheaper to set than a new one, for ranges where any height will do:
+    for every lot of ranges that a height suits, the cheapest such height."""
+    costs: dict[Fraction, Fraction] = {}
+    for want in wants:
+        for match in _matches("height", want, shelf, minutes, {}):
+            costs[match.stands] = min(match.minutes, costs.get(match.stands, minutes.height))
+    kept: dict[tuple[int, ...], Fraction] = {}
+    for height in sorted(costs, key=lambda height: (costs[height], height)):
+        suits = tuple(n for n, w in enumerate(wants) if w.span[0] <= height <= w.span[1])
+        if costs[height] < minutes.height:
+            kept.setdefault(suits, height)
+    return tuple(sorted(kept.values()))
+
+
+def setting_words(match: Match, unit: Unit, graduation: Fraction) -> str:
+    """As `gauge block B, reads 2 17/32 in`, with a correction where the kerf is another."""
+
+    def say(length: Fraction) -> str:
+        return length_words(length, unit, graduation)
+
+    said = f"reads {say(match.reads)}"
+    if match.by_gauge:
+        said = f"{match.saved.gauge}, {said}"
+    if match.grown:
+        kerf = match.saved.kerf
+        said += f" (kerf {_fine(kerf, unit)} then, {_fine(kerf + match.grown, unit)} now"
+        moved = match.reads - (match.saved.value if match.saved.read is None else match.saved.read)
+        said += f": corrected by {_fine(moved, unit)})" if moved else ": nothing to correct)"
+    return said
+
+
+def _matches(
+    knob: str, want: Want, shelf: Shelf, minutes: Minutes, doubted: dict[int, str]
+) -> Iterable[Match]:
+    for carrier, cutter, kerf in want.by:
+        for saved, stands in shelf.near(cutter, kerf, carrier, knob, *want.span):
+            if shelf.doubts(saved):
+                doubted[saved.number] = cutter
+                continue
+            grown = Fraction(0) if knob == "height" else kerf - saved.kerf
+            yield Match(saved, stands, grown, _cost(saved, grown, want.tested, minutes))
+
+
+def _cost(saved: Saved, grown: Fraction, tested: bool, minutes: Minutes) -> Fraction:
+    """Never more than setting the knob anew."""
+    anew: Fraction = getattr(minutes, saved.knob)
+    ways = [anew]
+    if not grown:
+        ways.append(minutes.saved)
+    if saved.gauge is not None and _holds(saved, grown):
+        ways.append(minutes.gauge)
+    if tested:
+        return min(min(ways) + minutes.check_cut, anew + minutes.test_cut)
+    return min(ways)
+
+
+def _holds(saved: Saved, grown: Fraction) -> bool:
+    return not grown or saved.share == 0
+
+
+def _of_other_cutters(knob: str, want: Want, shelf: Shelf) -> dict[int, str]:
+    """Settings that would do, had they been made with this blade."""
+    found: dict[int, str] = {}
+    for carrier, cutter, kerf in want.by:
+        for name in shelf.cutters():
+            if name != cutter:
+                near = shelf.near(name, kerf, carrier, knob, *want.span)
+                found |= {saved.number: name for saved, _ in near}
+    return found
+
+
+def _doubts(doubted: Mapping[int, str], used: set[int]) -> Iterable[str]:
+    for cutter in dict.fromkeys(doubted.values()):
+        numbers = sorted(n for n, name in doubted.items() if name == cutter and n not in used)
+        if numbers:
+            yield (
+                f"{_settings(numbers)} would do here, but the {cutter} has been sharpened or "
+                "changed since: saw a scrap, measure the kerf, and say it with setups note --kerf"
+            )
+
+
+def _others(other: Mapping[int, str], used: set[int]) -> Iterable[str]:
+    for cutter in dict.fromkeys(other.values()):
+        numbers = sorted(n for n, name in other.items() if name == cutter and n not in used)
+        if numbers:
+            yield (
+                f"{_settings(numbers)} would do here, but for the blade: dialled in with the "
+                f"{cutter}, so not used"
+            )
+
+
+def _settings(numbers: list[int]) -> str:
+    shown = ", ".join(str(number) for number in numbers[:5])
+    more = f" and {len(numbers) - 5} more" if len(numbers) > 5 else ""
+    return f"saved setting{'s' if len(numbers) > 1 else ''} {shown}{more}"
+
+
+def _fine(length: Fraction, unit: Unit) -> str:
+    """To a thousandth of an inch or a hundredth of a millimetre, with its sign where below 0."""
+    return show(length, unit, Fraction(1)).decimal
