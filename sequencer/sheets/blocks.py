@@ -72,6 +72,7 @@ class Block:
     lines: tuple[str, ...]
     drawing: str
     caution: Caution | None
+    chips: tuple[Chip, ...]
     items: tuple[Item, ...]
     pieces: int
     minutes: str
@@ -113,14 +114,21 @@ def _setup(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> Block:
     guard_step = next((str(step.number) for step in steps if step.kind in words.GUARD_STEPS), "")
-    lines = [
-        f"{words.blade(setup.cutter)}, kerf {scale.length(setup.kerf)}",
-        words.GUARDS[setup.guard],
-    ]
+    turned = {change.knob for change in setup.changes}
+    lines = []
+    if "cutter" not in turned:
+        lines.append(words.blade(setup.cutter))
+    if "guard" not in turned:
+        lines.append(words.GUARDS[setup.guard])
+    if setup.guide is not None and setup.reading not in (None, setup.guide):
+        lines.append(
+            f"fence: {scale.text(setup.guide)} to the blade,"
+            f" {scale.text(plan.shop.jig_thickness)} the jig"
+        )
     if setup.tilt:
         lines.append(f"tilt {scale.text(setup.tilt)}°")
     if setup.saved:
-        lines.append(f"saved setting: {setup.saved}")
+        lines.append(setup.saved)
     cutting = [step for step in steps if step.operations]
     made = dict.fromkeys(doing.mark for step in cutting for doing in pieces.doings(step))
     return Block(
@@ -136,6 +144,7 @@ def _setup(
         lines=tuple(lines),
         drawing=_drawing(plan, setup, steps, scale, pieces),
         caution=setup.cautions[0] if setup.cautions else None,
+        chips=(),
         items=tuple(_items(plan, setup, steps, scale, pieces)),
         pieces=len(made),
         minutes=minutes(setup.minutes),
@@ -152,9 +161,6 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Setting, Setting]
     knob = words.guide_knob(setup, plan.shop)
     reading = setup.guide if setup.reading is None else setup.reading
     note = "stays" if knob not in turned else ""
-    if reading != setup.guide:
-        made_of = f"{scale.text(setup.guide)} and jig {scale.text(reading - setup.guide)}"
-        note = f"{note}: {made_of}" if note else made_of
     return Setting(knob, scale.figure(reading), note), height
 
 
@@ -222,7 +228,7 @@ def _test_cut(
     if after is not None:
         each = len(after.cuts) // len(after.operations)
         if words.passes(after.cuts[:each], surface) == how:
-            how = "lying as below"
+            how = "as below"
     if found:
         return Item(None, check(found, how, scale))
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
@@ -264,7 +270,7 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
     verb, how = words.BENCH.get(step.kind, (step.kind.capitalize(), ""))
     points = [point for point in plan.checkpoints if point.at_step == step.number]
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
-    items = [Item(Work(step.number, "", "", chips), None)]
+    items: list[Item] = []
     # Steps done to one leaf each share their measures; those of other marks stand apart.
     for _, group in groupby(points, key=lambda point: point.marks):
         items.append(Item(None, check(list(group), "", scale)))
@@ -279,6 +285,7 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
         lines=lines,
         drawing="",
         caution=None,
+        chips=chips,
         items=tuple(items),
         pieces=len(step.marks),
         minutes="",
@@ -301,5 +308,5 @@ def _removals(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[str]
             where = "both ends" if len(ends) == 2 else f"end {ends[0]}"
             places.setdefault(where, []).append(mark)
         said = "; ".join(f"{where} of {', '.join(found)}" for where, found in places.items())
-        lines.append(f"{scale.length(amount)} off {said}")
+        lines.append(f"{scale.length(amount)} off {said}.")
     return lines

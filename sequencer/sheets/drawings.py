@@ -14,7 +14,7 @@ from sequencer.sheets.figures import Figure, Scale
 from sequencer.sheets.section import Rect, Section
 
 WIDTH = Fraction(308)
-LOW, HIGH = Fraction(144), Fraction(186)
+LOW, HIGH = Fraction(150), Fraction(228)
 """Heights of the picture: a piece that lies, a piece that stands."""
 
 TYPE = 13
@@ -26,6 +26,7 @@ _GUIDE = 46  # fence, jig or stop, with its name inside
 _COLUMN = 58  # a vertical dimension with its words
 _MOST = {"in": Fraction(84), "mm": Fraction(84 * 5, 127)}  # points a unit
 _CLEAR = Fraction(5)  # points a kerf must take to be seen
+_THIN = Fraction(1, 2)
 _MARGIN = 16  # points drawn round a cut where the piece is broken
 
 
@@ -82,7 +83,7 @@ def setup_drawing(view: SawView, scale: Scale) -> str:
 def _frame(view: SawView, scale: Scale) -> _Frame:
     setup, section = view.setup, view.section
     columns = 2 if _two_depths(view) else 1
-    room_u = WIDTH - _GUIDE - columns * _COLUMN - 14
+    room_u = WIDTH - _GUIDE - columns * _COLUMN - 16
     if view.behind:
         room_u -= _GUIDE
     lies = section.sides[2] in ("face", "back")
@@ -92,7 +93,9 @@ def _frame(view: SawView, scale: Scale) -> _Frame:
     if whole * setup.kerf >= _CLEAR:
         drawn = min(whole, _MOST[scale.unit])
     else:
-        tall = (room_v - _MARGIN - GAP - END) / setup.height
+        tall = room_v / max(setup.height, view.deck + section.upright)
+        if not lies:
+            tall = (room_v - _MARGIN - GAP - END) / setup.height
         wide = (room_u - 3 * _MARGIN - 2 * GAP - END) / setup.kerf
         drawn = min(tall, wide, _MOST[scale.unit] * Fraction(3, 4))
     margin = Fraction(_MARGIN) / drawn
@@ -113,7 +116,7 @@ def _two_depths(view: SawView) -> bool:
 
 def _carrier(view: SawView, frame: _Frame) -> list[str]:
     """Table, deck, and fence, jig or stop with their names."""
-    left = frame.x(view.section.across) - 10
+    left = frame.x(view.section.across) - 6
     deck = frame.table - frame.deck_top
     shapes = []
     if view.deck:
@@ -207,7 +210,7 @@ def _blade(view: SawView, frame: _Frame) -> list[str]:
     right = frame.x(near)
     left = right - view.setup.kerf * frame.scale
     top = _height_y(view, frame)
-    shapes = [svg.rect(left, top, right - left, frame.table + 8 - top, fill=svg.INK, stroke=0)]
+    shapes = [svg.rect(left, top, right - left, frame.table + 6 - top, fill=svg.INK, stroke=0)]
     if view.section.cut[0][0] < near:  # nibbled away pass by pass
         shapes.insert(0, _rect(frame, view.section.cut, fill="#fff", dash="2 2"))
     if frame.x(far) != left:
@@ -240,9 +243,9 @@ def _marks(view: SawView, frame: _Frame) -> list[str]:
         side = section.sides.index("face")
         shapes.append(svg.line(*corners[side], width=4))
         if side == 0:
-            shapes.append(svg.text(right, frame.table + 17, "face", TYPE, anchor="end"))
+            shapes.append(svg.text(right, frame.table + 18, "face", TYPE, anchor="end"))
         elif side == 1:
-            shapes.append(svg.text(left, frame.table + 17, "face", TYPE))
+            shapes.append(svg.text(left, frame.table + 18, "face", TYPE))
         elif bottom - top > TYPE + 10:
             y = bottom - 7 if side == 2 else top + TYPE + 4
             shapes += _in_stretch(view, frame, y, "face")
@@ -290,62 +293,59 @@ def _across(view: SawView, frame: _Frame, scale: Scale) -> list[str]:
     """Guide and kerf, above the piece."""
     near = frame.x(view.drawn_guide)
     far = near - view.setup.kerf * frame.scale
-    shapes = []
-    low = 32
     top = _height_y(view, frame)
-    if not view.by_eye:
-        words = f"guide {scale.text(view.drawn_guide)}"
-        room = frame.right - near
-        high = 13
-        wide = svg.text_width(words, TYPE)
-        shapes += [
-            svg.line(
-                frame.right,
-                high - 9,
-                frame.right,
-                frame.y(view.section.upright),
-                width=Fraction(1, 2),
-            ),
-            svg.line(near, high - 9, near, top, width=Fraction(1, 2)),
-        ]
-        if room > wide + 24:
-            middle = (frame.right + near) / 2
-            shapes += [
-                svg.arrow(middle - wide / 2, high - 5, near, high - 5),
-                svg.arrow(middle + wide / 2, high - 5, frame.right, high - 5),
-                svg.text(middle, high, words, TYPE, anchor="middle"),
-            ]
-        else:
-            shapes += [
-                svg.arrow(near - 12, high - 5, near, high - 5),
-                svg.arrow(frame.right + 12, high - 5, frame.right, high - 5),
-                svg.text(near - 15, high, words, TYPE, anchor="end"),
-            ]
-    shapes += [
-        svg.line(far, low - 9, far, top, width=Fraction(1, 2)),
-        svg.line(near, low - 9, near, top, width=Fraction(1, 2)),
-        svg.arrow(far - 12, low - 5, far, low - 5),
-        svg.arrow(near + 12, low - 5, near, low - 5),
-        svg.text(far - 15, low, f"kerf {scale.text(view.setup.kerf)}", TYPE, anchor="end"),
+    row = 32
+    kerf = [
+        svg.line(far, row - 9, far, top, width=_THIN),
+        svg.line(near, row - 9, near, top, width=_THIN),
+        svg.arrow(far - 12, row - 5, far, row - 5),
+        svg.arrow(near + 12, row - 5, near, row - 5),
+        svg.text(far - 15, row, f"kerf {scale.text(view.setup.kerf)}", TYPE, anchor="end"),
     ]
-    return shapes
+    return kerf if view.by_eye else [*_guide_dimension(view, frame, scale, near), *kerf]
+
+
+def _guide_dimension(view: SawView, frame: _Frame, scale: Scale, near: Fraction) -> list[str]:
+    """From the guiding surface to the near side of the kerf: the words between the arrows where
+    they go, else to the left of them; the decimal alone where both would not go."""
+    right, row = frame.right, 13
+    top = _height_y(view, frame)
+    ends = [
+        svg.line(right, row - 9, right, frame.y(view.section.upright), width=_THIN),
+        svg.line(near, row - 9, near, top, width=_THIN),
+    ]
+    figure = scale.figure(view.drawn_guide)
+    choices = [f"guide {figure.text}", f"guide {figure.decimal or figure.plain}"]
+    inside = [words for words in choices if svg.text_width(words, TYPE) + 24 < right - near]
+    if inside:
+        middle, half = (right + near) / 2, svg.text_width(inside[0], TYPE) / 2
+        return [
+            *ends,
+            svg.arrow(middle - half, row - 5, near, row - 5),
+            svg.arrow(middle + half, row - 5, right, row - 5),
+            svg.text(middle, row, inside[0], TYPE, anchor="middle"),
+        ]
+    beside = [words for words in choices if svg.text_width(words, TYPE) < near - 15]
+    return [
+        *ends,
+        svg.arrow(near - 12, row - 5, near, row - 5),
+        svg.arrow(right + 12, row - 5, right, row - 5),
+        svg.text(near - 15, row, (beside or choices[1:])[0], TYPE, anchor="end"),
+    ]
 
 
 def _upright(view: SawView, frame: _Frame, scale: Scale) -> list[str]:
     """Height above the table, and depth above the deck where the two differ."""
-    left = frame.x(view.section.across)
     top = _height_y(view, frame)
     blade = frame.x(view.drawn_guide) - view.setup.kerf * frame.scale
-    x = left - 12
-    shapes = []
+    x = frame.x(view.section.across) - 14
+    depth: list[str] = []
     if _two_depths(view):
-        shapes += _tall(
-            x, top, frame.deck_top, frame.table, "depth", scale.figure(view.setup.depth)
-        )
+        depth = _tall(x, top, frame.deck_top, frame.table, "depth", scale.figure(view.setup.depth))
         x -= _COLUMN
-    shapes.append(svg.line(x - 4, top, blade, top, width=Fraction(1, 2), dash="5 3"))
-    shapes += _tall(x, top, frame.table, frame.table, "height", scale.figure(view.setup.height))
-    return shapes
+    height = scale.figure(view.setup.height)
+    level = svg.line(x - 4, top, blade, top, width=_THIN, dash="5 3")
+    return [level, *depth, *_tall(x, top, frame.table, frame.table, "height", height)]
 
 
 def _tall(
@@ -366,7 +366,7 @@ def _tall(
     for row, each in enumerate(said):
         base = first + (TYPE + 1) * (row + 1) - 2
         shapes.append(svg.text(right, base, each, TYPE, anchor="end"))
-    return shapes
+    return [svg.rect(right - wide, first, wide, high, fill="#fff", stroke=0), *shapes]
 
 
 def _says(view: SawView, scale: Scale) -> str:

@@ -27,7 +27,10 @@ class Figure:
 
     @property
     def text(self) -> str:
-        """In one line, without its unit: `22 1/2`, `9/32 (0.284)`."""
+        """In one line, without its unit: `22 1/2`, `9/32 (0.284)`; millimetres as a decimal
+        alone, `444.6`."""
+        if self.decimal and self.unit == "mm":
+            return self.decimal.rstrip("0")
         return f"{self.plain} ({self.decimal})" if self.decimal else self.plain
 
     @property

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
 
-from sequencer.plan import Caution, Door, Part, Plan, Stick
+from sequencer.plan import Caution, Door, Part, Plan, Setup, Stick
 from sequencer.safety import standing
 from sequencer.safety.rules import load
 from sequencer.sheets import words
@@ -140,7 +141,7 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         parts=tuple(_part(part, scale) for part in plan.parts),
         setups=_setups(plan, blocks, scale),
         order=lanes(plan),
-        assumptions=plan.assumptions,
+        assumptions=_assumptions(plan.assumptions),
         notes=plan.notes,
         unit=plan.unit,
     )
@@ -168,6 +169,14 @@ def _size(
     length: Fraction, width: Fraction, thickness: Fraction, scale: Scale
 ) -> tuple[Figure, Figure, Figure]:
     return scale.figure(length), scale.figure(width), scale.figure(thickness)
+
+
+def _assumptions(lines: Sequence[str]) -> tuple[str, ...]:
+    """Assumptions with what they rest on; the usual basis is named once."""
+    usual = " (common practice)"
+    common = [line.removesuffix(usual) for line in lines if line.endswith(usual)]
+    others = tuple(line for line in lines if not line.endswith(usual))
+    return (*others, f"common practice: {'; '.join(common)}") if common else others
 
 
 def _quality(plan: Plan) -> str:
@@ -259,7 +268,7 @@ def _stick(stick: Stick, pieces: Pieces, drawn: Fraction, scale: Scale) -> Stick
             (piece.mark, scale.figure(pieces.size(piece.mark).length)) for piece in stick.pieces
         ),
         test=stick.test,
-        drawing=stick_drawing(stick, pieces, drawn),
+        drawing=stick_drawing(stick, pieces, drawn, scale),
     )
 
 
@@ -274,30 +283,33 @@ def _part(part: Part, scale: Scale) -> PartLine:
     )
 
 
-def _setups(plan: Plan, blocks: Iterable[Block], scale: Scale) -> tuple[SetupLine, ...]:
+def _setups(plan: Plan, blocks: Sequence[Block], scale: Scale) -> tuple[SetupLine, ...]:
+    """A line a setup; bench steps that follow one another share a line."""
     setups = {setup.number: setup for setup in plan.setups}
     several = len({setup.cutter for setup in plan.setups}) > 1
     lines = []
-    for block in blocks:
-        if block.number is None:
-            lines.append(
-                SetupLine(f"step {block.step}", block.title, "", "", "", None, "", None, "", "")
-            )
-            continue
-        setup = setups[block.number]
-        reading = setup.guide if setup.reading is None else setup.reading
-        lines.append(
-            SetupLine(
-                number=str(block.number),
-                title=block.title,
-                carrier=words.SHORT[setup.carrier],
-                cutter=words.blade(setup.cutter) if several else "",
-                guard="on" if setup.guard == "fitted" else "off",
-                guide=None if setup.guide is None or reading is None else scale.figure(reading),
-                knob="" if setup.guide is None else words.guide_knob(setup, plan.shop),
-                height=scale.figure(setup.height),
-                pieces=str(block.pieces),
-                minutes=short_minutes(setup.minutes),
-            )
-        )
+    for number, group in groupby(blocks, key=lambda block: block.number):
+        run = list(group)
+        if number is None:
+            steps = words.steps(run[0].step, run[-1].step)
+            titles = "; ".join(block.title for block in run)
+            lines.append(SetupLine(steps, titles, "", "", "", None, "", None, "", ""))
+        else:
+            lines.append(_setup(plan, setups[number], run[0], several, scale))
     return tuple(lines)
+
+
+def _setup(plan: Plan, setup: Setup, block: Block, several: bool, scale: Scale) -> SetupLine:
+    reading = setup.guide if setup.reading is None else setup.reading
+    return SetupLine(
+        number=str(setup.number),
+        title=block.title,
+        carrier=words.SHORT[setup.carrier],
+        cutter=words.blade(setup.cutter) if several else "",
+        guard="on" if setup.guard == "fitted" else "off",
+        guide=None if reading is None else scale.figure(reading),
+        knob="" if reading is None else words.guide_knob(setup, plan.shop),
+        height=scale.figure(setup.height),
+        pieces=str(block.pieces),
+        minutes=short_minutes(setup.minutes),
+    )

@@ -6,11 +6,11 @@ from fractions import Fraction
 
 from sequencer.plan import Door, Part, Place, Plan, Span, Stick
 from sequencer.sheets import svg
+from sequencer.sheets.figures import Scale
 from sequencer.sheets.pieces import Pieces
 
 WIDTH = Fraction(524)
 _TYPE = 13
-_SHORT = 12
 
 
 def stick_scale(plan: Plan) -> Fraction:
@@ -18,26 +18,29 @@ def stick_scale(plan: Plan) -> Fraction:
     return WIDTH / max(stick.size.length for stick in plan.sticks)
 
 
-def stick_drawing(stick: Stick, pieces: Pieces, scale: Fraction) -> str:
+def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) -> str:
     """The stick to scale, end A to the left, seen from its marked face, inside edge up; pieces
-    light, saw cuts black, the rest hatched."""
-    wide = stick.size.width * scale
-    inside = wide >= _TYPE + 4
+    light with their marks and lengths, the rest hatched."""
+    wide = stick.size.width * points
+    inside = wide >= _TYPE + 3
     top = Fraction(3) if inside else Fraction(_TYPE + 5)
     base = top + wide / 2 + 5 if inside else Fraction(_TYPE)
-    length = stick.size.length * scale
+    length = stick.size.length * points
     shapes = [svg.rect(1, top, length - 2, wide, fill="#fff"), *_hatch(1, top, length - 2, wide)]
     for place in stick.pieces:
-        x = place.start * scale
-        along = pieces.size(place.mark).length * scale
-        shapes.append(svg.rect(x, top, along, wide, fill=svg.WOOD))
-        shapes.append(svg.text(x + along / 2, base, place.mark, _TYPE, anchor="middle", bold=True))
-        shapes.append(svg.text(x + 3, top + wide + _SHORT, "A", 11))
-        if along > 30:
-            shapes.append(svg.text(x + along - 3, top + wide + _SHORT, "B", 11, anchor="end"))
+        x = place.start * points
+        size = pieces.size(place.mark).length
+        along = size * points
+        words = f"{place.mark} {scale.text(size)}"
+        if svg.text_width(words, _TYPE) > along - 4:
+            words = place.mark
+        shapes += [
+            svg.rect(x, top, along, wide, fill=svg.WOOD),
+            svg.text(x + along / 2, base, words, _TYPE, anchor="middle", bold=True),
+        ]
     shapes.append(svg.line(1, top, length - 1, top, width=3))
     marks = ", ".join(place.mark for place in stick.pieces)
-    return svg.drawing(length, top + wide + _SHORT + 4, shapes, f"Stick {stick.mark}: {marks}")
+    return svg.drawing(length, top + wide + 3, shapes, f"Stick {stick.mark}: {marks}")
 
 
 def _hatch(x: svg.Number, y: Fraction, width: Fraction, height: Fraction) -> list[str]:

@@ -67,8 +67,8 @@ VERBS = {
 }
 BENCH: dict[str, tuple[str, str]] = {
     "mill": (
-        "Mill all stock of this thickness together, test stick included",
-        "Joint a face and an edge, plane to thickness; mark both on every stick now.",
+        "Mill all stock of a thickness together",
+        "Joint a face and an edge, plane to thickness, test stick included; mark both now.",
     ),
     "plane": ("Plane to thickness", "Take equal shavings from both faces."),
     "dry fit": (
@@ -142,6 +142,11 @@ def passes(cuts: Sequence[Cut], surface: str) -> str:
 def without_ends(text: str) -> str:
     """The text with every end made the same."""
     return text.replace("end B", "end A")
+
+
+def steps(first: int | None, last: int | None) -> str:
+    """`step 3`, `steps 3–7`."""
+    return f"step {first}" if first == last else f"steps {first}–{last}"
 
 
 def spoken(items: Sequence[str]) -> str:

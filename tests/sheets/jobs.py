@@ -1,0 +1,76 @@
+"""Jobs that the sheets are tried on, and their plans, each made once."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from sequencer.plan import Plan
+from sequencer.sheets import html, pdf
+from sequencer.sheets.render import Paper
+from tests.stages import to_plan
+
+PAIR = """
+unit = "in"
+[stock]
+thickness = "3/4"
+[stiles]
+hinge = "2"
+meeting = "1-3/4"
+[rails]
+bottom = "2-1/4"
+[gaps]
+meeting = "1/8"
+[[door]]
+name = "Corner <i>cupboard</i> & shelf"
+leaves = 2
+[door.opening]
+width = "27-1/2"
+height = "29-3/4"
+"""
+
+SINGLE = """
+unit = "mm"
+face_side = "in"
+[stock]
+thickness = "20"
+[[door]]
+name = "Pantry"
+hinge = "right"
+[door.opening]
+width = "448"
+height = "640"
+"""
+
+RIDING = """
+unit = "mm"
+name = "Workshop"
+graduation = "0.5 mm"
+[[cutter]]
+name = "combination"
+kind = "blade"
+kerf = "3.2"
+diameter = "254"
+grind = "flat-top"
+[jig]
+rides = "fence"
+thickness = "40"
+deck = "0"
+opening = "75"
+"""
+"""A shop in millimetres whose tenoning jig rides the fence."""
+
+
+@cache
+def plan_of(name: str) -> Plan:
+    """`pair` in inches with the built-in shop, or `single` in millimetres with the shop above."""
+    return {"pair": (lambda: to_plan(PAIR)), "single": (lambda: to_plan(SINGLE, RIDING))}[name]()
+
+
+@cache
+def page_of(name: str, paper: Paper) -> str:
+    return html(plan_of(name), paper)
+
+
+@cache
+def printed(name: str, paper: Paper) -> bytes:
+    return pdf(page_of(name, paper))

@@ -1,0 +1,187 @@
+"""The printed pages as they come out: what they say, how large, and that nothing runs together.
+
+Sizes: the cap height that is read with ease is 22 minutes of arc, 16 at least (ISO 9241-3): 38 pt
+for numbers read from 1.5 m, 18 pt for steps and 13 pt for the rest from 0.7 m (worked out for this
+project).
+"""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterator
+from functools import cache
+from itertools import combinations
+from typing import Any
+
+import pdfplumber
+import pytest
+
+from sequencer.sheets.render import Paper
+from tests.sheets.jobs import page_of, plan_of, printed
+
+PAPERS: dict[Paper, tuple[float, float]] = {"letter": (612, 792), "a4": (595.28, 841.89)}
+CASES: list[tuple[str, Paper]] = [("pair", "letter"), ("single", "a4")]
+AT_THE_SAW, STEPS, SETTINGS = 13, 18, 38
+HAIR = 0.05  # points that rounding may cost
+
+cases = pytest.mark.parametrize(("name", "paper"), CASES)
+
+
+@cache
+def pages(name: str, paper: Paper) -> list[Any]:
+    return list(pdfplumber.open(io.BytesIO(printed(name, paper))).pages)
+
+
+def body(page: Any) -> list[dict[str, Any]]:
+    """Characters above the footer line, spaces left out."""
+    return [c for c in page.chars if c["bottom"] < page.height - 34 and c["text"].strip()]
+
+
+def setup_pages(name: str, paper: Paper) -> list[Any]:
+    """From the first page that has a number to dial."""
+    found = pages(name, paper)
+    first = next(
+        n for n, page in enumerate(found) if any(c["size"] >= SETTINGS for c in body(page))
+    )
+    return found[first:]
+
+
+@cases
+def test_paper_size(name: str, paper: Paper) -> None:
+    for page in pages(name, paper):
+        assert (page.width, page.height) == pytest.approx(PAPERS[paper], abs=0.1)
+
+
+@cases
+def test_every_mark_and_setup_and_step_is_printed(name: str, paper: Paper) -> None:
+    plan = plan_of(name)
+    front = "\n".join(p.extract_text() for p in pages(name, paper))
+    at_saw = "\n".join(p.extract_text() for p in setup_pages(name, paper))
+    words = set(re.findall(r"[\w#]+", at_saw))
+    cut = {mark for step in plan.steps for mark in step.marks}
+    assert cut <= words
+    assert {s.mark for s in plan.scrap} | {s.mark for s in plan.sticks} <= words | set(
+        re.findall(r"[\w#]+", front)
+    )
+    for step in plan.steps:
+        assert re.search(rf"Step {step.number}\b", at_saw), step
+    numbers = [
+        "".join(c["text"] for c in group)
+        for page in setup_pages(name, paper)
+        for group in white_on_black(page)
+    ]
+    assert numbers == [str(setup.number) for setup in plan.setups]
+
+
+def white_on_black(page: Any) -> Iterator[list[dict[str, Any]]]:
+    """Setup numbers: white characters, by line."""
+    white = [c for c in body(page) if set(c["non_stroking_color"] or (0,)) == {1}]
+    for top in sorted({round(c["top"]) for c in white}):
+        yield [c for c in white if round(c["top"]) == top]
+
+
+@cases
+def test_nothing_is_smaller_than_can_be_read_at_the_saw(name: str, paper: Paper) -> None:
+    for page in setup_pages(name, paper):
+        small = [c["text"] for c in body(page) if c["size"] < AT_THE_SAW - HAIR]
+        assert not small, (page.page_number, "".join(small))
+
+
+@cases
+def test_settings_are_read_standing_back_and_steps_from_the_wing(name: str, paper: Paper) -> None:
+    plan = plan_of(name)
+    numbers = [c for p in setup_pages(name, paper) for c in body(p) if c["size"] >= SETTINGS - HAIR]
+    by_eye = sum(setup.guide is None for setup in plan.setups)
+    digits = sum(c["text"].isdigit() for c in numbers)
+    assert digits >= 2 * len(plan.setups) - by_eye
+    text = "".join(
+        c["text"] for p in setup_pages(name, paper) for c in p.chars if c["size"] >= STEPS - HAIR
+    )
+    assert "againstthefence" in text.replace(" ", "")
+
+
+@cases
+def test_nothing_leaves_its_page(name: str, paper: Paper) -> None:
+    for page in pages(name, paper):
+        shapes = [*page.chars, *page.lines, *page.rects, *page.curves]
+        assert shapes
+        for shape in shapes:
+            inside = (
+                shape["x0"] >= 0
+                and shape["top"] >= 0
+                and shape["x1"] <= page.width
+                and shape["bottom"] <= page.height
+            )
+            assert inside, (page.page_number, shape)
+
+
+@cases
+def test_no_words_run_into_others(name: str, paper: Paper) -> None:
+    """No character's ink covers another's: its box is taken without the empty bands of the line."""
+    for page in pages(name, paper):
+        boxes = [ink(c) for c in page.chars if c["text"].strip()]
+        boxes.sort(key=lambda box: box[1])
+        for at, (x0, top, x1, bottom, text) in enumerate(boxes):
+            for ox0, otop, ox1, obottom, other in boxes[at + 1 :]:
+                if otop >= bottom:
+                    break
+                wide = min(x1, ox1) - max(x0, ox0)
+                high = min(bottom, obottom) - max(top, otop)
+                kerned = 0.2 * (bottom - top)  # as between T and a
+                assert wide <= kerned + 1 or high < 1.5, (page.page_number, text, other, x0, top)
+
+
+def ink(char: dict[str, Any]) -> tuple[float, float, float, float, str]:
+    """DejaVu Sans: capitals stand 0.73 of the size on a baseline 0.24 above the box's foot."""
+    base = char["bottom"] - 0.22 * char["size"]
+    return char["x0"], base - 0.73 * char["size"], char["x1"], base, char["text"]
+
+
+@cases
+def test_no_drawing_covers_words_beside_it(name: str, paper: Paper) -> None:
+    weasyprint = pytest.importorskip("weasyprint")
+    document = weasyprint.HTML(string=page_of(name, paper)).render()
+    for number, page in enumerate(document.pages, 1):
+        boxes = list(page._page_box.descendants())
+        drawings = [extent(b) for b in boxes if type(b).__name__.endswith("ReplacedBox")]
+        words = [letters(b) for b in boxes if type(b).__name__ == "TextBox" and b.text.strip()]
+        assert words
+        for (x0, y0, x1, y1), (ox0, oy0, ox1, oy1) in (
+            *((d, w) for d in drawings for w in words),
+            *combinations(drawings, 2),
+        ):
+            wide, high = min(x1, ox1) - max(x0, ox0), min(y1, oy1) - max(y0, oy0)
+            assert wide < 1 or high < 1, (number, (x0, y0, x1, y1), (ox0, oy0, ox1, oy1))
+
+
+def letters(box: Any) -> tuple[float, float, float, float]:
+    """Where a text box has ink: capitals on the baseline."""
+    x0, y0, x1, _ = extent(box)
+    base = y0 + box.baseline
+    return x0, base - 0.73 * box.style["font_size"], x1, base
+
+
+def extent(box: Any) -> tuple[float, float, float, float]:
+    x, y = box.position_x, box.position_y
+    return x, y, x + box.margin_width(), y + box.margin_height()
+
+
+@cases
+def test_no_setup_is_split_over_pages(name: str, paper: Paper) -> None:
+    """Each page of setups begins with the head of a block."""
+    for page in setup_pages(name, paper):
+        first = min(body(page), key=lambda c: (round(c["top"]), c["x0"]))
+        line = "".join(c["text"] for c in body(page) if abs(c["top"] - first["top"]) < 12)
+        assert re.match(r"Step\d+[A-Z]|\d+[A-Z]", line), (page.page_number, line)
+
+
+def test_readable_in_grey() -> None:
+    """Everything is black, white or grey: equal parts of red, green and blue."""
+    for page in pages("pair", "letter"):
+        for shape in (*page.chars, *page.lines, *page.rects, *page.curves):
+            for key in ("stroking_color", "non_stroking_color"):
+                color = shape[key]
+                parts = set(color) if isinstance(color, tuple) else {color}
+                assert len(parts) == 1, (page.page_number, color)
+    assert not any(page.images for page in pages("pair", "letter"))
