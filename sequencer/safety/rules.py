@@ -94,8 +94,8 @@ class Check:
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """All rules by id in the file's order, their bounds by name, the sentences that texts share, and
-    the pages' lists."""
+    """All rules by id in the file's order, their bounds by name, the sentences that texts share,
+    and the pages' lists."""
 
     by_id: Mapping[str, Rule]
     bounds: Mapping[str, Bound]
