@@ -32,7 +32,7 @@ def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) 
         size = pieces.size(place.mark).length
         along = size * points
         words = f"{place.mark} {scale.text(size)}"
-        if svg.text_width(words, _TYPE) > along - 4:
+        if svg.text_width(words, _TYPE, bold=True) > along - 4:
             words = place.mark
         shapes += [
             svg.rect(x, top, along, wide, fill=svg.WOOD),
@@ -76,7 +76,7 @@ def leaf_drawing(door: Door, parts: dict[str, Part], scale: Fraction) -> str:
         if part.role != "panel":
             shapes.append(svg.rect(left, top, right - left, low - top, fill=fill))
         middle, base = (left + right) / 2, (top + low) / 2 + 5
-        half = svg.text_width(place.mark, _TYPE) / 2
+        half = svg.text_width(place.mark, _TYPE, bold=True) / 2
         marks.append(svg.rect(middle - half, base - 12, 2 * half, 15, fill="#fff", stroke=0))
         marks.append(svg.text(middle, base, place.mark, _TYPE, anchor="middle", bold=True))
     hinge_x = pad - 8 if door.hinge == "left" else pad + wide + 3

@@ -26,6 +26,7 @@ _WIDE = {
     **dict.fromkeys("iljI|.,:;'", 400),
     **dict.fromkeys("ftr-()/ ", 430),
     **dict.fromkeys("mwMW%", 1000),
+    **dict.fromkeys("#×", 850),
 }
 
 
@@ -41,10 +42,10 @@ def number(value: Number) -> str:
     return f"-{text}" if scaled < 0 else text
 
 
-def text_width(text: str, size: Number) -> Fraction:
+def text_width(text: str, size: Number, *, bold: bool = False) -> Fraction:
     """At least what `text` takes at `size`."""
     units = sum(_WIDE.get(letter, 800 if letter.isupper() else 650) for letter in text)
-    return Fraction(units, 1000) * size
+    return Fraction(units, 1000) * size * (Fraction(9, 8) if bold else 1)
 
 
 def line(

@@ -1,0 +1,153 @@
+"""Sentences that are acted on: how a piece lies, which way a knob is turned."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from sequencer.plan import Checkpoint, Cut
+from sequencer.sheets import words
+from sequencer.sheets.checks import check, corrections
+from sequencer.sheets.figures import Scale
+
+INCH = Scale("in", Fraction(1, 64))
+
+
+@pytest.mark.parametrize(
+    ("cuts", "surface", "said"),
+    [
+        (
+            [Cut("#1", "back", "inside-edge", "guide")],
+            "fence",
+            "back down, inside edge against the fence",
+        ),
+        (
+            [Cut("A1", "end-A", "face", None), Cut("A1", "end-A", "back", None)],
+            "jig",
+            "end A down, marked face against the jig; turn round, back against the jig",
+        ),
+        (
+            [Cut("A3", "face", "end-B", None), Cut("A3", "back", "end-B", None)],
+            "stop",
+            "marked face down, end B against the stop; turn over, back down",
+        ),
+        ([Cut("#1", "back", None, "larger")], "stop", "by eye, back down"),
+        (
+            [Cut("#1", "face", "outside-edge", "far")],
+            "fence",
+            (
+                "marked face down, outside edge against the fence;"
+                " the part is the strip on the open side"
+            ),
+        ),
+        (
+            [Cut("A3", "inside-edge", "end-A", None, sweep=True)],
+            "stop",
+            (
+                "inside edge down, end A against the stop;"
+                " then slide away from it pass by pass until all the waste is gone"
+            ),
+        ),
+    ],
+)
+def test_how_a_piece_lies(cuts: list[Cut], surface: str, said: str) -> None:
+    assert words.passes(cuts, surface) == said
+
+
+def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:
+    return Checkpoint(
+        at_step=4,
+        before_step=5,
+        setup=2,
+        measure="slot width",
+        target=Fraction(1, 4),
+        low=Fraction(1, 4),
+        high=Fraction(65, 256),
+        knob=knob,
+        per_unit=per_unit,
+        feel="slides by hand",
+        scrap="S1",
+    )
+
+
+@pytest.mark.parametrize(
+    ("knob", "per_unit", "said"),
+    [
+        # A turned slot is thickness - 2 · guide: too wide by e, the guide grows by e/2.
+        (
+            "jig",
+            Fraction(-2),
+            "Too much: jig away from the blade by half the difference. Too little: toward it.",
+        ),
+        # A turned tenon is 2 · guide - thickness: too thick by e, the guide shrinks by e/2.
+        (
+            "fence",
+            Fraction(2),
+            "Too much: fence toward the blade by half the difference. Too little: away from it.",
+        ),
+        # A piece cut to length is as long as the guide.
+        (
+            "stop",
+            Fraction(1),
+            "Too much: stop toward the blade by the difference. Too little: away from it.",
+        ),
+        # A groove is as deep as the blade stands above the table.
+        (
+            "height",
+            Fraction(1),
+            "Too much: lower the blade by the difference. Too little: raise it.",
+        ),
+        # What is left under a cut shrinks as the blade rises.
+        (
+            "height",
+            Fraction(-1),
+            "Too much: raise the blade by the difference. Too little: lower it.",
+        ),
+        (
+            "jig",
+            Fraction(4),
+            "Too much: jig toward the blade by 0.250 of the difference. Too little: away from it.",
+        ),
+        (None, None, ""),
+    ],
+)
+def test_which_way_and_how_far(knob: str | None, per_unit: Fraction | None, said: str) -> None:
+    assert corrections(point(knob, per_unit), INCH) == said
+
+
+def test_limits_are_never_rounded_outward() -> None:
+    # A quarter of 1/64 in is 0.00390625: 0.254 would be too wide.
+    (measure,) = check([point("jig", Fraction(-2))], "", INCH).measures
+    assert (measure.low, measure.high) == ("0.250", "0.253")
+    assert measure.target is not None
+    assert measure.target.text == "1/4"
+
+
+def test_a_limit_alone_is_said_as_one() -> None:
+    zero = Checkpoint(
+        9, 10, None, "diagonals", Fraction(0), Fraction(0), Fraction(1, 32), None, None, "", None
+    )
+    (measure,) = check([zero], "", INCH).measures
+    assert (measure.target, measure.low, measure.high) == (None, "", "0.031")
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (Fraction(45, 2), "22 1/2"),
+        (Fraction(3), "3"),
+        (Fraction(133, 512), "17/64 (0.260)"),
+        (Fraction(1, 1000), "0 (0.001)"),
+        (Fraction(-3, 8), "3/8"),
+    ],
+)
+def test_rounding_shows(value: Fraction, text: str) -> None:
+    assert INCH.text(value) == text
+
+
+def test_millimetres_off_the_graduation_are_a_decimal() -> None:
+    half = Scale("mm", Fraction(1, 2))
+    assert half.text(Fraction(2223, 5)) == "444.6"
+    figure = half.figure(Fraction(2223, 5))
+    assert (figure.whole, figure.decimal) == ("444.5", "444.60")
