@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sequencer.plan import Cut, Down, Plan, Step
+from sequencer.plan import SCRAP_STEPS, Cut, Down, Plan, Step
 from tests.proof import change
 
 OTHER: dict[str, Down] = {
@@ -50,7 +50,7 @@ def numbers(plan: Plan) -> Iterator[Mutant]:
 def cuts(plan: Plan) -> Iterator[Mutant]:
     """Every cut turned over, turned round, with another end to the stop, left out, made twice."""
     for step in plan.steps:
-        if step.kind == "test cut":
+        if step.kind in SCRAP_STEPS:
             continue
         for n, cut in enumerate(step.cuts):
             before, after = step.cuts[:n], step.cuts[n + 1 :]

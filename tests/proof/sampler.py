@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.plan import Cut, Plan, Setup
+from sequencer.plan import SCRAP_STEPS, Cut, Plan, Setup
 
 Surface = tuple[int, bool]
 """An axis (0 along, 1 across, 2 through), and whether the surface is at its far end."""
@@ -48,7 +48,7 @@ def read(plan: Plan) -> dict[str, Wood]:
     left = {mark: [piece.mark for piece in stick.pieces] for mark, stick in sticks.items()}
     found: dict[str, tuple[str, Fraction]] = {}
     for step in plan.steps:
-        if step.kind == "test cut":
+        if step.kind in SCRAP_STEPS:
             continue
         for cut in step.cuts:
             setup = setups[step.setup or 0]

@@ -151,7 +151,7 @@ def test_cheeks_before_shoulders_trap_their_waste() -> None:
 
 def test_a_part_that_no_step_cuts() -> None:
     plan = replace(PLAN, steps=tuple(s for s in PLAN.steps if "A5" not in s.marks))
-    saw_fails(plan, "piece A5: no step cuts it from its stick")
+    saw_fails(plan, r"step 11 \(square, setup 5\), piece A5: no later step cuts it from #3")
 
 
 def test_test_pieces_are_measured() -> None:
