@@ -1,33 +1,35 @@
-"""The plainest exact search: least cost first over finished operations and knob values.
+"""Two plain exact searches that share nothing with the real one, to measure it by.
 
-Slow and sure: no reduction but doing at once what costs nothing. The tests measure the real search
-by it, and very small problems may be solved by it.
+`by_force` tries every order, alternative and value, needless settings too; `least_first` is Dijkstra's algorithm over
+finished operations and knob values (E. W. Dijkstra, "A note on two problems in connexion with
+graphs", Numerische Mathematik 1, 1959, 269-271). Neither reduces anything.
 """
 
 from __future__ import annotations
 
 import heapq
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import product
 
-from sequencer.ordering.problem import Order, Placed, Problem
+from sequencer.ordering import Alternative, Order, Placed, Problem
 
-_State = tuple[frozenset[int], tuple[str | None, ...]]
-_Cost = tuple[Fraction, int]
+State = tuple[frozenset[int], tuple[str | None, ...]]
+Cost = tuple[Fraction, int]
 
 
-def solve_plainly(problem: Problem, max_states: int | None = None) -> Order | None:
+def least_first(problem: Problem, max_states: int | None = None) -> Order | None:
     """The order of least minutes, then least tie cost; None when `max_states` did not do."""
     names = [knob.name for knob in problem.knobs]
     earlier: list[set[int]] = [set() for _ in problem.operations]
     for first, later in problem.before:
         earlier[later].add(first)
-    start: _State = (problem.done, tuple(problem.start.get(name) for name in names))
-    best: dict[_State, _Cost] = {start: (Fraction(0), 0)}
-    back: dict[_State, tuple[_State, int, int]] = {}
-    queue: list[tuple[_Cost, int, _State]] = [((Fraction(0), 0), 0, start)]
+    start: State = (problem.done, tuple(problem.start.get(name) for name in names))
+    best: dict[State, Cost] = {start: (Fraction(0), 0)}
+    back: dict[State, tuple[State, int, int]] = {}
+    queue: list[tuple[Cost, int, State]] = [((Fraction(0), 0), 0, start)]
     count = 0
-    closed: set[_State] = set()
+    closed: set[State] = set()
     while queue:
         cost, _, state = heapq.heappop(queue)
         if state in closed:
@@ -42,20 +44,9 @@ def solve_plainly(problem: Problem, max_states: int | None = None) -> Order | No
             if index in done or not earlier[index] <= done:
                 continue
             for number, alternative in enumerate(operation.alternatives):
-                choices = []
-                for knob, value in zip(problem.knobs, held, strict=True):
-                    accepted = alternative.needs.get(knob.name)
-                    keep = accepted is None or value in accepted
-                    choices.append((value,) if keep else tuple(accepted or ()))
-                for chosen in product(*choices):
-                    minutes, tie = cost[0] + alternative.minutes, cost[1]
-                    for knob, old, new in zip(problem.knobs, held, chosen, strict=True):
-                        if old != new and new is not None:
-                            if old is not None or not problem.first_setting_free:
-                                minutes += knob.cost(new)
-                            tie += knob.tie_cost(new)
+                for minutes, tie, chosen in ways(problem, alternative, held):
                     after = (done | {index}, chosen)
-                    total = (minutes, tie)
+                    total = (cost[0] + minutes, cost[1] + tie)
                     if after not in best or total < best[after]:
                         best[after] = total
                         back[after] = (state, index, number)
@@ -64,8 +55,53 @@ def solve_plainly(problem: Problem, max_states: int | None = None) -> Order | No
     return None
 
 
-def _trace(problem: Problem, names: list[str], state: _State,
-           back: dict[_State, tuple[_State, int, int]], cost: _Cost) -> Order:
+def ways(problem: Problem, alternative: Alternative, held: tuple[str | None, ...],
+         needless: bool = False) -> Iterator[tuple[Fraction, int, tuple[str | None, ...]]]:
+    """Minutes, tie cost and knob values after each way of doing an alternative now.
+
+    With `needless`, a knob may also leave a value that would do for another that does.
+    """
+    choices: list[tuple[str | None, ...]] = []
+    for knob, value in zip(problem.knobs, held, strict=True):
+        accepted = alternative.needs.get(knob.name)
+        keep = accepted is None or (value in accepted and not needless)
+        choices.append((value,) if keep else accepted or ())
+    for chosen in product(*choices):
+        minutes, tie = alternative.minutes, 0
+        for knob, old, new in zip(problem.knobs, held, chosen, strict=True):
+            if old != new and new is not None:
+                if old is not None or not problem.first_setting_free:
+                    minutes += knob.cost(new)
+                tie += knob.tie_cost(new)
+        yield minutes, tie, chosen
+
+
+def by_force(problem: Problem) -> Cost:
+    """The least minutes, then the least tie cost, of all orders there are."""
+    earlier: list[set[int]] = [set() for _ in problem.operations]
+    for first, later in problem.before:
+        earlier[later].add(first)
+    best: list[Cost] = []
+
+    def go(done: frozenset[int], held: tuple[str | None, ...], cost: Cost) -> None:
+        if best and cost >= best[0]:
+            return
+        if len(done) == len(problem.operations):
+            best[:] = [cost]
+            return
+        for index, operation in enumerate(problem.operations):
+            if index not in done and earlier[index] <= done:
+                for alternative in operation.alternatives:
+                    for minutes, tie, chosen in ways(problem, alternative, held, needless=True):
+                        go(done | {index}, chosen, (cost[0] + minutes, cost[1] + tie))
+
+    go(problem.done, tuple(problem.start.get(knob.name) for knob in problem.knobs),
+       (Fraction(0), 0))
+    return best[0]
+
+
+def _trace(problem: Problem, names: list[str], state: State,
+           back: dict[State, tuple[State, int, int]], cost: Cost) -> Order:
     steps: list[Placed] = []
     while state in back:
         previous, index, number = back[state]
