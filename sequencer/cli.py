@@ -12,6 +12,7 @@ import os
 import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
@@ -21,6 +22,8 @@ from sequencer.job.load import load_job, read_text
 from sequencer.job.schema import Job, Measured, Shop
 from sequencer.job.shop import default_shop, load_shop
 from sequencer.job.validate import against_shop
+from sequencer.saved import command as saved
+from sequencer.sawside.command import arguments as saw_side
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan
@@ -73,7 +76,9 @@ def _parser() -> argparse.ArgumentParser:
 
     check = commands.add_parser("check", help="say all that is wrong with job files")
     plan = commands.add_parser("plan", help="plan one batch of jobs and write its sheets")
-    for command in (check, plan):
+    follow = commands.add_parser("follow", help="follow the plan at the saw, on a phone or tablet")
+    times = commands.add_parser("times", help="what settings and test cuts took, for the shop file")
+    for command in (check, plan, follow, times):
         command.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (TOML)")
         command.add_argument(
             "--shop", metavar="FILE", help="the shop file; without it, a usual one"
@@ -84,7 +89,14 @@ def _parser() -> argparse.ArgumentParser:
     )
     plan.add_argument("--paper", choices=("letter", "a4"), default="letter", help="(letter)")
     plan.add_argument("--no-pdf", action="store_true", help="leave out plan.pdf")
+    saved.add_store(plan)
     plan.set_defaults(command=_plan)
+
+    saw_side(follow, times)
+    follow.set_defaults(command=_follow)
+    times.set_defaults(command=_times)
+
+    saved.add_to(commands, _Parser)
 
     new = commands.add_parser("new", help="write a commented job to begin with")
     new.add_argument("file", nargs="?", default="job.toml", metavar="FILE", help="(job.toml)")
@@ -117,7 +129,11 @@ def _plan(options: argparse.Namespace) -> int:
     with _progress("planning"):
         from sequencer import pipeline
 
-        plan = pipeline.plan(jobs, shop)
+        shelf, trouble = saved.shelf_for_plan(options.store, shop.name, jobs[0].unit)
+        plan = pipeline.plan(jobs, shop, saved=shelf)
+    if trouble:
+        _say(trouble)
+        plan = replace(plan, notes=(trouble.partition("\n")[0], *plan.notes))
     with _progress("drawing the sheets"):
         files, missing = _sheets(plan, options)
     _write(folder, files)
@@ -128,6 +144,20 @@ def _plan(options: argparse.Namespace) -> int:
     if missing is not None:
         raise missing
     return 0
+
+
+def _follow(options: argparse.Namespace) -> int:
+    from sequencer.sawside.command import follow
+
+    _load(options)  # says all that is wrong with the files
+    return follow(options)
+
+
+def _times(options: argparse.Namespace) -> int:
+    from sequencer.sawside.command import times
+
+    _load(options)
+    return times(options)
 
 
 def _new(options: argparse.Namespace) -> int:

@@ -7,7 +7,7 @@ file with its name is a damaged one and is said so, never taken for a new one.
 from __future__ import annotations
 
 import uuid
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import replace
 from fractions import Fraction
@@ -21,6 +21,7 @@ from sequencer.job.shelf import Shelf
 from sequencer.lengths import Unit
 from sequencer.saved import opening
 from sequencer.saved.entry import GUIDES, Entry, faults, renewed, same_setting
+from sequencer.saved.exchange import Ask, Merged, difference
 from sequencer.saved.rows import insert, read_all
 from sequencer.saved.shelving import shelf_of
 
@@ -132,6 +133,48 @@ class Store:
             entry = self._entry(number)
             self._connection.execute("DELETE FROM settings WHERE number = ?", (number,))
         return entry
+
+    def doubt(self, cutter: str, doubted: bool) -> int:
+        """Mark every setting of a cutter that was sharpened or changed as one whose kerf is to be
+        checked, or lift the mark; how many were marked anew."""
+        with self._changing():
+            cursor = self._connection.execute(
+                "UPDATE settings SET doubted = ? WHERE cutter = ? AND doubted <> ?",
+                (doubted, cutter, doubted),
+            )
+            return cursor.rowcount
+
+    def merge(self, entries: Iterable[Entry], ask: Ask) -> Merged:
+        """Take in settings of an export: all of it or, where something fails, nothing. Where a
+        setting is here already its jobs are joined; where it differs otherwise `ask` decides."""
+        added, joined, kept, taken = [], [], [], []
+        # Asked before anything is locked: a person may take a minute to answer.
+        entries = tuple(entries)
+        here = {entry.uid: entry for entry in self.entries()}
+        answers = {
+            entry.uid: ask(here[entry.uid], entry)
+            for entry in entries
+            if entry.uid in here and difference(here[entry.uid], entry)
+        }
+        with self._changing():
+            here = {entry.uid: entry for entry in read_all(self._connection)}
+            for entry in entries:
+                known = here.get(entry.uid)
+                if known is None:
+                    added.append(insert(self._connection, replace(entry, number=0)))
+                    continue
+                jobs = tuple(dict.fromkeys((*known.jobs, *entry.jobs)))
+                take = answers.get(entry.uid, False)
+                merged = replace(entry if take else known, number=known.number, jobs=jobs)
+                if merged != known:
+                    self._replace(merged)
+                if take:
+                    taken.append(known.number)
+                elif difference(known, entry):
+                    kept.append(known.number)
+                elif jobs != known.jobs:
+                    joined.append(known.number)
+        return Merged(tuple(added), tuple(joined), tuple(kept), tuple(taken))
 
     def _entry(self, number: int) -> Entry:
         for found in read_all(self._connection, " WHERE number = ?", (number,)):

@@ -188,7 +188,8 @@ def _doubts(doubted: Mapping[int, str], used: set[int]) -> Iterable[str]:
         if numbers:
             yield (
                 f"{_settings(numbers)} would do here, but the {cutter} has been sharpened or "
-                "changed since: saw a scrap, measure the kerf, and say it with setups note --kerf"
+                "changed since: saw a scrap, measure the kerf, write it in the shop file, and say "
+                f'so with sequencer setups note --checked "{cutter}"'
             )
 
 
