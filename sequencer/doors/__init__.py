@@ -16,10 +16,17 @@ __all__ = ["Leaf", "make_leaves", "open_choices"]
 
 
 def make_leaves(
-    jobs: Sequence[Job], kerf: Fraction, measured: Measured, choices: Choices
+    jobs: Sequence[Job],
+    kerf: Fraction,
+    measured: Measured,
+    choices: Choices,
+    deepest: Fraction | None = None,
 ) -> tuple[Leaf, ...]:
-    """All leaves of all jobs, in file order. All jobs are in one unit."""
-    tenons = [JOINTS[d.joint.kind].tenon_widths(d) for job in jobs for d in job.doors]
+    """All leaves of all jobs, in file order. All jobs are in one unit.
+
+    `deepest` is the deepest slot that can be cut on end: a tenon is no wider than it goes into.
+    """
+    tenons = [JOINTS[d.joint.kind].tenon_widths(d, deepest) for job in jobs for d in job.doors]
     common = min(width for pair in tenons for width in pair)
     leaves: list[Leaf] = []
     for job in jobs:
@@ -27,7 +34,7 @@ def make_leaves(
             joint = JOINTS[door.joint.kind]
             sizes = joint.size(door, kerf, job.unit, measured, choices)
             one = choices.slot_depth == "one for all"
-            widths = (common, common) if one else joint.tenon_widths(door)
+            widths = (common, common) if one else joint.tenon_widths(door, deepest)
             leaves += (
                 make_leaf(door, index, joint, sizes, widths, job.name)
                 for index in range(door.leaves)
@@ -35,7 +42,9 @@ def make_leaves(
     return tuple(leaves)
 
 
-def open_choices(jobs: Sequence[Job], kerf: Fraction, measured: Measured) -> tuple[Choices, ...]:
+def open_choices(
+    jobs: Sequence[Job], kerf: Fraction, measured: Measured, deepest: Fraction | None = None
+) -> tuple[Choices, ...]:
     """Every combination of methods that is open for these doors, the usual one first."""
     doors = [(door, job.unit) for job in jobs for door in job.doors]
     joints = [JOINTS[door.joint.kind] for door, _ in doors]
@@ -43,7 +52,10 @@ def open_choices(jobs: Sequence[Job], kerf: Fraction, measured: Measured) -> tup
         joint.size(door, kerf, unit, measured, Choices())
         for joint, (door, unit) in zip(joints, doors, strict=True)
     ]
-    tenons = [joint.tenon_widths(door) for joint, (door, _) in zip(joints, doors, strict=True)]
+    tenons = [
+        joint.tenon_widths(door, deepest) for joint, (door, _) in zip(joints, doors, strict=True)
+    ]
+    natural = [joint.tenon_widths(door) for joint, (door, _) in zip(joints, doors, strict=True)]
     common = min(width for pair in tenons for width in pair)
     slots: list[Slotting] = ["from the face side"]
     grooves: list[Slotting] = ["from the face side"]
@@ -55,7 +67,7 @@ def open_choices(jobs: Sequence[Job], kerf: Fraction, measured: Measured) -> tup
     unlike = any(width != common for pair in tenons for width in pair)
     if unlike and all(common >= TENON_LEAST * width for pair in tenons for width in pair):
         depths.append("one for all")
-    trimmed = all(size.trimmed for size in sizes)
+    trimmed = all(size.trimmed for size in sizes) and tenons == natural
     return tuple(
         Choices(slot, groove, depth, width)
         for slot, groove, depth in product(slots, grooves, depths)

@@ -81,8 +81,11 @@ class Joint(Protocol):
     def reach(self, door: Door, stile_width: Fraction) -> Fraction:
         """How far a rail runs past the inside edge of a stile `stile_width` wide."""
 
-    def tenon_widths(self, door: Door) -> tuple[Fraction, Fraction]:
-        """How much of the top and of the bottom rail's width goes into the stile, left free."""
+    def tenon_widths(
+        self, door: Door, deepest: Fraction | None = None
+    ) -> tuple[Fraction, Fraction]:
+        """How much of the top and of the bottom rail's width goes into the stile; no more than a
+        cut `deepest` deep takes, where that still makes a joint."""
 
     def in_stile(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
         """What the stile's end lacks."""

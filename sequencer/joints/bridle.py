@@ -22,6 +22,7 @@ from sequencer.methods import Choices
 from sequencer.passes import free_width
 from sequencer.plan import Feature, Part, Span
 from sequencer.trade import fits
+from sequencer.trade.fits import TENON_LEAST
 
 ZERO = Fraction(0)
 
@@ -46,9 +47,16 @@ class Bridle:
         width = max(door.hinge_stile, door.free_stile) if one else stile_width
         return width + door.joint.proud
 
-    def tenon_widths(self, door: Door) -> tuple[Fraction, Fraction]:
-        """As the groove leaves them: rail width less groove depth."""
-        return door.top_rail - door.groove.depth, door.bottom_rail - door.groove.depth
+    def tenon_widths(
+        self, door: Door, deepest: Fraction | None = None
+    ) -> tuple[Fraction, Fraction]:
+        """As the groove leaves them, rail width less groove depth; narrower where the slot would
+        be deeper than `deepest`, but not by more than a third."""
+        top, bottom = (rail - door.groove.depth for rail in (door.top_rail, door.bottom_rail))
+        if deepest is None:
+            return top, bottom
+        most = deepest - door.joint.proud
+        return _narrowed(top, most), _narrowed(bottom, most)
 
     def in_stile(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
         """A slot as deep, from the sawn end, as the tenon is wide and the end proud."""
@@ -99,6 +107,10 @@ class Bridle:
                 yield from cut_channel(channel, context, by_turning=turning)
         for tenon in tenons(part):
             yield from cut_tenon(tenon, scrap, context)
+
+
+def _narrowed(width: Fraction, most: Fraction) -> Fraction:
+    return most if TENON_LEAST * width <= most < width else width
 
 
 def _size(

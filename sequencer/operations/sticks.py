@@ -162,7 +162,8 @@ def _stick(
     for piece in load:
         pieces.append(StickPiece(piece.mark or f"{mark}{chr(97 + len(pieces))}", at))
         at += piece.length + kerf
-    size = Size(at + tail, width, stock.thickness)
+    length = max(at + tail, fits.STICK_LEAST.of(unit))
+    size = Size(length, width, stock.thickness)
     blank_width = width + stock.allowance + kerf + fits.RIP_ALLOWANCE.of(unit)
     stick = Stick(
         mark=mark,

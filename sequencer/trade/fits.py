@@ -55,6 +55,10 @@ STICK_TAIL = _fact("1", "25", "common practice: left at a stick's end, to hold t
 RIP_ALLOWANCE = _fact("1/2", "12", "ours: a blank is wider than its stick by no thin strip")
 PANEL_TAIL = _fact("1", "25", "common practice: left at a panel blank's end")
 
+STICK_LEAST = _fact(
+    "15", "380", "ours: no stick is ripped shorter, to keep the hands off the blade"
+)
+
 TEST_LEAST = _fact("10", "250", "ours: no test piece is shorter, for the hands' sake")
 JIG_HOLD = _fact("6", "150", "ours: a tenoning jig holds at least this much of a piece")
 TEST_TRIES = 3
