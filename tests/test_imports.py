@@ -62,6 +62,7 @@ OUTERMOST = {
     "cli", "job.load",
     "saved.command", "saved.opening", "saved.rows", "saved.salvage",
     "saved.shelving", "saved.store", "saved.tables",
+    "sawside.app", "sawside.command", "sawside.engine", "sawside.security", "sawside.store",
 }  # fmt: skip
 """May touch the world outside, as may every `__main__`."""
 

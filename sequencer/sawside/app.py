@@ -1,0 +1,178 @@
+"""The page and its few answers, as an ASGI application.
+
+    /TOKEN/                 the page
+    /TOKEN/page.css, .js    what it is made of
+    /TOKEN/cards            all cards of the plan
+    /TOKEN/stand            what is done; changes with every tap
+    /TOKEN/events           POST: taps and readings; the answer is sent when the disk has them
+    /TOKEN/drawing/KEY.svg  the drawing of a setup
+
+Nothing else is served, and nothing of it comes from a path: the assets are read once.
+"""
+
+from __future__ import annotations
+
+import json
+import time
+from collections.abc import Callable
+from importlib.resources import files
+from threading import Thread
+from typing import Any
+
+from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+from starlette.routing import Route
+
+from sequencer.errors import SequencerError
+from sequencer.plan import Plan
+from sequencer.sawside import view
+from sequencer.sawside.engine import MOST_EVENTS, Engine, event_of
+from sequencer.sawside.security import Gate, TooLargeError
+from sequencer.sawside.state import TapError
+from sequencer.sawside.store import NotSavedError
+from sequencer.sheets.blocks import blocks
+from sequencer.sheets.figures import Scale
+
+ASSETS = {
+    "": ("page.html", "text/html; charset=utf-8"),
+    "page.css": ("page.css", "text/css; charset=utf-8"),
+    "page.js": ("page.js", "text/javascript; charset=utf-8"),
+    "icon.svg": ("icon.svg", "image/svg+xml"),
+}
+
+
+class Following:
+    """The engine, once the plan is there; until then why not."""
+
+    def __init__(self, open_it: Callable[[], Engine], give_up: Callable[[], object]) -> None:
+        self.engine: Engine | None = None
+        self.failed: SequencerError | None = None
+        self._open = open_it
+        self._give_up = give_up
+
+    def begin(self) -> Thread:
+        """Open the job in the background, so that the page stands at once."""
+        thread = Thread(target=self.open, daemon=True)
+        thread.start()
+        return thread
+
+    def open(self) -> None:
+        try:
+            self.engine = self._open()
+        except SequencerError as error:
+            self.failed = error
+            self._give_up()
+
+
+def make_app(following: Following, token: str, hosts: frozenset[str]) -> Any:
+    """The application behind its gate."""
+    assets = {
+        name: (files(__package__).joinpath("static", file).read_bytes(), kind)
+        for name, (file, kind) in ASSETS.items()
+    }
+    pages = _Pages(following)
+    routes = [
+        Route(f"/{token}/{name}", _asset(body, kind), methods=["GET"])
+        for name, (body, kind) in assets.items()
+    ]
+    routes += [
+        Route(f"/{token}/cards", pages.cards, methods=["GET"]),
+        Route(f"/{token}/stand", pages.stand, methods=["GET"]),
+        Route(f"/{token}/drawing/{{key:str}}.svg", pages.drawing, methods=["GET"]),
+        Route(f"/{token}/events", pages.events, methods=["POST"]),
+    ]
+    app = Starlette(routes=routes)
+    app.router.redirect_slashes = False
+    return Gate(app, token, hosts)
+
+
+def _asset(body: bytes, kind: str) -> Callable[[Request], Any]:
+    async def serve(_: Request) -> Response:
+        return Response(body, headers={"content-type": kind})
+
+    return serve
+
+
+class _Pages:
+    def __init__(self, following: Following) -> None:
+        self.following = following
+        self._drawn: tuple[Plan | None, dict[int, str]] = (None, {})
+
+    async def cards(self, _: Request) -> Response:
+        return await run_in_threadpool(self._with, view.cards)
+
+    async def stand(self, request: Request) -> Response:
+        engine = self.following.engine
+        known = request.query_params.get("known")
+        if engine is not None and known == str(engine.version):
+            return Response(status_code=204)
+        return await run_in_threadpool(self._with, view.stand)
+
+    def _with(self, shown: Callable[[Any], dict[str, Any]]) -> Response:
+        engine = self.following.engine
+        if engine is None:
+            failed = self.following.failed
+            said = str(failed) if failed else ""
+            return JSONResponse({"failed": said, "planning": not failed}, 503)
+        with engine.lock:
+            body = {**shown(engine.state), "version": engine.version}
+        return JSONResponse(body)
+
+    async def drawing(self, request: Request) -> Response:
+        key = request.path_params["key"]
+        return await run_in_threadpool(self._drawing, key)
+
+    def _drawing(self, key: str) -> Response:
+        engine = self.following.engine
+        if engine is None:
+            return Response(status_code=404)
+        with engine.lock:
+            state = engine.state
+            card = next((card for card in state.cards if card.key == key), None)
+            plan = state.plan
+        if card is None or card.setup is None or card.setup not in plan.setups:
+            return Response(status_code=404)
+        picture = self._drawings(plan).get(card.setup.number, "")
+        if not picture:
+            return Response(status_code=404)
+        return Response(picture, headers={"content-type": "image/svg+xml"})
+
+    def _drawings(self, plan: Plan) -> dict[int, str]:
+        """All setups' drawings of the plan, drawn once."""
+        known, drawn = self._drawn
+        if known is not plan:
+            scale = Scale(plan.unit, plan.shop.graduation)
+            drawn = {block.number: block.drawing for block in blocks(plan, scale) if block.number}
+            self._drawn = (plan, drawn)
+        return drawn
+
+    async def events(self, request: Request) -> Response:
+        engine = self.following.engine
+        if engine is None:
+            return JSONResponse({"failed": "", "planning": True}, 503)
+        try:
+            asked = json.loads(await request.body())["events"]
+            if not isinstance(asked, list) or len(asked) > MOST_EVENTS:
+                raise TapError("not a list of events")
+            now = time.time_ns() // 1_000_000
+            events = [event_of(raw, now) for raw in asked]
+        except TooLargeError:
+            return Response("not here", 413, {"connection": "close"})
+        except (ValueError, TypeError, KeyError, RecursionError, TapError):
+            return JSONResponse({"failed": "not understood"}, 400)
+        try:
+            return await run_in_threadpool(self._take, engine, events)
+        except NotSavedError as error:
+            return JSONResponse({"failed": str(error)}, 507)
+
+    def _take(self, engine: Engine, events: list[Any]) -> Response:
+        with engine.lock:
+            outcomes = engine.take(events)
+            body = {**view.stand(engine.state), "version": engine.version}
+        body["outcomes"] = [
+            {"id": outcome.id, "kept": outcome.kept, "words": list(outcome.words)}
+            for outcome in outcomes
+        ]
+        return JSONResponse(body)

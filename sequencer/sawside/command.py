@@ -1,0 +1,205 @@
+"""The commands `follow` and `times`: files, address, port, clock and console of the saw side."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+import time
+from collections.abc import Sequence
+from contextlib import suppress
+from hashlib import sha256
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sequencer.errors import SurroundingsError, UsageError
+
+if TYPE_CHECKING:
+    import socket
+
+    from sequencer.job.schema import Job, Shop
+    from sequencer.plan import Plan
+    from sequencer.sawside.engine import Files
+
+LOOPBACK = "127.0.0.1"
+PORT = 8427
+LIMIT = 200
+"""Requests answered at one time; a page that is turned away asks again."""
+
+FILES = 4096
+
+
+def arguments(follow: argparse.ArgumentParser, times: argparse.ArgumentParser) -> None:
+    """What both commands take beside jobs and shop file."""
+    for command in (follow, times):
+        command.add_argument(
+            "--store",
+            metavar="FILE",
+            help="where ticks and readings are kept (the user's data folder)",
+        )
+    follow.add_argument(
+        "--lan", nargs="?", const="", metavar="ADDRESS",
+        help="serve on this machine's address in the local network, for a phone",
+    )  # fmt: skip
+    follow.add_argument("--port", type=int, default=PORT, metavar="N", help=f"({PORT})")
+    times.add_argument(
+        "--into", metavar="SHOP", help="write the medians under [minutes] of this shop file"
+    )
+
+
+def follow(options: argparse.Namespace) -> int:
+    """Serve the page until interrupted."""
+    import uvicorn
+
+    from sequencer.sawside.app import Following, make_app
+    from sequencer.sawside.engine import Engine, Planning
+    from sequencer.sawside.store import Store
+
+    files = _files(options)
+    store = Store(store_path(options))
+    token = store.token()
+    address = LOOPBACK if options.lan is None else options.lan or _lan_address()
+    listening = _listen(address, options.port)
+    port = listening.getsockname()[1]
+    names = [address] if options.lan is not None else [LOOPBACK, "localhost"]
+    hosts = frozenset(f"{name}:{port}" for name in names)
+
+    def open_it() -> Engine:
+        return Engine(store, Planning(store, _plan), files, time.time_ns() // 1_000_000)
+
+    following = Following(open_it, lambda: setattr(server, "should_exit", True))
+    config = uvicorn.Config(
+        make_app(following, token, hosts), log_level="critical", access_log=False,
+        server_header=False, limit_concurrency=LIMIT, backlog=2048, timeout_graceful_shutdown=1,
+        lifespan="off", timeout_keep_alive=30,
+    )  # fmt: skip
+    server = uvicorn.Server(config)
+    _more_files()
+    _announce(f"http://{address}:{port}/{token}/", options.lan is not None)
+    following.begin()
+    server.run(sockets=[listening])
+    if following.failed is not None:
+        raise following.failed
+    return 0
+
+
+def times(options: argparse.Namespace) -> int:
+    """Print the medians of what settings and test cuts took; with --into, write them."""
+    from sequencer.sawside.engine import Engine, Planning
+    from sequencer.sawside.store import Store
+    from sequencer.sawside.times import into_shop, typical
+    from sequencer.sheets.figures import minutes
+
+    path = store_path(options)
+    if not path.exists():
+        raise SurroundingsError(f"{path}: nothing has been followed yet")
+    store = Store(path)
+    engine = Engine(store, Planning(store, _plan), _files(options), 0)
+    found = typical(engine.state.times)
+    if not found:
+        _print("no setting and no test cut has been timed yet")
+        return 0
+    for each in found:
+        many = "once" if each.count == 1 else f"{each.count} times"
+        _print(f"{each.name}: {minutes(each.minutes)}, timed {many}")
+    if options.into is None:
+        _print("--into SHOP puts these under [minutes] of the shop file")
+        return 0
+    target = Path(options.into)
+    try:
+        text = into_shop(target.read_text("utf-8"), {each.name: each.minutes for each in found})
+        part = target.with_name(f".{target.name}.{os.getpid()}.part")
+        part.write_text(text, "utf-8")
+        part.replace(target)
+    except OSError as error:
+        raise SurroundingsError(f"{target}: {error.strerror}") from None
+    except ValueError as error:
+        raise SurroundingsError(f"{target}: {error}; write them by hand") from None
+    _print(f"{target}: written")
+    return 0
+
+
+def store_path(options: argparse.Namespace) -> Path:
+    """The file named, else one in the user's data folder for these job files."""
+    if options.store is not None:
+        return Path(options.store)
+    import platformdirs
+
+    jobs = [str(Path(file).resolve()) for file in options.jobs]
+    digest = sha256("\n".join(jobs).encode()).hexdigest()[:12]
+    folder = platformdirs.user_data_path("sequencer", appauthor=False) / "follow"
+    return folder / f"{Path(options.jobs[0]).stem}-{digest}.sqlite"
+
+
+def _files(options: argparse.Namespace) -> Files:
+    from sequencer.job.load import read_text
+    from sequencer.sawside.engine import Files
+
+    jobs = tuple((file, read_text(file)) for file in options.jobs)
+    shop = None if options.shop is None else (options.shop, read_text(options.shop))
+    return Files(jobs, shop)
+
+
+def _plan(jobs: Sequence[Job], shop: Shop) -> Plan:
+    from sequencer import pipeline
+
+    return pipeline.plan(jobs, shop)
+
+
+def _lan_address() -> str:
+    """This machine's own address on the way out; no packet is sent."""
+    import socket
+
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe, suppress(OSError):
+        probe.connect(("192.0.2.1", 9))  # RFC 5737: belongs to nobody
+        found = str(probe.getsockname()[0])
+        if not found.startswith(("127.", "0.")):
+            return found
+    raise SurroundingsError(
+        "this machine has no address in a local network: join one, or name it with --lan ADDRESS"
+    )
+
+
+def _listen(address: str, port: int) -> socket.socket:
+    import socket
+
+    if not 0 <= port <= 65535:
+        raise UsageError(f"--port {port}: a port is a number up to 65535")
+    try:
+        return socket.create_server((address, port), backlog=2048)
+    except (OSError, UnicodeError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise SurroundingsError(
+            f"{address} port {port}: {reason}; name another with --port, or close what uses it"
+        ) from None
+
+
+def _more_files() -> None:
+    """Let many connections be open at once, where the system can be asked."""
+    with suppress(ImportError, ValueError, OSError):
+        import resource
+
+        soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
+        wanted = FILES if hard == resource.RLIM_INFINITY else min(FILES, hard)
+        if soft != resource.RLIM_INFINITY and soft < wanted:
+            resource.setrlimit(resource.RLIMIT_NOFILE, (wanted, hard))
+
+
+def _announce(url: str, lan: bool) -> None:
+    _print(url)
+    if not lan:
+        return
+    _tell("Whoever has this address can follow and tick; it is not to be passed on.")
+    _tell("Set the phone not to go to sleep: over plain http a page may not keep it awake.")
+    if sys.stdout.isatty():
+        import segno
+
+        segno.make(url, micro=False).terminal(compact=True)
+
+
+def _print(text: str) -> None:
+    print(text, flush=True)  # noqa: T201  the result
+
+
+def _tell(text: str) -> None:
+    print(text, file=sys.stderr, flush=True)  # noqa: T201  the console is ours

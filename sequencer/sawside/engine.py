@@ -1,0 +1,226 @@
+"""Store and fold together: the one place where events come in, are kept, and change the state.
+
+An event counts only when the disk has it. If the disk does not take it, the state is folded again
+from what the disk has, and whoever tapped is told.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from hashlib import sha256
+from threading import RLock
+from typing import Any
+
+from sequencer.contract import from_json, to_json
+from sequencer.errors import InternalError, Refusal, SequencerError
+from sequencer.job.load import load_job
+from sequencer.job.schema import Job, Shop
+from sequencer.job.shop import default_shop, load_shop
+from sequencer.plan import Plan
+from sequencer.proof import prove
+from sequencer.sawside.fold import apply, fold
+from sequencer.sawside.remake import Request, chosen, remake
+from sequencer.sawside.state import Base, State, TapError
+from sequencer.sawside.store import Event, NotSavedError, Store
+
+MOST_EVENTS = 500
+"""Events taken in one request; a page that was offline for a day has fewer."""
+
+SECONDS = 20.0
+"""The longest that a plan is worked at again while the person waits at the saw; ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class Files:
+    """Job and shop files as text; the name is the one given on the command line."""
+
+    jobs: tuple[tuple[str, str], ...]
+    shop: tuple[str, str] | None
+
+    @property
+    def digest(self) -> str:
+        return sha256(self.text.encode()).hexdigest()[:16]
+
+    @property
+    def text(self) -> str:
+        return json.dumps({"jobs": self.jobs, "shop": self.shop})
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What became of one event: `kept` and what is said to it."""
+
+    id: str
+    kept: bool
+    words: tuple[str, ...]
+
+
+class Planning:
+    """Plans by the texts they are made of; worked out once, then found in the store."""
+
+    def __init__(self, store: Store, make: Callable[[Sequence[Job], Shop], Plan]) -> None:
+        self.store = store
+        self.make = make
+        self._bases: dict[str, Base] = {}
+        self._plans: dict[str, Plan] = {}
+
+    def read(self, digest: str) -> tuple[tuple[Job, ...], Shop]:
+        """Jobs and shop. Raises `InputError` where the files are wrong."""
+        body = self.store.base(digest)
+        if body is None:
+            raise InternalError(f"the file of what was done has no job {digest}")
+        texts = json.loads(body)
+        jobs: list[Job] = []
+        for file, text in texts["jobs"]:
+            taken = {mark for job in jobs for door in job.doors for mark in door.marks}
+            jobs.append(load_job(text, file, jobs[0].unit if jobs else None, taken))
+        unit = jobs[0].unit
+        if texts["shop"] is None:
+            return tuple(jobs), default_shop(unit)
+        from sequencer.safety.rules import load
+
+        file, text = texts["shop"]
+        return tuple(jobs), load_shop(text, file, unit, load().bounds)
+
+    def base(self, digest: str) -> Base:
+        if digest not in self._bases:
+            jobs, shop = self.read(digest)
+            plan = self._cached(f"base {digest}", lambda: _proven(self.make(jobs, shop)))
+            self._bases[digest] = Base(digest, jobs, shop, plan, chosen(plan))
+        return self._bases[digest]
+
+    def remake(self, digest: str, request: Request) -> Plan:
+        key = f"{digest} {sha256(_asked(request).encode()).hexdigest()[:24]}"
+        return self._cached(key, lambda: remake(request, SECONDS))
+
+    def ready(self, digest: str) -> bool:
+        """Whether the plan need not be worked out first."""
+        return digest in self._bases or self.store.plan(f"base {digest}") is not None
+
+    def _cached(self, key: str, make: Callable[[], Plan]) -> Plan:
+        """A refusal is kept too: it is an answer, and comes again with every restart."""
+        if key not in self._plans:
+            body = self.store.plan(key)
+            if body is None:
+                try:
+                    plan = make()
+                except SequencerError as error:
+                    self.store.put_plan(key, f"!{error}")
+                    raise
+                self.store.put_plan(key, to_json(plan))
+            elif body.startswith("!"):
+                raise Refusal(body[1:])
+            else:
+                plan = from_json(body, "the plan as kept")
+            self._plans[key] = plan
+        return self._plans[key]
+
+
+class Engine:
+    """The state of one job, safe to use from several threads."""
+
+    def __init__(self, store: Store, planning: Planning, files: Files, now: int) -> None:
+        """Opens the job where it was left. Raises `SequencerError` where it cannot be planned."""
+        self.store = store
+        self.planning = planning
+        self.lock = RLock()
+        store.put_base(files.digest, files.text)
+        kept, self._seen = store.events()
+        bases = [event for event in kept if event.body.get("kind") == "base"]
+        planning.base(files.digest)
+        if not bases or bases[-1].body["digest"] != files.digest:
+            number = len(bases)
+            event = Event(
+                f"base-{number}-{files.digest}", now, {"kind": "base", "digest": files.digest}
+            )
+            store.append([event])
+        self.state = self._folded()
+
+    @property
+    def version(self) -> int:
+        return self._seen
+
+    def take(self, asked: Sequence[Event]) -> list[Outcome]:
+        """Each event kept, known already, or refused with the reason. What is kept is on disk.
+
+        Raises `NotSavedError`; nothing of `asked` counts then.
+        """
+        with self.lock:
+            self._catch_up()
+            outcomes: list[Outcome] = []
+            kept: list[Event] = []
+            for event in asked:
+                if self.store.knows(event.id) or any(event.id == k.id for k in kept):
+                    outcomes.append(Outcome(event.id, True, ()))
+                    continue
+                try:
+                    self._apply(event, kept)
+                except TapError as error:
+                    outcomes.append(Outcome(event.id, False, (str(error),)))
+                    continue
+                except BaseException:
+                    self.state = self._folded()
+                    raise
+                kept.append(event)
+                outcomes.append(Outcome(event.id, True, tuple(self.state.says)))
+            if kept:
+                try:
+                    self.store.append(kept)
+                except NotSavedError:
+                    self.state = self._folded()
+                    raise
+                self._seen = self.store.events(self._seen)[1]
+            return outcomes
+
+    def _apply(self, event: Event, kept: Sequence[Event]) -> None:
+        if event.body.get("kind") == "base":
+            raise TapError("unknown kind of event")
+        if event.body.get("kind") != "undo":
+            self.state = apply(self.state, event, self.planning)
+            return
+        taps = self.state.taps
+        if not taps or taps[-1][0] != event.body.get("of"):
+            raise TapError("something else was ticked since; undo that first")
+        words = taps[-1][1]
+        self.state = self._folded((*kept, event))
+        self.state.says = [f"Undone: {words}."]
+
+    def _catch_up(self) -> None:
+        """Another process may have written to the file."""
+        if self.store.events(self._seen)[0]:
+            self.state = self._folded()
+
+    def _folded(self, more: Sequence[Event] = ()) -> State:
+        events, self._seen = self.store.events()
+        return fold([*events, *more], self.planning)
+
+
+def _proven(plan: Plan) -> Plan:
+    return plan if plan.proven else replace(plan, proven=prove(plan))
+
+
+def _asked(request: Request) -> str:
+    """What tells one request of a job from another, as text."""
+    facts = [
+        (f.what, f.name, str(f.planned), str(f.measured), sorted(f.cut)) for f in request.facts
+    ]
+    done = [(d.operation, sorted(d.state.items()), sorted(d.untested)) for d in request.done]
+    held = [(knob, h.value, h.operation, h.passed) for knob, h in sorted(request.held.items())]
+    return json.dumps([facts, done, held])
+
+
+def event_of(raw: Any, now: int) -> Event:
+    """One event as the page sends it. Raises `TapError`."""
+    if not isinstance(raw, dict):
+        raise TapError("not an event")
+    id_, age = raw.get("id"), raw.get("age", 0)
+    if not isinstance(id_, str) or not 8 <= len(id_) <= 64 or not id_.isascii():
+        raise TapError("an event without an id")
+    if not isinstance(age, int) or isinstance(age, bool) or age < 0:
+        age = 0
+    body = {key: value for key, value in raw.items() if key not in ("id", "age")}
+    if len(json.dumps(body)) > 1000:
+        raise TapError("an event too long")
+    return Event(id_, now - min(age, 7 * 86_400_000), body)

@@ -1,0 +1,201 @@
+"""What was measured, worked into the jobs: the doors as they really are.
+
+A planned number becomes the measured one in every door that had it. Free widths are pinned as soon
+as something was cut to them, so that a later change of the kerf cannot move what is already there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Literal
+
+from sequencer.errors import Refusal
+from sequencer.job.schema import Door, Job, Measured, Shop
+from sequencer.joints import JOINTS, JointSizes
+from sequencer.lengths import convert
+from sequencer.methods import Choices
+from sequencer.sheets.figures import Scale
+
+What = Literal["kerf", "thickness", "panel", "groove", "slot", "opening width", "opening height"]
+
+CHANGE = {"kerf": "kerf", "thickness": "stock", "panel": "panel", "groove": "groove",
+          "slot": "slot", "opening width": "opening between the stiles",
+          "opening height": "opening between the rails"}  # fmt: skip
+"""What each is called on the page."""
+
+LEAST_PLAY = Fraction(1, 20)
+"""mm: a panel needs at least this much room in its groove to slide in; ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """`planned` became `measured`. `name` is the cutter's for a kerf, the leaf's mark for an
+    opening, else empty. `cut` are the kinds of cut that had been made by then."""
+
+    what: What
+    name: str
+    planned: Fraction
+    measured: Fraction
+    cut: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Real:
+    """The jobs as they really are, and what was measured beside them."""
+
+    jobs: tuple[Job, ...]
+    measured: Measured
+
+
+def work_in(facts: Sequence[Fact], jobs: Sequence[Job], shop: Shop, choices: Choices) -> Real:
+    """Every fact in its order. Raises `Refusal` where one makes the rest impossible, with what
+    would do."""
+    real = Real(tuple(jobs), Measured())
+    for fact in facts:
+        real = _WORK_IN[fact.what](fact, real, shop, choices)
+    return real
+
+
+def _kerf(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
+    def pinned(door: Door, sizes: JointSizes) -> Door:
+        if "groove" in fact.cut:
+            width = sizes.groove[1] - sizes.groove[0]
+            panel = replace(door.panel, thickness=sizes.panel)
+            door = replace(door, groove=replace(door.groove, width=width), panel=panel)
+        if "slot" in fact.cut:
+            door = replace(door, joint=replace(door.joint, slot=sizes.slot_width))
+        return door
+
+    kept = _each(real, shop, choices, pinned)
+    kerf = {**kept.measured.kerf, fact.name: fact.measured}
+    return Real(kept.jobs, replace(kept.measured, kerf=kerf))
+
+
+def _thickness(fact: Fact, real: Real, _shop: Shop, _choices: Choices) -> Real:
+    known = dict(real.measured.thickness)
+    doors = [door for job in real.jobs for door in job.doors]
+    for nominal in dict.fromkeys(door.thickness for door in doors):
+        if known.get(nominal, nominal) == fact.planned:
+            known[nominal] = fact.measured
+    return Real(real.jobs, replace(real.measured, thickness=known))
+
+
+def _panel(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
+    unit = real.jobs[0].unit
+    scale = Scale(unit, shop.graduation)
+
+    def planed(door: Door, sizes: JointSizes) -> Door:
+        if sizes.panel != fact.planned:
+            return door
+        groove = sizes.groove[1] - sizes.groove[0]
+        if "groove" in fact.cut or door.groove.width is not None:
+            most = groove - convert(LEAST_PLAY, "mm", unit)
+            if fact.measured > most:
+                raise Refusal(
+                    f"a panel of {scale.decimal(fact.measured)} {unit} does not slide into the "
+                    f"groove of {scale.decimal(groove)} {unit}: plane its edges to "
+                    f"{scale.decimal(most)} {unit} or less, then measure again"
+                )
+            door = replace(door, groove=replace(door.groove, width=groove))
+        return replace(door, panel=replace(door.panel, thickness=fact.measured))
+
+    return _each(real, shop, choices, planed)
+
+
+def _groove(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
+    def cut(door: Door, sizes: JointSizes) -> Door:
+        if sizes.groove[1] - sizes.groove[0] != fact.planned:
+            return door
+        panel = door.panel
+        if "mill" in fact.cut and panel.thickness is None:
+            panel = replace(panel, thickness=sizes.panel)  # planed already, with the stock
+        return replace(door, groove=replace(door.groove, width=fact.measured), panel=panel)
+
+    return _each(real, shop, choices, cut)
+
+
+def _slot(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
+    def cut(door: Door, sizes: JointSizes) -> Door:
+        if sizes.slot_width != fact.planned:
+            return door
+        door = replace(door, joint=replace(door.joint, slot=fact.measured))
+        groove = sizes.groove[1] - sizes.groove[0]
+        if 0 < groove - fact.measured <= door.joint.clearance:
+            # What the groove is wider shows less at the door's end than the clearance beside it
+            # does; taken as one line, so that the joint can be drawn and proven as one.
+            door = replace(
+                door,
+                groove=replace(door.groove, width=fact.measured),
+                panel=replace(door.panel, thickness=sizes.panel),
+            )
+        return door
+
+    return _each(real, shop, choices, cut)
+
+
+def _opening(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
+    """The panel made to the opening that is: its play in the frame as drawn takes up half the
+    difference on either side."""
+    less = (fact.measured - fact.planned) / 2
+
+    def fitted(door: Door, sizes: JointSizes) -> Door:
+        if fact.name not in door.marks:
+            return door
+        key = "play_side" if fact.what == "opening width" else "play_end"
+        play: Fraction = getattr(door.panel, key) - less
+        scale = Scale(real.jobs[0].unit, shop.graduation)
+        if not 0 < play < sizes.groove_depth:
+            raise Refusal(
+                f"leaf {fact.name}: with an {CHANGE[fact.what]} of "
+                f"{scale.length(fact.measured)} the panel would not stay in its groove all round; "
+                "take the frame apart and look which shoulder stands open"
+            )
+        # A pair's two panels are of one size: the smaller opening counts.
+        wanted = max(play, getattr(door.panel, key)) if len(door.marks) > 1 else play
+        panel = (
+            replace(door.panel, play_side=wanted)
+            if fact.what == "opening width"
+            else replace(door.panel, play_end=wanted)
+        )
+        return replace(door, panel=panel)
+
+    return _each(real, shop, choices, fitted)
+
+
+_WORK_IN: dict[str, Callable[[Fact, Real, Shop, Choices], Real]] = {
+    "kerf": _kerf,
+    "thickness": _thickness,
+    "panel": _panel,
+    "groove": _groove,
+    "slot": _slot,
+    "opening width": _opening,
+    "opening height": _opening,
+}
+
+
+def _each(
+    real: Real, shop: Shop, choices: Choices, change: Callable[[Door, JointSizes], Door]
+) -> Real:
+    """The jobs with `change` made to every door, given its sizes as they stand."""
+    kerf = joinery_kerf(shop, real.measured)
+    jobs = []
+    for job in real.jobs:
+        doors = []
+        for door in job.doors:
+            joint = JOINTS[door.joint.kind]
+            doors.append(change(door, joint.size(door, kerf, job.unit, real.measured, choices)))
+        jobs.append(replace(job, doors=tuple(doors)))
+    return replace(real, jobs=tuple(jobs))
+
+
+def joinery_kerf(shop: Shop, measured: Measured) -> Fraction:
+    blade = shop.joinery_blade
+    return measured.kerf.get(blade.name, blade.kerf)
+
+
+def kinds_cut(operations: Collection[str]) -> frozenset[str]:
+    """Which kinds of feature have been begun, from the names of the operations done."""
+    kinds = ("groove", "slot", "mill", "cheek", "shoulder")
+    return frozenset(kind for kind in kinds for name in operations if f"/{kind}" in name)

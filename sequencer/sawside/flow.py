@@ -1,0 +1,111 @@
+"""What was measured flows on: the rest is planned again, numbered, and put behind what is done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from sequencer.errors import SequencerError
+from sequencer.plan import Plan
+from sequencer.sawside.cards import Card, Unit
+from sequencer.sawside.facts import CHANGE, Fact
+from sequencer.sawside.remake import Request, standing
+from sequencer.sawside.rest import number, rest_of
+from sequencer.sawside.state import Planner, State
+
+
+def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
+    """Work measured values into the rest; where that cannot be, say so and leave the plan."""
+    wanted = [*state.facts, *facts]
+    request = Request(
+        state.base.jobs, state.base.shop, state.base.choices, tuple(wanted),
+        tuple(state.done.values()), dict(state.held),
+    )  # fmt: skip
+    named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in facts))
+    try:
+        plan = planner.remake(state.base.digest, request)
+    except SequencerError as error:
+        state.trouble = (
+            f"With the {named} as measured the rest cannot be made as planned: {error}. "
+            "Measure again, or undo this reading; the plan has been left as it was."
+        )
+        state.says.append(state.trouble)
+        return
+    state.facts = wanted
+    state.trouble = ""
+    _take_over(state, plan, named)
+
+
+def _take_over(state: State, plan: Plan, named: str) -> None:
+    front, before = _split(state)
+    rest = rest_of(plan, frozenset(state.done), state.held)
+    rest = tuple(_again(state, rest))
+    done = number(front, before, rest, state.letters)
+    changed = [card for card in done.cards if card.key not in {old.key for old in before}]
+    state.held = {
+        knob: replace(state.held[knob], value=value, passed=True)
+        for knob, value in standing(state.held, plan).items()
+    }
+    state.plan = plan
+    state.cards = [*front, *done.cards]
+    state.now = len(front)
+    state.letters = done.letters
+    state.gone += done.gone
+    state.remade += 1
+    for card in before:
+        if card.key not in {new.key for new in done.cards}:
+            for unit in card.units:
+                state.units.pop((card.key, unit.name), None)
+    if changed:
+        state.says.append(f"The rest now follows the {named} as measured, and is proven again.")
+    if done.gone:
+        state.says.append(f"On the printed sheet these no longer hold: {_listed(done.gone)}.")
+
+
+def _listed(gone: Iterable[str]) -> str:
+    """`steps 13, 14; setup 8`."""
+    kinds: dict[str, list[str]] = {}
+    for each in gone:
+        what, _, label = each.partition(" ")
+        kinds.setdefault(what, []).append(label)
+    return "; ".join(
+        f"{what}{'s' if len(labels) > 1 else ''} {', '.join(labels)}"
+        for what, labels in kinds.items()
+    )
+
+
+def _split(state: State) -> tuple[list[Card], list[Card]]:
+    """Cards that stay as they are, and what they were followed by. Of a card that is half done the
+    done half stays."""
+    front: list[Card] = []
+    before: list[Card] = []
+    for place, card in enumerate(state.cards):
+        if place >= state.now and not any(_kept(state, card, unit) for unit in card.units):
+            before.append(card)
+            continue
+        kept = tuple(unit for unit in card.units if _kept(state, card, unit))
+        if place < state.now or card.kind in ("work", "bench"):
+            if kept:
+                front.append(card if kept == card.units else replace(card, units=kept))
+            if len(kept) < len(card.units) and place >= state.now:
+                before.append(card)
+        else:
+            before.append(card)
+    return front, before
+
+
+def _kept(state: State, card: Card, unit: Unit) -> bool:
+    """What was cut, and what was measured or passed over there; a skipped cut comes again."""
+    status = state.units.get((card.key, unit.name))
+    return status == "done" or (status == "skipped" and unit.point is not None)
+
+
+def _again(state: State, rest: Iterable[Card]) -> Iterable[Card]:
+    """The cards for pieces to be made again, put back before the first that waits for them."""
+    cards = list(rest)
+    for spoiled in state.spoiled.values():
+        old = next(card for card in state.cards if card.key == spoiled.card)
+        place = next((n for n, card in enumerate(cards) if card.kind == "set"), 0)
+        bench = next((n for n, card in enumerate(cards) if card.kind == "bench"), len(cards))
+        cards.insert(min(place, bench), old)
+    return cards

@@ -1,0 +1,343 @@
+"""Events to state: what each tap and each reading means.
+
+The state is what all events in their order make of the printed plan; nothing else is kept. The
+same events give the same state, whatever happened to the program in between.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+from sequencer.sawside.cards import Card, Unit, cards_of
+from sequencer.sawside.facts import CHANGE, kinds_cut
+from sequencer.sawside.flow import flow_on
+from sequencer.sawside.readings import Taken, facts_of, take_measure, take_reading
+from sequencer.sawside.remake import Done, Held
+from sequencer.sawside.spoiled import cheapest_place
+from sequencer.sawside.state import Place, Planner, Reading, Spoiled, State, TapError, Took
+from sequencer.sawside.store import Event
+from sequencer.sequencing.needs import TESTED
+
+LONGEST = 30 * 60 * 1000
+"""ms: whoever is away longer has had a break, and that is no time of setting up; ours."""
+
+TAPS = ("tick", "skip", "read", "measure", "spoil")
+
+
+def fold(events: Iterable[Event], planner: Planner) -> State:
+    """The state after all events. The first is a base. What was undone is left out; what does not
+    fit any more, after a change of the files, is passed over."""
+    kept = list(events)
+    undone = {event.body.get("of") for event in kept if event.body.get("kind") == "undo"}
+    state: State | None = None
+    for event in kept:
+        if event.id in undone or event.body.get("kind") == "undo":
+            continue
+        try:
+            state = apply(state, event, planner)
+        except TapError:
+            continue
+    if state is None:
+        raise ValueError("no base among the events")
+    return state
+
+
+def apply(state: State | None, event: Event, planner: Planner) -> State:
+    """One event more. Raises `TapError`, the state then being as it was."""
+    kind = event.body.get("kind")
+    if kind == "base":
+        return _rebase(state, str(event.body.get("digest")), planner)
+    if state is None:
+        raise TapError("there is no plan yet")
+    if kind not in TAPS:
+        raise TapError("unknown kind of event")
+    says, state.says = state.says, []
+    try:
+        words = _TAPS[kind](state, event, planner)
+    except TapError:
+        state.says = says
+        raise
+    state.taps.append((event.id, words))
+    return state
+
+
+def current(state: State) -> Card | None:
+    return state.cards[state.now] if state.now < len(state.cards) else None
+
+
+def _text(body: Mapping[str, Any], name: str) -> str:
+    value = body.get(name)
+    if not isinstance(value, str) or not value or len(value) > 100:
+        raise TapError(f"an event without {name}")
+    return value
+
+
+def _unit(state: State, body: Mapping[str, Any]) -> tuple[int, Card, Unit]:
+    place, card = state.card(_text(body, "card"))
+    name = _text(body, "unit")
+    for unit in card.units:
+        if unit.name == name:
+            return place, card, unit
+    raise TapError("this step has changed since; look at it again")
+
+
+def _tick(state: State, event: Event, _planner: Planner) -> str:
+    place, card, unit = _unit(state, event.body)
+    if unit.point is not None:
+        raise TapError("this is measured, not ticked")
+    _must_be_open(state, place, card, unit)
+    _in_turn(state, card, unit)
+    if card.kind == "remake":
+        _made_again(state, card)
+    state.units[card.key, unit.name] = "done"
+    if unit.operations:
+        _operations_done(state, unit)
+    if card.kind in ("guard", "set"):
+        _held(state, card, event.at)
+    if card.kind in ("power", "leave"):
+        state.since = event.at
+    _move_on(state)
+    return f"{unit.of or card.kind} ticked"
+
+
+def _must_be_open(state: State, place: int, card: Card, unit: Unit) -> None:
+    status = state.status(card, unit)
+    if status == "done":
+        raise TapError("that is ticked already")
+    if status == "spoiled":
+        raise TapError(f"{unit.of} is spoiled: leave it out, it is made again later")
+    found = state.missing(card, unit)
+    if found:
+        raise TapError(f"{unit.of} waits for {found[0]}: {found[1]}")
+    if place > state.now:
+        raise TapError("that is not its turn yet; finish the step before it, or skip it")
+
+
+def _in_turn(state: State, card: Card, unit: Unit) -> None:
+    """What the same card asks for first: the first piece measured, the stick's next piece."""
+    for first, _, reason in state.before(unit.operations):
+        if first not in state.done and first not in unit.operations:
+            raise TapError(f"{first.partition('/')[0]} comes first: {reason}")
+    if card.kind not in ("work", "test"):
+        return
+    for other in card.units[: card.units.index(unit)]:
+        if other.point is not None and state.status(card, other) == "open":
+            raise TapError("measure the first piece before the next is cut")
+
+
+def _operations_done(state: State, unit: Unit) -> None:
+    states = {placed.operation: placed.state for placed in state.plan.ordering.order}
+    for operation in unit.operations:
+        at = states[operation]
+        untested = frozenset(
+            knob for knob, value in at.items()
+            if value.endswith(TESTED) and not (knob in state.held and state.held[knob].passed)
+        )  # fmt: skip
+        state.done[operation] = Done(operation, at, untested)
+
+
+def _held(state: State, card: Card, at: int) -> None:
+    """The saw as the card says: of a guard step the guard alone, else everything."""
+    wanted = _wanted(state, card)
+    costs = {knob.name: knob for knob in state.plan.ordering.knobs}
+    changed: list[tuple[str, Fraction]] = []
+    for knob, value in wanted.items():
+        held = state.held.get(knob)
+        if (card.kind == "guard") != (knob == "guard") and card.kind == "guard":
+            continue
+        if held is not None and held.value == value:
+            continue
+        state.held[knob] = Held(value, card.first, not value.endswith(TESTED))
+        cost = costs[knob].minutes if knob in costs else Fraction(0)
+        changed.append((knob, cost))
+    if changed and state.since and 0 < at - state.since <= LONGEST:
+        state.times.append(Took(tuple(changed), at - state.since))
+    state.since = at
+
+
+def _wanted(state: State, card: Card) -> Mapping[str, str]:
+    for placed in state.plan.ordering.order:
+        if placed.operation == card.first:
+            return placed.state
+    return {}
+
+
+def _move_on(state: State) -> None:
+    while state.now < len(state.cards) and state.complete(state.cards[state.now]):
+        state.now += 1
+
+
+def _skip(state: State, event: Event, planner: Planner) -> str:
+    place, card, unit = _unit(state, event.body)
+    if card.kind in ("guard", "set", "power", "leave", "remake"):
+        raise TapError("this cannot be skipped: the steps after it rely on it")
+    if place > state.now or state.status(card, unit) != "open":
+        raise TapError("only what is to be done now can be skipped")
+    state.units[card.key, unit.name] = "skipped"
+    _finish_readings(state, card, event, planner)
+    _move_on(state)
+    return f"{unit.of or 'measuring'} skipped"
+
+
+def _read(state: State, event: Event, planner: Planner) -> str:
+    place, card, unit = _unit(state, event.body)
+    if unit.point is None:
+        raise TapError("this is ticked, not measured")
+    before = state.status(card, unit)
+    if place > state.now or before in ("waits", "spoiled"):
+        raise TapError("that is not its turn yet")
+    cut = next((u for u in card.units if u.point is None), None)
+    if cut is not None and card.kind in ("test", "work") and state.status(card, cut) == "open":
+        raise TapError("cut it first, then measure")
+    taken = take_reading(event.body, card, unit, state)
+    if not taken.passes and before == "done" and _relied_on(state, place, card):
+        raise TapError(
+            f"{taken.answer.words} Cuts have been made with this setting since: if they are off "
+            "too, mark their pieces as spoiled"
+        )
+    state.readings.setdefault((card.key, unit.name), []).append(
+        Reading(event.id, taken.value, taken.answer)
+    )
+    state.says.append(taken.answer.words)
+    if taken.passes:
+        state.units[card.key, unit.name] = "done"
+        for name in taken.also_open:
+            state.units.pop((card.key, name), None)
+        _finish_readings(state, card, event, planner)
+    else:
+        _reopen(state, place, card, unit, taken)
+    _move_on(state)
+    return f"{card.points[unit.point].measure} entered"
+
+
+def _reopen(state: State, place: int, card: Card, unit: Unit, taken: Taken) -> None:
+    """A reading that is not good: the place is open, with what has to be measured anew."""
+    for name in (unit.name, *taken.also_open):
+        state.units.pop((card.key, name), None)
+    if card.kind == "test":
+        for point in card.points:
+            if point.knob in state.held:
+                state.held[point.knob] = replace(state.held[point.knob], passed=False)
+    state.now = min(state.now, place)
+
+
+def _relied_on(state: State, place: int, card: Card) -> bool:
+    """Whether anything was cut after the card in its setup."""
+    for other in state.cards[place + 1 :]:
+        if other.setup is not card.setup and other.kind in ("work", "set"):
+            return False
+        made = other.step.operations if other.step and other.kind == "work" else ()
+        if any(operation in state.done for operation in made):
+            return True
+    return False
+
+
+def _finish_readings(state: State, card: Card, event: Event, planner: Planner) -> None:
+    """Once everything on a card is measured: its settings are good, and what differs from the
+    plan flows on."""
+    readings = [unit for unit in card.units if unit.point is not None]
+    if not readings or any(state.status(card, unit) == "open" for unit in readings):
+        return
+    if card.kind == "test":
+        for unit in readings:
+            point = card.points[unit.point or 0]
+            passed = state.units.get((card.key, unit.name)) == "done"
+            if point.knob in state.held:
+                state.held[point.knob] = replace(state.held[point.knob], passed=passed)
+        if state.since and 0 < event.at - state.since <= LONGEST:
+            state.times.append(Took((("test_cut", Fraction(0)),), event.at - state.since))
+        state.since = event.at
+    facts = [
+        fact
+        for fact in facts_of(card, state, kinds_cut(state.done))
+        if fact.measured != fact.planned
+    ]
+    if facts:
+        flow_on(state, facts, planner)
+
+
+def _measure(state: State, event: Event, planner: Planner) -> str:
+    fact, words = take_measure(event.body, state, kinds_cut(state.done))
+    state.says.append(words)
+    if fact.measured != fact.planned:
+        flow_on(state, [fact], planner)
+    _move_on(state)
+    return f"{CHANGE[fact.what]} entered"
+
+
+def _spoil(state: State, event: Event, _planner: Planner) -> str:
+    mark = _text(event.body, "mark")
+    if mark in state.spoiled:
+        raise TapError(f"{mark} is to be made again already")
+    try:
+        again = cheapest_place(mark, state.cards, state.now, frozenset(state.done), state.plan)
+    except ValueError as error:
+        raise TapError(str(error)) from None
+    key = f"again-{event.id[:12]}"
+    card = Card(key, "remake", "", (Unit("made", mark),))
+    at = current(state)
+    label = f"{at.numbered} {at.label}".strip() if at else "the end"
+    state.spoiled[mark] = Spoiled(mark, label, key, again.operations, again.minutes)
+    state.cards.insert(again.after + 1, card)
+    state.now = min(state.now, again.after + 1)
+    _move_on(state)
+    before = state.cards[again.after + 2] if again.after + 2 < len(state.cards) else None
+    where = f"before {before.numbered} {before.label}" if before and before.numbered else "later"
+    state.says.append(f"{mark} is spoiled: it is made again {where}. Go on without it.")
+    return f"{mark} spoiled"
+
+
+def _made_again(state: State, card: Card) -> None:
+    mark = card.units[0].of
+    spoiled = state.spoiled.pop(mark)
+    states = {placed.operation: placed.state for placed in state.plan.ordering.order}
+    for operation in spoiled.operations:
+        if operation not in state.done and operation in states:
+            state.done[operation] = Done(operation, states[operation])
+
+
+def _rebase(state: State | None, digest: str, planner: Planner) -> State:
+    """The printed plan, or a new one after the files were changed: ticks are carried over where
+    the step is the same and everything it rests on is carried over too."""
+    base = planner.base(digest)
+    fresh = State(base, base.plan, list(cards_of(base.plan)))
+    if state is None:
+        return fresh
+    if state.base.digest == digest:
+        return state
+    carried, lost = 0, 0
+    had: dict[Place, str] = dict(state.units)
+    for card in fresh.cards:
+        for unit in card.units:
+            status = had.pop((card.key, unit.name), None)
+            if status is None:
+                continue
+            needed = {first for first, _, _ in fresh.before(unit.operations)}
+            if needed - fresh.done.keys() - set(unit.operations):
+                lost += 1
+                continue
+            carried += 1
+            fresh.units[card.key, unit.name] = "done" if status == "done" else "skipped"
+            if (card.key, unit.name) in state.readings:
+                fresh.readings[card.key, unit.name] = state.readings[card.key, unit.name]
+            for operation in unit.operations:
+                if status == "done" and operation in state.done:
+                    fresh.done[operation] = state.done[operation]
+    lost += sum(1 for status in had.values() if status == "done")
+    fresh.held = dict(state.held)
+    fresh.times, fresh.since = state.times, state.since
+    _move_on(fresh)
+    fresh.says.append(
+        f"The job or the shop file has been changed: {carried} ticks hold, {lost} belong to steps "
+        "that are not the same any more."
+    )
+    if state.facts:
+        named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in state.facts))
+        fresh.says.append(f"Measure again and enter: {named}.")
+    return fresh
+
+
+_TAPS = {"tick": _tick, "skip": _skip, "read": _read, "measure": _measure, "spoil": _spoil}

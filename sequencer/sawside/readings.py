@@ -1,0 +1,192 @@
+"""Readings: text to number, number to answer, and which of them flow on into the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, cast, get_args
+
+from sequencer.lengths import LengthError, convert, parse
+from sequencer.plan import Checkpoint, Plan
+from sequencer.sawside.cards import SPREAD, Card, Unit
+from sequencer.sawside.corrections import Answer, Feel, by_feel, judge
+from sequencer.sawside.facts import CHANGE, Fact, What
+from sequencer.sawside.state import State, TapError
+
+FLOWS: Mapping[str, What] = {
+    "slot width": "slot",
+    "groove width": "groove",
+    "opening between the stiles": "opening width",
+    "opening between the rails": "opening height",
+}
+"""Measures of checkpoints that change what follows, and what they are."""
+
+KERF_OFF = Fraction(1)
+"""mm: a kerf farther from the one in the shop file is a slip; ours."""
+
+TRIES = 3
+"""Tries that a test piece's end is long enough for, as it was planned."""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A reading with its answer; `also_open` names readings that have to be taken again."""
+
+    value: Fraction | None
+    answer: Answer
+    passes: bool
+    also_open: tuple[str, ...] = ()
+
+
+def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) -> Taken:
+    """Raises `TapError` where it is no length, or so far off that it is questioned."""
+    point = card.points[unit.point or 0]
+    tries = len(state.readings.get((card.key, unit.name), ())) + 1
+    if "feel" in body:
+        if body["feel"] not in get_args(Feel):
+            raise TapError("no such feel")
+        try:
+            answer = by_feel(point, cast(Feel, body["feel"]), state.scale)
+        except ValueError as error:
+            raise TapError(str(error)) from None
+        return Taken(None, _counted(answer, tries, point), answer.verdict == "good")
+    value = read_length(body.get("text"), state)
+    if unit.of in SPREAD:
+        return _stock(value, point, card, unit, state)
+    answer = judge(point, value, state.scale)
+    sure = body.get("sure") is True and point.knob is None
+    if answer.verdict == "question" and not sure:
+        raise TapError(answer.words)
+    if sure:
+        answer = Answer("noted", answer.words.removesuffix(" Nothing has been changed."))
+    return Taken(value, _counted(answer, tries, point), answer.verdict in ("good", "noted"))
+
+
+def read_length(text: object, state: State) -> Fraction:
+    if not isinstance(text, str):
+        raise TapError("enter a number")
+    try:
+        return parse(text.replace("⁄", "/"), state.plan.unit)
+    except LengthError as error:
+        raise TapError(f"{error.message}: {error.hint}") from None
+
+
+def _counted(answer: Answer, tries: int, point: Checkpoint) -> Answer:
+    """With the number of the try, and what to do when the test piece is used up."""
+    if answer.verdict == "good" and tries > 1:
+        return Answer("good", f"{answer.words} Try {tries}.", None)
+    if answer.verdict != "adjust":
+        return answer
+    words = f"{answer.words} Try {tries}."
+    if point.scrap and tries >= TRIES and tries % TRIES == 0:
+        words += " The end of the test piece is used up: saw it off, then go on."
+    elif point.scrap:
+        words += " Then cut the test piece again."
+    return Answer("adjust", words, answer.move)
+
+
+def _stock(value: Fraction, point: Checkpoint, card: Card, unit: Unit, state: State) -> Taken:
+    """Thinnest and thickest of one stock: each believable, and together within the spread."""
+    answer = judge(point, value, state.scale)
+    if answer.verdict == "question":
+        raise TapError(answer.words)
+    said = f"{unit.of} {state.scale.decimal(value)} {state.plan.unit}"
+    names = [f"m{unit.point}@{how}" for how in SPREAD]
+    others = [state.readings.get((card.key, name), []) for name in names if name != unit.name]
+    other = others[0][-1].value if others[0] else None
+    done = all(state.units.get((card.key, name)) == "done" for name in names if name != unit.name)
+    if other is None or not done:
+        return Taken(value, Answer("noted", f"{said}."), True)
+    spread, most = abs(value - other), point.high - point.low
+    if spread > most:
+        scale = state.scale
+        words = (
+            f"{scale.decimal(spread)} {scale.unit} between thinnest and thickest, "
+            f"{scale.decimal(most)} at the most: plane all of it once more, then enter both again."
+        )
+        return Taken(value, Answer("adjust", words), False, tuple(names))
+    return Taken(value, Answer("good", f"{said}: even enough."), True)
+
+
+def facts_of(card: Card, state: State, cut: frozenset[str]) -> list[Fact]:
+    """What the last readings of a card make known, each against what it was taken to be."""
+    found: list[Fact] = []
+    for number, point in enumerate(card.points):
+        if card.step is not None and card.step.kind == "mill":
+            found += _thickness(number, point, card, state, cut)
+            continue
+        what = FLOWS.get(point.measure)
+        if what is None:
+            continue
+        for unit in card.units:
+            reading = _last(state, card, unit.name) if unit.point == number else None
+            if reading is not None:
+                name = unit.of if card.kind == "bench" else ""
+                taken = _taken_as(what, name, point.target, state)
+                found.append(Fact(what, name, taken, reading, cut))
+    return found
+
+
+def _thickness(
+    number: int, point: Checkpoint, card: Card, state: State, cut: frozenset[str]
+) -> list[Fact]:
+    both = [_last(state, card, f"m{number}@{how}") for how in SPREAD]
+    if None in both:
+        return []
+    middle = sum((value for value in both if value is not None), Fraction(0)) / 2
+    what: What = "panel" if _is_panel(point, state.plan) else "thickness"
+    taken = _taken_as(what, "", point.target, state)
+    return [Fact(what, "", taken, middle, cut)]
+
+
+def _last(state: State, card: Card, unit: str) -> Fraction | None:
+    readings = state.readings.get((card.key, unit), [])
+    if state.units.get((card.key, unit)) != "done" or not readings:
+        return None
+    return readings[-1].value
+
+
+def _taken_as(what: What, name: str, planned: Fraction, state: State) -> Fraction:
+    """What a planned number is taken to be by now: measured before, or still as planned."""
+    value = planned
+    for fact in state.facts:
+        if (fact.what, fact.name, fact.planned) == (what, name, value):
+            value = fact.measured
+    return value
+
+
+def _is_panel(point: Checkpoint, plan: Plan) -> bool:
+    panels = {part.mark for part in plan.parts if part.role == "panel"}
+    on = {p.mark for s in plan.sticks if s.mark in point.marks for p in s.pieces}
+    return bool(on) and on <= panels
+
+
+def measurable(state: State) -> list[tuple[What, str, Fraction]]:
+    """What may be measured at any time: what it is, its name, and what it is taken to be."""
+    kerfs = {setup.cutter: setup.kerf for setup in state.plan.setups}
+    panels = {p.size.thickness: None for p in state.plan.parts if p.role == "panel"}
+    found: list[tuple[What, str, Fraction]] = [("kerf", name, kerf) for name, kerf in kerfs.items()]
+    return found + [("panel", str(thickness), thickness) for thickness in panels]
+
+
+def take_measure(body: Mapping[str, Any], state: State, cut: frozenset[str]) -> tuple[Fact, str]:
+    """A kerf or a panel measured by itself, and the answer. Raises `TapError` as a reading does."""
+    named = {(what, name): taken for what, name, taken in measurable(state)}
+    what, name = cast(What, body.get("what")), str(body.get("name"))
+    planned = named.get((what, name))
+    if planned is None:
+        raise TapError("there is nothing of that name to measure")
+    value = read_length(body.get("text"), state)
+    scale = state.scale
+    said = (
+        f"You measured {scale.decimal(value)}, so far taken as {scale.decimal(planned)} "
+        f"{scale.unit}"
+    )
+    if abs(value - planned) > convert(KERF_OFF, "mm", scale.unit):
+        raise TapError(
+            f"{said}: more than a {CHANGE[what]} is ever off; is it in {scale.unit}? "
+            "Nothing has been changed."
+        )
+    fact = Fact(what, name if what == "kerf" else "", planned, value, cut)
+    return fact, f"{said}: noted."

@@ -1,0 +1,168 @@
+"""What is known at the saw: the cards, what is done of them, how the saw stands, what was measured.
+
+Mutable, and changed by `fold.py` alone, one event after another.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal, Protocol
+
+from sequencer.job.schema import Job, Shop
+from sequencer.methods import Choices
+from sequencer.plan import Plan
+from sequencer.sawside.cards import Card, Unit
+from sequencer.sawside.corrections import Answer
+from sequencer.sawside.facts import Fact
+from sequencer.sawside.remake import Done, Held, Request
+from sequencer.sheets.figures import Scale
+
+Status = Literal["done", "skipped"]
+Place = tuple[str, str]
+"""A card's key and a unit's name."""
+
+
+class TapError(Exception):
+    """An event that does not fit what is known; the message says why, for the person."""
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """Job and shop files as read, and the plan that is printed of them."""
+
+    digest: str
+    jobs: tuple[Job, ...]
+    shop: Shop
+    plan: Plan
+    choices: Choices
+
+
+class Planner(Protocol):
+    """Where plans come from. Both raise `SequencerError`."""
+
+    def base(self, digest: str) -> Base: ...
+
+    def remake(self, digest: str, request: Request) -> Plan: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One reading, in the plan's unit (`None`: told by feel). A later one of the same place
+    supersedes it; both are kept."""
+
+    event: str
+    value: Fraction | None
+    answer: Answer
+
+
+@dataclass(frozen=True, slots=True)
+class Spoiled:
+    """A spoiled piece: where it happened, and what is made again on which card."""
+
+    mark: str
+    label: str
+    card: str
+    operations: tuple[str, ...]
+    minutes: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Took:
+    """How long something took, in milliseconds: a setting (`what` are its knobs, with the minutes
+    that were planned) or a test cut."""
+
+    what: tuple[tuple[str, Fraction], ...]
+    took: int
+
+
+@dataclass(slots=True)
+class State:
+    """`now` is the place of the current card; what stands open before it was passed over."""
+
+    base: Base
+    plan: Plan
+    cards: list[Card]
+    now: int = 0
+    units: dict[Place, Status] = field(default_factory=dict)
+    readings: dict[Place, list[Reading]] = field(default_factory=dict)
+    done: dict[str, Done] = field(default_factory=dict)
+    held: dict[str, Held] = field(default_factory=dict)
+    facts: list[Fact] = field(default_factory=list)
+    spoiled: dict[str, Spoiled] = field(default_factory=dict)
+    letters: Mapping[str, int] = field(default_factory=dict)
+    gone: list[str] = field(default_factory=list)
+    """Printed numbers that no longer hold."""
+    says: list[str] = field(default_factory=list)
+    """What the last event changed, in words."""
+    trouble: str = ""
+    """Why the rest is impossible with what was measured; empty where it is not."""
+    taps: list[tuple[str, str]] = field(default_factory=list)
+    """Events that may be undone, each with what it was, the last one last."""
+    times: list[Took] = field(default_factory=list)
+    since: int = 0
+    """When the last tap was that ended something."""
+    remade: int = 0
+
+    @property
+    def scale(self) -> Scale:
+        return Scale(self.plan.unit, self.plan.shop.graduation)
+
+    def card(self, key: str) -> tuple[int, Card]:
+        for place, card in enumerate(self.cards):
+            if card.key == key:
+                return place, card
+        raise TapError("this step has changed since; look at it again")
+
+    def status(self, card: Card, unit: Unit) -> str:
+        """`done`, `skipped`, `open`, or why it cannot be done: `spoiled`, `waits`."""
+        found = self.units.get((card.key, unit.name))
+        if found:
+            return found
+        if unit.of in self.spoiled and card.kind in ("work", "bench"):
+            return "spoiled"
+        if self.missing(card, unit):
+            return "waits"
+        if unit.point is not None and unit.of and card.kind == "bench":
+            # A measure of a leaf waits with the leaf.
+            piece = next((u for u in card.units if u.name == unit.of), None)
+            if piece is not None and self.status(card, piece) in ("waits", "spoiled"):
+                return "waits"
+        return "open"
+
+    def missing(self, card: Card, unit: Unit) -> tuple[str, str] | None:
+        """The first operation that the unit waits for and that no open unit here will do, with
+        the reason."""
+        if not unit.operations:
+            return None
+        here = set(card.step.operations) if card.step else set()
+        for first, later, reason in self.before(unit.operations):
+            spoiled = first.partition("/")[0] in self.spoiled and card.kind == "bench"
+            if spoiled or (first not in self.done and first not in here):
+                return (first, reason)
+            if first in here and first not in self.done and later not in self.done:
+                other = next((u for u in card.units if first in u.operations), None)
+                if other is not None and other is not unit:
+                    stands = self.units.get((card.key, other.name))
+                    if stands == "skipped" or self.status(card, other) in ("waits", "spoiled"):
+                        return (first, reason)
+        return None
+
+    def before(self, operations: tuple[str, ...]) -> list[tuple[str, str, str]]:
+        index = self._edges()
+        return [edge for operation in operations for edge in index.get(operation, ())]
+
+    def complete(self, card: Card) -> bool:
+        return all(self.status(card, unit) != "open" for unit in card.units)
+
+    _edge_plan: Plan | None = None
+    _edge_index: dict[str, list[tuple[str, str, str]]] = field(default_factory=dict)
+
+    def _edges(self) -> dict[str, list[tuple[str, str, str]]]:
+        if self._edge_plan is not self.plan:
+            self._edge_plan = self.plan
+            self._edge_index = {}
+            for edge in self.plan.ordering.before:
+                self._edge_index.setdefault(edge[1], []).append(edge)
+        return self._edge_index

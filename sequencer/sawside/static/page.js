@@ -1,0 +1,507 @@
+"use strict";
+// One card at a time. Taps go into a queue kept in this page's storage, each with an id of its own,
+// and leave it only when the program has answered that they are on disk.
+
+const $ = (id) => document.getElementById(id);
+const base = location.pathname;
+const KEY = "taps " + base;
+
+let cards = null;      // {rev, unit, cards: [...]}
+let stand = null;      // {version, now, units, readings, ...}
+let queue = load();    // taps not yet answered
+let sending = false;
+let online = true;
+let looking = null;    // key of a card that is looked at instead of the current one
+let panel = "card";    // card, list, measure, spoil
+let typed = "";        // what stands in the reading's field
+let typedFor = "";     // and which reading it is for
+let picture = false;
+let shown = "";        // what the focus was last put on
+let answer = null;     // {at, words}: the last answer to a reading
+
+function load() {
+  try { return JSON.parse(localStorage.getItem(KEY)) || []; } catch { return []; }
+}
+function save() {
+  try { localStorage.setItem(KEY, JSON.stringify(queue)); } catch { /* kept in memory alone */ }
+}
+function newId() {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  return Array.from(bytes, (b) => b.toString(16).padStart(2, "0")).join("");
+}
+
+// ------------------------------------------------------------------ talking to the program
+async function ask(path, options = {}) {
+  const stop = new AbortController();
+  const timer = setTimeout(() => stop.abort(), options.method ? 60000 : 10000);
+  try {
+    const got = await fetch(base + path, { ...options, signal: stop.signal, cache: "no-store" });
+    return { status: got.status, body: got.status === 204 ? null : await got.json() };
+  } finally { clearTimeout(timer); }
+}
+
+async function look() {
+  if (sending) return;
+  try {
+    const got = await ask("stand" + (stand ? "?known=" + stand.version : ""));
+    if (sending) return;  // its answer is newer
+    heard();
+    if (got.status === 503) return waiting(got.body);
+    if (got.body && got.status === 200) await take(got.body);
+    if (queue.length) await send();
+  } catch { lost(); }
+}
+
+async function take(body) {
+  stand = body;
+  if (!cards || cards.rev !== body.rev) {
+    const got = await ask("cards");
+    if (got.status === 200) cards = got.body;
+  }
+  draw();
+}
+
+async function send() {
+  if (sending || !queue.length) return;
+  sending = true;
+  const batch = queue.slice();
+  const now = Date.now();
+  try {
+    const events = batch.map(({ at, ...event }) => ({ ...event, age: Math.max(0, now - at) }));
+    const got = await ask("events", {
+      method: "POST",
+      headers: { "Content-Type": "application/json" },
+      body: JSON.stringify({ events }),
+    });
+    if (got.status === 200) {
+      heard();
+      const known = new Map(got.body.outcomes.map((o) => [o.id, o]));
+      queue = queue.filter((event) => !known.has(event.id));
+      save();
+      tell(batch, known);
+      await take(got.body);
+    } else if (got.status === 507) {
+      lost("The disk of the program's machine is full or failing. Nothing is lost: " + waits());
+    } else if (got.status === 400 || got.status === 413) {
+      queue = queue.filter((event) => !batch.includes(event));  // it will never be understood
+      save();
+      say("That was not understood and has been left out.");
+    } else {
+      lost();
+    }
+  } catch { lost(); } finally { sending = false; }
+  if (online && queue.length) send();
+}
+
+function tell(batch, known) {
+  const words = [];
+  for (const event of batch) {
+    const outcome = known.get(event.id);
+    if (!outcome) continue;
+    if (event.kind === "read" || event.kind === "measure") {
+      answer = { at: event.card ? event.card + "/" + event.unit : "measure", words: outcome.words.join(" ") };
+      if (outcome.kept && outcome.words.length) typed = "";
+    }
+    words.push(...outcome.words);
+  }
+  say(words.join(" "));
+}
+
+function waits() {
+  return queue.length === 1 ? "1 tap waits in this page and is sent once."
+    : queue.length + " taps wait in this page and are sent once.";
+}
+function heard() {
+  if (online && $("link").hidden) return;
+  online = true;
+  $("link").hidden = true;
+}
+function lost(words) {
+  online = false;
+  $("link").hidden = false;
+  $("link").textContent = words || "No connection to the program. " + (queue.length ? waits() : "Go on: taps wait here.") +
+    " Keep this page open; the printed sheet has the same numbers.";
+  draw();
+}
+function waiting(body) {
+  const heading = document.querySelector("h1");
+  heading.textContent = body.failed ? "There is no plan" : "The plan is being worked out";
+  let text = $("why");
+  if (!text) { text = make("p", { id: "why" }); $("main").append(text); }
+  text.textContent = body.failed || "Nothing is to be cut yet. This page goes on by itself.";
+}
+
+function tap(event) {
+  queue.push({ id: newId(), at: Date.now(), ...event });
+  save();
+  draw();
+  send();
+}
+function undo() {
+  if (sending) return;
+  if (queue.length) { queue.pop(); save(); say("Undone: it had not been sent."); draw(); return; }
+  if (stand && stand.undo) { answer = null; looking = null; panel = "card"; tap({ kind: "undo", of: stand.undo[0] }); }
+}
+
+// ------------------------------------------------------------------ what is done, taps that wait included
+function status(card, unit) {
+  let found = (stand.units[card.k] || {})[unit.u] || "open";
+  for (const event of queue) {
+    if (event.card === card.k && event.unit === unit.u) {
+      if (event.kind === "tick") found = "done";
+      if (event.kind === "skip") found = "skipped";
+    }
+  }
+  return found;
+}
+const complete = (card) => card.units.every((unit) => status(card, unit) !== "open");
+function current() {
+  const from = cards.cards.findIndex((card) => card.k === stand.now);
+  if (from < 0) return null;
+  return cards.cards.slice(from).find((card) => !complete(card)) || null;
+}
+const find = (key) => cards.cards.find((card) => card.k === key) || null;
+
+// ------------------------------------------------------------------ making elements, text only
+function make(tag, traits = {}, ...children) {
+  const made = document.createElement(tag);
+  for (const [name, value] of Object.entries(traits)) {
+    if (name === "on") made.addEventListener("click", value);
+    else if (value === true) made.setAttribute(name, "");
+    else if (value !== false && value != null) made.setAttribute(name, value);
+  }
+  made.append(...children.filter((child) => child != null && child !== ""));
+  return made;
+}
+function button(text, on, traits = {}) { return make("button", { type: "button", on, ...traits }, text); }
+function say(words) {
+  $("said").replaceChildren(...(words ? [make("p", {}, words)] : []));
+}
+
+function figure(f) {
+  const plain = [f.whole, f.top && f.top + "/" + f.bottom].filter(Boolean).join(" ");
+  const parts = [make("span", { class: "vh" }, plain)];
+  const seen = make("span", { "aria-hidden": "true" }, f.whole);
+  if (f.top) seen.append(make("span", { class: "stack" }, make("span", { class: "over" }, f.top), make("span", { class: "under" }, f.bottom)));
+  parts.push(seen, make("span", { class: "unit" }, " " + f.unit));
+  if (f.decimal) parts.push(make("span", { class: "decimal" }, " (" + f.decimal + ")"));
+  return parts;
+}
+function numbers(big) {
+  const made = make("dl", { class: "far" });
+  for (const each of big || []) {
+    const value = make("dd", {}, ...figure(each));
+    if (each.note) value.append(make("span", { class: "note" }, each.note));
+    made.append(make("div", {}, make("dt", {}, each.name), value));
+  }
+  return made;
+}
+function sign() {
+  const space = "http://www.w3.org/2000/svg";
+  const svg = document.createElementNS(space, "svg");
+  svg.setAttribute("viewBox", "0 0 20 20");
+  svg.setAttribute("aria-hidden", "true");
+  const path = document.createElementNS(space, "path");
+  path.setAttribute("d", "M10 1 19.5 18.5H.5ZM9 7v6h2V7Zm0 7.5v2h2v-2Z");
+  path.setAttribute("fill", "#fff");
+  path.setAttribute("fill-rule", "evenodd");
+  svg.append(path);
+  return svg;
+}
+function caution(c) {
+  if (!c) return null;
+  const word = make("p", { class: "word" });
+  if (c.word !== "NOTICE") word.append(sign());
+  word.append(c.word);
+  return make("section", { class: "caution", "aria-label": c.word },
+    word, make("p", {}, c.hazard), make("p", {}, c.consequence), make("p", { class: "avoid" }, c.avoidance));
+}
+const lines = (texts, kind = "p") => (texts || []).map((text) => make(kind, { class: "step" }, text));
+
+const STATES = { done: "✓ done", skipped: "skipped", spoiled: "spoiled, leave it out", waits: "left out, it waits", open: "" };
+
+// ------------------------------------------------------------------ the card
+function drawCard(card, live) {
+  const parts = [make("h1", { tabindex: "-1" }, (card.n ? card.n[0].toUpperCase() + card.n.slice(1) + ": " : "") + card.title)];
+  if (!live) parts.push(make("p", { class: "wait" }, looked(card)));
+  if (stand.trouble && live) parts.push(make("p", { class: "answer" }, stand.trouble));
+
+  const left = make("div"), right = make("div");
+  const warn = caution(card.caution);
+  if (warn) left.append(warn);
+  if (card.kind === "set") {
+    const moves = stand.moves && stand.moves.card === card.k ? stand.moves.words : card.moves;
+    left.append(make("ol", {}, ...lines(moves, "li")), numbers(card.big), ...card.how.map((t) => make("p", {}, t)));
+  } else if (card.kind === "power" || card.kind === "leave") {
+    left.append(make("ul", {}, ...lines(card.checks, "li")));
+  } else {
+    left.append(...lines(card.how));
+    if (card.big) left.append(numbers(card.big));
+  }
+  if (card.drawing) right.append(...drawing(card));
+  const pieces = card.units.filter((unit) => unit.p == null);
+  if (["work", "bench"].includes(card.kind)) right.append(grid(card, pieces, live));
+  const open = live ? card.units.find((unit) => status(card, unit) === "open") : null;
+  if (open && open.p != null) right.prepend(measure(card, open));
+  if (!live) right.append(...again(card));
+  parts.push(make("div", { class: "two" }, left, right));
+  if (live) parts.push(...besides(card, open));
+  return parts;
+}
+
+function looked(card) {
+  const now = current();
+  const place = (k) => cards.cards.findIndex((c) => c.k === k);
+  if (card.units.some((unit) => status(card, unit) === "skipped")) return "Something was skipped here.";
+  return now && place(card.k) > place(now.k) ? "Not yet: this comes later." : "Done.";
+}
+
+function drawing(card) {
+  const text = picture ? "Hide the drawing" : "Show the drawing";
+  const parts = [button(text, () => { picture = !picture; draw(); }, { class: "wide", "aria-expanded": String(picture) })];
+  if (picture) {
+    const big = (card.big || []).map((b) => b.name + " " + [b.whole, b.top && b.top + "/" + b.bottom].filter(Boolean).join(" ") + " " + b.unit);
+    parts.push(make("img", { class: "drawing", alt: "Drawing of this setup: " + big.join(", "), src: base + "drawing/" + card.k + ".svg" }));
+  }
+  return parts;
+}
+
+function grid(card, pieces, live) {
+  const made = make("div", { class: "pieces" });
+  for (const unit of pieces) {
+    const stands = status(card, unit);
+    const note = (card.notes || {})[unit.u];
+    const name = card.kind === "bench" && unit.of.startsWith("stock-") ? unit.of.replace("-", " ") : unit.of;
+    const face = button("", () => tap({ kind: "tick", card: card.k, unit: unit.u }), {
+      "aria-pressed": String(stands === "done"),
+      disabled: stands === "spoiled" || stands === "waits" || stands === "done" || (!live && stands !== "skipped"),
+    });
+    face.append(make("span", { class: "mark" }, name));
+    if (note) face.append(make("span", {}, note + " "));
+    if (STATES[stands]) face.append(make("span", { class: "state" }, STATES[stands]));
+    made.append(face);
+  }
+  return made;
+}
+
+function goal(card, unit) {
+  const point = card.points[unit.p];
+  const on = unit.of ? ", " + unit.of : "";
+  const parts = [make("h2", {}, "Measure " + point.name + on)];
+  if (unit.of !== "thinnest" && unit.of !== "thickest") {
+    parts.push(make("p", { class: "goal step" }, "wanted ", make("b", {}, point.target + " " + cards.unit),
+      ", good from " + point.low + " to " + point.high));
+  }
+  if (point.feel) parts.push(make("p", {}, point.feel));
+  return parts;
+}
+
+function keypad(field) {
+  const keys = make("div", { class: "keys", role: "group", "aria-label": "Keypad" });
+  const put = (text) => { field.setRangeText(text, field.selectionStart, field.selectionEnd, "end"); typed = field.value; };
+  for (const key of ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "/"]) keys.append(button(key, () => put(key)));
+  const other = cards.unit === "mm" ? " in" : " mm";
+  keys.append(button("space", () => put(" ")), button(other.trim(), () => put(other)));
+  keys.append(button("⌫", () => {
+    if (field.selectionStart === field.selectionEnd && field.selectionStart > 0) field.setSelectionRange(field.selectionStart - 1, field.selectionEnd);
+    put("");
+  }, { "aria-label": "delete" }));
+  return keys;
+}
+
+function entry(name, at, enter) {
+  if (typedFor !== at) { typed = ""; typedFor = at; }
+  const field = make("input", { type: "text", inputmode: "none", autocomplete: "off", id: "field", "aria-label": name + ", in " + cards.unit, maxlength: "40" });
+  field.value = typed;
+  field.addEventListener("input", () => { typed = field.value; });
+  field.addEventListener("keydown", (event) => { if (event.key === "Enter") { event.preventDefault(); enter(field); } });
+  return [field, keypad(field), button("Enter the reading", () => enter(field), { class: "main" })];
+}
+
+function measure(card, unit) {
+  const point = card.points[unit.p];
+  const at = card.k + "/" + unit.u;
+  const reading = (stand.readings[card.k] || {})[unit.u];
+  const box = make("section", { class: "measure", "aria-label": "Measure " + point.name });
+  box.append(...goal(card, unit));
+  const words = answer && answer.at === at ? answer.words : reading && reading.verdict === "adjust" ? reading.said : "";
+  if (words) box.append(make("p", { class: "answer" }, words));
+  const read = (more) => tap({ kind: "read", card: card.k, unit: unit.u, ...more });
+  const enter = (field) => {
+    if (!field.value.trim()) { say("Enter what you measured first."); field.focus(); return; }
+    answer = { at, words: "" };
+    read({ text: field.value.trim() });
+  };
+  if (queue.some((event) => event.kind === "read" && event.card === card.k && event.unit === unit.u)) {
+    box.append(make("p", { class: "wait" }, online ? "One moment …" : "This reading waits for the connection; its answer comes then."));
+    return box;
+  }
+  box.append(...entry(point.name, at, enter));
+  if (point.felt) {
+    box.append(make("p", {}, "Or by feel:"),
+      button("Too tight", () => read({ feel: "tight" }), { class: "wide" }),
+      button("Too loose", () => read({ feel: "loose" }), { class: "wide" }),
+      button("It fits", () => read({ feel: "fits" }), { class: "wide" }));
+  }
+  if (!point.turns && words && typed) {
+    box.append(button("It really is " + typed, () => read({ text: typed, sure: true }), { class: "wide" }));
+  }
+  return box;
+}
+
+function again(card) {
+  const parts = [];
+  for (const unit of card.units) {
+    const reading = (stand.readings[card.k] || {})[unit.u];
+    if (unit.p == null || !reading) continue;
+    const name = card.points[unit.p].name + (unit.of ? ", " + unit.of : "");
+    parts.push(make("p", {}, name + ": " + reading.value + (reading.before.length ? " (before: " + reading.before.join(", ") + ")" : "")));
+    const at = card.k + "/" + unit.u;
+    if (typedFor === at) {
+      if (answer && answer.at === at && answer.words) parts.push(make("p", { class: "answer" }, answer.words));
+      parts.push(...entry(name, at, (field) => {
+        if (!field.value.trim()) return;
+        answer = { at, words: "" };
+        tap({ kind: "read", card: card.k, unit: unit.u, text: field.value.trim() });
+      }));
+    } else {
+      parts.push(button("Measure again", () => { typedFor = at; typed = ""; answer = null; draw(); $("field").focus(); }, { class: "wide" }));
+    }
+  }
+  return parts;
+}
+
+function besides(card, open) {
+  const parts = [];
+  if (open && ["work", "test", "bench"].includes(card.kind)) {
+    const what = open.p != null ? "measuring " + card.points[open.p].name : open.of || "this";
+    parts.push(button("Skip " + what, () => tap({ kind: "skip", card: card.k, unit: open.u }), { class: "wide" }));
+  }
+  if (card.kind === "work") parts.push(button("A piece is spoiled", () => go("spoil"), { class: "wide" }));
+  return parts;
+}
+
+// The one big button: whatever is next here.
+function mainButton(card) {
+  const open = card.units.find((unit) => status(card, unit) === "open");
+  if (!open || open.p != null) return null;
+  const words = {
+    guard: "Done", set: "It is set", power: "All of this is so: power on", leave: "All of this is so",
+    test: "Test piece is cut", remake: "It is made",
+  };
+  return button(words[card.kind] || "Tick " + (open.of.startsWith("stock-") ? open.of.replace("-", " ") : open.of),
+    () => tap({ kind: "tick", card: card.k, unit: open.u }), { class: "main" });
+}
+
+// ------------------------------------------------------------------ the other panels
+function go(to) { panel = to; answer = null; shown = ""; draw(); }
+
+function drawList() {
+  const now = current();
+  const rows = make("div", { class: "rows" });
+  let passed = Boolean(now);
+  for (const card of cards.cards) {
+    if (now && card.k === now.k) passed = false;
+    if (!card.n && card.kind !== "remake") continue;
+    const skipped = card.units.some((unit) => ["skipped", "waits", "spoiled"].includes(status(card, unit)));
+    const here = now && card.k === now.k;
+    const says = here ? "next" : skipped && (passed || !now) ? "something skipped" : passed || !now ? "✓ done" : "";
+    rows.append(button((card.n ? card.n + ": " : "") + card.title + (says ? ", " + says : ""),
+      () => { looking = here ? null : card.k; go("card"); }, { class: here ? "here" : "", "aria-current": here ? "step" : null }));
+  }
+  const parts = [make("h1", { tabindex: "-1" }, "The whole list")];
+  if (stand.gone.length) parts.push(make("p", { class: "step" }, "On the printed sheet these no longer hold: " + stand.gone.join(", ") + "."));
+  for (const each of stand.spoiled) parts.push(make("p", {}, each.mark + " was spoiled at " + each.at + " and is made again."));
+  parts.push(button("Measure kerf or panel", () => go("measure"), { class: "wide" }), rows);
+  if (cards.proven) parts.push(make("p", {}, cards.proven));
+  return parts;
+}
+
+function drawMeasure() {
+  const parts = [make("h1", { tabindex: "-1" }, "Measure kerf or panel")];
+  if (answer && answer.at === "measure" && answer.words) parts.push(make("p", { class: "answer" }, answer.words));
+  for (const each of stand.measurable) {
+    const at = "m " + each.what + each.name;
+    parts.push(make("h2", {}, each.says), make("p", {}, "taken as " + each.taken + " " + cards.unit));
+    if (typedFor === at) {
+      parts.push(...entry(each.says, at, (field) => {
+        if (!field.value.trim()) return;
+        answer = { at: "measure", words: "" };
+        tap({ kind: "measure", what: each.what, name: each.name, text: field.value.trim() });
+      }));
+    } else {
+      parts.push(button("Enter what was measured", () => { typedFor = at; typed = ""; draw(); $("field").focus(); }, { class: "wide" }));
+    }
+  }
+  return parts;
+}
+
+function drawSpoil() {
+  const parts = [make("h1", { tabindex: "-1" }, "Which piece is spoiled?")];
+  const marks = new Set();
+  for (const card of cards.cards) if (card.kind === "work") for (const unit of card.units) if (!unit.of.includes("#")) marks.add(unit.of);
+  const made = make("div", { class: "pieces" });
+  for (const mark of Array.from(marks).filter(Boolean).sort()) {
+    const gone = stand.spoiled.some((each) => each.mark === mark);
+    made.append(button(gone ? mark + ", made again later" : mark, () => { tap({ kind: "spoil", mark }); go("card"); }, { disabled: gone }));
+  }
+  parts.push(made);
+  return parts;
+}
+
+function drawEnd() {
+  return [make("h1", { tabindex: "-1" }, "Everything is done"),
+    make("p", { class: "step" }, "Every step has been ticked or skipped. The list shows what was skipped.")];
+}
+
+// ------------------------------------------------------------------ drawing it all
+function draw() {
+  if (!cards || !stand) return;
+  const now = current();
+  if (looking && (!find(looking) || (now && looking === now.k))) looking = null;
+  const card = looking ? find(looking) : now;
+  const held = document.activeElement;
+  const caret = held && held.id === "field" ? [held.selectionStart, held.selectionEnd] : null;
+  const trace = held && held !== document.body && $("main").contains(held) ? held.textContent : null;
+  let parts, foot = null, mark = panel;
+  if (panel === "list") parts = drawList();
+  else if (panel === "measure") parts = drawMeasure();
+  else if (panel === "spoil") parts = drawSpoil();
+  else if (!card) { parts = drawEnd(); mark = "end"; }
+  else {
+    parts = drawCard(card, !looking);
+    mark = card.k;
+    foot = looking ? null : mainButton(card);
+  }
+  if (panel !== "card" || looking) {
+    foot = button(now && now.n ? "Back to " + now.n : "Back", () => { looking = null; typedFor = ""; go("card"); }, { class: "main" });
+  }
+  $("main").replaceChildren(...parts.filter(Boolean));
+  $("foot").replaceChildren(...(foot ? [foot] : []));
+  $("list").setAttribute("aria-expanded", String(panel === "list"));
+  const last = queue.length ? "not yet sent" : stand.undo ? stand.undo[1] : "";
+  $("undo").disabled = !last;
+  $("undo").setAttribute("aria-label", last ? "Undo: " + last : "Undo");
+  document.title = (card && panel === "card" ? (card.n ? card.n + ": " : "") + card.title : "List") + " – at the saw";
+  if (caret && $("field")) {
+    $("field").focus();
+    $("field").setSelectionRange(...caret);
+  } else if (mark !== shown) {
+    const heading = document.querySelector("h1");
+    heading.focus({ preventScroll: true });
+    scrollTo(0, 0);
+  } else if (trace !== null) {
+    const same = Array.from($("main").querySelectorAll("button")).find((b) => b.textContent === trace && !b.disabled);
+    const next = same || document.querySelector(".pieces button:not(:disabled)") || document.querySelector("#foot button") || document.querySelector("h1");
+    next.focus({ preventScroll: true });
+  }
+  shown = mark;
+}
+
+$("list").addEventListener("click", () => { looking = null; go(panel === "card" ? "list" : "card"); });
+$("undo").addEventListener("click", undo);
+addEventListener("online", look);
+addEventListener("offline", () => lost());
+document.addEventListener("visibilitychange", () => { if (!document.hidden) look(); });
+setInterval(() => { if (!document.hidden) look(); }, 1500);
+look();
