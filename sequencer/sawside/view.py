@@ -5,42 +5,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
-from sequencer.plan import Caution, Checkpoint, Cut, Setup
 from sequencer.sawside.cards import Card, Unit
-from sequencer.sawside.corrections import GROWS
-from sequencer.sawside.facts import CHANGE
+from sequencer.sawside.faces import face, sentence
 from sequencer.sawside.readings import measurable
 from sequencer.sawside.state import State
 from sequencer.sequencing.needs import TESTED
 from sequencer.sequencing.words import change_words
 from sequencer.sheets import words
-from sequencer.sheets.blocks import title
-from sequencer.sheets.figures import Figure, Scale
+from sequencer.sheets.figures import Scale
 
 Json = dict[str, Any]
-
-GUARD_TITLES = {
-    "remove guard": "Take the guard off",
-    "refit guard": "Put guard and riving knife back on",
-}
-UNPLUG = "Unplug the saw first."
 
 
 def cards(state: State) -> Json:
     """Everything that stands on the cards, in their order."""
-    made = []
-    for place, card in enumerate(state.cards):
-        made.append({**_head(card), **_BODY[card.kind](card, place, state)})
     return {
         "rev": state.remade,
         "jobs": list(state.plan.jobs),
         "unit": state.plan.unit,
         "proven": state.plan.proven or "",
-        "cards": made,
+        "cards": [face(card, place, state) for place, card in enumerate(state.cards)],
     }
 
 
@@ -132,7 +119,7 @@ def _changes(card: Card, state: State) -> list[str]:
         said = change_words(
             knob, value, before, _number(knob, value), state.base.shop, state.plan.unit
         )
-        found.append(_sentence(said))
+        found.append(sentence(said))
     return found
 
 
@@ -140,265 +127,3 @@ def _number(knob: str, value: str) -> Fraction | None:
     return (
         Fraction(value.removesuffix(TESTED)) if knob in ("height", "fence", "stop", "jig") else None
     )
-
-
-def _head(card: Card) -> Json:
-    return {
-        "k": card.key,
-        "kind": card.kind,
-        "n": f"{card.numbered} {card.label}" if card.numbered else "",
-        "units": [_unit(unit) for unit in card.units],
-    }
-
-
-def _unit(unit: Unit) -> Json:
-    return {"u": unit.name, "of": unit.of, **({} if unit.point is None else {"p": unit.point})}
-
-
-def _guard(card: Card, _place: int, state: State) -> Json:
-    kind = card.step.kind if card.step else ""
-    setup = card.setup
-    how = [UNPLUG]
-    if setup is not None:
-        how.append(_sentence(words.GUARDS[setup.guard]))
-        if setup.guard == "cover" and state.plan.shop.cover:
-            how.append(f"Over the blade instead: {state.plan.shop.cover}.")
-    return {"title": GUARD_TITLES.get(kind, kind), "how": how, "caution": _caution(setup)}
-
-
-def _set(card: Card, place: int, state: State) -> Json:
-    setup = card.setup
-    assert setup is not None
-    scale = state.scale
-    steps = [
-        c.step for c in state.cards[place:] if c.setup is setup and c.step and c.kind == "work"
-    ]
-    guarded = place > 0 and state.cards[place - 1].kind == "guard"
-    changes = [c.words for c in setup.changes if not (guarded and c.knob == "guard")]
-    return {
-        "title": title(steps) if steps else "Set the saw",
-        "moves": [_sentence(change) for change in changes],
-        "big": _big(setup, state),
-        "how": [f"{_sentence(words.blade(setup.cutter))[:-1]}, kerf {scale.length(setup.kerf)}.",
-                _sentence(words.GUARDS[setup.guard])],
-        "caution": _caution(setup),
-        "drawing": True,
-        "before": setup.number,
-    }  # fmt: skip
-
-
-def _big(setup: Setup, state: State) -> list[Json]:
-    """The numbers that are read from across the saw: guide, then height."""
-    found = []
-    reading = setup.guide if setup.reading is None else setup.reading
-    if reading is not None:
-        knob = words.guide_knob(setup, state.plan.shop)
-        note = ""
-        if setup.guide is not None and reading != setup.guide:
-            rest = state.scale.text(reading - setup.guide)
-            note = f"{state.scale.text(setup.guide)} and {rest} for the jig"
-        found.append({"name": knob, **_figure(state.scale.figure(reading)), "note": note})
-    found.append({"name": "height", **_figure(state.scale.figure(setup.height)), "note": ""})
-    return found
-
-
-def _figure(figure: Figure) -> Json:
-    return {"whole": figure.whole, "top": figure.top, "bottom": figure.bottom,
-            "decimal": figure.decimal, "unit": figure.unit}  # fmt: skip
-
-
-def _power(_card: Card, _place: int, state: State) -> Json:
-    return {"title": "Before power on", "checks": list(state.plan.before_power)}
-
-
-def _leave(card: Card, place: int, state: State) -> Json:
-    marks: dict[str, None] = {}
-    tested = False
-    for other in state.cards[:place]:
-        if other.setup is card.setup:
-            tested = tested or other.kind == "test"
-            if other.kind == "work":
-                marks |= dict.fromkeys(unit.of for unit in other.units if unit.operations)
-    checks = [f"Pieces counted: {len(marks)} ({', '.join(marks)})"] if marks else []
-    if tested:
-        checks.append("Test cut measured and entered")
-    return {
-        "title": "Before you leave this setup",
-        "checks": [*checks, *state.plan.before_leaving],
-    }
-
-
-def _work(card: Card, _place: int, state: State) -> Json:
-    step, setup = card.step, card.setup
-    assert step is not None
-    assert setup is not None
-    surface = words.SURFACE_OF[setup.carrier]
-    each = len(step.cuts) // max(len(step.operations), 1)
-    by_unit: dict[str, list[Cut]] = {}
-    ways: dict[str, list[str]] = {}
-    for unit in card.units:
-        for operation in unit.operations:
-            n = step.operations.index(operation)
-            cuts = step.cuts[n * each : (n + 1) * each]
-            by_unit.setdefault(unit.name, []).extend(cuts)
-            way = words.passes(cuts, surface)
-            said = ways.setdefault(unit.name, [])
-            if said and words.without_ends(way) == words.without_ends(said[0]):
-                way = "then the other end the same way"
-            if way not in said:
-                said.append(way)
-    manners = {name: "; ".join(said) for name, said in ways.items()}
-    one = len(set(manners.values())) == 1
-    how = [_sentence(next(iter(manners.values())))] if one else []
-    notes = {name: ("" if one else manners[name]) for name in manners}
-    return {
-        "title": _work_title(card),
-        "how": how,
-        "notes": {name: _note(name, notes[name], by_unit[name], state) for name in notes},
-        "points": [_point(point, state) for point in card.points],
-        "caution": None,
-        "drawing": True,
-        "before": setup.number,
-        "big": _big(setup, state),
-    }
-
-
-def _work_title(card: Card) -> str:
-    assert card.step is not None
-    verb = words.VERBS.get(card.step.kind, card.step.kind.capitalize())
-    ends = {e for o in card.step.operations for e in ("A", "B") if f"-{e}" in o.partition("/")[2]}
-    return f"{verb}, end {next(iter(ends))}" if len(ends) == 1 else verb
-
-
-def _note(mark: str, way: str, cuts: Sequence[Cut], state: State) -> str:
-    """What piece it is, where it comes from, how many passes."""
-    part = next((part for part in state.plan.parts if part.mark == mark), None)
-    scrap = any(piece.mark == mark for piece in state.plan.scrap)
-    said = [part.name if part else "test piece" if scrap else ""]
-    sources = dict.fromkeys(cut.mark for cut in cuts if cut.mark != mark)
-    said += [f"from {source}" for source in sources]
-    if len(cuts) > 1:
-        said.append(f"{len(cuts)} passes")
-    said.append(way)
-    return ", ".join(each for each in said if each)
-
-
-def _test(card: Card, _place: int, state: State) -> Json:
-    step, setup = card.step, card.setup
-    assert step is not None
-    assert setup is not None
-    way = words.passes(step.cuts, words.SURFACE_OF[setup.carrier])
-    return {
-        "title": f"Test cut on {', '.join(step.marks)}",
-        "how": [_sentence(way)] if way else [],
-        "points": [_point(point, state) for point in card.points],
-        "drawing": True,
-        "before": setup.number,
-        "big": _big(setup, state),
-    }
-
-
-def _bench(card: Card, _place: int, state: State) -> Json:
-    step = card.step
-    assert step is not None
-    verb, how = words.BENCH.get(step.kind, (step.kind.capitalize(), ""))
-    lines = [how] if how else []
-    amounts: dict[Fraction, list[str]] = {}
-    parts = {part.mark: part for part in state.plan.parts}
-    for removal in step.removes:
-        low, high = removal.box[0]
-        part = parts.get(removal.mark)
-        if part is not None:
-            end = "A" if low + high < part.size.length else "B"
-            amounts.setdefault(high - low, []).append(f"{removal.mark} {end}")
-    lines += [f"{state.scale.length(a)} off: {', '.join(ends)}" for a, ends in amounts.items()]
-    notes: dict[str, str] = {}
-    if step.kind == "mill":
-        pieces = [unit.name for unit in card.units if unit.point is None]
-        for name, point in zip(pieces, card.points, strict=False):
-            notes[name] = f"{state.scale.length(point.target)}: {', '.join(point.marks)}"
-    return {
-        "title": verb,
-        "how": lines,
-        "notes": notes,
-        "points": [_point(point, state) for point in card.points],
-    }
-
-
-def _remake(card: Card, _place: int, state: State) -> Json:
-    mark = card.units[0].of
-    spoiled = state.spoiled.get(mark)
-    if spoiled is None:
-        return {"title": f"{mark} made again", "how": []}
-    kinds = {o: s.kind for s in state.plan.steps for o in s.operations}
-    stick = next((s for s in state.plan.sticks if any(p.mark == mark for p in s.pieces)), None)
-    part = next((p for p in state.plan.parts if p.mark == mark), None)
-    how = [f"{mark} was spoiled at {spoiled.label}. Cut a new one now, before you go on."]
-    if stick is not None and part is not None:
-        length = state.scale.length
-        how.append(
-            f"Stock: {stick.material}, {length(part.size.thickness)} thick, at least "
-            f"{length(part.size.length)} long; make it a test stick's length if it is short."
-        )
-    names = dict.fromkeys(kinds.get(o, "") for o in spoiled.operations)
-    labels = _labels(spoiled.operations, state)
-    for kind in names:
-        if kind:
-            where = ", ".join(labels.get(kind, ()))
-            how.append(f"{words.VERBS.get(kind, kind.capitalize())}{where and f' as in {where}'}.")
-    how.append(f"About {_minutes(spoiled.minutes)} of setting up more.")
-    return {"title": f"Make {mark} again", "how": how}
-
-
-def _labels(operations: Iterable[str], state: State) -> dict[str, list[str]]:
-    wanted = set(operations)
-    found: dict[str, list[str]] = {}
-    for card in state.cards:
-        if card.step is not None and wanted & set(card.step.operations):
-            found.setdefault(card.step.kind, []).append(f"{card.numbered} {card.label}")
-    return found
-
-
-def _minutes(value: Fraction) -> str:
-    near = round(max(value, Fraction(0)))
-    return "1 minute" if near == 1 else f"{near} minutes"
-
-
-def _point(point: Checkpoint, state: State) -> Json:
-    low, high = state.scale.window(point.low, point.high)
-    return {
-        "name": point.measure,
-        "target": state.scale.decimal(point.target),
-        "figure": _figure(state.scale.figure(point.target)),
-        "low": low,
-        "high": high,
-        "feel": point.feel,
-        "felt": point.measure in GROWS and point.knob is not None,
-        "turns": point.knob is not None,
-    }
-
-
-def _caution(setup: Setup | None) -> Mapping[str, str] | None:
-    if setup is None or not setup.cautions:
-        return None
-    first: Caution = setup.cautions[0]
-    return {"word": first.word, "hazard": first.hazard, "consequence": first.consequence,
-            "avoidance": first.avoidance}  # fmt: skip
-
-
-def _sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}{'' if text.endswith('.') else '.'}"
-
-
-_BODY = {
-    "guard": _guard,
-    "set": _set,
-    "power": _power,
-    "work": _work,
-    "test": _test,
-    "leave": _leave,
-    "bench": _bench,
-    "remake": _remake,
-}
-
-__all__ = ["CHANGE", "cards", "stand"]
