@@ -91,15 +91,12 @@ def short_crosscut(m: Moment, limits: Limits) -> Finding | None:
 def hand_to_blade(m: Moment, limits: Limits) -> Finding | None:
     """B04. The hand lies at the far end of the longer side; its breadth is taken off."""
     reach = m.held_side - limits["hand_breadth"]
-    warned, least = limits["hand_to_blade_warned"], limits["hand_to_blade"]
-    if not by_hand(m) or reach >= warned:
+    least, warned = limits["hand_to_blade"], limits["hand_to_blade_warned"]
+    if not by_hand(m) or reach >= max(least, warned):
         return None
-    near = max(reach, Fraction(0))
-    return (
-        Finding("B04", "refuse", near, least)
-        if reach < least
-        else Finding("B04", "warn", near, warned)
-    )
+    if reach < least:
+        return Finding("B04", "refuse", max(reach, Fraction(0)), least)
+    return Finding("B04", "warn", reach, warned)
 
 
 def rip_end(m: Moment, limits: Limits) -> Finding | None:
@@ -150,11 +147,11 @@ def small_on_sled(m: Moment, limits: Limits) -> Finding | None:
 def strip_at_fence(m: Moment, limits: Limits) -> Finding | None:
     """F01."""
     guide, refused, warned = m.setup.guide, limits["strip_at_fence"], limits["strip"]
-    if m.does != "rip" or guide is None or m.cut.keeps == "far" or guide >= warned:
+    if m.does != "rip" or guide is None or m.cut.keeps == "far":
         return None
     if guide < refused:
         return Finding("F01", "refuse", guide, refused)
-    return Finding("F01", "warn", guide, warned)
+    return Finding("F01", "warn", guide, warned) if guide < warned else None
 
 
 def strip_parent(m: Moment, limits: Limits) -> Finding | None:

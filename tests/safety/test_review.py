@@ -17,7 +17,8 @@ from sequencer.lengths import Unit
 from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Plan
 from sequencer.safety.findings import Finding
-from sequencer.safety.rules import WORDS, load
+from sequencer.safety.review import PREDICATES
+from sequencer.safety.rules import WORDS, limits, load
 from sequencer.safety.wording import places
 from tests.proof import hand
 from tests.safety.build import rip, shoulder
@@ -239,3 +240,46 @@ def test_the_order_of_rules_is_the_order_of_warnings(pair: Plan) -> None:
     places = [order.index(flag.rule) for flag in found.warnings]
     assert places == sorted(places)
     assert found == safety.review(pair, default_shop("in"))
+
+
+@pytest.mark.parametrize(
+    ("rule", "table", "key", "small"),
+    [
+        ("H01", "sled", "longest", F(20)),
+        ("H02", "sled", "widest", F(5)),
+        ("H03", "jig", "opening", F(1, 2)),
+        ("H04", "saw", "max_height", F(3, 2)),
+    ],
+)
+def test_what_a_refusal_asks_of_the_shop_is_enough_and_no_more(
+    rule: str, table: str, key: str, small: Fraction
+) -> None:
+    def reviewed(value: Fraction) -> set[str]:
+        part = replace(getattr(shop, table), **{key: value})
+        found = safety.review(hand.make(), replace(shop, **{table: part}))
+        measured.extend(r.measured for r in found.refusals if r.measured is not None)
+        return {r.rule for r in found.refusals}
+
+    shop, measured = rip().shop, list[Fraction]()
+    assert reviewed(small) == {rule}
+    asked = max(measured)
+    assert reviewed(asked) == set()
+    assert reviewed(asked - F(1, 1000)) == {rule}
+
+
+def test_a_clamp_is_what_a_short_piece_asks_for() -> None:
+    shop = rip().shop
+    short = replace(shop, limits={"hand_to_blade": F(9)}, sled=replace(shop.sled, clamp=False))
+    assert {r.rule for r in safety.review(hand.make(), short).refusals} == {"B04"}
+    clamped = replace(short, sled=shop.sled)
+    assert safety.review(hand.make(), clamped).refusals == ()
+
+
+def test_a_refusal_tightened_past_its_warning_still_refuses() -> None:
+    strict = limits("in", {"hand_to_blade": F(9), "strip_at_fence": F(5)})
+    near = PREDICATES["B04"](shoulder(length=F(12), clamp=False), strict)
+    assert near is not None
+    assert near.level == "refuse"
+    strip = PREDICATES["F01"](rip(), strict)
+    assert strip is not None
+    assert strip.level == "refuse"
