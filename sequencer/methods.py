@@ -6,27 +6,34 @@ were compared.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import Literal
 
-Slotting = Literal["turned", "from the face side"]
+from sequencer.job.schema import Cutter
+
+Slotting = Literal["turned", "from the face side", "dado set"]
 """`turned`: one setting, the piece turned round between the two passes, so the cut is centred.
-`from the face side`: the face side always against the guide, a setting for each pass."""
+`from the face side`: the face side always against the guide, a setting for each pass.
+`dado set`: one pass as wide as the set (slots only)."""
 
 SlotDepth = Literal["one for all", "one a rail"]
 TenonWidth = Literal["jig", "sled"]
 """How a tenon is cut to width where the groove's pass does not trim it: an edge cheek on the
 tenoning jig, or nibbled away on the sled."""
 
+Grooving = Literal["stick", "piece"]
+"""Whether the groove is run on the long stick, or on each piece after it is crosscut."""
+
+QUESTIONS = ("slot", "groove", "slot_depth", "tenon_width", "groove_on")
+
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """One answer to each question."""
+    """One answer to each question; `dado` is the set that slots are cut with, where they are."""
 
     slot: Slotting = "turned"
     groove: Slotting = "turned"
     slot_depth: SlotDepth = "one a rail"
     tenon_width: TenonWidth = "jig"
-
-
-QUESTIONS = tuple(field.name for field in fields(Choices))
+    groove_on: Grooving = "stick"
+    dado: Cutter | None = None

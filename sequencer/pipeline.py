@@ -8,39 +8,29 @@
 6. `safety`      plan → cautions in their setups, or a refusal
 7. `proof`       plan → the line that says what was proven, or an error
 
-Stages 1 to 4 run once for each combination of methods that is open; the cheapest goes on.
+Stages 1 to 4 run once for each combination of methods that is open, and for each value worth trying
+of a dimension that the job leaves free (`freedom`); the cheapest goes on.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import replace
+from functools import partial
 
 from sequencer import ordering, safety
-from sequencer.doors import Leaf, make_leaves, open_choices
 from sequencer.errors import InternalError, Refusal
-from sequencer.job.schema import Cutter, Job, Measured, Shop
+from sequencer.freedom import Freedom
+from sequencer.job.free import free_dimensions, with_values
+from sequencer.job.schema import Job, Measured, Shop
 from sequencer.job.shelf import Shelf
-from sequencer.methods import QUESTIONS, Choices
-from sequencer.operations import Context, Work, make_operations
-from sequencer.ordering.least import least_minutes
+from sequencer.methods import Choices
 from sequencer.plan import Baseline, Method, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.sequencing.calm import calm
-from sequencer.sequencing.needs import Framed, frame
+from sequencer.sequencing.choose import Candidate, Contest, Given
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
-
-
-@dataclass(frozen=True, slots=True)
-class _Candidate:
-    """One combination of methods, carried through to its ordering problem."""
-
-    choices: Choices
-    leaves: tuple[Leaf, ...]
-    work: Work
-    framed: Framed
 
 
 def plan(
@@ -56,92 +46,83 @@ def plan(
 
     `done` operations are left out and `start` gives the knobs as they stand, so that a plan can be
     made again half-way; the rest of a plan cannot be proven by itself, and its caller proves it
-    together with what is done. Raises `Refusal` where no method gives a plan that may be printed.
+    together with what is done. A dimension that a job leaves free gets the value that saves most;
+    for making a plan again, `freedom.as_chosen` fixes it first. Raises `Refusal` where no method
+    gives a plan that may be printed.
     """
     measured = measured or Measured()
-    saved = None if saved is None else saved.trusting(measured.kerf)
-    cutter = joinery_cutter(shop, measured)
-    candidates: list[_Candidate] = []
-    deepest = shop.saw.max_height - shop.jig.deck
-    for choices in open_choices(jobs, cutter.kerf, measured, deepest):
-        leaves = make_leaves(jobs, cutter.kerf, measured, choices, deepest)
-        context = Context(jobs[0].unit, shop, choices, cutter, cutter.kerf)
-        work = make_operations(leaves, context)
-        candidates.append(_Candidate(choices, leaves, work, frame(work, shop, saved, start, done)))
-    return _first_safe(jobs, shop, candidates, seconds)
+    free = free_dimensions(jobs)
+    if not free:
+        given = _given(jobs, shop, measured, saved, done, start)
+        return _first_safe(given, seconds)
+    choosing = freedom(jobs, shop, measured, saved, seconds)
+    refused: Refusal | None = None
+    ranked = choosing.ranked(free)
+    for tried in ranked:
+        fixed = with_values(jobs, zip(free, tried.values, strict=True))
+        try:
+            made = plan(fixed, shop, measured, saved, done, start, seconds)
+        except Refusal as error:
+            refused = refused or error
+            continue
+        return replace(made, free=choosing.chosen(free, tried))
+    raise refused or Refusal("no value within the ranges that the job leaves free can be made")
 
 
-def joinery_cutter(shop: Shop, measured: Measured) -> Cutter:
-    """The blade that does everything: flat-top teeth where there are any, for square corners."""
-    blades = [cutter for cutter in shop.cutters if cutter.kind == "blade"]
-    if not blades:
-        raise Refusal('the shop file names no blade: add a [[cutter]] of kind = "blade"')
-    chosen = next((blade for blade in blades if blade.grind == "flat-top"), blades[0])
-    return replace(chosen, kerf=measured.kerf.get(chosen.name, chosen.kerf))
+def freedom(
+    jobs: Sequence[Job],
+    shop: Shop,
+    measured: Measured | None = None,
+    saved: Shelf | None = None,
+    seconds: float | None = None,
+) -> Freedom:
+    """The batch with its dimensions to be varied, every value planned with every method."""
+    known = measured or Measured()
+
+    def build(varied: Sequence[Job], among: Sequence[Choices] | None) -> Sequence[Candidate]:
+        given = _given(varied, shop, known, saved)
+        chosen = [c for c in given.open() if among is None or c in among]
+        return [given.carried(choices) for choices in chosen]
+
+    kerf = _given(jobs, shop, known).cutter.kerf
+    shelf = (saved or Shelf(jobs[0].unit)).trusting(known.kerf)
+    return Freedom(tuple(jobs), shop, shelf, kerf, build, seconds)
 
 
-def _first_safe(
-    jobs: Sequence[Job], shop: Shop, candidates: Sequence[_Candidate], seconds: float | None
-) -> Plan:
+def _given(
+    jobs: Sequence[Job],
+    shop: Shop,
+    measured: Measured,
+    saved: Shelf | None = None,
+    done: frozenset[str] = frozenset(),
+    start: Mapping[str, str] | None = None,
+) -> Given:
+    shelf = None if saved is None else saved.trusting(measured.kerf)
+    return Given(tuple(jobs), shop, measured, shelf, done, start or {})
+
+
+def _first_safe(given: Given, seconds: float | None) -> Plan:
     """The cheapest combination that safety lets through; where none is, the refusals of the
     cheapest of all."""
-    orders: dict[int, ordering.Order] = {}
-    refused: dict[int, safety.Unsafe] = {}
-    while len(refused) < len(candidates):
-        best, methods = _cheapest(candidates, orders, frozenset(refused), seconds)
+    contest = Contest(given, partial(ordering.solve, seconds=seconds))
+    refused: safety.Unsafe | None = None
+    while (best := contest.cheapest()) is not None:
         try:
-            return _finish(jobs, shop, candidates[best], orders[best], methods)
+            order = contest.orders[best]
+            return _finish(given, contest.candidate(best), order, contest.methods(best))
         except safety.Unsafe as unsafe:
-            refused[best] = unsafe
-    raise next(iter(refused.values()), InternalError("no combination of methods was planned"))
-
-
-def _cheapest(
-    candidates: Sequence[_Candidate],
-    orders: dict[int, ordering.Order],
-    refused: frozenset[int],
-    seconds: float | None,
-) -> tuple[int, tuple[Method, ...]]:
-    """Order the combinations that are not `refused`, each bounded by the best so far; of equals
-    the first stays. `orders` keeps what was found."""
-    best: int | None = None
-    found: list[tuple[Fraction, bool]] = []
-    for number, candidate in enumerate(candidates):
-        least = least_minutes(candidate.framed.problem)
-        beaten = best is not None and least >= orders[best].minutes
-        if number not in orders and (beaten or number in refused):
-            found.append((least, False))
-            continue
-        if number not in orders:
-            orders[number] = ordering.solve(candidate.framed.problem, seconds=seconds)
-        order = orders[number]
-        found.append((order.minutes, order.proven))
-        if number not in refused and (best is None or order.minutes < orders[best].minutes):
-            best = number
-    if best is None:
-        raise InternalError("no combination of methods was planned")
-    answers = {name: {getattr(c.choices, name) for c in candidates} for name in QUESTIONS}
-    open_names = [name for name in QUESTIONS if len(answers[name]) > 1]
-    methods = tuple(
-        Method(
-            choices={name: getattr(candidate.choices, name) for name in open_names},
-            minutes=minutes,
-            exact=exact,
-            chosen=number == best,
-            refused=number in refused,
-        )
-        for number, (candidate, (minutes, exact)) in enumerate(zip(candidates, found, strict=True))
-    )
-    return best, methods
+            refused = refused or unsafe
+            contest.refused.add(best)
+    raise refused or InternalError("no combination of methods was planned")
 
 
 def _finish(
-    jobs: Sequence[Job],
-    shop: Shop,
-    candidate: _Candidate,
+    given: Given,
+    candidate: Candidate,
     order: ordering.Order,
     methods: tuple[Method, ...],
 ) -> Plan:
+    jobs, shop = given.jobs, given.shop
     work, problem = candidate.work, candidate.framed.problem
     steps = calm(problem, order.steps, work.ranks)
     cost = ordering.check.recompute(problem, steps)

@@ -10,7 +10,7 @@ from sequencer.job.schema import Job, Measured, Shop
 from sequencer.job.shop import default_shop, load_shop
 from sequencer.methods import Choices
 from sequencer.operations import Context, Operation, Work, make_operations
-from sequencer.pipeline import joinery_cutter, plan
+from sequencer.pipeline import plan
 from sequencer.plan import Part, Plan, Span
 
 
@@ -24,7 +24,7 @@ def to_shop(text: str, job: Job) -> Shop:
 
 def to_leaves(text: str, shop: str = "", choices: Choices | None = None) -> tuple[Leaf, ...]:
     job = to_job(text)
-    cutter = joinery_cutter(to_shop(shop, job), Measured())
+    cutter = to_shop(shop, job).joinery_blade
     return make_leaves([job], cutter.kerf, Measured(), choices or Choices())
 
 
@@ -36,7 +36,7 @@ def to_parts(text: str, shop: str = "", choices: Choices | None = None) -> dict[
 def to_work(text: str, shop: str = "", choices: Choices | None = None) -> Work:
     job = to_job(text)
     made = to_shop(shop, job)
-    cutter = joinery_cutter(made, Measured())
+    cutter = made.joinery_blade
     chosen = choices or Choices()
     context = Context(job.unit, made, chosen, cutter, cutter.kerf)
     return make_operations(make_leaves([job], cutter.kerf, Measured(), chosen), context)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.cuts.model import ScrapTest, Setting
@@ -15,13 +15,18 @@ from sequencer.trade import fits
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """The shop, the methods chosen, and the cutter that does everything (`kerf` as measured)."""
+    """The shop, the methods chosen, and the cutter that cuts (`kerf` as measured)."""
 
     unit: Unit
     shop: Shop
     choices: Choices
     cutter: Cutter
     kerf: Fraction
+
+    def for_slots(self) -> Context:
+        """The same with the cutter that slots are cut with."""
+        dado = self.choices.dado
+        return self if dado is None else replace(self, cutter=dado, kerf=dado.kerf)
 
     def fact(self, fact: fits.Fact) -> Fraction:
         return fact.of(self.unit)

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 
 from sequencer.doors.frame import Leaf, make_leaf
-from sequencer.job.schema import Job, Measured
+from sequencer.errors import Refusal
+from sequencer.job.schema import Cutter, Job, Measured
 from sequencer.joints import JOINTS
-from sequencer.methods import Choices, SlotDepth, Slotting, TenonWidth
+from sequencer.methods import Choices, Grooving, SlotDepth, Slotting, TenonWidth
 from sequencer.trade.fits import TENON_LEAST
 
 __all__ = ["Leaf", "make_leaves", "open_choices"]
@@ -43,36 +45,81 @@ def make_leaves(
 
 
 def open_choices(
-    jobs: Sequence[Job], kerf: Fraction, measured: Measured, deepest: Fraction | None = None
+    jobs: Sequence[Job],
+    kerf: Fraction,
+    measured: Measured,
+    deepest: Fraction | None = None,
+    dado: Cutter | None = None,
 ) -> tuple[Choices, ...]:
-    """Every combination of methods that is open for these doors, the usual one first."""
-    doors = [(door, job.unit) for job in jobs for door in job.doors]
-    joints = [JOINTS[door.joint.kind] for door, _ in doors]
-    sizes = [
-        joint.size(door, kerf, unit, measured, Choices())
-        for joint, (door, unit) in zip(joints, doors, strict=True)
-    ]
-    tenons = [
-        joint.tenon_widths(door, deepest) for joint, (door, _) in zip(joints, doors, strict=True)
-    ]
-    natural = [joint.tenon_widths(door) for joint, (door, _) in zip(joints, doors, strict=True)]
-    common = min(width for pair in tenons for width in pair)
-    slots: list[Slotting] = ["from the face side"]
-    grooves: list[Slotting] = ["from the face side"]
-    depths: list[SlotDepth] = ["one a rail"]
-    if all(size.slot_centred for size in sizes):
-        slots.insert(0, "turned")
-    if all(size.groove_centred for size in sizes):
-        grooves.insert(0, "turned")
-    unlike = any(width != common for pair in tenons for width in pair)
-    if unlike and all(common >= TENON_LEAST * width for pair in tenons for width in pair):
-        depths.append("one for all")
-    trimmed = all(size.trimmed for size in sizes) and tenons == natural
+    """Every combination of methods that is open for these doors, the usual one first. `dado` is a
+    set that the saw may take."""
+    plain = _Sized.of(jobs, kerf, measured, deepest, Choices())
+    slots: list[tuple[Slotting, Cutter | None]] = [("from the face side", None)]
+    if plain.slots_centred:
+        slots.insert(0, ("turned", None))
+    if dado is not None and _takes(jobs, kerf, measured, deepest, dado):
+        slots.append(("dado set", dado))
+    grooves: tuple[Slotting, ...] = ("from the face side",)
+    if plain.grooves_centred:
+        grooves = ("turned", *grooves)
+    depths: tuple[SlotDepth, ...] = ("one a rail",)
+    if plain.may_share_a_depth:
+        depths = (*depths, "one for all")
+    places: tuple[Grooving, ...] = ("stick", "piece")
     return tuple(
-        Choices(slot, groove, depth, width)
-        for slot, groove, depth in product(slots, grooves, depths)
-        for width in _tenon_widths(trimmed and depth == "one a rail")
+        Choices(slot, groove, depth, width, place, set_of)
+        for place, (slot, set_of), groove, depth in product(places, slots, grooves, depths)
+        for width in _tenon_widths(plain.trimmed and depth == "one a rail")
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Sized:
+    """The joints of all doors as one set of methods makes them."""
+
+    slots_centred: bool
+    grooves_centred: bool
+    may_share_a_depth: bool
+    trimmed: bool
+    slot_widths: frozenset[Fraction]
+
+    @staticmethod
+    def of(
+        jobs: Sequence[Job],
+        kerf: Fraction,
+        measured: Measured,
+        deepest: Fraction | None,
+        choices: Choices,
+    ) -> _Sized:
+        """Raises `Refusal` where a joint cannot be made that way."""
+        doors = [(JOINTS[d.joint.kind], d, job.unit) for job in jobs for d in job.doors]
+        sizes = [joint.size(d, kerf, unit, measured, choices) for joint, d, unit in doors]
+        tenons = [joint.tenon_widths(door, deepest) for joint, door, _ in doors]
+        natural = [joint.tenon_widths(door) for joint, door, _ in doors]
+        widths = [width for pair in tenons for width in pair]
+        common = min(widths)
+        return _Sized(
+            slots_centred=all(size.slot_centred for size in sizes),
+            grooves_centred=all(size.groove_centred for size in sizes),
+            may_share_a_depth=max(widths) > common >= TENON_LEAST * max(widths),
+            trimmed=all(size.trimmed for size in sizes) and tenons == natural,
+            slot_widths=frozenset(size.slot_width for size in sizes),
+        )
+
+
+def _takes(
+    jobs: Sequence[Job],
+    kerf: Fraction,
+    measured: Measured,
+    deepest: Fraction | None,
+    dado: Cutter,
+) -> bool:
+    """Whether every slot can be as wide as the dado set."""
+    try:
+        sized = _Sized.of(jobs, kerf, measured, deepest, Choices(slot="dado set", dado=dado))
+    except Refusal:
+        return False
+    return sized.slots_centred and sized.slot_widths == {dado.kerf}
 
 
 def _tenon_widths(trimmed: bool) -> tuple[TenonWidth, ...]:

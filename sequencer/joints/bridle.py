@@ -104,7 +104,7 @@ class Bridle:
                     scrap=scrap.stile,
                 )
                 turning = turned_slotting(context, sizes.slot_centred, "slot")
-                yield from cut_channel(channel, context, by_turning=turning)
+                yield from cut_channel(channel, context.for_slots(), by_turning=turning)
         for tenon in tenons(part):
             yield from cut_tenon(tenon, scrap, context)
 
@@ -124,8 +124,10 @@ def _size(
     Raises `Refusal` where the groove would leave the slot's range.
     """
     thickness = measured.thickness.get(door.thickness, door.thickness)
-    groove_width = _groove_width(door, thickness, kerf, unit)
+    groove_width = _groove_width(door, thickness, kerf, unit, choices)
     slot_width = door.joint.slot
+    if choices.dado is not None and slot_width is None:
+        slot_width = choices.dado.kerf
     if slot_width is None:
         follows = thickness / 4 <= groove_width <= thickness / 2
         slot_width = groove_width if follows else _third(thickness, kerf, unit)
@@ -139,7 +141,7 @@ def _size(
         raise Refusal(_void(door, slot_width, groove_width, unit))
     tenon_thickness = slot_width - door.joint.clearance
     centred = slot[0] + slot[1] == thickness
-    if centred and choices.slot == "turned":
+    if centred and choices.slot != "from the face side":
         start = (thickness - tenon_thickness) / 2
     else:
         # Cut from the face side, slot and tenon share that cheek: the clearance lies behind it,
@@ -158,13 +160,17 @@ def _size(
     )
 
 
-def _groove_width(door: Door, thickness: Fraction, kerf: Fraction, unit: Unit) -> Fraction:
+def _groove_width(
+    door: Door, thickness: Fraction, kerf: Fraction, unit: Unit, choices: Choices
+) -> Fraction:
     if door.groove.width is not None:
         return door.groove.width
     if door.panel.thickness is not None:
         return door.panel.thickness + fits.PANEL_FIT.of(unit)
     if door.joint.slot is not None:
         return door.joint.slot
+    if choices.dado is not None:
+        return choices.dado.kerf
     return _third(thickness, kerf, unit)
 
 

@@ -10,7 +10,7 @@ from sequencer.cuts.model import Check, Edge, Operation, ScrapTest, Setting
 from sequencer.doors import Leaf
 from sequencer.operations.bench import assemble, mill
 from sequencer.operations.precedence import edges
-from sequencer.operations.stick_cuts import cut_stick
+from sequencer.operations.stick_cuts import cut_groove, cut_stick
 from sequencer.operations.sticks import Layout, StickPlan, Stock, lay_out, stock_of
 
 __all__ = [
@@ -33,13 +33,16 @@ KINDS = (
     "hang",
 )  # fmt: skip
 _LATE = ("rip", "square", "crosscut")
-_TRIMMED = KINDS.index("trim") + 1
+_CROSSCUT, _TRIMMED = KINDS.index("crosscut") + 1, KINDS.index("trim") + 1
 _ORDER = (
-    *((kind, False) for kind in KINDS[:_TRIMMED]),
+    *((kind, False) for kind in KINDS[:_CROSSCUT]),
+    ("groove", True),
+    *((kind, False) for kind in KINDS[_CROSSCUT:_TRIMMED]),
     *((kind, True) for kind in _LATE),
     *((kind, False) for kind in KINDS[_TRIMMED:]),
 )
-"""Kinds in an order that every edge agrees with; a panel's cuts come after the dry fit."""
+"""Kinds in an order that every edge agrees with; a panel's cuts come after the dry fit, a groove on
+the piece after its crosscut."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,12 +65,13 @@ def make_operations(leaves: Sequence[Leaf], context: Context) -> Work:
         *_joint_work(leaves, layout, context),
         *(operation for leaf in leaves for operation in assemble(leaf, context)),
     )
+    sticks = {p.stick.mark for p in layout.sticks}
     panels = {p.stick.mark for p in layout.sticks if p.stock.joint is None}
     panels |= {leaf.panel.mark for leaf in leaves}
     return Work(
         operations=operations,
         edges=edges(operations, layout.sticks, leaves),
-        ranks=tuple(_rank(operation, panels) for operation in operations),
+        ranks=tuple(_rank(operation, panels, sticks) for operation in operations),
         doors=_by_door(operations, leaves),
         layout=layout,
     )
@@ -85,12 +89,17 @@ def _stick_work(layout: Layout, context: Context) -> Iterator[Operation]:
 def _joint_work(leaves: Sequence[Leaf], layout: Layout, context: Context) -> Iterator[Operation]:
     for leaf in leaves:
         for part in leaf.frame:
-            scrap = layout.tests[stock_of(leaf, part)]
+            stock = stock_of(leaf, part)
+            scrap = layout.tests[stock]
+            if context.choices.groove_on == "piece":
+                yield from cut_groove(part.mark, stock, scrap.rail, context)
             yield from leaf.joint.operations(part, leaf.sizes, leaf.spec.face_side, scrap, context)
 
 
-def _rank(operation: Operation, panels: set[str]) -> int:
-    return _ORDER.index((operation.kind, operation.mark in panels and operation.kind in _LATE))
+def _rank(operation: Operation, panels: set[str], sticks: set[str]) -> int:
+    late = operation.mark in panels and operation.kind in _LATE
+    on_piece = operation.kind == "groove" and operation.mark not in sticks
+    return _ORDER.index((operation.kind, late or on_piece))
 
 
 def _by_door(

@@ -20,6 +20,7 @@ PLANED = "the sawn edge is planed before the stick is worked on"
 CHAIN = "each crosscut squares the next piece's end"
 LENGTH = "reference edge and length before joinery"
 TEST_READY = "its test piece is cut first"
+GROOVED = "the slot is set from the groove"
 SLOT_FIRST = "slots before the tenons that are fitted to them"
 SHOULDER_FIRST = "all shoulders before any cheek, so that nothing freed lies at the stop"
 FACE_FIRST = "face cheeks before edge cheeks"
@@ -96,9 +97,13 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
     for part in leaf.frame:
         cut = f"{part.mark}/crosscut"
         joint = [o for o in by_mark[part.mark] if o.kind != "crosscut"]
+        grooves = [o for o in joint if o.kind == "groove"]
         for operation in joint:
             yield Edge(cut, operation.id, LENGTH)
             yield Edge(operation.id, dry_fit, WHOLE_JOINT)
+            if operation not in grooves:
+                for groove in grooves:
+                    yield Edge(groove.id, operation.id, GROOVED)
         for at in ("A", "B"):
             yield from _tenon_edges(joint, at, slots.get(f"{part.mark}/{at}", []))
     bench = [o.id for o in by_mark[mark]]

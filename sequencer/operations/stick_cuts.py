@@ -8,7 +8,7 @@ from fractions import Fraction
 from sequencer.cuts.channel import Channel, cut_channel
 from sequencer.cuts.context import Context, turned_slotting
 from sequencer.cuts.model import Check, Operation
-from sequencer.operations.sticks import StickPlan
+from sequencer.operations.sticks import StickPlan, Stock
 from sequencer.plan import Cut, Removal
 from sequencer.trade import fits
 
@@ -37,22 +37,8 @@ def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[
             removes=(Removal(mark, sawn),),
             marks=(mark,),
         )
-    joint = plan.stock.joint
-    if joint is not None and scrap is not None:
-        channel = Channel(
-            id=f"{mark}/groove",
-            what="groove",
-            mark=mark,
-            carrier="rip-fence",
-            down="inside-edge",
-            span=joint.groove,
-            depth=joint.groove_depth,
-            thickness=size.thickness,
-            face_side=plan.stock.face_side,
-            scrap=scrap,
-        )
-        turning = turned_slotting(context, joint.groove_centred, "groove")
-        yield from cut_channel(channel, context, by_turning=turning)
+    if scrap is not None and context.choices.groove_on == "stick":
+        yield from cut_groove(mark, plan.stock, scrap, context)
     yield Operation(
         id=f"{mark}/square",
         kind="square",
@@ -61,6 +47,27 @@ def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[
         cuts=(Cut(mark, "back", None, "larger"),),
     )
     yield from _crosscuts(plan, context)
+
+
+def cut_groove(mark: str, stock: Stock, scrap: str, context: Context) -> Iterator[Operation]:
+    """The groove along the inside edge of a stick or a piece."""
+    joint = stock.joint
+    if joint is None:
+        return
+    channel = Channel(
+        id=f"{mark}/groove",
+        what="groove",
+        mark=mark,
+        carrier="rip-fence",
+        down="inside-edge",
+        span=joint.groove,
+        depth=joint.groove_depth,
+        thickness=stock.thickness,
+        face_side=stock.face_side,
+        scrap=scrap,
+    )
+    turning = turned_slotting(context, joint.groove_centred, "groove")
+    yield from cut_channel(channel, context, by_turning=turning)
 
 
 def _crosscuts(plan: StickPlan, context: Context) -> Iterator[Operation]:

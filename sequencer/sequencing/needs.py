@@ -1,12 +1,14 @@
 """What each operation accepts of each knob, and the ordering problem that this makes.
 
 Knob values are strings that the search never reads: a number in lowest terms, or the same with
-` tested` where the setting must have been dialled in on scrap. A rough cut takes either.
+` tested` where the setting must have been dialled in on scrap. A rough cut takes either. Where a
+plan uses several cutters, heights and guides do not survive a change of cutter: their values are
+then written with it, as `dado set/1/4`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -36,8 +38,10 @@ class Framed:
 
 @dataclass(frozen=True, slots=True)
 class _Height:
-    """A need of blade height above the table; `prefers` is taken where all suit equally."""
+    """A need of blade height above the table; `prefers` is taken where all suit equally, and
+    `prefix` names the cutter where there are several."""
 
+    prefix: str
     span: Span
     tested: bool
     prefers: Fraction
@@ -87,7 +91,10 @@ def frame(
 ) -> Framed:
     """The ordering problem of all operations, by their index; `done` and `start` as given."""
     shelf = saved or Shelf()
-    heights = _heights(work.operations, shop, shelf)
+    cutters = {o.setting.cutter: None for o in work.operations if o.setting is not None}
+    prefixes = {cutter: f"{cutter}/" if len(cutters) > 1 else "" for cutter in cutters}
+    naming = _Naming(shop, prefixes)
+    heights = _heights(work.operations, naming, shelf)
     numbers: dict[Named, Fraction] = {}
     operations: list[ordering.Operation] = []
     cache: dict[Setting, dict[str, tuple[str, ...]]] = {}
@@ -95,12 +102,12 @@ def frame(
         needs: dict[str, tuple[str, ...]] = {}
         if operation.setting is not None:
             if operation.setting not in cache:
-                cache[operation.setting] = _needs(operation.setting, shop, heights, numbers)
+                cache[operation.setting] = _needs(operation.setting, naming, heights, numbers)
             needs = cache[operation.setting]
         way = ordering.Alternative(needs=needs, minutes=operation.minutes)
         operations.append(ordering.Operation(operation.id, (way,)))
     _accept_tested(operations, numbers)
-    found = reuse.find(_wants(work.operations, heights, shop), shelf, shop.minutes)
+    found = reuse.find(_wants(work.operations, heights, naming), shelf, shop.minutes)
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     problem = ordering.Problem(
         knobs=_knobs(shop, found, numbers),
@@ -112,15 +119,39 @@ def frame(
     return Framed(problem, numbers, found)
 
 
+@dataclass(frozen=True, slots=True)
+class _Naming:
+    """How values are named: by the shop's knobs, with each cutter's prefix."""
+
+    shop: Shop
+    prefixes: Mapping[str, str]
+
+    def height(self, setting: Setting) -> _Height:
+        low, high = (depth + deck(setting, self.shop) for depth in setting.depth)
+        tested = any(test.knob == "height" for test in setting.tests)
+        prefers = low if setting.through else high
+        return _Height(self.prefixes[setting.cutter], (low, high), tested, prefers)
+
+    def guide(self, setting: Setting, number: Fraction) -> str:
+        tested = any(test.knob == "guide" for test in setting.tests)
+        return f"{self.prefixes[setting.cutter]}{number}{TESTED if tested else ''}"
+
+
+def _number(value: str, prefix: str) -> Fraction:
+    return Fraction(value.removeprefix(prefix).removesuffix(TESTED))
+
+
 def _needs(
     setting: Setting,
-    shop: Shop,
+    naming: _Naming,
     heights: Mapping[_Height, tuple[str, ...]],
     numbers: dict[Named, Fraction],
 ) -> dict[str, tuple[str, ...]]:
-    accepted = heights[_height(setting, shop)]
+    shop = naming.shop
+    need = naming.height(setting)
+    accepted = heights[need]
     for value in accepted:
-        numbers["height", value] = Fraction(value.removesuffix(TESTED))
+        numbers["height", value] = _number(value, need.prefix)
     needs = {
         "cutter": (setting.cutter,),
         "tilt": ("0",),
@@ -130,9 +161,8 @@ def _needs(
     }
     number = reading(setting, shop)
     if number is not None:
-        tested = any(test.knob == "guide" for test in setting.tests)
         knob = guide_knob(setting, shop)
-        value = f"{number}{TESTED if tested else ''}"
+        value = naming.guide(setting, number)
         needs[knob] = (value,)
         numbers[knob, value] = number
     return needs
@@ -154,14 +184,8 @@ def _accept_tested(operations: list[ordering.Operation], numbers: Mapping[Named,
             )
 
 
-def _height(setting: Setting, shop: Shop) -> _Height:
-    low, high = (depth + deck(setting, shop) for depth in setting.depth)
-    tested = any(test.knob == "height" for test in setting.tests)
-    return _Height((low, high), tested, low if setting.through else high)
-
-
 def _wants(
-    operations: Iterable[Operation], heights: Mapping[_Height, tuple[str, ...]], shop: Shop
+    operations: Iterable[Operation], heights: Mapping[_Height, tuple[str, ...]], naming: _Naming
 ) -> dict[Named, Want]:
     """What each value must come out as, for looking it up among saved settings."""
     wants: dict[Named, Want] = {}
@@ -177,34 +201,46 @@ def _wants(
         if setting is None or (setting, operation.checks) in seen:
             continue
         seen.add((setting, operation.checks))
-        need = _height(setting, shop)
+        need = naming.height(setting)
         for value in heights[need]:
-            number = Fraction(value.removesuffix(TESTED))
+            number = _number(value, need.prefix)
             if need.tested:
                 want("height", value, reuse.band(operation, "height", number), setting)
             elif not value.endswith(TESTED):
                 want("height", value, (number, number), setting)
-        shown = reading(setting, shop)
+        shown = reading(setting, naming.shop)
         if shown is not None:
-            tested = any(test.knob == "guide" for test in setting.tests)
-            value = f"{shown}{TESTED if tested else ''}"
             span = reuse.band(operation, "guide", shown)
-            want(guide_knob(setting, shop), value, span, setting)
+            value = naming.guide(setting, shown)
+            want(guide_knob(setting, naming.shop), value, span, setting)
     return wants
 
 
 def _heights(
-    operations: Iterable[Operation], shop: Shop, shelf: Shelf
+    operations: Iterable[Operation], naming: _Naming, shelf: Shelf
 ) -> dict[_Height, tuple[str, ...]]:
-    """The values that each need of height accepts.
+    """The values that each need of height accepts, cutter by cutter."""
+    by_cutter: dict[str, dict[Setting, None]] = {}
+    for operation in operations:
+        if operation.setting is not None:
+            by_cutter.setdefault(operation.setting.cutter, {})[operation.setting] = None
+    accepted: dict[_Height, tuple[str, ...]] = {}
+    for settings in by_cutter.values():
+        accepted |= _heights_of(list(settings), naming, shelf)
+    return accepted
+
+
+def _heights_of(
+    settings: Sequence[Setting], naming: _Naming, shelf: Shelf
+) -> dict[_Height, tuple[str, ...]]:
+    """The values that each need of height of one cutter accepts.
 
     A range is made discrete without losing the optimum: a set of ranges that meet share one of
     their ends, so the ends of all, and every exact need, are enough. Of the ends that suit the
     same needs one is kept, and none that suits fewer than another. Saved heights inside, being
     cheaper to set, are kept beside them.
     """
-    settings = dict.fromkeys(o.setting for o in operations if o.setting is not None)
-    needs = list(dict.fromkeys(_height(setting, shop) for setting in settings))
+    needs = list(dict.fromkeys(naming.height(setting) for setting in settings))
     tested = {need.span[0] for need in needs if need.tested}
     exact = {n.span[0] for n in needs if not n.tested and n.span[0] == n.span[1]}
     ends = {end for need in needs if not need.tested for end in need.span}
@@ -217,26 +253,28 @@ def _heights(
     for end in sorted(ends, key=lambda e: (-len(suits[e]), e not in exact, e not in preferred, e)):
         if end in exact or not any(suits[end] <= suits[other] for other in kept):
             kept.append(end)
-    kept += (h for h in _saved_heights(settings, shop, shelf) if h not in kept)
+    kept += (h for h in _saved_heights(settings, naming, shelf) if h not in kept)
     accepted: dict[_Height, tuple[str, ...]] = {}
     for need in needs:
         if need.tested:
-            accepted[need] = (f"{need.span[0]}{TESTED}",)
+            accepted[need] = (f"{need.prefix}{need.span[0]}{TESTED}",)
         else:
-            plain = [str(end) for end in sorted(kept) if _in(end, need.span)]
-            dialled = [f"{v}{TESTED}" for v in sorted(tested) if _in(v, need.span)]
+            plain = [f"{need.prefix}{end}" for end in sorted(kept) if _in(end, need.span)]
+            dialled = [f"{need.prefix}{v}{TESTED}" for v in sorted(tested) if _in(v, need.span)]
             accepted[need] = (*plain, *dialled)
     return accepted
 
 
-def _saved_heights(settings: Iterable[Setting], shop: Shop, shelf: Shelf) -> tuple[Fraction, ...]:
+def _saved_heights(
+    settings: Iterable[Setting], naming: _Naming, shelf: Shelf
+) -> tuple[Fraction, ...]:
     wants: dict[Span, Want] = {}
     for setting in settings:
-        need = _height(setting, shop)
+        need = naming.height(setting)
         if not need.tested and need.span[0] < need.span[1]:
             want = wants.setdefault(need.span, Want(need.span, False))
             want.narrow(need.span, (setting.carrier, setting.cutter, setting.kerf))
-    return reuse.heights_within(list(wants.values()), shelf, shop.minutes)
+    return reuse.heights_within(list(wants.values()), shelf, naming.shop.minutes)
 
 
 def _in(value: Fraction, span: Span) -> bool:

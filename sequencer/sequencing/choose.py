@@ -1,0 +1,164 @@
+"""The choice of methods: every open combination a problem of its own, each bounded by the best so
+far.
+
+A combination that cannot win is not carried through. Its bound: what the joints of one door of
+each kind cannot do without, and the rips and crosscuts, which are the same for all combinations.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from sequencer import ordering
+from sequencer.doors import Leaf, make_leaves, open_choices
+from sequencer.job.schema import Cutter, Door, Job, Measured, Opening, Shop
+from sequencer.job.shelf import Shelf
+from sequencer.methods import QUESTIONS, Choices
+from sequencer.operations import Context, Work, make_operations
+from sequencer.ordering.least import Dues, dues, least_minutes
+from sequencer.plan import Method
+from sequencer.sequencing.needs import Framed, frame
+
+_COMMON = ("rip", "square", "crosscut")
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One combination of methods, carried through to its ordering problem."""
+
+    choices: Choices
+    leaves: tuple[Leaf, ...]
+    work: Work
+    framed: Framed
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """Everything that a plan is made from, but the methods."""
+
+    jobs: tuple[Job, ...]
+    shop: Shop
+    measured: Measured
+    saved: Shelf | None = None
+    done: frozenset[str] = frozenset()
+    start: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def cutter(self) -> Cutter:
+        """The blade that does everything, its kerf as measured."""
+        blade = self.shop.joinery_blade
+        return replace(blade, kerf=self.measured.kerf.get(blade.name, blade.kerf))
+
+    @property
+    def dado(self) -> Cutter | None:
+        """The dado set, where the saw may take one."""
+        sets = (cutter for cutter in self.shop.cutters if cutter.kind == "dado")
+        return next(sets, None) if self.shop.saw.dado else None
+
+    @property
+    def deepest(self) -> Fraction:
+        """The deepest slot that can be cut on end."""
+        return self.shop.saw.max_height - self.shop.jig.deck
+
+    def open(self) -> tuple[Choices, ...]:
+        kerf = self.cutter.kerf
+        return open_choices(self.jobs, kerf, self.measured, self.deepest, self.dado)
+
+    def carried(self, choices: Choices, jobs: Sequence[Job] | None = None) -> Candidate:
+        """The jobs, or others in their place, cut by these methods."""
+        cutter = self.cutter
+        leaves = make_leaves(jobs or self.jobs, cutter.kerf, self.measured, choices, self.deepest)
+        context = Context(self.jobs[0].unit, self.shop, choices, cutter, cutter.kerf)
+        work = make_operations(leaves, context)
+        framed = frame(work, self.shop, self.saved, self.start, self.done)
+        return Candidate(choices, leaves, work, framed)
+
+
+class Contest:
+    """The open combinations, made and ordered only as far as it takes to name the cheapest."""
+
+    def __init__(self, given: Given, solve: Callable[[ordering.Problem], ordering.Order]) -> None:
+        self.given = given
+        self.solve = solve
+        self.choices = given.open()
+        self.kinds = tuple(_one_of_each_kind(job) for job in given.jobs)
+        self.made: dict[int, Candidate] = {0: given.carried(self.choices[0])}
+        self.orders: dict[int, ordering.Order] = {}
+        self.bounds: dict[int, Fraction] = {}
+        self.refused: set[int] = set()
+
+    def cheapest(self) -> int | None:
+        """The number of the cheapest combination that is not refused; of equals the first."""
+        best: int | None = None
+        for number in range(len(self.choices)):
+            if number in self.refused:
+                continue
+            if best is not None and self._beaten(number, self.orders[best].minutes):
+                continue
+            order = self._ordered(number)
+            if best is None or order.minutes < self.orders[best].minutes:
+                best = number
+        return best
+
+    def methods(self, chosen: int) -> tuple[Method, ...]:
+        """What was compared, and by how much it lost: exactly, or at least."""
+        answers = {name: {getattr(c, name) for c in self.choices} for name in QUESTIONS}
+        names = [name for name in QUESTIONS if len(answers[name]) > 1]
+        found: list[Method] = []
+        for number, choices in enumerate(self.choices):
+            order = self.orders.get(number)
+            found.append(
+                Method(
+                    choices={name: getattr(choices, name) for name in names},
+                    minutes=self._bound(number) if order is None else order.minutes,
+                    exact=order is not None and order.proven,
+                    chosen=number == chosen,
+                    refused=number in self.refused,
+                )
+            )
+        return tuple(found)
+
+    def candidate(self, number: int) -> Candidate:
+        if number not in self.made:
+            self.made[number] = self.given.carried(self.choices[number])
+        return self.made[number]
+
+    def _ordered(self, number: int) -> ordering.Order:
+        if number not in self.orders:
+            self.orders[number] = self.solve(self.candidate(number).framed.problem)
+        return self.orders[number]
+
+    def _beaten(self, number: int, minutes: Fraction) -> bool:
+        if number in self.orders:
+            return self.orders[number].minutes >= minutes
+        if self._bound(number) < minutes:
+            problem = self.candidate(number).framed.problem
+            self.bounds[number] = max(self.bounds[number], least_minutes(problem))
+        return self.bounds[number] >= minutes
+
+    def _bound(self, number: int) -> Fraction:
+        if number not in self.bounds:
+            joints = self.given.carried(self.choices[number], self.kinds)
+            owed = dues(joints.framed.problem)
+            both = {**self._common().settings, **owed.settings}
+            self.bounds[number] = Dues(both, owed.own).minutes
+        return self.bounds[number]
+
+    def _common(self) -> Dues:
+        usual = self.made[0]
+        rips = [n for n, o in enumerate(usual.work.operations) if o.kind in _COMMON]
+        return dues(usual.framed.problem, rips)
+
+
+def _one_of_each_kind(job: Job) -> Job:
+    """The job with one door for each kind of joint: those that differ in size alone are alike."""
+    kinds: dict[Door, int] = {}
+    for number, door in enumerate(job.doors):
+        nothing = Opening(Fraction(0), Fraction(0))
+        kind = replace(
+            door, opening=nothing, marks=("",) * door.leaves, name="", where="", places={}
+        )
+        kinds.setdefault(kind, number)
+    return replace(job, doors=tuple(job.doors[number] for number in kinds.values()))

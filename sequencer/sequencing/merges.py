@@ -1,0 +1,123 @@
+"""Values of one dimension at which settings fall together: with each other, or with a saved one.
+
+Every number that a knob is set to follows a dimension in straight pieces. The work is made at both
+ends of the dimension's range and in the middle; where the pieces of two settings cross, one setting
+serves both.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from sequencer.job.schema import Minutes, Shop
+from sequencer.job.shelf import Shelf
+from sequencer.operations import Setting, Work
+from sequencer.sequencing.needs import deck, guide_knob, reading
+
+MOST_SAVED = 6
+"""Saved settings looked at for one setting: those nearest to the middle of its way."""
+
+Way = tuple[str, str, str, Fraction]
+"""Knob, carrier, cutter, kerf."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A knob's number at both ends of a piece of the range."""
+
+    way: Way
+    first: Fraction
+    last: Fraction
+
+    def at(self, share: Fraction) -> Fraction:
+        return self.first + (self.last - self.first) * share
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """The lines of all settings between two values of the dimension, each once; `exact` are those
+    of which there is one value only, `ends` those of ranges."""
+
+    low: Fraction
+    high: Fraction
+    exact: tuple[Line, ...]
+    ends: tuple[Line, ...]
+
+    def crossings(self) -> Iterator[Fraction]:
+        """Values at which two settings of one knob fall together."""
+        by_knob: dict[str, list[Line]] = {}
+        for line in (*self.exact, *self.ends):
+            by_knob.setdefault(line.way[0], []).append(line)
+        for lines in by_knob.values():
+            for n, one in enumerate(lines):
+                for other in lines[n + 1 :]:
+                    yield from self._meet(one, other.first, other.last)
+
+    def saved(self, shelf: Shelf) -> Iterator[Fraction]:
+        """Values at which a setting falls together with a saved one."""
+        for line in self.exact:
+            low, high = sorted((line.first, line.last))
+            knob, carrier, cutter, kerf = line.way
+            if low == high:
+                continue
+            middle = (low + high) / 2
+            near = {stands for _, stands in shelf.near(cutter, kerf, carrier, knob, low, high)}
+            for stands in sorted(near, key=lambda s: (abs(s - middle), s))[:MOST_SAVED]:
+                yield from self._meet(line, stands, stands)
+
+    def settings_at(self, value: Fraction, minutes: Minutes) -> Fraction:
+        """Minutes of setting each number once: a guess at what the order will cost."""
+        share = (value - self.low) / (self.high - self.low) if self.high > self.low else Fraction(0)
+        numbers = dict.fromkeys((line.way[0], line.at(share)) for line in self.exact)
+        return sum((getattr(minutes, knob) for knob, _ in numbers), Fraction(0))
+
+    def _meet(self, line: Line, first: Fraction, last: Fraction) -> Iterator[Fraction]:
+        before, after = line.first - first, line.last - last
+        if before != after and min(before, after) <= 0 <= max(before, after):
+            yield self.low + (self.high - self.low) * before / (before - after)
+
+
+def pieces(works: Sequence[tuple[Fraction, Work]], shop: Shop) -> tuple[Piece, ...]:
+    """The pieces between neighbouring values, each of the two works made at its ends."""
+    found: list[Piece] = []
+    for (low, first), (high, last) in pairwise(works):
+        before, after = _numbers(first, shop), _numbers(last, shop)
+        exact: dict[Line, None] = {}
+        ends: dict[Line, None] = {}
+        for key, (start, is_exact) in before.items():
+            if key in after:
+                line = Line(key[0], start, after[key][0])
+                (exact if is_exact else ends)[line] = None
+        found.append(Piece(low, high, tuple(exact), tuple(ends)))
+    return tuple(found)
+
+
+def _numbers(work: Work, shop: Shop) -> Mapping[tuple[Way, str, int], tuple[Fraction, bool]]:
+    """Every number that an operation asks for, by what it is of, and whether no other will do."""
+    cache: dict[Setting, tuple[tuple[Way, int, Fraction, bool], ...]] = {}
+    found: dict[tuple[Way, str, int], tuple[Fraction, bool]] = {}
+    for operation in work.operations:
+        setting = operation.setting
+        if setting is None:
+            continue
+        if setting not in cache:
+            cache[setting] = tuple(_asked(setting, shop))
+        for way, place, number, exact in cache[setting]:
+            found[way, operation.id, place] = (number, exact)
+    return found
+
+
+def _asked(setting: Setting, shop: Shop) -> Iterable[tuple[Way, int, Fraction, bool]]:
+    def way(knob: str) -> Way:
+        return (knob, setting.carrier, setting.cutter, setting.kerf)
+
+    shown = reading(setting, shop)
+    if shown is not None:
+        yield way(guide_knob(setting, shop)), 0, shown, True
+    low, high = (depth + deck(setting, shop) for depth in setting.depth)
+    yield way("height"), 1, low, low == high
+    if low < high:
+        yield way("height"), 2, high, False
