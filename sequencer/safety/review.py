@@ -7,7 +7,7 @@ one message, the worst word first, into which the short sentences of the others 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -23,8 +23,9 @@ from sequencer.safety.wording import caution, filled, places
 
 PREDICATES: Mapping[str, Predicate] = {**pieces.CHECKS, **blades.CHECKS, **envelope.CHECKS}
 
-MOST_BRIEFS = 2
-"""How many short sentences of other rules a setup's one box takes up: it must be read standing."""
+ROOM = 280
+"""Characters to which a setup's one box takes up other rules' short sentences: it is read standing,
+and four lines are what is read. What must be said (`urgent`) goes in regardless."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,14 +162,21 @@ def _messages(
     ]
     cautions = [caution(rules[f.rule], rules[f.rule].text(f.case), put) for f, put in chosen]
     briefs = [
-        filled(rules[f.rule].brief, put)
+        (rules[f.rule].urgent, filled(rules[f.rule].brief, put))
         for f, put in sorted(chosen[1:], key=lambda pair: prompt(pair[0]))
         if rules[f.rule].brief
     ]
-    if cautions and briefs:
-        said = " ".join((cautions[0].avoidance, *briefs[:MOST_BRIEFS]))
-        cautions[0] = replace(cautions[0], avoidance=said)
-    return tuple(cautions)
+    return (_joined(cautions[0], briefs), *cautions[1:])
+
+
+def _joined(box: Caution, briefs: Sequence[tuple[bool, str]]) -> Caution:
+    """The box with the short sentences for which there is room."""
+    said = box.avoidance
+    taken = len(box.word) + len(box.hazard) + len(box.consequence) + 3
+    for urgent, brief in briefs:
+        if urgent or taken + len(said) + 1 + len(brief) <= ROOM:
+            said = f"{said} {brief}"
+    return replace(box, avoidance=said)
 
 
 def _flags(
