@@ -10,9 +10,10 @@ from itertools import groupby
 from sequencer.plan import Caution, Checkpoint, Plan, Removal, Setup, Step
 from sequencer.sheets import words
 from sequencer.sheets.checks import Check, check
-from sequencer.sheets.drawings import SawView, setup_drawing
+from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.figures import Figure, Scale, minutes
 from sequencer.sheets.pieces import Doing, Pieces
+from sequencer.sheets.placing import SawView
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,7 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """A knob to change; `step` where that is a step of its own (the guard)."""
+    """A knob to change, or what to confirm; `step` where that is a step of its own (the guard)."""
 
     step: str
     words: str
@@ -137,9 +138,16 @@ def _setup(
         title=title(steps),
         carrier=words.carrier(setup.carrier),
         settings=_settings(plan, setup, scale),
-        turns=tuple(
-            Turn(guard_step if change.knob == "guard" else "", change.words)
-            for change in setup.changes
+        turns=(
+            *(
+                Turn(guard_step if change.knob == "guard" else "", change.words)
+                for change in setup.changes
+            ),
+            *(
+                Turn("", warning.tick)
+                for warning in plan.warnings
+                if min(warning.setups) == setup.number
+            ),
         ),
         lines=tuple(lines),
         drawing=_drawing(plan, setup, steps, scale, pieces),

@@ -7,58 +7,21 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.plan import Caution, Door, Part, Plan, Setup, Stick
-from sequencer.safety import standing
-from sequencer.safety.rules import load
+from sequencer.plan import Caution, Plan, Setup
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
 from sequencer.sheets.figures import Figure, Scale, minutes, short_minutes
 from sequencer.sheets.lanes import lanes
-from sequencer.sheets.layouts import leaf_drawing, leaf_scale, stick_drawing, stick_scale
-from sequencer.sheets.pieces import Pieces
-
-
-@dataclass(frozen=True, slots=True)
-class DoorLine:
-    """One leaf: its mark, what it is, its sizes and gaps in words, and its picture."""
-
-    mark: str
-    name: str
-    size: tuple[Figure, Figure]
-    opening: tuple[Figure, Figure]
-    hinge: str
-    gaps: str
-    face: str
-    drawing: str
-
-
-@dataclass(frozen=True, slots=True)
-class StickLine:
-    mark: str
-    material: str
-    blank: tuple[Figure, Figure, Figure]
-    size: tuple[Figure, Figure, Figure]
-    pieces: tuple[tuple[str, Figure], ...]
-    test: bool
-    drawing: str
-
-
-@dataclass(frozen=True, slots=True)
-class ScrapLine:
-    mark: str
-    stick: str
-    size: tuple[Figure, Figure, Figure]
-    serves: str
-
-
-@dataclass(frozen=True, slots=True)
-class PartLine:
-    mark: str
-    name: str
-    door: str
-    material: str
-    size: tuple[Figure, Figure, Figure]
-    joints: str
+from sequencer.sheets.stock import (
+    DoorLine,
+    PartLine,
+    ScrapLine,
+    StickLine,
+    doors,
+    parts,
+    scrap,
+    sticks,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +56,7 @@ class Front:
     baselines: tuple[BaselineLine, ...]
     methods: tuple[str, ...]
     standing: tuple[Caution, ...]
+    to_tick: tuple[tuple[str, str], ...]
     before_power: tuple[str, ...]
     before_leaving: tuple[str, ...]
     doors: tuple[DoorLine, ...]
@@ -109,11 +73,9 @@ class Front:
 
 
 def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
-    pieces = Pieces(plan)
     ordering = plan.ordering
-    rules = load()
     return Front(
-        title=", ".join(dict.fromkeys(door.name for door in plan.doors)) or "Doors",
+        title=_title(plan),
         counts=f"{ordering.setups} setups, {minutes(ordering.minutes)} of setting up",
         quality=_quality(plan),
         proof=plan.proven or "",
@@ -122,23 +84,16 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
             for base in ordering.baselines
         ),
         methods=_methods(plan),
-        standing=standing(),
-        before_power=tuple(each.text for each in rules.before_power),
-        before_leaving=tuple(each.text for each in rules.before_leaving),
-        doors=_doors(plan, scale),
+        standing=plan.standing,
+        to_tick=tuple((warning.tick, words.setups(warning.setups)) for warning in plan.warnings),
+        before_power=plan.before_power,
+        before_leaving=plan.before_leaving,
+        doors=doors(plan, scale),
         blades=_blades(plan, scale),
         carriers=_carriers(plan, scale),
-        sticks=_sticks(plan, pieces, scale),
-        scrap=tuple(
-            ScrapLine(
-                scrap.mark,
-                scrap.stick,
-                _size(scrap.size.length, scrap.size.width, scrap.size.thickness, scale),
-                words.spoken([str(number) for number in scrap.serves]),
-            )
-            for scrap in plan.scrap
-        ),
-        parts=tuple(_part(part, scale) for part in plan.parts),
+        sticks=sticks(plan, scale),
+        scrap=scrap(plan, scale),
+        parts=parts(plan, scale),
         setups=_setups(plan, blocks, scale),
         order=lanes(plan),
         assumptions=_assumptions(plan.assumptions),
@@ -147,28 +102,10 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
     )
 
 
-def part_joints(part: Part) -> str:
-    """A part's joints in words: `slot at A and B; groove`."""
-    ends: dict[str, list[str]] = {}
-    for feature in part.features:
-        at = ends.setdefault(_joint(feature.kind), [])
-        if feature.at not in at:
-            at.append(feature.at)
-    said = []
-    for kind, places in ends.items():
-        where = [place for place in places if place in ("A", "B")]
-        said.append(f"{kind} at {words.spoken(where)}" if where else kind)
-    return "; ".join(said)
-
-
-def _joint(kind: str) -> str:
-    return {"cheek": "tenon", "edge-cheek": "tenon cut to width"}.get(kind, kind)
-
-
-def _size(
-    length: Fraction, width: Fraction, thickness: Fraction, scale: Scale
-) -> tuple[Figure, Figure, Figure]:
-    return scale.figure(length), scale.figure(width), scale.figure(thickness)
+def _title(plan: Plan) -> str:
+    """The one door's name, or the jobs'."""
+    names = list(dict.fromkeys(door.name for door in plan.doors))
+    return names[0] if len(names) == 1 else ", ".join(plan.jobs)
 
 
 def _assumptions(lines: Sequence[str]) -> tuple[str, ...]:
@@ -211,29 +148,6 @@ def _methods(plan: Plan) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _doors(plan: Plan, scale: Scale) -> tuple[DoorLine, ...]:
-    if not plan.doors:
-        return ()
-    parts = {part.mark: part for part in plan.parts}
-    drawn = leaf_scale(plan, Fraction(150), Fraction(210))
-    return tuple(_door(door, parts, drawn, scale) for door in plan.doors)
-
-
-def _door(door: Door, parts: dict[str, Part], drawn: Fraction, scale: Scale) -> DoorLine:
-    gaps = ", ".join(f"{name} {scale.text(gap)}" for name, gap in door.gaps.items())
-    face = "looks into the room" if door.face_side == "out" else "looks into the cabinet"
-    return DoorLine(
-        mark=door.mark,
-        name=door.name,
-        size=(scale.figure(door.size[0]), scale.figure(door.size[1])),
-        opening=(scale.figure(door.opening[0]), scale.figure(door.opening[1])),
-        hinge=door.hinge,
-        gaps=gaps,
-        face=face,
-        drawing=leaf_drawing(door, parts, drawn),
-    )
-
-
 def _blades(plan: Plan, scale: Scale) -> tuple[str, ...]:
     kerfs = dict.fromkeys((setup.cutter, setup.kerf) for setup in plan.setups)
     return tuple(f"{words.blade(name)}, kerf {scale.length(kerf)}" for name, kerf in kerfs)
@@ -249,38 +163,6 @@ def _carriers(plan: Plan, scale: Scale) -> tuple[str, ...]:
             line += " on the fence" if rides == "fence" else " in the mitre slot"
         lines.append(f"{line}, deck {scale.length(deck)}" if deck else line)
     return tuple(lines)
-
-
-def _sticks(plan: Plan, pieces: Pieces, scale: Scale) -> tuple[StickLine, ...]:
-    if not plan.sticks:
-        return ()
-    drawn = stick_scale(plan)
-    return tuple(_stick(stick, pieces, drawn, scale) for stick in plan.sticks)
-
-
-def _stick(stick: Stick, pieces: Pieces, drawn: Fraction, scale: Scale) -> StickLine:
-    return StickLine(
-        mark=stick.mark,
-        material=stick.material,
-        blank=_size(stick.blank.length, stick.blank.width, stick.blank.thickness, scale),
-        size=_size(stick.size.length, stick.size.width, stick.size.thickness, scale),
-        pieces=tuple(
-            (piece.mark, scale.figure(pieces.size(piece.mark).length)) for piece in stick.pieces
-        ),
-        test=stick.test,
-        drawing=stick_drawing(stick, pieces, drawn, scale),
-    )
-
-
-def _part(part: Part, scale: Scale) -> PartLine:
-    return PartLine(
-        mark=part.mark,
-        name=part.name,
-        door=part.door,
-        material=part.material,
-        size=_size(part.size.length, part.size.width, part.size.thickness, scale),
-        joints=part_joints(part),
-    )
 
 
 def _setups(plan: Plan, blocks: Sequence[Block], scale: Scale) -> tuple[SetupLine, ...]:

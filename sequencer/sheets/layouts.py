@@ -11,6 +11,7 @@ from sequencer.sheets.pieces import Pieces
 
 WIDTH = Fraction(524)
 _TYPE = 13
+_BOARD = 50  # points; wider ones would fill the page
 
 
 def stick_scale(plan: Plan) -> Fraction:
@@ -20,7 +21,9 @@ def stick_scale(plan: Plan) -> Fraction:
 
 def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) -> str:
     """The stick to scale, end A to the left, seen from its marked face, inside edge up; pieces
-    light with their marks and lengths, the rest hatched."""
+    light with their marks and lengths, the rest hatched. A wide board at half the scale."""
+    if stick.size.width * points > _BOARD:
+        points /= 2
     wide = stick.size.width * points
     inside = wide >= _TYPE + 3
     top = Fraction(3) if inside else Fraction(_TYPE + 5)

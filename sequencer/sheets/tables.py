@@ -7,7 +7,7 @@ import io
 
 from sequencer.plan import Plan
 from sequencer.sheets.figures import Scale
-from sequencer.sheets.front import part_joints
+from sequencer.sheets.stock import part_joints
 
 COLUMNS = (
     "mark",

@@ -149,6 +149,27 @@ def steps(first: int | None, last: int | None) -> str:
     return f"step {first}" if first == last else f"steps {first}–{last}"
 
 
+def runs(numbers: Sequence[int]) -> str:
+    """Ascending numbers, neighbours drawn together.
+
+    >>> runs((1, 2, 3, 5, 7, 8))
+    '1–3, 5, 7, 8'
+    """
+    found: list[list[int]] = []
+    for number in numbers:
+        if found and number == found[-1][-1] + 1:
+            found[-1].append(number)
+        else:
+            found.append([number])
+    said = [f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in found]
+    return ", ".join(said)
+
+
+def setups(numbers: Sequence[int]) -> str:
+    """`setup 3`, `setups 1–3, 12`."""
+    return f"{'setup' if len(numbers) == 1 else 'setups'} {runs(numbers)}"
+
+
 def spoken(items: Sequence[str]) -> str:
     """`a`, `a and b`, `a, b and c`."""
     if len(items) < 2:

@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 
 from sequencer.plan import Cut, Size
 from sequencer.sheets.axis import END, GAP, axis
-from sequencer.sheets.drawings import SawView, setup_drawing
+from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.figures import Scale
+from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import section
 from sequencer.sheets.svg import INK, text_width
 from tests.sheets.jobs import page_of, plan_of

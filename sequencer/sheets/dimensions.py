@@ -1,0 +1,91 @@
+"""The dimensions in a setup's picture: guide, kerf, height and depth, beside what they measure."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sequencer.sheets import svg
+from sequencer.sheets.figures import Figure, Scale
+from sequencer.sheets.placing import COLUMN, TOP, TYPE, Frame, SawView, blade_top, two_depths
+
+_THIN = Fraction(1, 2)
+
+
+def across(view: SawView, frame: Frame, scale: Scale) -> list[str]:
+    """Guide and kerf, above the piece."""
+    near = frame.x(view.drawn_guide)
+    far = near - view.setup.kerf * frame.scale
+    top = blade_top(view, frame)
+    row = 32
+    kerf = [
+        svg.line(far, row - 9, far, top, width=_THIN),
+        svg.line(near, row - 9, near, top, width=_THIN),
+        svg.arrow(far - 12, row - 5, far, row - 5),
+        svg.arrow(near + 12, row - 5, near, row - 5),
+        svg.text(far - 15, row, f"kerf {scale.text(view.setup.kerf)}", TYPE, anchor="end"),
+    ]
+    return kerf if view.by_eye else [*_guide_dimension(view, frame, scale, near), *kerf]
+
+
+def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) -> list[str]:
+    """From the guiding surface to the near side of the kerf: the words between the arrows where
+    they go, else to the left of them; the decimal alone where both would not go."""
+    right, row = frame.right, 13
+    top = blade_top(view, frame)
+    ends = [
+        svg.line(right, row - 9, right, frame.y(view.section.upright), width=_THIN),
+        svg.line(near, row - 9, near, top, width=_THIN),
+    ]
+    figure = scale.figure(view.drawn_guide)
+    choices = [f"guide {figure.text}", f"guide {figure.decimal or figure.plain}"]
+    inside = [words for words in choices if svg.text_width(words, TYPE) + 24 < right - near]
+    if inside:
+        middle, half = (right + near) / 2, svg.text_width(inside[0], TYPE) / 2
+        return [
+            *ends,
+            svg.arrow(middle - half, row - 5, near, row - 5),
+            svg.arrow(middle + half, row - 5, right, row - 5),
+            svg.text(middle, row, inside[0], TYPE, anchor="middle"),
+        ]
+    beside = [words for words in choices if svg.text_width(words, TYPE) < near - 15]
+    return [
+        *ends,
+        svg.arrow(near - 12, row - 5, near, row - 5),
+        svg.arrow(right + 12, row - 5, right, row - 5),
+        svg.text(near - 15, row, (beside or choices[1:])[0], TYPE, anchor="end"),
+    ]
+
+
+def upright(view: SawView, frame: Frame, scale: Scale) -> list[str]:
+    """Height above the table, and depth above the deck where the two differ."""
+    top = blade_top(view, frame)
+    blade = frame.x(view.drawn_guide) - view.setup.kerf * frame.scale
+    x = frame.x(view.section.across) - 14
+    depth: list[str] = []
+    if two_depths(view):
+        depth = _tall(x, top, frame.deck_top, frame.table, "depth", scale.figure(view.setup.depth))
+        x -= COLUMN
+    height = scale.figure(view.setup.height)
+    level = svg.line(x - 4, top, blade, top, width=_THIN, dash="5 3")
+    return [level, *depth, *_tall(x, top, frame.table, frame.table, "height", height)]
+
+
+def _tall(
+    x: Fraction, top: Fraction, bottom: Fraction, table: Fraction, name: str, value: Figure
+) -> list[str]:
+    """A dimension line with its words to the left, a line of text for each."""
+    said = [name, value.plain] + ([f"({value.decimal})"] if value.decimal else [])
+    wide = max(svg.text_width(each, TYPE) for each in said)
+    high = (TYPE + 1) * len(said)
+    middle = (top + bottom) / 2
+    first = max(middle - Fraction(high, 2), Fraction(TOP))
+    first = min(first, table - high - 3)
+    if bottom - top > 12:
+        shapes = [svg.arrow(x, middle, x, top), svg.arrow(x, middle, x, bottom)]
+    else:
+        shapes = [svg.line(x, top, x, bottom), svg.arrow(x, top - 12, x, top)]
+    right = max(wide, x - 5)
+    for row, each in enumerate(said):
+        base = first + (TYPE + 1) * (row + 1) - 2
+        shapes.append(svg.text(right, base, each, TYPE, anchor="end"))
+    return [svg.rect(right - wide, first, wide, high, fill="#fff", stroke=0), *shapes]

@@ -1,0 +1,104 @@
+"""Where the blade, the carrier and the piece of one setup lie in its picture, and at what scale."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.plan import Setup
+from sequencer.sheets.axis import END, GAP, Axis, axis
+from sequencer.sheets.figures import Scale
+from sequencer.sheets.section import Rect, Section
+
+WIDTH = Fraction(306)
+LOW, HIGH = Fraction(150), Fraction(228)
+"""Heights of the picture: a piece that lies, a piece that stands."""
+
+TYPE = 13
+"""Points; the floor for what is read at the saw."""
+
+TOP = 38  # two rows of dimensions above the piece
+FOOT = 22  # under the table
+GUIDE = 46  # fence, jig or stop, with its name inside
+COLUMN = 58  # a vertical dimension with its words
+_MOST = {"in": Fraction(84), "mm": Fraction(84 * 5, 127)}  # points a unit
+_CLEAR = Fraction(5)  # points a kerf must take to be seen
+_MARGIN = 16  # points drawn round a cut where the piece is broken
+
+
+@dataclass(frozen=True, slots=True)
+class SawView:
+    """What one picture shows. Where an end is squared `by_eye` there is no guide: `drawn_guide` is
+    where the kerf is drawn then. `again` is the pass after turning the piece round, in the
+    first pass's view."""
+
+    setup: Setup
+    section: Section
+    again: tuple[Rect, ...]
+    by_eye: bool
+    drawn_guide: Fraction
+    deck: Fraction
+    guide_name: str
+    mark: str
+    behind: Fraction
+    """Thickness of a jig between fence and piece, 0 where there is none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Where things lie: `right` is the guiding surface, `table` and `deck_top` are their tops."""
+
+    us: Axis
+    vs: Axis
+    right: Fraction
+    table: Fraction
+    deck_top: Fraction
+    scale: Fraction
+
+    def x(self, u: Fraction) -> Fraction:
+        return self.right - self.us.at(u)
+
+    def y(self, v: Fraction) -> Fraction:
+        return self.deck_top - self.vs.at(v)
+
+
+def place(view: SawView, scale: Scale) -> Frame:
+    setup, section = view.setup, view.section
+    columns = 2 if two_depths(view) else 1
+    room_u = WIDTH - GUIDE - columns * COLUMN - 16
+    if view.behind:
+        room_u -= GUIDE
+    lies = section.sides[2] in ("face", "back")
+    table = (LOW if lies else HIGH) - FOOT
+    room_v = table - TOP
+    whole = min(room_u / section.across, room_v / max(setup.height, view.deck + section.upright))
+    if whole * setup.kerf >= _CLEAR:
+        drawn = min(whole, _MOST[scale.unit])
+    else:
+        tall = room_v / max(setup.height, view.deck + section.upright)
+        if not lies:
+            tall = (room_v - _MARGIN - GAP - END) / setup.height
+        wide = (room_u - 3 * _MARGIN - 2 * GAP - END) / setup.kerf
+        drawn = min(tall, wide, _MOST[scale.unit] * Fraction(3, 4))
+    margin = Fraction(_MARGIN) / drawn
+    near, far = section.cut[0]
+    around = [(near - margin, near), (near, far + margin), *(rect[0] for rect in view.again)]
+    us = axis(section.across, room_u, drawn, around)
+    depth = min(setup.depth, section.upright)
+    needed = [(Fraction(0), depth + margin)]
+    vs = axis(section.upright, room_v - view.deck * drawn, drawn, needed)
+    right = WIDTH - GUIDE - (GUIDE if view.behind else 0)
+    return Frame(us, vs, right, table, table - view.deck * drawn, drawn)
+
+
+def two_depths(view: SawView) -> bool:
+    """Whether a deck makes the depth of cut differ from the height above the table."""
+    return view.deck > 0 and view.setup.depth < view.section.upright
+
+
+def blade_top(view: SawView, frame: Frame) -> Fraction:
+    """The blade's top: at its true place beside the piece, also where the piece is broken."""
+    over = view.setup.height - view.deck
+    if over <= view.section.upright:
+        return frame.y(over)
+    return frame.y(view.section.upright) - (over - view.section.upright) * frame.scale

@@ -1,0 +1,149 @@
+"""Leaves, parts, sticks and test pieces as lists: what is alike stands in one line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sequencer.plan import Door, Part, Plan, Size, Stick
+from sequencer.sheets import words
+from sequencer.sheets.figures import Figure, Scale
+from sequencer.sheets.layouts import leaf_drawing, leaf_scale, stick_drawing, stick_scale
+from sequencer.sheets.pieces import Pieces
+
+Figures = tuple[Figure, Figure, Figure]
+"""Length, width, thickness."""
+
+
+@dataclass(frozen=True, slots=True)
+class DoorLine:
+    """Leaves that are alike: their marks, what they are, and the picture of the first."""
+
+    marks: tuple[str, ...]
+    name: str
+    size: tuple[Figure, Figure]
+    opening: tuple[Figure, Figure]
+    hinge: str
+    gaps: str
+    face: str
+    drawing: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartLine:
+    """Parts that are alike."""
+
+    marks: tuple[str, ...]
+    name: str
+    material: str
+    size: Figures
+    joints: str
+
+
+@dataclass(frozen=True, slots=True)
+class StickLine:
+    mark: str
+    material: str
+    blank: Figures
+    size: Figures
+    pieces: tuple[str, ...]
+    test: bool
+    drawing: str
+
+
+@dataclass(frozen=True, slots=True)
+class ScrapLine:
+    mark: str
+    stick: str
+    size: Figures
+    serves: str
+
+
+def doors(plan: Plan, scale: Scale) -> tuple[DoorLine, ...]:
+    """Leaves of one size, hinge, opening and name together."""
+    if not plan.doors:
+        return ()
+    made = {part.mark: part for part in plan.parts}
+    points = leaf_scale(plan, Fraction(150), Fraction(210))
+    several = len(plan.jobs) > 1
+    found: dict[DoorLine, tuple[list[str], Door]] = {}
+    for door in plan.doors:
+        line = _door(door, several, scale)
+        found.setdefault(line, ([], door))[0].append(door.mark)
+    return tuple(
+        replace(line, marks=tuple(marks), drawing=leaf_drawing(first, made, points))
+        for line, (marks, first) in found.items()
+    )
+
+
+def _door(door: Door, several: bool, scale: Scale) -> DoorLine:
+    """Without marks and picture, so that equal leaves are equal."""
+    return DoorLine(
+        marks=(),
+        name=f"{door.job}: {door.name}" if several and door.job != door.name else door.name,
+        size=(scale.figure(door.size[0]), scale.figure(door.size[1])),
+        opening=(scale.figure(door.opening[0]), scale.figure(door.opening[1])),
+        hinge=door.hinge,
+        gaps=", ".join(f"{name} {scale.text(gap)}" for name, gap in door.gaps.items()),
+        face="into the room" if door.face_side == "out" else "into the cabinet",
+        drawing="",
+    )
+
+
+def parts(plan: Plan, scale: Scale) -> tuple[PartLine, ...]:
+    """Parts of one name, wood, size and joints together."""
+    found: dict[PartLine, list[str]] = {}
+    for part in plan.parts:
+        size = figures(part.size, scale)
+        line = PartLine((), part.name, part.material, size, part_joints(part))
+        found.setdefault(line, []).append(part.mark)
+    return tuple(replace(line, marks=tuple(marks)) for line, marks in found.items())
+
+
+def part_joints(part: Part) -> str:
+    """A part's joints in words: `slot at A and B; groove`."""
+    ends: dict[str, list[str]] = {}
+    for feature in part.features:
+        at = ends.setdefault(_joint(feature.kind), [])
+        if feature.at not in at:
+            at.append(feature.at)
+    said = []
+    for kind, places in ends.items():
+        where = [place for place in places if place in ("A", "B")]
+        said.append(f"{kind} at {words.spoken(where)}" if where else kind)
+    return "; ".join(said)
+
+
+def _joint(kind: str) -> str:
+    return {"cheek": "tenon", "edge-cheek": "tenon cut to width"}.get(kind, kind)
+
+
+def figures(size: Size, scale: Scale) -> Figures:
+    return scale.figure(size.length), scale.figure(size.width), scale.figure(size.thickness)
+
+
+def sticks(plan: Plan, scale: Scale) -> tuple[StickLine, ...]:
+    if not plan.sticks:
+        return ()
+    pieces = Pieces(plan)
+    points = stick_scale(plan)
+    return tuple(_stick(stick, pieces, points, scale) for stick in plan.sticks)
+
+
+def _stick(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) -> StickLine:
+    return StickLine(
+        mark=stick.mark,
+        material=stick.material,
+        blank=figures(stick.blank, scale),
+        size=figures(stick.size, scale),
+        pieces=tuple(piece.mark for piece in stick.pieces),
+        test=stick.test,
+        drawing=stick_drawing(stick, pieces, points, scale),
+    )
+
+
+def scrap(plan: Plan, scale: Scale) -> tuple[ScrapLine, ...]:
+    return tuple(
+        ScrapLine(piece.mark, piece.stick, figures(piece.size, scale), words.runs(piece.serves))
+        for piece in plan.scrap
+    )
