@@ -1,6 +1,6 @@
 """Two plain exact searches that share nothing with the real one, to measure it by.
 
-`by_force` tries every order, alternative and value, needless settings too; `least_first` is Dijkstra's algorithm over
+`cheaper` tries every order, alternative and value; `least_first` is Dijkstra's algorithm over
 finished operations and knob values (E. W. Dijkstra, "A note on two problems in connexion with
 graphs", Numerische Mathematik 1, 1959, 269-271). Neither reduces anything.
 """
@@ -76,28 +76,32 @@ def ways(problem: Problem, alternative: Alternative, held: tuple[str | None, ...
         yield minutes, tie, chosen
 
 
-def by_force(problem: Problem) -> Cost:
-    """The least minutes, then the least tie cost, of all orders there are."""
+def cheaper(problem: Problem, than: Cost) -> Cost | None:
+    """The minutes and tie cost of some order that beats `than`, of all orders there are.
+
+    Needless settings are tried only where operations are few: there are very many of them.
+    """
+    needless = len(problem.operations) <= 4
     earlier: list[set[int]] = [set() for _ in problem.operations]
     for first, later in problem.before:
         earlier[later].add(first)
-    best: list[Cost] = []
 
-    def go(done: frozenset[int], held: tuple[str | None, ...], cost: Cost) -> None:
-        if best and cost >= best[0]:
-            return
+    def go(done: frozenset[int], held: tuple[str | None, ...], cost: Cost) -> Cost | None:
+        if cost >= than:
+            return None
         if len(done) == len(problem.operations):
-            best[:] = [cost]
-            return
+            return cost
         for index, operation in enumerate(problem.operations):
             if index not in done and earlier[index] <= done:
                 for alternative in operation.alternatives:
-                    for minutes, tie, chosen in ways(problem, alternative, held, needless=True):
-                        go(done | {index}, chosen, (cost[0] + minutes, cost[1] + tie))
+                    for minutes, tie, chosen in ways(problem, alternative, held, needless):
+                        found = go(done | {index}, chosen, (cost[0] + minutes, cost[1] + tie))
+                        if found is not None:
+                            return found
+        return None
 
-    go(problem.done, tuple(problem.start.get(knob.name) for knob in problem.knobs),
-       (Fraction(0), 0))
-    return best[0]
+    return go(problem.done, tuple(problem.start.get(knob.name) for knob in problem.knobs),
+              (Fraction(0), 0))
 
 
 def _trace(problem: Problem, names: list[str], state: State,
