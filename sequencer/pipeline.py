@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from fractions import Fraction
 from functools import partial
 
 from sequencer import ordering, safety
@@ -24,7 +25,6 @@ from sequencer.freedom import Freedom
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.schema import Job, Measured, Shop
 from sequencer.job.shelf import Shelf
-from sequencer.methods import Choices
 from sequencer.plan import Baseline, Method, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.sequencing.calm import calm
@@ -77,16 +77,8 @@ def freedom(
     seconds: float | None = None,
 ) -> Freedom:
     """The batch with its dimensions to be varied, every value planned with every method."""
-    known = measured or Measured()
-
-    def build(varied: Sequence[Job], among: Sequence[Choices] | None) -> Sequence[Candidate]:
-        given = _given(varied, shop, known, saved)
-        chosen = [c for c in given.open() if among is None or c in among]
-        return [given.carried(choices) for choices in chosen]
-
-    kerf = _given(jobs, shop, known).cutter.kerf
-    shelf = (saved or Shelf(jobs[0].unit)).trusting(known.kerf)
-    return Freedom(tuple(jobs), shop, shelf, kerf, build, seconds)
+    given = _given(jobs, shop, measured or Measured(), saved)
+    return Freedom(given, partial(ordering.solve, seconds=seconds))
 
 
 def _given(
@@ -109,7 +101,7 @@ def _first_safe(given: Given, seconds: float | None) -> Plan:
     while (best := contest.cheapest()) is not None:
         try:
             order = contest.orders[best]
-            return _finish(given, contest.candidate(best), order, contest.methods(best))
+            return _finish(given, contest.candidate(best), order, contest.methods(best), seconds)
         except safety.Unsafe as unsafe:
             refused = refused or unsafe
             contest.refused.add(best)
@@ -121,6 +113,7 @@ def _finish(
     candidate: Candidate,
     order: ordering.Order,
     methods: tuple[Method, ...],
+    seconds: float | None,
 ) -> Plan:
     jobs, shop = given.jobs, given.shop
     work, problem = candidate.work, candidate.framed.problem
@@ -136,6 +129,7 @@ def _finish(
         _baseline("door by door", problem, ordering.baselines.group_by_group(problem, work.doors)),
         _baseline("by kind of cut", problem, ordering.baselines.by_rank(problem, work.ranks)),
         _baseline("cheapest next setting", problem, ordering.baselines.greedy(problem)),
+        *_each_alone(given, seconds),
     )
     drawn_up = record_plan(
         jobs,
@@ -176,3 +170,20 @@ def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
 def _baseline(name: str, problem: ordering.Problem, steps: Sequence[ordering.Placed]) -> Baseline:
     cost = ordering.check.recompute(problem, steps)
     return Baseline(name, cost.minutes, cost.setups)
+
+
+def _each_alone(given: Given, seconds: float | None) -> tuple[Baseline, ...]:
+    """What the jobs of a batch would take one after the other, each planned best by itself."""
+    if len(given.jobs) == 1 or given.done:
+        return ()
+    minutes, setups = Fraction(0), 0
+    for job in given.jobs:
+        alone = Contest(replace(given, jobs=(job,)), partial(ordering.solve, seconds=seconds))
+        best = alone.cheapest()
+        if best is None:
+            return ()
+        problem = alone.candidate(best).framed.problem
+        cost = ordering.check.recompute(problem, alone.orders[best].steps)
+        minutes += cost.minutes
+        setups += cost.setups
+    return (Baseline("each job alone", minutes, setups),)

@@ -68,12 +68,17 @@ class Given:
 
     def carried(self, choices: Choices, jobs: Sequence[Job] | None = None) -> Candidate:
         """The jobs, or others in their place, cut by these methods."""
+        leaves, work = self.work(choices, jobs)
+        framed = frame(work, self.shop, self.saved, self.start, self.done)
+        return Candidate(choices, leaves, work, framed)
+
+    def work(
+        self, choices: Choices, jobs: Sequence[Job] | None = None
+    ) -> tuple[tuple[Leaf, ...], Work]:
         cutter = self.cutter
         leaves = make_leaves(jobs or self.jobs, cutter.kerf, self.measured, choices, self.deepest)
         context = Context(self.jobs[0].unit, self.shop, choices, cutter, cutter.kerf)
-        work = make_operations(leaves, context)
-        framed = frame(work, self.shop, self.saved, self.start, self.done)
-        return Candidate(choices, leaves, work, framed)
+        return leaves, make_operations(leaves, context)
 
 
 class Contest:

@@ -107,7 +107,9 @@ def frame(
         way = ordering.Alternative(needs=needs, minutes=operation.minutes)
         operations.append(ordering.Operation(operation.id, (way,)))
     _accept_tested(operations, numbers)
-    found = reuse.find(_wants(work.operations, heights, naming), shelf, shop.minutes)
+    found = Reuse()
+    if shelf.piles:
+        found = reuse.find(_wants(work.operations, heights, naming), shelf, shop.minutes)
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     problem = ordering.Problem(
         knobs=_knobs(shop, found, numbers),

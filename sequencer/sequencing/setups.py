@@ -18,6 +18,7 @@ from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
 from sequencer.sequencing.needs import KNOBS, TESTED, Framed, deck, guide_knob, reading
 from sequencer.sequencing.reuse import setting_words
+from sequencer.sequencing.why import explained
 from sequencer.sequencing.words import change_words
 
 
@@ -39,7 +40,8 @@ def lay_out_steps(
             writer.bench(operation)
         else:
             writer.cut(operation, operation.setting, placed.state)
-    return LaidOut(tuple(writer.setups), tuple(writer.steps), tuple(writer.checkpoints))
+    setups = explained(writer.setups, writer.steps, work)
+    return LaidOut(setups, tuple(writer.steps), tuple(writer.checkpoints))
 
 
 @dataclass(slots=True)

@@ -1,0 +1,94 @@
+"""Why each setup stands where it does: what had to come before, what stays set, whom it serves."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from sequencer.operations import Work
+from sequencer.plan import Setup, Step
+
+NAMES = {
+    "cutter": "blade",
+    "tilt": "tilt",
+    "height": "blade height",
+    "carrier": "carrier",
+    "guard": "guard",
+    "fence": "fence",
+    "stop": "stop",
+    "jig": "jig",
+}
+_QUIET = ("cutter", "tilt")
+"""Knobs that stay all day in most plans: said only where nothing else stays."""
+
+
+def explained(setups: Sequence[Setup], steps: Sequence[Step], work: Work) -> tuple[Setup, ...]:
+    """The setups with their reasons, each a phrase."""
+    setup_of = {name: step.setup for step in steps for name in step.operations}
+    kind_of = {operation.id: operation.kind for operation in work.operations}
+    needs: dict[int, dict[str, tuple[int | None, str]]] = {}
+    for edge in work.edges:
+        before, after = setup_of.get(edge.before), setup_of.get(edge.after)
+        if after is None or edge.after not in setup_of or before == after:
+            continue
+        if edge.before not in setup_of:
+            continue
+        known = needs.setdefault(after, {})
+        if edge.reason not in known or (known[edge.reason][0] or 0) < (before or 0):
+            known[edge.reason] = (before, kind_of[edge.before])
+    doors = _doors(steps, work)
+    return tuple(
+        replace(
+            setup,
+            why=(
+                *_after(needs.get(setup.number, {})),
+                *_stays(setup, number),
+                *doors.get(setup.number, ()),
+            ),
+        )
+        for number, setup in enumerate(setups)
+    )
+
+
+def _after(needs: Mapping[str, tuple[int | None, str]]) -> list[str]:
+    found = []
+    for reason, (setup, kind) in sorted(needs.items(), key=lambda item: item[1][0] or 0):
+        place = f"setup {setup}" if setup is not None else f"the {kind}"
+        found.append(f"after {place}: {reason}")
+    return found
+
+
+def _stays(setup: Setup, number: int) -> list[str]:
+    """What stays as it was, of the knobs that this setup needs."""
+    if not number:
+        return []
+    guide = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}[setup.carrier]
+    used = [*_QUIET, "height", "carrier", "guard", *([guide] if setup.guide is not None else [])]
+    changed = {change.knob for change in setup.changes}
+    kept = [name for name in used if name not in changed]
+    told = [name for name in kept if name not in _QUIET] or kept
+    return [f"{', '.join(NAMES[name] for name in told)} {_stay(told)} as set"] if told else []
+
+
+def _stay(told: Sequence[str]) -> str:
+    return "stays" if len(told) == 1 else "stay"
+
+
+def _doors(steps: Sequence[Step], work: Work) -> dict[int, list[str]]:
+    """How many doors one setup serves, where that is more than one."""
+    owner: dict[str, str] = {}
+    for number, operations in enumerate(work.doors):
+        owner |= {work.operations[n].mark: str(number) for n in operations}
+    for plan in work.layout.sticks:
+        of = {owner[piece.mark] for piece in plan.stick.pieces if piece.mark in owner}
+        owner[plan.stick.mark] = " ".join(sorted(of, key=int))
+    served: dict[int, set[str]] = {}
+    for step in steps:
+        if step.setup is not None:
+            for mark in step.marks:
+                served.setdefault(step.setup, set()).update(owner.get(mark, "").split())
+    return {
+        setup: [f"serves {len(found)} leaves at once"]
+        for setup, found in served.items()
+        if len(found) > 1
+    }
