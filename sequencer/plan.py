@@ -282,6 +282,21 @@ class Ordering:
 
 
 @dataclass(frozen=True, slots=True)
+class Chosen:
+    """A dimension that the job leaves free: its range and the value that this plan took. `place` is
+    where the job states it, as `file:line:column`; `others` what ends of the range would have cost
+    in minutes."""
+
+    key: str
+    name: str
+    place: str
+    low: Fraction
+    high: Fraction
+    value: Fraction
+    others: Mapping[str, Fraction]
+
+
+@dataclass(frozen=True, slots=True)
 class Method:
     """One combination of methods that was planned: what was chosen for each open question, its
     minutes (a bound where it was cut off), whether it is the one in this plan, and whether it was
@@ -346,3 +361,4 @@ class Plan:
     before_leaving: tuple[str, ...] = ()
     proven: str | None = None
     """The line that says what the proof showed."""
+    free: tuple[Chosen, ...] = ()

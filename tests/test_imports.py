@@ -35,6 +35,7 @@ STAGES = (
     "operations",
     "ordering",
     "sequencing",
+    "freedom",
     "safety",
     "contract",
     "proof",

@@ -15,10 +15,13 @@ from sequencer.job.convert import in_unit
 from sequencer.job.document import Document, Path, read_document
 from sequencer.job.facts import lengths
 from sequencer.job.reader import Reader
+from sequencer.job.free import FREE_KEYS, corners
 from sequencer.job.schema import (
     Door,
+    SEPARATOR,
     FaceSide,
     Gaps,
+    Free,
     Groove,
     Job,
     Joint,
@@ -178,7 +181,12 @@ def _values(reader: Reader, base: Path) -> _Values:
             elif key == "tenons":
                 content = reader.choice(path, _TENONS)
             else:
-                content = _gap(reader, path) if table == "gaps" else reader.length(path)
+                ranged = f"{table}.{key}" in FREE_KEYS and SEPARATOR in str(
+                    reader.document.get(path)
+                )
+                content = reader.span(path) if ranged else reader.length(path)
+            elif table == "gaps":
+                content = _gap(reader, path)
             keep(f"{table}.{key}", path, content)
     return found
 
@@ -216,8 +224,15 @@ def _door(reader: Reader, base: Path, shared: _Values, unit: Unit | None) -> Doo
     contents = {key: value.content for key, value in values.items()}
     door = _filled(
         contents, lengths(unit), name, leaves, cast(Side, hinge or "left"), opening, places
+    ranges = {key: content for key, content in contents.items() if isinstance(content, tuple)}
+    contents |= {key: ends[0] for key, ends in ranges.items()}
     )
-    reader.faults += validate.check(door, unit)
+    # A file's stile for singles says nothing of a pair, and the other way round.
+    idle = "stiles.lock" if leaves == 2 else "stiles.meeting"
+    free = tuple(Free(key, *ends) for key, ends in ranges.items() if key != idle)
+    door = replace(door, free=free)
+    for corner in corners(door):
+        reader.faults += validate.check(corner, unit)
     return door
 
 

@@ -10,6 +10,7 @@ from typing import Any
 
 from sequencer.errors import Fault
 from sequencer.job.document import Document, Path
+from sequencer.job.schema import SEPARATOR
 from sequencer.lengths import LengthError, Unit, parse
 
 MOST_FAULTS = 100
@@ -100,6 +101,26 @@ class Reader:
             skip = 1 + error.offset if plain else 0
             self.fault(path, error.message, error.hint, skip=skip)
             return None
+
+    def span(self, path: Path) -> tuple[Fraction, Fraction] | None:
+        """A range such as `7/32 to 9/32`; `None` where it is wrong."""
+        value = self.document.get(path)
+        ends: list[Fraction] = []
+        at = 0
+        for text in value.split(SEPARATOR):
+            try:
+                ends.append(parse(text, self.unit))
+            except LengthError as error:
+                plain = self.document.raw(path)[1:-1] == value
+                skip = 1 + at + error.offset if plain else 0
+                self.fault(path, error.message, error.hint, skip=skip)
+                return None
+            at += len(text) + len(SEPARATOR)
+        if len(ends) != 2 or not ends[0] < ends[1]:
+            hint = f'write {path[-1]} = "7/32 in to 9/32 in"'
+            self.fault(path, "a range goes from a smaller length to a larger one", hint)
+            return None
+        return (ends[0], ends[1])
 
     def number(self, path: Path, wanted: str) -> Fraction | None:
         """No length: a plain number, or one in quotes such as `"1/4"`."""

@@ -89,13 +89,27 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
+SEPARATOR = " to "
+"""Between the ends of a range in a job file."""
+
+
+@dataclass(frozen=True, slots=True)
+class Free:
+    """A dimension that the job leaves free within a range, by its dotted key."""
+
+    key: str
+    low: Fraction
+    high: Fraction
+
+
 class Door:
     """One opening's doors: a single leaf, or a pair when `leaves` is 2.
 
     `marks` names each leaf from left to right; `hinge` is a single leaf's hinge side (of a pair
     the left leaf hangs left, the right one right). `free_stile` is the lock stile of a single,
     the meeting stile of a pair. `where` is `file:line` of the door, for messages; `places` say
-    where each value was written, by its key (`rails.top`; `door` is the door's own header).
+    where each value was written, by its key (`rails.top`; `door` is the door's own header). What
+    is `free` stands at the lower end of its range until a value is chosen.
     """
 
     name: str
@@ -117,6 +131,7 @@ class Door:
     panel: Panel
     places: Mapping[str, Place] = field(default_factory=dict, compare=False, repr=False)
 
+    free: tuple[Free, ...] = ()
     @property
     def leaves(self) -> int:
         return len(self.marks)

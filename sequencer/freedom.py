@@ -1,0 +1,238 @@
+"""Choosing among values of dimensions: those that the job leaves free, and near misses of others.
+
+A free dimension couples operations, so that each of its values is an ordering problem of its own,
+as each combination of methods is. The values tried are those at which settings fall together, with
+each other or with saved ones, and the ends of the range; every one is ordered with every method
+that can come near the best.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from itertools import product
+
+from sequencer import ordering
+from sequencer.errors import Refusal
+from sequencer.job.free import Dimension, free_dimensions, with_values
+from sequencer.job.schema import Job
+from sequencer.job.shelf import Shelf
+from sequencer.methods import Choices
+from sequencer.operations import Work
+from sequencer.passes import widest
+from sequencer.plan import Chosen
+from sequencer.sequencing.choose import Contest, Given
+from sequencer.sequencing.merges import Piece, pieces
+from sequencer.trade import fits
+
+MOST_VALUES = 12
+"""Values of one dimension that are ordered: those whose settings, each made once, take least."""
+
+MOST_TOGETHER = 40
+"""Combinations of several dimensions' values that are all ordered. With more, one dimension after
+another is chosen, twice round."""
+
+SPARE_MINUTES = 8
+"""Methods whose bound is this much dearer than the best, at both ends of a range and in its middle,
+are left out: a dimension that falls together with another saves one or two settings."""
+
+_WIDTHS = ("groove.width", "joint.slot")
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Cost:
+    minutes: Fraction
+    setups: int
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """Values of all dimensions, in their order, and what they cost."""
+
+    values: tuple[Fraction, ...]
+    cost: Cost
+
+
+@dataclass(slots=True)
+class Freedom:
+    """A batch whose dimensions are varied. `methods` are those whose settings are looked at, once
+    it is known which come near the best."""
+
+    given: Given
+    solve: Callable[[ordering.Problem], ordering.Order]
+    methods: tuple[Choices, ...] | None = None
+    _costs: dict[tuple[tuple[Dimension, Fraction], ...], Cost | None] = field(default_factory=dict)
+
+    def cost(self, chosen: Sequence[tuple[Dimension, Fraction]]) -> Cost | None:
+        """What the batch costs with these values; `None` where it cannot be made with them."""
+        key = tuple(chosen)
+        if key not in self._costs:
+            contest = self._contest(key)
+            self._costs[key] = None if contest is None else _least(contest)
+        return self._costs[key]
+
+    def narrow(self, dimensions: Sequence[Dimension]) -> None:
+        """Look from now on only at the settings of methods that come near the best with all
+        dimensions low, in the middle or high."""
+        near: dict[Choices, None] = {}
+        for part in (Fraction(0), Fraction(1, 2), Fraction(1)):
+            chosen = tuple((d, d.low + (d.high - d.low) * part) for d in dimensions)
+            contest = self._contest(chosen)
+            cost = self._costs[chosen] = None if contest is None else _least(contest)
+            if contest is not None and cost is not None:
+                compared = zip(contest.choices, contest.methods(0), strict=True)
+                spare = cost.minutes + SPARE_MINUTES
+                near |= {choices: None for choices, method in compared if method.minutes <= spare}
+        self.methods = tuple(near) or None
+
+    def values(
+        self,
+        dimension: Dimension,
+        others: Sequence[tuple[Dimension, Fraction]] = (),
+        most: int = MOST_VALUES,
+    ) -> tuple[Fraction, ...]:
+        """The values of the dimension worth ordering, smallest first: its ends, what it is now,
+        and those at which settings fall together."""
+        low, high = dimension.low, dimension.high
+        made: dict[Choices, list[tuple[Fraction, Work]]] = {}
+        for value in dict.fromkeys((low, (low + high) / 2, high)):
+            for choices, work in self._works((*others, (dimension, value))):
+                made.setdefault(choices, []).append((value, work))
+        lots = [pieces(works, self.given.shop) for works in made.values() if len(works) > 1]
+        found: dict[Fraction, Fraction] = {}
+        for value in self._worth_trying(dimension, lots):
+            guesses = [
+                piece.settings_at(value, self.given.shop.minutes)
+                for lot in lots
+                for piece in lot
+                if piece.low <= value <= piece.high
+            ]
+            found[value] = min(guesses, default=Fraction(0))
+        kept = [value for value in (low, high, dimension.value) if value in found]
+        rest = sorted(
+            (value for value in found if value not in kept),
+            key=lambda v: (found[v], v % self.given.shop.graduation != 0, v),
+        )
+        return tuple(sorted({*kept, *rest[: most - len(kept)]}))
+
+    def ranked(self, dimensions: Sequence[Dimension]) -> tuple[Tried, ...]:
+        """All that was tried for the free dimensions, the best first: fewest minutes, fewest
+        setups, values on the scale, nearest to the middles of their ranges."""
+        self.narrow(dimensions)
+        lists = [self.values(dimension) for dimension in dimensions]
+        size = 1
+        for values in lists:
+            size *= len(values)
+        tried: dict[tuple[Fraction, ...], Tried] = {}
+
+        def attempt(values: tuple[Fraction, ...]) -> None:
+            if values not in tried:
+                cost = self.cost(tuple(zip(dimensions, values, strict=True)))
+                if cost is not None:
+                    tried[values] = Tried(values, cost)
+
+        if size <= MOST_TOGETHER:
+            for values in product(*lists):
+                attempt(values)
+        else:
+            at = tuple(dimension.low for dimension in dimensions)
+            for n in (*range(len(dimensions)), *range(len(dimensions))):
+                others = [(d, v) for m, (d, v) in enumerate(zip(dimensions, at, strict=True))
+                          if m != n]  # fmt: skip
+                for value in self.values(dimensions[n], others):
+                    attempt((*at[:n], value, *at[n + 1 :]))
+                near = [t for t in tried.values() if t.values[:n] == at[:n]
+                        and t.values[n + 1 :] == at[n + 1 :]]  # fmt: skip
+                if near:
+                    at = min(near, key=lambda t: self._preference(t, dimensions)).values
+        return tuple(sorted(tried.values(), key=lambda t: self._preference(t, dimensions)))
+
+    def chosen(self, dimensions: Sequence[Dimension], best: Tried) -> tuple[Chosen, ...]:
+        """What was taken for each dimension, and what its ends would have cost, the others as they
+        were taken."""
+        pairs = tuple(zip(dimensions, best.values, strict=True))
+        found: list[Chosen] = []
+        for dimension, value in pairs:
+            others: dict[str, Fraction] = {}
+            for end in (dimension.low, dimension.high):
+                cost = self.cost(tuple((d, end if d == dimension else v) for d, v in pairs))
+                if end != value and cost is not None:
+                    others[str(end)] = cost.minutes
+            found.append(
+                Chosen(
+                    key=dimension.key,
+                    name=dimension.name,
+                    place=place_of(dimension),
+                    low=dimension.low,
+                    high=dimension.high,
+                    value=value,
+                    others=others,
+                )
+            )
+        return tuple(found)
+
+    def _preference(self, tried: Tried, dimensions: Sequence[Dimension]) -> tuple[object, ...]:
+        pairs = list(zip(dimensions, tried.values, strict=True))
+        off_scale = sum(value % self.given.shop.graduation != 0 for _, value in pairs)
+        away = sum((abs(2 * value - d.low - d.high) for d, value in pairs), Fraction(0))
+        return (tried.cost, off_scale, away, tried.values)
+
+    def _contest(self, chosen: Sequence[tuple[Dimension, Fraction]]) -> Contest | None:
+        jobs = with_values(self.given.jobs, chosen)
+        try:
+            return Contest(replace(self.given, jobs=jobs), self.solve)
+        except (Refusal, ValueError):  # ValueError: a kerf wider than the cut
+            return None
+
+    def _works(
+        self, chosen: Sequence[tuple[Dimension, Fraction]]
+    ) -> Iterator[tuple[Choices, Work]]:
+        given = replace(self.given, jobs=with_values(self.given.jobs, chosen))
+        for choices in given.open():
+            if self.methods is None or choices in self.methods:
+                try:
+                    yield choices, given.work(choices)[1]
+                except (Refusal, ValueError):
+                    continue
+
+    def _worth_trying(
+        self, dimension: Dimension, lots: Iterable[tuple[Piece, ...]]
+    ) -> Mapping[Fraction, None]:
+        found = dict.fromkeys((dimension.low, dimension.high, dimension.value))
+        shelf = self.given.saved or Shelf()
+        for lot in lots:
+            for piece in lot:
+                found |= dict.fromkeys((*piece.crossings(), *piece.saved(shelf)))
+        if dimension.key in _WIDTHS:
+            overlap = fits.OVERLAP.of(self.given.jobs[0].unit)
+            count = 1
+            while (width := widest(count, self.given.cutter.kerf, overlap)) <= dimension.high:
+                if width >= dimension.low:
+                    found[width] = None
+                count += 1
+        return found
+
+
+def place_of(dimension: Dimension) -> str:
+    place = dimension.place
+    return f"{place.file}:{place.line}:{place.column}"
+
+
+def as_chosen(jobs: Sequence[Job], chosen: Iterable[Chosen]) -> tuple[Job, ...]:
+    """The jobs with their free dimensions as a plan of them took them."""
+    values = {(each.key, each.place): each.value for each in chosen}
+    free = [(d, values.get((d.key, place_of(d)))) for d in free_dimensions(jobs)]
+    return with_values(jobs, [(d, value) for d, value in free if value is not None])
+
+
+def _least(contest: Contest) -> Cost | None:
+    try:
+        best = contest.cheapest()
+    except (Refusal, ValueError):
+        return None
+    if best is None:
+        return None
+    order = contest.orders[best]
+    problem = contest.candidate(best).framed.problem
+    return Cost(order.minutes, ordering.check.recompute(problem, order.steps).setups)
