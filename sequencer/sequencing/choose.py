@@ -92,6 +92,7 @@ class Contest:
         self.made: dict[int, Candidate] = {0: given.carried(self.choices[0])}
         self.orders: dict[int, ordering.Order] = {}
         self.bounds: dict[int, Fraction] = {}
+        self.owed: dict[Choices, Fraction] = {}
         self.refused: set[int] = set()
 
     def cheapest(self) -> int | None:
@@ -145,10 +146,13 @@ class Contest:
 
     def _bound(self, number: int) -> Fraction:
         if number not in self.bounds:
-            joints = self.given.carried(self.choices[number], self.kinds)
-            owed = dues(joints.framed.problem)
-            both = {**self._common().settings, **owed.settings}
-            self.bounds[number] = Dues(both, owed.own).minutes
+            # Where the groove is run changes no setting that it needs.
+            alike = replace(self.choices[number], groove_on="stick")
+            if alike not in self.owed:
+                owed = dues(self.given.carried(alike, self.kinds).framed.problem)
+                both = {**self._common().settings, **owed.settings}
+                self.owed[alike] = Dues(both, owed.own).minutes
+            self.bounds[number] = self.owed[alike]
         return self.bounds[number]
 
     def _common(self) -> Dues:
