@@ -69,6 +69,11 @@ def shops(draw: st.DrawFn, unit: Unit) -> Shop:
         )
         for number in range(1, draw(st.integers(1, 2)) + 1)
     ]
+    dado = draw(st.booleans())
+    if dado:
+        width = draw(fine(unit, "3/16", "5/16"))
+        diameter = Fraction(8) if unit == "in" else Fraction(203)
+        blades.append(Cutter("dado set", "dado", width, diameter, "flat-top"))
     return Shop(
         name="shop",
         graduation=draw(st.sampled_from(_GRADUATIONS[unit])),
@@ -78,6 +83,7 @@ def shops(draw: st.DrawFn, unit: Unit) -> Shop:
             knife_thickness=None,
             cover=draw(st.sampled_from(("tunnel guard",) if not knife else (None, "tunnel guard"))),
             hold_down="feather board",
+            dado=dado and draw(st.booleans()),
         ),
         cutters=tuple(blades),
         sled=Sled(

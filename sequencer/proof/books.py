@@ -6,7 +6,7 @@ alone, by other means than those that made it.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from sequencer.errors import InternalError
@@ -159,16 +159,20 @@ class _Books:
             if knob not in state:
                 raise _at(step, f"setup {setup.number} needs a {knob}, and none is set")
         for name, number in numbers:
-            if name in state and value_number(state[name], setup) != number:
+            if name in state and self.number(state[name]) != number:
                 raise _at(step, f"setup {setup.number} has {name} {number}, not {state[name]}")
         deck = shop.decks.get(setup.carrier, _ZERO)
         if setup.height != setup.depth + deck and (shop.decks or setup.carrier == "rip-fence"):
             raise _at(step, f"height {setup.height} over a deck of {deck} cuts not {setup.depth}")
         move = None
         if knob in changed and knob in before and reading is not None:
-            move = reading - (value_number(before[knob], setup) or _ZERO)
+            held = self.number(before[knob])
+            move = None if held is None else reading - held
         if setup.move != move:
             raise _at(step, f"the {knob} moves by {move}, not {setup.move}")
+
+    def number(self, value: str) -> Fraction | None:
+        return value_number(value, (setup.cutter for setup in self.plan.setups))
 
     def tested(self, step: Step, placed: Placed, needs: Mapping[str, tuple[str, ...]]) -> None:
         """A fit-critical setting was tried on scrap after it was last set."""
@@ -222,9 +226,17 @@ def guide_reading(setup: Setup, shop: ShopFacts) -> tuple[str, Fraction | None]:
     return knob, setup.guide
 
 
-def value_number(value: str, setup: Setup) -> Fraction | None:
-    """The number in a knob's value: `7/8`, `7/8 tested`, or with its cutter, `dado/1/4`."""
-    text = value.removesuffix(TESTED).removeprefix(f"{setup.cutter}/")
+def value_number(value: str, cutters: Iterable[str]) -> Fraction | None:
+    """The number in a knob's value: `7/8`, `7/8 tested`, or after its cutter's name, `dado/1/4`.
+
+    >>> value_number("blade 1/5 tested", ["blade", "blade 1"])
+    Fraction(5, 1)
+    """
+    text = value.removesuffix(TESTED)
+    # A name may end in a number: the longest name that fits is the cutter's.
+    names = sorted((name for name in cutters if text.startswith(f"{name}/")), key=len)
+    if names:
+        text = text.removeprefix(f"{names[-1]}/")
     try:
         return Fraction(text)
     except ValueError:

@@ -5,46 +5,57 @@ The proof does not care how good an order is. Long runs take the search itself.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import ExitStack
 from fractions import Fraction
 from typing import Any
 from unittest.mock import patch
 
 from sequencer import ordering, pipeline
-from sequencer.doors import open_choices
 from sequencer.errors import Refusal
 from sequencer.job.schema import Job, Shop
 from sequencer.methods import Choices
 from sequencer.ordering import Order, Placed, Problem
 from sequencer.plan import Plan
+from sequencer.sequencing.choose import Given
 
 
 def quick_steps(problem: Problem, *_: object) -> tuple[Placed, ...]:
     """Whatever can be done as the saw stands, else the first that can be done at all."""
-    waiting: list[set[int]] = [set() for _ in problem.operations]
+    if not _LAST or _LAST[0] is not problem:
+        _LAST[:] = [problem, tuple(_steps(problem))]
+    return _LAST[1]  # type: ignore[no-any-return]
+
+
+_LAST: list[Any] = []
+"""The last problem with its order: one plan asks four times."""
+
+
+def _steps(problem: Problem) -> Iterator[Placed]:
+    waiting = [0] * len(problem.operations)
+    followers: list[list[int]] = [[] for _ in problem.operations]
     for first, later in problem.before:
-        waiting[later].add(first)
+        if first not in problem.done:
+            waiting[later] += 1
+            followers[first].append(later)
     state = dict(problem.start)
-    done: list[Placed] = []
-    left = [n for n in range(len(problem.operations)) if n not in problem.done]
-    for n in left:
-        waiting[n] -= problem.done
-    while left:
-        ready = [n for n in left if not waiting[n]]
-        chosen = min(ready, key=lambda n: (_changes(problem, n, state), n))
+    ready = [n for n in range(len(waiting)) if not waiting[n] and n not in problem.done]
+    while ready:
+        fits = (n for n in ready if _fits(problem, n, state))
+        chosen = next(fits, ready[0])
         needs = problem.operations[chosen].alternatives[0].needs
         state |= {knob: v[0] for knob, v in needs.items() if state.get(knob) not in v}
-        done.append(Placed(chosen, 0, dict(state)))
-        left.remove(chosen)
-        for before in waiting:
-            before.discard(chosen)
-    return tuple(done)
+        yield Placed(chosen, 0, dict(state))
+        ready.remove(chosen)
+        for later in followers[chosen]:
+            waiting[later] -= 1
+            if not waiting[later]:
+                ready.append(later)
 
 
-def _changes(problem: Problem, operation: int, state: dict[str, str]) -> int:
+def _fits(problem: Problem, operation: int, state: dict[str, str]) -> bool:
     needs = problem.operations[operation].alternatives[0].needs
-    return sum(state.get(knob) not in accepted for knob, accepted in needs.items())
+    return all(state.get(knob) in accepted for knob, accepted in needs.items())
 
 
 def quickly(problem: Problem, **_: object) -> Order:
@@ -62,14 +73,15 @@ def make_plan(jobs: Sequence[Job], shop: Shop, *, search: bool = False) -> Plan:
     pick = sum(int(64 * (d.opening.width + d.opening.height)) for job in jobs for d in job.doors)
     ways: list[Choices] = []
 
-    def one_way(*asked: Any) -> tuple[Choices, ...]:
-        found = open_choices(*asked)
+    def one_way(given: Given) -> tuple[Choices, ...]:
+        found = every_way(given)
         ways[:] = [found[(pick + n) % len(found)] for n in range(len(found))]
         return (ways[turn],)
 
+    every_way = Given.open
     with ExitStack() as stack:
         stack.enter_context(patch.object(ordering, "solve", quickly))
-        stack.enter_context(patch.object(pipeline, "open_choices", one_way))
+        stack.enter_context(patch.object(Given, "open", one_way))
         for name in ("greedy", "by_rank", "group_by_group"):
             stack.enter_context(patch.object(ordering.baselines, name, quick_steps))
         turn = 0
