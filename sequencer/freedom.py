@@ -76,8 +76,9 @@ class Freedom:
         """Look from now on only at the settings of methods that come near the best with all
         dimensions low, in the middle or high."""
         near: dict[Choices, None] = {}
-        for part in (Fraction(0), Fraction(1, 2), Fraction(1)):
-            chosen = tuple((d, d.low + (d.high - d.low) * part) for d in dimensions)
+        parts = (Fraction(0), Fraction(1, 2), Fraction(1))
+        points = [tuple((d, d.low + (d.high - d.low) * part) for d in dimensions) for part in parts]
+        for chosen in dict.fromkeys(points):
             contest = self._contest(chosen)
             cost = self._costs[chosen] = None if contest is None else _least(contest)
             if contest is not None and cost is not None:

@@ -1,0 +1,152 @@
+"""Spacers worth making once: one block that turns several moves into something repeatable.
+
+A guide that goes from one number to another moves by their difference. Where the same difference
+stands between several pairs of settings, of this plan or saved ones, a spacer of that thickness
+between fence, stop or jig and what it bears on makes each of those moves without the scale.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.job.schema import Saved, Shop
+from sequencer.lengths import Unit
+from sequencer.plan import Plan
+from sequencer.saved.remember import guide_knob
+from sequencer.sequencing.words import length_words
+from sequencer.trade.fits import Fact
+
+THINNEST = Fact(Fraction(1, 32), Fraction(1), "ours: a thinner spacer is cut from veneer or card")
+THICKEST = Fact(Fraction(2), Fraction(50), "ours: a thicker one is a stick, read off a rule")
+ALIKE = Fact(Fraction(1, 256), Fraction(1, 10), "ours: as close as a fit's whole band")
+MOST = 4
+LEAST_MOVES = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Spacer:
+    """`thickness` as it should be; `kerf` says that it is one kerf thick. `setups` are those of
+    the plan that it sets (the move that leads into each), `saved` numbers of saved settings that
+    it leads to or from; `minutes` what it would save in this plan."""
+
+    thickness: Fraction
+    kerf: bool
+    setups: tuple[int, ...]
+    saved: tuple[int, ...]
+    minutes: Fraction
+
+    @property
+    def moves(self) -> int:
+        return len(self.setups) + len(self.saved)
+
+
+@dataclass(frozen=True, slots=True)
+class _Stand:
+    """A number that a guide knob is set to; `setup` or `saved` says by what."""
+
+    knob: str
+    number: Fraction
+    tested: bool
+    setup: int | None = None
+    saved: int | None = None
+
+
+def worth_making(plan: Plan, shop: Shop, saved: Sequence[Saved] = ()) -> tuple[Spacer, ...]:
+    """The spacers that serve at least two moves, those that save most first.
+
+    A move leads into a setup of the plan from where its knob stood last, or from a saved setting
+    of the same cutter and carrier that has a gauge; moves between saved settings count as well.
+    """
+    kerf = plan.setups[0].kerf if plan.setups else Fraction(0)
+    moves: dict[Fraction, list[tuple[_Stand, _Stand]]] = {}
+    thin, thick = THINNEST.of(plan.unit), THICKEST.of(plan.unit)
+    for before, after in _pairs(plan, saved):
+        step = abs(after.number - before.number)
+        if thin <= step <= thick:
+            moves.setdefault(_like(step, moves, ALIKE.of(plan.unit) / 2), []).append(
+                (before, after)
+            )
+    found = [_spacer(step, pairs, kerf, plan.unit, shop) for step, pairs in moves.items()]
+    worth = [spacer for spacer in found if spacer.moves >= LEAST_MOVES and spacer.setups]
+    worth.sort(key=lambda s: (-s.minutes, -s.moves, s.thickness))
+    return tuple(worth[:MOST])
+
+
+def words(spacer: Spacer, unit: Unit, graduation: Fraction) -> str:
+    """As `a spacer 1/8 in thick, one kerf: sets setups 7 and 9; 4 minutes saved here`."""
+    said = f"a spacer {length_words(spacer.thickness, unit, graduation)} thick"
+    if spacer.kerf:
+        said += ", one kerf"
+    said += f": leads into {_listed('setup', spacer.setups)} without the scale"
+    if spacer.saved:
+        said += f", and to or from {_listed('saved setting', spacer.saved)}"
+    return f"{said}; {spacer.minutes} minute{'s' if spacer.minutes != 1 else ''} saved here"
+
+
+def _pairs(plan: Plan, saved: Sequence[Saved]) -> Iterator[tuple[_Stand, _Stand]]:
+    """Moves of the plan from where its knob stood last; from saved settings that have a gauge, to
+    which the spacer is added; and moves between settings that were saved one after another."""
+    stood: dict[str, _Stand] = {}
+    for setup in plan.setups:
+        knob = guide_knob(plan, setup)
+        change = next((change for change in setup.changes if change.knob == knob), None)
+        if change is None or setup.reading is None:
+            continue
+        after = _Stand(knob, setup.reading, change.after.endswith(" tested"), setup=setup.number)
+        if knob in stood:
+            yield stood[knob], after
+        for one in saved:
+            same = (one.cutter, one.carrier, one.knob) == (setup.cutter, setup.carrier, knob)
+            if same and one.gauge is not None and one.kerf == setup.kerf and not one.doubted:
+                yield _stand(one), after
+        stood[knob] = after
+    last: dict[tuple[str, str, str], Saved] = {}
+    for one in sorted(saved, key=lambda each: each.number):
+        if one.knob != "height":
+            key = (one.cutter, one.carrier, one.knob)
+            if key in last and last[key].kerf == one.kerf:
+                yield _stand(last[key]), _stand(one)
+            last[key] = one
+
+
+def _stand(one: Saved) -> _Stand:
+    return _Stand(one.knob, one.value + one.off, False, saved=one.number)
+
+
+def _like(step: Fraction, known: Iterable[Fraction], near: Fraction) -> Fraction:
+    return next((other for other in known if abs(other - step) <= near), step)
+
+
+def _spacer(
+    step: Fraction,
+    pairs: Sequence[tuple[_Stand, _Stand]],
+    kerf: Fraction,
+    unit: Unit,
+    shop: Shop,
+) -> Spacer:
+    setups = {after.setup: after for _, after in pairs if after.setup is not None}
+    numbers = {each.saved for pair in pairs for each in pair if each.saved is not None}
+    minutes = Fraction(0)
+    for after in setups.values():
+        anew: Fraction = getattr(shop.minutes, after.knob)
+        by_gauge = min(anew, shop.minutes.gauge)
+        minutes += anew - by_gauge
+        if after.tested:
+            minutes += max(shop.minutes.test_cut - shop.minutes.check_cut, Fraction(0))
+    return Spacer(
+        thickness=step,
+        kerf=abs(step - kerf) <= ALIKE.of(unit) / 2,
+        setups=tuple(sorted(setups)),
+        saved=tuple(sorted(numbers)),
+        minutes=minutes,
+    )
+
+
+def _listed(what: str, numbers: Sequence[int]) -> str:
+    shown = [str(number) for number in numbers[:6]]
+    if len(shown) == 1:
+        return f"{what} {shown[0]}"
+    more = f" and {len(numbers) - 6} more" if len(numbers) > 6 else ""
+    return f"{what}s {', '.join(shown[:-1])}{',' if more else ' and'} {shown[-1]}{more}"
