@@ -9,7 +9,7 @@ import heapq
 from collections.abc import Sequence
 
 from sequencer.ordering.budget import Budget
-from sequencer.ordering.model import USELESS, bits
+from sequencer.ordering.model import USELESS
 from sequencer.ordering.terms import DONE, Space
 
 # A question to a relaxation that takes more states than this is answered with a bound.
@@ -22,15 +22,23 @@ class Bag:
     def __init__(self, space: Space) -> None:
         self.space = space
         self.needing = dict.fromkeys(space.knobs, 0)
-        self.accepted: list[dict[int, frozenset[int]]] = []
-        for number, choice in enumerate(space.choices):
-            mine: dict[int, frozenset[int]] = {}
-            for knob in space.knobs:
+        # Per knob: the mask of needs that accept the same values, the mask of those values, the
+        # least cost of setting one, and the most that a first setting may save; few values first.
+        self.sets: dict[int, list[tuple[int, int, int, int]]] = {}
+        for knob in space.knobs:
+            needs_of: dict[tuple[int, ...], int] = {}
+            for number, choice in enumerate(space.choices):
                 lists = [values for needs, _ in choice for other, values in needs if other == knob]
                 if lists and len(lists) == len(choice):
-                    mine[knob] = frozenset(value for values in lists for value in values)
+                    accepted = tuple(sorted({value for values in lists for value in values}))
+                    needs_of[accepted] = needs_of.get(accepted, 0) | 1 << number
                     self.needing[knob] |= 1 << number
-            self.accepted.append(mine)
+            costs, first = space.costs[knob], space.first_costs[knob]
+            self.sets[knob] = [
+                (needs_of[values], sum(1 << value for value in values),
+                 min(costs[value] for value in values),
+                 max(costs[value] - first[value] for value in values))
+                for values in sorted(needs_of, key=lambda values: (len(values), values))]
         self.known: dict[tuple[int, int, int], int] = {}
 
     def cost(self, term: int, setting: int) -> int:
@@ -47,17 +55,12 @@ class Bag:
         return total
 
     def _knob(self, knob: int, left: int, held: int) -> int:
-        costs = self.space.costs[knob]
-        sets = sorted({self.accepted[need][knob] for need in bits(left)},
-                      key=lambda values: (len(values), sorted(values)))
-        covered = {held} if held > USELESS else set()
+        covered = 1 << held if held > USELESS else 0
         total = most = 0
-        for values in sets:
-            if not values & covered:
-                least = min(costs[value] for value in values)
+        for needs, values, least, saved in self.sets[knob]:
+            if needs & left and not values & covered:
                 total += least
-                most = max(most, *(costs[value] - self.space.first_costs[knob][value]
-                                   for value in values))
+                most = max(most, saved)
                 covered |= values
         return max(0, total - most) if held == 0 else total
 

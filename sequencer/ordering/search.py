@@ -12,14 +12,12 @@ from itertools import combinations
 from sequencer.ordering.bounds import Bag, Relaxation
 from sequencer.ordering.budget import Budget
 from sequencer.ordering.model import Model
-from sequencer.ordering.terms import DONE, Space
+from sequencer.ordering.terms import DONE, Move, Space
 
 FIRST_WIDTH = 5
 LARGEST_GROUP = 3
 
-# A move as a path remembers it: the setting, and 1 + the need that takes a dear alternative.
-Step = tuple[int, int]
-Path = tuple["Path", int, int] | None
+Path = tuple["Path", Move] | None
 
 
 class Search:
@@ -36,7 +34,7 @@ class Search:
         self.bag = Bag(self.space)
         self.root = self._root()
         self.groups = [self._relaxation((knob,)) for knob in self.space.knobs]
-        self.path: list[Step] = []
+        self.path: list[Move] = []
         self.found = False
         self.upper = 0
         self.lower = self.bound(*self.root)
@@ -71,7 +69,7 @@ class Search:
             raise AssertionError("the precedence has a cycle")
         goal = space.goal(terms[index] for index in model.left
                           if not later[index] and terms[index])
-        return space.follow(goal, (model.start, 0, 0))
+        return space.follow(goal, (model.start, 0, 0, 0))
 
     def bound(self, term: int, setting: int) -> int:
         """A cost that no way of finishing from here can beat."""
@@ -94,9 +92,9 @@ class Search:
                 for move in self.space.moves(term, setting):
                     child, total = self.space.follow(term, move), cost + move[1]
                     if not child[0]:
-                        self._improve(total, _unwind((path, move[0], move[2])))
+                        self._improve(total, _unwind((path, move)))
                     elif child not in found or total < found[child][0]:
-                        found[child] = (total, (path, move[0], move[2]))
+                        found[child] = (total, (path, move))
             quick = self.budget.limit is not None
             bound = self.bag.cost if quick else self.bound
             ranked = []
@@ -108,7 +106,7 @@ class Search:
             layer = [(-minus, term, setting, path)
                      for _, minus, _, term, setting, path in ranked[:1 if quick else width]]
 
-    def _improve(self, cost: int, path: list[Step]) -> None:
+    def _improve(self, cost: int, path: list[Move]) -> None:
         if not self.found or cost < self.upper:
             self.found, self.upper, self.path = True, cost, path
 
@@ -146,7 +144,7 @@ class Search:
         width = self.model.width
         mask = (1 << width) - 1
         start = self.root[0] << width | self.root[1]
-        costs, back = {start: 0}, {start: (-1, 0, 0)}
+        costs, back = {start: 0}, {start: (-1, (0, 0, 0, 0))}
         queue = [(self.lower, 0, 0, start, True)]
         closed: set[int] = set()
         number = 0
@@ -176,7 +174,7 @@ class Search:
                 if cost >= self.upper:
                     continue
                 costs[child] = cost
-                back[child] = (state, move[0], move[2])
+                back[child] = (state, move)
                 if not left:
                     self._improve(cost, _trace(back, child))
                     continue
@@ -187,22 +185,22 @@ class Search:
 
     def moves(self) -> list[tuple[int, int | None]]:
         """The best order's settings, each with the operation that takes a dear alternative."""
-        return [(setting, self.operation_of[dear - 1] if dear else None)
-                for setting, dear in self.path]
+        return [(setting, self.operation_of[move[2] - 1] if move[2] else None)
+                for move in self.path for setting in self.space.unbatched(move)]
 
 
-def _unwind(path: Path) -> list[Step]:
-    found: list[Step] = []
+def _unwind(path: Path) -> list[Move]:
+    found: list[Move] = []
     while path is not None:
-        path, after, dear = path
-        found.append((after, dear))
+        path, move = path
+        found.append(move)
     return found[::-1]
 
 
-def _trace(back: dict[int, tuple[int, int, int]], state: int) -> list[Step]:
-    found: list[Step] = []
+def _trace(back: dict[int, tuple[int, Move]], state: int) -> list[Move]:
+    found: list[Move] = []
     while True:
-        state, after, dear = back[state]
+        state, move = back[state]
         if state < 0:
             return found[::-1]
-        found.append((after, dear))
+        found.append(move)

@@ -29,8 +29,9 @@ BENCH = 0
 # Comparing every forerunner with every other is left out above this many.
 MANY = 24
 
-# The new setting, its cost, and 0 or 1 + the need that it takes a dear alternative of.
-Move = tuple[int, int, int]
+# The new setting, its cost, 0 or 1 + the need that it takes a dear alternative of, and the mask of
+# needs that are fulfilled one after the other, each by a setting that serves nothing else.
+Move = tuple[int, int, int, int]
 
 
 class Space:
@@ -62,12 +63,14 @@ class Space:
         self.need = [BENCH]
         self.before: list[tuple[int, ...]] = [()]
         self.leaf = [0]
+        self.inner = [0]  # needs that have something before them
         self.all = [0]
         self.fields = [0]
         self.ids: dict[tuple[int, tuple[int, ...]], int] = {(BENCH, ()): DONE}
         # Memories of pure functions.
         self.covers: dict[int, bool] = {}
         self.rewrites: dict[int, int] = {}
+        self.batches: dict[int, dict[int, int]] = {}
         self.lives: dict[int, bool] = {}
         self.satisfied: dict[int, int] = {}
         self.losses: dict[tuple[int, int, int], int] = {}
@@ -151,8 +154,12 @@ class Space:
 
     def _simplify(self, need: int, before: list[int]) -> list[int]:
         needs, tagged, implied_by = self.need, self.tagged, self.implied_by
+        by_need: dict[int, int] = {needs[one]: one for one in before}
+        if not need and len(by_need) == len(before) and BENCH not in by_need:
+            found = sorted(before)
+            return self._uncovered(found) if len(found) <= MANY else found
         work = list(before)
-        by_need: dict[int, int] = {}
+        by_need = {}
         while work:
             one = work.pop()
             kind = needs[one]
@@ -207,15 +214,18 @@ class Space:
         if found is None:
             found = self.ids[key] = len(self.need)
             bit = 1 << need if need else 0
-            every, leaf, fields = bit, 0 if before else bit, self.use[need]
+            every, fields = bit, self.use[need]
+            leaf, inner = (0, bit) if before else (bit, 0)
             for one in before:
                 every |= self.all[one]
+                inner |= self.inner[one]
                 leaf |= self.leaf[one]
                 fields |= self.fields[one]
             self.need.append(need)
             self.before.append(before)
             self.all.append(every)
             self.leaf.append(leaf)
+            self.inner.append(inner)
             self.fields.append(fields)
         return found
 
@@ -225,9 +235,12 @@ class Space:
 
     def follow(self, term: int, move: Move) -> tuple[int, int]:
         """What is left after a move, and the setting in its canonical form."""
-        setting, _, dear = move
+        setting, _, dear, batch = move
         if dear:  # the one available operation with that need is done as well
-            left = self._rewrite(term, setting, self.met(setting) | 1 << dear - 1, {})
+            batch = 1 << dear - 1
+        if batch:
+            left = self._rewrite(term, setting, self.met(setting) | batch,
+                                 self.batches.setdefault(batch, {}))
         else:
             left = self.rewrite(term, setting)
         return left, self.canonical(left, setting) if left else 0
@@ -239,16 +252,21 @@ class Space:
         found = memory.get(key)
         if found is None:
             left = []
-            leaf = self.leaf
+            leaf, need, fresh = self.leaf, self.need[term], False
             for one in self.before[term]:
                 if leaf[one] & met:
                     rest = self._rewrite(one, setting, met, memory)
                     if rest:
                         left.append(rest)
+                        fresh = fresh or rest != one
                 else:
                     left.append(one)
-            need = self.need[term]
-            found = DONE if not left and (not need or met >> need & 1) else self.term(need, left)
+            if not left and (not need or met >> need & 1):
+                found = DONE
+            elif fresh or len(left) <= 1:
+                found = self.term(need, left)
+            else:  # fewer of the same: nothing to simplify
+                found = self._intern(need, tuple(left))
             memory[key] = found
         return found
 
@@ -288,39 +306,83 @@ class Space:
         """
         found: dict[tuple[int, int], int] = {}
         left = self.all[term]
-        for need in bits(self.leaf[term]):
-            moves = self._options(need, setting, left)
-            if len(self.choices[need]) == 1 and len(moves) == 1 and self._forced(
-                    need, setting, term, moves[0]):
-                return [moves[0]]
-            for setting_after, cost, dear in moves:
+        batch = total = 0
+        single: Move | None = None
+        forced_after = setting
+        leaves = list(bits(self.leaf[term]))
+        for need in leaves:
+            move = self._forced(need, setting, term)
+            if move is None:
+                continue
+            if move[3]:
+                batch |= move[3]
+                total += move[1]
+                forced_after |= move[0]
+            elif single is None:
+                single = move
+        if batch:
+            return [(forced_after, total, 0, batch)]
+        if single is not None:
+            return [single]
+        for need in leaves:
+            for setting_after, cost, dear in self._options(need, setting, left):
                 key = (setting_after, dear)
                 if key not in found or cost < found[key]:
                     found[key] = cost
-        return sorted(((after, cost, dear) for (after, dear), cost in found.items()),
+        return sorted(((after, cost, dear, 0) for (after, dear), cost in found.items()),
                       key=lambda move: move[1])
 
-    def _forced(self, need: int, setting: int, term: int, move: Move) -> bool:
-        """Nothing held is lost, nothing else wants what is set, and nothing cheaper would do."""
+    def _forced(self, need: int, setting: int, term: int) -> Move | None:
+        """The move to an available need, if it is best in any case.
+
+        It is when nothing held is lost, nothing else wants what is set, and nothing cheaper would
+        do. When nothing else ever wanted it, the move can be made with others of its kind: then
+        the setting returned marks only the knobs that it leaves useless.
+        """
+        choice = self.choices[need]
+        if len(choice) > 1:
+            return None
         model = self.model
-        wanted = 0
-        for knob, values in self.choices[need][0][0]:
+        wanted = cost = marks = 0
+        after = setting
+        for knob, values in choice[0][0]:
             held = model.field(setting, knob)
             if held in values:
                 continue
             if held > USELESS or (held < USELESS and model.free_first):
-                return False
+                return None
             costs = self.costs[knob]
-            if costs[model.field(move[0], knob)] > min(costs[value] for value in values):
-                return False
+            best = min(values, key=costs.__getitem__)
+            cost += costs[best]
+            after = after & ~model.masks[knob] | best << model.offsets[knob]
+            marks |= USELESS << model.offsets[knob]
             for value in values:
                 wanted |= self.uses[knob][value]
-        if not wanted:
-            return False
-        return not self.all[self.rewrite(term, move[0])] & wanted
+        wanted &= self.all[term]
+        if wanted == 1 << need and not self.inner[term] & wanted:
+            return marks, cost, 0, wanted
+        if wanted & ~self.met(after) or self.all[self.rewrite(term, after)] & wanted:
+            return None
+        return after, cost, 0, 0
 
-    def _options(self, need: int, setting: int, left: int) -> list[Move]:
-        found: list[Move] = []
+    def unbatched(self, move: Move) -> list[int]:
+        """The settings that a move stands for, one after the other."""
+        after, _, _, batch = move
+        if not batch:
+            return [after]
+        found = []
+        for need in bits(batch):
+            setting = after
+            for knob, values in self.choices[need][0][0]:
+                if self.model.field(setting, knob) not in values:
+                    best = min(values, key=self.costs[knob].__getitem__)
+                    setting &= ~self.model.masks[knob]
+                    setting |= best << self.model.offsets[knob]
+            found.append(setting)
+        return found
+
+    def _options(self, need: int, setting: int, left: int) -> list[tuple[int, int, int]]:
+        found: list[tuple[int, int, int]] = []
         for needs, extra in self.choices[need]:
             partial = [(setting, extra)]
             for knob, values in needs:
