@@ -141,7 +141,7 @@ def _fill(
         loads[-1].append(piece)
         room -= needs
     return [
-        _stick(f"#{used + n}", load, width, stock, kerf, unit, first, tail, test)
+        _stick(f"#{used + n}", load, width, stock, kerf, unit, tail, shop.sled.longest, test)
         for n, load in enumerate(loads, 1)
     ]
 
@@ -153,18 +153,19 @@ def _stick(
     stock: Stock,
     kerf: Fraction,
     unit: Unit,
-    first: Fraction,
     tail: Fraction,
+    longest: Fraction,
     test: bool,
 ) -> StickPlan:
     pieces: list[StickPiece] = []
-    at = first
+    at = fits.SQUARING.of(unit)
     for piece in load:
         pieces.append(StickPiece(piece.mark or f"{mark}{chr(97 + len(pieces))}", at))
         at += piece.length + kerf
-    length = max(at + tail, fits.STICK_LEAST.of(unit))
+    wanted = max(at + tail, fits.STICK_LEAST.of(unit))
+    length = max(wanted, min(_upward(wanted, unit), longest))
     size = Size(length, width, stock.thickness)
-    blank_width = width + stock.allowance + kerf + fits.RIP_ALLOWANCE.of(unit)
+    blank_width = _upward(width + stock.allowance + kerf + fits.RIP_ALLOWANCE.of(unit), unit)
     stick = Stick(
         mark=mark,
         material=stock.material,
@@ -174,6 +175,11 @@ def _stick(
         test=test,
     )
     return StickPlan(stick, stock, tuple(piece.length for piece in load))
+
+
+def _upward(value: Fraction, unit: Unit) -> Fraction:
+    step = fits.BLANK_STEP.of(unit)
+    return -(-value // step) * step
 
 
 def _test_sticks(
