@@ -23,6 +23,7 @@ from sequencer.job.schema import (
     Minutes,
     Opening,
     Panel,
+    Place,
     Saw,
     Shop,
     Sled,
@@ -130,14 +131,18 @@ def doors(draw: st.DrawFn, unit: Unit, marks: Sequence[str], name: str) -> Door:
     zero = Fraction(0)
     gap = lengths(unit, "1/32", "1/4")
     thickness = draw(fine(unit, "5/8", "1"))
-    stile = lengths(unit, "3/2", "3")
+    stile = lengths(unit, "3/2", "11/4")
     hinge_stile = draw(stile)
     free_stile = draw(st.just(hinge_stile) | stile)
     top_rail = draw(stile)
     # A slot between 3/10 and 2/5 of the thickness leaves a quarter and more on either side.
     slot = draw(st.none() | _share(thickness, unit, 3, 4))
-    groove_width = draw(st.none() | _share(thickness, unit, 2, 4))
-    panel = draw(st.none() | _share(thickness, unit, 2, 3)) if groove_width is None else None
+    # A groove wider than a slot that is given would leave a void, which the planner refuses.
+    most = 4 if slot is None else int(10 * slot / thickness)
+    groove_width = draw(st.none() | _share(thickness, unit, 2, most))
+    panel = None
+    if groove_width is None:
+        panel = draw(st.none() | _share(thickness, unit, 2, 3 if slot is None else most - 1))
     offset = None
     if slot is not None and draw(st.booleans()):
         offset = draw(_share(thickness - slot, unit, 4, 6))
@@ -147,7 +152,7 @@ def doors(draw: st.DrawFn, unit: Unit, marks: Sequence[str], name: str) -> Door:
         where="job.toml:1",
         opening=Opening(
             draw(lengths(unit, "20", "40") if pair else lengths(unit, "10", "24")),
-            draw(lengths(unit, "10", "40")),
+            draw(lengths(unit, "12", "40")),
         ),
         gaps=Gaps(
             top=draw(gap),
@@ -179,6 +184,7 @@ def doors(draw: st.DrawFn, unit: Unit, marks: Sequence[str], name: str) -> Door:
             play_end=draw(lengths(unit, "1/32", "3/32")),
             species="cherry",
         ),
+        places={"door": Place("job.toml", 1, 1)},
     )
 
 

@@ -48,6 +48,7 @@ class _Books:
         self.knobs = {knob.name: knob for knob in plan.ordering.knobs}
         self.setups = {setup.number: setup for setup in plan.setups}
         self.operations = {o.id: o for o in plan.ordering.operations}
+        self.cutters = tuple(dict.fromkeys(setup.cutter for setup in plan.setups))
         self.step_of: dict[str, Step] = {}
         self.set_at: dict[str, int] = {}
         """For each knob the setup that it was last set on entering."""
@@ -172,7 +173,7 @@ class _Books:
             raise _at(step, f"the {knob} moves by {move}, not {setup.move}")
 
     def number(self, value: str) -> Fraction | None:
-        return value_number(value, (setup.cutter for setup in self.plan.setups))
+        return value_number(value, self.cutters)
 
     def tested(self, step: Step, placed: Placed, needs: Mapping[str, tuple[str, ...]]) -> None:
         """A fit-critical setting was tried on scrap after it was last set."""

@@ -14,8 +14,10 @@ import pytest
 from hypothesis import Phase, given, settings
 
 from sequencer.contract import from_json, to_json
-from sequencer.errors import Refusal
+from sequencer.errors import InputError, Refusal
 from sequencer.job.schema import Job, Opening, Shop
+from sequencer.job.validate import against_shop, check
+from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.safety import Unsafe
 from tests.proof.plans import make_plan
@@ -29,14 +31,14 @@ def test_random_doors_in_random_shops(large: bool) -> None:
     refused: list[tuple[Job, Shop]] = []
 
     # Shrinking takes minutes here, and the example is small as it is.
-    @settings(max_examples=2000 if large else 80, phases=[Phase.explicit, Phase.generate])
+    @settings(max_examples=2000 if large else 60, phases=[Phase.explicit, Phase.generate])
     @given(jobs_and_shops())
     def go(asked: tuple[Job, Shop]) -> None:
         job, shop = asked
         counts["all"] += 1
         try:
-            plan = make_plan([job], shop, search=large and counts["all"] % 20 == 0)
-        except Refusal as error:
+            plan = planned(job, shop, search=large and counts["all"] % 20 == 0)
+        except (InputError, Refusal) as error:
             counts["refused"] += 1
             for rule in rules(error):
                 counts[rule] += 1
@@ -54,8 +56,18 @@ def test_random_doors_in_random_shops(large: bool) -> None:
     assert counts["refused"] <= MOST_REFUSED * counts["all"]
 
 
-def rules(refusal: Refusal) -> list[str]:
-    """What refused: the rules of safety, or that the joint cannot be made."""
+def planned(job: Job, shop: Shop, *, search: bool = False) -> Plan:
+    """As from files: a job that the shop cannot cut does not come to be planned."""
+    faults = [fault for door in job.doors for fault in check(door, job.unit)]
+    if faults or (faults := list(against_shop(job, shop))):
+        raise InputError(tuple(faults))
+    return make_plan([job], shop, search=search)
+
+
+def rules(refusal: InputError | Refusal) -> list[str]:
+    """What refused: the rules of safety, that the joint cannot be made, or the reader of files."""
+    if isinstance(refusal, InputError):
+        return ["file"]
     if isinstance(refusal, Unsafe):
         return sorted({found.rule for found in refusal.refusals})
     return ["joint"]
@@ -131,7 +143,7 @@ def remedy(job: Job, shop: Shop) -> str:
 def refusal(job: Job, shop: Shop) -> list[str]:
     """The rules that refuse a plan; none where there is one."""
     try:
-        make_plan([job], shop)
-    except Refusal as refused:
+        planned(job, shop)
+    except (InputError, Refusal) as refused:
         return rules(refused)
     return []
