@@ -76,21 +76,30 @@ def _parser() -> argparse.ArgumentParser:
 
     check = commands.add_parser("check", help="say all that is wrong with job files")
     plan = commands.add_parser("plan", help="plan one batch of jobs and write its sheets")
+    recut = commands.add_parser("recut", help="plan spoiled pieces again, by themselves")
     follow = commands.add_parser("follow", help="follow the plan at the saw, on a phone or tablet")
     times = commands.add_parser("times", help="what settings and test cuts took, for the shop file")
-    for command in (check, plan, follow, times):
-        command.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (TOML)")
+    recut.add_argument("job", metavar="JOB", help="the job file (TOML)")
+    for command in (check, plan, follow, times, recut):
+        if command is not recut:
+            command.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (TOML)")
         command.add_argument(
             "--shop", metavar="FILE", help="the shop file; without it, a usual one"
         )
     check.set_defaults(command=_check)
+    for command, folder in ((plan, "sheets"), (recut, "recut")):
+        command.add_argument(
+            "-o", dest="folder", metavar="DIR", default=folder, help=f"folder for sheets ({folder})"
+        )
+        command.add_argument("--paper", choices=("letter", "a4"), default="letter", help="(letter)")
+        command.add_argument("--no-pdf", action="store_true", help="leave out plan.pdf")
+        saved.add_store(command)
     plan.add_argument(
-        "-o", dest="folder", metavar="DIR", default="sheets", help="folder for the sheets (sheets)"
+        "--suggest", action="store_true", help="list small changes that would save setups"
     )
-    plan.add_argument("--paper", choices=("letter", "a4"), default="letter", help="(letter)")
-    plan.add_argument("--no-pdf", action="store_true", help="leave out plan.pdf")
-    saved.add_store(plan)
     plan.set_defaults(command=_plan)
+    saved.add_recut(recut)
+    recut.set_defaults(command=_recut)
 
     saw_side(follow, times)
     follow.set_defaults(command=_follow)
@@ -131,6 +140,32 @@ def _plan(options: argparse.Namespace) -> int:
 
         shelf, trouble = saved.shelf_for_plan(options.store, shop.name, jobs[0].unit)
         plan = pipeline.plan(jobs, shop, saved=shelf)
+        plan = replace(plan, notes=(*plan.notes, *saved.advice(plan, jobs, shop, shelf)))
+    _put(plan, options, trouble)
+    if options.suggest:
+        with _progress("planning again with small changes"):
+            for line in saved.suggestions(plan, jobs, shop, shelf):
+                print(_printable(line))  # noqa: T201  the result
+    return 0
+
+
+def _recut(options: argparse.Namespace) -> int:
+    options.jobs = [options.job, *options.also]
+    jobs, shop = _load(options)
+    with _progress("planning"):
+        shelf, trouble = saved.shelf_for_plan(options.store, shop.name, jobs[0].unit)
+        plan, lines = saved.cut_again(options, jobs, shop, shelf)
+    _put(plan, options, trouble)
+    for line in lines:
+        print(_printable(line))  # noqa: T201  the result
+    return 0
+
+
+def _put(plan: Plan, options: argparse.Namespace, trouble: str) -> None:
+    """Write the sheets and say where, and what went wrong on the way to the plan."""
+    folder = Path(options.folder)
+    if folder.exists() and not folder.is_dir():
+        raise SurroundingsError(f"{folder}: this is a file; name a folder with -o")
     if trouble:
         _say(trouble)
         plan = replace(plan, notes=(trouble.partition("\n")[0], *plan.notes))
@@ -143,7 +178,6 @@ def _plan(options: argparse.Namespace) -> int:
     print(_summary(plan))  # noqa: T201  the result
     if missing is not None:
         raise missing
-    return 0
 
 
 def _follow(options: argparse.Namespace) -> int:

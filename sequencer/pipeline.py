@@ -83,6 +83,23 @@ def freedom(
 
 def _given(
     jobs: Sequence[Job],
+def again(
+    jobs: Sequence[Job],
+    shop: Shop,
+    marks: Sequence[str],
+    methods: Mapping[str, str],
+    measured: Measured | None = None,
+    saved: Shelf | None = None,
+    seconds: float | None = None,
+) -> Plan:
+    """Only the named parts, from blank to their last cut, by the `methods` that their mates were
+    cut by, as `Method.choices` gives them. Raises `Refusal` as `plan` does."""
+    given = replace(_given(jobs, shop, measured or Measured(), saved), only=frozenset(marks))
+    candidate = given.carried(given.answered(methods))
+    order = ordering.solve(candidate.framed.problem, seconds=seconds)
+    return _finish(given, candidate, order, (), seconds)
+
+
     shop: Shop,
     measured: Measured,
     saved: Shelf | None = None,

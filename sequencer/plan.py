@@ -362,3 +362,6 @@ class Plan:
     proven: str | None = None
     """The line that says what the proof showed."""
     free: tuple[Chosen, ...] = ()
+    free: tuple[Chosen, ...] = ()
+    again: tuple[str, ...] = ()
+    """Marks of pieces that are made again by themselves: their doors are not in this plan."""

@@ -16,6 +16,9 @@ from sequencer.cuts.model import Operation, ScrapPieces, ScrapTest
 from sequencer.plan import Against, Cut, Down, Feature, Part, Span
 from sequencer.trade import fits
 
+OTHER_PIECE = "the slot of the other test piece"
+"""What a tenon is tried in."""
+
 
 @dataclass(frozen=True, slots=True)
 class Tenon:
@@ -153,7 +156,7 @@ def _cheeks(tenon: Tenon, tests: ScrapPieces, context: Context) -> Iterator[Oper
         if len(sides) == 2:
             target = tenon.span[1] - tenon.span[0]
             feel = (
-                "slides into the slot of the other test piece by hand pressure, does not drop out "
+                f"slides into {OTHER_PIECE} by hand pressure, does not drop out "
                 "upside down; with one slip of paper beside it it will not go"
             )
             test = context.fit("tenon thickness", target, 2, feel, tests.rail)

@@ -10,6 +10,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from heapq import nlargest
 from typing import Any
 
 from sequencer.job.schema import Saved
@@ -23,9 +24,11 @@ Key = tuple[str, str, str, Fraction | None]
 
 @dataclass(frozen=True, slots=True)
 class Pile:
-    """Settings of one key in order of `places`: nanometres of what `Shelf.place` gives."""
+    """Settings of one key in order of `places`: nanometres of what `Shelf.place` gives. `numbers`
+    are the settings' own."""
 
     places: tuple[int, ...]
+    numbers: tuple[int, ...]
     rows: tuple[Any, ...]
 
 
@@ -52,7 +55,8 @@ class Shelf:
         piles = {}
         for key, found in sorted_in.items():
             found.sort(key=lambda entry: entry[:2])
-            piles[key] = Pile(tuple(e[0] for e in found), tuple(e[2] for e in found))
+            places, numbers, rows = zip(*found, strict=True)
+            piles[key] = Pile(places, numbers, rows)
         return Shelf(unit, piles)
 
     @staticmethod
@@ -92,6 +96,16 @@ class Shelf:
                 stands = saved.value + saved.off + (share or 0) * (saved.kerf - kerf)
                 if low <= stands <= high:
                     yield saved, stands
+
+    def latest(self, most: int) -> tuple[Saved, ...]:
+        """The settings with the highest numbers, by number."""
+        rows = (
+            (number, place, pile.rows[place])
+            for pile in self.piles.values()
+            for place, number in enumerate(pile.numbers)
+        )
+        found = nlargest(most, rows, key=lambda row: row[0])
+        return tuple(self.make(row) for _, _, row in reversed(found))
 
     def doubts(self, saved: Saved) -> bool:
         return saved.doubted and saved.cutter not in self.measured

@@ -57,13 +57,18 @@ class Work:
     layout: Layout
 
 
-def make_operations(leaves: Sequence[Leaf], context: Context) -> Work:
-    """All operations, sticks first, then joints in part order, then the bench."""
-    layout = lay_out(leaves, context.kerf, context.shop, context.unit)
+def make_operations(
+    leaves: Sequence[Leaf], context: Context, only: frozenset[str] | None = None
+) -> Work:
+    """All operations, sticks first, then joints in part order, then the bench. With `only` some
+    marks: what those parts take by themselves, and the bench work of leaves that are whole."""
+    layout = lay_out(leaves, context.kerf, context.shop, context.unit, only, context.rack)
+    wanted = {p.mark for leaf in leaves for p in leaf.parts if only is None or p.mark in only}
+    whole = [leaf for leaf in leaves if all(part.mark in wanted for part in leaf.parts)]
     operations = (
         *_stick_work(layout, context),
-        *_joint_work(leaves, layout, context),
-        *(operation for leaf in leaves for operation in assemble(leaf, context)),
+        *_joint_work(leaves, layout, context, wanted),
+        *(operation for leaf in whole for operation in assemble(leaf, context)),
     )
     sticks = {p.stick.mark for p in layout.sticks}
     panels = {p.stick.mark for p in layout.sticks if p.stock.joint is None}
@@ -86,9 +91,13 @@ def _stick_work(layout: Layout, context: Context) -> Iterator[Operation]:
         yield from cut_stick(plan, context, tests.stick if tests else None)
 
 
-def _joint_work(leaves: Sequence[Leaf], layout: Layout, context: Context) -> Iterator[Operation]:
+def _joint_work(
+    leaves: Sequence[Leaf], layout: Layout, context: Context, wanted: set[str]
+) -> Iterator[Operation]:
     for leaf in leaves:
         for part in leaf.frame:
+            if part.mark not in wanted:
+                continue
             stock = stock_of(leaf, part)
             scrap = layout.tests[stock]
             if context.choices.groove_on == "piece":

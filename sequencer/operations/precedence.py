@@ -51,7 +51,8 @@ def edges(
     known = {operation.id for operation in operations}
     for operation in operations:
         found += _test_edges(operation, known)
-    return tuple(dict.fromkeys(found))
+    # Of parts that are not made there is nothing to wait for.
+    return tuple(dict.fromkeys(e for e in found if e.before in known and e.after in known))
 
 
 def graph(operations: Sequence[Operation], found: Sequence[Edge]) -> nx.DiGraph[str]:
@@ -88,7 +89,7 @@ def _stick_edges(plan: StickPlan, by_mark: dict[str, list[Operation]]) -> Iterat
 def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edge]:
     mark = leaf.door.mark
     slots = {
-        feature.mate: [o.id for o in by_mark[part.mark] if _is_at(o, "slot", feature.at)]
+        feature.mate: [o.id for o in by_mark.get(part.mark, []) if _is_at(o, "slot", feature.at)]
         for part in leaf.frame
         for feature in part.features
         if feature.kind == "slot" and feature.mate
@@ -96,7 +97,7 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
     dry_fit = f"{mark}/dry-fit"
     for part in leaf.frame:
         cut = f"{part.mark}/crosscut"
-        joint = [o for o in by_mark[part.mark] if o.kind != "crosscut"]
+        joint = [o for o in by_mark.get(part.mark, []) if o.kind != "crosscut"]
         grooves = [o for o in joint if o.kind == "groove"]
         for operation in joint:
             yield Edge(cut, operation.id, LENGTH)
@@ -106,7 +107,7 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
                     yield Edge(groove.id, operation.id, GROOVED)
         for at in ("A", "B"):
             yield from _tenon_edges(joint, at, slots.get(f"{part.mark}/{at}", []))
-    bench = [o.id for o in by_mark[mark]]
+    bench = [o.id for o in by_mark.get(mark, [])]
     yield Edge(dry_fit, f"{leaf.panel.mark}/crosscut", MEASURED)
     yield Edge(f"{leaf.panel.mark}/crosscut", f"{mark}/finish", SIZED)
     for before, after in pairwise(bench):

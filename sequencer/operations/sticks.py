@@ -14,6 +14,7 @@ from fractions import Fraction
 from sequencer.cuts.model import ScrapPieces
 from sequencer.doors import Leaf
 from sequencer.errors import Refusal
+from sequencer.job.rack import Rack
 from sequencer.job.schema import FaceSide, Shop
 from sequencer.joints import JointSizes
 from sequencer.lengths import Unit, show
@@ -78,8 +79,17 @@ def stock_of(leaf: Leaf, part: Part) -> Stock:
     )
 
 
-def lay_out(leaves: Sequence[Leaf], kerf: Fraction, shop: Shop, unit: Unit) -> Layout:
-    """Sticks in the order of first use, each test stick before the sticks it is milled with.
+def lay_out(
+    leaves: Sequence[Leaf],
+    kerf: Fraction,
+    shop: Shop,
+    unit: Unit,
+    only: frozenset[str] | None = None,
+    rack: Rack | None = None,
+) -> Layout:
+    """Sticks in the order of first use, each test stick before the sticks it is milled with; of all
+    parts, or `only` of those of some marks. No stick is longer than the longest board of its stock in
+    the `rack`, where there is one that takes its pieces.
 
     Raises `Refusal` where a piece is longer than the sled takes.
     """
@@ -87,6 +97,8 @@ def lay_out(leaves: Sequence[Leaf], kerf: Fraction, shop: Shop, unit: Unit) -> L
     depths: dict[Stock, Fraction] = {}
     for leaf in leaves:
         for part in leaf.parts:
+            if only is not None and part.mark not in only:
+                continue
             stock = stock_of(leaf, part)
             groups.setdefault(stock, {}).setdefault(part.size.width, []).append(part)
             deepest = max((_reach(f.box) for f in part.features if f.kind == "slot"), default=ZERO)
@@ -94,21 +106,28 @@ def lay_out(leaves: Sequence[Leaf], kerf: Fraction, shop: Shop, unit: Unit) -> L
     sticks: list[StickPlan] = []
     tests: dict[Stock, ScrapPieces] = {}
     for stock, by_width in groups.items():
+        reach = _reach_of(stock, rack, shop)
         if stock.joint is not None:
             everything = [part for parts in by_width.values() for part in parts]
             made, names = _test_sticks(
-                everything, depths[stock], stock, kerf, shop, unit, len(sticks)
+                everything, depths[stock], stock, kerf, shop, unit, len(sticks), reach
             )
             sticks += made
             tests[stock] = names
         for width, parts in by_width.items():
             wanted = [_Wanted(p.mark, p.size.length) for p in sorted(parts, key=_longest_first)]
-            sticks += _fill(wanted, width, stock, kerf, shop, unit, len(sticks))
+            sticks += _fill(wanted, width, stock, kerf, shop, unit, len(sticks), reach)
     return Layout(tuple(sticks), tests)
 
 
 def _reach(box: tuple[tuple[Fraction, Fraction], ...]) -> Fraction:
     return box[0][1] - box[0][0]
+
+
+def _reach_of(stock: Stock, rack: Rack | None, shop: Shop) -> Fraction:
+    """How long a stick of that stock may be."""
+    board = None if rack is None else rack.longest(stock.material, stock.thickness)
+    return shop.sled.longest if board is None else min(shop.sled.longest, board)
 
 
 def _longest_first(part: Part) -> tuple[Fraction, int]:
@@ -124,6 +143,7 @@ def _fill(
     shop: Shop,
     unit: Unit,
     used: int,
+    reach: Fraction,
     *,
     test: bool = False,
 ) -> list[StickPlan]:
@@ -137,11 +157,11 @@ def _fill(
             raise Refusal(_too_long(piece, shop, unit))
         if needs > room:
             loads.append([])
-            room = shop.sled.longest - first - tail
+            room = max(reach - first - tail, needs)
         loads[-1].append(piece)
         room -= needs
     return [
-        _stick(f"#{used + n}", load, width, stock, kerf, unit, tail, shop.sled.longest, test)
+        _stick(f"#{used + n}", load, width, stock, kerf, unit, tail, reach, test)
         for n, load in enumerate(loads, 1)
     ]
 
@@ -190,22 +210,26 @@ def _test_sticks(
     shop: Shop,
     unit: Unit,
     used: int,
+    reach: Fraction,
 ) -> tuple[list[StickPlan], ScrapPieces]:
     """A stile-like and a rail-like test piece, of lengths cut at a stop that parts use too, long
-    enough for the jig and the tries; one length more only where no part is long enough."""
+    enough for the jig and the tries; one length more only where no part is long enough. Without
+    slots the rail-like one alone."""
     least = fits.TEST_LEAST.of(unit)
     tries = fits.JIG_HOLD.of(unit) + fits.TEST_TRIES * (slot_depth + kerf)
     stile = _length(parts, max(least, tries))
     rail = _length([p for p in parts if p.role == "rail"], least)
     width = max(part.size.width for part in parts)
     wanted = [_Wanted("", length) for length in (stile, rail)]
-    if rail > stile:
+    if not slot_depth:  # rails alone, whose stiles are there already
+        del wanted[0]
+    elif rail > stile:
         wanted.reverse()
-    made = _fill(wanted, width, stock, kerf, shop, unit, used, test=True)
+    made = _fill(wanted, width, stock, kerf, shop, unit, used, reach, test=True)
     marks = [piece.mark for plan in made for piece in plan.stick.pieces]
     if rail > stile:
         marks.reverse()
-    return made, ScrapPieces(made[0].stick.mark, marks[0], marks[1], rail)
+    return made, ScrapPieces(made[0].stick.mark, marks[0], marks[-1], rail)
 
 
 def _length(parts: Sequence[Part], least: Fraction) -> Fraction:

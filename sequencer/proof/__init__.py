@@ -25,10 +25,14 @@ def prove(plan: Plan) -> str:
     assemble(plan, pieces, grain)
     cuts = sum(len(step.cuts) for step in plan.steps if step.kind not in SCRAP_STEPS)
     parts, doors = len(plan.parts), len(plan.doors)
-    return (
+    sawn = (
         f"Sawn virtually in exact arithmetic: {_count(cuts, 'pass', 'passes')} leave "
-        f"{_count(parts, 'part')} as designed, box for box; "
-        f"{_count(doors, 'door')} put together: shoulders closed, faces flush, no void outside, "
+        f"{_count(parts, 'part')} as designed, box for box"
+    )
+    if not plan.doors:
+        return f"{sawn}."
+    return (
+        f"{sawn}; {_count(doors, 'door')} put together: shoulders closed, faces flush, no void outside, "
         "panels with play, sizes and gaps as stated."
     )
 

@@ -210,7 +210,7 @@ def assemble(plan: Plan, pieces: Pieces, grain: Grain) -> Fraction:
     parts = {part.mark: part for part in plan.parts}
     placed_in = {place.mark: door.mark for door in plan.doors for place in door.places}
     for part in plan.parts:
-        if placed_in.get(part.mark) != part.door:
+        if part.mark not in plan.again and placed_in.get(part.mark) != part.door:
             raise InternalError(f"assembly, piece {part.mark}: it has no place in door {part.door}")
     widest = int(WIDEST_CLEARANCE[plan.unit] * grain.parts)
     clearance = 0

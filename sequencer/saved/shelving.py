@@ -37,7 +37,9 @@ def shelf_of(connection: sqlite3.Connection, saw: str, unit: Unit) -> Shelf:
         sorted_in.items(), key=lambda item: (*item[0][:3], item[0][3] or "")
     ):
         key = (cutter, carrier, knob, None if share is None else Fraction(share))
-        piles[key] = Pile(tuple(row[0] for row in found), tuple(found))
+        piles[key] = Pile(
+            tuple(row[0] for row in found), tuple(row[1] for row in found), tuple(found)
+        )
 
     @cache
     def make(row: Sequence[Any]) -> Saved:

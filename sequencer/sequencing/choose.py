@@ -13,6 +13,8 @@ from fractions import Fraction
 
 from sequencer import ordering
 from sequencer.doors import Leaf, make_leaves, open_choices
+from sequencer.errors import Refusal
+from sequencer.job.rack import together
 from sequencer.job.schema import Cutter, Door, Job, Measured, Opening, Shop
 from sequencer.job.shelf import Shelf
 from sequencer.methods import QUESTIONS, Choices
@@ -44,6 +46,8 @@ class Given:
     saved: Shelf | None = None
     done: frozenset[str] = frozenset()
     start: Mapping[str, str] = field(default_factory=dict)
+    only: frozenset[str] | None = None
+    """The marks of the parts to be made, where that is not all of them."""
 
     @property
     def cutter(self) -> Cutter:
@@ -66,19 +70,50 @@ class Given:
         kerf = self.cutter.kerf
         return open_choices(self.jobs, kerf, self.measured, self.deepest, self.dado)
 
+    def answered(self, answers: Mapping[str, str]) -> Choices:
+        """The open combination that gives these answers; the questions that are not among them had
+        one answer only. Raises `Refusal` where it is not open any more."""
+        for choices in self.open():
+            if all(getattr(choices, name) == answer for name, answer in answers.items()):
+                return choices
+        said = ", ".join(f"{name.replace('_', ' ')} {answer}" for name, answer in answers.items())
+        raise Refusal(f"this can no longer be cut as it was ({said})")
+
     def carried(self, choices: Choices, jobs: Sequence[Job] | None = None) -> Candidate:
         """The jobs, or others in their place, cut by these methods."""
         leaves, work = self.work(choices, jobs)
         framed = frame(work, self.shop, self.saved, self.start, self.done)
         return Candidate(choices, leaves, work, framed)
 
+    def with_spares(self, choices: Choices, marks: Sequence[str]) -> Candidate:
+        """The same with a second piece of each of some parts, its mark with a + behind."""
+        leaves, _ = self.work(choices)
+        twins = [
+            replace(
+                leaf,
+                door=replace(leaf.door, mark=f"{leaf.door.mark}+"),
+                parts=tuple(replace(part, mark=f"{part.mark}+") for part in leaf.parts),
+            )
+            for leaf in leaves
+            if any(part.mark in marks for part in leaf.parts)
+        ]
+        only = frozenset(part.mark for leaf in leaves for part in leaf.parts)
+        only |= {f"{mark}+" for mark in marks}
+        work = make_operations((*leaves, *twins), self._context(choices), only)
+        framed = frame(work, self.shop, self.saved, self.start, self.done)
+        return Candidate(choices, leaves, work, framed)
+
     def work(
         self, choices: Choices, jobs: Sequence[Job] | None = None
     ) -> tuple[tuple[Leaf, ...], Work]:
+        kerf = self.cutter.kerf
+        leaves = make_leaves(jobs or self.jobs, kerf, self.measured, choices, self.deepest)
+        return leaves, make_operations(leaves, self._context(choices), self.only)
+
+    def _context(self, choices: Choices) -> Context:
         cutter = self.cutter
-        leaves = make_leaves(jobs or self.jobs, cutter.kerf, self.measured, choices, self.deepest)
-        context = Context(self.jobs[0].unit, self.shop, choices, cutter, cutter.kerf)
-        return leaves, make_operations(leaves, context)
+        rack = together(tuple(job.rack for job in self.jobs))
+        return Context(self.jobs[0].unit, self.shop, choices, cutter, cutter.kerf, rack)
 
 
 class Contest:
@@ -142,6 +177,8 @@ class Contest:
         if self._bound(number) < minutes:
             problem = self.candidate(number).framed.problem
             self.bounds[number] = max(self.bounds[number], least_minutes(problem))
+            if self.bounds[number] < minutes:
+                self.bounds[number] = ordering.bound(problem, minutes)
         return self.bounds[number] >= minutes
 
     def _bound(self, number: int) -> Fraction:

@@ -40,12 +40,15 @@ def record_plan(
     methods: tuple[Method, ...],
 ) -> Plan:
     """The plan before its cautions and its proof."""
+    laid = {piece.mark for plan in work.layout.sticks for piece in plan.stick.pieces}
+    whole = {leaf.door.mark for leaf in leaves if all(p.mark in laid for p in leaf.parts)}
+    parts = tuple(part for leaf in leaves for part in leaf.parts if part.mark in laid)
     return Plan(
         unit=jobs[0].unit,
         jobs=tuple(job.name for job in jobs),
         shop=_shop_facts(shop),
-        doors=tuple(leaf.door for leaf in leaves),
-        parts=tuple(part for leaf in leaves for part in leaf.parts),
+        doors=tuple(leaf.door for leaf in leaves if leaf.door.mark in whole),
+        parts=parts,
         sticks=tuple(plan.stick for plan in work.layout.sticks),
         setups=laid_out.setups,
         steps=laid_out.steps,
@@ -55,6 +58,7 @@ def record_plan(
         methods=methods,
         assumptions=shop.assumed,
         notes=(*_notes(shop, laid_out), *framed.reuse.notes),
+        again=tuple(part.mark for part in parts if part.door not in whole),
     )
 
 

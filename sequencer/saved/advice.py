@@ -1,0 +1,47 @@
+"""What the sheet of the night before says beside the plan: free dimensions that were chosen,
+spacers worth making, pieces of which a spare is worth cutting along."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from sequencer.job.schema import Job, Shop
+from sequencer.job.shelf import Shelf
+from sequencer.lengths import show
+from sequencer.plan import Chosen, Plan
+from sequencer.saved import gauges, recut
+
+LOOKED_AT = 200
+"""Saved settings, the latest, that are looked through for moves a spacer would serve."""
+
+
+def advise(plan: Plan, jobs: Sequence[Job], shop: Shop, saved: Shelf | None) -> tuple[str, ...]:
+    """Lines in that order; none that is empty."""
+    latest = () if saved is None else saved.latest(LOOKED_AT)
+    spacers = gauges.worth_making(plan, shop, latest)
+    return (
+        *(chosen_words(each, plan) for each in plan.free),
+        *(
+            f"worth making once: {gauges.words(spacer, plan.unit, shop.graduation)}"
+            for spacer in spacers
+        ),
+        *recut.worth_a_spare(plan, jobs, shop),
+    )
+
+
+def chosen_words(chosen: Chosen, plan: Plan) -> str:
+    """As `groove width: 15/64 in taken of 7/32 to 9/32 in; 64 minutes, 67 at 7/32`."""
+
+    def say(length: Fraction) -> str:
+        shown = show(length, plan.unit, plan.shop.graduation)
+        return shown.text if shown.exact else shown.decimal
+
+    others = ", ".join(
+        f"{minutes} at {say(Fraction(end))}" for end, minutes in chosen.others.items()
+    )
+    return (
+        f"{chosen.name}: {say(chosen.value)} {plan.unit} taken of {say(chosen.low)} to "
+        f"{say(chosen.high)} {plan.unit}; {plan.ordering.minutes} minutes"
+        + (f", {others}" if others else "")
+    )

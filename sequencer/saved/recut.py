@@ -1,0 +1,157 @@
+"""A spoiled piece made again: the least plan from blank to the state of its mates.
+
+The piece is cut by the methods that its mates were cut by, from the same dimensions, and compared
+with the part that was planned at first, so that it fits where the other would have.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sequencer import ordering, pipeline
+from sequencer.cuts.tenon import OTHER_PIECE
+from sequencer.errors import Refusal, UsageError
+from sequencer.freedom import as_chosen
+from sequencer.job.schema import Job, Measured, Shop
+from sequencer.job.shelf import Shelf
+from sequencer.ordering.least import least_minutes
+from sequencer.plan import Checkpoint, Part, Plan
+from sequencer.sequencing.choose import Given
+
+TELL_FROM = Fraction(10)
+"""Minutes of setting up from which a spare is worth a line on the sheet; ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spare:
+    """What a piece costs in minutes of setting up: made `again` by itself, and `along` with the
+    job as a spare."""
+
+    mark: str
+    again: Fraction
+    along: Fraction
+
+
+def recut(
+    original: Plan,
+    jobs: Sequence[Job],
+    shop: Shop,
+    marks: Sequence[str],
+    measured: Measured | None = None,
+    saved: Shelf | None = None,
+    seconds: float | None = None,
+) -> Plan:
+    """The plan of the marked pieces alone, in one batch with their own test pieces; proven.
+
+    Raises `UsageError` for a mark that the plan has not, `Refusal` where a piece would not come
+    out as it was planned: job file or shop file have changed since.
+    """
+    known = {part.mark: part for part in original.parts}
+    for mark in marks:
+        if mark not in known:
+            raise UsageError(f"no piece {mark} in this plan: it has {_listed(list(known))}")
+    fixed = as_chosen(jobs, original.free)
+    made = pipeline.again(fixed, shop, marks, methods_of(original), measured, saved, seconds)
+    slots_measured = measured is not None and (measured.slot or measured.thickness)
+    for part in made.parts:
+        if not slots_measured and part != known[part.mark]:
+            raise Refusal(
+                f"{part.mark} would not come out as it was planned: {_differs(part, known)}; "
+                "take the job file and the shop file that the plan was made from"
+            )
+    return replace(made, checkpoints=tuple(_in_its_mate(c, made) for c in made.checkpoints))
+
+
+def _in_its_mate(check: Checkpoint, made: Plan) -> Checkpoint:
+    """A tenon is tried in its mate's slot, where no slot is cut with it."""
+    mates = [f.mate for part in made.parts for f in part.features if f.kind == "cheek" and f.mate]
+    slots = any(feature.kind == "slot" for part in made.parts for feature in part.features)
+    if slots or not mates:
+        return check
+    own = f"its own slot in {_listed(list(dict.fromkeys(m.partition('/')[0] for m in mates)))}"
+    return replace(check, feel=check.feel.replace(OTHER_PIECE, own))
+
+
+def methods_of(plan: Plan) -> Mapping[str, str]:
+    """The answers that a plan's methods gave to the questions that were open."""
+    return next((method.choices for method in plan.methods if method.chosen), {})
+
+
+def spare(
+    original: Plan,
+    jobs: Sequence[Job],
+    shop: Shop,
+    again: Plan,
+    saved: Shelf | None = None,
+    seconds: float | None = None,
+) -> Spare:
+    """What spares of all pieces of `again` would have cost when the job was cut, by ordering the
+    job once more with them."""
+    given = Given(tuple(as_chosen(jobs, original.free)), shop, Measured(), saved)
+    marks = [part.mark for part in again.parts]
+    choices = given.answered(methods_of(original))
+    alone = ordering.solve(given.carried(choices).framed.problem, seconds=seconds)
+    both = ordering.solve(given.with_spares(choices, marks).framed.problem, seconds=seconds)
+    return Spare(_listed(marks), again.ordering.minutes, both.minutes - alone.minutes)
+
+
+def spare_words(spare: Spare) -> str:
+    """Whether a spare would have been cheaper."""
+    again, along = spare.again, spare.along
+    said = "no further setting" if not along else f"{_minutes(along)} of setting up more"
+    if along >= again:
+        return f"A spare of {spare.mark} would have saved nothing: cut along it takes {said}."
+    return (
+        f"A spare of {spare.mark} cut along with the job would have taken {said}; making it again "
+        f"takes {_minutes(again)}."
+    )
+
+
+def worth_a_spare(plan: Plan, jobs: Sequence[Job], shop: Shop) -> tuple[str, ...]:
+    """For the sheet of the night before: of which pieces a spare is worth cutting along.
+
+    One piece of each role is looked at, the longest, of which most is lost. A spare lies beside
+    its twin in every setup, so that it takes no further setting; what making it again would take
+    is a bound, quick to compute.
+    """
+    fixed = tuple(as_chosen(jobs, plan.free))
+    whole = Given(fixed, shop, Measured())
+    choices = whole.answered(methods_of(plan))
+    said: list[str] = []
+    for role in ("stile", "rail"):
+        parts = [part for part in plan.parts if part.role == role]
+        if not parts:
+            continue
+        longest = max(parts, key=lambda part: part.size.length)
+        given = replace(whole, only=frozenset({longest.mark}))
+        try:
+            least = least_minutes(given.carried(choices).framed.problem)
+        except Refusal:
+            continue
+        if least >= TELL_FROM:
+            said.append(
+                f"a spare of {longest.mark} ({longest.name}) cut along takes no further setting; "
+                f"made again by itself it takes at least {_minutes(least)} of setting up"
+            )
+    return tuple(said)
+
+
+def _differs(part: Part, known: Mapping[str, Part]) -> str:
+    was = known[part.mark]
+    if part.size != was.size:
+        names = ("length", "width", "thickness")
+        pairs = [(name, getattr(part.size, name), getattr(was.size, name)) for name in names]
+        return ", ".join(
+            f"its {name} {now}, not {then}" for name, now, then in pairs if now != then
+        )
+    return "its joints lie otherwise"
+
+
+def _minutes(minutes: Fraction) -> str:
+    return f"{minutes} minute{'s' if minutes != 1 else ''}"
+
+
+def _listed(marks: Sequence[str]) -> str:
+    return marks[0] if len(marks) == 1 else f"{', '.join(marks[:-1])} and {marks[-1]}"
