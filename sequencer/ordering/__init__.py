@@ -13,7 +13,7 @@ from sequencer.ordering.problem import (
     Problem,
     faults,
 )
-from sequencer.ordering.solver import DEFAULT_STATES, solve
+from sequencer.ordering.solver import DEFAULT_STATES, bound, solve
 
 __all__ = ["DEFAULT_STATES", "Alternative", "Knob", "Operation", "Order", "Placed", "Problem",
-           "as_json", "baselines", "check", "faults", "from_json", "solve"]
+           "as_json", "baselines", "bound", "check", "faults", "from_json", "solve"]

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from heapq import heappop, heappush
 from itertools import product
 
 from sequencer.ordering.problem import Knob, Order, Placed, Problem
@@ -124,37 +125,64 @@ def group_by_group(problem: Problem, groups: Sequence[Sequence[int]],
 
 
 def _work_off(bench: _Bench, members: Sequence[int]) -> None:
-    waiting = [index for index in members if index not in bench.finished]
-    while waiting:
-        ready = [index for index in waiting if bench.ready(index)]
-        best: tuple[_Key, int, int, dict[str, str]] | None = None
+    """Operations that need the same are weighed once: `alike` holds the ready ones by what they
+    need, each heap in file order."""
+    left = {index for index in members if index not in bench.finished}
+    waiting = {index: sum(first not in bench.finished for first in bench.earlier[index])
+               for index in left}
+    later: dict[int, list[int]] = {}
+    for index in sorted(left):
+        for first in bench.earlier[index]:
+            later.setdefault(first, []).append(index)
+    alike: dict[_Needs, list[int]] = {}
+    for index in sorted(index for index in left if not waiting[index]):
+        alike.setdefault(_needs(bench.problem, index), []).append(index)
+    while alike:
+        best: tuple[_Key, int, dict[str, str], _Needs] | None = None
         tried: dict[tuple[tuple[str, str], ...], int] = {}
-        for index in ready:
-            for minutes, tie, number, changed in bench.ways(index):
-                if not changed:
-                    served = 0
-                else:
+        for needs, ready in alike.items():
+            for minutes, tie, number, changed in bench.ways(ready[0]):
+                served = 0
+                if changed:
                     what = tuple(sorted(changed.items()))
                     if what not in tried:
-                        tried[what] = _served(bench, ready, changed)
+                        tried[what] = _served(bench, alike, changed)
                     served = tried[what]
-                key = (minutes, tie, -served, index)
+                key = (minutes, tie, -served, ready[0])
                 if best is None or key < best[0]:
-                    best = (key, index, number, changed)
-            if best is not None and best[0][0] == best[0][1] == 0 and not best[3]:
-                break
+                    best = (key, number, changed, needs)
         if best is None:
-            raise ValueError("an operation waits for one that is not among them")
-        bench.place(best[1], best[2], best[3])
-        waiting.remove(best[1])
+            break
+        (_, _, _, index), number, changed, needs = best
+        bench.place(index, number, changed)
+        left.remove(index)
+        heappop(alike[needs])
+        if not alike[needs]:
+            del alike[needs]
+        for other in later.get(index, ()):
+            waiting[other] -= 1
+            if not waiting[other]:
+                heappush(alike.setdefault(_needs(bench.problem, other), []), other)
+    if left:
+        raise ValueError("an operation waits for one that is not among them")
 
 
-def _served(bench: _Bench, ready: Sequence[int], changed: Mapping[str, str]) -> int:
+_Needs = tuple[tuple[Fraction, tuple[tuple[str, tuple[str, ...]], ...]], ...]
+"""All that tells one operation from another for this purpose: its alternatives."""
+
+
+def _needs(problem: Problem, index: int) -> _Needs:
+    return tuple((way.minutes, tuple(way.needs.items()))
+                 for way in problem.operations[index].alternatives)
+
+
+def _served(bench: _Bench, alike: Mapping[_Needs, list[int]], changed: Mapping[str, str]) -> int:
+    """How many ready operations could be done with these changes."""
     held = {**bench.held, **changed}
     return sum(
-        any(all(held.get(name) in values for name, values in alternative.needs.items())
-            for alternative in bench.problem.operations[index].alternatives)
-        for index in ready
+        len(ready)
+        for ways, ready in alike.items()
+        if any(all(held.get(name) in values for name, values in needs) for _, needs in ways)
     )
 
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from fractions import Fraction
+from math import ceil
 
 from sequencer.errors import InternalError
 from sequencer.ordering import check, replay
 from sequencer.ordering.budget import Budget
 from sequencer.ordering.model import Model
 from sequencer.ordering.problem import Order, Problem, faults
-from sequencer.ordering.search import Search
+from sequencer.ordering.search import LARGEST_GROUP, Search
 
 DEFAULT_STATES = 400_000
 # Terms lie as deep in one another as the longest chain of operations.
@@ -41,6 +43,24 @@ def solve(problem: Problem, *, max_states: int | None = DEFAULT_STATES,
             f"the search counted {model.minutes(search.upper + model.base)} minutes and a bound of "
             f"{bound}, its steps take {cost.minutes}")
     return Order(steps, cost.minutes, bound, bound == cost.minutes, cost.tie, budget.limit)
+
+
+def bound(problem: Problem, enough: Fraction, *, max_states: int | None = DEFAULT_STATES) -> Fraction:
+    """Minutes that no order of the problem can beat, found without looking for one; no effort is
+    made beyond `enough`.
+
+    Raises InternalError for a problem that `faults` objects to.
+    """
+    wrong = faults(problem)
+    if wrong:
+        raise InternalError("; ".join(wrong))
+    model = Model(problem)
+    with _room_to_recurse(len(problem.operations)):
+        search = Search(model, Budget(max_states, None))
+        search.upper = model.whole(Fraction(ceil(enough * model.scale), model.scale)) - model.base
+        if search.lower < search.upper:
+            search.strengthen(LARGEST_GROUP)
+    return model.minutes(search.lower + model.base)
 
 
 @contextmanager
