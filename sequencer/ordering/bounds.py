@@ -6,15 +6,12 @@ For disjoint groups of knobs the exact costs add up, since every setting belongs
 from __future__ import annotations
 
 import heapq
-from collections.abc import Sequence
+from collections.abc import Mapping
+from itertools import combinations
 
 from sequencer.ordering.budget import Budget
-from sequencer.ordering.model import USELESS
+from sequencer.ordering.model import USELESS, bits
 from sequencer.ordering.terms import DONE, Space
-
-# A question to a relaxation that takes more states than this is answered with a bound.
-MOST_STATES = 4_000
-
 
 class Bag:
     """A quick bound in a space: knob by knob, the values that are still needed, once each."""
@@ -68,10 +65,12 @@ class Bag:
 class Relaxation:
     """Exact costs in a space of few knobs, found when they are asked for and remembered."""
 
-    def __init__(self, whole: Space, knobs: Sequence[int], *, keep_dear: bool,
-                 budget: Budget) -> None:
+    def __init__(self, whole: Space, parts: Mapping[int, frozenset[int]], budget: Budget, *,
+                 most_states: int) -> None:
         self.whole = whole
-        self.space = Space(whole.model, knobs, keep_dear=keep_dear)
+        self.parts = dict(parts)
+        self.most_states = most_states
+        self.space = Space(whole.model, parts, keep_dear=False)
         self.bag = Bag(self.space)
         self.budget = budget
         self.need_map = dict(zip(whole.operation_needs.values(),
@@ -96,7 +95,7 @@ class Relaxation:
     def cost(self, term: int, setting: int) -> int:
         """The least cost from here on, seen through this space."""
         mine = self.project(term)
-        setting &= self.space.fields[mine]
+        setting = self.space.seen(setting) & self.space.fields[mine]
         key = mine << self.whole.model.width | setting
         found = self.asked.get(key)
         if found is None:
@@ -129,9 +128,10 @@ class Relaxation:
                 return self._remember(start, state, cost + rest, costs, back, closed)
             closed.add(state)
             self.states += 1
-            if self.budget.out() or len(closed) > MOST_STATES:
+            if self.budget.out() or len(closed) > self.most_states:
                 self.cut = True
-                low[start] = total
+                for one in closed:
+                    low[one] = max(low.get(one, 0), total - costs[one])
                 return total
             term, held = state >> width, state & mask
             for move in space.moves(term, held):
@@ -164,3 +164,29 @@ class Relaxation:
             if state == start:
                 return total
             state = back[state]
+
+
+def split(space: Space, knob: int, values: frozenset[int]) -> tuple[frozenset[int], frozenset[int]]:
+    """The values that operations of conflicting needs share, and the others.
+
+    Only the former make it matter what other knobs do meanwhile.
+    """
+    shared = set()
+    for value in values:
+        users = [space.choices[need][0][0] for need in bits(space.uses[knob][value])
+                 if len(space.choices[need]) == 1]
+        if any(_conflict(dict(first), dict(second)) for first, second in combinations(users, 2)):
+            shared.add(value)
+    return frozenset(shared), values - shared
+
+
+def _conflict(first: Mapping[int, tuple[int, ...]], second: Mapping[int, tuple[int, ...]]) -> bool:
+    return any(knob in second and not set(values) & set(second[knob])
+               for knob, values in first.items())
+
+
+def joined(first: Mapping[int, frozenset[int]],
+           second: Mapping[int, frozenset[int]]) -> dict[int, frozenset[int]]:
+    """Two groups as one."""
+    none: frozenset[int] = frozenset()
+    return {knob: first.get(knob, none) | second.get(knob, none) for knob in {**first, **second}}

@@ -6,16 +6,20 @@ States are a term (what is left to do) and a setting, packed into one int.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Sequence
+from collections.abc import Mapping
 from itertools import combinations
 
-from sequencer.ordering.bounds import Bag, Relaxation
+from sequencer.ordering.bounds import Bag, Relaxation, joined, split
 from sequencer.ordering.budget import Budget
-from sequencer.ordering.model import Model
+from sequencer.ordering.model import FIRST_VALUE, Model
 from sequencer.ordering.terms import DONE, Move, Space
 
 FIRST_WIDTH = 5
-LARGEST_GROUP = 3
+LARGEST_GROUP = 4
+# A question to a relaxation that takes more states than this is answered with a bound; fewer while
+# groups are being tried.
+MOST_STATES = 4_000
+FEW_STATES = 500
 
 Path = tuple["Path", Move] | None
 
@@ -29,11 +33,14 @@ class Search:
 
     def __init__(self, model: Model, budget: Budget) -> None:
         self.model, self.budget = model, budget
-        self.space = Space(model, range(len(model.costs)), keep_dear=True)
+        everything = {knob: frozenset(range(FIRST_VALUE, len(costs)))
+                      for knob, costs in enumerate(model.costs)}
+        self.space = Space(model, everything, keep_dear=True)
         self.operation_of = {need: index for index, need in self.space.operation_needs.items()}
         self.bag = Bag(self.space)
         self.root = self._root()
-        self.groups = [self._relaxation((knob,)) for knob in self.space.knobs]
+        self.groups = [self._relaxation({knob: part}) for knob, values in everything.items()
+                       for part in split(self.space, knob, values) if part]
         self.path: list[Move] = []
         self.found = False
         self.upper = 0
@@ -45,8 +52,8 @@ class Search:
         self.strengthen(LARGEST_GROUP)
         self.best_first()
 
-    def _relaxation(self, knobs: Sequence[int]) -> Relaxation:
-        return Relaxation(self.space, knobs, keep_dear=False, budget=self.budget)
+    def _relaxation(self, parts: Mapping[int, frozenset[int]]) -> Relaxation:
+        return Relaxation(self.space, parts, self.budget, most_states=MOST_STATES)
 
     def _root(self) -> tuple[int, int]:
         """What is left after everything that the start allows."""
@@ -111,33 +118,40 @@ class Search:
             self.found, self.upper, self.path = True, cost, path
 
     def strengthen(self, size: int) -> None:
-        """Joins groups of knobs, at most `size` in one, while that raises the bound at the root."""
+        """Joins groups, at most `size` parts of knobs in one, while that raises the root's bound."""
         term, setting = self.root
-        tried: dict[tuple[int, ...], tuple[Relaxation, int]] = {}
-        costs = {group.space.knobs: group.cost(term, setting) for group in self.groups}
-        groups = {group.space.knobs: group for group in self.groups}
-        while sum(costs.values()) < self.upper:
-            best: tuple[tuple[int, int], tuple[int, ...], tuple[int, ...], tuple[int, ...]] | None
-            best = None
-            for first, second in combinations(sorted(costs), 2):
-                both = tuple(sorted(first + second))
-                if len(both) <= size:
-                    if both not in tried:
-                        group = self._relaxation(both)
-                        tried[both] = (group, group.cost(term, setting))
-                    group, cost = tried[both]
-                    if group.cut:
-                        continue
-                    rank = (costs[first] + costs[second] - cost, group.states)
-                    if rank[0] < 0 and (best is None or rank < best[0]):
-                        best = (rank, first, second, both)
+        groups = self.groups
+        costs = [group.cost(term, setting) for group in groups]
+        tried: dict[tuple[int, int], tuple[Relaxation, int]] = {}
+        numbers = list(range(len(groups)))
+        sizes = [1] * len(groups)
+        while sum(costs[number] for number in numbers) < self.upper:
+            best: tuple[tuple[int, int], tuple[int, int]] | None = None
+            for pair in combinations(numbers, 2):
+                first, second = pair
+                if sizes[first] + sizes[second] > size:
+                    continue
+                if pair not in tried:
+                    group = self._relaxation(joined(groups[first].parts, groups[second].parts))
+                    group.most_states = FEW_STATES
+                    tried[pair] = (group, group.cost(term, setting))
+                    group.most_states = MOST_STATES
+                group, cost = tried[pair]
+                if group.cut:
+                    continue
+                rank = (costs[first] + costs[second] - cost, group.states)
+                if rank[0] < 0 and (best is None or rank < best[0]):
+                    best = (rank, pair)
             if best is None or self.budget.limit is not None:
                 break
-            for old in best[1:3]:
-                del costs[old], groups[old]
-            groups[best[3]], costs[best[3]] = tried[best[3]]
-        self.groups = list(groups.values())
-        self.lower = max(self.lower, sum(costs.values()))
+            first, second = best[1]
+            group, cost = tried[best[1]]
+            groups.append(group)
+            costs.append(cost)
+            sizes.append(sizes[first] + sizes[second])
+            numbers = [number for number in numbers if number not in best[1]] + [len(groups) - 1]
+        self.groups = [groups[number] for number in numbers]
+        self.lower = max(self.lower, sum(costs[number] for number in numbers))
 
     def best_first(self) -> None:
         """Looks at states in the order of their bounds until none can beat the best order."""

@@ -20,9 +20,10 @@ space of few knobs is a relaxation, in which the other knobs cost nothing.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
-from sequencer.ordering.model import USELESS, Choice, Model, Needs, bits, undominated, weaker
+from sequencer.ordering.model import FIRST_VALUE, USELESS, Choice, Model, Needs, bits, undominated, weaker
 
 DONE = 0
 BENCH = 0
@@ -34,20 +35,50 @@ MANY = 24
 Move = tuple[int, int, int, int]
 
 
-class Space:
-    """Terms over the knobs in `knobs`, and how settings fulfil them.
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """How a setting is changed to meet a need, without regard to what else is left.
 
-    `keep_dear` keeps the own minutes of alternatives in this space; without it they cost nothing
+    `only` says that there is one way, `safe` that nothing of use is lost by it; the new setting is
+    the old one masked by `kept` with `put` in it. `wanted` are the needs that any accepted value of
+    a changed knob could serve, `marks` the changed knobs set to something useless.
+    """
+
+    only: bool
+    safe: bool
+    kept: int
+    put: int
+    cost: int
+    wanted: int
+    marks: int
+
+
+class Space:
+    """Terms over the knobs in `parts`, and how settings fulfil them.
+
+    `parts` says which of a knob's values cost something here; the others are one value, whose
+    setting is free. `keep_dear` keeps the own minutes of alternatives in this space; without it they cost nothing
     here. Terms and needs are small ints; masks of needs are ints with a bit for each need.
     """
 
-    def __init__(self, model: Model, knobs: Sequence[int], *, keep_dear: bool) -> None:
+    def __init__(self, model: Model, parts: Mapping[int, frozenset[int]], *,
+                 keep_dear: bool) -> None:
         self.model = model
-        self.knobs = tuple(knobs)
+        self.knobs = tuple(sorted(parts))
         self.keep_dear = keep_dear
-        self.knob_mask = sum(model.masks[knob] for knob in knobs)
-        self.costs = {knob: model.costs[knob] for knob in knobs}
-        self.first_costs = {knob: model.first_costs[knob] for knob in knobs}
+        self.knob_mask = sum(model.masks[knob] for knob in parts)
+        self.costs: dict[int, list[int]] = {}
+        self.first_costs: dict[int, list[int]] = {}
+        self.alike: dict[int, list[int]] = {}  # the value that stands here for each value
+        for knob in self.knobs:
+            part, size = parts[knob], len(model.costs[knob])
+            self.costs[knob] = [
+                cost if value in part else 0 for value, cost in enumerate(model.costs[knob])]
+            self.first_costs[knob] = [
+                cost if value in part else 0 for value, cost in enumerate(model.first_costs[knob])]
+            others = [value for value in range(FIRST_VALUE, size) if value not in part]
+            if len(others) > 1:
+                self.alike[knob] = [others[0] if value in others else value for value in range(size)]
         # Needs.
         self.choices: list[Choice] = [(((), 0),)]
         self.need_ids: dict[object, int] = {((),): BENCH}
@@ -55,9 +86,9 @@ class Space:
         self.use = [0]  # fields that a need looks at
         self.implied_by = [0]  # needs that, met, meet this one
         self.uses: dict[int, list[int]] = {
-            knob: [0] * len(model.costs[knob]) for knob in knobs}
+            knob: [0] * len(model.costs[knob]) for knob in parts}
         self.blocks: dict[int, list[int]] = {
-            knob: [0] * len(model.costs[knob]) for knob in knobs}
+            knob: [0] * len(model.costs[knob]) for knob in parts}
         self.cheap: list[tuple[Needs, ...]] = [((),)]
         # Terms.
         self.need = [BENCH]
@@ -73,16 +104,26 @@ class Space:
         self.batches: dict[int, dict[int, int]] = {}
         self.lives: dict[int, bool] = {}
         self.satisfied: dict[int, int] = {}
+        self.plans: dict[int, _Plan] = {}
         self.losses: dict[tuple[int, int, int], int] = {}
-        self.operation_needs = {index: self._need_of(choice, index)
-                                for index, choice in model.choices.items()}
+        self.operation_needs: dict[int, int] = {}
+        known: dict[Choice, int] = {}
+        for index, choice in model.choices.items():
+            if choice not in known:
+                need = self._need_of(choice, index)
+                if self.tagged >> need & 1:
+                    self.operation_needs[index] = need
+                    continue
+                known[choice] = need
+            self.operation_needs[index] = known[choice]
 
     # Needs
 
     def _need_of(self, choice: Choice, identity: int) -> int:
         mine: list[tuple[Needs, int]] = []
         for needs, extra in choice:
-            here = tuple(pair for pair in needs if pair[0] in self.costs)
+            here = tuple((knob, self._here(knob, values)) for knob, values in needs
+                         if knob in self.costs)
             mine.append((here, extra if self.keep_dear else 0))
         kept = undominated(mine)
         dear = any(extra for _, extra in kept)
@@ -90,6 +131,18 @@ class Space:
         key: object = (identity, kept) if dear else cheap
         known = self.need_ids.get(key)
         return self._new_need(key, kept, cheap, dear) if known is None else known
+
+    def _here(self, knob: int, values: tuple[int, ...]) -> tuple[int, ...]:
+        alike = self.alike.get(knob)
+        return values if alike is None else tuple(sorted({alike[value] for value in values}))
+
+    def seen(self, setting: int) -> int:
+        """A setting of the whole problem as this space sees it."""
+        setting &= self.knob_mask
+        for knob, alike in self.alike.items():
+            offset, mask = self.model.offsets[knob], self.model.masks[knob]
+            setting = setting & ~mask | alike[(setting & mask) >> offset] << offset
+        return setting
 
     def _new_need(self, key: object, kept: Choice, cheap: tuple[Needs, ...], dear: bool) -> int:
         number = self.need_ids[key] = len(self.choices)
@@ -304,66 +357,60 @@ class Space:
 
         Cheapest first, then in the order of the needs.
         """
-        found: dict[tuple[int, int], int] = {}
-        left = self.all[term]
-        batch = total = 0
-        single: Move | None = None
-        forced_after = setting
-        leaves = list(bits(self.leaf[term]))
-        for need in leaves:
-            move = self._forced(need, setting, term)
-            if move is None:
-                continue
-            if move[3]:
-                batch |= move[3]
-                total += move[1]
-                forced_after |= move[0]
-            elif single is None:
-                single = move
+        left, inner = self.all[term], self.inner[term]
+        plans: list[tuple[int, _Plan]] = []
+        batch = total = marked = 0
+        for need in bits(self.leaf[term]):
+            key = need << self.model.width | (setting & self.use[need])
+            plan = self.plans.get(key)
+            if plan is None:
+                plan = self.plans[key] = self._plan(need, setting)
+            plans.append((need, plan))
+            if plan.safe:
+                wanted = plan.wanted & left
+                if wanted == 1 << need and not inner & wanted:
+                    batch |= wanted
+                    total += plan.cost
+                    marked |= plan.marks
         if batch:
-            return [(forced_after, total, 0, batch)]
-        if single is not None:
-            return [single]
-        for need in leaves:
-            for setting_after, cost, dear in self._options(need, setting, left):
-                key = (setting_after, dear)
-                if key not in found or cost < found[key]:
-                    found[key] = cost
+            return [(setting | marked, total, 0, batch)]
+        found: dict[tuple[int, int], int] = {}
+        for need, plan in plans:
+            after = setting & plan.kept | plan.put
+            if plan.safe:
+                wanted = plan.wanted & left
+                if not wanted & ~self.met(after) and not self.all[
+                        self.rewrite(term, after)] & wanted:
+                    return [(after, plan.cost, 0, 0)]
+            options = [(after, plan.cost, 0)] if plan.only else self._options(need, setting, left)
+            for then, cost, dear in options:
+                mine = (then, dear)
+                if mine not in found or cost < found[mine]:
+                    found[mine] = cost
         return sorted(((after, cost, dear, 0) for (after, dear), cost in found.items()),
                       key=lambda move: move[1])
 
-    def _forced(self, need: int, setting: int, term: int) -> Move | None:
-        """The move to an available need, if it is best in any case.
-
-        It is when nothing held is lost, nothing else wants what is set, and nothing cheaper would
-        do. When nothing else ever wanted it, the move can be made with others of its kind: then
-        the setting returned marks only the knobs that it leaves useless.
-        """
-        choice = self.choices[need]
+    def _plan(self, need: int, setting: int) -> _Plan:
+        choice, model = self.choices[need], self.model
         if len(choice) > 1:
-            return None
-        model = self.model
-        wanted = cost = marks = 0
-        after = setting
+            return _Plan(False, False, 0, 0, 0, 0, 0)
+        kept, put, cost, wanted, marks = -1, 0, 0, 0, 0
+        safe = only = True
         for knob, values in choice[0][0]:
             held = model.field(setting, knob)
             if held in values:
                 continue
             if held > USELESS or (held < USELESS and model.free_first):
-                return None
-            costs = self.costs[knob]
-            best = min(values, key=costs.__getitem__)
-            cost += costs[best]
-            after = after & ~model.masks[knob] | best << model.offsets[knob]
+                safe = False
+            only = only and len(values) == 1
+            best = min(values, key=self.costs[knob].__getitem__)
+            cost += (self.costs if held else self.first_costs)[knob][best]
+            kept &= ~model.masks[knob]
+            put |= best << model.offsets[knob]
             marks |= USELESS << model.offsets[knob]
             for value in values:
                 wanted |= self.uses[knob][value]
-        wanted &= self.all[term]
-        if wanted == 1 << need and not self.inner[term] & wanted:
-            return marks, cost, 0, wanted
-        if wanted & ~self.met(after) or self.all[self.rewrite(term, after)] & wanted:
-            return None
-        return after, cost, 0, 0
+        return _Plan(only, safe, kept, put, cost, wanted, marks)
 
     def unbatched(self, move: Move) -> list[int]:
         """The settings that a move stands for, one after the other."""

@@ -59,10 +59,17 @@ def _every_value(_: Space, __: int, values: tuple[int, ...], *___: object) -> li
     return list(values)
 
 
+_PLAN = Space._plan
+
+
+def _never_safe(space: Space, need: int, setting: int) -> object:
+    return replace(_PLAN(space, need, setting), safe=False)
+
+
 REDUCTIONS = {
     "terms as they stand": ("_simplify", _all_terms_kept),
     "no value marked useless": ("canonical", lambda _, __, setting: setting),
-    "no forced move": ("_forced", lambda *_: False),
+    "no forced move": ("_plan", _never_safe),
     "no value dropped": ("_worthwhile", _every_value),
 }
 
