@@ -21,4 +21,6 @@ if [ ! -f "$folder/job.toml" ]; then
 fi
 shop=()
 if [ -f "$folder/shop.toml" ]; then shop=(--shop "$folder/shop.toml"); fi
+# Settings that somebody saved are theirs: an example looks the same everywhere.
+export XDG_DATA_HOME=$root/.venv/data
 exec "$python" -m sequencer plan "$folder/job.toml" "${shop[@]+"${shop[@]}"}" -o sheets "$@"

@@ -73,9 +73,10 @@ def test_the_sheets_of_an_example_are_as_they_were(
     path: Path, refresh: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(path.parent)
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))  # no settings of one's own
     shop = ["--shop", "shop.toml"] if path.with_name("shop.toml").is_file() else []
-    assert cli.main(["plan", "job.toml", *shop, "--no-pdf", "-o", str(tmp_path)]) == 0
-    text = read((tmp_path / "plan.html").read_text("utf-8"))
+    assert cli.main(["plan", "job.toml", *shop, "--no-pdf", "-o", str(tmp_path / "sheets")]) == 0
+    text = read((tmp_path / "sheets" / "plan.html").read_text("utf-8"))
     golden = path.with_name("sheets.txt")
     if refresh:
         golden.write_text(text, "utf-8")

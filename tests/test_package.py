@@ -15,7 +15,7 @@ ROOT = Path(__file__).resolve().parent.parent
 
 
 def run(*command: str, cwd: Path, site: Path | None = None) -> str:
-    environment = {**os.environ, "PIP_NO_INDEX": "1"}
+    environment = {**os.environ, "PIP_NO_INDEX": "1", "XDG_DATA_HOME": str(cwd / "data")}
     if site:
         environment["PYTHONPATH"] = str(site)
     done = subprocess.run(

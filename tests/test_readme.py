@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from sequencer import errors
-from sequencer.job import load, shop
+from sequencer import cli, errors
+from sequencer.job import boards, load, shop
 from sequencer.job.facts import lengths, shop_facts
 from sequencer.lengths import parse
 
@@ -25,7 +25,10 @@ def test_every_key_of_a_job_file_stands_in_order() -> None:
     tables = [f"{table}.{key}" for table, keys in load.TABLES.items() for key in keys]
     top = ["unit", "name", "species", "face_side"]
     door = [f"door.{key}" for key in load._DOOR]
-    assert [row[0].strip("`") for row in rows("The job file")] == [*top, *tables, *door]
+    rough = [f"rough.{key}" for key in boards.ROUGH]
+    board = [f"board.{key}" for key in boards.BOARD]
+    told = [row[0].strip("`") for row in rows("The job file")]
+    assert told == [*top, *tables, *door, *rough, *board]
 
 
 def test_the_defaults_of_a_job_file_are_those_of_the_program() -> None:
@@ -35,7 +38,10 @@ def test_the_defaults_of_a_job_file_are_those_of_the_program() -> None:
         if not key.startswith("limits."):
             assert [parse(told[key][0], "in"), parse(told[key][1], "mm")] == [inch[key], mm[key]]
     for key, (in_inches, in_mm) in told.items():
-        if key not in inch and key not in ("door.count", "door.leaves"):
+        if key not in inch and key not in ("door.count", "door.leaves", "board.count"):
+            if key == "rough.allowance":
+                assert in_inches == in_mm == str(boards.USUAL_ALLOWANCE)
+                continue
             assert not re.match(r"\d", in_inches + in_mm), f"{key} has no such default"
 
 
@@ -69,6 +75,12 @@ def test_every_exit_code_of_an_error_is_told() -> None:
 def test_its_commands_are_there() -> None:
     for command in re.findall(r"^    bash (\S+)", README, re.MULTILINE):
         assert (ROOT / command).is_file()
+
+
+def test_it_tells_of_every_command() -> None:
+    told = re.findall(r"^    sequencer (\S+)", README, re.MULTILINE)
+    listed = re.findall(r"^    (\w+)  +\S", cli._parser().format_help(), re.MULTILINE)
+    assert sorted(told) == sorted(listed)
 
 
 def test_its_links_are_there() -> None:

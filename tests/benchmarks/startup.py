@@ -8,6 +8,7 @@ Prints medians and their ratios to `python -c pass`. Wanted on two idle cores: a
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 import tempfile
@@ -28,9 +29,10 @@ height = "22"
 WANTED = {"pass": None, "check": 0.25, "plan": 0.8}
 
 
-def seconds(command: list[str]) -> float:
+def seconds(command: list[str], folder: str) -> float:
+    environment = {**os.environ, "XDG_DATA_HOME": folder}  # no settings of one's own
     begun = time.perf_counter()
-    subprocess.run(command, cwd=ROOT, check=True, capture_output=True)
+    subprocess.run(command, cwd=ROOT, env=environment, check=True, capture_output=True)
     return time.perf_counter() - begun
 
 
@@ -45,12 +47,12 @@ def main(runs: int) -> None:
             "plan": [*program, "plan", job, "--no-pdf", "-o", out],
         }
         for command in commands.values():  # once for the byte code and the disk's cache
-            seconds(command)
+            seconds(command, folder)
         # In turn, so that whatever else the machine does falls on all of them alike.
         taken: dict[str, list[float]] = {name: [] for name in commands}
         for _ in range(runs):
             for name, command in commands.items():
-                taken[name].append(seconds(command))
+                taken[name].append(seconds(command, folder))
     base = median(taken["pass"])
     for name, wanted in WANTED.items():
         middle = median(taken[name])
