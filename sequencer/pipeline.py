@@ -6,7 +6,8 @@
 4. `ordering`    problem → the order of fewest minutes, proven or with its bound
 5. `sequencing`  order → setups, steps, test cuts, guard changes
 6. `safety`      plan → cautions in their setups, or a refusal
-7. `proof`       plan → the line that says what was proven, or an error
+7. `stock`       plan, boards → rough list, and where each stick comes from
+8. `proof`       plan → the line that says what was proven, or an error
 
 Stages 1 to 4 run once for each combination of methods that is open, and for each value worth trying
 of a dimension that the job leaves free (`freedom`); the cheapest goes on.
@@ -31,6 +32,7 @@ from sequencer.sequencing.calm import calm
 from sequencer.sequencing.choose import Candidate, Contest, Given
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
+from sequencer.stock import take_stock
 
 
 def plan(
@@ -81,8 +83,6 @@ def freedom(
     return Freedom(given, partial(ordering.solve, seconds=seconds))
 
 
-def _given(
-    jobs: Sequence[Job],
 def again(
     jobs: Sequence[Job],
     shop: Shop,
@@ -100,6 +100,8 @@ def again(
     return _finish(given, candidate, order, (), seconds)
 
 
+def _given(
+    jobs: Sequence[Job],
     shop: Shop,
     measured: Measured,
     saved: Shelf | None = None,
@@ -161,6 +163,8 @@ def _finish(
         methods,
     )
     cautioned = _cautioned(drawn_up, shop)
+    if given.only is None and not problem.done:
+        cautioned = take_stock(cautioned, [job.rack for job in jobs])
     if problem.done or problem.start:
         return cautioned
     return replace(cautioned, proven=prove(cautioned))

@@ -37,6 +37,7 @@ STAGES = (
     "sequencing",
     "freedom",
     "safety",
+    "stock",
     "contract",
     "proof",
     "sheets",

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from sequencer.cuts.model import ScrapTest, Setting
+from sequencer.job.rack import Rack
 from sequencer.job.schema import Cutter, Shop
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
@@ -15,13 +16,15 @@ from sequencer.trade import fits
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """The shop, the methods chosen, and the cutter that cuts (`kerf` as measured)."""
+    """The shop, the methods chosen, the cutter that cuts (`kerf` as measured), and the boards that
+    there are."""
 
     unit: Unit
     shop: Shop
     choices: Choices
     cutter: Cutter
     kerf: Fraction
+    rack: Rack = field(default_factory=Rack)
 
     def for_slots(self) -> Context:
         """The same with the cutter that slots are cut with."""

@@ -11,17 +11,18 @@ from typing import Any, cast
 
 from sequencer.errors import Fault, InputError, SurroundingsError
 from sequencer.job import marks, validate
+from sequencer.job.boards import read_rack
 from sequencer.job.convert import in_unit
 from sequencer.job.document import Document, Path, read_document
 from sequencer.job.facts import lengths
-from sequencer.job.reader import Reader
 from sequencer.job.free import FREE_KEYS, corners
+from sequencer.job.reader import Reader
 from sequencer.job.schema import (
-    Door,
     SEPARATOR,
+    Door,
     FaceSide,
-    Gaps,
     Free,
+    Gaps,
     Groove,
     Job,
     Joint,
@@ -107,7 +108,7 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
     document = read_document(text, file)
     reader = Reader(document)
     own = read_unit(reader)
-    reader.known((), ("unit", "name", *_WORDS, *TABLES, "door"))
+    reader.known((), ("unit", "name", *_WORDS, *TABLES, "door", "rough", "board"))
     name = reader.text(("name",)) or PurePath(file).stem
     shared = _values(reader, ())
     number = reader.tables(("door",))
@@ -123,13 +124,14 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
         counts.append(reader.count((*path, "count"), MOST_LEAVES) or 1)
         doors.append(_door(reader, path, shared, own))
     given = marks.given(reader, len(doors), taken)
+    rack = read_rack(reader, own, reader.text(("species",)) or "hardwood")
     if sum(count * door.leaves for door, count in zip(doors, counts, strict=True) if door) > (
         MOST_LEAVES
     ):
         _too_many(reader)
     raise_faults(reader)
     marked = marks.marked([door for door in doors if door], counts, given, taken)
-    job = Job(name, file, cast(Unit, own), marked)
+    job = Job(name, file, cast(Unit, own), marked, rack)
     return job if unit is None else replace(in_unit(job, job.unit, unit), unit=unit)
 
 
@@ -180,13 +182,13 @@ def _values(reader: Reader, base: Path) -> _Values:
                 content: Any = reader.text(path)
             elif key == "tenons":
                 content = reader.choice(path, _TENONS)
+            elif table == "gaps":
+                content = _gap(reader, path)
             else:
                 ranged = f"{table}.{key}" in FREE_KEYS and SEPARATOR in str(
                     reader.document.get(path)
                 )
                 content = reader.span(path) if ranged else reader.length(path)
-            elif table == "gaps":
-                content = _gap(reader, path)
             keep(f"{table}.{key}", path, content)
     return found
 
@@ -222,10 +224,10 @@ def _door(reader: Reader, base: Path, shared: _Values, unit: Unit | None) -> Doo
         places[f"opening.{key}"] = _place(reader.document, (*base, "opening", key))
     places["door"] = _place(reader.document, base)
     contents = {key: value.content for key, value in values.items()}
-    door = _filled(
-        contents, lengths(unit), name, leaves, cast(Side, hinge or "left"), opening, places
     ranges = {key: content for key, content in contents.items() if isinstance(content, tuple)}
     contents |= {key: ends[0] for key, ends in ranges.items()}
+    door = _filled(
+        contents, lengths(unit), name, leaves, cast(Side, hinge or "left"), opening, places
     )
     # A file's stile for singles says nothing of a pair, and the other way round.
     idle = "stiles.lock" if leaves == 2 else "stiles.meeting"

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 
 Side = Literal["left", "right"]
@@ -88,7 +89,6 @@ class Place:
     text: str = ""
 
 
-@dataclass(frozen=True, slots=True)
 SEPARATOR = " to "
 """Between the ends of a range in a job file."""
 
@@ -102,6 +102,7 @@ class Free:
     high: Fraction
 
 
+@dataclass(frozen=True, slots=True)
 class Door:
     """One opening's doors: a single leaf, or a pair when `leaves` is 2.
 
@@ -130,8 +131,8 @@ class Door:
     groove: Groove
     panel: Panel
     places: Mapping[str, Place] = field(default_factory=dict, compare=False, repr=False)
-
     free: tuple[Free, ...] = ()
+
     @property
     def leaves(self) -> int:
         return len(self.marks)
@@ -139,12 +140,14 @@ class Door:
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """A job file, read: its doors in file order, equal ones repeated."""
+    """A job file, read: its doors in file order, equal ones repeated; `rack` is what wood there
+    is."""
 
     name: str
     file: str
     unit: Unit
     doors: tuple[Door, ...]
+    rack: Rack = field(default_factory=Rack)
 
 
 CutterKind = Literal["blade", "dado"]

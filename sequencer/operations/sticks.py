@@ -88,8 +88,8 @@ def lay_out(
     rack: Rack | None = None,
 ) -> Layout:
     """Sticks in the order of first use, each test stick before the sticks it is milled with; of all
-    parts, or `only` of those of some marks. No stick is longer than the longest board of its stock in
-    the `rack`, where there is one that takes its pieces.
+    parts, or `only` of those of some marks. No stick is longer than the longest board of its stock
+    in the `rack`, where there is one that takes its pieces.
 
     Raises `Refusal` where a piece is longer than the sled takes.
     """

@@ -15,6 +15,7 @@ from typing import Any
 from sequencer import ordering, safety
 from sequencer.doors import Leaf, make_leaves, open_choices
 from sequencer.errors import InternalError, Refusal
+from sequencer.job.rack import together
 from sequencer.job.schema import Job, Shop
 from sequencer.methods import Choices
 from sequencer.operations import Context, Work, make_operations
@@ -114,7 +115,8 @@ def _stages(request: Request) -> _Stages:
     leaves = make_leaves(real.jobs, kerf, real.measured, choices, deepest)
     cutter = replace(blade, kerf=kerf)
     try:
-        work = make_operations(leaves, Context(jobs[0].unit, shop, choices, cutter, kerf))
+        rack = together(tuple(job.rack for job in jobs))
+        work = make_operations(leaves, Context(jobs[0].unit, shop, choices, cutter, kerf, rack))
     except ValueError as error:  # a kerf wider than the cut
         raise Refusal(f"{error}: fit a thinner blade, or make the joint wider") from None
     work = _without_passes_too_late(work, frozenset(each.operation for each in request.done))

@@ -1,0 +1,100 @@
+"""What is wanted of the boards: a blank a stick, or the strips it is glued up from, and which of
+them are to come from one board."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.job.rack import Rack
+from sequencer.plan import Blank, Plan, Size, Stick
+from sequencer.trade.lumber import JOINTING
+
+GLUED_UP = frozenset({"panel", "slab"})
+"""Roles whose parts may be glued up from several widths."""
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """All blanks in stick order. `glued` gives a stick's number for each strip of a glued-up one;
+    `matched` a common number for blanks whose pieces are to match, as the top rails of a pair."""
+
+    blanks: tuple[Blank, ...]
+    glued: Mapping[str, int]
+    matched: Mapping[str, int]
+
+
+def demand(plan: Plan, rack: Rack) -> Demand:
+    """The blanks of every stick. A stick of panels that no board is wide enough for is glued up
+    from the fewest strips of equal width that the widest board takes."""
+    roles = {part.mark: part.role for part in plan.parts}
+    jointing = JOINTING.of(plan.unit)
+    blanks: list[Blank] = []
+    glued: dict[str, int] = {}
+    matched: dict[str, int] = {}
+    groups = _matching(plan)
+    for number, stick in enumerate(plan.sticks):
+        wide = {roles.get(piece.mark, "") for piece in stick.pieces} <= GLUED_UP
+        made = _strips(stick, rack, jointing) if wide and stick.pieces else (_whole(stick),)
+        for blank in made:
+            if len(made) > 1:
+                glued[blank.mark] = number
+            if stick.mark in groups:
+                matched[blank.mark] = groups[stick.mark]
+        blanks += made
+    return Demand(tuple(blanks), glued, matched)
+
+
+def _whole(stick: Stick) -> Blank:
+    return Blank(stick.mark, stick.mark, stick.material, stick.blank)
+
+
+def _strips(stick: Stick, rack: Rack, jointing: Fraction) -> tuple[Blank, ...]:
+    size = stick.blank
+    widest = max(
+        (
+            board.usable[1]
+            for board in rack.boards
+            if board.yields(stick.material, size.thickness, rack.milling)
+            and board.usable[0] >= size.length
+        ),
+        default=size.width,
+    )
+    if size.width <= widest or widest <= jointing:
+        return (_whole(stick),)
+    count = -(-size.width // (widest - jointing))
+    strip = Size(size.length, size.width / count + jointing, size.thickness)
+    return tuple(
+        Blank(f"{stick.mark}/{n}", stick.mark, stick.material, strip)
+        for n in range(1, int(count) + 1)
+    )
+
+
+def _matching(plan: Plan) -> dict[str, int]:
+    """Sticks whose pieces are to match, by a number a group: a pair's rails and its panels, where
+    they did not all come from one stick."""
+    stick_of = {piece.mark: stick.mark for stick in plan.sticks for piece in stick.pieces}
+    pair_of = {door.mark: door.pair for door in plan.doors if len(door.pair) > 1}
+    order = [stick.mark for stick in plan.sticks]
+    sets: dict[tuple[tuple[str, ...], str], list[str]] = {}
+    for part in plan.parts:
+        if part.door in pair_of and part.role != "stile" and part.mark in stick_of:
+            key = (pair_of[part.door], part.name)
+            sets.setdefault(key, []).append(stick_of[part.mark])
+    leader = {mark: mark for mark in order}
+
+    def root(mark: str) -> str:
+        while leader[mark] != mark:
+            mark = leader[mark]
+        return mark
+
+    for marks in sets.values():
+        roots = sorted({root(mark) for mark in marks}, key=order.index)
+        for other in roots[1:]:
+            leader[other] = roots[0]
+    members = [mark for mark in order if root(mark) != mark]
+    return {
+        mark: order.index(root(mark)) for mark in order if root(mark) != mark
+        or any(root(other) == mark for other in members)
+    }  # fmt: skip
