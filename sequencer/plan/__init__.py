@@ -1,0 +1,89 @@
+"""The plan: everything the person at the saw reads, and nothing of how it was found.
+
+The one contract with other programs is its JSON form (`contract.py`). Lengths are `Fraction`s in
+`Plan.unit`, minutes `Fraction`s. Piece frame: x along the grain from end A, y across the width
+from the inside edge, z through the thickness from the show face.
+"""
+
+from __future__ import annotations
+
+from sequencer.plan.order import (
+    Alternative,
+    Baseline,
+    Chosen,
+    Knob,
+    Method,
+    Ordering,
+    Placed,
+    ProblemOperation,
+)
+from sequencer.plan.pieces import (
+    Against,
+    Box,
+    CarrierName,
+    Door,
+    Down,
+    Feature,
+    GuardState,
+    Keeps,
+    Part,
+    Place,
+    Size,
+    Span,
+    Stick,
+    StickPiece,
+)
+from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
+from sequencer.plan.whole import Plan, ToTick
+from sequencer.plan.work import (
+    SCRAP_STEPS,
+    Caution,
+    Change,
+    Checkpoint,
+    Cut,
+    Removal,
+    Scrap,
+    Setup,
+    Step,
+)
+
+__all__ = [
+    "SCRAP_STEPS",
+    "Against",
+    "Alternative",
+    "Baseline",
+    "Blank",
+    "Board",
+    "Box",
+    "CarrierName",
+    "Caution",
+    "Change",
+    "Checkpoint",
+    "Chosen",
+    "Cut",
+    "Door",
+    "Down",
+    "Feature",
+    "GuardState",
+    "Keeps",
+    "Knob",
+    "Method",
+    "Order",
+    "Ordering",
+    "Part",
+    "Place",
+    "Placed",
+    "Plan",
+    "ProblemOperation",
+    "Removal",
+    "RoughLine",
+    "Scrap",
+    "Setup",
+    "ShopFacts",
+    "Size",
+    "Span",
+    "Step",
+    "Stick",
+    "StickPiece",
+    "ToTick",
+]  # fmt: skip

@@ -1,0 +1,92 @@
+"""What is bought and pulled from the rack, and the shop that saws it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.plan.pieces import Size, Span
+
+
+@dataclass(frozen=True, slots=True)
+class ShopFacts:
+    """What of the shop the sheets and the proof need."""
+
+    name: str
+    graduation: Fraction
+    decks: Mapping[str, Fraction]
+    jig_rides: str
+    jig_thickness: Fraction
+    jig_opening: Fraction
+    sled_longest: Fraction
+    sled_widest: Fraction
+    max_height: Fraction
+    hold_down: str
+    cover: str | None
+    cutters: Mapping[str, Mapping[str, str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """What is cut from a board for a stick: the stick whole, or one of the strips (`#7/1`, `#7/2`)
+    that it is glued up from. `size` is that of the finished stock in thickness, of the rough piece
+    otherwise; `at` is where it lies on its board, along from the end and across from the edge
+    (0, 0 on none)."""
+
+    mark: str
+    stick: str
+    material: str
+    size: Size
+    at: tuple[Fraction, Fraction] = (Fraction(0), Fraction(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """A board that the user has, as measured: `crosscuts` are the rough lengths it is cut to, from
+    its end, and `blanks` what is ripped from each. `trim` comes off both ends, `edge` off the
+    edge that is straightened. A board that is not needed has neither."""
+
+    mark: str
+    material: str
+    size: Size
+    trim: Fraction
+    edge: Fraction
+    crosscuts: tuple[Span, ...] = ()
+    blanks: tuple[Blank, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RoughLine:
+    """Stock of one wood and thickness, milled together. `sticks` and `test_sticks` come from
+    it; `surface` is the area of their blanks in the plan's unit squared, `board_feet` what that is
+    in the trade's measure and `cubic_metres` as volume, both at the thickness it is bought in,
+    without and with the `allowance` in percent. `buy` is the nominal size that yields it (empty:
+    none in the tables) and `yields` what that measures when surfaced."""
+
+    material: str
+    thickness: Fraction
+    sticks: tuple[str, ...]
+    test_sticks: tuple[str, ...]
+    longest: Fraction
+    widest: Fraction
+    surface: Fraction
+    bought_thickness: Fraction
+    board_feet: Fraction
+    cubic_metres: Fraction
+    allowance: int
+    board_feet_with: Fraction
+    cubic_metres_with: Fraction
+    buy: str
+    yields: Fraction | None
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """Something to order, made to size or bought: `count` of `what`, and its `size` in words of
+    the plan's unit (empty where it has none)."""
+
+    what: str
+    count: int
+    size: tuple[Fraction, ...] = ()
+    note: str = ""

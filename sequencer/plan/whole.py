@@ -1,0 +1,58 @@
+"""The plan whole."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sequencer.lengths import Unit
+from sequencer.plan.order import Chosen, Method, Ordering
+from sequencer.plan.pieces import Door, Part, Stick
+from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
+from sequencer.plan.work import Caution, Checkpoint, Scrap, Setup, Step
+
+
+@dataclass(frozen=True, slots=True)
+class ToTick:
+    """A warning: what the person confirms before the `setups` it concerns, and why."""
+
+    tick: str
+    setups: tuple[int, ...]
+    caution: Caution
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """`standing` cautions hold for every plan and stand on the first page; `before_power` and
+    `before_leaving` are the checks at the two pause points; `warnings` are to be ticked."""
+
+    unit: Unit
+    jobs: tuple[str, ...]
+    shop: ShopFacts
+    doors: tuple[Door, ...]
+    parts: tuple[Part, ...]
+    sticks: tuple[Stick, ...]
+    setups: tuple[Setup, ...]
+    steps: tuple[Step, ...]
+    checkpoints: tuple[Checkpoint, ...]
+    scrap: tuple[Scrap, ...]
+    ordering: Ordering
+    methods: tuple[Method, ...]
+    assumptions: tuple[str, ...]
+    notes: tuple[str, ...]
+    standing: tuple[Caution, ...] = ()
+    warnings: tuple[ToTick, ...] = ()
+    before_power: tuple[str, ...] = ()
+    before_leaving: tuple[str, ...] = ()
+    free: tuple[Chosen, ...] = ()
+    again: tuple[str, ...] = ()
+    """Marks of pieces that are made again by themselves: their doors are not in this plan."""
+    proven: str | None = None
+    """The line that says what the proof showed."""
+    boards: tuple[Board, ...] = ()
+    """The boards that the user has, those to cut first in the order they were given."""
+    rough: tuple[RoughLine, ...] = ()
+    missing: tuple[Blank, ...] = ()
+    """What no board is left for; empty where no boards were given."""
+    layout: tuple[str, ...] = ()
+    """What is to be said of the boards: how good the layout is, what was given up for it."""
+    orders: tuple[Order, ...] = ()

@@ -1,0 +1,131 @@
+"""Setups, steps and checkpoints: what is done at the saw and at the bench."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.plan.pieces import Against, Box, CarrierName, Down, GuardState, Keeps, Size
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One knob's change on entering a setup: what it was and is, and the same in words."""
+
+    knob: str
+    before: str | None
+    after: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A hazard message in four parts. `word` is DANGER, WARNING, CAUTION or NOTICE."""
+
+    rule: str
+    word: str
+    hazard: str
+    consequence: str
+    avoidance: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """A longest run of steps between which no needed knob changes.
+
+    `height` is above the table, `depth` above the carrier's deck; `guide` from the guiding surface
+    to the nearest side of the kerf (`None`: squared by eye); `reading` what the fence or jig scale
+    shows; `move` the change of that reading since the same knob was last set.
+    """
+
+    number: int
+    cutter: str
+    kerf: Fraction
+    tilt: Fraction
+    carrier: CarrierName
+    guard: GuardState
+    height: Fraction
+    depth: Fraction
+    guide: Fraction | None
+    reading: Fraction | None
+    move: Fraction | None
+    saved: str | None
+    minutes: Fraction
+    cautions: tuple[Caution, ...]
+    changes: tuple[Change, ...] = ()
+    why: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One pass of one piece or stick, as the person makes it."""
+
+    mark: str
+    down: Down
+    against: Against | None
+    keeps: Keeps | None
+    sweep: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Removal:
+    """What a bench step takes off a piece, in its frame."""
+
+    mark: str
+    box: Box
+
+
+SCRAP_STEPS = frozenset({"test cut", "check cut"})
+"""Kinds of steps that cut scrap alone: dialling a setting in, or checking one that was saved."""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do. Bench steps have no setup. `kind` is the verb's noun: rip, groove, square,
+    crosscut, slot, shoulder, cheek, edge shoulder, edge cheek, sweep, test cut, check cut, refit
+    guard, remove guard, mill, plane, dry fit, trim, finish, glue-up, diagonals, flush, hang."""
+
+    number: int
+    setup: int | None
+    kind: str
+    operations: tuple[str, ...]
+    cuts: tuple[Cut, ...] = ()
+    removes: tuple[Removal, ...] = ()
+    marks: tuple[str, ...] = ()
+    """The pieces, sticks or doors it is done to, in order, each once."""
+
+
+@dataclass(frozen=True, slots=True)
+class Checkpoint:
+    """What to measure before going on, and how far to correct.
+
+    Good when `low` ≤ measured ≤ `high`. `per_unit` is the signed change of the measure when the
+    knob's number grows by 1: move = (target − measured) / per_unit. `at_step` is the step at which
+    it is measured, `before_step` the first that relies on it. `setup`, `knob`, `per_unit` and
+    `scrap` are `None` at the bench.
+    """
+
+    at_step: int
+    before_step: int
+    setup: int | None
+    measure: str
+    target: Fraction
+    low: Fraction
+    high: Fraction
+    knob: str | None
+    per_unit: Fraction | None
+    feel: str
+    scrap: str | None
+    marks: tuple[str, ...] = ()
+    """The pieces, sticks or doors it is measured on, where that is no test piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scrap:
+    """A test piece: the stick it is cut from and the setups it serves."""
+
+    mark: str
+    stick: str
+    size: Size
+    serves: tuple[int, ...]
