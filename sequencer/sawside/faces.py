@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.plan import Caution, Checkpoint, Cut, Setup
-from sequencer.sawside.cards import Card, Unit
+from sequencer.sawside.cards import SPREAD, Card, Unit
 from sequencer.sawside.corrections import GROWS
 from sequencer.sawside.state import State
 from sequencer.sheets import words
@@ -33,12 +33,19 @@ def _head(card: Card) -> Json:
         "k": card.key,
         "kind": card.kind,
         "n": f"{card.numbered} {card.label}" if card.numbered else "",
-        "units": [_unit(unit) for unit in card.units],
+        "units": [_unit(unit, card) for unit in card.units],
     }
 
 
-def _unit(unit: Unit) -> Json:
-    return {"u": unit.name, "of": unit.of, **({} if unit.point is None else {"p": unit.point})}
+def _unit(unit: Unit, card: Card) -> Json:
+    if unit.point is None:
+        return {"u": unit.name, "of": unit.of}
+    measure = card.points[unit.point].measure
+    if unit.of in SPREAD:
+        says = f"thickness of stock {unit.point + 1} at its {unit.of}"
+    else:
+        says = f"{measure}, {unit.of}" if unit.of else measure
+    return {"u": unit.name, "of": unit.of, "p": unit.point, "says": says}
 
 
 def _guard(card: Card, _place: int, state: State) -> Json:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from sequencer.errors import SequencerError
@@ -39,7 +39,7 @@ def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
 def _take_over(state: State, plan: Plan, named: str) -> None:
     front, before = _split(state)
     rest = rest_of(plan, frozenset(state.done), state.held)
-    rest = tuple(_again(state, rest))
+    rest = tuple(_again(state, _as_they_stand(rest, before)))
     done = number(front, before, rest, state.letters)
     changed = [card for card in done.cards if card.key not in {old.key for old in before}]
     state.held = {
@@ -60,6 +60,19 @@ def _take_over(state: State, plan: Plan, named: str) -> None:
         state.says.append(f"The rest now follows the {named} as measured, and is proven again.")
     if done.gone:
         state.says.append(f"On the printed sheet these no longer hold: {_listed(done.gone)}.")
+
+
+def _as_they_stand(rest: Iterable[Card], before: Iterable[Card]) -> Iterator[Card]:
+    """Steps of the setup that the saw stands in stay the steps they were: nothing is set for them,
+    whatever the number is called by now."""
+    were = {(c.step.operations, c.step.cuts): c.key for c in before if c.step and c.kind == "work"}
+    stands = True
+    for card in rest:
+        stands = stands and card.kind not in ("guard", "set")
+        if stands and card.kind == "work" and card.step is not None:
+            yield replace(card, key=were.get((card.step.operations, card.step.cuts), card.key))
+        else:
+            yield card
 
 
 def _listed(gone: Iterable[str]) -> str:
@@ -84,7 +97,7 @@ def _split(state: State) -> tuple[list[Card], list[Card]]:
             before.append(card)
             continue
         kept = tuple(unit for unit in card.units if _kept(state, card, unit))
-        if place < state.now or card.kind in ("work", "bench"):
+        if place < state.now or card.kind in ("work", "bench") or state.complete(card):
             if kept:
                 front.append(card if kept == card.units else replace(card, units=kept))
             if len(kept) < len(card.units) and place >= state.now:

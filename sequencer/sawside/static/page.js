@@ -115,13 +115,15 @@ function heard() {
   if (online && $("link").hidden) return;
   online = true;
   $("link").hidden = true;
+  draw();
 }
 function lost(words) {
+  const before = $("link").textContent + $("link").hidden;
   online = false;
   $("link").hidden = false;
   $("link").textContent = words || "No connection to the program. " + (queue.length ? waits() : "Go on: taps wait here.") +
     " Keep this page open; the printed sheet has the same numbers.";
-  draw();
+  if ($("link").textContent + $("link").hidden !== before) draw();
 }
 function waiting(body) {
   const heading = document.querySelector("h1");
@@ -233,16 +235,17 @@ function drawCard(card, live) {
     const moves = stand.moves && stand.moves.card === card.k ? stand.moves.words : card.moves;
     left.append(make("ol", {}, ...lines(moves, "li")), numbers(card.big), ...card.how.map((t) => make("p", {}, t)));
   } else if (card.kind === "power" || card.kind === "leave") {
-    left.append(make("ul", {}, ...lines(card.checks, "li")));
+    left.append(make("ul", {}, ...card.checks.map((text) => make("li", {}, text))));
   } else {
-    left.append(...lines(card.how));
     if (card.big) left.append(numbers(card.big));
+    left.append(...lines(card.how));
   }
   if (card.drawing) right.append(...drawing(card));
   const pieces = card.units.filter((unit) => unit.p == null);
   if (["work", "bench"].includes(card.kind)) right.append(grid(card, pieces, live));
   const open = live ? card.units.find((unit) => status(card, unit) === "open") : null;
-  if (open && open.p != null) right.prepend(measure(card, open));
+  const measuring = open && open.p != null;
+  if (measuring) parts.push(measure(card, open));
   if (!live) right.append(...again(card));
   parts.push(make("div", { class: "two" }, left, right));
   if (live) parts.push(...besides(card, open));
@@ -286,8 +289,7 @@ function grid(card, pieces, live) {
 
 function goal(card, unit) {
   const point = card.points[unit.p];
-  const on = unit.of ? ", " + unit.of : "";
-  const parts = [make("h2", {}, "Measure " + point.name + on)];
+  const parts = [make("h2", {}, "Measure " + unit.says)];
   if (unit.of !== "thinnest" && unit.of !== "thickest") {
     parts.push(make("p", { class: "goal step" }, "wanted ", make("b", {}, point.target + " " + cards.unit),
       ", good from " + point.low + " to " + point.high));
@@ -301,7 +303,7 @@ function keypad(field) {
   const put = (text) => { field.setRangeText(text, field.selectionStart, field.selectionEnd, "end"); typed = field.value; };
   for (const key of ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "/"]) keys.append(button(key, () => put(key)));
   const other = cards.unit === "mm" ? " in" : " mm";
-  keys.append(button("space", () => put(" ")), button(other.trim(), () => put(other)));
+  keys.append(button("␣", () => put(" "), { "aria-label": "space" }), button(other.trim(), () => put(other)));
   keys.append(button("⌫", () => {
     if (field.selectionStart === field.selectionEnd && field.selectionStart > 0) field.setSelectionRange(field.selectionStart - 1, field.selectionEnd);
     put("");
@@ -322,7 +324,7 @@ function measure(card, unit) {
   const point = card.points[unit.p];
   const at = card.k + "/" + unit.u;
   const reading = (stand.readings[card.k] || {})[unit.u];
-  const box = make("section", { class: "measure", "aria-label": "Measure " + point.name });
+  const box = make("section", { class: "measure", "aria-label": "Measure " + unit.says });
   box.append(...goal(card, unit));
   const words = answer && answer.at === at ? answer.words : reading && reading.verdict === "adjust" ? reading.said : "";
   if (words) box.append(make("p", { class: "answer" }, words));
@@ -336,7 +338,7 @@ function measure(card, unit) {
     box.append(make("p", { class: "wait" }, online ? "One moment …" : "This reading waits for the connection; its answer comes then."));
     return box;
   }
-  box.append(...entry(point.name, at, enter));
+  box.append(...entry(unit.says, at, enter));
   if (point.felt) {
     box.append(make("p", {}, "Or by feel:"),
       button("Too tight", () => read({ feel: "tight" }), { class: "wide" }),
@@ -354,7 +356,7 @@ function again(card) {
   for (const unit of card.units) {
     const reading = (stand.readings[card.k] || {})[unit.u];
     if (unit.p == null || !reading) continue;
-    const name = card.points[unit.p].name + (unit.of ? ", " + unit.of : "");
+    const name = unit.says;
     parts.push(make("p", {}, name + ": " + reading.value + (reading.before.length ? " (before: " + reading.before.join(", ") + ")" : "")));
     const at = card.k + "/" + unit.u;
     if (typedFor === at) {
@@ -374,7 +376,7 @@ function again(card) {
 function besides(card, open) {
   const parts = [];
   if (open && ["work", "test", "bench"].includes(card.kind)) {
-    const what = open.p != null ? "measuring " + card.points[open.p].name : open.of || "this";
+    const what = open.p != null ? "measuring " + open.says : open.of || "this";
     parts.push(button("Skip " + what, () => tap({ kind: "skip", card: card.k, unit: open.u }), { class: "wide" }));
   }
   if (card.kind === "work") parts.push(button("A piece is spoiled", () => go("spoil"), { class: "wide" }));
@@ -463,21 +465,25 @@ function draw() {
   const held = document.activeElement;
   const caret = held && held.id === "field" ? [held.selectionStart, held.selectionEnd] : null;
   const trace = held && held !== document.body && $("main").contains(held) ? held.textContent : null;
-  let parts, foot = null, mark = panel;
+  let parts, foot = null, mark = panel, flows = false;
   if (panel === "list") parts = drawList();
   else if (panel === "measure") parts = drawMeasure();
   else if (panel === "spoil") parts = drawSpoil();
   else if (!card) { parts = drawEnd(); mark = "end"; }
   else {
     parts = drawCard(card, !looking);
-    mark = card.k;
+    const open = card.units.find((unit) => status(card, unit) === "open");
+    mark = card.k + (open && open.p != null ? " " + open.u : "") + (looking ? " looked at" : "");
     foot = looking ? null : mainButton(card);
+    // Where the numbers and the cautions have to be read first, the button stands after them.
+    flows = ["guard", "set", "power", "leave", "remake"].includes(card.kind);
   }
   if (panel !== "card" || looking) {
     foot = button(now && now.n ? "Back to " + now.n : "Back", () => { looking = null; typedFor = ""; go("card"); }, { class: "main" });
   }
   $("main").replaceChildren(...parts.filter(Boolean));
   $("foot").replaceChildren(...(foot ? [foot] : []));
+  $("foot").className = flows && !looking && panel === "card" ? "after" : "";
   $("list").setAttribute("aria-expanded", String(panel === "list"));
   const last = queue.length ? "not yet sent" : stand.undo ? stand.undo[1] : "";
   $("undo").disabled = !last;
