@@ -41,7 +41,7 @@ def test_names_and_shapes_are_the_given_ones() -> None:
     assert setup["cautions"] == ["WARNING: The blade stands open. It cuts. Keep hands off."]
     assert setup["guide"] == "2"
     assert setup["move"] is None
-    assert data["steps"][0]["cuts"] == [
+    assert data["steps"][1]["cuts"] == [
         {"mark": "#1", "down": "back", "against": "inside-edge", "keeps": "guide", "sweep": False},
     ]
     ordering = data["ordering"]
@@ -158,7 +158,7 @@ def _put(path: str, value: Any) -> str:
         (_put("setups/0/number", True), "setups[0].number: a whole number is wanted, not true"),
         (_put("setups/0/carrier", "router"), 'setups[0].carrier: "router" is none of rip-fence'),
         (_put("unit", "ft"), 'unit: "ft" is none of in, mm'),
-        (_put("steps/0/cuts/0/down", "top"), 'steps[0].cuts[0].down: "top" is none of face, back'),
+        (_put("steps/1/cuts/0/down", "top"), 'steps[1].cuts[0].down: "top" is none of face, back'),
         (
             _put("parts/0/features/0/box", [["0", "1"]]),
             "parts[0].features[0].box: a list of 3 is wanted",

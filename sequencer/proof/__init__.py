@@ -31,8 +31,9 @@ def prove(plan: Plan) -> str:
     )
     if not plan.doors:
         return f"{sawn}."
+    together = _count(doors, "door")
     return (
-        f"{sawn}; {_count(doors, 'door')} put together: shoulders closed, faces flush, no void outside, "
+        f"{sawn}; {together} put together: shoulders closed, faces flush, no void outside, "
         "panels with play, sizes and gaps as stated."
     )
 

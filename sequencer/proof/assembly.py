@@ -12,7 +12,7 @@ from itertools import combinations
 
 from sequencer.errors import InternalError
 from sequencer.lengths import Unit
-from sequencer.plan import Door, Part, Place, Plan
+from sequencer.plan import Door, Feature, Part, Place, Plan
 from sequencer.proof.compare import Pieces
 from sequencer.proof.grain import Grain
 from sequencer.proof.solid import (
@@ -112,10 +112,26 @@ class _Assembly:
         if not below or not above:
             raise self.wrong("the tenon has no slot about it", rail, stile)
         room = min(above) - max(below) - (tenon[5] - tenon[4])
+        stated = self.stated(rail, stile)
+        if stated is not None and room != stated:
+            found, wanted = self.grain.text(room), self.grain.text(stated)
+            raise self.wrong(f"the tenon has {found} of clearance, not {wanted}", rail, stile)
         if room > self.widest:
             loose = self.grain.text(room)
             raise self.wrong(f"the tenon is {loose} thinner than its slot", rail, stile)
         return room
+
+    def stated(self, rail: _Placed, stile: _Placed) -> int | None:
+        """The clearance that slot and cheeks were designed with, where each names its mate."""
+        slots = [f for f in stile.part.features if f.kind == "slot" and _mate(f) == rail.part.mark]
+        cheeks = [
+            f for f in rail.part.features if f.kind == "cheek" and _mate(f) == stile.part.mark
+        ]
+        if not slots or not cheeks:
+            return None
+        slot = slots[0].box[2]
+        taken = sum((f.box[2][1] - f.box[2][0] for f in cheeks), Fraction(0))
+        return self.grain.of(slot[1] - slot[0] - rail.part.size.thickness + taken)
 
     def outline(self, clearance: int) -> None:
         """The trimmed frame fills the door's size, and no void but the clearance shows outside."""
@@ -168,6 +184,10 @@ class _Assembly:
 
 
 _FAR = 1 << 80
+
+
+def _mate(feature: Feature) -> str | None:
+    return None if feature.mate is None else feature.mate.rpartition("/")[0]
 
 
 def _clash(one: Solid, other: Solid) -> bool:

@@ -55,6 +55,7 @@ class _Books:
 
     def check(self) -> None:
         self.order()
+        self.guards()
         self.precedence()
         self.states()
         self.minutes()
@@ -90,6 +91,23 @@ class _Books:
         missing = [name for name in (*order, *self.operations) if name not in self.step_of]
         if missing or len(order) != len(done):
             raise InternalError(f"{(missing or done)[0]} is not in steps and order alike")
+
+    def guards(self) -> None:
+        """Through cuts on the fence are made with guard and knife on, all else without; where the
+        guard changes, a step of its own comes first in the setup."""
+        fitted: bool | None = None
+        for step in self.plan.steps:
+            if step.setup is None:
+                continue
+            setup = self.setups[step.setup]
+            if step.kind in ("refit guard", "remove guard"):
+                fitted = step.kind == "refit guard"
+            elif fitted != (setup.guard == "fitted"):
+                raise _at(step, f"no step says that the guard is {setup.guard}")
+            for cut in step.cuts:
+                through = setup.carrier == "rip-fence" and cut.keeps is not None
+                if through != (setup.guard == "fitted"):
+                    raise _at(step, f"{cut.mark} is cut with the guard {setup.guard}")
 
     def precedence(self) -> None:
         place = {placed.operation: n for n, placed in enumerate(self.plan.ordering.order)}

@@ -369,6 +369,9 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                     ),
                 )
             )
+            if "guard" in changed:
+                kind = "refit guard" if setting.guard == "fitted" else "remove guard"
+                steps.append(p.Step(len(steps) + 1, len(setups), kind, ()))
             if setting in _TESTS:
                 mark, cuts = _TESTS[setting]
                 steps.append(p.Step(len(steps) + 1, len(setups), "test cut", (), cuts, (), (mark,)))

@@ -86,12 +86,12 @@ SLIPS: list[tuple[str, Callable[[], Plan], str]] = [
     (
         "ripped too wide",
         lambda: change.setup(PLAN, number(hand.RIP), guide=F(33, 16)),
-        r"step 1 \(rip, setup 1\), piece A1: it keeps wood that it is to lose: .*y 2 to 33/16",
+        r"step 2 \(rip, setup 1\), piece A1: it keeps wood that it is to lose: .*y 2 to 33/16",
     ),
     (
         "ripped with the blade too low",
         lambda: change.setup(PLAN, number(hand.RIP), height=F(1, 2)),
-        r"step 1 \(rip, setup 1\), piece #1: the cut does not go through",
+        r"step 2 \(rip, setup 1\), piece #1: the cut does not go through",
     ),
     (
         "a thinner kerf than the plan was made for",
@@ -100,8 +100,8 @@ SLIPS: list[tuple[str, Callable[[], Plan], str]] = [
     ),
     (
         "ripped from the wrong edge",
-        lambda: change.cuts(PLAN, 1, (hand.cut("#1", "back", "outside-edge", "guide"),)),
-        r"step 1 \(rip, setup 1\), piece #1: the jointed inside edge is cut off",
+        lambda: change.cuts(PLAN, 2, (hand.cut("#1", "back", "outside-edge", "guide"),)),
+        r"step 2 \(rip, setup 1\), piece #1: the jointed inside edge is cut off",
     ),
     (
         "a stick squared too far in",
@@ -151,7 +151,7 @@ def test_cheeks_before_shoulders_trap_their_waste() -> None:
 
 def test_a_part_that_no_step_cuts() -> None:
     plan = replace(PLAN, steps=tuple(s for s in PLAN.steps if "A5" not in s.marks))
-    saw_fails(plan, r"step 11 \(square, setup 5\), piece A5: no later step cuts it from #3")
+    saw_fails(plan, r"step 14 \(square, setup 5\), piece A5: no later step cuts it from #3")
 
 
 def test_test_pieces_are_measured() -> None:
