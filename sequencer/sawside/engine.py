@@ -208,7 +208,7 @@ def _asked(request: Request) -> str:
     ]
     done = [(d.operation, sorted(d.state.items()), sorted(d.untested)) for d in request.done]
     held = [(knob, h.value, h.operation, h.passed) for knob, h in sorted(request.held.items())]
-    return json.dumps([facts, done, held])
+    return json.dumps([facts, done, held, sorted(request.known)])
 
 
 def event_of(raw: Any, now: int) -> Event:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from sequencer.errors import SequencerError
@@ -10,7 +10,7 @@ from sequencer.plan import Plan
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.facts import CHANGE, Fact
 from sequencer.sawside.remake import Request, standing
-from sequencer.sawside.rest import number, rest_of
+from sequencer.sawside.rest import HALF, number, rest_of
 from sequencer.sawside.state import Planner, State
 
 
@@ -20,6 +20,7 @@ def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
     request = Request(
         state.base.jobs, state.base.shop, state.base.choices, tuple(wanted),
         tuple(state.done.values()), dict(state.held),
+        frozenset(placed.operation for placed in state.plan.ordering.order),
     )  # fmt: skip
     named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in facts))
     try:
@@ -27,7 +28,7 @@ def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
     except SequencerError as error:
         state.trouble = (
             f"With the {named} as measured the rest cannot be made as planned: {error}. "
-            "Measure again, or undo this reading; the plan has been left as it was."
+            "The plan has been left as it was; undo this reading if it was a slip."
         )
         state.says.append(state.trouble)
         return
@@ -41,11 +42,11 @@ def _take_over(state: State, plan: Plan, named: str) -> None:
     rest = rest_of(plan, frozenset(state.done), state.held)
     rest = tuple(_again(state, _as_they_stand(rest, before)))
     done = number(front, before, rest, state.letters)
-    changed = [card for card in done.cards if card.key not in {old.key for old in before}]
-    state.held = {
-        knob: replace(state.held[knob], value=value, passed=True)
-        for knob, value in standing(state.held, plan).items()
-    }
+    had = {card.key for card in before}
+    changed = [c for c in done.cards if c.numbered and c.key.removesuffix(HALF) not in had]
+    for knob, value in standing(state.held, plan).items():
+        if state.held[knob].passed:
+            state.held[knob] = replace(state.held[knob], value=value)
     state.plan = plan
     state.cards = [*front, *done.cards]
     state.now = len(front)
@@ -56,21 +57,32 @@ def _take_over(state: State, plan: Plan, named: str) -> None:
         if card.key not in {new.key for new in done.cards}:
             for unit in card.units:
                 state.units.pop((card.key, unit.name), None)
-    if changed:
+    if changed or done.gone:
         state.says.append(f"The rest now follows the {named} as measured, and is proven again.")
+    else:
+        state.says.append("It changes nothing of what is still to be done.")
     if done.gone:
         state.says.append(f"On the printed sheet these no longer hold: {_listed(done.gone)}.")
 
 
-def _as_they_stand(rest: Iterable[Card], before: Iterable[Card]) -> Iterator[Card]:
+def _as_they_stand(rest: Iterable[Card], before: Sequence[Card]) -> Iterator[Card]:
     """Steps of the setup that the saw stands in stay the steps they were: nothing is set for them,
-    whatever the number is called by now."""
-    were = {(c.step.operations, c.step.cuts): c.key for c in before if c.step and c.kind == "work"}
+    whatever the number is called by now. The same goes for what is left of one."""
     stands = True
     for card in rest:
         stands = stands and card.kind not in ("guard", "set")
-        if stands and card.kind == "work" and card.step is not None:
-            yield replace(card, key=were.get((card.step.operations, card.step.cuts), card.key))
+        if not stands or card.kind not in ("work", "bench") or card.step is None:
+            yield card
+            continue
+        left = card.step.operations
+        for old in before:
+            were = old.step.operations if old.step and old.kind == card.kind else ()
+            if were == left:
+                yield replace(card, key=old.key)
+                break
+            if set(left) < set(were):
+                yield replace(card, key=f"{old.key}{HALF}")
+                break
         else:
             yield card
 

@@ -11,7 +11,8 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from sequencer.sawside.cards import Card, Unit, cards_of
+from sequencer.plan import Plan
+from sequencer.sawside.cards import Card, Unit, cards_of, mark_of
 from sequencer.sawside.facts import CHANGE, kinds_cut
 from sequencer.sawside.flow import flow_on
 from sequencer.sawside.readings import Taken, facts_of, take_measure, take_reading
@@ -176,10 +177,26 @@ def _skip(state: State, event: Event, planner: Planner) -> str:
         raise TapError("this cannot be skipped: the steps after it rely on it")
     if place > state.now or state.status(card, unit) != "open":
         raise TapError("only what is to be done now can be skipped")
+    waits = _waiting(state, unit)
+    if waits:
+        raise TapError(
+            f"{unit.of} cannot be passed over: {waits[0]} waits for it ({waits[1]}). "
+            "If its piece is no good, mark it as spoiled"
+        )
     state.units[card.key, unit.name] = "skipped"
     _finish_readings(state, card, event, planner)
     _move_on(state)
     return f"{unit.of or 'measuring'} skipped"
+
+
+def _waiting(state: State, unit: Unit) -> tuple[str, str] | None:
+    """Another piece's cut that could not be made without the unit, with the reason."""
+    own = set(unit.operations)
+    cuts = {o for c in state.cards if c.kind == "work" and c.step for o in c.step.operations}
+    for first, later, reason in state.plan.ordering.before:
+        if first in own and later in cuts and mark_of(later) != unit.of:
+            return mark_of(later), reason
+    return None
 
 
 def _read(state: State, event: Event, planner: Planner) -> str:
@@ -193,7 +210,7 @@ def _read(state: State, event: Event, planner: Planner) -> str:
     if cut is not None and card.kind in ("test", "work") and state.status(card, cut) == "open":
         raise TapError("cut it first, then measure")
     taken = take_reading(event.body, card, unit, state)
-    if not taken.passes and before == "done" and _relied_on(state, place, card):
+    if not taken.passes and before == "done" and _relied_on(state, place):
         raise TapError(
             f"{taken.answer.words} Cuts have been made with this setting since: if they are off "
             "too, mark their pieces as spoiled"
@@ -224,10 +241,10 @@ def _reopen(state: State, place: int, card: Card, unit: Unit, taken: Taken) -> N
     state.now = min(state.now, place)
 
 
-def _relied_on(state: State, place: int, card: Card) -> bool:
-    """Whether anything was cut after the card in its setup."""
+def _relied_on(state: State, place: int) -> bool:
+    """Whether anything was cut with the setting that the card tries out."""
     for other in state.cards[place + 1 :]:
-        if other.setup is not card.setup and other.kind in ("work", "set"):
+        if other.kind in ("guard", "set"):
             return False
         made = other.step.operations if other.step and other.kind == "work" else ()
         if any(operation in state.done for operation in made):
@@ -310,10 +327,14 @@ def _rebase(state: State | None, digest: str, planner: Planner) -> State:
         return state
     carried, lost = 0, 0
     had: dict[Place, str] = dict(state.units)
+    shorter = _too_short(state.plan, fresh.plan)
     for card in fresh.cards:
         for unit in card.units:
             status = had.pop((card.key, unit.name), None)
             if status is None:
+                continue
+            if unit.of in shorter:
+                lost += 1
                 continue
             needed = {first for first, _, _ in fresh.before(unit.operations)}
             if needed - fresh.done.keys() - set(unit.operations):
@@ -334,10 +355,24 @@ def _rebase(state: State | None, digest: str, planner: Planner) -> State:
         f"The job or the shop file has been changed: {carried} ticks hold, {lost} belong to steps "
         "that are not the same any more."
     )
+    if shorter:
+        fresh.says.append(f"These sticks have to be made again: {', '.join(sorted(shorter))}.")
     if state.facts:
         named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in state.facts))
         fresh.says.append(f"Measure again and enter: {named}.")
     return fresh
+
+
+def _too_short(before: Plan, after: Plan) -> frozenset[str]:
+    """Sticks that the new plan wants longer, or of another section, than they were made."""
+    were = {stick.mark: stick.size for stick in before.sticks}
+    return frozenset(
+        stick.mark
+        for stick in after.sticks
+        if (size := were.get(stick.mark)) is None
+        or stick.size.length > size.length
+        or (stick.size.width, stick.size.thickness) != (size.width, size.thickness)
+    )
 
 
 _TAPS = {"tick": _tick, "skip": _skip, "read": _read, "measure": _measure, "spoil": _spoil}

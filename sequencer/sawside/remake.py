@@ -58,6 +58,8 @@ class Request:
     facts: tuple[Fact, ...]
     done: tuple[Done, ...]
     held: Mapping[str, Held]
+    known: frozenset[str] = frozenset()
+    """The operations of the plan so far."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,16 +121,25 @@ def _stages(request: Request) -> _Stages:
         work = make_operations(leaves, Context(jobs[0].unit, shop, choices, cutter, kerf, rack))
     except ValueError as error:  # a kerf wider than the cut
         raise Refusal(f"{error}: fit a thinner blade, or make the joint wider") from None
-    work = _without_passes_too_late(work, frozenset(each.operation for each in request.done))
+    done = frozenset(each.operation for each in request.done)
+    work = _without_passes_too_late(work, done, request.known)
     framed = frame(work, shop)
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     return _Stages(real, leaves, work, framed, index)
 
 
-def _without_passes_too_late(work: Work, done: frozenset[str]) -> Work:
-    """Without the passes that a thinner kerf would add where later cuts were made already: what
-    was accepted with fewer passes stays so. The proof tells whether they left a fin."""
+def _without_passes_too_late(work: Work, done: frozenset[str], known: frozenset[str]) -> Work:
+    """Without the passes that a thinner kerf would add to what was cut and accepted with fewer,
+    or where later cuts were made already. The proof tells whether they left a fin."""
     late = {edge.before for edge in work.edges if edge.after in done} - done
+    begun = {operation.rpartition("/")[0] for operation in done}
+    late |= {
+        operation.id
+        for operation in work.operations
+        if _is_middle(operation.id)
+        and operation.id not in known
+        and operation.id.rpartition("/")[0] in begun
+    }
     if not late:
         return work
     kept = [n for n, operation in enumerate(work.operations) if operation.id not in late]
@@ -192,6 +203,11 @@ def _stand(
             value = _now(value, needs.get(at.operation, {}).get(knob, (value,)))
         start[knob] = value
     return start
+
+
+def plain(value: str) -> str:
+    """A value without the word that its test cut has passed."""
+    return value.removesuffix(TESTED)
 
 
 def _now(was: str, accepted: Sequence[str]) -> str:

@@ -14,7 +14,10 @@ from string import ascii_lowercase
 
 from sequencer.plan import Plan
 from sequencer.sawside.cards import Card, cards_of, rekeyed, trimmed
-from sequencer.sawside.remake import Held, standing
+from sequencer.sawside.remake import Held, plain, standing
+
+HALF = "~"
+"""Ends the key of what is left of a card that is half done; it goes by the same number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,12 +57,14 @@ def _setup_cards(
     at: Mapping[str, str],
 ) -> Iterable[Card]:
     changed = {knob for knob, value in state.items() if at.get(knob) != value}
+    # A setting that stands but was not tried out is not set again, only tried.
+    turned = {knob for knob in changed if plain(at.get(knob, "")) != plain(state[knob])}
     for card in cards:
         if card.kind in ("set", "power"):
-            if changed:
+            if turned:
                 yield rekeyed(card, first)
         elif card.kind == "guard":
-            if "guard" in changed:
+            if "guard" in turned:
                 yield rekeyed(card, first)
         elif card.kind == "leave":
             yield rekeyed(card, first)
@@ -96,11 +101,12 @@ def number(
     stays: set[str] = set()
     made: list[Card] = []
     for card in rest:
-        place = places.get(card.key, -1)
+        key = card.key.removesuffix(HALF)
+        place = places.get(key, -1)
         what = card.numbered
         if place > reached and what:
             reached = place
-            stays.add(card.key)
+            stays.add(key)
             label = before[place].label
         elif what:
             label = _next(last[what], what, used)

@@ -220,7 +220,7 @@ function caution(c) {
 }
 const lines = (texts, kind = "p") => (texts || []).map((text) => make(kind, { class: "step" }, text));
 
-const STATES = { done: "✓ done", skipped: "skipped", spoiled: "spoiled, leave it out", waits: "left out, it waits", open: "" };
+const STATES = { done: "✓ done", skipped: "skipped", spoiled: "spoiled, leave it out", waits: "left out: it waits for another piece", open: "" };
 
 // ------------------------------------------------------------------ the card
 function drawCard(card, live) {
@@ -452,8 +452,18 @@ function drawSpoil() {
 }
 
 function drawEnd() {
-  return [make("h1", { tabindex: "-1" }, "Everything is done"),
-    make("p", { class: "step" }, "Every step has been ticked or skipped. The list shows what was skipped.")];
+  const left = [];
+  for (const card of cards.cards) {
+    for (const unit of card.units) {
+      const stands = status(card, unit);
+      if (stands === "done") continue;
+      const where = card.n ? card.n + ": " : "";
+      left.push(make("li", {}, where + (unit.says || unit.of) + ", " + (STATES[stands] || "not done")));
+    }
+  }
+  const parts = [make("h1", { tabindex: "-1" }, left.length ? "The end, with something left out" : "Everything is done")];
+  if (left.length) parts.push(make("ul", {}, ...left));
+  return parts;
 }
 
 // ------------------------------------------------------------------ drawing it all
