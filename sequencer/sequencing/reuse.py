@@ -138,7 +138,8 @@ def setting_words(match: Match, unit: Unit, graduation: Fraction) -> str:
         kerf = match.saved.kerf
         said += f" (kerf {_fine(kerf, unit)} then, {_fine(kerf + match.grown, unit)} now"
         moved = match.reads - (match.saved.value if match.saved.read is None else match.saved.read)
-        said += f": corrected by {_fine(moved, unit)})" if moved else ": nothing to correct)"
+        by = f"{'+' if moved > 0 else ''}{_fine(moved, unit)} {unit}"
+        said += f": reading corrected by {by})" if moved else ": nothing to correct)"
     return said
 
 
