@@ -6,12 +6,12 @@ For disjoint groups of knobs the exact costs add up, since every setting belongs
 from __future__ import annotations
 
 import heapq
-from collections.abc import Mapping
-from itertools import combinations
+from collections.abc import Sequence
 
 from sequencer.ordering.budget import Budget
-from sequencer.ordering.model import USELESS, bits
+from sequencer.ordering.model import USELESS
 from sequencer.ordering.terms import DONE, Space
+
 
 class Bag:
     """A quick bound in a space: knob by knob, the values that are still needed, once each."""
@@ -65,12 +65,11 @@ class Bag:
 class Relaxation:
     """Exact costs in a space of few knobs, found when they are asked for and remembered."""
 
-    def __init__(self, whole: Space, parts: Mapping[int, frozenset[int]], budget: Budget, *,
+    def __init__(self, whole: Space, knobs: Sequence[int], budget: Budget, *,
                  most_states: int) -> None:
         self.whole = whole
-        self.parts = dict(parts)
         self.most_states = most_states
-        self.space = Space(whole.model, parts, keep_dear=False)
+        self.space = Space(whole.model, knobs, keep_dear=False)
         self.bag = Bag(self.space)
         self.budget = budget
         self.need_map = dict(zip(whole.operation_needs.values(),
@@ -95,7 +94,7 @@ class Relaxation:
     def cost(self, term: int, setting: int) -> int:
         """The least cost from here on, seen through this space."""
         mine = self.project(term)
-        setting = self.space.seen(setting) & self.space.fields[mine]
+        setting &= self.space.fields[mine]
         key = mine << self.whole.model.width | setting
         found = self.asked.get(key)
         if found is None:
@@ -164,29 +163,3 @@ class Relaxation:
             if state == start:
                 return total
             state = back[state]
-
-
-def split(space: Space, knob: int, values: frozenset[int]) -> tuple[frozenset[int], frozenset[int]]:
-    """The values that operations of conflicting needs share, and the others.
-
-    Only the former make it matter what other knobs do meanwhile.
-    """
-    shared = set()
-    for value in values:
-        users = [space.choices[need][0][0] for need in bits(space.uses[knob][value])
-                 if len(space.choices[need]) == 1]
-        if any(_conflict(dict(first), dict(second)) for first, second in combinations(users, 2)):
-            shared.add(value)
-    return frozenset(shared), values - shared
-
-
-def _conflict(first: Mapping[int, tuple[int, ...]], second: Mapping[int, tuple[int, ...]]) -> bool:
-    return any(knob in second and not set(values) & set(second[knob])
-               for knob, values in first.items())
-
-
-def joined(first: Mapping[int, frozenset[int]],
-           second: Mapping[int, frozenset[int]]) -> dict[int, frozenset[int]]:
-    """Two groups as one."""
-    none: frozenset[int] = frozenset()
-    return {knob: first.get(knob, none) | second.get(knob, none) for knob in {**first, **second}}

@@ -6,12 +6,12 @@ States are a term (what is left to do) and a setting, packed into one int.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Mapping
+from collections.abc import Sequence
 from itertools import combinations
 
-from sequencer.ordering.bounds import Bag, Relaxation, joined, split
+from sequencer.ordering.bounds import Bag, Relaxation
 from sequencer.ordering.budget import Budget
-from sequencer.ordering.model import FIRST_VALUE, Model
+from sequencer.ordering.model import Model
 from sequencer.ordering.terms import DONE, Move, Space
 
 FIRST_WIDTH = 5
@@ -33,14 +33,11 @@ class Search:
 
     def __init__(self, model: Model, budget: Budget) -> None:
         self.model, self.budget = model, budget
-        everything = {knob: frozenset(range(FIRST_VALUE, len(costs)))
-                      for knob, costs in enumerate(model.costs)}
-        self.space = Space(model, everything, keep_dear=True)
+        self.space = Space(model, range(len(model.costs)), keep_dear=True)
         self.operation_of = {need: index for index, need in self.space.operation_needs.items()}
         self.bag = Bag(self.space)
         self.root = self._root()
-        self.groups = [self._relaxation({knob: part}) for knob, values in everything.items()
-                       for part in split(self.space, knob, values) if part]
+        self.groups = [self._relaxation((knob,)) for knob in self.space.knobs]
         self.path: list[Move] = []
         self.found = False
         self.upper = 0
@@ -52,8 +49,8 @@ class Search:
         self.strengthen(LARGEST_GROUP)
         self.best_first()
 
-    def _relaxation(self, parts: Mapping[int, frozenset[int]]) -> Relaxation:
-        return Relaxation(self.space, parts, self.budget, most_states=MOST_STATES)
+    def _relaxation(self, knobs: Sequence[int]) -> Relaxation:
+        return Relaxation(self.space, knobs, self.budget, most_states=MOST_STATES)
 
     def _root(self) -> tuple[int, int]:
         """What is left after everything that the start allows."""
@@ -118,21 +115,21 @@ class Search:
             self.found, self.upper, self.path = True, cost, path
 
     def strengthen(self, size: int) -> None:
-        """Joins groups, at most `size` parts of knobs in one, while that raises the root's bound."""
+        """Joins groups, at most `size` knobs in one, while that raises the bound at the root."""
         term, setting = self.root
         groups = self.groups
         costs = [group.cost(term, setting) for group in groups]
         tried: dict[tuple[int, int], tuple[Relaxation, int]] = {}
         numbers = list(range(len(groups)))
-        sizes = [1] * len(groups)
         while sum(costs[number] for number in numbers) < self.upper:
             best: tuple[tuple[int, int], tuple[int, int]] | None = None
             for pair in combinations(numbers, 2):
                 first, second = pair
-                if sizes[first] + sizes[second] > size:
+                if len(groups[first].space.knobs) + len(groups[second].space.knobs) > size:
                     continue
                 if pair not in tried:
-                    group = self._relaxation(joined(groups[first].parts, groups[second].parts))
+                    both = groups[first].space.knobs + groups[second].space.knobs
+                    group = self._relaxation(tuple(sorted(both)))
                     group.most_states = FEW_STATES
                     tried[pair] = (group, group.cost(term, setting))
                     group.most_states = MOST_STATES
@@ -148,7 +145,6 @@ class Search:
             group, cost = tried[best[1]]
             groups.append(group)
             costs.append(cost)
-            sizes.append(sizes[first] + sizes[second])
             numbers = [number for number in numbers if number not in best[1]] + [len(groups) - 1]
         self.groups = [groups[number] for number in numbers]
         self.lower = max(self.lower, sum(costs[number] for number in numbers))

@@ -20,10 +20,10 @@ space of few knobs is a relaxation, in which the other knobs cost nothing.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sequencer.ordering.model import FIRST_VALUE, USELESS, Choice, Model, Needs, bits, undominated, weaker
+from sequencer.ordering.model import USELESS, Choice, Model, Needs, bits, undominated, weaker
 
 DONE = 0
 BENCH = 0
@@ -54,31 +54,19 @@ class _Plan:
 
 
 class Space:
-    """Terms over the knobs in `parts`, and how settings fulfil them.
+    """Terms over the knobs in `knobs`, and how settings fulfil them.
 
-    `parts` says which of a knob's values cost something here; the others are one value, whose
-    setting is free. `keep_dear` keeps the own minutes of alternatives in this space; without it they cost nothing
+    `keep_dear` keeps the own minutes of alternatives in this space; without it they cost nothing
     here. Terms and needs are small ints; masks of needs are ints with a bit for each need.
     """
 
-    def __init__(self, model: Model, parts: Mapping[int, frozenset[int]], *,
-                 keep_dear: bool) -> None:
+    def __init__(self, model: Model, knobs: Sequence[int], *, keep_dear: bool) -> None:
         self.model = model
-        self.knobs = tuple(sorted(parts))
+        self.knobs = tuple(knobs)
         self.keep_dear = keep_dear
-        self.knob_mask = sum(model.masks[knob] for knob in parts)
-        self.costs: dict[int, list[int]] = {}
-        self.first_costs: dict[int, list[int]] = {}
-        self.alike: dict[int, list[int]] = {}  # the value that stands here for each value
-        for knob in self.knobs:
-            part, size = parts[knob], len(model.costs[knob])
-            self.costs[knob] = [
-                cost if value in part else 0 for value, cost in enumerate(model.costs[knob])]
-            self.first_costs[knob] = [
-                cost if value in part else 0 for value, cost in enumerate(model.first_costs[knob])]
-            others = [value for value in range(FIRST_VALUE, size) if value not in part]
-            if len(others) > 1:
-                self.alike[knob] = [others[0] if value in others else value for value in range(size)]
+        self.knob_mask = sum(model.masks[knob] for knob in knobs)
+        self.costs = {knob: model.costs[knob] for knob in knobs}
+        self.first_costs = {knob: model.first_costs[knob] for knob in knobs}
         # Needs.
         self.choices: list[Choice] = [(((), 0),)]
         self.need_ids: dict[object, int] = {((),): BENCH}
@@ -86,9 +74,9 @@ class Space:
         self.use = [0]  # fields that a need looks at
         self.implied_by = [0]  # needs that, met, meet this one
         self.uses: dict[int, list[int]] = {
-            knob: [0] * len(model.costs[knob]) for knob in parts}
+            knob: [0] * len(model.costs[knob]) for knob in knobs}
         self.blocks: dict[int, list[int]] = {
-            knob: [0] * len(model.costs[knob]) for knob in parts}
+            knob: [0] * len(model.costs[knob]) for knob in knobs}
         self.cheap: list[tuple[Needs, ...]] = [((),)]
         # Terms.
         self.need = [BENCH]
@@ -122,8 +110,7 @@ class Space:
     def _need_of(self, choice: Choice, identity: int) -> int:
         mine: list[tuple[Needs, int]] = []
         for needs, extra in choice:
-            here = tuple((knob, self._here(knob, values)) for knob, values in needs
-                         if knob in self.costs)
+            here = tuple(pair for pair in needs if pair[0] in self.costs)
             mine.append((here, extra if self.keep_dear else 0))
         kept = undominated(mine)
         dear = any(extra for _, extra in kept)
@@ -131,18 +118,6 @@ class Space:
         key: object = (identity, kept) if dear else cheap
         known = self.need_ids.get(key)
         return self._new_need(key, kept, cheap, dear) if known is None else known
-
-    def _here(self, knob: int, values: tuple[int, ...]) -> tuple[int, ...]:
-        alike = self.alike.get(knob)
-        return values if alike is None else tuple(sorted({alike[value] for value in values}))
-
-    def seen(self, setting: int) -> int:
-        """A setting of the whole problem as this space sees it."""
-        setting &= self.knob_mask
-        for knob, alike in self.alike.items():
-            offset, mask = self.model.offsets[knob], self.model.masks[knob]
-            setting = setting & ~mask | alike[(setting & mask) >> offset] << offset
-        return setting
 
     def _new_need(self, key: object, kept: Choice, cheap: tuple[Needs, ...], dear: bool) -> int:
         number = self.need_ids[key] = len(self.choices)
