@@ -1,0 +1,81 @@
+"""Spacers worth making: the same step between several settings."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from sequencer.job.schema import Gauge, Saved
+from sequencer.job.shop import default_shop
+from sequencer.plan import Plan
+from sequencer.saved.gauges import Spacer, words, worth_making
+from tests.stages import to_plan
+
+SHOP = default_shop("in")
+
+# Three widths of rip, a quarter of an inch apart each: 2 1/2, 2 1/4, 2.
+JOB = """
+unit = "in"
+species = "cherry"
+[stock]
+thickness = "3/4"
+[stiles]
+hinge = "2"
+lock = "2 1/4"
+[rails]
+top = "2"
+bottom = "2 1/2"
+[[door]]
+[door.opening]
+width = "14"
+height = "20"
+"""
+
+
+@pytest.fixture(scope="module")
+def made() -> Plan:
+    return to_plan(JOB)
+
+
+def test_one_spacer_for_two_rips(made: Plan) -> None:
+    # In the order of their widths: equal minutes leave the order of three rips open.
+    rips = [s for s in made.setups if s.carrier == "rip-fence" and s.guide and s.guide >= 2][:3]
+    widths = {s.number: Fraction(10 - n, 4) for n, s in enumerate(rips)}
+    assert sorted(s.reading or 0 for s in rips) == sorted(widths.values())
+    ordered = tuple(replace(s, reading=widths.get(s.number, s.reading)) for s in made.setups)
+    (spacer,) = worth_making(replace(made, setups=ordered), SHOP)
+    assert spacer.thickness == Fraction(1, 4)
+    assert set(spacer.setups) == {rips[1].number, rips[2].number}
+    saves = SHOP.minutes.fence - SHOP.minutes.gauge
+    assert spacer.minutes == 2 * saves
+    one, other = spacer.setups
+    assert words(spacer, "in", SHOP.graduation) == (
+        f"a spacer 1/4 in thick: leads into setups {one} and {other} without the scale; "
+        "1 minute saved here"
+    )
+
+
+def test_a_single_move_is_not_worth_a_spacer(made: Plan) -> None:
+    few = replace(made, setups=made.setups[:2])
+    assert worth_making(few, SHOP) == ()
+
+
+def test_saved_settings_count_and_a_kerf_is_named(made: Plan) -> None:
+    """A stop that goes from a tenon's length to its shoulder moves by one kerf, time and again."""
+    kerf = made.setups[0].kerf
+    rip = next(s for s in made.setups if s.carrier == "rip-fence" and s.guide)
+    assert rip.reading is not None
+    stop = Saved(1, rip.cutter, kerf, "rip-fence", "fence", rip.reading + kerf)
+    lot = [replace(stop, gauge=Gauge("block", "B")), replace(stop, number=2, value=rip.reading)]
+    found = worth_making(replace(made, setups=made.setups[:1]), SHOP, lot)
+    assert found == (Spacer(kerf, True, (1,), (1, 2), SHOP.minutes.fence - SHOP.minutes.gauge),)
+    assert (
+        ", one kerf: leads into setup 1 without the scale, and to or from saved settings 1 and 2"
+        in (words(found[0], "in", SHOP.graduation))
+    )
+    # Without its gauge the first saved setting is read off the scale: nothing to add a spacer to.
+    assert worth_making(replace(made, setups=made.setups[:1]), SHOP, [stop]) == ()
+    doubted = replace(stop, doubted=True, gauge=Gauge("block", "B"))
+    assert worth_making(replace(made, setups=made.setups[:1]), SHOP, [doubted, doubted]) == ()
