@@ -1,0 +1,217 @@
+"""The bookkeeping: every entry that disagrees with another is named."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction as F  # noqa: N817
+
+import pytest
+
+from sequencer.errors import InternalError
+from sequencer.plan import Ordering, Placed, Plan
+from sequencer.proof.books import check_books, guide_reading, value_number
+from tests.proof import change, hand
+
+PLAN = hand.make()
+ORDER = PLAN.ordering
+
+
+def ordering(**values: object) -> Plan:
+    made: Ordering = replace(ORDER, **values)  # type: ignore[arg-type]
+    return replace(PLAN, ordering=made)
+
+
+def placed(number: int, **values: object) -> Plan:
+    order = list(ORDER.order)
+    made: Placed = replace(order[number], **values)  # type: ignore[arg-type]
+    order[number] = made
+    return ordering(order=tuple(order))
+
+
+def number(kind: str) -> int:
+    return change.of_kind(PLAN, kind).number
+
+
+def state(number: int, **values: str) -> Plan:
+    return placed(number, state={**ORDER.order[number].state, **values})
+
+
+def untried() -> Plan:
+    """The slot's test cut is there, and nothing is measured on it."""
+    slot = change.of_kind(PLAN, "slot").setup
+    return replace(PLAN, checkpoints=tuple(c for c in PLAN.checkpoints if c.setup != slot))
+
+
+def unsafe_rip() -> Plan:
+    """A groove with the guard on, said to be so throughout."""
+    groove = change.of_kind(PLAN, "groove")
+    assert groove.setup is not None
+    plan = change.setup(PLAN, groove.setup, guard="fitted")
+    kinds = [s for s in plan.steps if s.setup == groove.setup and s.kind == "remove guard"]
+    return change.step(plan, kinds[0].number, kind="refit guard")
+
+
+SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
+    "a piece twice": (
+        lambda: replace(PLAN, parts=(*PLAN.parts, PLAN.parts[0])),
+        "piece A1 is there twice",
+    ),
+    "a piece on two sticks": (
+        lambda: change.stick(PLAN, "#3", pieces=PLAN.sticks[0].pieces),
+        "piece on the sticks A1 is there twice",
+    ),
+    "steps out of number": (
+        lambda: replace(PLAN, steps=PLAN.steps[1:]),
+        "step 2 stands where step 1 should",
+    ),
+    "setups out of number": (
+        lambda: replace(PLAN, setups=PLAN.setups[::-1]),
+        "setup 12 stands where setup 1 should",
+    ),
+    "a setup that is not there": (
+        lambda: change.step(PLAN, 2, setup=99),
+        "step 2 (rip): there is no setup 99",
+    ),
+    "a cut without a setup": (
+        lambda: change.step(PLAN, 2, setup=None),
+        "step 2 (rip): it cuts without a setup",
+    ),
+    "an operation done twice": (
+        lambda: change.step(PLAN, 3, operations=("#2/rip", "#1/rip")),
+        "step 3 (rip): #1/rip was done in step 2",
+    ),
+    "an operation nobody asked for": (
+        lambda: change.step(PLAN, 3, operations=("#2/rip", "#9/rip")),
+        "step 3 (rip): #9/rip is no operation of the plan",
+    ),
+    "an operation left out": (
+        lambda: change.step(PLAN, PLAN.steps[-1].number, operations=()),
+        "A/flush is not in steps and order alike",
+    ),
+    "another order": (
+        lambda: ordering(order=(ORDER.order[1], ORDER.order[0], *ORDER.order[2:])),
+        "step 2 (rip): #1/rip stands where #2/rip was solved",
+    ),
+    "precedence": (
+        lambda: ordering(before=(("A1/crosscut", "#1/rip", "a reason"),)),
+        "step 2 (rip): #1/rip comes before A1/crosscut (a reason)",
+    ),
+    "precedence of nothing": (
+        lambda: ordering(before=(("A1/crosscut", "A9/rip", "a reason"),)),
+        "A1/crosscut before A9/rip: there is no such operation",
+    ),
+    "a need that is not met": (
+        lambda: state(0, height="9"),
+        "step 2 (rip): #1/rip needs height 7/8, not 9",
+    ),
+    "a knob that turns by itself": (
+        lambda: state(1, spare="1"),
+        "step 3 (rip): spare changes within setup 1",
+    ),
+    "a setup that changes nothing": (
+        lambda: change.step(PLAN, 3, setup=2),
+        "step 3 (rip): setup 2 changes nothing",
+    ),
+    "a setup passed over": (
+        lambda: change.step(PLAN, change.of_kind(PLAN, "slot", 4).number, setup=10),
+        "(slot): setup 10 does not follow the one before",
+    ),
+    "wrong minutes of a setup": (
+        lambda: change.setup(PLAN, 2, minutes=F(7)),
+        "step 4 (rip): setup 2 does not cost 7 minutes",
+    ),
+    "wrong minutes in all": (
+        lambda: ordering(minutes=ORDER.minutes + 1, bound=ORDER.minutes),
+        f"setups and cuts take {ORDER.minutes} minutes, not {ORDER.minutes + 1}",
+    ),
+    "better than the best": (
+        lambda: ordering(bound=ORDER.minutes + 1),
+        f"{ORDER.minutes} minutes are below the bound {ORDER.minutes + 1}",
+    ),
+    "proven without proof": (
+        lambda: ordering(bound=ORDER.minutes - 1, proven=True),
+        f"called proven, with a bound of {ORDER.minutes - 1} minutes",
+    ),
+    "setups miscounted": (
+        lambda: ordering(setups=5),
+        "the plan has 12 setups, not 5",
+    ),
+    "another carrier than was solved": (
+        lambda: change.setup(PLAN, 2, cutter="dado"),
+        "step 4 (rip): setup 2 has cutter dado, not blade",
+    ),
+    "another height than was solved": (
+        lambda: change.setup(PLAN, 2, height=F(1), depth=F(1)),
+        "step 4 (rip): setup 2 has height 1, not 7/8",
+    ),
+    "a depth that does not follow from the height": (
+        lambda: change.setup(PLAN, 6, depth=F(1)),
+        "height 11/8 over a deck of 1/2 cuts not 1",
+    ),
+    "another guide than is read": (
+        lambda: change.setup(PLAN, 2, guide=F(8)),
+        "step 4 (rip): the fence shows 67/8 where the guide is 8",
+    ),
+    "guide and reading wrong together": (
+        lambda: change.setup(PLAN, 2, guide=F(8), reading=F(8)),
+        "step 4 (rip): setup 2 has fence 8, not 67/8",
+    ),
+    "a wrong move": (
+        lambda: change.setup(PLAN, 2, move=F(1)),
+        "step 4 (rip): the fence moves by 51/8, not 1",
+    ),
+    "a setting never tried": (
+        untried,
+        "step 23 (slot): A1/slot-A/first relies on jig 1/4 tested, never tried",
+    ),
+    "a target that would not be good": (
+        lambda: replace(PLAN, checkpoints=(
+            replace(PLAN.checkpoints[0], low=F(1)), *PLAN.checkpoints[1:])),
+        "width 1/4 would not be good itself, 1 to 65/256",
+    ),
+    "a guard that is taken off unsaid": (
+        lambda: change.step(PLAN, number("remove guard"), kind="refit guard"),
+        "no step says that the guard is cover",
+    ),
+    "a groove under the guard": (
+        unsafe_rip,
+        "is cut with the guard fitted",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("what", SLIPS)
+def test_every_entry_that_disagrees_is_named(what: str) -> None:
+    slip, message = SLIPS[what]
+    with pytest.raises(InternalError) as error:
+        check_books(slip())
+    assert message in str(error.value)
+
+
+def test_the_hand_worked_plan_agrees() -> None:
+    check_books(PLAN)
+
+
+@pytest.mark.parametrize(
+    ("value", "number"),
+    [
+        ("7/8", F(7, 8)),
+        ("7/8 tested", F(7, 8)),
+        ("dado/1/4", F(1, 4)),
+        ("blade 1/5 tested", F(5)),
+        ("blade/1/5", F(1, 5)),
+        ("router/1/4", None),
+        ("rip-fence", None),
+    ],
+)
+def test_numbers_in_values(value: str, number: F | None) -> None:
+    assert value_number(value, ["blade", "dado", "blade 1"]) == number
+
+
+def test_a_jig_on_the_fence_adds_its_thickness() -> None:
+    setup = next(s for s in PLAN.setups if s.carrier == "tenoning-jig")
+    assert guide_reading(setup, PLAN.shop) == ("jig", setup.guide)
+    riding = replace(PLAN.shop, jig_rides="fence", jig_thickness=F(3))
+    assert setup.guide is not None
+    assert guide_reading(setup, riding) == ("fence", setup.guide + 3)
