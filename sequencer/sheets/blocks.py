@@ -77,7 +77,6 @@ class Block:
     items: tuple[Item, ...]
     pieces: int
     minutes: str
-    why: tuple[str, ...]
 
 
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
@@ -156,7 +155,6 @@ def _setup(
         items=tuple(_items(plan, setup, steps, scale, pieces)),
         pieces=len(made),
         minutes=minutes(setup.minutes),
-        why=setup.why,
     )
 
 
@@ -209,7 +207,7 @@ def _items(
             continue
         found = points.get(step.number, [])
         if not step.operations:
-            items.append(_test_cut(step, steps, found, surface, scale))
+            items.append(_test_cut(step, steps, found, surface, scale, pieces))
             continue
         works = _works(step, pieces, surface)
         if found and found[0].before_step == step.number:
@@ -228,15 +226,22 @@ def _items(
 
 
 def _test_cut(
-    step: Step, steps: Sequence[Step], found: list[Checkpoint], surface: str, scale: Scale
+    step: Step,
+    steps: Sequence[Step],
+    found: list[Checkpoint],
+    surface: str,
+    scale: Scale,
+    pieces: Pieces,
 ) -> Item:
     """A test cut: said in full only where the piece lies otherwise than the work that follows."""
     how = words.passes(step.cuts, surface)
     after = next((s for s in steps if s.number > step.number and s.operations), None)
     if after is not None:
-        each = len(after.cuts) // len(after.operations)
-        if words.passes(after.cuts[:each], surface) == how:
+        first = list(next(groupby(pieces.doings(after), lambda doing: doing.mark))[1])
+        if how == _manner(first, surface):
             how = "as below"
+        elif how == _manner(first[:1], surface):
+            how = "one end as below"
     if found:
         return Item(None, check(found, how, scale))
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
@@ -262,7 +267,7 @@ def _manner(doings: Sequence[Doing], surface: str) -> str:
     for doing in doings:
         how = words.passes(doing.cuts, surface)
         if said and words.without_ends(how) == words.without_ends(said[0]):
-            how = "then the other end the same way"
+            how = words.OTHER_END
         if how not in said:
             said.append(how)
     return "; ".join(said)
@@ -297,7 +302,6 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
         items=tuple(items),
         pieces=len(step.marks),
         minutes="",
-        why=(),
     )
 
 

@@ -57,7 +57,7 @@ def _measure(point: Checkpoint, scale: Scale) -> Measure:
     low, high = scale.window(point.low, point.high)
     return Measure(
         name=point.measure,
-        target=scale.figure(point.target) if point.target else None,
+        target=_target(point, low, high, scale) if point.target else None,
         low=low if point.target or point.low else "",
         high=high,
         unit=scale.unit,
@@ -65,6 +65,15 @@ def _measure(point: Checkpoint, scale: Scale) -> Measure:
         marks=point.marks,
         corrections=corrections(point, scale),
     )
+
+
+def _target(point: Checkpoint, low: str, high: str, scale: Scale) -> Figure:
+    """What is aimed at; a target that is itself a limit is rounded as the limit is, so that the
+    decimal beside the fraction is never one that the limits call bad."""
+    figure = scale.figure(point.target)
+    if figure.decimal and point.target in (point.low, point.high):
+        return replace(figure, decimal=low if point.target == point.low else high)
+    return figure
 
 
 def _sentence(text: str) -> str:

@@ -67,6 +67,7 @@ class Front:
     parts: tuple[PartLine, ...]
     setups: tuple[SetupLine, ...]
     order: str
+    why: tuple[tuple[int, str], ...]
     assumptions: tuple[str, ...]
     notes: tuple[str, ...]
     unit: str
@@ -96,6 +97,7 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         parts=parts(plan, scale),
         setups=_setups(plan, blocks, scale),
         order=lanes(plan),
+        why=tuple((setup.number, "; ".join(setup.why)) for setup in plan.setups if setup.why),
         assumptions=_assumptions(plan.assumptions),
         notes=plan.notes,
         unit=plan.unit,

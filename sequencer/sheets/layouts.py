@@ -25,7 +25,7 @@ def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) 
     if stick.size.width * points > _BOARD:
         points /= 2
     wide = stick.size.width * points
-    inside = wide >= _TYPE + 3
+    inside = wide >= _TYPE + 1
     top = Fraction(3) if inside else Fraction(_TYPE + 5)
     base = top + wide / 2 + 5 if inside else Fraction(_TYPE)
     length = stick.size.length * points

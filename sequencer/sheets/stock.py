@@ -64,7 +64,7 @@ def doors(plan: Plan, scale: Scale) -> tuple[DoorLine, ...]:
     if not plan.doors:
         return ()
     made = {part.mark: part for part in plan.parts}
-    points = leaf_scale(plan, Fraction(150), Fraction(210))
+    points = leaf_scale(plan, Fraction(150), Fraction(175))
     several = len(plan.jobs) > 1
     found: dict[DoorLine, tuple[list[str], Door]] = {}
     for door in plan.doors:

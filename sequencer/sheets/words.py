@@ -96,6 +96,9 @@ BENCH: dict[str, tuple[str, str]] = {
 }
 
 
+OTHER_END = "then the other end the same way"
+
+
 def carrier(name: str) -> str:
     return CARRIERS.get(name, name)
 
@@ -118,7 +121,8 @@ def orientation(cut: Cut, surface: str) -> str:
     down = f"{SURFACES[cut.down]} down"
     if cut.against is None:
         return f"by eye, {down}"
-    words = f"{down}, {SURFACES[cut.against]} against the {surface}"
+    bears = "at" if surface == "stop" else "against"
+    words = f"{down}, {SURFACES[cut.against]} {bears} the {surface}"
     if cut.sweep:
         words += "; then slide away from it pass by pass until all the waste is gone"
     if cut.keeps == "far":
@@ -128,6 +132,14 @@ def orientation(cut: Cut, surface: str) -> str:
 
 def passes(cuts: Sequence[Cut], surface: str) -> str:
     """All passes of one operation, the second told by what changes."""
+    half = len(cuts) // 2
+    first, second = (_told(part, surface) for part in (cuts[:half], cuts[half:]))
+    if first != second and without_ends(first) == without_ends(second):
+        return f"{first}; {OTHER_END}"
+    return _told(cuts, surface)
+
+
+def _told(cuts: Sequence[Cut], surface: str) -> str:
     parts = [orientation(cuts[0], surface)] if cuts else []
     for last, cut in pairwise(cuts):
         if cut.down == last.down and cut.against is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -30,9 +31,22 @@ INCH = Scale("in", Fraction(1, 64))
         (
             [Cut("A3", "face", "end-B", None), Cut("A3", "back", "end-B", None)],
             "stop",
-            "marked face down, end B against the stop; turn over, back down",
+            "marked face down, end B at the stop; turn over, back down",
         ),
         ([Cut("#1", "back", None, "larger")], "stop", "by eye, back down"),
+        (
+            [
+                Cut("S1", "face", "end-A", None),
+                Cut("S1", "back", "end-A", None),
+                Cut("S1", "face", "end-B", None),
+                Cut("S1", "back", "end-B", None),
+            ],
+            "stop",
+            (
+                "marked face down, end A at the stop; turn over, back down;"
+                " then the other end the same way"
+            ),
+        ),
         (
             [Cut("#1", "face", "outside-edge", "far")],
             "fence",
@@ -45,7 +59,7 @@ INCH = Scale("in", Fraction(1, 64))
             [Cut("A3", "inside-edge", "end-A", None, sweep=True)],
             "stop",
             (
-                "inside edge down, end A against the stop;"
+                "inside edge down, end A at the stop;"
                 " then slide away from it pass by pass until all the waste is gone"
             ),
         ),
@@ -122,6 +136,15 @@ def test_limits_are_never_rounded_outward() -> None:
     assert (measure.low, measure.high) == ("0.250", "0.253")
     assert measure.target is not None
     assert measure.target.text == "1/4"
+
+
+def test_a_target_that_is_a_limit_is_rounded_as_the_limit_is() -> None:
+    # 133/512 in is 0.25977: never over, so neither the limit nor the aim says 0.260.
+    never_over = replace(point("height", Fraction(1)), target=Fraction(133, 512))
+    never_over = replace(never_over, low=Fraction(125, 512), high=Fraction(133, 512))
+    (measure,) = check([never_over], "", INCH).measures
+    assert measure.target is not None
+    assert (measure.low, measure.high, measure.target.decimal) == ("0.245", "0.259", "0.259")
 
 
 def test_a_limit_alone_is_said_as_one() -> None:
