@@ -155,6 +155,12 @@ class _Assembly:
             if length([(r[2], r[3]) for r in void]) > clearance:
                 where = ", ".join(self.grain.text(value) for value in void[0])
                 raise self.wrong(f"a void shows at its {name} ({where})")
+        for at, side, name in ((place[4], 1, "show face"), (place[5], -1, "back")):
+            front: Rect = (0, size[0], 0, size[1])
+            for r in cut_away([front], faces(tuple(wood), Z, at, side)):
+                if any(_over(r, bounds(piece.finished)) for piece in self.frame):
+                    where = ", ".join(self.grain.text(value) for value in r)
+                    raise self.wrong(f"a void shows on its {name} ({where})")
 
     def panel(self, panel: _Placed) -> None:
         """The panel is held in a groove on each side, with play before the groove's bottom, and
@@ -188,6 +194,11 @@ _FAR = 1 << 80
 
 def _mate(feature: Feature) -> str | None:
     return None if feature.mate is None else feature.mate.rpartition("/")[0]
+
+
+def _over(rect: Rect, box: IntBox) -> bool:
+    """Whether a rectangle seen from the front lies over a piece."""
+    return rect[0] < box[1] and box[0] < rect[1] and rect[2] < box[3] and box[2] < rect[3]
 
 
 def _clash(one: Solid, other: Solid) -> bool:

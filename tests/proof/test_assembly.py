@@ -1,0 +1,192 @@
+"""Doors put together from pieces that are not what they should be: what does not fit is named.
+
+The pieces are those of the hand-worked door, something taken off one of them after sawing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction as F  # noqa: N817
+
+import pytest
+
+from sequencer.errors import InternalError
+from sequencer.plan import Box, Door, Plan
+from sequencer.proof.assembly import assemble, hang
+from sequencer.proof.compare import Pieces, saw_and_compare
+from sequencer.proof.grain import grain_of
+from sequencer.proof.solid import cropped, subtract
+from tests.proof import change, hand
+
+PLAN = hand.make()
+GRAIN = grain_of(PLAN)
+PIECES = saw_and_compare(PLAN, GRAIN)
+ZERO, WIDE, THICK = F(0), F(2), F(3, 4)
+TINY = F(1, 64)
+TENON, RAIL, STILE, SLOT = hand.TENON, hand.RAIL, hand.STILE, hand.SLOT_DEPTH
+
+
+def pared(mark: str, box: Box) -> Pieces:
+    """The pieces with something taken off one of them, at the saw already."""
+    taken = GRAIN.box(box)
+    return Pieces(
+        {**PIECES.sawn, mark: subtract(PIECES.sawn[mark], taken)},
+        {**PIECES.finished, mark: subtract(PIECES.finished[mark], taken)},
+    )
+
+
+SLIPS: list[tuple[str, str, Box, str]] = [
+    (
+        "shoulder short in front",
+        "A3",
+        ((TENON, TENON + TINY), (ZERO, WIDE), (ZERO, F(1, 8))),
+        "piece A3 and A1, door A: the shoulder is not closed on the show face",
+    ),
+    (
+        "shoulder short behind, over half its width",
+        "A4",
+        ((RAIL - TENON - TINY, RAIL - TENON), (F(1), WIDE), (F(5, 8), THICK)),
+        "piece A4 and A2, door A: the shoulder is not closed on the back",
+    ),
+    (
+        "no tenon",
+        "A3",
+        ((ZERO, TENON), (ZERO, WIDE), (ZERO, THICK)),
+        "piece A3 and A1, door A: no tenon reaches into the slot",
+    ),
+    (
+        "slot open to the front",
+        "A1",
+        ((F(1, 2), SLOT), (F(1, 8), F(15, 8)), (ZERO, F(1, 4))),
+        "door A: a void shows on its show face (",
+    ),
+    (
+        "thin tenon",
+        "A3",
+        ((ZERO, TENON), (ZERO, WIDE), (F(31, 64), THICK)),
+        "piece A3 and A1, door A: the tenon has 3/128 of clearance, not 1/64",
+    ),
+    (
+        "thin stile",
+        "A2",
+        ((ZERO, STILE), (ZERO, WIDE), (F(23, 32), THICK)),
+        "piece A2 and A1, door A: its faces are not flush with the stile's",
+    ),
+    (
+        "narrow tenon",
+        "A3",
+        ((ZERO, TENON), (F(15, 8), WIDE), (ZERO, THICK)),
+        "door A: a void shows at its",
+    ),
+    (
+        "a bite out of the outer edge",
+        "A2",
+        ((F(6), F(7)), (F(31, 16), WIDE), (ZERO, THICK)),
+        "door A: a void shows at its right edge",
+    ),
+    (
+        "groove through to the end, wider than the slot",
+        "A1",
+        ((ZERO, STILE), (ZERO, F(1, 4)), (F(3, 16), F(1, 2))),
+        "door A: a void shows at its bottom edge",
+    ),
+    (
+        "panel too narrow",
+        "A5",
+        ((ZERO, F(99, 8)), (ZERO, F(3, 16)), (ZERO, THICK)),
+        "piece A5 and A1, door A: it does not reach into the groove",
+    ),
+    (
+        "panel too short",
+        "A5",
+        ((ZERO, F(3, 16)), (ZERO, F(67, 8)), (ZERO, THICK)),
+        "piece A5 and A3, door A: it does not reach into the groove",
+    ),
+]
+
+
+@pytest.mark.parametrize(("what", "mark", "box", "message"), SLIPS, ids=[s[0] for s in SLIPS])
+def test_what_does_not_fit_is_named(what: str, mark: str, box: Box, message: str) -> None:
+    assert what
+    with pytest.raises(InternalError) as error:
+        assemble(PLAN, pared(mark, box), GRAIN)
+    assert message in str(error.value)
+
+
+def test_a_panel_that_fills_its_groove_has_no_play() -> None:
+    """The panel 1/16 larger on every side stands on the groove's bottom."""
+    x, y = F(99, 8) + F(1, 8), F(67, 8) + F(1, 8)
+    whole = (GRAIN.box(((ZERO, x), (ZERO, y), (ZERO, hand.PANEL.thickness))),)
+    pieces = Pieces({**PIECES.sawn, "A5": whole}, {**PIECES.finished, "A5": whole})
+    plan = change.place(PLAN, "A5", (-F(1, 16), F(1, 16), ZERO))
+    with pytest.raises(InternalError, match=r"piece A5 and A[1-4], door A: it has no play"):
+        assemble(plan, pieces, GRAIN)
+
+
+def test_a_loose_tenon_is_refused_even_as_designed() -> None:
+    """Without mates named there is no clearance to compare with; a 1/32 is too loose anyway."""
+    plan = replace(
+        PLAN,
+        parts=tuple(
+            replace(p, features=tuple(replace(f, mate=None) for f in p.features))
+            for p in PLAN.parts
+        ),
+    )
+    loose = pared("A3", ((ZERO, TENON), (ZERO, WIDE), (F(61, 128), THICK)))
+    with pytest.raises(InternalError, match="the tenon is 1/32 thinner than its slot"):
+        assemble(plan, loose, GRAIN)
+
+
+def test_a_frame_needs_its_pieces() -> None:
+    door = PLAN.doors[0]
+    plan = replace(
+        PLAN,
+        doors=(replace(door, places=door.places[:3]),),
+        parts=PLAN.parts[:3],
+    )
+    with pytest.raises(InternalError, match="two stiles, and rails between them"):
+        assemble(plan, PIECES, GRAIN)
+
+
+def test_what_is_proud_is_looked_at_only_after_trimming() -> None:
+    across = cropped(PIECES.sawn["A3"], 0, (0, GRAIN.of(F(1, 32))))
+    assert across  # the tenon's end stands 1/32 past the stile when the joint is dry
+    assert not cropped(PIECES.finished["A3"], 0, (0, GRAIN.of(F(1, 32))))
+
+
+def pair(**left: object) -> list[Door]:
+    """Two leaves, 12 wide, in an opening 24-5/16 wide: 1/16 at the hinges, 3/16 between."""
+    door = PLAN.doors[0]
+    gaps = {"top": F(1, 16), "bottom": F(1, 16), "hinge": F(1, 16), "meeting": F(3, 16)}
+    opening = (F(24) + F(5, 16), F(129, 8))
+    one = replace(door, mark="A", pair=("A", "B"), opening=opening, gaps=gaps)
+    other = replace(one, mark="B", hinge="right", at=(F(12) + F(1, 4), F(1, 16)))
+    made: Door = replace(one, **left)  # type: ignore[arg-type]
+    return [made, other]
+
+
+def test_two_leaves_in_their_opening() -> None:
+    hang(pair())
+
+
+@pytest.mark.parametrize(
+    ("left", "message"),
+    [
+        ({"size": (F(12) + F(1, 16), F(16))}, "door A: the gap at its free side is 1/8, not 3/16"),
+        ({"at": (F(1, 8), F(1, 16))}, "door A: the gap at its hinge is 1/8, not 1/16"),
+        ({"at": (F(1, 16), F(0))}, "door A: the gap at its top is 1/8, not 1/16"),
+        ({"size": (F(12), F(15))}, "door A: the gap at its top is 17/16, not 1/16"),
+        ({"hinge": "right"}, "door A: the gap at its hinge is 3/16, not 1/16"),
+    ],
+)
+def test_leaves_that_do_not_hang_right(left: dict[str, object], message: str) -> None:
+    with pytest.raises(InternalError) as error:
+        hang(pair(**left))
+    assert message in str(error.value)
+
+
+def test_no_leaf_has_a_gap_below_nothing() -> None:
+    plan: Plan = change.door(PLAN, "A", at=(-F(1, 16), F(1, 16)), opening=(F(12), F(129, 8)))
+    gaps = {**PLAN.doors[0].gaps, "hinge": -F(1, 16), "lock": F(1, 16)}
+    with pytest.raises(InternalError, match="the gap at its hinge"):
+        hang(change.door(plan, "A", gaps=gaps).doors)
