@@ -8,6 +8,7 @@ from pathlib import Path
 from sequencer import cli, errors
 from sequencer.job import boards, load, shop
 from sequencer.job.facts import lengths, shop_facts
+from sequencer.job.free import FREE_KEYS
 from sequencer.lengths import parse
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -43,6 +44,11 @@ def test_the_defaults_of_a_job_file_are_those_of_the_program() -> None:
                 assert in_inches == in_mm == str(boards.USUAL_ALLOWANCE)
                 continue
             assert not re.match(r"\d", in_inches + in_mm), f"{key} has no such default"
+
+
+def test_it_tells_which_dimensions_may_be_left_free() -> None:
+    sentence = README.partition("left free, as a range: ")[2].partition(", for instance")[0]
+    assert re.findall(r"`([\w.]+)`", sentence) == list(FREE_KEYS)
 
 
 def test_every_key_of_a_shop_file_stands_in_order() -> None:
