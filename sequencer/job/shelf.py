@@ -1,16 +1,15 @@
-"""The saved settings as a plan looks them up: a frozen snapshot, quick to search.
+"""The saved settings as a plan looks them up: one state of them, quick to search.
 
-Thousands of settings are kept as they were read and sorted by a whole number of nanometres; only
+Thousands of settings lie sorted by whole nanometres of their place, wherever they are kept; only
 what lies near a wanted number is made into a `Saved` and compared exactly.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from heapq import nlargest
 from typing import Any
 
 from sequencer.job.schema import Saved
@@ -18,59 +17,58 @@ from sequencer.lengths import Unit
 
 NANOMETRES: Mapping[Unit, int] = {"in": 25_400_000, "mm": 1_000_000}
 
-Key = tuple[str, str, str, Fraction | None]
-"""Cutter, carrier, knob, and share of the kerf."""
+Key = tuple[str, str, str]
+"""Cutter, carrier and knob."""
 
-
-@dataclass(frozen=True, slots=True)
-class Pile:
-    """Settings of one key in order of `places`: nanometres of what `Shelf.place` gives. `numbers`
-    are the settings' own."""
-
-    places: tuple[int, ...]
-    numbers: tuple[int, ...]
-    rows: tuple[Any, ...]
+Seek = Callable[[Key, Fraction | None, int, int], Sequence[Saved]]
+"""Settings of a key and a share whose places lie between two numbers of nanometres. Of equals in
+place, kerf, gauge and doubt the latest will do."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """All saved settings of one saw, lengths in `unit`. `make` turns a row of a pile into what it
-    stands for. A cutter in `measured` has had its kerf measured for this plan, so that no setting
-    of it is doubted."""
+    """All saved settings of one saw, lengths in `unit`. `shares` says which shares of the kerf
+    there are of each key, `latest` gives the settings with the highest numbers. A cutter in
+    `measured` has had its kerf measured for this plan, so that no setting of it is doubted.
+    `remembered` is for whoever searches, to keep what was found."""
 
     unit: Unit = "in"
-    piles: Mapping[Key, Pile] = field(default_factory=dict)
-    make: Callable[[Any], Saved] = lambda row: row  # rows that are made already
+    shares: Mapping[Key, tuple[Fraction | None, ...]] = field(default_factory=dict)
+    seek: Seek = lambda *_: ()
+    latest: Callable[[int], Sequence[Saved]] = lambda _: ()
     measured: frozenset[str] = frozenset()
+    remembered: dict[Any, Any] = field(default_factory=dict, compare=False, repr=False)
 
     @staticmethod
     def of(saved: Iterable[Saved], unit: Unit) -> Shelf:
         """A shelf of settings that are at hand."""
-        sorted_in: dict[Key, list[tuple[int, int, Saved]]] = {}
-        for one in saved:
-            key = (one.cutter, one.carrier, one.knob, one.share)
-            stands = Shelf.place(one.value + one.off, one.share, one.kerf)
+        lot = sorted(saved, key=lambda one: one.number)
+        piles: dict[tuple[Key, Fraction | None], list[tuple[int, int, Saved]]] = {}
+        for one in lot:
+            own = ((one.cutter, one.carrier, one.knob), one.share)
+            stands = place_of(one.value + one.off, one.share, one.kerf)
             place = round(stands * NANOMETRES[unit])
-            sorted_in.setdefault(key, []).append((place, one.number, one))
-        piles = {}
-        for key, found in sorted_in.items():
-            found.sort(key=lambda entry: entry[:2])
-            places, numbers, rows = zip(*found, strict=True)
-            piles[key] = Pile(places, numbers, rows)
-        return Shelf(unit, piles)
+            piles.setdefault(own, []).append((place, one.number, one))
+        shares: dict[Key, tuple[Fraction | None, ...]] = {}
+        for (key, share), pile in piles.items():
+            pile.sort(key=lambda entry: entry[:2])
+            shares[key] = (*shares.get(key, ()), share)
 
-    @staticmethod
-    def place(number: Fraction, share: Fraction | None, kerf: Fraction) -> Fraction:
-        """What stays when the kerf changes: the side of the kerf, or its middle, that makes the
-        cut."""
-        return number + (share or 0) * kerf
+        def seek(key: Key, share: Fraction | None, low: int, high: int) -> Sequence[Saved]:
+            pile = piles[key, share]
+            first = bisect_left(pile, low, key=lambda entry: entry[0])
+            last = bisect_right(pile, high, key=lambda entry: entry[0])
+            return [entry[2] for entry in pile[first:last]]
+
+        return Shelf(unit, shares, seek, lambda most: lot[-most:])
 
     def trusting(self, measured: Iterable[str]) -> Shelf:
         """The shelf for a plan for which the kerfs of these cutters were measured."""
-        return replace(self, measured=self.measured | frozenset(measured))
+        known = self.measured | frozenset(measured)
+        return self if known == self.measured else replace(self, measured=known, remembered={})
 
     def cutters(self) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(key[0] for key in self.piles))
+        return tuple(dict.fromkeys(key[0] for key in self.shares))
 
     def near(
         self,
@@ -80,32 +78,27 @@ class Shelf:
         knob: str,
         low: Fraction,
         high: Fraction,
-    ) -> Iterator[tuple[Saved, Fraction]]:
+    ) -> Sequence[tuple[Saved, Fraction]]:
         """Settings that stand within `low` to `high` with today's kerf, and where each stands
         then. Where the kerf's part in it is not known, only settings of the same kerf."""
-        for (of, on, turns, share), pile in self.piles.items():
-            if (of, on, turns) != (cutter, carrier, knob):
-                continue
-            scale = NANOMETRES[self.unit]
-            first = bisect_left(pile.places, int(self.place(low, share, kerf) * scale) - 1)
-            last = bisect_right(pile.places, int(self.place(high, share, kerf) * scale) + 1)
-            for row in pile.rows[first:last]:
-                saved = self.make(row)
+        found: list[tuple[Saved, Fraction]] = []
+        key = (cutter, carrier, knob)
+        scale = NANOMETRES[self.unit]
+        for share in self.shares.get(key, ()):
+            first = int(place_of(low, share, kerf) * scale) - 1
+            last = int(place_of(high, share, kerf) * scale) + 1
+            for saved in self.seek(key, share, first, last):
                 if share is None and saved.kerf != kerf:
                     continue
                 stands = saved.value + saved.off + (share or 0) * (saved.kerf - kerf)
                 if low <= stands <= high:
-                    yield saved, stands
-
-    def latest(self, most: int) -> tuple[Saved, ...]:
-        """The settings with the highest numbers, by number."""
-        rows = (
-            (number, place, pile.rows[place])
-            for pile in self.piles.values()
-            for place, number in enumerate(pile.numbers)
-        )
-        found = nlargest(most, rows, key=lambda row: row[0])
-        return tuple(self.make(row) for _, _, row in reversed(found))
+                    found.append((saved, stands))
+        return found
 
     def doubts(self, saved: Saved) -> bool:
         return saved.doubted and saved.cutter not in self.measured
+
+
+def place_of(number: Fraction, share: Fraction | None, kerf: Fraction) -> Fraction:
+    """What stays when the kerf changes: the side of the kerf, or its middle, that makes the cut."""
+    return number + (share or 0) * kerf

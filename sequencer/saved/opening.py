@@ -6,9 +6,10 @@ import os
 import shutil
 import sqlite3
 import tempfile
-from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
+from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
+from types import TracebackType
 
 from sequencer.errors import SurroundingsError
 from sequencer.saved import tables
@@ -44,7 +45,7 @@ class DamagedError(SurroundingsError):
         super().__init__("\n".join(lines))
 
 
-def connect(path: Path, now: Callable[[], str]) -> sqlite3.Connection:
+def connect(path: Path, now: Callable[[], str], *, check: bool) -> sqlite3.Connection:
     """A connection to the store at `path`, at the present version. Raises `SurroundingsError`."""
     with told(path):
         try:
@@ -56,7 +57,7 @@ def connect(path: Path, now: Callable[[], str]) -> sqlite3.Connection:
             raise SurroundingsError(f"{path}: cannot be used: {error.strerror}") from None
         connection = _connection(path)
         try:
-            _check(connection, path)
+            _check(connection, path, whole=check)
             _migrate(connection, path, now)
         except BaseException:
             connection.close()
@@ -64,20 +65,31 @@ def connect(path: Path, now: Callable[[], str]) -> sqlite3.Connection:
         return connection
 
 
-@contextmanager
-def told(path: Path) -> Iterator[None]:
-    """Turn what SQLite says into an error that a person can act on."""
-    try:
-        yield
-    except sqlite3.OperationalError as error:
-        if "malformed" in str(error) or "not a database" in str(error):
-            raise damaged(path, str(error)) from None
-        hint = "another program holds it" if "locked" in str(error) else str(error)
-        raise SurroundingsError(f"{path}: the saved settings cannot be used: {hint}") from None
-    except sqlite3.DatabaseError as error:
-        if isinstance(error, sqlite3.IntegrityError):
-            raise
-        raise damaged(path, str(error)) from None
+class told:  # noqa: N801  used like a function, and more than once
+    """Turns what SQLite says into an error that a person can act on."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+
+    def __enter__(self) -> None:
+        return None
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        if not isinstance(error, sqlite3.DatabaseError) or isinstance(
+            error, sqlite3.IntegrityError
+        ):
+            return
+        text = str(error)
+        torn = "malformed" in text or "not a database" in text
+        if torn or not isinstance(error, sqlite3.OperationalError):
+            raise damaged(self.path, text) from None
+        hint = "another program holds it" if "locked" in text else text
+        raise SurroundingsError(f"{self.path}: the saved settings cannot be used: {hint}") from None
 
 
 def damaged(path: Path, what: str) -> DamagedError:
@@ -131,11 +143,11 @@ def _connection(path: Path) -> sqlite3.Connection:
     return connection
 
 
-def _check(connection: sqlite3.Connection, path: Path) -> None:
+def _check(connection: sqlite3.Connection, path: Path, *, whole: bool) -> None:
     (ours,) = connection.execute("PRAGMA application_id").fetchone()
     if ours != tables.APPLICATION_ID:
         raise SurroundingsError(f"{path}: another program's file, not saved settings")
-    found = [row[0] for row in connection.execute("PRAGMA quick_check(1)")]
+    found = [row[0] for row in connection.execute("PRAGMA quick_check(1)")] if whole else ["ok"]
     if found != ["ok"]:
         raise damaged(path, str(found[0]).splitlines()[-1])
 

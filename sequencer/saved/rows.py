@@ -10,7 +10,8 @@ from typing import Any, cast
 from sequencer.job.schema import Gauge, GaugeKind
 from sequencer.lengths import Unit
 from sequencer.saved.entry import Dialled, Entry
-from sequencer.saved.shelving import place_of
+from sequencer.saved.shelving import nanometres
+from sequencer.saved.tables import put_in_place
 
 SETTING = "number, uid, saw, cutter, kerf, unit, carrier, makes, date, note, knobs, doubted"
 KNOB = (
@@ -39,10 +40,11 @@ def insert(connection: sqlite3.Connection, entry: Entry) -> int:
                 number, knob.knob, str(knob.value), _text(knob.read), _text(knob.share),
                 knob.measure, _text(knob.target), _text(knob.measured), _text(knob.per_unit),
                 knob.gauge and knob.gauge.kind, knob.gauge and knob.gauge.name, str(knob.off),
-                place_of(knob.value + knob.off, knob.share, entry.kerf, entry.unit),
+                nanometres(knob.value + knob.off, knob.share, entry.kerf, entry.unit),
             ),
         )  # fmt: skip
     set_jobs(connection, number, entry.jobs)
+    put_in_place(connection, number)
     return number
 
 

@@ -1,61 +1,106 @@
-"""From the store's rows to the frozen shelf that a plan looks in.
+"""The store as the shelf that a plan looks in: one state of the file, searched as it is asked for.
 
-Rows stay as they were read until a plan asks for what lies near a number: parsing thousands of
-exact numbers would take longer than the plan.
+Reading thousands of settings would take longer than the plan; a few dozen searches by an index do
+not. The connection is the shelf's own and lasts as long as the shelf; it holds on to the state that
+the file had, whatever is saved meanwhile.
 """
 
 from __future__ import annotations
 
 import sqlite3
 from collections.abc import Sequence
+from contextlib import AbstractContextManager
 from fractions import Fraction
-from functools import cache
+from pathlib import Path
+from threading import Lock
 from typing import Any, cast
 
 from sequencer.job.schema import Gauge, GaugeKind, Saved
-from sequencer.job.shelf import NANOMETRES, Pile, Shelf
+from sequencer.job.shelf import NANOMETRES, Key, Shelf, place_of
 from sequencer.lengths import Unit, convert
 
 _COLUMNS = (
-    "place, number, kerf, unit, value, read, off, gauge_kind, gauge_name, makes, doubted, "
-    "cutter, carrier, knob, share"
+    "number, kerf, unit, value, read, off, gauge_kind, gauge_name, makes, doubted, cutter, "
+    "carrier, knob, share"
 )
+_OF_EQUALS_THE_LATEST = (
+    "SELECT max(setting) FROM places WHERE saw = ? AND cutter = ? AND carrier = ? AND knob = ? "
+    "AND share = ? AND place BETWEEN ? AND ? GROUP BY place, kerf, gauged, doubted"
+)
+_ONE = f"SELECT {_COLUMNS} FROM settings JOIN knobs ON setting = number WHERE number = ?"
 
 
-def shelf_of(connection: sqlite3.Connection, saw: str, unit: Unit) -> Shelf:
-    """Every setting of the saw, in piles by cutter, carrier, knob and share, each by place."""
-    rows = connection.execute(
-        f"SELECT {_COLUMNS} FROM settings JOIN knobs ON setting = number WHERE saw = ? "
-        "ORDER BY place, number",
-        (saw,),
-    )
-    sorted_in: dict[tuple[str, str, str, str | None], list[tuple[Any, ...]]] = {}
-    for row in rows.fetchall():
-        sorted_in.setdefault(row[-4:], []).append(row)
-    piles = {}
-    for (cutter, carrier, knob, share), found in sorted(
-        sorted_in.items(), key=lambda item: (*item[0][:3], item[0][3] or "")
-    ):
-        key = (cutter, carrier, knob, None if share is None else Fraction(share))
-        piles[key] = Pile(
-            tuple(row[0] for row in found), tuple(row[1] for row in found), tuple(found)
+def shelf_of(path: Path, saw: str, unit: Unit, told: AbstractContextManager[None]) -> Shelf:
+    """The settings of the saw as the file has them now. `told` turns what SQLite says into errors
+    for people."""
+    reader = _Reader(path, saw, unit, told)
+    return Shelf(unit, reader.shares(), reader.seek, reader.latest)
+
+
+def nanometres(number: Fraction, share: Fraction | None, kerf: Fraction, unit: Unit) -> int:
+    """The place of a setting, as an index is searched by it."""
+    return round(place_of(number, share, kerf) * NANOMETRES[unit])
+
+
+class _Reader:
+    def __init__(
+        self, path: Path, saw: str, unit: Unit, told: AbstractContextManager[None]
+    ) -> None:
+        self.saw = saw
+        self.unit = unit
+        self.told = told
+        self.lock = Lock()
+        self.made: dict[tuple[int, str], Saved] = {}
+        with told:
+            uri = f"{path.absolute().as_uri()}?mode=ro"
+            self.connection = sqlite3.connect(
+                uri, uri=True, isolation_level=None, check_same_thread=False
+            )
+            self.connection.execute("BEGIN")  # from its first reading on, one state
+
+    def __del__(self) -> None:
+        if hasattr(self, "connection"):
+            self.connection.close()
+
+    def shares(self) -> dict[Key, tuple[Fraction | None, ...]]:
+        found: dict[Key, tuple[Fraction | None, ...]] = {}
+        rows = self._rows(
+            "SELECT DISTINCT cutter, carrier, knob, share FROM places WHERE saw = ? "
+            "ORDER BY cutter, carrier, knob, share",
+            (self.saw,),
         )
+        for cutter, carrier, knob, share in rows:
+            key = (cutter, carrier, knob)
+            found[key] = (*found.get(key, ()), Fraction(share) if share else None)
+        return found
 
-    @cache
-    def make(row: Sequence[Any]) -> Saved:
-        return _saved(row, unit)
+    def seek(self, key: Key, share: Fraction | None, low: int, high: int) -> Sequence[Saved]:
+        written = "" if share is None else str(share)
+        rows = self._rows(_OF_EQUALS_THE_LATEST, (self.saw, *key, written, low, high))
+        return [self._saved(number, key[2]) for (number,) in rows]
 
-    return Shelf(unit, piles, make)
+    def latest(self, most: int) -> Sequence[Saved]:
+        rows = self._rows(
+            "SELECT number, knob FROM settings JOIN knobs ON setting = number WHERE saw = ? "
+            "ORDER BY number DESC, knob LIMIT ?",
+            (self.saw, most),
+        )
+        return [self._saved(number, knob) for number, knob in reversed(rows)]
+
+    def _rows(self, query: str, values: Sequence[object]) -> list[tuple[Any, ...]]:
+        with self.lock, self.told:
+            return self.connection.execute(query, values).fetchall()
+
+    def _saved(self, number: int, knob: str) -> Saved:
+        if (number, knob) not in self.made:
+            (row,) = self._rows(f"{_ONE} AND knob = ?", (number, knob))
+            self.made[number, knob] = _made(row, self.unit)
+        return self.made[number, knob]
 
 
-def place_of(number: Fraction, share: Fraction | None, kerf: Fraction, unit: Unit) -> int:
-    """Where a setting stands in its pile."""
-    return round(Shelf.place(number, share, kerf) * NANOMETRES[unit])
-
-
-def _saved(row: Sequence[Any], unit: Unit) -> Saved:
+def _made(row: Sequence[Any], unit: Unit) -> Saved:
     (
-        _, number, kerf, own, value, read, off, gauge_kind, gauge_name, makes, doubted,
+        number, kerf, own, value, read, off, gauge_kind, gauge_name, makes, doubted,
         cutter, carrier, knob, share,
     ) = row  # fmt: skip
 

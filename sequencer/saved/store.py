@@ -24,6 +24,7 @@ from sequencer.saved.entry import GUIDES, Entry, faults, renewed, same_setting
 from sequencer.saved.exchange import Ask, Merged, difference
 from sequencer.saved.rows import insert, read_all
 from sequencer.saved.shelving import shelf_of
+from sequencer.saved.tables import put_in_place
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan
@@ -34,12 +35,12 @@ class Store:
 
     `now` gives the time for the name of a backup, as `2025-11-25T09-30-00`. Raises
     `SurroundingsError` where the file cannot be used: its leaf `DamagedError`, with what could be
-    read, where it is torn.
+    read, where it is torn. Without `check` damage is found only where it is read.
     """
 
-    def __init__(self, path: Path, now: Callable[[], str]) -> None:
+    def __init__(self, path: Path, now: Callable[[], str], *, check: bool = True) -> None:
         self.path = path
-        self._connection = opening.connect(path, now)
+        self._connection = opening.connect(path, now, check=check)
 
     def __enter__(self) -> Store:
         return self
@@ -96,9 +97,9 @@ class Store:
             return tuple(read_all(self._connection))
 
     def shelf(self, saw: str, unit: Unit) -> Shelf:
-        """The settings of one saw, for a plan in `unit`."""
-        with self._looking():
-            return shelf_of(self._connection, saw, unit)
+        """The settings of one saw as they are now, for a plan in `unit`; good for as long as it is
+        kept, also when the store is closed or changed."""
+        return shelf_of(self.path, saw, unit, opening.told(self.path))
 
     def entry(self, number: int) -> Entry:
         """One setting. Raises `UsageError` where there is none of that number."""
@@ -126,6 +127,7 @@ class Store:
                 "UPDATE knobs SET gauge_kind = ?, gauge_name = ? WHERE setting = ? AND knob = ?",
                 (gauge and gauge.kind, gauge and gauge.name, number, knob),
             )
+            put_in_place(self._connection, number)
 
     def forget(self, number: int) -> Entry:
         """Take a setting out; what it was. Its number is not given again."""
@@ -138,11 +140,10 @@ class Store:
         """Mark every setting of a cutter that was sharpened or changed as one whose kerf is to be
         checked, or lift the mark; how many were marked anew."""
         with self._changing():
-            cursor = self._connection.execute(
-                "UPDATE settings SET doubted = ? WHERE cutter = ? AND doubted <> ?",
-                (doubted, cutter, doubted),
-            )
-            return cursor.rowcount
+            values = (doubted, cutter, doubted)
+            where = "SET doubted = ? WHERE cutter = ? AND doubted <> ?"
+            self._connection.execute(f"UPDATE places {where}", values)
+            return self._connection.execute(f"UPDATE settings {where}", values).rowcount
 
     def merge(self, entries: Iterable[Entry], ask: Ask) -> Merged:
         """Take in settings of an export: all of it or, where something fails, nothing. Where a

@@ -143,6 +143,6 @@ def _own_value(door: Door, key: str) -> Fraction | None:
 
 def _sound(jobs: Sequence[Job], dimension: Dimension, value: Fraction) -> bool:
     return not any(
-        check(with_value(jobs[j].doors[d], dimension.key, value), jobs[j].unit)
+        check(settled(with_value(jobs[j].doors[d], dimension.key, value), jobs[j].unit), jobs[j].unit)
         for j, d in dimension.doors
     )

@@ -98,18 +98,20 @@ def frame(
     numbers: dict[Named, Fraction] = {}
     operations: list[ordering.Operation] = []
     cache: dict[Setting, dict[str, tuple[str, ...]]] = {}
+    first_of: dict[Setting, Operation] = {}
     for operation in work.operations:
         needs: dict[str, tuple[str, ...]] = {}
         if operation.setting is not None:
             if operation.setting not in cache:
                 cache[operation.setting] = _needs(operation.setting, naming, heights, numbers)
+                first_of[operation.setting] = operation
             needs = cache[operation.setting]
         way = ordering.Alternative(needs=needs, minutes=operation.minutes)
         operations.append(ordering.Operation(operation.id, (way,)))
     _accept_tested(operations, numbers)
     found = Reuse()
-    if shelf.piles:
-        found = reuse.find(_wants(work.operations, heights, naming), shelf, shop.minutes)
+    if shelf.shares:
+        found = reuse.find(_wants(first_of.values(), heights, naming), shelf, shop.minutes)
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     problem = ordering.Problem(
         knobs=_knobs(shop, found, numbers),
@@ -189,7 +191,8 @@ def _accept_tested(operations: list[ordering.Operation], numbers: Mapping[Named,
 def _wants(
     operations: Iterable[Operation], heights: Mapping[_Height, tuple[str, ...]], naming: _Naming
 ) -> dict[Named, Want]:
-    """What each value must come out as, for looking it up among saved settings."""
+    """What each value must come out as, for looking it up among saved settings. `operations` are
+    one for each setting: what is measured goes with the setting."""
     wants: dict[Named, Want] = {}
 
     def want(knob: str, value: str, span: Span, setting: Setting) -> None:
@@ -197,12 +200,10 @@ def _wants(
         found = wants.setdefault((knob, value), Want(span, tested))
         found.narrow(span, (setting.carrier, setting.cutter, setting.kerf))
 
-    seen: set[tuple[Setting, object]] = set()
     for operation in operations:
         setting = operation.setting
-        if setting is None or (setting, operation.checks) in seen:
+        if setting is None:
             continue
-        seen.add((setting, operation.checks))
         need = naming.height(setting)
         for value in heights[need]:
             number = _number(value, need.prefix)
@@ -271,7 +272,7 @@ def _saved_heights(
     settings: Iterable[Setting], naming: _Naming, shelf: Shelf
 ) -> tuple[Fraction, ...]:
     wants: dict[Span, Want] = {}
-    for setting in settings:
+    for setting in settings if shelf.shares else ():
         need = naming.height(setting)
         if not need.tested and need.span[0] < need.span[1]:
             want = wants.setdefault(need.span, Want(need.span, False))

@@ -97,17 +97,33 @@ def find(wants: Mapping[Named, Want], shelf: Shelf, minutes: Minutes) -> Reuse:
     doubted: dict[int, str] = {}
     other: dict[int, str] = {}
     for (knob, value), want in wants.items():
-        middle = sum(want.span) / 2
-        found = [
-            (match.minutes, abs(match.stands - middle), -match.saved.number, match)
-            for match in _matches(knob, want, shelf, minutes, doubted)
-        ]
-        if found:
-            matches[knob, value] = min(found, key=lambda entry: entry[:3])[3]
-        elif want.tested and knob != "height":
-            other |= _of_other_cutters(knob, want, shelf)
+        key = (knob, want.span, want.tested, tuple(want.by))
+        if key not in shelf.remembered:
+            shelf.remembered[key] = _best(knob, want, shelf, minutes)
+        best, in_doubt, with_others = shelf.remembered[key]
+        doubted |= in_doubt
+        other |= with_others
+        if best is not None:
+            matches[knob, value] = best
     used = {match.saved.number for match in matches.values()}
     return Reuse(matches, (*_doubts(doubted, used), *_others(other, used)))
+
+
+def _best(
+    knob: str, want: Want, shelf: Shelf, minutes: Minutes
+) -> tuple[Match | None, Mapping[int, str], Mapping[int, str]]:
+    """The best setting; those in doubt, and where there is none those of other cutters, by number,
+    with their cutter."""
+    doubted: dict[int, str] = {}
+    middle = sum(want.span) / 2
+    found = [
+        (match.minutes, abs(match.stands - middle), -match.saved.number, match)
+        for match in _matches(knob, want, shelf, minutes, doubted)
+    ]
+    if found:
+        return min(found, key=lambda entry: entry[:3])[3], doubted, {}
+    search_others = want.tested and knob != "height"
+    return None, doubted, _of_other_cutters(knob, want, shelf) if search_others else {}
 
 
 def heights_within(wants: Sequence[Want], shelf: Shelf, minutes: Minutes) -> tuple[Fraction, ...]:
@@ -115,8 +131,12 @@ def heights_within(wants: Sequence[Want], shelf: Shelf, minutes: Minutes) -> tup
     for every lot of ranges that a height suits, the cheapest such height."""
     costs: dict[Fraction, Fraction] = {}
     for want in wants:
-        for match in _matches("height", want, shelf, minutes, {}):
-            costs[match.stands] = min(match.minutes, costs.get(match.stands, minutes.height))
+        key = ("heights", want.span, tuple(want.by))
+        if key not in shelf.remembered:
+            matches = _matches("height", want, shelf, minutes, {})
+            shelf.remembered[key] = [(match.stands, match.minutes) for match in matches]
+        for stands, cost in shelf.remembered[key]:
+            costs[stands] = min(cost, costs.get(stands, minutes.height))
     kept: dict[tuple[int, ...], Fraction] = {}
     for height in sorted(costs, key=lambda height: (costs[height], height)):
         suits = tuple(n for n, w in enumerate(wants) if w.span[0] <= height <= w.span[1])

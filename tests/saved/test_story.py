@@ -191,7 +191,7 @@ def test_a_gauge_stands_on_the_sheet_in_place_of_the_scale(path: Path, tmp_path:
 
 def test_another_saws_settings_are_not_looked_at(path: Path) -> None:
     with Store(path, lambda: "now") as store:
-        assert store.shelf("other shed", "in").piles == {}
+        assert store.shelf("other shed", "in").shares == {}
 
 
 def test_the_same_store_serves_a_job_in_millimetres(path: Path) -> None:
