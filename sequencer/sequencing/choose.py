@@ -116,10 +116,19 @@ class Given:
         return Context(self.jobs[0].unit, self.shop, choices, cutter, cutter.kerf, rack)
 
 
+Solve = Callable[..., ordering.Order]
+"""`ordering.solve`, with what else it is to be called with."""
+
+FIRST_STATES = 20_000
+RIVAL_STATES = 2_000
+"""How many states the search may look at, for the usual combination and for each other: a job that
+needs more, some twenty unlike doors and up, gets the best order found and its bound at once."""
+
+
 class Contest:
     """The open combinations, made and ordered only as far as it takes to name the cheapest."""
 
-    def __init__(self, given: Given, solve: Callable[[ordering.Problem], ordering.Order]) -> None:
+    def __init__(self, given: Given, solve: Solve) -> None:
         self.given = given
         self.solve = solve
         self.choices = given.open()
@@ -136,7 +145,7 @@ class Contest:
         for number in range(len(self.choices)):
             if number in self.refused:
                 continue
-            if best is not None and self._beaten(number, self.orders[best].minutes):
+            if best is not None and self._beaten(number, best):
                 continue
             order = self._ordered(number)
             if best is None or order.minutes < self.orders[best].minutes:
@@ -168,17 +177,25 @@ class Contest:
 
     def _ordered(self, number: int) -> ordering.Order:
         if number not in self.orders:
-            self.orders[number] = self.solve(self.candidate(number).framed.problem)
+            states = RIVAL_STATES if self.orders else FIRST_STATES
+            problem = self.candidate(number).framed.problem
+            self.orders[number] = self.solve(problem, max_states=states)
         return self.orders[number]
 
-    def _beaten(self, number: int, minutes: Fraction) -> bool:
+    def _beaten(self, number: int, best: int) -> bool:
+        """Whether it is not worth ordering. Against a best that is proven, only where it cannot
+        win; else at a glance, by what both cannot do without: in a job so large that the search is
+        cut short, each order takes seconds."""
+        minutes = self.orders[best].minutes
         if number in self.orders:
             return self.orders[number].minutes >= minutes
+        if not self.orders[best].proven:
+            return self._bound(number) >= self._bound(best)
         if self._bound(number) < minutes:
             problem = self.candidate(number).framed.problem
             self.bounds[number] = max(self.bounds[number], least_minutes(problem))
             if self.bounds[number] < minutes:
-                self.bounds[number] = ordering.bound(problem, minutes)
+                self.bounds[number] = ordering.bound(problem, minutes, max_states=RIVAL_STATES)
         return self.bounds[number] >= minutes
 
     def _bound(self, number: int) -> Fraction:
