@@ -119,6 +119,7 @@ class Given:
 Solve = Callable[..., ordering.Order]
 """`ordering.solve`, with what else it is to be called with."""
 
+SHORTLIST = 3
 FIRST_STATES = 20_000
 RIVAL_STATES = 2_000
 """How many states the search may look at, for the usual combination and for each other: a job that
@@ -184,19 +185,23 @@ class Contest:
 
     def _beaten(self, number: int, best: int) -> bool:
         """Whether it is not worth ordering. Against a best that is proven, only where it cannot
-        win; else at a glance, by what both cannot do without: in a job so large that the search is
-        cut short, each order takes seconds."""
+        win; in a job so large that the search is cut short, where each order takes seconds, where
+        it is not among the few that look best at a glance."""
         minutes = self.orders[best].minutes
         if number in self.orders:
             return self.orders[number].minutes >= minutes
         if not self.orders[best].proven:
-            return self._bound(number) >= self._bound(best)
+            return number not in self._shortlist()
         if self._bound(number) < minutes:
             problem = self.candidate(number).framed.problem
             self.bounds[number] = max(self.bounds[number], least_minutes(problem))
             if self.bounds[number] < minutes:
                 self.bounds[number] = ordering.bound(problem, minutes, max_states=RIVAL_STATES)
         return self.bounds[number] >= minutes
+
+    def _shortlist(self) -> list[int]:
+        rivals = sorted(range(1, len(self.choices)), key=lambda n: (self._bound(n), n))
+        return rivals[:SHORTLIST]
 
     def _bound(self, number: int) -> Fraction:
         if number not in self.bounds:
