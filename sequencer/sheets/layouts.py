@@ -29,7 +29,7 @@ def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) 
     top = Fraction(3) if inside else Fraction(_TYPE + 5)
     base = top + wide / 2 + 5 if inside else Fraction(_TYPE)
     length = stick.size.length * points
-    shapes = [svg.rect(1, top, length - 2, wide, fill="#fff"), *_hatch(1, top, length - 2, wide)]
+    shapes = [svg.rect(1, top, length - 2, wide, fill="#fff"), *hatch(1, top, length - 2, wide)]
     for place in stick.pieces:
         x = place.start * points
         size = pieces.size(place.mark).length
@@ -46,7 +46,8 @@ def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) 
     return svg.drawing(length, top + wide + 3, shapes, f"Stick {stick.mark}: {marks}")
 
 
-def _hatch(x: svg.Number, y: Fraction, width: Fraction, height: Fraction) -> list[str]:
+def hatch(x: svg.Number, y: Fraction, width: Fraction, height: Fraction) -> list[str]:
+    """What falls off: slanting lines over a rectangle."""
     lines = []
     at = Fraction(6)
     while at < width:

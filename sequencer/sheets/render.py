@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from sequencer.errors import InternalError, SurroundingsError
 from sequencer.plan import Plan
 from sequencer.sheets.blocks import blocks
+from sequencer.sheets.boards import wood_page
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.front import front
 
@@ -25,7 +26,8 @@ def html(plan: Plan, paper: Paper = "letter") -> str:
     scale = Scale(plan.unit, plan.shop.graduation)
     made = blocks(plan, scale)
     template = _environment().get_template("sheets.html.j2")
-    return template.render(front=front(plan, made, scale), blocks=made, paper=paper) + "\n"
+    fields = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
+    return template.render(fields, blocks=made, paper=paper) + "\n"
 
 
 def pdf(page: str) -> bytes:

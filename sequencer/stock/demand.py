@@ -5,11 +5,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
 from sequencer.job.rack import Rack
+from sequencer.lengths import Unit
 from sequencer.plan import Blank, Plan, Size, Stick
-from sequencer.trade.lumber import JOINTING
+from sequencer.trade.lumber import JOINTING, PLANED_AWAY
 
 GLUED_UP = frozenset({"panel", "slab"})
 """Roles whose parts may be glued up from several widths."""
@@ -27,16 +27,15 @@ class Demand:
 
 def demand(plan: Plan, rack: Rack) -> Demand:
     """The blanks of every stick. A stick of panels that no board is wide enough for is glued up
-    from the fewest strips of equal width that the widest board takes."""
+    from the fewest strips of equal width that the widest of the thinnest boards takes."""
     roles = {part.mark: part.role for part in plan.parts}
-    jointing = JOINTING.of(plan.unit)
     blanks: list[Blank] = []
     glued: dict[str, int] = {}
     matched: dict[str, int] = {}
     groups = _matching(plan)
     for number, stick in enumerate(plan.sticks):
         wide = {roles.get(piece.mark, "") for piece in stick.pieces} <= GLUED_UP
-        made = _strips(stick, rack, jointing) if wide and stick.pieces else (_whole(stick),)
+        made = _strips(stick, rack, plan.unit) if wide and stick.pieces else (_whole(stick),)
         for blank in made:
             if len(made) > 1:
                 glued[blank.mark] = number
@@ -50,15 +49,18 @@ def _whole(stick: Stick) -> Blank:
     return Blank(stick.mark, stick.mark, stick.material, stick.blank)
 
 
-def _strips(stick: Stick, rack: Rack, jointing: Fraction) -> tuple[Blank, ...]:
+def _strips(stick: Stick, rack: Rack, unit: Unit) -> tuple[Blank, ...]:
+    jointing, planed_away = JOINTING.of(unit), PLANED_AWAY.of(unit)
     size = stick.blank
+    boards = [
+        board
+        for board in rack.boards
+        if board.yields(stick.material, size.thickness, rack.milling)
+        and board.usable[0] >= size.length
+    ]
+    thinnest = min((board.thickness for board in boards), default=size.thickness)
     widest = max(
-        (
-            board.usable[1]
-            for board in rack.boards
-            if board.yields(stick.material, size.thickness, rack.milling)
-            and board.usable[0] >= size.length
-        ),
+        (board.usable[1] for board in boards if board.thickness <= thinnest + planed_away),
         default=size.width,
     )
     if size.width <= widest or widest <= jointing:

@@ -1,0 +1,185 @@
+"""The wood on the night-before pages: what to buy, what to cut from which board, what to order."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from sequencer.plan import Blank, Board, Order, Plan, RoughLine, Span
+from sequencer.sheets import svg
+from sequencer.sheets.figures import Scale
+from sequencer.sheets.layouts import WIDTH, hatch
+
+_TYPE = 12
+_TIGHT = 9
+_PAD = 2
+
+
+@dataclass(frozen=True, slots=True)
+class WoodLine:
+    """A wood and thickness, milled together: its sticks, and how much to buy of what."""
+
+    material: str
+    thickness: str
+    sticks: str
+    least: str
+    amount: str
+    buy: str
+
+
+@dataclass(frozen=True, slots=True)
+class BoardLine:
+    """A board to cut, in words and drawn."""
+
+    mark: str
+    size: str
+    cuts: str
+    left: str
+    drawing: str
+
+
+@dataclass(frozen=True, slots=True)
+class WoodPage:
+    """`missing` blanks with their sizes; `idle` boards stay on the rack; `glued` says which sticks
+    are glued up from which strips."""
+
+    wood: tuple[WoodLine, ...]
+    allowance: int
+    boards: tuple[BoardLine, ...]
+    trims: str
+    idle: str
+    glued: tuple[str, ...]
+    says: tuple[str, ...]
+    missing: tuple[str, ...]
+    orders: tuple[str, ...]
+
+
+def wood_page(plan: Plan, scale: Scale) -> WoodPage:
+    used = [board for board in plan.boards if board.blanks]
+    points = WIDTH / max((board.size.length for board in used), default=Fraction(1))
+    return WoodPage(
+        wood=tuple(_wood(line, scale) for line in plan.rough),
+        allowance=max((line.allowance for line in plan.rough), default=0),
+        boards=tuple(_board(board, points, scale) for board in used),
+        trims=_trims(used, scale),
+        idle=", ".join(board.mark for board in plan.boards if not board.blanks),
+        glued=_glued(plan),
+        says=plan.layout,
+        missing=tuple(_blank(blank, scale) for blank in plan.missing),
+        orders=tuple(_order(order, scale) for order in plan.orders),
+    )
+
+
+def _wood(line: RoughLine, scale: Scale) -> WoodLine:
+    sticks = list(line.sticks)
+    sticks += [f"{mark} (test)" for mark in line.test_sticks]
+    feet = f"{_decimal(line.board_feet_with, 1)} board feet"
+    metres = f"{_decimal(line.cubic_metres_with, 4)} m³"
+    sawn = f"sawn at least {scale.length(line.bought_thickness)}"
+    planed = "" if line.yields is None else f", {scale.text(line.yields)} planed"
+    return WoodLine(
+        material=line.material,
+        thickness=scale.text(line.thickness),
+        sticks=", ".join(sticks),
+        least=f"{scale.text(line.longest)} × {scale.text(line.widest)}",
+        amount=f"{feet}, {metres}" if scale.unit == "in" else f"{metres}, {feet}",
+        buy=f"{line.buy} ({scale.text(line.bought_thickness)} sawn{planed})" if line.buy else sawn,
+    )
+
+
+def _decimal(value: Fraction, places: int) -> str:
+    """Rounded up: nobody is to buy too little.
+
+    >>> _decimal(Fraction(463, 100), 1)
+    '4.7'
+    """
+    whole, rest = divmod(ceil(value * 10**places), 10**places)
+    return f"{whole}.{rest:0{places}d}"
+
+
+def _board(board: Board, points: Fraction, scale: Scale) -> BoardLine:
+    size = board.size
+    lengths = ", ".join(scale.text(high - low) for low, high in board.crosscuts)
+    end = size.length - board.trim
+    over = end - board.crosscuts[-1][1]
+    return BoardLine(
+        mark=board.mark,
+        size=" × ".join(scale.text(v) for v in (size.length, size.width, size.thickness)),
+        cuts=f"crosscut to {lengths}",
+        left=f"left over {scale.text(over)}" if over > 0 else "",
+        drawing=board_drawing(board, points, scale),
+    )
+
+
+def board_drawing(board: Board, points: Fraction, scale: Scale) -> str:
+    """The board to scale: blanks light with mark and size, crosscuts as heavy lines; what falls
+    off, the trimmed ends and the straightened edge are hatched."""
+    long, wide = board.size.length * points, board.size.width * points
+    top = Fraction(_PAD)
+    shapes = [
+        svg.rect(0, top, long, wide, fill="#fff"),
+        *hatch(Fraction(0), top, long, wide),
+    ]
+    shapes += [_end(low, high, top, wide, points) for low, high in board.crosscuts]
+    for blank in board.blanks:
+        shapes += _drawn(blank, top, points, scale)
+    marks = ", ".join(blank.mark for blank in board.blanks)
+    return svg.drawing(long, wide + 2 * _PAD, shapes, f"Board {board.mark}: {marks}")
+
+
+def _end(low: Fraction, high: Fraction, top: Fraction, wide: Fraction, points: Fraction) -> str:
+    return "".join(
+        svg.line(at * points, top, at * points, top + wide, width=2) for at in (low, high)
+    )
+
+
+def _drawn(blank: Blank, top: Fraction, points: Fraction, scale: Scale) -> list[str]:
+    x, y = blank.at[0] * points, top + blank.at[1] * points
+    long, wide = blank.size.length * points, blank.size.width * points
+    size = _TYPE if wide >= _TYPE + 1 else _TIGHT
+    words = f"{blank.mark}  {scale.text(blank.size.length)} × {scale.text(blank.size.width)}"
+    if svg.text_width(words, size, bold=True) > long - 4:
+        words = blank.mark
+    middle = y + wide / 2 + Fraction(size * 3, 8)
+    return [
+        svg.rect(x, y, long, wide, fill=svg.WOOD),
+        svg.text(x + long / 2, middle, words, size, anchor="middle", bold=True),
+    ]
+
+
+def _trims(boards: Sequence[Board], scale: Scale) -> str:
+    """What comes off before anything is laid out; boards that differ each with their own."""
+    off: dict[Span, list[str]] = {}
+    for board in boards:
+        off.setdefault((board.trim, board.edge), []).append(board.mark)
+    said = [
+        (f"{scale.length(trim)} off each end, {scale.length(edge)} off one edge", marks)
+        for (trim, edge), marks in off.items()
+    ]
+    if len(said) == 1:
+        return said[0][0]
+    return "; ".join(f"{', '.join(marks)}: {words}" for words, marks in said)
+
+
+def _glued(plan: Plan) -> tuple[str, ...]:
+    strips: dict[str, list[str]] = {}
+    placed = [blank for board in plan.boards for blank in board.blanks]
+    for blank in (*placed, *plan.missing):
+        if blank.mark != blank.stick:
+            strips.setdefault(blank.stick, []).append(blank.mark)
+    order = [stick.mark for stick in plan.sticks if stick.mark in strips]
+    return tuple(f"{stick} is glued up from {', '.join(sorted(strips[stick]))}" for stick in order)
+
+
+def _blank(blank: Blank, scale: Scale) -> str:
+    size = blank.size
+    figures = " × ".join(scale.text(v) for v in (size.length, size.width, size.thickness))
+    return f"{blank.mark}: {blank.material}, {figures} {scale.unit}"
+
+
+def _order(order: Order, scale: Scale) -> str:
+    size = " × ".join(scale.text(length) for length in order.size)
+    words = [f"{order.count} × {order.what}", f"{size} {scale.unit}" if size else "", order.note]
+    return ", ".join(word for word in words if word)

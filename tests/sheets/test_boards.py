@@ -1,0 +1,135 @@
+"""The wood on the sheets: drawn to scale, with its figures, and what is missing said first."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+from functools import cache
+
+import pytest
+
+from sequencer.job.rack import Board as Owned
+from sequencer.job.rack import Rack
+from sequencer.plan import Board, Order, Plan
+from sequencer.sheets import html
+from sequencer.sheets.boards import board_drawing, wood_page
+from sequencer.sheets.figures import Scale
+from sequencer.stock import take_stock
+from tests.sheets.jobs import plan_of
+
+F = Fraction
+SCALE = Scale("in", F(1, 64))
+
+
+@cache
+def stocked(thick: int, thin: int) -> Plan:
+    boards = [
+        Owned(f"{name} {n}", "hardwood", F(length), F(width), F(thickness), True, F(1), F(1, 4))
+        for name, number, length, width, thickness in (
+            ("thick", thick, 96, 9, "13/16"),
+            ("thin", thin, 60, 6, "3/8"),
+        )
+        for n in range(1, number + 1)
+    ]
+    return take_stock(plan_of("pair"), [Rack(tuple(boards), 20, F(1, 8), F(1, 8))])
+
+
+def rectangles(drawing: str) -> list[tuple[Fraction, ...]]:
+    pattern = r'<rect x="([\d.]+)" y="([\d.]+)" width="([\d.]+)" height="([\d.]+)"'
+    return [tuple(map(F, found)) for found in re.findall(pattern, drawing)]
+
+
+def test_boards_are_drawn_to_scale() -> None:
+    """At ten points an inch: the outline, then each blank where it lies."""
+    plan = stocked(2, 3)
+    for board in plan.boards:
+        if not board.blanks:
+            continue
+        outline, *blanks = rectangles(board_drawing(board, F(10), SCALE))
+        assert (outline[2], outline[3]) == (board.size.length * 10, board.size.width * 10)
+        assert len(blanks) == len(board.blanks)
+        for drawn, blank in zip(blanks, board.blanks, strict=True):
+            wanted = (blank.at[0], blank.at[1] + F(2, 10), blank.size.length, blank.size.width)
+            near = [abs(one - other * 10) for one, other in zip(drawn, wanted, strict=True)]
+            assert max(near) <= F(1, 100)  # drawings are written in hundredths of a point
+
+
+def test_words_stay_within_their_blank() -> None:
+    from sequencer.sheets import svg
+
+    for board in stocked(2, 3).boards:
+        drawing = board_drawing(board, F(2), SCALE)
+        texts = re.findall(r'font-size="(\d+)"[^>]*>([^<]+)<', drawing)
+        assert len(texts) == len(board.blanks)
+        for (size, words), blank in zip(texts, board.blanks, strict=True):
+            fits = svg.text_width(words, int(size), bold=True) <= blank.size.length * 2
+            assert fits or words == blank.mark
+
+
+def test_every_board_is_cut_or_stays() -> None:
+    plan = stocked(3, 3)
+    page = wood_page(plan, SCALE)
+    idle = page.idle.split(", ") if page.idle else []
+    assert sorted([line.mark for line in page.boards] + idle) == sorted(
+        board.mark for board in plan.boards
+    )
+
+
+def test_what_is_missing_comes_first() -> None:
+    plan = stocked(1, 0)
+    assert plan.missing
+    text = html(plan)
+    assert text.index("Not enough wood") < text.index("Lay out the night before")
+    assert text.index("Not enough: ") < text.index("Milled to")
+    for blank in plan.missing:
+        assert f"{blank.mark}: hardwood" in text
+    assert "Not enough" not in html(stocked(2, 3))
+
+
+def test_amounts_are_never_too_small() -> None:
+    for line, shown in zip(stocked(2, 3).rough, wood_page(stocked(2, 3), SCALE).wood, strict=True):
+        feet, metres = re.findall(r"[\d.]+", shown.amount)[:2]
+        assert 0 <= F(feet) - line.board_feet_with < F(1, 10)
+        assert 0 <= F(metres) - line.cubic_metres_with < F(1, 10000)
+
+
+def test_left_over_is_what_the_last_crosscut_leaves() -> None:
+    plan = stocked(2, 3)
+    for line in wood_page(plan, SCALE).boards:
+        board = next(made for made in plan.boards if made.mark == line.mark)
+        over = board.size.length - board.trim - board.crosscuts[-1][1]
+        assert line.left == (f"left over {SCALE.text(over)}" if over else "")
+
+
+def test_boards_trimmed_unlike_are_told_apart() -> None:
+    first, *others = stocked(2, 3).boards
+    plan = replace(stocked(2, 3), boards=(replace(first, trim=F(1, 2)), *others))
+    assert f"{first.mark}: 1/2 in off each end" in wood_page(plan, SCALE).trims
+    assert wood_page(stocked(2, 3), SCALE).trims == "1 in off each end, 1/4 in off one edge"
+
+
+@pytest.mark.parametrize(
+    ("order", "said"),
+    [
+        (Order("clear glass", 2, (F(23, 2), F(15)), "measure the rebate"),
+         "2 × clear glass, 11 1/2 × 15 in, measure the rebate"),
+        (Order("butt hinges", 4), "4 × butt hinges"),
+    ],
+)  # fmt: skip
+def test_what_to_order(order: Order, said: str) -> None:
+    plan = replace(plan_of("pair"), orders=(order,))
+    assert wood_page(plan, SCALE).orders == (said,)
+    assert said in html(plan)
+
+
+def test_without_boards_the_page_says_what_to_buy() -> None:
+    text = html(plan_of("pair"))
+    assert "4/4 (1 sawn, 13/16 planed)" in text
+    assert "Crosscut to rough lengths" not in text
+
+
+def test_an_unused_board_is_drawn_nowhere() -> None:
+    empty: list[Board] = [board for board in stocked(3, 3).boards if not board.blanks]
+    assert empty
+    assert all(board.crosscuts == () for board in empty)
