@@ -9,6 +9,7 @@ from sequencer.plan import SCRAP_STEPS, Plan
 from sequencer.proof.assembly import assemble
 from sequencer.proof.books import check_books
 from sequencer.proof.compare import saw_and_compare
+from sequencer.proof.fins import check_no_fins
 from sequencer.proof.grain import grain_of
 
 __all__ = ["prove"]
@@ -22,6 +23,7 @@ def prove(plan: Plan) -> str:
     check_books(plan)
     grain = grain_of(plan)
     pieces = saw_and_compare(plan, grain)
+    check_no_fins(plan, grain)
     assemble(plan, pieces, grain)
     cuts = sum(len(step.cuts) for step in plan.steps if step.kind not in SCRAP_STEPS)
     parts, doors = len(plan.parts), len(plan.doors)

@@ -15,7 +15,7 @@ AXES = "xyz"
 
 
 @dataclass(slots=True)
-class _Past:
+class Past:
     """What has happened to one piece: at which step, where (the kerf
     first), and along which axis guided; what it is now."""
 
@@ -37,13 +37,13 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
 
     Raises InternalError that names the step, the piece and the difference.
     """
-    designs = _designs(plan, grain)
+    designs = designs_of(plan, grain)
     blocks = {scrap.mark: (grain.block(scrap.size),) for scrap in plan.scrap}
-    pasts: dict[str, _Past] = {}
+    pasts: dict[str, Past] = {}
     for event in follow(plan, grain):
-        past = pasts.setdefault(event.mark, _Past())
+        past = pasts.setdefault(event.mark, Past())
         if event.stick is not None:
-            _take_over(past, pasts.get(event.stick), event)
+            take_over(past, pasts.get(event.stick), event)
         past.solid = event.solid
         past.cleared.append((event.step, event.cleared, event.guided))
         if not event.at_saw:
@@ -57,7 +57,7 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
             raise _never_cut(plan, mark, pasts)
     for part in plan.parts:
         if pasts[part.mark].sawn != designs[part.mark]:
-            features = _described(part, grain)[1]
+            features = described(part, grain)[1]
             _check_same(part.mark, designs[part.mark], features, pasts[part.mark], grain)
     _check_scrap(blocks, pasts, grain)
     return Pieces(
@@ -66,7 +66,7 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
     )
 
 
-def _never_cut(plan: Plan, mark: str, pasts: Mapping[str, _Past]) -> InternalError:
+def _never_cut(plan: Plan, mark: str, pasts: Mapping[str, Past]) -> InternalError:
     """The error of a piece that is not there, with the last step that its stick was at."""
     for stick in plan.sticks:
         if stick.mark in pasts and any(piece.mark == mark for piece in stick.pieces):
@@ -80,11 +80,11 @@ def _never_cut(plan: Plan, mark: str, pasts: Mapping[str, _Past]) -> InternalErr
     return InternalError(f"piece {mark}: no step cuts it from a stick")
 
 
-def _designs(plan: Plan, grain: Grain) -> dict[str, Solid]:
+def designs_of(plan: Plan, grain: Grain) -> dict[str, Solid]:
     known: dict[tuple[IntBox, tuple[IntBox, ...]], Solid] = {}
     designs: dict[str, Solid] = {}
     for part in plan.parts:
-        key = _described(part, grain)
+        key = described(part, grain)
         if key not in known:
             solid: Solid = (key[0],)
             for box in key[1]:
@@ -96,7 +96,7 @@ def _designs(plan: Plan, grain: Grain) -> dict[str, Solid]:
     return designs
 
 
-def _described(part: Part, grain: Grain) -> tuple[IntBox, tuple[IntBox, ...]]:
+def described(part: Part, grain: Grain) -> tuple[IntBox, tuple[IntBox, ...]]:
     return grain.block(part.size), tuple(grain.box(feature.box) for feature in part.features)
 
 
@@ -105,20 +105,20 @@ def _at_origin(solid: Solid) -> Solid:
     return moved(solid, (-x, -y, -z)) if x or y or z else solid
 
 
-def _take_over(past: _Past, stick: _Past | None, event: Event) -> None:
+def take_over(past: Past, stick: Past | None, event: Event) -> None:
     """A piece inherits what was done to its stick."""
     if stick is not None:
         for step, boxes, guided in stick.cleared:
             past.cleared.append((step, moved(boxes, (-event.start, 0, 0)), guided))
 
 
-def _check_nothing_lost(design: Solid, past: _Past, event: Event, grain: Grain) -> None:
+def _check_nothing_lost(design: Solid, past: Past, event: Event, grain: Grain) -> None:
     """The part still has all the wood that it is to keep; what is lost is laid to its step."""
     if event.stick is None:
         if any(overlap(box, wanted) for box in event.cleared for wanted in design):
             lost = difference(design, difference(design, event.cleared))
             raise fault(
-                event.step, event.mark, f"it loses wood that it is to keep: {_at(lost, grain)}"
+                event.step, event.mark, f"it loses wood that it is to keep: {place_of(lost, grain)}"
             )
         return
     lost = difference(design, event.solid)
@@ -126,33 +126,33 @@ def _check_nothing_lost(design: Solid, past: _Past, event: Event, grain: Grain) 
         step = next(
             (step for step, boxes, _ in past.cleared if difference(lost, boxes) != lost), event.step
         )
-        raise fault(step, event.mark, f"it loses wood that it is to keep: {_at(lost, grain)}")
+        raise fault(step, event.mark, f"it loses wood that it is to keep: {place_of(lost, grain)}")
 
 
 def _check_same(
-    mark: str, design: Solid, features: Sequence[IntBox], past: _Past, grain: Grain
+    mark: str, design: Solid, features: Sequence[IntBox], past: Past, grain: Grain
 ) -> None:
     lost = difference(design, _at_origin(past.sawn))
     if lost:
         raise fault(
-            past.cleared[-1][0], mark, f"it loses wood that it is to keep: {_at(lost, grain)}"
+            past.cleared[-1][0], mark, f"it loses wood that it is to keep: {place_of(lost, grain)}"
         )
     left = difference(past.sawn, design)
     if left:
-        step = _nearest(left, past, design)
-        what = f"it keeps wood that it is to lose: {_at(left, grain)}"
+        step = nearest(left, past, design)
+        what = f"it keeps wood that it is to lose: {place_of(left, grain)}"
         beside = _beside(min(left), past, features, step)
         raise fault(step, mark, f"{what}; cuts beside it: {beside}" if beside else what)
 
 
-def _nearest(left: Solid, past: _Past, design: Solid) -> Step:
+def nearest(left: Solid, past: Past, design: Solid) -> Step:
     """The step that the wood left over is laid to: a kerf that ends against it where the design
     has no surface, first on the axis that it is guided along (a wrong guide), then on any (a
     wrong height); else the last kerf that touches it; else the last step of all."""
     planes = [{box[2 * axis + i] for box in design for i in (0, 1)} for axis in range(3)]
     ranked: dict[int, Step] = {}
     for step, boxes, guided in reversed(past.cleared):
-        for axis, at in _contacts(boxes[0], left):
+        for axis, at in contacts(boxes[0], left):
             sides = {boxes[0][2 * guided], boxes[0][2 * guided + 1]}
             placed = axis == guided and not sides.isdisjoint(planes[axis])
             rank = 2 if at in planes[axis] or placed else int(axis != guided)
@@ -162,7 +162,7 @@ def _nearest(left: Solid, past: _Past, design: Solid) -> Step:
     return [step for step, _, _ in past.cleared if step.setup is not None][-1]
 
 
-def _beside(left: IntBox, past: _Past, features: Sequence[IntBox], named: Step) -> str:
+def _beside(left: IntBox, past: Past, features: Sequence[IntBox], named: Step) -> str:
     """The other steps that cut the feature in which wood is left over."""
     inside = [box for box in features if not difference((left,), (box,))]
     steps = {
@@ -175,7 +175,7 @@ def _beside(left: IntBox, past: _Past, features: Sequence[IntBox], named: Step) 
     return ", ".join(f"step {number} ({kind})" for number, kind in sorted(steps.items()))
 
 
-def _contacts(kerf: IntBox, left: Solid) -> Iterator[tuple[int, int]]:
+def contacts(kerf: IntBox, left: Solid) -> Iterator[tuple[int, int]]:
     """Where a kerf's sides lie against what is left: the axis, and the place on it."""
     for box in left:
         for axis in range(3):
@@ -190,7 +190,7 @@ def _contacts(kerf: IntBox, left: Solid) -> Iterator[tuple[int, int]]:
                 yield axis, kerf[2 * axis]
 
 
-def _check_scrap(blocks: Mapping[str, Solid], pasts: Mapping[str, _Past], grain: Grain) -> None:
+def _check_scrap(blocks: Mapping[str, Solid], pasts: Mapping[str, Past], grain: Grain) -> None:
     """Test pieces have no design; they come off their stick in the length and width stated."""
     for mark, (block,) in blocks.items():
         step = pasts[mark].cleared[-1][0]
@@ -202,7 +202,7 @@ def _check_scrap(blocks: Mapping[str, Solid], pasts: Mapping[str, _Past], grain:
             raise fault(step, mark, f"the test piece is {shown}, not {wanted}")
 
 
-def _at(solid: Solid, grain: Grain) -> str:
+def place_of(solid: Solid, grain: Grain) -> str:
     """The first box of a difference, in words."""
     box = min(solid)
     return ", ".join(

@@ -51,8 +51,9 @@ def fault(step: Step, mark: str, what: str) -> InternalError:
 
 
 class _Floor:
-    def __init__(self, plan: Plan, grain: Grain) -> None:
+    def __init__(self, plan: Plan, grain: Grain, thinner: int) -> None:
         self.grain = grain
+        self.thinner = thinner
         self.setups = {setup.number: setup for setup in plan.setups}
         self.decks = plan.shop.decks
         self.bearing = {
@@ -92,7 +93,7 @@ class _Floor:
             by_eye = of(self.waiting[cut.mark][0].start)
         return Pass(
             carrier=setup.carrier,
-            kerf=of(setup.kerf),
+            kerf=of(setup.kerf) - (self.thinner if cut.keeps is None else 0),
             guide=None if setup.guide is None or cut.against is None else of(setup.guide),
             depth=of(self.depth(setup)),
             down=cut.down,
@@ -155,13 +156,14 @@ class _Floor:
             yield Event(step, mark, cleared, kept, at_saw=False)
 
 
-def follow(plan: Plan, grain: Grain) -> Iterator[Event]:
-    """Every change of every stick and piece, in the order of the steps.
+def follow(plan: Plan, grain: Grain, thinner: int = 0) -> Iterator[Event]:
+    """Every change of every stick and piece, in the order of the steps. Kerfs of cuts that do not
+    go through are `thinner` than measured by as much.
 
     Test cuts are tried, and may not go wrong, but change nothing: where on the scrap each one is
     made is left to the hand. Raises InternalError at the first cut that must not be made.
     """
-    floor = _Floor(plan, grain)
+    floor = _Floor(plan, grain, thinner)
     for step in plan.steps:
         if step.kind in SCRAP_STEPS:
             for cut in step.cuts:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
 
+from sequencer.lengths import Unit
 from sequencer.plan import Box, Plan, Size
 from sequencer.proof.solid import IntBox
+
+HAIR: Mapping[Unit, Fraction] = {"in": Fraction(1, 200), "mm": Fraction(1, 8)}
+"""What a kerf may be thinner than measured, ours: two passes of a piece turned round, each thinner
+by this, still meet where they overlap by 0.010 in or 0.25 mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +50,7 @@ def grain_of(plan: Plan) -> Grain:
 
 
 def _lengths(plan: Plan) -> Iterator[Fraction]:
+    yield HAIR[plan.unit]
     yield from plan.shop.decks.values()
     yield plan.shop.jig_thickness
     for door in plan.doors:
