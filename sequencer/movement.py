@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
-from sequencer.trade.species import Sawn, Species
+from sequencer.trade.species import Sawn, Species, find
 
 LINEAR = (Fraction(6), Fraction(14))
 """The range of moisture, in percent, in which width changes in proportion."""
@@ -18,11 +19,13 @@ LINEAR = (Fraction(6), Fraction(14))
 
 @dataclass(frozen=True, slots=True)
 class Year:
-    """Moisture in percent: of the wood on the bench today, and over the year in its room."""
+    """Moisture in percent: of the wood on the bench today, and over the year in its room. `source`
+    says where the room's figures come from."""
 
     today: Fraction
     driest: Fraction
     wettest: Fraction
+    source: str = ""
 
 
 def width_at(
@@ -45,14 +48,45 @@ def width_at(
     return width * (1 + (then - today) / (begins * 100 / shrinkage - begins + today))
 
 
-def widest_and_narrowest(
-    width: Fraction, candidates: tuple[Species, ...], sawn: Sawn, year: Year
-) -> tuple[Fraction, Fraction]:
-    """The width in the wettest and the driest season; of several species that a name may mean, the
-    one that moves most."""
-    widths = [
-        width_at(width, each, sawn, year.today, then)
-        for each in candidates
-        for then in (year.driest, year.wettest)
-    ]
-    return max(*widths, width), min(*widths, width)
+@dataclass(frozen=True, slots=True)
+class Moves:
+    """What a board becomes over the year, as shares of its width today. Of several species that a
+    name may mean, the one that moves most in each direction; `species` are their names."""
+
+    species: tuple[str, ...]
+    driest: Fraction
+    wettest: Fraction
+
+    @property
+    def narrowest(self) -> Fraction:
+        """Today counts too: the wood on the bench may be drier than its room will ever be."""
+        return min(self.driest, self.wettest, Fraction(1))
+
+    @property
+    def widest(self) -> Fraction:
+        return max(self.driest, self.wettest, Fraction(1))
+
+
+@cache
+def moves(name: str, sawn: Sawn, year: Year) -> Moves | None:
+    """How the wood called `name` moves; `None` where the tables know no such wood.
+
+    >>> year = Year(Fraction(8), Fraction(6), Fraction(10))
+    >>> moves("cherry", "flat", year)
+    Moves(species=('cherry, black',), driest=Fraction(6219, 6250), wettest=Fraction(6281, 6250))
+    >>> moves("chipboard", "flat", year) is None
+    True
+    """
+    known = [each for each in find(name) if each.moves(sawn)]
+    if not known:
+        return None
+    return Moves(
+        tuple(each.name for each in known),
+        _farthest(known, sawn, year.today, year.driest),
+        _farthest(known, sawn, year.today, year.wettest),
+    )
+
+
+def _farthest(candidates: list[Species], sawn: Sawn, today: Fraction, then: Fraction) -> Fraction:
+    widths = [width_at(Fraction(1), each, sawn, today, then) for each in candidates]
+    return max(widths) if then >= today else min(widths)

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from pathlib import Path
 
 from sequencer import cli, errors
-from sequencer.job import boards, load, shop
+from sequencer.job import boards, climate, load, shop
 from sequencer.job.facts import lengths, shop_facts
 from sequencer.job.free import FREE_KEYS
 from sequencer.lengths import parse
+from sequencer.trade.moisture import REGIONS, celsius
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text("utf-8")
@@ -43,12 +45,22 @@ def test_the_defaults_of_a_job_file_are_those_of_the_program() -> None:
             if key == "rough.allowance":
                 assert in_inches == in_mm == str(boards.USUAL_ALLOWANCE)
                 continue
+            if key == "room.temperature":
+                usual = climate.USUAL_TEMPERATURE
+                assert in_mm == f"{usual} C"
+                assert celsius(Fraction(in_inches[:-2])) == usual
+                continue
             assert not re.match(r"\d", in_inches + in_mm), f"{key} has no such default"
 
 
 def test_it_tells_which_dimensions_may_be_left_free() -> None:
     sentence = README.partition("left free, as a range: ")[2].partition(", for instance")[0]
     assert re.findall(r"`([\w.]+)`", sentence) == list(FREE_KEYS)
+
+
+def test_every_region_is_told() -> None:
+    told = README.partition("Regions: ")[2].partition(". Species")[0]
+    assert re.findall(r'"([^"]+)"', told) == list(REGIONS)
 
 
 def test_every_key_of_a_shop_file_stands_in_order() -> None:

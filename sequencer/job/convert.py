@@ -8,12 +8,14 @@ from typing import Any, TypeVar
 
 from sequencer.job.schema import Minutes
 from sequencer.lengths import Unit, convert
+from sequencer.movement import Year
 
 T = TypeVar("T")
 
 
 def in_unit(value: T, from_unit: Unit, to_unit: Unit) -> T:
-    """`value` with every `Fraction` in it, minutes excepted, taken from one unit to the other."""
+    """`value` with every `Fraction` in it taken from one unit to the other, but for minutes and
+    percentages."""
     if from_unit == to_unit:
         return value
     return _converted(value, from_unit, to_unit)  # type: ignore[no-any-return]  # same type back
@@ -24,7 +26,7 @@ def _converted(value: Any, from_unit: Unit, to_unit: Unit) -> Any:
         return convert(value, from_unit, to_unit)
     if isinstance(value, tuple):
         return tuple(_converted(item, from_unit, to_unit) for item in value)
-    if is_dataclass(value) and not isinstance(value, type | Minutes):
+    if is_dataclass(value) and not isinstance(value, type | Minutes | Year):
         changes = {
             field.name: _converted(getattr(value, field.name), from_unit, to_unit)
             for field in fields(value)

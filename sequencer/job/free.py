@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
 
+from sequencer.job.play import settled
 from sequencer.job.schema import Door, Job, Place
 
 FREE_KEYS = (
@@ -111,7 +112,8 @@ def with_values(
         for j, d in dimension.doors:
             door = doors[j][d]
             free = tuple(free for free in door.free if free.key != dimension.key)
-            doors[j][d] = replace(with_value(door, dimension.key, value), free=free)
+            made = replace(with_value(door, dimension.key, value), free=free)
+            doors[j][d] = settled(made, jobs[j].unit)
     return tuple(replace(job, doors=tuple(made)) for job, made in zip(jobs, doors, strict=True))
 
 

@@ -10,12 +10,13 @@ from pathlib import PurePath
 from typing import Any, cast
 
 from sequencer.errors import Fault, InputError, SurroundingsError
-from sequencer.job import marks, validate
+from sequencer.job import climate, marks, validate
 from sequencer.job.boards import read_rack
 from sequencer.job.convert import in_unit
 from sequencer.job.document import Document, Path, read_document
 from sequencer.job.facts import lengths
 from sequencer.job.free import FREE_KEYS, corners
+from sequencer.job.play import settled
 from sequencer.job.reader import Reader
 from sequencer.job.schema import (
     SEPARATOR,
@@ -33,6 +34,7 @@ from sequencer.job.schema import (
     Tenons,
 )
 from sequencer.lengths import EXAMPLE, Unit
+from sequencer.trade.species import Sawn
 
 MOST_LEAVES = 300
 MOST_BYTES = 1_000_000
@@ -42,11 +44,14 @@ TABLES: Mapping[str, tuple[str, ...]] = {
     "stiles": ("hinge", "lock", "meeting"),
     "rails": ("top", "bottom"),
     "groove": ("depth", "width", "offset"),
-    "panel": ("thickness", "species", "play_side", "play_end"),
+    "panel": ("thickness", "species", "play_side", "play_end", "engagement"),
     "joint": ("slot", "offset", "clearance", "proud", "tenons"),
     "gaps": ("top", "bottom", "hinge", "lock", "meeting"),
+    "wood": climate.WOOD,
+    "room": climate.ROOM,
 }
-"""Tables of dimensions: for the whole file, and again for a door, where they override it."""
+"""Tables of dimensions and moisture: for the whole file, and again for a door, where they override
+it; a door's room as a whole."""
 
 _WORDS = ("species", "face_side")
 _DOOR = ("name", "mark", "count", "leaves", "hinge", "opening")
@@ -182,6 +187,8 @@ def _values(reader: Reader, base: Path) -> _Values:
                 content: Any = reader.text(path)
             elif key == "tenons":
                 content = reader.choice(path, _TENONS)
+            elif table in ("wood", "room"):
+                content = climate.read_climate(reader, path)
             elif table == "gaps":
                 content = _gap(reader, path)
             else:
@@ -213,6 +220,10 @@ def _door(reader: Reader, base: Path, shared: _Values, unit: Unit | None) -> Doo
     own = _values(reader, base)
     _misplaced(reader, base, own, leaves)
     values = {**shared, **own}
+    if any(key.startswith("room.") for key in own):
+        # A room is described as a whole: of the file's, nothing is left.
+        values = {k: v for k, v in values.items() if not k.startswith("room.") or k in own}
+    year = climate.year_of(reader, {key: (v.content, v.path) for key, v in values.items()})
     if "stock.thickness" not in values:
         hint = f'write thickness = "{"3/4" if reader.unit == "in" else "19"}" under [stock]'
         reader.fault(("stock", "thickness"), "no stock thickness is given", hint)
@@ -232,9 +243,9 @@ def _door(reader: Reader, base: Path, shared: _Values, unit: Unit | None) -> Doo
     # A file's stile for singles says nothing of a pair, and the other way round.
     idle = "stiles.lock" if leaves == 2 else "stiles.meeting"
     free = tuple(Free(key, *ends) for key, ends in ranges.items() if key != idle)
-    door = replace(door, free=free)
+    door = settled(replace(door, free=free, year=year), unit)
     for corner in corners(door):
-        reader.faults += validate.check(corner, unit)
+        reader.faults += validate.check(settled(corner, unit), unit)
     return door
 
 
@@ -292,8 +303,10 @@ def _filled(
             play_side=value("panel.play_side"),
             play_end=value("panel.play_end"),
             species=stated.get("panel.species", species),
+            engagement=value("panel.engagement"),
         ),
         places=places,
+        sawn=cast(Sawn, stated.get("wood.sawn", "flat")),
     )
 
 

@@ -13,6 +13,8 @@ from typing import Literal
 
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
+from sequencer.movement import Year
+from sequencer.trade.species import Sawn
 
 Side = Literal["left", "right"]
 FaceSide = Literal["out", "in"]
@@ -70,13 +72,16 @@ class Groove:
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """A flat floating panel. `thickness` `None`: planed to suit the groove. Play is stated for
-    each side across the grain (`play_side`) and each end along it (`play_end`)."""
+    """A flat floating panel. `thickness` `None`: planed to suit the groove. Play today is that of
+    each side across the grain (`play_side`: stated, or computed where the door's year is known)
+    and each end along it (`play_end`). `engagement` is what stays in each side's groove in the
+    driest season."""
 
     thickness: Fraction | None
     play_side: Fraction
     play_end: Fraction
     species: str
+    engagement: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +115,8 @@ class Door:
     the left leaf hangs left, the right one right). `free_stile` is the lock stile of a single,
     the meeting stile of a pair. `where` is `file:line` of the door, for messages; `places` say
     where each value was written, by its key (`rails.top`; `door` is the door's own header). What
-    is `free` stands at the lower end of its range until a value is chosen.
+    is `free` stands at the lower end of its range until a value is chosen. `year` is the wood's
+    moisture, `None` where the job does not say.
     """
 
     name: str
@@ -132,6 +138,8 @@ class Door:
     panel: Panel
     places: Mapping[str, Place] = field(default_factory=dict, compare=False, repr=False)
     free: tuple[Free, ...] = ()
+    sawn: Sawn = "flat"
+    year: Year | None = None
 
     @property
     def leaves(self) -> int:

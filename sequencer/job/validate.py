@@ -10,9 +10,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from sequencer.errors import Fault
+from sequencer.job import season
 from sequencer.job.capacity import against_shop
 from sequencer.job.checked import Checked, round_up
 from sequencer.job.facts import GROWTH
+from sequencer.job.play import frame_moves, panel_moves
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit
 
@@ -21,7 +23,10 @@ __all__ = ["against_shop", "check"]
 
 def check(door: Door, unit: Unit) -> list[Fault]:
     """All that is wrong with the door by itself; its lengths are in `unit`."""
-    rules = (_nothing, _opening, _gaps, _meeting, _stock, _frame, _joint, _groove, _panel)
+    rules = (
+        _nothing, _opening, _gaps, _meeting, season.free_side, _stock, _frame, _joint, _groove,
+        _panel, season.panel,
+    )  # fmt: skip
     checked = Checked(door, unit)
     return list(dict.fromkeys(fault for rule in rules for fault in rule(checked)))
 
@@ -68,7 +73,8 @@ def _gaps(c: Checked) -> Iterator[Fault]:
 
 
 def _meeting(c: Checked) -> Iterator[Fault]:
-    if c.door.leaves == 1:
+    """By rule of thumb, where the stiles' movement is not computed."""
+    if c.door.leaves == 1 or frame_moves(c.door) is not None:
         return
     growth = GROWTH * 2 * (c.door.hinge_stile + c.door.free_stile)
     least = round_up(c.limit("meeting_air") + growth, c.unit)
@@ -211,7 +217,10 @@ def _panel(c: Checked) -> Iterator[Fault]:
         )
         hint = "leave out the groove's width, and it is made to suit the panel"
         yield c.fault("panel.thickness", message, hint)
-    for key, play in (("play_side", panel.play_side), ("play_end", panel.play_end)):
+    plays = {"play_side": panel.play_side, "play_end": panel.play_end}
+    if panel_moves(c.door) is not None:
+        plays.pop("play_side")  # the season's rule is the stricter
+    for key, play in plays.items():
         if 0 < groove.depth < play + least:
             held = max(groove.depth - play, Fraction(0))
             message = f"the panel reaches only {c.say(held)} into its groove"

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from sequencer.errors import Refusal
 from sequencer.freedom import Cost, Freedom
-from sequencer.job.free import FREE_KEYS, Dimension, doors_of, value_of, with_value, with_values
+from sequencer.job.free import FREE_KEYS, Dimension, doors_of, value_of, with_values
 from sequencer.job.schema import Door, Job, Place
 from sequencer.job.validate import check
 from sequencer.lengths import show
@@ -142,7 +142,5 @@ def _own_value(door: Door, key: str) -> Fraction | None:
 
 
 def _sound(jobs: Sequence[Job], dimension: Dimension, value: Fraction) -> bool:
-    return not any(
-        check(settled(with_value(jobs[j].doors[d], dimension.key, value), jobs[j].unit), jobs[j].unit)
-        for j, d in dimension.doors
-    )
+    changed = with_values(jobs, [(dimension, value)])
+    return not any(check(changed[j].doors[d], changed[j].unit) for j, d in dimension.doors)

@@ -35,7 +35,8 @@ def _fact(inch: str, mm: str, source: str) -> Fact:
 
 OVERLAP = _fact("0.010", "0.25", "ours: passes that just meet leave a fin where a kerf is thin")
 PANEL_FIT = _fact("0.010", "0.25", "common practice: a flat panel slides in its groove by hand")
-WIDTH_STEP = _fact("1/64", "0.1", "ours: a free slot or groove width is kept on this step")
+WIDTH_STEP = _fact("1/64", "0.1", "ours: a free slot, groove or panel width is kept on this step")
+PANEL_AIR = _fact("1/64", "0.4", "ours: left at each side of a panel at its widest")
 
 FIT_BAND = _fact("1/256", "0.1", "ours: a fit is good within a quarter of 1/64 in in all")
 DEPTH_BAND = _fact("1/64", "0.4", "common practice: how far a one-sided depth may be off")

@@ -47,6 +47,11 @@ class Species:
             raise ValueError(f"no figure of movement for {self.name}, {sawn} sawn")
         return shrinkage / (100 * self.dry_below - (self.dry_below - 10) * shrinkage)
 
+    def moves(self, sawn: Sawn) -> bool:
+        """Whether the tables have a figure."""
+        listed = self.tangential if sawn == "flat" else self.radial
+        return listed is not None or self.shrinkage(sawn) is not None
+
     def shrinkage(self, sawn: Sawn) -> Fraction | None:
         return self.tangential_shrinkage if sawn == "flat" else self.radial_shrinkage
 

@@ -1,0 +1,189 @@
+"""The wood on the bench and the room it will hang in, read: `[wood]` and `[room]`.
+
+Percentages are no lengths: they have no unit and are never converted.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, floor
+from typing import Any
+
+from sequencer.job.document import Path
+from sequencer.job.reader import Reader
+from sequencer.job.schema import SEPARATOR
+from sequencer.movement import Year
+from sequencer.trade.moisture import MOST_HUMIDITY, REGIONS, celsius, settled
+
+WOOD = ("sawn", "moisture")
+ROOM = ("region", "driest", "wettest", "humidity", "temperature")
+
+USUAL_TEMPERATURE = Fraction(20)
+"""°C, of a room whose job states its humidity alone. Common practice; ten degrees more make wood
+about half a percent drier."""
+
+_WETTEST = Fraction(30)
+"""Percent: Eq. 13-3 of the Wood Handbook (p. 13-17) holds for neither moisture over it."""
+
+_LEAST_HUMIDITY = Fraction(5)
+_COLDEST, _HOTTEST = Fraction(-10), Fraction(50)
+
+_PERCENT = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,3})?) ?%?")
+_DEGREES = re.compile(r"([-−]?[0-9]{1,3}(?:\.[0-9]{1,2})?) ?°? ?([CF])")
+
+
+@dataclass(frozen=True, slots=True)
+class Humidity:
+    """Of the room's air over the year, in percent."""
+
+    low: Fraction
+    high: Fraction
+
+
+def read_climate(reader: Reader, path: Path) -> Any:
+    """What stands at a key of `[wood]` or `[room]`; `None` where it is wrong."""
+    key = path[-1]
+    if not reader.has(path):
+        return None
+    if key == "sawn":
+        return reader.choice(path, ("flat", "quarter"))
+    if key == "region":
+        return _region(reader, path)
+    if key == "humidity":
+        return _humidity(reader, path)
+    if key == "temperature":
+        return _temperature(reader, path)
+    return _moisture(reader, path)
+
+
+def year_of(reader: Reader, stated: Mapping[str, tuple[Any, Path]]) -> Year | None:
+    """The year that the keys of both tables tell of, by dotted key with their content and place;
+    `None` where they say nothing of it, or something wrong."""
+    moisture = stated.get("wood.moisture")
+    room = {key.partition(".")[2]: stated[key] for key in stated if key.startswith("room.")}
+    if moisture is None and not room:
+        return None
+    if moisture is None:
+        hint = 'write moisture = "8" under [wood], the percentage that a meter shows'
+        reader.fault(_first(room), "what moisture the wood has today is not said", hint, key=True)
+        return None
+    if not room:
+        hint = 'write [room] and under it region = "most of the US", or driest and wettest'
+        reader.fault(moisture[1], "what room the wood will live in is not said", hint, key=True)
+        return None
+    if any(content is None for content, _ in (moisture, *room.values())):
+        return None
+    found = _room(reader, room)
+    return found and Year(moisture[0], *found)
+
+
+def _room(
+    reader: Reader, room: Mapping[str, tuple[Any, Path]]
+) -> tuple[Fraction, Fraction, str] | None:
+    """The driest and the wettest that its wood becomes, and where the figures come from."""
+    ways = [key for key in ("region", "humidity", "driest", "wettest") if key in room]
+    kinds = dict.fromkeys("moisture" if key in ("driest", "wettest") else key for key in ways)
+    if len(kinds) > 1:
+        hint = "write region, or humidity, or driest and wettest"
+        reader.fault(room[ways[-1]][1], "the room is described in two ways", hint, key=True)
+        return None
+    if "temperature" in room and "humidity" not in room:
+        hint = 'write humidity = "30 to 55" beside it'
+        reader.fault(room["temperature"][1], "a temperature says little alone", hint, key=True)
+        return None
+    if "region" in room:
+        region = REGIONS[room["region"][0]]
+        return region.driest, region.wettest, f"{room['region'][0]}: {region.source}"
+    if "humidity" in room:
+        humidity = room["humidity"][0]
+        warmth = room["temperature"][0] if "temperature" in room else USUAL_TEMPERATURE
+        low, high = (settled(warmth, each) for each in (humidity.low, humidity.high))
+        air = f"{_say(humidity.low)} to {_say(humidity.high)} % humidity at {_say(warmth)} °C"
+        # Outward to a tenth: more than that no meter shows, and the season is no narrower.
+        return (
+            Fraction(floor(low * 10), 10),
+            Fraction(ceil(high * 10), 10),
+            f"air of {air}; Wood Handbook, Eq. 4-5 (p. 4-3)",
+        )
+    if len(ways) < 2:
+        other = "wettest" if ways == ["driest"] else "driest"
+        reader.fault(room[ways[0]][1], f"the room has no {other}", f"write {other} too", key=True)
+        return None
+    driest, wettest = room["driest"][0], room["wettest"][0]
+    if driest > wettest:
+        message = f"the driest, {_say(driest)} %, is wetter than the wettest, {_say(wettest)} %"
+        reader.fault(room["driest"][1], message, "change them round")
+        return None
+    return driest, wettest, "as the job says"
+
+
+def _first(room: Mapping[str, tuple[Any, Path]]) -> Path:
+    return next(iter(room.values()))[1]
+
+
+def _moisture(reader: Reader, path: Path) -> Fraction | None:
+    found = _percent(_text(reader, path))
+    if found is not None and 0 < found < _WETTEST:
+        return found
+    hint = f'write {path[-1]} = "8"'
+    reader.fault(path, f"{path[-1]} is no percentage over 0 and under {_WETTEST}", hint)
+    return None
+
+
+def _region(reader: Reader, path: Path) -> str | None:
+    value = _text(reader, path)
+    if value in REGIONS:
+        return value
+    known = ", ".join(f'"{name}"' for name in REGIONS)
+    hint = f"known here: {known}; or give driest and wettest, or humidity"
+    reader.fault(path, "no figures are known for that region", hint)
+    return None
+
+
+def _humidity(reader: Reader, path: Path) -> Humidity | None:
+    ends = [_percent(part) for part in _text(reader, path).split(SEPARATOR)]
+    if len(ends) == 2 and None not in ends:
+        low, high = (end or Fraction(0) for end in ends)
+        if _LEAST_HUMIDITY <= low <= high <= MOST_HUMIDITY:
+            return Humidity(low, high)
+    message = f"humidity goes from a smaller percentage to a larger one, {_LEAST_HUMIDITY} to"
+    reader.fault(path, f"{message} {MOST_HUMIDITY}", 'write humidity = "30 to 55"')
+    return None
+
+
+def _temperature(reader: Reader, path: Path) -> Fraction | None:
+    found = _DEGREES.fullmatch(_text(reader, path))
+    if found:
+        degrees = Fraction(found[1].replace("−", "-"))
+        degrees = degrees if found[2] == "C" else celsius(degrees)
+        if _COLDEST <= degrees <= _HOTTEST:
+            return degrees
+    hint = 'write temperature = "20 C" or temperature = "68 F"'
+    reader.fault(path, "temperature is not that of a room", hint)
+    return None
+
+
+def _text(reader: Reader, path: Path) -> str:
+    """As written; a bare number as if it stood in quotes, empty where it is neither."""
+    value = reader.document.get(path)
+    if isinstance(value, str):
+        return value.strip()
+    plain = isinstance(value, int | Fraction) and not isinstance(value, bool)
+    return reader.document.raw(path) if plain else ""
+
+
+def _percent(text: str) -> Fraction | None:
+    found = _PERCENT.fullmatch(text.strip())
+    return Fraction(found[1]) if found else None
+
+
+def _say(value: Fraction) -> str:
+    """A percentage or a temperature for a message, to a tenth.
+
+    >>> _say(Fraction(8)), _say(Fraction(92, 10))
+    ('8', '9.2')
+    """
+    return f"{float(value):.1f}".removesuffix(".0")

@@ -1,0 +1,110 @@
+"""The play of a panel whose year is known, and the least gap beside stiles that move.
+
+The frame's opening keeps its width over the year, since rails are long along the grain; the panel
+swells and shrinks between the stiles, and the stiles swell away from the hinges. A groove deepens a
+little as its stile swells, which is left out: it only adds air.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sequencer.job.checked import Checked, round_up
+from sequencer.job.schema import Door
+from sequencer.lengths import Unit
+from sequencer.movement import Moves, moves
+from sequencer.trade.fits import PANEL_AIR, WIDTH_STEP
+
+STATED = "panel.play_side"
+
+
+def settled(door: Door, unit: Unit) -> Door:
+    """The door with the play that its panel's movement asks for; as it is where the job states the
+    play, says nothing of the year, or names a wood that the tables do not know."""
+    moved = panel_moves(door)
+    if moved is None or STATED in door.places:
+        return door
+    span = GroovedSpan.of(door, unit)
+    play = span.play(span.widest_panel(moved))
+    return replace(door, panel=replace(door.panel, play_side=play))
+
+
+def panel_moves(door: Door) -> Moves | None:
+    return None if door.year is None else moves(door.panel.species, door.sawn, door.year)
+
+
+def frame_moves(door: Door) -> Moves | None:
+    return None if door.year is None else moves(door.species, door.sawn, door.year)
+
+
+def stiles_across(door: Door) -> Fraction:
+    """The width of all stiles that swell toward the free side: of a pair, those of both leaves."""
+    return door.leaves * (door.hinge_stile + door.free_stile)
+
+
+@dataclass(frozen=True, slots=True)
+class GroovedSpan:
+    """A panel's room across the grain: `sight` between the stiles, and a groove `depth` deep at
+    either side of it; `engagement` is to stay in each groove in the driest season."""
+
+    sight: Fraction
+    depth: Fraction
+    engagement: Fraction
+    unit: Unit
+
+    @staticmethod
+    def of(door: Door, unit: Unit) -> GroovedSpan:
+        sight = Checked(door, unit).sight_width
+        return GroovedSpan(sight, door.groove.depth, door.panel.engagement, unit)
+
+    @property
+    def step(self) -> Fraction:
+        return WIDTH_STEP.of(self.unit)
+
+    @property
+    def most(self) -> Fraction:
+        """The width that a panel may have at its widest."""
+        return self.sight + 2 * (self.depth - PANEL_AIR.of(self.unit))
+
+    @property
+    def least(self) -> Fraction:
+        """The width that it must have at its narrowest."""
+        return self.sight + 2 * self.engagement
+
+    def play(self, width: Fraction) -> Fraction:
+        """At each side, of a panel that is `width` wide."""
+        return (self.sight - width) / 2 + self.depth
+
+    def widest_panel(self, moved: Moves) -> Fraction:
+        """The widest that does not bind at its widest, today, on an easily set step."""
+        return self.most / moved.widest // self.step * self.step
+
+    def narrowest_panel(self, moved: Moves) -> Fraction:
+        """The narrowest that stays in its grooves, today."""
+        return self.least / moved.narrowest
+
+    def holds(self, moved: Moves) -> bool:
+        """Whether some width neither binds nor leaves its groove."""
+        return self.widest_panel(moved) >= self.narrowest_panel(moved)
+
+    def deep_enough(self, moved: Moves) -> Fraction:
+        """The least groove depth with which a panel holds."""
+        width = -(-self.narrowest_panel(moved) // self.step) * self.step
+        air = PANEL_AIR.of(self.unit)
+        return round_up((width * moved.widest - self.sight) / 2 + air, self.unit)
+
+    def panels(self, moved: Moves, between: Fraction, least_sight: Fraction) -> int | None:
+        """How many panels, with muntins `between` them, are narrow enough to hold; `None` where
+        their sight would be under `least_sight` first."""
+        count = 2
+        while (sight := (self.sight - (count - 1) * between) / count) >= least_sight:
+            if replace(self, sight=sight).holds(moved):
+                return count
+            count += 1
+        return None
+
+
+def least_gap(door: Door, air: Fraction, moved: Moves, unit: Unit) -> Fraction:
+    """The gap at the free side, today, that leaves `air` when the stiles are at their widest."""
+    return round_up(air + stiles_across(door) * (moved.widest - 1), unit)
