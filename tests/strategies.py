@@ -20,6 +20,7 @@ from sequencer.job.schema import (
     Jig,
     Job,
     Joint,
+    Measured,
     Minutes,
     Opening,
     Panel,
@@ -211,3 +212,14 @@ def jobs_and_shops(draw: st.DrawFn, most: int = 2) -> tuple[Job, Shop]:
     """A job and a shop in one unit."""
     unit = draw(units)
     return draw(jobs(unit, most)), draw(shops(unit))
+
+
+@st.composite
+def measurements(draw: st.DrawFn, job: Job, shop: Shop) -> Measured:
+    """What a caliper finds of cutters and stock: off by up to five thousandths either way."""
+    hair = Fraction(1, 1000) if job.unit == "in" else Fraction(1, 40)
+    off = st.integers(-5, 5).map(lambda n: n * hair)
+    return Measured(
+        kerf={cutter.name: cutter.kerf + draw(off) for cutter in shop.cutters},
+        thickness={door.thickness: door.thickness + draw(off) for door in job.doors},
+    )

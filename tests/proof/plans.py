@@ -13,7 +13,7 @@ from unittest.mock import patch
 
 from sequencer import ordering, pipeline
 from sequencer.errors import Refusal
-from sequencer.job.schema import Job, Shop
+from sequencer.job.schema import Job, Measured, Shop
 from sequencer.methods import Choices
 from sequencer.ordering import Order, Placed, Problem
 from sequencer.plan import Plan
@@ -65,11 +65,13 @@ def quickly(problem: Problem, **_: object) -> Order:
     return Order(steps, cost.minutes, Fraction(0), proven=False, tie=0)
 
 
-def make_plan(jobs: Sequence[Job], shop: Shop, *, search: bool = False) -> Plan:
+def make_plan(
+    jobs: Sequence[Job], shop: Shop, measured: Measured | None = None, *, search: bool = False
+) -> Plan:
     """The plan of all ways by the search (a tenth of a second for each), or of one of the open
     ways, ordered quickly: the first, from a place that the sizes asked for pick, that is safe."""
     if search:
-        return pipeline.plan(jobs, shop, seconds=0.1)
+        return pipeline.plan(jobs, shop, measured, seconds=0.1)
     pick = sum(int(64 * (d.opening.width + d.opening.height)) for job in jobs for d in job.doors)
     ways: list[Choices] = []
 
@@ -87,7 +89,7 @@ def make_plan(jobs: Sequence[Job], shop: Shop, *, search: bool = False) -> Plan:
         turn = 0
         while True:
             try:
-                return pipeline.plan(jobs, shop)
+                return pipeline.plan(jobs, shop, measured)
             except Refusal:
                 turn += 1
                 if turn >= len(ways):

@@ -11,7 +11,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from hypothesis import Phase, given, settings
+from hypothesis import Phase, assume, given, settings
+from hypothesis import strategies as st
 
 from sequencer.contract import from_json, to_json
 from sequencer.errors import InputError, Refusal
@@ -21,7 +22,7 @@ from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.safety import Unsafe
 from tests.proof.plans import make_plan
-from tests.strategies import jobs_and_shops
+from tests.strategies import jobs_and_shops, measurements
 
 MOST_REFUSED = Fraction(15, 100)
 
@@ -31,7 +32,7 @@ def test_random_doors_in_random_shops(large: bool) -> None:
     refused: list[tuple[Job, Shop]] = []
 
     # Shrinking takes minutes here, and the example is small as it is.
-    @settings(max_examples=2000 if large else 60, phases=[Phase.explicit, Phase.generate])
+    @settings(max_examples=2000 if large else 40, phases=[Phase.explicit, Phase.generate])
     @given(jobs_and_shops())
     def go(asked: tuple[Job, Shop]) -> None:
         job, shop = asked
@@ -62,6 +63,18 @@ def planned(job: Job, shop: Shop, *, search: bool = False) -> Plan:
     if faults or (faults := list(against_shop(job, shop))):
         raise InputError(tuple(faults))
     return make_plan([job], shop, search=search)
+
+
+@given(st.data())
+@settings(max_examples=10)
+def test_plans_made_again_with_measured_kerf_and_stock(data: st.DataObject) -> None:
+    job, shop = data.draw(jobs_and_shops(most=1))
+    assume(not against_shop(job, shop))
+    try:
+        plan = make_plan([job], shop, data.draw(measurements(job, shop)))
+    except Refusal:
+        return
+    assert plan.proven == prove(plan)
 
 
 def rules(refusal: InputError | Refusal) -> list[str]:
