@@ -23,6 +23,7 @@ from sequencer.job.schema import Job, Measured, Shop
 from sequencer.job.shop import default_shop, load_shop
 from sequencer.job.validate import against_shop
 from sequencer.saved import command as saved
+from sequencer.saved import planning
 from sequencer.sawside.command import arguments as saw_side
 
 if TYPE_CHECKING:
@@ -98,7 +99,7 @@ def _parser() -> argparse.ArgumentParser:
         "--suggest", action="store_true", help="list small changes that would save setups"
     )
     plan.set_defaults(command=_plan)
-    saved.add_recut(recut)
+    planning.add_recut(recut)
     recut.set_defaults(command=_recut)
 
     saw_side(follow, times)
@@ -123,6 +124,10 @@ def _check(options: argparse.Namespace) -> int:
 
         make_leaves(jobs, shop.joinery_blade.kerf, Measured(), Choices())
     for job in jobs:
+        if job.pieces:
+            count = f"{len(job.pieces)} piece{'s' if len(job.pieces) > 1 else ''}"
+            print(_printable(f"{job.file}: good: {count}"))  # noqa: T201  the result
+            continue
         marks = [mark for door in job.doors for mark in door.marks]
         leaves = "1 leaf" if len(marks) == 1 else f"{len(marks)} leaves"
         named = marks[0] if len(marks) == 1 else f"{marks[0]} to {marks[-1]}"
@@ -138,13 +143,13 @@ def _plan(options: argparse.Namespace) -> int:
     with _progress("planning"):
         from sequencer import pipeline
 
-        shelf, trouble = saved.shelf_for_plan(options.store, shop.name, jobs[0].unit)
+        shelf, trouble = planning.shelf_for_plan(options.store, shop.name, jobs[0].unit)
         plan = pipeline.plan(jobs, shop, saved=shelf)
-        plan = replace(plan, notes=(*plan.notes, *saved.advice(plan, jobs, shop, shelf)))
+        plan = replace(plan, notes=(*plan.notes, *planning.advice(plan, jobs, shop, shelf)))
     _put(plan, options, trouble)
     if options.suggest:
         with _progress("planning again with small changes"):
-            for line in saved.suggestions(plan, jobs, shop, shelf):
+            for line in planning.suggestions(plan, jobs, shop, shelf):
                 print(_printable(line))  # noqa: T201  the result
     return 0
 
@@ -153,22 +158,22 @@ def _recut(options: argparse.Namespace) -> int:
     options.jobs = [options.job, *options.also]
     jobs, shop = _load(options)
     with _progress("planning"):
-        shelf, trouble = saved.shelf_for_plan(options.store, shop.name, jobs[0].unit)
-        plan, lines = saved.cut_again(options, jobs, shop, shelf)
+        shelf, trouble = planning.shelf_for_plan(options.store, shop.name, jobs[0].unit)
+        plan, lines = planning.cut_again(options, jobs, shop, shelf)
     _put(plan, options, trouble)
     for line in lines:
         print(_printable(line))  # noqa: T201  the result
     return 0
 
 
-def _put(plan: Plan, options: argparse.Namespace, trouble: str) -> None:
+def _put(plan: Plan, options: argparse.Namespace, trouble: Sequence[str]) -> None:
     """Write the sheets and say where, and what went wrong on the way to the plan."""
     folder = Path(options.folder)
     if folder.exists() and not folder.is_dir():
         raise SurroundingsError(f"{folder}: this is a file; name a folder with -o")
-    if trouble:
-        _say(trouble)
-        plan = replace(plan, notes=(trouble.partition("\n")[0], *plan.notes))
+    for text in trouble:
+        _say(text)
+        plan = replace(plan, notes=(text.partition("\n")[0], *plan.notes))
     with _progress("drawing the sheets"):
         files, missing = _sheets(plan, options)
     _write(folder, files)
@@ -212,12 +217,21 @@ def _load(options: argparse.Namespace) -> tuple[list[Job], Shop]:
     of all files."""
     jobs: list[Job] = []
     faults: list[Fault] = []
+    tables = [file for file in options.jobs if file.lower().endswith(".csv")]
+    if tables and (len(options.jobs) > 1 or options.command not in (_check, _plan)):
+        raise UsageError(f"{tables[0]}: a table of pieces is checked and planned by itself")
     for file in options.jobs:
         if options.jobs.count(file) > 1:
             raise UsageError(f"{file} is given twice; equal doors have a count in the file")
         taken = {mark for job in jobs for door in job.doors for mark in door.marks}
         try:
-            jobs.append(load_job(read_text(file), file, jobs[0].unit if jobs else None, taken))
+            text = read_text(file)
+            if tables:
+                from sequencer.job.table import load_pieces
+
+                jobs.append(load_pieces(text, file))
+                continue
+            jobs.append(load_job(text, file, jobs[0].unit if jobs else None, taken))
         except InputError as error:
             faults += error.faults
     unit = jobs[0].unit if jobs else "in"

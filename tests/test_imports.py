@@ -62,7 +62,7 @@ SLOW = {"jinja2", "networkx", "pint", "weasyprint"}
 
 OUTERMOST = {
     "cli", "job.load",
-    "saved.command", "saved.opening", "saved.rows", "saved.salvage",
+    "saved.command", "saved.opening", "saved.planning", "saved.rows", "saved.salvage",
     "saved.shelving", "saved.store", "saved.tables",
     "sawside.app", "sawside.command", "sawside.engine", "sawside.security", "sawside.store",
 }  # fmt: skip

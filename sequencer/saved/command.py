@@ -13,14 +13,11 @@ from typing import TYPE_CHECKING, Any
 from sequencer.errors import SurroundingsError, UsageError
 
 if TYPE_CHECKING:
-    from sequencer.job.schema import Gauge, Job, Shop
-    from sequencer.job.shelf import Shelf
+    from sequencer.job.schema import Gauge
     from sequencer.lengths import Unit
-    from sequencer.plan import Plan
     from sequencer.saved.entry import Dialled, Entry
     from sequencer.saved.store import Store
 
-_FOLLOWED = "sheets/plan.json"
 _Commands = Any  # argparse keeps the type of its sub-commands to itself
 
 
@@ -64,108 +61,13 @@ def add_store(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def add_recut(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("marks", nargs="+", metavar="MARK", help="a piece, such as A3")
-    parser.add_argument(
-        "--also", action="append", default=[], metavar="JOB", help="another job of the batch"
-    )
-    parser.add_argument(
-        "--plan", metavar="FILE", help="plan.json that was followed (sheets/plan.json)"
-    )
-    parser.add_argument(
-        "--slot", action="append", default=[], metavar="PLANNED=CUT",
-        help="a slot's width as it was cut, where not as planned",
-    )  # fmt: skip
-
-
-def advice(plan: Plan, jobs: Sequence[Job], shop: Shop, saved: Shelf | None) -> tuple[str, ...]:
-    """Lines for the sheet of the night before."""
-    from sequencer.saved.advice import advise
-
-    return advise(plan, jobs, shop, saved)
-
-
-def suggestions(
-    plan: Plan, jobs: Sequence[Job], shop: Shop, saved: Shelf | None
-) -> tuple[str, ...]:
-    """Near misses, in words, each planned again."""
-    from sequencer import pipeline
-    from sequencer.freedom import as_chosen
-    from sequencer.saved.suggest import suggest, words
-
-    def replan(changed: Sequence[Job]) -> Plan:
-        return pipeline.plan(changed, shop, saved=saved)
-
-    freedom = pipeline.freedom(as_chosen(jobs, plan.free), shop, saved=saved)
-    found = suggest(freedom, replan)
-    if not found:
-        return ("no small change of one dimension would save a setup",)
-    return tuple(words(each, freedom) for each in found)
-
-
-def cut_again(
-    options: argparse.Namespace, jobs: Sequence[Job], shop: Shop, saved: Shelf | None
-) -> tuple[Plan, tuple[str, ...]]:
-    """The plan of the spoiled pieces alone, and what is to be said of it."""
-    from dataclasses import replace
-
-    from sequencer import contract, pipeline
-    from sequencer.job.load import read_text
-    from sequencer.job.schema import Measured
-    from sequencer.saved.recut import recut, spare, spare_words
-
-    said: list[str] = []
-    if options.plan is None and not Path(_FOLLOWED).exists():
-        original = pipeline.plan(jobs, shop, saved=saved)
-        said.append(
-            f"no {_FOLLOWED} here, so the job was planned anew for its methods: compare with the "
-            "sheets that were followed, or name their plan.json with --plan"
-        )
-    else:
-        file = options.plan or _FOLLOWED
-        original = contract.from_json(read_text(file), file)
-        if original.unit != jobs[0].unit:
-            raise UsageError(f"{file} is in {original.unit}, the job in {jobs[0].unit}")
-        said.append(f"methods as in {file}")
-    slots = dict(_slot(text, jobs[0].unit) for text in options.slot)
-    marks = list(dict.fromkeys(options.marks))
-    measured = Measured(slot=slots)
-    plan = recut(original, jobs, shop, marks, measured, saved)
-    said.append(spare_words(spare(original, jobs, shop, plan, saved)))
-    return replace(plan, notes=(*said, *plan.notes)), tuple(said)
-
-
-def _slot(text: str, unit: Unit) -> tuple[Fraction, Fraction]:
-    planned, equals, cut = text.partition("=")
-    if not equals:
-        raise UsageError(f"{text}: write the slot's width as planned, =, and as cut")
-    return _length(planned, unit), _length(cut, unit)
-
-
-def open_store(file: str | None) -> Store:
+def open_store(file: str | None, *, check: bool = True) -> Store:
     """The store that was named, or the user's own."""
     from sequencer.saved.place import default_path
     from sequencer.saved.store import Store
 
     path = default_path() if file is None else Path(file)
-    return Store(path, lambda: time.strftime("%Y-%m-%dT%H-%M-%S"))
-
-
-def shelf_for_plan(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, str]:
-    """The saved settings of a saw for planning, and what went wrong: a plan is made without them
-    sooner than not at all. A file that was named has to be there."""
-    from sequencer.saved.place import default_path
-
-    path = default_path() if file is None else Path(file)
-    if not path.exists():
-        if file is not None:
-            raise UsageError(f"{file}: no such file of saved settings")
-        return None, ""
-    try:
-        with open_store(file) as store:
-            return store.shelf(saw, unit), ""
-    except SurroundingsError as error:
-        return None, f"planned without saved settings: {error}"
+    return Store(path, lambda: time.strftime("%Y-%m-%dT%H-%M-%S"), check=check)
 
 
 def _add_options(parser: argparse.ArgumentParser) -> None:
@@ -249,7 +151,7 @@ def _add(options: argparse.Namespace) -> int:
     entry = Entry(
         saw=options.saw,
         cutter=options.cutter,
-        kerf=_length(options.kerf, unit),
+        kerf=length_of(options.kerf, unit),
         unit=unit,
         carrier=options.carrier,
         knobs=tuple(_dialled(text, kind, options) for text in options.knobs),
@@ -274,8 +176,8 @@ def _dialled(text: str, kind: str | None, options: argparse.Namespace) -> Dialle
     height = knob == "height"
     return Dialled(
         knob=knob,
-        value=_length(value, options.unit),
-        read=_length(read, options.unit) if at else None,
+        value=length_of(value, options.unit),
+        read=length_of(read, options.unit) if at else None,
         share=Fraction(0) if height else share_of(kind, "") if kind else None,
         gauge=_gauge(options.gauge) if options.gauge and not height else None,
     )
@@ -292,7 +194,8 @@ def _gauge(words: Sequence[str]) -> Gauge:
     raise UsageError(f"{kind}: a gauge is a {', '.join(GAUGES)}, with the name that stands on it")
 
 
-def _length(text: str, unit: Unit) -> Fraction:
+def length_of(text: str, unit: Unit) -> Fraction:
+    """A length of the command line. Raises `UsageError` where it is none."""
     from sequencer.lengths import LengthError, parse
 
     try:

@@ -23,6 +23,8 @@ from sequencer.sequencing.reuse import Named, Reuse, Want
 
 KNOBS = ("cutter", "tilt", "height", "carrier", "guard", "fence", "stop", "jig")
 GUIDE_KNOBS = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}
+_ZERO = Fraction(0)
+_GUIDES = frozenset(GUIDE_KNOBS.values())
 TESTED = " tested"
 
 
@@ -64,8 +66,9 @@ def reading(setting: Setting, shop: Shop) -> Fraction | None:
 
 def deck(setting: Setting, shop: Shop) -> Fraction:
     """What the carrier adds between the table and the work."""
-    decks = {"crosscut-sled": shop.sled.deck, "tenoning-jig": shop.jig.deck}
-    return decks.get(setting.carrier, Fraction(0))
+    if setting.carrier == "crosscut-sled":
+        return shop.sled.deck
+    return shop.jig.deck if setting.carrier == "tenoning-jig" else _ZERO
 
 
 def guards(setting: Setting, shop: Shop) -> tuple[str, ...]:
@@ -111,7 +114,7 @@ def frame(
     _accept_tested(operations, numbers)
     found = Reuse()
     if shelf.shares:
-        found = reuse.find(_wants(first_of.values(), heights, naming), shelf, shop.minutes)
+        found = reuse.find(_wants(first_of, cache, numbers), shelf, shop.minutes)
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     problem = ordering.Problem(
         knobs=_knobs(shop, found, numbers),
@@ -189,33 +192,32 @@ def _accept_tested(operations: list[ordering.Operation], numbers: Mapping[Named,
 
 
 def _wants(
-    operations: Iterable[Operation], heights: Mapping[_Height, tuple[str, ...]], naming: _Naming
+    first_of: Mapping[Setting, Operation],
+    needs: Mapping[Setting, Mapping[str, tuple[str, ...]]],
+    numbers: Mapping[Named, Fraction],
 ) -> dict[Named, Want]:
-    """What each value must come out as, for looking it up among saved settings. `operations` are
-    one for each setting: what is measured goes with the setting."""
+    """What each value must come out as, for looking it up among saved settings. One operation is
+    enough for a setting: what is measured goes with it."""
     wants: dict[Named, Want] = {}
-
-    def want(knob: str, value: str, span: Span, setting: Setting) -> None:
-        tested = value.endswith(TESTED)
-        found = wants.setdefault((knob, value), Want(span, tested))
-        found.narrow(span, (setting.carrier, setting.cutter, setting.kerf))
-
-    for operation in operations:
-        setting = operation.setting
-        if setting is None:
-            continue
-        need = naming.height(setting)
-        for value in heights[need]:
-            number = _number(value, need.prefix)
-            if need.tested:
-                want("height", value, reuse.band(operation, "height", number), setting)
-            elif not value.endswith(TESTED):
-                want("height", value, (number, number), setting)
-        shown = reading(setting, naming.shop)
-        if shown is not None:
-            span = reuse.band(operation, "guide", shown)
-            value = naming.guide(setting, shown)
-            want(guide_knob(setting, naming.shop), value, span, setting)
+    for setting, operation in first_of.items():
+        tested = any(test.knob == "height" for test in setting.tests)
+        for knob, values in needs[setting].items():
+            if knob != "height" and knob not in _GUIDES:
+                continue
+            for value in values:
+                number = numbers[knob, value]
+                if knob != "height":
+                    span = reuse.band(operation, "guide", number)
+                elif tested:
+                    span = reuse.band(operation, "height", number)
+                elif value.endswith(TESTED):
+                    continue  # wanted by the cut that is tested
+                else:
+                    span = (number, number)
+                found = wants.get((knob, value))
+                if found is None:
+                    found = wants[knob, value] = Want(span, value.endswith(TESTED))
+                found.narrow(span, setting.carrier, setting.cutter, setting.kerf)
     return wants
 
 
@@ -243,7 +245,8 @@ def _heights_of(
     same needs one is kept, and none that suits fewer than another. Saved heights inside, being
     cheaper to set, are kept beside them.
     """
-    needs = list(dict.fromkeys(naming.height(setting) for setting in settings))
+    of_settings = [naming.height(setting) for setting in settings]
+    needs = list(dict.fromkeys(of_settings))
     tested = {need.span[0] for need in needs if need.tested}
     exact = {n.span[0] for n in needs if not n.tested and n.span[0] == n.span[1]}
     ends = {end for need in needs if not need.tested for end in need.span}
@@ -256,7 +259,9 @@ def _heights_of(
     for end in sorted(ends, key=lambda e: (-len(suits[e]), e not in exact, e not in preferred, e)):
         if end in exact or not any(suits[end] <= suits[other] for other in kept):
             kept.append(end)
-    kept += (h for h in _saved_heights(settings, naming, shelf) if h not in kept)
+    if shelf.shares:
+        saved = _saved_heights(of_settings, settings, naming.shop, shelf)
+        kept += (height for height in saved if height not in kept)
     accepted: dict[_Height, tuple[str, ...]] = {}
     for need in needs:
         if need.tested:
@@ -269,15 +274,16 @@ def _heights_of(
 
 
 def _saved_heights(
-    settings: Iterable[Setting], naming: _Naming, shelf: Shelf
+    needs: Sequence[_Height], settings: Sequence[Setting], shop: Shop, shelf: Shelf
 ) -> tuple[Fraction, ...]:
     wants: dict[Span, Want] = {}
-    for setting in settings if shelf.shares else ():
-        need = naming.height(setting)
-        if not need.tested and need.span[0] < need.span[1]:
-            want = wants.setdefault(need.span, Want(need.span, False))
-            want.narrow(need.span, (setting.carrier, setting.cutter, setting.kerf))
-    return reuse.heights_within(list(wants.values()), shelf, naming.shop.minutes)
+    for need, setting in zip(needs, settings, strict=True):
+        if not need.tested and setting.depth[0] is not setting.depth[1]:
+            want = wants.get(need.span)
+            if want is None:
+                want = wants[need.span] = Want(need.span, False)
+            want.by[setting.carrier, setting.cutter] = setting.kerf
+    return reuse.heights_within(list(wants.values()), shelf, shop.minutes)
 
 
 def _in(value: Fraction, span: Span) -> bool:

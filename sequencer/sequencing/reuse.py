@@ -50,16 +50,25 @@ class Match:
 
 @dataclass(slots=True)
 class Want:
-    """What a knob's value must come out as: within `span`, on one of the carriers, in the order
-    found. `tested`: its fit depends on it."""
+    """What a knob's value must come out as: within `span`, on one of the carriers with one of the
+    cutters, each with its kerf, in the order found. `tested`: its fit depends on it."""
 
     span: Span
     tested: bool
-    by: dict[tuple[str, str, Fraction], None] = field(default_factory=dict)
+    by: dict[tuple[str, str], Fraction] = field(default_factory=dict)
 
-    def narrow(self, span: Span, by: tuple[str, str, Fraction]) -> None:
-        self.span = (max(self.span[0], span[0]), min(self.span[1], span[1]))
-        self.by[by] = None
+    @property
+    def key(self) -> tuple[object, ...]:
+        """Equal for equal wants. Of whole numbers: the hash of a `Fraction` takes its time."""
+        low, high = self.span
+        by = tuple((*on, kerf.numerator, kerf.denominator) for on, kerf in self.by.items())
+        ends = (low.numerator, low.denominator, high.numerator, high.denominator)
+        return (*ends, self.tested, by)
+
+    def narrow(self, span: Span, carrier: str, cutter: str, kerf: Fraction) -> None:
+        if span != self.span:
+            self.span = (max(self.span[0], span[0]), min(self.span[1], span[1]))
+        self.by[carrier, cutter] = kerf
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,19 +83,22 @@ class Reuse:
 def band(operation: Operation, tuned: str, number: Fraction) -> Span:
     """Numbers of a knob (`tuned`: guide or height) that make the operation's measures good."""
     assert operation.setting is not None
-    low = high = Fraction(0)
     spans = [
-        (test.low - test.target, test.high - test.target, test.per_unit)
+        sorted(
+            ((test.low - test.target) / test.per_unit, (test.high - test.target) / test.per_unit)
+        )
         for test in operation.setting.tests
         if test.knob == tuned
     ] or [
-        (check.low - check.target, check.high - check.target, check.per_unit)
-        for check in operation.checks
-        if check.knob == tuned and check.per_unit
+        sorted(((c.low - c.target) / c.per_unit, (c.high - c.target) / c.per_unit))
+        for c in operation.checks
+        if c.knob == tuned and c.per_unit
     ]
-    if spans:
-        ends = [sorted((under / per_unit, over / per_unit)) for under, over, per_unit in spans]
-        low, high = max(end[0] for end in ends), min(end[1] for end in ends)
+    if not spans:
+        return (number, number)
+    low, high = spans[0]
+    for under, over in spans[1:]:
+        low, high = max(low, under), min(high, over)
     return (number + low, number + high)
 
 
@@ -97,7 +109,7 @@ def find(wants: Mapping[Named, Want], shelf: Shelf, minutes: Minutes) -> Reuse:
     doubted: dict[int, str] = {}
     other: dict[int, str] = {}
     for (knob, value), want in wants.items():
-        key = (knob, want.span, want.tested, tuple(want.by))
+        key = (knob, want.key)
         if key not in shelf.remembered:
             shelf.remembered[key] = _best(knob, want, shelf, minutes)
         best, in_doubt, with_others = shelf.remembered[key]
@@ -129,14 +141,18 @@ def _best(
 def heights_within(wants: Sequence[Want], shelf: Shelf, minutes: Minutes) -> tuple[Fraction, ...]:
     """Saved heights that are cheaper to set than a new one, for ranges where any height will do:
     for every lot of ranges that a height suits, the cheapest such height."""
+    key = tuple(want.key for want in wants)
+    if key not in shelf.remembered:
+        shelf.remembered[key] = _heights_within(wants, shelf, minutes)
+    kept: tuple[Fraction, ...] = shelf.remembered[key]
+    return kept
+
+
+def _heights_within(wants: Sequence[Want], shelf: Shelf, minutes: Minutes) -> tuple[Fraction, ...]:
     costs: dict[Fraction, Fraction] = {}
     for want in wants:
-        key = ("heights", want.span, tuple(want.by))
-        if key not in shelf.remembered:
-            matches = _matches("height", want, shelf, minutes, {})
-            shelf.remembered[key] = [(match.stands, match.minutes) for match in matches]
-        for stands, cost in shelf.remembered[key]:
-            costs[stands] = min(cost, costs.get(stands, minutes.height))
+        for match in _matches("height", want, shelf, minutes, {}):
+            costs[match.stands] = min(match.minutes, costs.get(match.stands, minutes.height))
     kept: dict[tuple[int, ...], Fraction] = {}
     for height in sorted(costs, key=lambda height: (costs[height], height)):
         suits = tuple(n for n, w in enumerate(wants) if w.span[0] <= height <= w.span[1])
@@ -166,7 +182,7 @@ def setting_words(match: Match, unit: Unit, graduation: Fraction) -> str:
 def _matches(
     knob: str, want: Want, shelf: Shelf, minutes: Minutes, doubted: dict[int, str]
 ) -> Iterable[Match]:
-    for carrier, cutter, kerf in want.by:
+    for (carrier, cutter), kerf in want.by.items():
         for saved, stands in shelf.near(cutter, kerf, carrier, knob, *want.span):
             if shelf.doubts(saved):
                 doubted[saved.number] = cutter
@@ -195,7 +211,7 @@ def _holds(saved: Saved, grown: Fraction) -> bool:
 def _of_other_cutters(knob: str, want: Want, shelf: Shelf) -> dict[int, str]:
     """Settings that would do, had they been made with this blade."""
     found: dict[int, str] = {}
-    for carrier, cutter, kerf in want.by:
+    for (carrier, cutter), kerf in want.by.items():
         for name in shelf.cutters():
             if name != cutter:
                 near = shelf.near(name, kerf, carrier, knob, *want.span)

@@ -35,7 +35,7 @@ def found(
 ) -> reuse.Reuse:
     """What the shelf holds for a fit at `at`, good within `band`."""
     want = Want((at - band, at + band), tested)
-    want.narrow(want.span, (carrier, "combination", kerf))
+    want.narrow(want.span, carrier, "combination", kerf)
     shelf = Shelf.of(saved, "in").trusting(measured)
     return reuse.find({(knob, "wanted"): want}, shelf, MINUTES)
 
@@ -221,7 +221,7 @@ def test_the_shelf_finds_what_looking_at_every_setting_finds(
 
 def test_any_height_in_a_range_will_do_and_the_cheapest_is_kept() -> None:
     want = Want((Fraction(7, 8), Fraction(1)), False)
-    want.narrow(want.span, ("rip-fence", "combination", EIGHTH))
+    want.narrow(want.span, "rip-fence", "combination", EIGHTH)
     block = Gauge("block", "H")
     lot = [
         Saved(1, "combination", EIGHTH, "rip-fence", "height", Fraction(15, 16)),

@@ -1,0 +1,134 @@
+"""What `sequencer plan` and `sequencer recut` ask of the saved settings, and say of a plan."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sequencer.errors import SurroundingsError, UsageError
+from sequencer.saved.command import length_of, open_store
+
+if TYPE_CHECKING:
+    from sequencer.job.schema import Job, Saved, Shop
+    from sequencer.job.shelf import Key, Shelf
+    from sequencer.lengths import Unit
+    from sequencer.plan import Plan
+
+_FOLLOWED = "sheets/plan.json"
+
+
+def shelf_for_plan(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, list[str]]:
+    """The saved settings of a saw for planning, and a list that fills with what goes wrong, now or
+    while planning: a plan is made without them sooner than not at all. A file that was named has
+    to be there."""
+    from sequencer.saved.place import default_path
+
+    trouble: list[str] = []
+    path = default_path() if file is None else Path(file)
+    if not path.exists():
+        if file is not None:
+            raise UsageError(f"{file}: no such file of saved settings")
+        return None, trouble
+    try:
+        # Without the check of the whole file: damage tells where it is read.
+        with open_store(file, check=False) as store:
+            shelf = store.shelf(saw, unit)
+    except SurroundingsError as error:
+        trouble.append(f"planned without saved settings: {error}")
+        return None, trouble
+
+    def seek(key: Key, share: Fraction | None, low: int, high: int) -> Sequence[Saved]:
+        try:
+            return () if trouble else shelf.seek(key, share, low, high)
+        except SurroundingsError as error:
+            trouble.append(f"planned without some saved settings: {error}")
+            return ()
+
+    def latest(most: int) -> Sequence[Saved]:
+        try:
+            return () if trouble else shelf.latest(most)
+        except SurroundingsError as error:
+            trouble.append(f"planned without some saved settings: {error}")
+            return ()
+
+    return replace(shelf, seek=seek, latest=latest), trouble
+
+
+def add_recut(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("marks", nargs="+", metavar="MARK", help="a piece, such as A3")
+    parser.add_argument(
+        "--also", action="append", default=[], metavar="JOB", help="another job of the batch"
+    )
+    parser.add_argument(
+        "--plan", metavar="FILE", help="plan.json that was followed (sheets/plan.json)"
+    )
+    parser.add_argument(
+        "--slot", action="append", default=[], metavar="PLANNED=CUT",
+        help="a slot's width as it was cut, where not as planned",
+    )  # fmt: skip
+
+
+def advice(plan: Plan, jobs: Sequence[Job], shop: Shop, saved: Shelf | None) -> tuple[str, ...]:
+    """Lines for the sheet of the night before."""
+    from sequencer.saved.advice import advise
+
+    return advise(plan, jobs, shop, saved)
+
+
+def suggestions(
+    plan: Plan, jobs: Sequence[Job], shop: Shop, saved: Shelf | None
+) -> tuple[str, ...]:
+    """Near misses, in words, each planned again."""
+    from sequencer import pipeline
+    from sequencer.freedom import as_chosen
+    from sequencer.saved.suggest import suggest, words
+
+    def replan(changed: Sequence[Job]) -> Plan:
+        return pipeline.plan(changed, shop, saved=saved)
+
+    freedom = pipeline.freedom(as_chosen(jobs, plan.free), shop, saved=saved)
+    found = suggest(freedom, replan)
+    if not found:
+        return ("no small change of one dimension would save a setup",)
+    return tuple(words(each, freedom) for each in found)
+
+
+def cut_again(
+    options: argparse.Namespace, jobs: Sequence[Job], shop: Shop, saved: Shelf | None
+) -> tuple[Plan, tuple[str, ...]]:
+    """The plan of the spoiled pieces alone, and what is to be said of it."""
+    from sequencer import contract, pipeline
+    from sequencer.job.load import read_text
+    from sequencer.job.schema import Measured
+    from sequencer.saved.recut import recut, spare, spare_words
+
+    said: list[str] = []
+    if options.plan is None and not Path(_FOLLOWED).exists():
+        original = pipeline.plan(jobs, shop, saved=saved)
+        said.append(
+            f"no {_FOLLOWED} here, so the job was planned anew for its methods: compare with the "
+            "sheets that were followed, or name their plan.json with --plan"
+        )
+    else:
+        file = options.plan or _FOLLOWED
+        original = contract.from_json(read_text(file), file)
+        if original.unit != jobs[0].unit:
+            raise UsageError(f"{file} is in {original.unit}, the job in {jobs[0].unit}")
+        said.append(f"methods as in {file}")
+    slots = dict(_slot(text, jobs[0].unit) for text in options.slot)
+    marks = list(dict.fromkeys(options.marks))
+    measured = Measured(slot=slots)
+    plan = recut(original, jobs, shop, marks, measured, saved)
+    said.append(spare_words(spare(original, jobs, shop, plan, saved)))
+    return replace(plan, notes=(*said, *plan.notes)), tuple(said)
+
+
+def _slot(text: str, unit: Unit) -> tuple[Fraction, Fraction]:
+    planned, equals, cut = text.partition("=")
+    if not equals:
+        raise UsageError(f"{text}: write the slot's width as planned, =, and as cut")
+    return length_of(planned, unit), length_of(cut, unit)

@@ -1,0 +1,134 @@
+"""What a store of many saved settings adds to a plan.
+
+    python -m tests.benchmarks.saved [SETTINGS [RUNS]]
+
+Fills a store (10 000 settings by default, a third of them of the very blade, carriers and numbers
+that the job wants), then plans the wall cabinet with it, adding up what is spent on opening the
+file, on saying what is wanted and on finding it, in all combinations of methods that the plan
+compares. Prints medians of processor time, so that other work on the machine counts little; wanted
+together: under 50 ms. Exits 1 when it takes longer.
+"""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+from random import Random
+from statistics import median
+from typing import Any
+
+from sequencer.job.load import load_job
+from sequencer.job.shelf import Shelf
+from sequencer.job.shop import default_shop
+from sequencer.pipeline import plan
+from sequencer.saved.entry import Dialled, Entry
+from sequencer.saved.remember import entry_of
+from sequencer.saved.store import Store
+from sequencer.sequencing import needs, reuse
+
+ROOT = Path(__file__).resolve().parents[2]
+WANTED = 0.050
+
+
+def fill(path: Path, count: int, own: list[Entry]) -> None:
+    """Settings of this job's own numbers, and others all over the scales."""
+    chance = Random(7)
+    lot: list[Entry] = []
+    for n in range(count):
+        like = chance.choice(own)
+        if n % 3:
+            shift = Fraction(chance.randrange(-2000, 2000), 64)
+            knobs = tuple(replace(k, value=abs(k.value + shift)) for k in like.knobs)
+        else:
+            knobs = tuple(_again(knob, chance) for knob in like.knobs)
+        lot.append(replace(like, knobs=knobs, uid=f"{n}", jobs=(f"job {n % 50}",)))
+    with Store(path, lambda: "now") as store:
+        store.merge(lot, lambda *_: False)
+
+
+def _again(knob: Dialled, chance: Random) -> Dialled:
+    return replace(knob, read=knob.value + Fraction(chance.randrange(-2, 3), 64))
+
+
+class Watch:
+    """Adds up the seconds spent in functions, those called within each other once."""
+
+    def __init__(self) -> None:
+        self.spent: dict[str, float] = {}
+        self.running = False
+
+    def timed(self, name: str, function: Callable[..., Any]) -> Callable[..., Any]:
+        def run(*args: Any, **kwargs: Any) -> Any:
+            if self.running:
+                return function(*args, **kwargs)
+            self.running = True
+            begun = time.process_time()
+            try:
+                return function(*args, **kwargs)
+            finally:
+                self.running = False
+                took = time.process_time() - begun
+                self.spent[name] = self.spent.get(name, 0) + took
+
+        return run
+
+
+@contextmanager
+def watched(watch: Watch) -> Iterator[None]:
+    places = (
+        ("say what is wanted", needs, "_wants"),
+        ("find settings", reuse, "find"),
+        ("find heights", needs, "_saved_heights"),
+    )
+    before = [getattr(module, name) for _, module, name in places]
+    for (what, module, name), function in zip(places, before, strict=True):
+        setattr(module, name, watch.timed(what, function))
+    try:
+        yield
+    finally:
+        for (_, module, name), function in zip(places, before, strict=True):
+            setattr(module, name, function)
+
+
+def main(count: int, runs: int) -> int:
+    file = ROOT / "examples" / "wall-cabinet" / "job.toml"
+    job = load_job(file.read_text("utf-8"), str(file))
+    shop = default_shop(job.unit)
+    made = plan([job], shop)
+    entries = (entry_of(made, s.number, "2025-11-25", {}, {}, "") for s in made.setups)
+    taken: dict[str, list[float]] = {}
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "settings.sqlite")
+        fill(path, count, [entry for entry in entries if entry is not None])
+
+        def shelved() -> Shelf:
+            with Store(path, lambda: "now", check=False) as store:
+                return store.shelf(shop.name, job.unit)
+
+        for _ in range(runs):
+            watch = Watch()
+            shelf = watch.timed("open the file", shelved)()
+            with watched(watch):
+                again = plan([job], shop, None, shelf)
+            for what, seconds in watch.spent.items():
+                taken.setdefault(what, []).append(seconds)
+        size = path.stat().st_size
+    print(f"{count} saved settings, {size / 1e6:.1f} MB")
+    print(f"{made.ordering.minutes} minutes without them, {again.ordering.minutes} with them")
+    for what, times in taken.items():
+        print(f"{what:20} {median(times) * 1000:6.1f} ms")
+    total = sum(median(times) for times in taken.values())
+    print(f"{'together':20} {total * 1000:6.1f} ms  wanted {WANTED * 1000:.0f}: "
+          f"{'yes' if total < WANTED else 'no'}")  # fmt: skip
+    return int(total >= WANTED)
+
+
+if __name__ == "__main__":
+    numbers = [int(argument) for argument in sys.argv[1:]]
+    sys.exit(main(*(numbers + [10_000, 7][len(numbers) :])))
