@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.doors.season import leaf_season
 from sequencer.errors import Refusal
 from sequencer.job.schema import Door, Side
 from sequencer.joints import Corner, Joint, JointSizes
-from sequencer.plan import Box, Feature, Part, Place, Removal, Size
+from sequencer.lengths import Unit
+from sequencer.plan import Box, Feature, Part, Place, Removal, Season, Size
 from sequencer.plan import Door as PlacedDoor
 
 ZERO = Fraction(0)
@@ -18,7 +20,8 @@ ZERO = Fraction(0)
 class Leaf:
     """One leaf of a door: its parts and how they were sized. Parts are stiles, rails, panel, in
     the order of their marks; `trims` and `flush` are what the bench takes off them after the dry
-    fit and after glue; `sight` is the opening inside the dry frame, width and height."""
+    fit and after glue; `sight` is the opening inside the dry frame, width and height; `season` what
+    the year does to it, where the job tells of it."""
 
     spec: Door
     door: PlacedDoor
@@ -28,6 +31,7 @@ class Leaf:
     sight: tuple[Fraction, Fraction]
     trims: tuple[Removal, ...]
     flush: tuple[Removal, ...]
+    season: Season | None = None
 
     @property
     def panel(self) -> Part:
@@ -80,6 +84,7 @@ def make_leaf(
     mark = spec.marks[index]
     hinge = _hinge_side(spec, index)
     frame = _measure(spec, hinge, joint, widths)
+    unit: Unit,
     parts = _parts(spec, mark, hinge, frame, joint, sizes)
     free_gap = spec.gaps.lock if spec.gaps.meeting is None else spec.gaps.meeting
     at = spec.gaps.hinge if hinge == "left" else spec.opening.width - spec.gaps.hinge - frame.width
@@ -101,7 +106,8 @@ def make_leaf(
         pair=spec.marks,
         places=_places(parts, frame, sizes),
     )
-    return Leaf(spec, door, joint, sizes, parts, frame.sight, *_bench(parts, frame))
+    season = leaf_season(spec, mark, parts[4], frame.sight[0], free_gap, unit)
+    return Leaf(spec, door, joint, sizes, parts, frame.sight, *_bench(parts, frame), season)
 
 
 def _hinge_side(spec: Door, index: int) -> Side:

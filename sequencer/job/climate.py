@@ -16,7 +16,7 @@ from sequencer.job.document import Path
 from sequencer.job.reader import Reader
 from sequencer.job.schema import SEPARATOR
 from sequencer.movement import Year
-from sequencer.trade.moisture import MOST_HUMIDITY, REGIONS, celsius, settled
+from sequencer.trade.moisture import MOST_HUMIDITY, REGIONS, celsius, percent, settled
 
 WOOD = ("sawn", "moisture")
 ROOM = ("region", "driest", "wettest", "humidity", "temperature")
@@ -101,12 +101,12 @@ def _room(
         humidity = room["humidity"][0]
         warmth = room["temperature"][0] if "temperature" in room else USUAL_TEMPERATURE
         low, high = (settled(warmth, each) for each in (humidity.low, humidity.high))
-        air = f"{_say(humidity.low)} to {_say(humidity.high)} % humidity at {_say(warmth)} °C"
+        span = f"{percent(humidity.low)} to {percent(humidity.high)} % humidity"
         # Outward to a tenth: more than that no meter shows, and the season is no narrower.
         return (
             Fraction(floor(low * 10), 10),
             Fraction(ceil(high * 10), 10),
-            f"air of {air}; Wood Handbook, Eq. 4-5 (p. 4-3)",
+            f"air of {span} at {percent(warmth)} °C; Wood Handbook, Eq. 4-5 (p. 4-3)",
         )
     if len(ways) < 2:
         other = "wettest" if ways == ["driest"] else "driest"
@@ -114,7 +114,9 @@ def _room(
         return None
     driest, wettest = room["driest"][0], room["wettest"][0]
     if driest > wettest:
-        message = f"the driest, {_say(driest)} %, is wetter than the wettest, {_say(wettest)} %"
+        message = (
+            f"the driest, {percent(driest)} %, is wetter than the wettest, {percent(wettest)} %"
+        )
         reader.fault(room["driest"][1], message, "change them round")
         return None
     return driest, wettest, "as the job says"
@@ -178,12 +180,3 @@ def _text(reader: Reader, path: Path) -> str:
 def _percent(text: str) -> Fraction | None:
     found = _PERCENT.fullmatch(text.strip())
     return Fraction(found[1]) if found else None
-
-
-def _say(value: Fraction) -> str:
-    """A percentage or a temperature for a message, to a tenth.
-
-    >>> _say(Fraction(8)), _say(Fraction(92, 10))
-    ('8', '9.2')
-    """
-    return f"{float(value):.1f}".removesuffix(".0")

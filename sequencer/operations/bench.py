@@ -36,7 +36,8 @@ def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
     yield Operation(f"{mark}/dry-fit", "dry fit", mark, checks=_dry(leaf, context), marks=marks)
     if leaf.trims:
         yield Operation(f"{mark}/trim", "trim", mark, removes=leaf.trims, marks=marks)
-    yield Operation(f"{mark}/finish", "finish", mark, marks=(mark, leaf.panel.mark))
+    made = (mark, leaf.panel.mark)
+    yield Operation(f"{mark}/finish", "finish", mark, checks=_panel(leaf, context), marks=made)
     yield Operation(f"{mark}/glue-up", "glue-up", mark, marks=marks)
     yield Operation(
         f"{mark}/diagonals", "diagonals", mark, checks=_square(leaf, context), marks=marks
@@ -88,8 +89,37 @@ def _square(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     )
 
 
+def _panel(leaf: Leaf, context: Context) -> tuple[Check, ...]:
+    """How wide the panel may be today, where its movement is known: no wider than swells to the
+    grooves' bottoms less a little air, no narrower than stays in them in the driest season."""
+    season = leaf.season and leaf.season.panel
+    if not season:
+        return ()
+    today = season.widths[1]
+    most = season.sight + 2 * (season.depth - context.fact(fits.PANEL_AIR))
+    check = Check(
+        measure="panel width, today",
+        target=today,
+        low=min(today, (season.sight + 2 * season.engagement) * today / min(season.widths)),
+        high=max(today, most * today / max(season.widths)),
+        feel="across the grain, before finish; a wider one is planed down",
+        marks=(leaf.panel.mark,),
+    )
+    return (check,)
+
+
 def _gaps(leaf: Leaf, context: Context) -> tuple[Check, ...]:
+    """The free side's gap today; where the stiles' movement is known, no less than leaves air in
+    the wettest season."""
     side = "meeting" if "meeting" in leaf.door.gaps else "lock"
     name = "gap between the leaves" if side == "meeting" else "gap on the lock side"
-    feel = "even from top to bottom; wood gains and loses width with the season"
-    return (_either_way(name, leaf.door.gaps[side], fits.OPENING_BAND, feel, leaf, context),)
+    season = leaf.season and leaf.season.gap
+    if not season:
+        feel = "even from top to bottom; wood gains and loses width with the season"
+        target = leaf.door.gaps[side]
+        return (_either_way(name, target, fits.OPENING_BAND, feel, leaf, context),)
+    today = season.gaps[1]
+    band = context.fact(fits.OPENING_BAND)
+    least = min(today, season.air + today - min(season.gaps))
+    feel = "even from top to bottom; a narrower one closes in the wettest season"
+    return (Check(name, today, max(today - band, least), today + band, feel, (leaf.door.mark,)),)

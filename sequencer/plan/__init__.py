@@ -33,6 +33,7 @@ from sequencer.plan.pieces import (
     Stick,
     StickPiece,
 )
+from sequencer.plan.season import GapSeason, PanelSeason, Season, Three
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
 from sequencer.plan.whole import Plan, ToTick
 from sequencer.plan.work import (
@@ -64,12 +65,14 @@ __all__ = [
     "Door",
     "Down",
     "Feature",
+    "GapSeason",
     "GuardState",
     "Keeps",
     "Knob",
     "Method",
     "Order",
     "Ordering",
+    "PanelSeason",
     "Part",
     "Place",
     "Placed",
@@ -78,6 +81,7 @@ __all__ = [
     "Removal",
     "RoughLine",
     "Scrap",
+    "Season",
     "Setup",
     "ShopFacts",
     "Size",
@@ -85,5 +89,6 @@ __all__ = [
     "Step",
     "Stick",
     "StickPiece",
+    "Three",
     "ToTick",
-]  # fmt: skip
+]

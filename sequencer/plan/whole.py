@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from sequencer.lengths import Unit
 from sequencer.plan.order import Chosen, Method, Ordering
 from sequencer.plan.pieces import Door, Part, Stick
+from sequencer.plan.season import Season
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
 from sequencer.plan.work import Caution, Checkpoint, Scrap, Setup, Step
 
@@ -56,3 +57,5 @@ class Plan:
     layout: tuple[str, ...] = ()
     """What is to be said of the boards: how good the layout is, what was given up for it."""
     orders: tuple[Order, ...] = ()
+    seasons: tuple[Season, ...] = ()
+    """Each leaf's movement over the year, in the order of the doors, where the job tells of it."""

@@ -43,6 +43,9 @@ def record_plan(
     laid = {piece.mark for plan in work.layout.sticks for piece in plan.stick.pieces}
     whole = {leaf.door.mark for leaf in leaves if all(p.mark in laid for p in leaf.parts)}
     parts = tuple(part for leaf in leaves for part in leaf.parts if part.mark in laid)
+    seasons = tuple(
+        leaf.season for leaf in leaves if leaf.season is not None and leaf.door.mark in whole
+    )
     return Plan(
         unit=jobs[0].unit,
         jobs=tuple(job.name for job in jobs),
@@ -57,7 +60,12 @@ def record_plan(
         ordering=_ordering(work, framed, order, steps, len(laid_out.setups), baselines),
         methods=methods,
         assumptions=shop.assumed,
-        notes=(*_notes(shop, laid_out), *framed.reuse.notes),
+        notes=(
+            *_notes(shop, laid_out),
+            *dict.fromkeys(note for season in seasons for note in season.notes),
+            *framed.reuse.notes,
+        ),
+        seasons=seasons,
         again=tuple(part.mark for part in parts if part.door not in whole),
     )
 

@@ -14,6 +14,7 @@ from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.figures import Figure, Scale, minutes
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.placing import SawView
+from sequencer.sheets.season import at_glue_up, at_hanging
 
 
 @dataclass(frozen=True, slots=True)
@@ -287,7 +288,12 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
     # Steps done to one leaf each share their measures; those of other marks stand apart.
     for _, group in groupby(points, key=lambda point: point.marks):
         items.append(Item(None, check(list(group), "", scale)))
-    lines = (*((how,) if how else ()), *_removals(step.removes, plan, scale))
+    lines = (
+        *((how,) if how else ()),
+        *_removals(step.removes, plan, scale),
+        *(at_glue_up(plan, step.marks, scale) if step.kind == "glue-up" else ()),
+        *(at_hanging(plan, step.marks, scale) if step.kind == "hang" else ()),
+    )
     return Block(
         number=None,
         step=step.number,

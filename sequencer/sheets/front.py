@@ -12,6 +12,7 @@ from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
 from sequencer.sheets.figures import Figure, Scale, minutes, short_minutes
 from sequencer.sheets.lanes import lanes
+from sequencer.sheets.season import SeasonLine, seasons
 from sequencer.sheets.stock import (
     DoorLine,
     PartLine,
@@ -65,6 +66,7 @@ class Front:
     sticks: tuple[StickLine, ...]
     scrap: tuple[ScrapLine, ...]
     parts: tuple[PartLine, ...]
+    seasons: tuple[SeasonLine, ...]
     setups: tuple[SetupLine, ...]
     order: str
     why: tuple[tuple[int, str], ...]
@@ -95,6 +97,7 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         sticks=sticks(plan, scale),
         scrap=scrap(plan, scale),
         parts=parts(plan, scale),
+        seasons=seasons(plan, scale),
         setups=_setups(plan, blocks, scale),
         order=lanes(plan),
         why=tuple((setup.number, "; ".join(setup.why)) for setup in plan.setups if setup.why),

@@ -63,5 +63,15 @@ def celsius(fahrenheit: Fraction) -> Fraction:
     return (fahrenheit - 32) * 5 / 9
 
 
+def percent(value: Fraction) -> str:
+    """To a tenth, as a meter shows it; degrees too.
+
+    >>> percent(Fraction(8)), percent(Fraction(92, 10)), percent(Fraction(-1, 2))
+    ('8', '9.2', '-0.5')
+    """
+    whole, tenth = divmod(abs(round(value * 10)), 10)
+    return f"{'-' if value < 0 else ''}{whole}" + (f".{tenth}" if tenth else "")
+
+
 def _d(text: str) -> Fraction:
     return Fraction(text)

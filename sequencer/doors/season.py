@@ -1,0 +1,88 @@
+"""A leaf over the year: its panel in the grooves, and the gap on its free side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from sequencer.job.facts import lengths
+from sequencer.job.play import frame_moves, panel_moves, settled, stiles_across
+from sequencer.job.schema import Door
+from sequencer.lengths import Unit
+from sequencer.movement import LINEAR, Moves, Year
+from sequencer.plan import GapSeason, PanelSeason, Part, Season
+from sequencer.trade.moisture import percent
+
+
+def leaf_season(
+    spec: Door, mark: str, panel: Part, sight: Fraction, gap: Fraction, unit: Unit
+) -> Season | None:
+    """The year of one leaf, whose frame is `sight` wide inside and has today's `gap` on its free
+    side; `None` where the job says nothing of the year. A play that differs from the computed one
+    was fitted to a frame that measured otherwise: its panel stands in that frame's opening."""
+    year = spec.year
+    if year is None:
+        return None
+    sight += 2 * (settled(spec, unit).panel.play_side - spec.panel.play_side)
+    in_panel, in_frame = panel_moves(spec), frame_moves(spec)
+    return Season(
+        door=mark,
+        sawn=spec.sawn,
+        moisture=(year.driest, year.today, year.wettest),
+        source=year.source,
+        panel=None if in_panel is None else _panel(spec, panel, sight, in_panel),
+        gap=None if in_frame is None else _gap(spec, gap, in_frame, unit),
+        notes=tuple(_notes(spec, year, in_panel, in_frame)),
+    )
+
+
+def _panel(spec: Door, panel: Part, sight: Fraction, moved: Moves) -> PanelSeason:
+    today, depth = panel.size.width, spec.groove.depth
+    driest, wettest = today * moved.driest, today * moved.wettest
+    reach = ((driest - sight) / 2, (today - sight) / 2, (wettest - sight) / 2)
+    return PanelSeason(
+        part=panel.mark,
+        species=moved.species,
+        sight=sight,
+        depth=depth,
+        engagement=spec.panel.engagement,
+        widths=(driest, today, wettest),
+        leave=(depth - reach[0], depth - reach[1], depth - reach[2]),
+        reach=reach,
+    )
+
+
+def _gap(spec: Door, gap: Fraction, moved: Moves, unit: Unit) -> GapSeason:
+    stiles = stiles_across(spec)
+    side = "lock" if spec.leaves == 1 else "meeting"
+    return GapSeason(
+        side=side,
+        species=moved.species,
+        stiles=stiles,
+        air=lengths(unit)[f"limits.{side}_air"],
+        gaps=(gap - stiles * (moved.driest - 1), gap, gap - stiles * (moved.wettest - 1)),
+    )
+
+
+def _notes(spec: Door, year: Year, in_panel: Moves | None, in_frame: Moves | None) -> Iterator[str]:
+    """What the figures rest on, or where there are none. Equal ones are said once a plan."""
+    woods = {spec.panel.species: in_panel, spec.species: in_frame}
+    for name, moved in woods.items():
+        if moved is None:
+            what = "the panel keeps the play stated" if name == spec.panel.species else ""
+            frame = "the free side's gap is as stated" if name == spec.species else ""
+            left = " and ".join(filter(None, (what, frame)))
+            yield f"{name}: the tables of movement know no such wood; {left}"
+        elif len(moved.species) > 1:
+            listed = "; ".join(moved.species)
+            yield f"{name} may be any of {listed}; the one that moves most was taken"
+    if year.today > max(year.wettest, year.driest):
+        yield (
+            f"the wood is wetter today, {percent(year.today)} %, than its room will ever make it, "
+            f"{percent(year.wettest)} %: let it settle before it is milled"
+        )
+    if not all(LINEAR[0] <= m <= LINEAR[1] for m in (year.today, year.driest, year.wettest)):
+        yield (
+            "moisture outside 6 to 14 %: movement by Eq. 13-3 of the Wood Handbook, "
+            "from shrinkage, where the tables have it"
+        )
