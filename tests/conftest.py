@@ -26,6 +26,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 def pytest_configure(config: pytest.Config) -> None:
     config.addinivalue_line("markers", "large: runs only with --large")
+    config.addinivalue_line("markers", "step(label): everything before this step is done already")
     settings.load_profile("large" if config.getoption("--large") else "ordinary")
 
 

@@ -41,7 +41,9 @@ class Files:
 
     @property
     def digest(self) -> str:
-        return sha256(self.text.encode()).hexdigest()[:16]
+        """Of what the files say, wherever they lie."""
+        said = [text for _, text in self.jobs] + ([self.shop[1]] if self.shop else [])
+        return sha256("\0".join(said).encode()).hexdigest()[:16]
 
     @property
     def text(self) -> str:

@@ -52,7 +52,6 @@ def _take_over(state: State, plan: Plan, named: str) -> None:
     state.now = len(front)
     state.letters = done.letters
     state.gone += done.gone
-    state.remade += 1
     for card in before:
         if card.key not in {new.key for new in done.cards}:
             for unit in card.units:

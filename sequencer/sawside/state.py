@@ -103,7 +103,6 @@ class State:
     times: list[Took] = field(default_factory=list)
     since: int = 0
     """When the last tap was that ended something."""
-    remade: int = 0
 
     @property
     def scale(self) -> Scale:

@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from hashlib import sha256
 from typing import Any
 
 from sequencer.sawside.cards import Card, Unit
@@ -23,7 +24,7 @@ Json = dict[str, Any]
 def cards(state: State) -> Json:
     """Everything that stands on the cards, in their order."""
     return {
-        "rev": state.remade,
+        "rev": _edition(state),
         "jobs": list(state.plan.jobs),
         "unit": state.plan.unit,
         "proven": state.plan.proven or "",
@@ -31,11 +32,18 @@ def cards(state: State) -> Json:
     }
 
 
+def _edition(state: State) -> str:
+    """Tells one set of cards from another."""
+    said = [f"{card.key} {card.label}" for card in state.cards]
+    said += [state.base.digest, *state.spoiled]
+    return sha256("\n".join(said).encode()).hexdigest()[:12]
+
+
 def stand(state: State) -> Json:
     """What is done, where it stands, and what may be undone."""
     now = state.cards[state.now] if state.now < len(state.cards) else None
     return {
-        "rev": state.remade,
+        "rev": _edition(state),
         "now": now.key if now else None,
         "units": _units(state),
         "readings": _readings(state),

@@ -123,5 +123,4 @@ def exact(value: Any, state: State) -> str:
     whole, rest = divmod(value, 1)
     if state.plan.unit == "in" and rest and rest.denominator & (rest.denominator - 1) == 0:
         return f"{whole} {rest}" if whole else str(rest)
-    text = f"{whole}.{round(rest * 10**9):09d}".rstrip("0").rstrip(".")
-    return text
+    return f"{whole}.{round(rest * 10**9):09d}".rstrip("0").rstrip(".")

@@ -474,7 +474,8 @@ function draw() {
   const card = looking ? find(looking) : now;
   const held = document.activeElement;
   const caret = held && held.id === "field" ? [held.selectionStart, held.selectionEnd] : null;
-  const trace = held && held !== document.body && $("main").contains(held) ? held.textContent : null;
+  const inside = held && held !== document.body && $("main").contains(held);
+  const trace = inside && held.tagName !== "H1" ? held.textContent : null;
   let parts, foot = null, mark = panel, flows = false;
   if (panel === "list") parts = drawList();
   else if (panel === "measure") parts = drawMeasure();
@@ -502,10 +503,10 @@ function draw() {
   if (caret && $("field")) {
     $("field").focus();
     $("field").setSelectionRange(...caret);
-  } else if (mark !== shown) {
+  } else if (mark !== shown || (inside && held.tagName === "H1")) {
     const heading = document.querySelector("h1");
     heading.focus({ preventScroll: true });
-    scrollTo(0, 0);
+    if (mark !== shown) scrollTo(0, 0);
   } else if (trace !== null) {
     const same = Array.from($("main").querySelectorAll("button")).find((b) => b.textContent === trace && !b.disabled);
     const next = same || document.querySelector(".pieces button:not(:disabled)") || document.querySelector("#foot button") || document.querySelector("h1");

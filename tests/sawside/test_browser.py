@@ -1,0 +1,358 @@
+"""The page in a real browser, at the size of a small phone.
+
+Sizes: legibility by ISO 9241-3 (16 arcmin is the floor, 22 easy) worked out for 70 cm and 1.5 m on
+a phone's CSS pixels; contrast 7:1 is WCAG 2.2 level AAA (1.4.6), reflow at 320 px its 1.4.10.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from tests.sawside.conftest import PHONE, Phone, Program
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
+AXE_RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"],
+             "rules": {"color-contrast-enhanced": {"enabled": True}}}  # fmt: skip
+
+MEASURE = """(() => {
+  const found = [];
+  const shown = (e) => { const b = e.getBoundingClientRect(); const s = getComputedStyle(e);
+    return b.width > 2 && b.height > 2 && s.visibility !== 'hidden' && !e.closest('.vh'); };
+  for (const b of document.querySelectorAll('button, input')) {
+    if (!shown(b)) continue;
+    const box = b.getBoundingClientRect();
+    const least = b.classList.contains('main') ? 126
+      : b.closest('.keys, .pieces') || b.tagName === 'INPUT' ? 96 : 72;
+    if (box.height < least || box.width < Math.min(least, 96))
+      found.push(`${b.textContent || b.id}: ${box.width} x ${box.height}, least ${least}`);
+    if (box.left < 0 || box.right > innerWidth + 0.5) found.push(`${b.textContent} sticks out`);
+  }
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let t = walk.nextNode(); t; t = walk.nextNode()) {
+    const e = t.parentElement;
+    if (!t.textContent.trim() || !shown(e) || e.closest('noscript, script')) continue;
+    const size = parseFloat(getComputedStyle(e).fontSize);
+    const far = e.closest('.far dd');
+    let least = e.closest('.step, h1, h2, .mark, .answer, dt') ? 40 : 29;
+    if (far && !e.closest('.unit, .decimal, .note')) least = e.closest('.over, .under') ? 61 : 84;
+    if (size < least) found.push(`"${t.textContent}" ${size} px, least ${least}`);
+    const range = document.createRange(); range.selectNodeContents(t);
+    for (const r of range.getClientRects())
+      if (r.right > innerWidth + 0.5) found.push(`"${t.textContent}" is cut off`);
+  }
+  const gaps = [...document.querySelectorAll('button, input')].filter(shown)
+    .map((e) => [e.textContent || e.id, e.getBoundingClientRect(), e.closest('footer')]);
+  for (const [n, a, f] of gaps) for (const [m, b, g] of gaps) {
+    if (n === m || f || g) continue;
+    const x = Math.max(a.left, b.left) - Math.min(a.right, b.right);
+    const y = Math.max(a.top, b.top) - Math.min(a.bottom, b.bottom);
+    if (Math.max(x, y) < 7.9) found.push(`${n} and ${m} are ${Math.max(x, y)} px apart`);
+  }
+  if (document.documentElement.scrollWidth > innerWidth) found.push('scrolls sideways');
+  return found;
+})()"""
+
+
+def axe(phone: Phone) -> list[str]:
+    from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
+
+    found: Any = Axe().run(phone.page, options=AXE_RULES)
+    assert "color-contrast-enhanced" in {each["id"] for each in found.response["passes"]}
+    return [
+        f"{each['id']}: {node['html']}"
+        for each in found.response["violations"]
+        for node in each["nodes"]
+    ]
+
+
+def seen(phone: Phone) -> list[str]:
+    found: list[str] = phone.page.evaluate(MEASURE)
+    return found
+
+
+def test_a_whole_job_at_320_px(phone: Phone) -> None:
+    """Every card of the example, from milling to hanging, each big enough and none cut off."""
+    kinds: set[str] = set()
+    visited = 0
+    while not phone.heading.startswith("Everything"):
+        kind = phone.page.evaluate("current().kind") + (" reading" if phone.asked() else "")
+        assert seen(phone) == [], phone.heading
+        if kind not in kinds:
+            assert axe(phone) == [], phone.heading
+            kinds.add(kind)
+        phone.step()
+        visited += 1
+    assert kinds == {
+        "bench", "bench reading", "guard", "set", "power", "work", "work reading", "test",
+        "test reading", "leave",
+    }  # fmt: skip
+    assert visited > 100
+
+
+@pytest.mark.parametrize("size", [(768, 1024), (1366, 768)], ids=["tablet", "laptop"])
+def test_the_cards_on_other_screens(phone: Phone, size: tuple[int, int]) -> None:
+    phone.page.set_viewport_size({"width": size[0], "height": size[1]})
+    for heading in ("Step 1", "Setup 1", "Before power", "Step 3", "Step 6"):
+        phone.go(heading)
+        assert seen(phone) == [], heading
+        assert axe(phone) == [], heading
+
+
+def test_text_twice_as_large_does_not_scroll_sideways(phone: Phone) -> None:
+    phone.page.evaluate("document.documentElement.style.fontSize = '32px'")
+    for heading in ("Step 1", "Setup 1", "Before power", "Step 3", "Step 6"):
+        phone.go(heading)
+        assert phone.page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+
+
+@pytest.mark.step("3")
+@pytest.mark.parametrize("panel", ["List", "Measure kerf or panel", "A piece is spoiled"])
+def test_the_other_panels(phone: Phone, panel: str) -> None:
+    if panel.startswith("Measure"):
+        phone.tap("List")
+    phone.tap(panel)
+    assert seen(phone) == []
+    assert axe(phone) == []
+    phone.main()
+    assert phone.heading.startswith("Step")
+
+
+@pytest.mark.step("13")
+def test_a_test_cut_corrected_twice(phone: Phone) -> None:
+    """6.1 mm wanted, cut from both sides: each move is half of what the slot is off by."""
+    phone.main()
+    phone.read("6.3")
+    assert "move the fence 0.10 mm away from the blade" in phone.page.inner_text(".answer")
+    assert "Try 1" in phone.said
+    phone.read("6")
+    assert "move the fence 0.05 mm toward the blade" in phone.page.inner_text(".answer")
+    assert "Try 2" in phone.said
+    assert seen(phone) == []
+    phone.read("6.12")
+    assert "good" in phone.said
+    assert "Try 3" in phone.said
+    assert "slot depth" in phone.page.inner_text(".measure h2")
+    phone.step()
+    assert "no longer hold: setups 9, 10; steps 15, 16, 17, 18" in phone.said
+    phone.go("Step 14")
+    phone.go("Setup 8a")
+    phone.tap("List")
+    assert "Step 14a" in phone.page.inner_text("main") or "step 14a" in phone.page.inner_text(
+        "main"
+    )
+    assert "no longer hold" in phone.page.inner_text("main")
+
+
+@pytest.mark.step("17")
+def test_too_tight_and_it_fits(phone: Phone) -> None:
+    phone.main()
+    phone.tap("Too tight")
+    assert "one paper's thickness" in phone.page.inner_text(".answer")
+    assert "move the fence 0.05 mm toward the blade" in phone.page.inner_text(".answer")
+    phone.tap("It fits")
+    assert phone.heading == "Step 18: Cut the cheeks"
+
+
+@pytest.mark.step("6")
+def test_a_slip_of_the_unit_is_questioned(phone: Phone) -> None:
+    phone.main()
+    phone.read("0.24")
+    assert "looks like inches" in phone.page.inner_text(".answer")
+    assert phone.page.input_value("#field") == "0.24"
+    phone.page.fill("#field", "61/254 in")
+    phone.page.press("#field", "Enter")
+    phone.settle()
+    assert "no rule is divided in parts of 1/254" in phone.page.inner_text(".answer")
+
+
+@pytest.mark.step("3")
+def test_undo_and_undo_again(phone: Phone) -> None:
+    phone.tap("Tick #1")
+    assert phone.page.get_by_role("button", name="Tick #5").is_visible()
+    phone.page.click("#undo")
+    phone.settle()
+    assert "Undone: #1 ticked" in phone.said
+    assert phone.page.get_by_role("button", name="Tick #1").is_visible()
+    phone.page.click("#undo")
+    phone.settle()
+    assert phone.heading == "Before power on"
+
+
+@pytest.mark.step("7")
+def test_a_reload_and_a_restart_come_back_to_the_same_step(phone: Phone, program: Program) -> None:
+    phone.tap("Tick #1")
+    phone.page.reload()
+    phone.settle()
+    assert phone.heading == "Step 7: Groove"
+    assert phone.page.get_by_role("button", name="Tick #2").is_visible()
+    program.kill()
+    program.start()
+    phone.page.reload()
+    phone.settle()
+    assert phone.page.get_by_role("button", name="Tick #2").is_visible()
+
+
+@pytest.mark.step("3")
+def test_two_pages_see_the_same(phone: Phone, program: Program, browser: Browser) -> None:
+    context = browser.new_context(viewport={"width": 768, "height": 1024})
+    other = Phone(context.new_page(), program.url)
+    phone.tap("Tick #1")
+    other.page.get_by_role("button", name="Tick #5").wait_for(timeout=5000)
+    assert other.heading == "Step 3: Rip"
+    other.tap("Tick #5")
+    phone.page.get_by_text("Before you leave this setup").wait_for(timeout=5000)
+    # The same piece ticked on both at once counts once, and neither hears of a fault.
+    phone.go("Step 4")
+    other.page.get_by_role("button", name="Tick #2").wait_for(timeout=5000)
+    phone.tap("Tick #2", settle=False)
+    other.page.evaluate("tap({kind: 'tick', card: stand.now, unit: '#2'})")
+    phone.settle()
+    other.settle()
+    assert "ticked already" in phone.said + other.said
+    assert other.faults == []
+    context.close()
+
+
+@pytest.mark.step("7")
+def test_ticks_without_a_connection_are_sent_once(phone: Phone, program: Program) -> None:
+    program.kill()
+    for mark in ("#1", "#2", "#3"):
+        phone.tap(f"Tick {mark}", settle=False)
+    phone.page.get_by_text("3 taps wait in this page").wait_for(timeout=8000)
+    assert phone.page.get_by_role("button", name="Tick #4").is_visible()
+    assert seen(phone) == []
+    program.start()
+    phone.settle()
+    ticked = next(u for u in program.stand()["units"].values() if "#3" in u and "A3" not in u)
+    assert phone.page.evaluate("stand.units[current().k]") == {
+        "#1": "done", "#2": "done", "#3": "done",
+    }  # fmt: skip
+    assert ticked
+    assert phone.page.is_hidden("#link")
+    program.kill()
+    program.start()
+    assert phone.page.evaluate("queue.length") == 0
+
+
+@pytest.mark.step("7")
+def test_taps_that_wait_survive_the_page(phone: Phone, program: Program) -> None:
+    """Written to the page's own storage, so that a page that is thrown out of memory keeps them."""
+    phone.page.route("**/events", lambda route: route.abort())
+    phone.tap("Tick #1", settle=False)
+    phone.page.get_by_text("1 tap waits in this page").wait_for(timeout=8000)
+    phone.page.unroute("**/events")
+    phone.page.reload()
+    phone.settle()
+    assert phone.page.get_by_role("button", name="Tick #2").is_visible()
+    assert program.stand()["undo"][1] == "#1 ticked"
+
+
+@pytest.mark.step("7")
+def test_an_answer_that_gets_lost_counts_once(phone: Phone, program: Program) -> None:
+    """The tap arrives, its answer does not: the page sends it again, with the same id."""
+    before = program.stand()["version"]
+    lost: list[int] = []
+
+    def lose(route: Any) -> None:
+        if lost:
+            route.continue_()
+        else:
+            lost.append(route.fetch().status)
+            route.abort()
+
+    phone.page.route("**/events", lose)
+    phone.tap("Tick #1", settle=False)
+    phone.settle()
+    assert lost == [200]
+    assert program.stand()["version"] == before + 1
+    assert phone.page.get_by_role("button", name="Tick #2").is_visible()
+
+
+@pytest.fixture
+def keys(phone: Phone) -> Phone:
+    """The page with every click forbidden."""
+    phone.page.evaluate("addEventListener('pointerdown', () => { throw new Error('a click') })")
+    return phone
+
+
+def test_with_the_keyboard_alone(keys: Phone) -> None:
+    """Tab and Enter from milling to the first groove, a reading typed in between."""
+    page = keys.page
+    for _ in range(60):
+        if keys.heading.startswith("Step 7"):
+            break
+        point = keys.asked()
+        wanted = "field" if point else "main"
+        for _ in range(40):
+            page.keyboard.press("Tab")
+            at = page.evaluate("document.activeElement.id || document.activeElement.className")
+            if at == wanted:
+                break
+        assert at == wanted, keys.heading
+        ring = page.evaluate("getComputedStyle(document.activeElement).outlineWidth")
+        assert ring == "5px"
+        if point:
+            page.keyboard.type(point["target"])
+        page.keyboard.press("Enter")
+        keys.settle()
+    assert keys.heading == "Step 7: Groove"
+
+
+def test_focus_goes_to_the_heading_of_each_card(phone: Phone) -> None:
+    phone.go("Setup 1")
+    assert phone.page.evaluate("document.activeElement.tagName") == "H1"
+    phone.main()
+    assert phone.page.evaluate("document.activeElement.tagName") == "H1"
+    assert phone.page.get_attribute("#said", "role") == "status"
+
+
+def test_a_hazard_stands_before_what_it_is_about(phone: Phone) -> None:
+    phone.go("Setup 1")
+    caution = phone.page.locator(".caution").bounding_box()
+    moves = phone.page.locator("main ol").bounding_box()
+    done = phone.page.locator("button.main").bounding_box()
+    assert caution
+    assert moves
+    assert done
+    assert caution["y"] < moves["y"] < done["y"]
+    assert phone.page.locator(".caution .word svg").count() == 1
+
+
+@pytest.mark.step("12")
+def test_a_spoiled_piece_comes_again(phone: Phone) -> None:
+    phone.tap("Tick A3")
+    phone.tap("A piece is spoiled")
+    phone.tap("A3")
+    assert "A3 is spoiled: it is made again before setup 8" in phone.said
+    phone.go("Make A3 again")
+    assert "spoiled at step 12" in phone.page.inner_text("main")
+    assert seen(phone) == []
+    phone.main()
+    assert phone.heading.startswith("Setup 8")
+
+
+def test_the_drawing_is_shown_and_named(phone: Phone) -> None:
+    phone.go("Setup 1")
+    phone.tap("Show the drawing")
+    drawing = phone.page.locator("img.drawing")
+    drawing.wait_for()
+    for _ in range(100):
+        if phone.page.evaluate("document.querySelector('img.drawing').naturalWidth"):
+            break
+        phone.page.wait_for_timeout(20)
+    assert phone.page.evaluate("document.querySelector('img.drawing').naturalWidth") > 100
+    assert "fence 70 mm" in (drawing.get_attribute("alt") or "")
+
+
+def test_nothing_is_asked_of_anywhere_else(phone: Phone, program: Program) -> None:
+    asked: list[str] = []
+    phone.page.on("request", lambda request: asked.append(request.url))
+    phone.page.reload()
+    phone.settle()
+    phone.go("Step 3")
+    assert asked
+    assert all(url.startswith(program.url) for url in asked)
