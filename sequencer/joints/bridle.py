@@ -131,13 +131,16 @@ def _size(
     if slot_width is None:
         follows = thickness / 4 <= groove_width <= thickness / 2
         slot_width = groove_width if follows else _third(thickness, kerf, unit)
+    # A slot that came out a hair narrower than its groove, both being cut, is what it is: the
+    # tenon is fitted to it.
+    hair = fits.FIT_BAND.of(unit) if slot_width in measured.slot else ZERO
     slot_width = measured.slot.get(slot_width, slot_width)
     slot = _span(door, thickness, slot_width, door.joint.offset)
     groove_offset = door.groove.offset
     if groove_offset is None and door.joint.offset is not None:
         groove_offset = door.joint.offset + (slot_width - groove_width) / 2
     groove = _span(door, thickness, groove_width, groove_offset)
-    if not (slot[0] <= groove[0] and groove[1] <= slot[1]):
+    if not (slot[0] - hair <= groove[0] and groove[1] <= slot[1] + hair):
         raise Refusal(_void(door, slot_width, groove_width, unit))
     tenon_thickness = slot_width - door.joint.clearance
     centred = slot[0] + slot[1] == thickness

@@ -13,7 +13,7 @@ from sequencer.errors import Refusal, SequencerError
 from sequencer.job.schema import Job, Measured
 from sequencer.methods import Choices
 from sequencer.plan import Part
-from tests.stages import to_leaves
+from tests.stages import to_job, to_leaves
 from tests.strategies import fine, jobs, units
 
 KERFS = {"in": Fraction(1, 8), "mm": Fraction(16, 5)}
@@ -154,3 +154,17 @@ def test_one_slot_depth_for_all_narrows_the_wider_rails_tenon() -> None:
     edges = [f.box[1] for f in leaf.parts[3].features if f.kind == "edge-cheek"]
     # 2 1/2 less the tenon of 2 − 1/4: 3/4 comes off its inner edge.
     assert edges == [(Fraction(0), Fraction(3, 4))] * 2
+
+
+def test_a_slot_cut_a_hair_narrower_than_its_groove_is_kept() -> None:
+    """Both are cut when it is measured: the tenon is fitted to the slot that is."""
+    job = to_job(SINGLE)
+    planned = Fraction(15, 64)
+    kerf = Fraction(1, 8)
+    measured = Measured(slot={planned: planned - Fraction(1, 500)})
+    (leaf,) = make_leaves([job], kerf, measured, Choices())
+    assert leaf.sizes.slot_width == planned - Fraction(1, 500)
+    assert leaf.sizes.slot_width - leaf.sizes.tenon_thickness == Fraction(1, 256)
+    narrow = Measured(slot={planned: planned - Fraction(1, 64)})
+    with pytest.raises(Refusal, match="void"):
+        make_leaves([job], kerf, narrow, Choices())
