@@ -167,7 +167,10 @@ def _finish(
         cautioned = take_stock(cautioned, [job.rack for job in jobs])
     if problem.done or problem.start:
         return cautioned
-    return replace(cautioned, proven=prove(cautioned))
+    proven = prove(cautioned)
+    if any(job.pieces for job in jobs):
+        proven += " Assembly not proven: the pieces were drawn elsewhere; fit them together dry."
+    return replace(cautioned, proven=proven)
 
 
 def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from sequencer import cli, errors
 from sequencer.job import boards, climate, load, shop
+from sequencer.job import table as pieces
 from sequencer.job.facts import lengths, shop_facts
 from sequencer.job.free import FREE_KEYS
 from sequencer.lengths import parse
@@ -61,6 +62,11 @@ def test_it_tells_which_dimensions_may_be_left_free() -> None:
 def test_every_region_is_told() -> None:
     told = README.partition("Regions: ")[2].partition(". Species")[0]
     assert re.findall(r'"([^"]+)"', told) == list(REGIONS)
+
+
+def test_every_column_of_a_table_of_pieces_stands_in_order() -> None:
+    told = [(row[0].strip("`"), row[1]) for row in rows("Pieces drawn elsewhere")]
+    assert told == list(pieces.COLUMNS.items())
 
 
 def test_every_key_of_a_shop_file_stands_in_order() -> None:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import product
 
 from sequencer.doors.frame import Leaf, make_leaf
+from sequencer.doors.pieces import loose_choices, make_loose
 from sequencer.errors import Refusal
 from sequencer.job.schema import Cutter, Job, Measured
 from sequencer.joints import JOINTS
@@ -27,7 +28,11 @@ def make_leaves(
     """All leaves of all jobs, in file order. All jobs are in one unit.
 
     `deepest` is the deepest slot that can be cut on end: a tenon is no wider than it goes into.
+    A job of pieces that were drawn elsewhere stands alone.
     """
+    loose = [made for job in jobs for made in make_loose(job, measured, choices, deepest)]
+    if loose:
+        return tuple(loose)
     tenons = [JOINTS[d.joint.kind].tenon_widths(d, deepest) for job in jobs for d in job.doors]
     common = min(width for pair in tenons for width in pair)
     leaves: list[Leaf] = []
@@ -53,6 +58,8 @@ def open_choices(
 ) -> tuple[Choices, ...]:
     """Every combination of methods that is open for these doors, the usual one first. `dado` is a
     set that the saw may take."""
+    if jobs[0].pieces:
+        return loose_choices(jobs[0])
     plain = _Sized.of(jobs, kerf, measured, deepest, Choices())
     slots: list[tuple[Slotting, Cutter | None]] = [("from the face side", None)]
     if plain.slots_centred:

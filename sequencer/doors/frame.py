@@ -41,6 +41,11 @@ class Leaf:
     def frame(self) -> tuple[Part, ...]:
         return self.parts[:4]
 
+    @property
+    def complete(self) -> bool:
+        """Whether a door is put together from its parts."""
+        return True
+
 
 @dataclass(frozen=True, slots=True)
 class _Frame:
@@ -79,12 +84,12 @@ def make_leaf(
     sizes: JointSizes,
     widths: tuple[Fraction, Fraction],
     job: str,
+    unit: Unit,
 ) -> Leaf:
     """Leaf number `index`, from the left, with top and bottom tenons of the given `widths`."""
     mark = spec.marks[index]
     hinge = _hinge_side(spec, index)
     frame = _measure(spec, hinge, joint, widths)
-    unit: Unit,
     parts = _parts(spec, mark, hinge, frame, joint, sizes)
     free_gap = spec.gaps.lock if spec.gaps.meeting is None else spec.gaps.meeting
     at = spec.gaps.hinge if hinge == "left" else spec.opening.width - spec.gaps.hinge - frame.width

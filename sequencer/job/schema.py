@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from sequencer.job.piece import Piece
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 from sequencer.movement import Year
@@ -149,13 +150,14 @@ class Door:
 @dataclass(frozen=True, slots=True)
 class Job:
     """A job file, read: its doors in file order, equal ones repeated; `rack` is what wood there
-    is."""
+    is; `pieces` were drawn elsewhere, in a job that has no doors."""
 
     name: str
     file: str
     unit: Unit
     doors: tuple[Door, ...]
     rack: Rack = field(default_factory=Rack)
+    pieces: tuple[Piece, ...] = ()
 
 
 CutterKind = Literal["blade", "dado"]

@@ -64,7 +64,11 @@ def make_operations(
     marks: what those parts take by themselves, and the bench work of leaves that are whole."""
     layout = lay_out(leaves, context.kerf, context.shop, context.unit, only, context.rack)
     wanted = {p.mark for leaf in leaves for p in leaf.parts if only is None or p.mark in only}
-    whole = [leaf for leaf in leaves if all(part.mark in wanted for part in leaf.parts)]
+    whole = [
+        leaf
+        for leaf in leaves
+        if leaf.complete and all(part.mark in wanted for part in leaf.parts)
+    ]
     operations = (
         *_stick_work(layout, context),
         *_joint_work(leaves, layout, context, wanted),
@@ -72,7 +76,9 @@ def make_operations(
     )
     sticks = {p.stick.mark for p in layout.sticks}
     panels = {p.stick.mark for p in layout.sticks if p.stock.joint is None}
-    panels |= {leaf.panel.mark for leaf in leaves}
+    panels |= {
+        piece.mark for p in layout.sticks if p.stock.joint is None for piece in p.stick.pieces
+    }
     return Work(
         operations=operations,
         edges=edges(operations, layout.sticks, leaves),

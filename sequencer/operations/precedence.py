@@ -94,6 +94,15 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
         for feature in part.features
         if feature.kind == "slot" and feature.mate
     }
+    # Slots whose tenons nobody named are fitted by any.
+    loose = [
+        o.id
+        for part in leaf.frame
+        for feature in part.features
+        if feature.kind == "slot" and feature.mate is None
+        for o in by_mark.get(part.mark, [])
+        if _is_at(o, "slot", feature.at)
+    ]
     dry_fit = f"{mark}/dry-fit"
     for part in leaf.frame:
         cut = f"{part.mark}/crosscut"
@@ -106,7 +115,7 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
                 for groove in grooves:
                     yield Edge(groove.id, operation.id, GROOVED)
         for at in ("A", "B"):
-            yield from _tenon_edges(joint, at, slots.get(f"{part.mark}/{at}", []))
+            yield from _tenon_edges(joint, at, [*slots.get(f"{part.mark}/{at}", []), *loose])
     bench = [o.id for o in by_mark.get(mark, [])]
     yield Edge(dry_fit, f"{leaf.panel.mark}/crosscut", MEASURED)
     yield Edge(f"{leaf.panel.mark}/crosscut", f"{mark}/finish", SIZED)

@@ -52,7 +52,7 @@ def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[
 def cut_groove(mark: str, stock: Stock, scrap: str, context: Context) -> Iterator[Operation]:
     """The groove along the inside edge of a stick or a piece."""
     joint = stock.joint
-    if joint is None:
+    if joint is None or not joint.groove_depth:
         return
     channel = Channel(
         id=f"{mark}/groove",

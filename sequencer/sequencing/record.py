@@ -41,7 +41,11 @@ def record_plan(
 ) -> Plan:
     """The plan before its cautions and its proof."""
     laid = {piece.mark for plan in work.layout.sticks for piece in plan.stick.pieces}
-    whole = {leaf.door.mark for leaf in leaves if all(p.mark in laid for p in leaf.parts)}
+    whole = {
+        leaf.door.mark
+        for leaf in leaves
+        if leaf.complete and all(part.mark in laid for part in leaf.parts)
+    }
     parts = tuple(part for leaf in leaves for part in leaf.parts if part.mark in laid)
     seasons = tuple(
         leaf.season for leaf in leaves if leaf.season is not None and leaf.door.mark in whole

@@ -1,0 +1,118 @@
+"""A table of pieces: read strictly, every fault with its place."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from sequencer.errors import InputError
+from sequencer.job.piece import Joinery
+from sequencer.job.table import COLUMNS, load_pieces
+
+F = Fraction
+HEAD = "mark,length,width,thickness,unit,end_a,end_b,depth_a,depth_b,slot,groove_width,groove_depth"
+STILE = "A1,24,2,3/4,in,slot,slot,1-3/4,1-3/4,1/4,1/4,1/4"
+RAIL = "A3,16,2,3/4,in,tenon,tenon,2,2,1/4,1/4,1/4"
+
+
+def faults(*rows: str, head: str = HEAD) -> list[str]:
+    with pytest.raises(InputError) as caught:
+        load_pieces("\n".join((head, *rows)), "pieces.csv")
+    return [str(fault) for fault in caught.value.faults]
+
+
+def test_a_frame_is_read() -> None:
+    job = load_pieces(f"{HEAD}\n{STILE}\n{RAIL}", "shed/frame.csv")
+    stile, rail = job.pieces
+    assert (job.name, job.unit, job.doors) == ("frame", "in", ())
+    assert stile.ends == (("A", "slot", F(7, 4)), ("B", "slot", F(7, 4)))
+    assert rail.tenon_width == F(7, 4)
+    assert rail.joinery == Joinery(F(1, 4), F(1, 256), F(1, 4), F(1, 4)) == stile.joinery
+    assert (stile.name, stile.material, stile.where) == ("piece", "hardwood", "shed/frame.csv:2")
+
+
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+def test_separators_order_and_columns_of_others(separator: str) -> None:
+    rows = ["Unit,Colour,Mark,width,Length,Thickness", "mm,white,P,300,700.5,6", ""]
+    text = "\r\n".join(row.replace(",", separator) for row in rows)
+    (piece,) = load_pieces("\ufeff" + text, "p.csv").pieces
+    assert (piece.length, piece.width, piece.joinery) == (F(1401, 2), F(300), None)
+
+
+def test_quoted_cells_and_a_spreadsheets_apostrophe() -> None:
+    head = "mark,name,length,width,thickness,unit"
+    (piece,) = load_pieces(f'{head}\nP,"\'=door, left","22 1/2",2,3/4,in\n', "p.csv").pieces
+    assert (piece.name, piece.length) == ("=door, left", F(45, 2))
+
+
+def test_another_unit_is_taken_exactly() -> None:
+    (piece,) = load_pieces("mark,length,width,thickness,unit\nP,10,2,3/4,in", "p.csv", "mm").pieces
+    assert (piece.length, piece.thickness) == (F(254), F(381, 20))
+
+
+@pytest.mark.parametrize(
+    ("row", "says"),
+    [
+        ("A1,24,2,3/4,in,slot,,,,1/4,,", "end A has no depth"),
+        ("A1,24,2,3/4,in,,,1,,,,", "a depth without a joint at end A"),
+        ("A1,24,2,3/4,in,slot,,1,,,,", "a joint without a slot's width"),
+        ("A1,3,2,3/4,in,slot,slot,1-1/2,1-1/2,1/4,,", "leave nothing between"),
+        ("A1,24,2,3/4,in,slot,,1,,9/16,,", "at most 1/2 in in this thickness"),
+        ("A1,24,2,3/4,in,,,,,,5/8,1/4", "groove width 5/8 in leaves too little wood"),
+        ("A1,24,2,3/4,in,,,,,,1/4,", "a groove without groove depth"),
+        ("A1,24,2,3/4,in,,,,,,1/4,2", "as deep as the piece is wide"),
+        ("A1,24,2,3/4,in,mitre,,1,,1/4,,", "end_a is not slot, tenon or empty"),
+        ("A1,,2,3/4,in,,,,,,,", "the piece has no length"),
+        ("A1,24,0,3/4,in,,,,,,,", "the piece has no width"),
+        ("1A,24,2,3/4,in,,,,,,,", "a mark is a letter"),
+        ("A1,24,2,4/4,in,,,,,,,", "pieces.csv:2:9: 4/4 is not smaller than 1"),
+        (RAIL, "pieces.csv:2:16: no piece of this wood, thickness, slot and groove has a slot"),
+    ],
+)
+def test_what_is_wrong_with_a_row(row: str, says: str) -> None:
+    (said,) = faults(row)
+    assert says in said
+
+
+def test_all_faults_are_told_with_their_places() -> None:
+    told = faults(STILE, STILE, "B1,24,2,19 mm,mm,,,,,,,", "B2,2x,2,3/4,in,,,,,,,")
+    assert told[0] == (
+        "pieces.csv:3:1: A1 stands already in line 2\n"
+        f"    {STILE}\n"
+        "    ^\n"
+        "    each piece has a mark of its own"
+    )
+    assert told[1].startswith("pieces.csv:4:15: another unit than the first row's")
+    assert told[2].startswith("pieces.csv:5:5: ")
+    assert len(told) == 3
+
+
+def test_a_tenon_no_wider_than_the_groove_leaves() -> None:
+    head = f"{HEAD},tenon_width"
+    (said,) = faults(f"{STILE},", f"{RAIL},1-7/8", head=head)
+    assert "at most 1 3/4 in, what the groove leaves" in said
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "no column mark, length, width, thickness, unit"),
+        ("mark,length,width,thickness", "no column unit"),
+        ("mark,mark,length,width,thickness,unit", "the column mark stands twice"),
+        ("mark,length,width,thickness,unit\n,,,,\n", "no pieces in the table"),
+        ("mark,length,width,thickness,unit\nA,1,2,3,feet", "unit is not in or mm"),
+        ('mark,length,width,thickness,unit\n"A,1,2,3,in', "not a table"),
+        (
+            "mark,length,width,thickness,unit\n" + "".join(f"A{n},9,2,1,in\n" for n in range(501)),
+            "more than 500 pieces",
+        ),
+    ],
+)
+def test_what_is_no_table(text: str, says: str) -> None:
+    with pytest.raises(InputError, match=says):
+        load_pieces(text, "pieces.csv")
+
+
+def test_every_column_is_explained_where_its_meaning_is_not_its_neighbours() -> None:
+    assert [name for name, words in COLUMNS.items() if not words] == ["depth_b", "groove_depth"]
