@@ -91,31 +91,58 @@ class Freedom:
         self,
         dimension: Dimension,
         others: Sequence[tuple[Dimension, Fraction]] = (),
-        most: int = MOST_VALUES,
+        most: int | None = None,
     ) -> tuple[Fraction, ...]:
         """The values of the dimension worth ordering, smallest first: its ends, what it is now,
         and those at which settings fall together."""
-        low, high = dimension.low, dimension.high
+        lots = self._lots(dimension, others)
+        meetings = self._meetings(dimension, lots)
+        # What a saved setting or a pass fewer saves is not in the guess; a minute, at least.
+        found = {v: self._guess(v, lots) - surely for v, surely in meetings.items()}
+        kept = {dimension.low, dimension.high, dimension.value}
+        rest = self._likeliest({v: guess for v, guess in found.items() if v not in kept})
+        room = (MOST_VALUES if most is None else most) - len(kept)
+        return tuple(sorted({*kept, *rest[:room]}))
+
+    def near_misses(self, dimension: Dimension, most: int) -> tuple[Fraction, ...]:
+        """Values at which fewer settings are to be made than at the dimension's value, or a saved
+        one is met, the likeliest first."""
+        lots = self._lots(dimension, ())
+        now = [self._guess(dimension.value, [lot]) for lot in lots]
+        found: dict[Fraction, Fraction] = {}
+        for value, surely in self._meetings(dimension, lots).items():
+            guesses = [self._guess(value, [lot]) for lot in lots]
+            fewer = any(then < before for then, before in zip(guesses, now, strict=True))
+            if value != dimension.value and (surely or fewer):
+                found[value] = min(guesses, default=Fraction(0))
+        return tuple(self._likeliest(found)[:most])
+
+    def _lots(
+        self, dimension: Dimension, others: Sequence[tuple[Dimension, Fraction]]
+    ) -> list[tuple[Piece, ...]]:
+        """The ways of all settings through the dimension's range, method by method."""
+        low, middle, high = dimension.low, dimension.value, dimension.high
+        if not low < middle < high:
+            middle = (low + high) / 2
         made: dict[Choices, list[tuple[Fraction, Work]]] = {}
-        for value in dict.fromkeys((low, (low + high) / 2, high)):
+        for value in (low, middle, high):
             for choices, work in self._works((*others, (dimension, value))):
                 made.setdefault(choices, []).append((value, work))
-        lots = [pieces(works, self.given.shop) for works in made.values() if len(works) > 1]
-        found: dict[Fraction, Fraction] = {}
-        for value in self._worth_trying(dimension, lots):
-            guesses = [
-                piece.settings_at(value, self.given.shop.minutes)
-                for lot in lots
-                for piece in lot
-                if piece.low <= value <= piece.high
-            ]
-            found[value] = min(guesses, default=Fraction(0))
-        kept = [value for value in (low, high, dimension.value) if value in found]
-        rest = sorted(
-            (value for value in found if value not in kept),
-            key=lambda v: (found[v], v % self.given.shop.graduation != 0, v),
-        )
-        return tuple(sorted({*kept, *rest[: most - len(kept)]}))
+        return [pieces(works, self.given.shop) for works in made.values() if len(works) > 1]
+
+    def _guess(self, value: Fraction, lots: Iterable[tuple[Piece, ...]]) -> Fraction:
+        minutes = self.given.shop.minutes
+        guesses = [
+            piece.settings_at(value, minutes)
+            for lot in lots
+            for piece in lot
+            if piece.low <= value <= piece.high
+        ]
+        return min(guesses, default=Fraction(0))
+
+    def _likeliest(self, guesses: Mapping[Fraction, Fraction]) -> list[Fraction]:
+        step = self.given.shop.graduation
+        return sorted(guesses, key=lambda value: (guesses[value], value % step != 0, value))
 
     def ranked(self, dimensions: Sequence[Dimension]) -> tuple[Tried, ...]:
         """All that was tried for the free dimensions, the best first: fewest minutes, fewest
@@ -190,27 +217,34 @@ class Freedom:
         self, chosen: Sequence[tuple[Dimension, Fraction]]
     ) -> Iterator[tuple[Choices, Work]]:
         given = replace(self.given, jobs=with_values(self.given.jobs, chosen))
-        for choices in given.open():
+        try:
+            choices_open = given.open()
+        except (Refusal, ValueError):
+            return
+        for choices in choices_open:
             if self.methods is None or choices in self.methods:
                 try:
                     yield choices, given.work(choices)[1]
                 except (Refusal, ValueError):
                     continue
 
-    def _worth_trying(
+    def _meetings(
         self, dimension: Dimension, lots: Iterable[tuple[Piece, ...]]
-    ) -> Mapping[Fraction, None]:
-        found = dict.fromkeys((dimension.low, dimension.high, dimension.value))
+    ) -> Mapping[Fraction, bool]:
+        """Values at which settings fall together, or a slot or groove takes another number of
+        passes; whether that is with a saved setting, or by another number."""
+        found = dict.fromkeys((dimension.low, dimension.high, dimension.value), False)
         shelf = self.given.saved or Shelf()
         for lot in lots:
             for piece in lot:
-                found |= dict.fromkeys((*piece.crossings(), *piece.saved(shelf)))
+                found = {**dict.fromkeys(piece.crossings(), False), **found}
+                found |= dict.fromkeys(piece.saved(shelf), True)
         if dimension.key in _WIDTHS:
             overlap = fits.OVERLAP.of(self.given.jobs[0].unit)
             count = 1
             while (width := widest(count, self.given.cutter.kerf, overlap)) <= dimension.high:
                 if width >= dimension.low:
-                    found[width] = None
+                    found[width] = True
                 count += 1
         return found
 

@@ -22,7 +22,7 @@ from sequencer.trade.fits import Fact
 
 WINDOW = Fact(Fraction(1, 8), Fraction(3), "ours: a stile or rail changed so little looks the same")
 FINE_WINDOW = Fact(Fraction(1, 32), Fraction(4, 5), "ours: a slot or groove still fits its panel")
-MOST_VALUES = 10
+MOST_VALUES = 8
 """Values of one dimension that are planned."""
 
 _FINE = ("groove.width", "joint.slot")
@@ -72,8 +72,8 @@ def suggest(
 
 def searched(freedom: Freedom, dimension: Dimension) -> Iterator[tuple[Fraction, Cost]]:
     """Every value of the dimension that is looked at, with what the batch would cost."""
-    for value in freedom.values(dimension, most=MOST_VALUES):
-        if value != dimension.value and _sound(freedom.given.jobs, dimension, value):
+    for value in freedom.near_misses(dimension, MOST_VALUES):
+        if _sound(freedom.given.jobs, dimension, value):
             cost = freedom.cost(((dimension, value),))
             if cost is not None:
                 yield value, cost

@@ -1,0 +1,94 @@
+"""Suggestions: held to a search by brute force of all that was to be looked at, and of a grid of a
+64th of an inch besides."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+import pytest
+
+from sequencer.freedom import Cost
+from sequencer.job.free import Dimension, with_values
+from sequencer.job.schema import Job
+from sequencer.pipeline import freedom, plan
+from sequencer.plan import Plan
+from sequencer.saved.suggest import Suggestion, fixed_dimensions, searched, suggest, words
+from tests.test_freedom import SHOP, STEP, job
+
+NEAR_MISS = job(top="2 3/16")  # a 16th short of the bottom rail
+
+
+def replan(jobs: Sequence[Job]) -> Plan:
+    return plan(jobs, SHOP)
+
+
+@pytest.fixture(scope="module")
+def before() -> Plan:
+    return plan([NEAR_MISS], SHOP)
+
+
+@pytest.fixture(scope="module")
+def found(before: Plan) -> tuple[Suggestion, ...]:
+    assert before.free == ()
+    return suggest(freedom([NEAR_MISS], SHOP), replan)
+
+
+def gain(now: Cost, then: Cost) -> tuple[int, Fraction]:
+    """Setups and minutes saved; nothing where one of them grows."""
+    setups, minutes = now.setups - then.setups, now.minutes - then.minutes
+    return (setups, minutes) if setups >= 0 and minutes >= 0 else (0, Fraction(0))
+
+
+def test_the_near_miss_is_found_first(before: Plan, found: tuple[Suggestion, ...]) -> None:
+    first = found[0]
+    assert first.dimension.key in ("rails.top", "rails.bottom")
+    assert first.setups >= 2  # one rip, one depth of slot
+    changed = plan(with_values([NEAR_MISS], [(first.dimension, first.value)]), SHOP)
+    now = before
+    assert now.ordering.minutes - changed.ordering.minutes == first.minutes
+    assert now.ordering.setups - changed.ordering.setups == first.setups
+
+
+def test_nothing_better_was_missed(found: tuple[Suggestion, ...], large: bool) -> None:
+    """Every value looked at, and every 64th of each window, planned with every method."""
+    brute = freedom([NEAR_MISS], SHOP)
+    now = brute.cost(())
+    assert now is not None
+    best = {s.dimension: (s.setups, s.minutes) for s in found}
+    least = min(best.values()) if len(found) == 5 else (0, Fraction(0))
+    dimensions = fixed_dimensions([NEAR_MISS])
+    for dimension in dimensions if large else dimensions[1:3]:
+        looked_at = [value for value, _ in searched(brute, dimension)]
+        for value in (*looked_at, *_grid(dimension, every=1 if large else 3)):
+            cost = brute.cost(((dimension, value),))
+            if cost is not None:
+                assert gain(now, cost) <= max(best.get(dimension, least), least), (
+                    f"{dimension.name} at {value}"
+                )
+
+
+def _grid(dimension: Dimension, every: int) -> list[Fraction]:
+    count = int((dimension.high - dimension.low) / STEP)
+    return [dimension.low + n * STEP for n in range(0, count + 1, every)]
+
+
+def test_nothing_is_changed_unasked(before: Plan, found: tuple[Suggestion, ...]) -> None:
+    assert found
+    assert job(top="2 3/16") == NEAR_MISS
+    assert plan([NEAR_MISS], SHOP) == before
+
+
+def test_it_is_said_where_and_how_much(found: tuple[Suggestion, ...]) -> None:
+    said = words(found[0], freedom([NEAR_MISS], SHOP))
+    assert said.startswith("job.toml:")
+    assert "instead of" in said
+    assert f"(doors A): {found[0].setups} setups and {found[0].minutes} minutes fewer" in said
+
+
+def test_each_dimension_is_looked_at_once_and_followers_not_at_all() -> None:
+    keys = [dimension.key for dimension in fixed_dimensions([NEAR_MISS])]
+    assert keys == ["stiles.hinge", "rails.top", "rails.bottom", "groove.depth", "groove.width",
+                    "joint.slot"]  # fmt: skip
+    alone = fixed_dimensions([job(top="2 1/8 to 2 1/4")])
+    assert "rails.top" not in [dimension.key for dimension in alone]
