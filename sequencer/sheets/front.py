@@ -69,7 +69,7 @@ class Front:
     seasons: tuple[SeasonLine, ...]
     setups: tuple[SetupLine, ...]
     order: str
-    why: tuple[tuple[int, str], ...]
+    why: tuple[tuple[str, str], ...]
     assumptions: tuple[str, ...]
     notes: tuple[str, ...]
     unit: str
@@ -100,7 +100,7 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         seasons=seasons(plan, scale),
         setups=_setups(plan, blocks, scale),
         order=lanes(plan),
-        why=tuple((setup.number, "; ".join(setup.why)) for setup in plan.setups if setup.why),
+        why=_why(plan),
         assumptions=_assumptions(plan.assumptions),
         notes=plan.notes,
         unit=plan.unit,
@@ -111,6 +111,21 @@ def _title(plan: Plan) -> str:
     """The one door's name, or the jobs'."""
     names = list(dict.fromkeys(door.name for door in plan.doors))
     return names[0] if len(names) == 1 else ", ".join(plan.jobs)
+
+
+def _why(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """Each setup's reasons; those that all of them share are said once, first."""
+    reasons = [setup.why for setup in plan.setups if setup.why]
+    if not reasons:
+        return ()
+    shared = [each for each in reasons[0] if all(each in others for others in reasons)]
+    shared = shared if len(reasons) > 1 else []
+    lines = [
+        (str(setup.number), "; ".join(each for each in setup.why if each not in shared))
+        for setup in plan.setups
+    ]
+    own = tuple((number, said) for number, said in lines if said)
+    return (("All", "; ".join(shared)), *own) if shared else own
 
 
 def _assumptions(lines: Sequence[str]) -> tuple[str, ...]:

@@ -84,10 +84,18 @@ def _door(door: Door, several: bool, scale: Scale) -> DoorLine:
         size=(scale.figure(door.size[0]), scale.figure(door.size[1])),
         opening=(scale.figure(door.opening[0]), scale.figure(door.opening[1])),
         hinge=door.hinge,
-        gaps=", ".join(f"{name} {scale.text(gap)}" for name, gap in door.gaps.items()),
-        face="into the room" if door.face_side == "out" else "into the cabinet",
+        gaps=_gaps(door, scale),
+        face="out" if door.face_side == "out" else "in",
         drawing="",
     )
+
+
+def _gaps(door: Door, scale: Scale) -> str:
+    """`top, bottom, hinge 3/32; meeting 1/8`."""
+    found: dict[Fraction, list[str]] = {}
+    for name, gap in door.gaps.items():
+        found.setdefault(gap, []).append(name)
+    return "; ".join(f"{', '.join(names)} {scale.text(gap)}" for gap, names in found.items())
 
 
 def parts(plan: Plan, scale: Scale) -> tuple[PartLine, ...]:
