@@ -1,0 +1,189 @@
+"""`sequencer setups`, `recut` and what `plan` does with a store: as a person calls them."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from sequencer import cli
+from tests.saved.entries import entry
+from tests.saved.test_story import FIRST
+
+ADD = (
+    "add", "--saw", "built-in shop", "--cutter", "combination blade", "--kerf", "1/8",
+    "--carrier", "rip-fence", "--knob", "fence=2@2 1/64", "--makes", "rip 2 in", "--kind", "rip",
+)  # fmt: skip
+
+
+class Shell:
+    """Runs commands in a folder of its own, with a store of its own."""
+
+    def __init__(self, folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+        self.store = folder / "store.sqlite"
+        self.capsys = capsys
+
+    def run(self, *arguments: str, code: int = 0) -> str:
+        """What the command printed: to stdout where it went well, else to stderr."""
+        assert cli.main(arguments) == code
+        out, err = self.capsys.readouterr()
+        return err if code else out
+
+    def setups(self, *arguments: str, code: int = 0) -> str:
+        return self.run("setups", "--store", str(self.store), *arguments, code=code)
+
+
+@pytest.fixture
+def shell(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> Shell:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    (tmp_path / "job.toml").write_text(FIRST)
+    return Shell(tmp_path, capsys)
+
+
+def test_settings_are_added_listed_and_shown(shell: Shell) -> None:
+    assert shell.setups("list") == "no saved settings yet: follow a plan, or sequencer setups add\n"
+    assert (
+        shell.setups(*ADD, "--gauge", "block", "B", "--note", "tall fence") == "saved setting 1\n"
+    )
+    head, row = shell.setups("list").splitlines()
+    assert head.split() == ["no.", "saw", "cutter", "kerf", "on", "set", "makes", "gauge", "date"]
+    assert "1/8 in" in row
+    assert "fence 2 1/64 in" in row
+    assert "gauge block B" in row
+    shown = shell.setups("show", "1")
+    assert "fence    2 in as computed, 2 1/64 in as read; gauge block B" in shown
+    assert "note     tall fence" in shown
+    (data,) = json.loads(shell.setups("list", "--json"))
+    assert (data["number"], data["kerf"], data["knobs"][0]["share"]) == (1, "1/8", "0")
+    assert json.loads(shell.setups("show", "1", "--json")) == [data]
+
+
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [
+        (("--knob", "fence"), "write the knob, =, and its length"),
+        (("--knob", "fence=2 1/3"), "no rule is divided in parts of 1/3"),
+        (("--knob", "lever=2"), "knobs are not each one of"),
+        (("--kerf", "thin"), "thin"),
+        (("--gauge", "wedge", "B"), "wedge: a gauge is a block, spacer, story stick"),
+    ],
+)
+def test_what_is_added_wrongly_is_refused(shell: Shell, change: tuple[str, ...], says: str) -> None:
+    assert says in shell.setups(*ADD, *change, code=2)
+    assert "no saved settings" in shell.setups("list")
+
+
+def test_notes_gauges_and_blades(shell: Shell) -> None:
+    shell.setups(*ADD)
+    shell.setups("note", "1", "moved the fence face", "--gauge", "story stick", "4")
+    shown = shell.setups("show", "1")
+    assert "note     moved the fence face" in shown
+    assert "story stick mark 4" in shown
+    shell.setups("note", "1", "--no-gauge")
+    assert "story stick" not in shell.setups("show", "1")
+    marked = shell.setups("note", "--sharpened", "combination blade")
+    assert marked == "combination blade: 1 saved setting marked: kerf to be checked\n"
+    assert "kerf to be checked" in shell.setups("show", "1")
+    shell.setups("note", "--checked", "combination blade")
+    assert "kerf to be checked" not in shell.setups("show", "1")
+    for wrong in (("note",), ("note", "1"), ("note", "1", "x", "--checked", "combination blade")):
+        assert "name a setting and what to note" in shell.setups(*wrong, code=2)
+
+
+def test_forgetting_takes_all_or_none(shell: Shell) -> None:
+    shell.setups(*ADD)
+    shell.setups(*ADD)
+    assert "no saved setting 7" in shell.setups("forget", "1", "7", code=2)
+    assert len(shell.setups("list").splitlines()) == 3
+    assert shell.setups("forget", "1", "2").count("forgotten: saved setting") == 2
+
+
+def test_export_and_import(shell: Shell, tmp_path: Path) -> None:
+    shell.setups(*ADD)
+    shell.setups("export", "x.json")
+    assert "already there, and kept" in shell.setups("export", "x.json", code=4)
+    assert shell.setups("export") == (tmp_path / "x.json").read_text()
+    shell.setups("note", "1", "ours")
+    said = shell.setups("import", "x.json")
+    assert "differ and were kept as they are here: 1 (--theirs takes the file's)" in said
+    assert "0 added, 1 replaced" in shell.setups("import", "x.json", "--theirs")
+    shell.setups("forget", "1")
+    assert "1 added" in shell.setups("import", "x.json")
+    assert "no such file" in shell.setups("import", "y.json", code=3)
+
+
+def test_a_torn_store_is_said_and_its_rest_exported(shell: Shell, tmp_path: Path) -> None:
+    from sequencer.saved.store import Store
+
+    with Store(shell.store, lambda: "now") as store:
+        lot = [entry(n, uid=f"uid {n}") for n in range(500)]
+        store.merge(lot, lambda *_: False)
+    data = shell.store.read_bytes()
+    shell.store.write_bytes(data[: len(data) // 2])
+    said = shell.setups("list", code=4)
+    assert "damaged" in said
+    assert "could be read" in said
+    shell.setups("export", "rest.json", code=4)
+    rest = json.loads((tmp_path / "rest.json").read_text())
+    assert 0 < len(rest["settings"]) < 500
+    shell.store.rename(tmp_path / "torn")
+    assert f"{len(rest['settings'])} added" in shell.setups("import", "rest.json")
+
+
+def test_a_plan_is_made_without_a_store_that_is_torn_and_says_so(
+    shell: Shell, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shell.store.write_bytes(b"")
+    assert cli.main(["plan", "job.toml", "--no-pdf", "--store", str(shell.store)]) == 0
+    assert "planned without saved settings" in capsys.readouterr().err
+    notes = json.loads((tmp_path / "sheets" / "plan.json").read_text())["notes"]
+    assert notes[0].startswith("planned without saved settings")
+    assert shell.store.read_bytes() == b""
+    assert "no such file of saved settings" in shell.run(
+        "plan", "job.toml", "--store", "nowhere", code=2
+    )
+
+
+def test_planning_alone_makes_no_store(shell: Shell, tmp_path: Path) -> None:
+    shell.run("plan", "job.toml", "--no-pdf")
+    assert not (tmp_path / "data").exists()
+
+
+def test_a_saved_rip_stands_on_the_sheet(shell: Shell, tmp_path: Path) -> None:
+    shell.setups(*ADD, "--gauge", "block", "B")
+    shell.run("plan", "job.toml", "--no-pdf", "--store", str(shell.store))
+    page = (tmp_path / "sheets" / "plan.html").read_text()
+    assert "saved setting 1: gauge block B, reads 2 1/64 in" in page
+
+
+def test_a_piece_is_made_again_by_the_methods_of_the_plan(shell: Shell, tmp_path: Path) -> None:
+    said = shell.run("recut", "job.toml", "A3", "--no-pdf")
+    assert "no sheets/plan.json here, so the job was planned anew" in said
+    shell.run("plan", "job.toml", "--no-pdf")
+    said = shell.run("recut", "job.toml", "A3", "A1", "--no-pdf")
+    assert "methods as in sheets/plan.json" in said
+    assert "A spare of A1 and A3 cut along with the job would have taken no further setting" in said
+    made = json.loads((tmp_path / "recut" / "plan.json").read_text())
+    assert made["again"] == ["A1", "A3"]
+    assert [part["mark"] for part in made["parts"]] == ["A1", "A3"]
+    assert "no piece B1 in this plan" in shell.run("recut", "job.toml", "B1", code=2)
+    other = FIRST.replace('width = "14"', 'width = "15"')
+    (tmp_path / "job.toml").write_text(other)
+    assert "would not come out as it was planned" in shell.run("recut", "job.toml", "A3", code=1)
+
+
+def test_suggestions_are_printed_after_the_plan(
+    shell: Shell, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sequencer.saved.suggest.MOST_VALUES", 1)
+    near = FIRST.replace('bottom = "2 1/4"', 'bottom = "2 1/16"')
+    (tmp_path / "job.toml").write_text(near)
+    said = shell.run("plan", "job.toml", "--no-pdf", "--suggest").splitlines()
+    assert any(
+        line.startswith("job.toml:14: bottom rail width 2 instead of 2 1/16 in (doors A):")
+        for line in said
+    )
