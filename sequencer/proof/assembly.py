@@ -266,6 +266,8 @@ def hang(doors: Sequence[Door]) -> None:
     by_mark = {door.mark: door for door in doors}
     for door in doors:
         gaps = door.gaps
+        if door.hinge not in ("left", "right"):
+            raise InternalError(f"assembly, door {door.mark}: no door hangs on its {door.hinge}")
         leaves = [by_mark[mark] for mark in door.pair if mark in by_mark] or [door]
         (x, y), (width, height) = door.at, door.size
         right, above = door.opening[0] - x - width, door.opening[1] - y - height

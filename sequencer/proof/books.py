@@ -17,9 +17,8 @@ _GUIDE_KNOBS = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "
 _ZERO = Fraction(0)
 
 
-def check_books(plan: Plan) -> None:
-    """Raises InternalError at the first entry that does not agree, with its step where it has
-    one."""
+def check_numbers(plan: Plan) -> None:
+    """Marks that are there once, and numbers without a gap: what all the rest relies on."""
     _unique("piece", [part.mark for part in plan.parts])
     _unique("stick", [stick.mark for stick in plan.sticks])
     _unique("piece on the sticks", [p.mark for stick in plan.sticks for p in stick.pieces])
@@ -31,6 +30,11 @@ def check_books(plan: Plan) -> None:
         for wanted, number in enumerate(numbers, 1):
             if number != wanted:
                 raise InternalError(f"{name} {number} stands where {name} {wanted} should")
+
+
+def check_books(plan: Plan) -> None:
+    """Raises InternalError at the first entry that does not agree, with its step and pieces where
+    it has them. The plan's numbers are known to be good."""
     _Books(plan).check()
 
 
@@ -56,10 +60,16 @@ class _Books:
     def check(self) -> None:
         self.order()
         self.guards()
+        self.sticks()
         self.precedence()
         self.states()
         self.minutes()
+        scrap = {s.mark for s in self.plan.scrap} | {s.mark for s in self.plan.sticks}
         for checkpoint in self.plan.checkpoints:
+            if checkpoint.scrap is not None and checkpoint.scrap not in scrap:
+                raise InternalError(
+                    f"step {checkpoint.at_step}: there is no scrap {checkpoint.scrap}"
+                )
             if not checkpoint.low <= checkpoint.target <= checkpoint.high:
                 raise InternalError(
                     f"step {checkpoint.at_step}: {checkpoint.measure} {checkpoint.target} would "
@@ -71,11 +81,18 @@ class _Books:
         order = [placed.operation for placed in self.plan.ordering.order]
         _unique("operation", [operation.id for operation in self.plan.ordering.operations])
         done: list[str] = []
+        last = 0
         for step in self.plan.steps:
             if step.setup is not None and step.setup not in self.setups:
                 raise _at(step, f"there is no setup {step.setup}")
             if step.cuts and step.setup is None:
                 raise _at(step, "it cuts without a setup")
+            if step.setup is not None:
+                if step.setup < last:
+                    raise _at(step, f"setup {step.setup} comes after setup {last}")
+                last = step.setup
+            if step.kind in SCRAP_STEPS and not step.cuts:
+                raise _at(step, "nothing is cut on the scrap")
             for operation in step.operations:
                 if operation in self.step_of:
                     raise _at(
@@ -91,6 +108,22 @@ class _Books:
         missing = [name for name in (*order, *self.operations) if name not in self.step_of]
         if missing or len(order) != len(done):
             raise InternalError(f"{(missing or done)[0]} is not in steps and order alike")
+
+    def sticks(self) -> None:
+        """What is laid out for a stick is what comes off it."""
+        sizes = {part.mark: part.size for part in self.plan.parts}
+        sizes |= {scrap.mark: scrap.size for scrap in self.plan.scrap}
+        for stick in self.plan.sticks:
+            for piece in stick.pieces:
+                size = sizes.get(piece.mark)
+                if size is None:
+                    continue
+                if (size.width, size.thickness) != (stick.size.width, stick.size.thickness):
+                    raise InternalError(
+                        f"stick {stick.mark} is not as wide and thick as {piece.mark}"
+                    )
+                if piece.start + size.length > min(stick.size.length, stick.blank.length):
+                    raise InternalError(f"stick {stick.mark} is too short for {piece.mark}")
 
     def guards(self) -> None:
         """Through cuts on the fence are made with guard and knife on, all else without; where the
@@ -131,7 +164,8 @@ class _Books:
             for knob, accepted in needs.items():
                 if placed.state.get(knob) not in accepted:
                     found = placed.state.get(knob, "not set")
-                    raise _at(step, f"{placed.operation} needs {knob} {accepted[0]}, not {found}")
+                    wanted = " or ".join(accepted) or "nothing"
+                    raise _at(step, f"{placed.operation} needs {knob} {wanted}, not {found}")
             changed = [knob for knob, value in placed.state.items() if state.get(knob) != value]
             entered = self.setups[step.setup]
             if entered is not setup:
@@ -160,6 +194,9 @@ class _Books:
             raise _at(step, f"{lost[0]} was set, and is forgotten")
         for knob in changed:
             self.set_at[knob] = setup.number
+        said = {change.knob: (change.before, change.after) for change in setup.changes}
+        if said and said != {knob: (before.get(knob), state[knob]) for knob in changed}:
+            raise _at(step, f"setup {setup.number} says other changes than it makes")
         if setup.minutes != sum((self.cost(knob, state[knob]) for knob in changed), _ZERO):
             raise _at(step, f"setup {setup.number} does not cost {setup.minutes} minutes")
         shop = self.plan.shop
@@ -263,4 +300,5 @@ def value_number(value: str, cutters: Iterable[str]) -> Fraction | None:
 
 
 def _at(step: Step, what: str) -> InternalError:
-    return InternalError(f"step {step.number} ({step.kind}): {what}")
+    pieces = f", piece {', '.join(step.marks[:4])}" if step.marks else ""
+    return InternalError(f"step {step.number} ({step.kind}){pieces}: {what}")

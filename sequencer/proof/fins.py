@@ -8,18 +8,18 @@ from __future__ import annotations
 
 from sequencer.plan import Plan, Step
 from sequencer.proof.compare import Past, contacts, described, designs_of, place_of, take_over
-from sequencer.proof.follow import fault, follow
+from sequencer.proof.follow import Made, fault, follow
 from sequencer.proof.grain import HAIR, Grain
 from sequencer.proof.solid import IntBox, Solid, difference, subtract
 
 
-def check_no_fins(plan: Plan, grain: Grain) -> None:
+def check_no_fins(plan: Plan, grain: Grain, made: Made = frozenset()) -> None:
     """Raises InternalError that names step, piece and place of the first fin. The plan is one
-    that `saw_and_compare` has let through."""
+    that `saw_and_compare` has let through. Cuts that are `made` were seen to leave none."""
     hair = grain.of(HAIR[plan.unit])
     designs = designs_of(plan, grain)
     pasts: dict[str, Past] = {}
-    for event in follow(plan, grain, hair):
+    for event in follow(plan, grain, hair, made):
         past = pasts.setdefault(event.mark, Past())
         if event.stick is not None:
             take_over(past, pasts.get(event.stick), event)

@@ -50,10 +50,15 @@ def fault(step: Step, mark: str, what: str) -> InternalError:
     return InternalError(f"step {step.number} ({step.kind}, {setup}), piece {mark}: {what}")
 
 
+Made = frozenset[tuple[int, str]]
+"""Cuts that were made and found good, by step number and mark."""
+
+
 class _Floor:
-    def __init__(self, plan: Plan, grain: Grain, thinner: int) -> None:
+    def __init__(self, plan: Plan, grain: Grain, thinner: int, made: Made) -> None:
         self.grain = grain
         self.thinner = thinner
+        self.made = made
         self.setups = {setup.number: setup for setup in plan.setups}
         self.decks = plan.shop.decks
         self.bearing = {
@@ -93,7 +98,7 @@ class _Floor:
             by_eye = of(self.waiting[cut.mark][0].start)
         return Pass(
             carrier=setup.carrier,
-            kerf=of(setup.kerf) - (self.thinner if cut.keeps is None else 0),
+            kerf=of(setup.kerf) - self.less(step, cut),
             guide=None if setup.guide is None or cut.against is None else of(setup.guide),
             depth=of(self.depth(setup)),
             down=cut.down,
@@ -103,6 +108,10 @@ class _Floor:
             bearing=self.bearing.get(setup.carrier, 0),
             by_eye=by_eye,
         )
+
+    def less(self, step: Step, cut: Cut) -> int:
+        known = cut.keeps is not None or (step.number, cut.mark) in self.made
+        return 0 if known else self.thinner
 
     def depth(self, setup: Setup) -> Fraction:
         return setup.height - self.decks.get(setup.carrier, _ZERO) if self.decks else setup.depth
@@ -156,14 +165,14 @@ class _Floor:
             yield Event(step, mark, cleared, kept, at_saw=False)
 
 
-def follow(plan: Plan, grain: Grain, thinner: int = 0) -> Iterator[Event]:
+def follow(plan: Plan, grain: Grain, thinner: int = 0, made: Made = frozenset()) -> Iterator[Event]:
     """Every change of every stick and piece, in the order of the steps. Kerfs of cuts that do not
-    go through are `thinner` than measured by as much.
+    go through are `thinner` than measured by as much, but for those that are `made` already.
 
     Test cuts are tried, and may not go wrong, but change nothing: where on the scrap each one is
     made is left to the hand. Raises InternalError at the first cut that must not be made.
     """
-    floor = _Floor(plan, grain, thinner)
+    floor = _Floor(plan, grain, thinner, made)
     for step in plan.steps:
         if step.kind in SCRAP_STEPS:
             for cut in step.cuts:

@@ -149,6 +149,8 @@ def _wrongly_held(piece: Solid, box: IntBox, cut: Pass) -> str | None:
     axis, side = SURFACES[cut.against]
     if (down_axis, axis) not in _HELD[cut.carrier]:
         return f"the {cut.carrier} takes no piece with its {cut.down} down, {cut.against} to it"
+    if cut.sweep and (cut.carrier != "crosscut-sled" or cut.keeps is not None):
+        return "only waste on the sled is nibbled away"
     if cut.guide < 0 or (cut.guide == 0 and not cut.sweep):
         return f"the blade stands in the {guide}"
     return _unsupported(piece, box, cut, (axis, side), (down_axis, down_side))

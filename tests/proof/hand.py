@@ -331,6 +331,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                 ZERO,
             )
             minutes += spent
+            before = dict(state)
             state |= changed
             deck = DECKS.get(setting.carrier, ZERO)
             move = None
@@ -364,7 +365,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                         ),
                     ),
                     changes=tuple(
-                        p.Change(knob, None, value, f"{knob} to {value}")
+                        p.Change(knob, before.get(knob), value, f"{knob} to {value}")
                         for knob, value in changed.items()
                     ),
                 )

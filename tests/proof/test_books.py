@@ -10,7 +10,7 @@ import pytest
 
 from sequencer.errors import InternalError
 from sequencer.plan import Ordering, Placed, Plan
-from sequencer.proof.books import check_books, guide_reading, value_number
+from sequencer.proof.books import check_books, check_numbers, guide_reading, value_number
 from tests.proof import change, hand
 
 PLAN = hand.make()
@@ -52,6 +52,12 @@ def unsafe_rip() -> Plan:
     return change.step(plan, kinds[0].number, kind="refit guard")
 
 
+def passed_over() -> Plan:
+    """All of one setup's steps said to be of the next."""
+    steps = tuple(replace(s, setup=10) if s.setup == 9 else s for s in PLAN.steps)
+    return replace(PLAN, steps=steps)
+
+
 SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     "a piece twice": (
         lambda: replace(PLAN, parts=(*PLAN.parts, PLAN.parts[0])),
@@ -71,19 +77,19 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     ),
     "a setup that is not there": (
         lambda: change.step(PLAN, 2, setup=99),
-        "step 2 (rip): there is no setup 99",
+        "step 2 (rip), piece #1: there is no setup 99",
     ),
     "a cut without a setup": (
         lambda: change.step(PLAN, 2, setup=None),
-        "step 2 (rip): it cuts without a setup",
+        "step 2 (rip), piece #1: it cuts without a setup",
     ),
     "an operation done twice": (
         lambda: change.step(PLAN, 3, operations=("#2/rip", "#1/rip")),
-        "step 3 (rip): #1/rip was done in step 2",
+        "step 3 (rip), piece #2: #1/rip was done in step 2",
     ),
     "an operation nobody asked for": (
         lambda: change.step(PLAN, 3, operations=("#2/rip", "#9/rip")),
-        "step 3 (rip): #9/rip is no operation of the plan",
+        "step 3 (rip), piece #2: #9/rip is no operation of the plan",
     ),
     "an operation left out": (
         lambda: change.step(PLAN, PLAN.steps[-1].number, operations=()),
@@ -91,11 +97,11 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     ),
     "another order": (
         lambda: ordering(order=(ORDER.order[1], ORDER.order[0], *ORDER.order[2:])),
-        "step 2 (rip): #1/rip stands where #2/rip was solved",
+        "step 2 (rip), piece #1: #1/rip stands where #2/rip was solved",
     ),
     "precedence": (
         lambda: ordering(before=(("A1/crosscut", "#1/rip", "a reason"),)),
-        "step 2 (rip): #1/rip comes before A1/crosscut (a reason)",
+        "step 2 (rip), piece #1: #1/rip comes before A1/crosscut (a reason)",
     ),
     "precedence of nothing": (
         lambda: ordering(before=(("A1/crosscut", "A9/rip", "a reason"),)),
@@ -103,23 +109,47 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     ),
     "a need that is not met": (
         lambda: state(0, height="9"),
-        "step 2 (rip): #1/rip needs height 7/8, not 9",
+        "step 2 (rip), piece #1: #1/rip needs height 7/8, not 9",
     ),
     "a knob that turns by itself": (
         lambda: state(1, spare="1"),
-        "step 3 (rip): spare changes within setup 1",
+        "step 3 (rip), piece #2: spare changes within setup 1",
     ),
     "a setup that changes nothing": (
         lambda: change.step(PLAN, 3, setup=2),
-        "step 3 (rip): setup 2 changes nothing",
+        "step 3 (rip), piece #2: setup 2 changes nothing",
+    ),
+    "setups out of order": (
+        lambda: change.step(PLAN, change.of_kind(PLAN, "slot", 4).number, setup=10),
+        "(slot), piece A1: setup 9 comes after setup 10",
     ),
     "a setup passed over": (
-        lambda: change.step(PLAN, change.of_kind(PLAN, "slot", 4).number, setup=10),
-        "(slot): setup 10 does not follow the one before",
+        passed_over,
+        "(slot), piece A1: setup 10 does not follow the one before",
+    ),
+    "other changes than are made": (
+        lambda: change.setup(PLAN, 2, changes=PLAN.setups[0].changes),
+        "step 4 (rip), piece #3: setup 2 says other changes than it makes",
+    ),
+    "a test cut without a cut": (
+        lambda: change.step(PLAN, number("test cut"), cuts=()),
+        "(test cut), piece #2: nothing is cut on the scrap",
+    ),
+    "scrap that is not there": (
+        lambda: replace(PLAN, scrap=PLAN.scrap[1:]),
+        "there is no scrap S1",
+    ),
+    "a stick of another width": (
+        lambda: change.stick(PLAN, "#3", size=replace(PLAN.sticks[2].size, width=F(7))),
+        "stick #3 is not as wide and thick as A5",
+    ),
+    "a stick too short": (
+        lambda: change.stick(PLAN, "#3", size=replace(PLAN.sticks[2].size, length=F(12))),
+        "stick #3 is too short for A5",
     ),
     "wrong minutes of a setup": (
         lambda: change.setup(PLAN, 2, minutes=F(7)),
-        "step 4 (rip): setup 2 does not cost 7 minutes",
+        "step 4 (rip), piece #3: setup 2 does not cost 7 minutes",
     ),
     "wrong minutes in all": (
         lambda: ordering(minutes=ORDER.minutes + 1, bound=ORDER.minutes),
@@ -139,11 +169,11 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     ),
     "another carrier than was solved": (
         lambda: change.setup(PLAN, 2, cutter="dado"),
-        "step 4 (rip): setup 2 has cutter dado, not blade",
+        "step 4 (rip), piece #3: setup 2 has cutter dado, not blade",
     ),
     "another height than was solved": (
         lambda: change.setup(PLAN, 2, height=F(1), depth=F(1)),
-        "step 4 (rip): setup 2 has height 1, not 7/8",
+        "step 4 (rip), piece #3: setup 2 has height 1, not 7/8",
     ),
     "a depth that does not follow from the height": (
         lambda: change.setup(PLAN, 6, depth=F(1)),
@@ -151,19 +181,19 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     ),
     "another guide than is read": (
         lambda: change.setup(PLAN, 2, guide=F(8)),
-        "step 4 (rip): the fence shows 67/8 where the guide is 8",
+        "step 4 (rip), piece #3: the fence shows 67/8 where the guide is 8",
     ),
     "guide and reading wrong together": (
         lambda: change.setup(PLAN, 2, guide=F(8), reading=F(8)),
-        "step 4 (rip): setup 2 has fence 8, not 67/8",
+        "step 4 (rip), piece #3: setup 2 has fence 8, not 67/8",
     ),
     "a wrong move": (
         lambda: change.setup(PLAN, 2, move=F(1)),
-        "step 4 (rip): the fence moves by 51/8, not 1",
+        "step 4 (rip), piece #3: the fence moves by 51/8, not 1",
     ),
     "a setting never tried": (
         untried,
-        "step 23 (slot): A1/slot-A/first relies on jig 1/4 tested, never tried",
+        "step 23 (slot), piece A1: A1/slot-A/first relies on jig 1/4 tested, never tried",
     ),
     "a target that would not be good": (
         lambda: replace(PLAN, checkpoints=(
@@ -185,12 +215,17 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
 def test_every_entry_that_disagrees_is_named(what: str) -> None:
     slip, message = SLIPS[what]
     with pytest.raises(InternalError) as error:
-        check_books(slip())
+        check(slip())
     assert message in str(error.value)
 
 
+def check(plan: Plan) -> None:
+    check_numbers(plan)
+    check_books(plan)
+
+
 def test_the_hand_worked_plan_agrees() -> None:
-    check_books(PLAN)
+    check(PLAN)
 
 
 @pytest.mark.parametrize(

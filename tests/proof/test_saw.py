@@ -196,8 +196,9 @@ TENONED = subtract(PIECE, (0, 30, 0, 10, 0, 2))  # only 10 of the face are left
         ),
         (
             PIECE,
-            replace(BASE, guide=0, sweep=True, depth=10, down="inside-edge", against="face"),
-            "the cut takes away a whole face",
+            replace(BASE, carrier="crosscut-sled", guide=0, sweep=True, depth=10, against="end-A",
+                    down="inside-edge"),
+            "the cut takes away a whole end-A",
         ),
         (
             PIECE,
@@ -207,8 +208,13 @@ TENONED = subtract(PIECE, (0, 30, 0, 10, 0, 2))  # only 10 of the face are left
         ),
         (
             ((0, 40, 0, 10, 0, 1),),
-            replace(BASE, guide=0, sweep=True, depth=10, down="inside-edge", against="face"),
+            replace(BASE, carrier="crosscut-sled", guide=39, sweep=True, against="end-A"),
             "nothing is left of the piece",
+        ),
+        (
+            PIECE,
+            replace(BASE, sweep=True, down="inside-edge", against="face"),
+            "only waste on the sled is nibbled away",
         ),
         (
             PIECE,
