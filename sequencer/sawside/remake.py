@@ -100,7 +100,19 @@ def remake(request: Request, seconds: float | None = None) -> Plan:
         "made again half-way",
     )  # fmt: skip
     plan = _written(request, stages, whole)
-    return replace(plan, proven=prove(plan))
+    return replace(plan, proven=prove(plan, _made(plan, request.done)))
+
+
+def _made(plan: Plan, done: Sequence[Done]) -> frozenset[tuple[int, str]]:
+    """The cuts that were made, by the numbers that their steps have in `plan`."""
+    names = {each.operation for each in done}
+    found: set[tuple[int, str]] = set()
+    for step in plan.steps:
+        each = len(step.cuts) // max(len(step.operations), 1)
+        for n, operation in enumerate(step.operations):
+            if operation in names:
+                found |= {(step.number, cut.mark) for cut in step.cuts[n * each : (n + 1) * each]}
+    return frozenset(found)
 
 
 def _stages(request: Request) -> _Stages:

@@ -68,7 +68,11 @@ def into_shop(text: str, minutes: Mapping[str, Fraction]) -> str:
     wanted = dict(before)
     written = {name: _written(value) for name, value in minutes.items()}
     wanted["minutes"] = {**before.get("minutes", {}), **written}
-    if tomllib.loads(made) != wanted:
+    try:
+        good = tomllib.loads(made) == wanted
+    except tomllib.TOMLDecodeError:
+        good = False
+    if not good:
         raise ValueError("the [minutes] of this file cannot be changed line by line")
     return made
 

@@ -1,0 +1,141 @@
+"""From reading to correction. The arithmetic is worked out by hand beside each case.
+
+A sheet of office paper of 80 g/m² is about 0.1 mm thick: common practice.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sequencer.plan import Checkpoint
+from sequencer.sawside.corrections import FARTHEST, by_feel, judge
+from sequencer.sheets.figures import Scale
+
+INCH = Scale("in", Fraction(1, 64))
+MM = Scale("mm", Fraction(1, 2))
+
+
+def point(measure: str, target: str, band: str, knob: str | None, per: int | None) -> Checkpoint:
+    low, high = Fraction(target) - Fraction(band), Fraction(target) + Fraction(band)
+    per_unit = None if per is None else Fraction(per)
+    return Checkpoint(
+        1, 2, None if knob is None else 1, measure, Fraction(target), low, high, knob, per_unit,
+        "by caliper", "#1a" if knob else None,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("knob", "per", "measured", "move", "words"),
+    [
+        # Turned slot, 0.262 for 0.250: 0.012 too wide, both walls move, so 0.006 away.
+        ("jig", -2, "0.262", Fraction(6, 1000), "move the jig 0.006 in away from the blade"),
+        # From one face, the same slot: 0.012 toward, since the far wall alone moves.
+        ("jig", 1, "0.262", Fraction(-12, 1000), "move the jig 0.012 in toward the blade"),
+        # Turned tenon too thin by 0.010: 0.005 away.
+        ("fence", 2, "0.240", Fraction(5, 1000), "move the fence 0.005 in away from the blade"),
+        # Depth under by 1/64: the blade up by it, one graduation.
+        ("height", 1, "0.234375", Fraction(1, 64), "up. That is 1 graduation of 1/64 in."),
+        ("height", 1, "0.265625", Fraction(-1, 64), "down. That is 1 graduation of 1/64 in."),
+    ],
+)
+def test_knob_way_and_amount(
+    knob: str, per: int, measured: str, move: Fraction, words: str
+) -> None:
+    answer = judge(point("slot width", "1/4", "1/512", knob, per), Fraction(measured), INCH)
+    assert answer.verdict == "adjust"
+    assert answer.move == move
+    assert words in answer.words
+    assert ("counts twice" in answer.words) == (abs(per) == 2)
+
+
+@pytest.mark.parametrize(
+    ("off", "words"),
+    [
+        ("0.1", "one sheet of paper, or a 0.1 mm feeler"),
+        ("0.3", "3 sheets of paper, or a 0.3 mm feeler"),
+        ("0.15", "a 0.15 mm feeler"),
+        ("0.02", "thinner than any feeler of 0.05 mm"),
+        ("0.5", "That is 1 graduation of 0.5 mm."),
+        ("1.2", "That is about 2 graduations of 0.5 mm."),
+    ],
+)
+def test_less_than_a_graduation_is_told_as_paper(off: str, words: str) -> None:
+    answer = judge(point("slot width", "6", "0.01", "jig", 1), 6 + Fraction(off), MM)
+    assert words in answer.words
+
+
+def test_an_inch_shop_has_its_paper_too() -> None:
+    """0.0039 in is 0.099 mm: a sheet."""
+    answer = judge(point("slot width", "1/4", "1/512", "jig", 1), Fraction("0.2539"), INCH)
+    assert "one sheet of paper" in answer.words
+
+
+@pytest.mark.parametrize(
+    ("scale", "target", "measured", "words"),
+    [
+        (INCH, "1/4", "6.35", "looks like millimetres"),
+        (INCH, "1/4", "6.6", "looks like millimetres"),
+        (MM, "6.1", "0.24", "looks like inches"),
+        (MM, "6.1", "9.2", "more than a setting is ever off"),
+        (MM, "444.6", "441.5", "more than a setting is ever off"),
+    ],
+)
+def test_what_cannot_be_is_questioned(scale: Scale, target: str, measured: str, words: str) -> None:
+    answer = judge(point("slot width", target, "0.002", "jig", -2), Fraction(measured), scale)
+    assert answer.verdict == "question"
+    assert words in answer.words
+    assert answer.move is None
+
+
+@pytest.mark.parametrize(
+    ("measure", "per", "feel", "way"),
+    [
+        # A slot that is too tight wants to be wider; turned, that is toward the blade.
+        ("slot width", -2, "tight", "toward"),
+        ("slot width", -2, "loose", "away from"),
+        ("slot width", 1, "tight", "away from"),
+        # A tenon that is too tight wants to be thinner.
+        ("tenon thickness", 2, "tight", "toward"),
+        ("tenon thickness", 2, "loose", "away from"),
+    ],
+)
+def test_by_feel_one_paper_at_a_time(measure: str, per: int, feel: str, way: str) -> None:
+    answer = by_feel(point(measure, "6", "0.05", "jig", per), feel, MM)  # type: ignore[arg-type]
+    assert answer.move is not None
+    assert abs(answer.move) == Fraction(1, 10) / abs(per)
+    assert f"{way} the blade" in answer.words
+    assert "one paper's thickness" in answer.words
+
+
+def test_a_depth_is_not_told_by_feel() -> None:
+    with pytest.raises(ValueError, match="cannot be told by feel"):
+        by_feel(point("slot depth", "50", "0.4", "height", 1), "tight", MM)
+
+
+def test_the_bench_is_told_how_much_it_is_off() -> None:
+    answer = judge(point("opening between the stiles", "333", "0.8", None, None), Fraction(334), MM)
+    assert answer.verdict == "noted"
+    assert "1.00 mm too much" in answer.words
+
+
+@given(
+    target=st.fractions(Fraction(3), Fraction(600), max_denominator=20),
+    off=st.fractions(-FARTHEST, FARTHEST, max_denominator=1000),
+    per=st.sampled_from([-2, -1, 1, 2]),
+)
+def test_the_move_brings_the_measure_to_its_target(
+    target: Fraction, off: Fraction, per: int
+) -> None:
+    """The knob moved as told, the next cut measures what was wanted; at once good is not moved."""
+    answer = judge(point("slot width", str(target), "0.05", "jig", per), target + off, MM)
+    if abs(off) <= Fraction(5, 100):
+        assert answer.verdict == "good"
+        assert answer.move is None
+    elif answer.verdict == "adjust":
+        assert answer.move is not None
+        assert target + off + per * answer.move == target
+        assert ("away from" in answer.words) == (answer.move > 0)

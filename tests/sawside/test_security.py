@@ -1,0 +1,243 @@
+"""Closed by default: each thing that somebody in the same network might try, refused."""
+
+from __future__ import annotations
+
+import http.client
+import json
+import socket
+from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from sequencer.sawside.command import LOOPBACK, _listen
+from tests.sawside.conftest import Program
+from tests.sawside.driver import PANTRY
+
+
+@pytest.fixture(scope="module")
+def running(planned: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Program]:
+    import shutil
+
+    made = Program(Path(shutil.copy(planned, tmp_path_factory.mktemp("open"))))
+    made.start()
+    yield made
+    said = made.stop()
+    assert token(made) not in said
+    assert "Traceback" not in said
+
+
+def token(program: Program) -> str:
+    return program.url.rstrip("/").rpartition("/")[2]
+
+
+def ask(
+    program: Program, path: str, method: str = "GET", body: Any = None, **headers: str
+) -> tuple[int, dict[str, str], bytes]:
+    """One request as given, nothing tidied up on the way."""
+    connection = http.client.HTTPConnection(LOOPBACK, program.port, timeout=30)
+    named = {name.replace("_", "-"): value for name, value in headers.items()}
+    try:
+        connection.request(method, path, body, named)
+        answer = connection.getresponse()
+        return answer.status, {k.lower(): v for k, v in answer.getheaders()}, answer.read()
+    finally:
+        connection.close()
+
+
+JSON = {"Content_Type": "application/json"}
+
+
+def test_the_token_has_128_bits(running: Program) -> None:
+    assert len(token(running)) == 32
+    assert int(token(running), 16) > 0
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/", "/stand", "/{wrong}/", "/{wrong}/stand", "/{upper}/", "/{short}/", "/{token}x/",
+        "/{token}/../stand", "/{token}/%2e%2e/%2e%2e/etc/passwd",
+        "/{token}/..%2f..%2fpyproject.toml",
+        "/{token}/page.html", "/{token}/static/page.js", "/{token}/.git/config",
+        "/{token}/followed.sqlite", "/{token}/drawing/..%2f..%2fstore.svg", "/{token}//etc/passwd",
+        "/{token}/page.js%00.html", "/{token}/stand/", "/%00", "/{token}/drawing/.svg",
+    ],
+)  # fmt: skip
+def test_wrong_tokens_and_path_tricks(running: Program, path: str) -> None:
+    right = token(running)
+    wrong = ("0" if right[0] != "0" else "1") + right[1:]
+    asked = path.format(token=right, wrong=wrong, upper=right.upper(), short=right[:-1])
+    if right.upper() == right and "{upper}" in path:
+        pytest.skip("a token without letters")
+    status, _, body = ask(running, asked)
+    assert status == 404
+    assert b"root:" not in body
+    assert b"sqlite" not in body.lower()
+
+
+@pytest.mark.parametrize(
+    ("headers", "status"),
+    [
+        ({"Host": "example.org"}, 421),
+        ({"Host": "127.0.0.1"}, 421),
+        ({"Host": "127.0.0.1:1"}, 421),
+        ({"Host": ""}, 421),
+        ({"Origin": "http://example.org"}, 403),
+        ({"Origin": "null"}, 403),
+        ({"Origin": "https://127.0.0.1"}, 403),
+        ({"Sec_Fetch_Site": "cross-site"}, 403),
+        ({"Sec_Fetch_Site": "same-site"}, 403),
+    ],
+)
+def test_wrong_hosts_and_foreign_origins(
+    running: Program, headers: dict[str, str], status: int
+) -> None:
+    path = f"/{token(running)}/"
+    assert ask(running, path, **headers)[0] == status
+    body = json.dumps({"events": []}).encode()
+    assert ask(running, f"{path}events", "POST", body, **{**JSON, **headers})[0] == status
+
+
+def test_the_page_s_own_origin_is_let_in(running: Program) -> None:
+    origin = f"http://{LOOPBACK}:{running.port}"
+    body = json.dumps({"events": []}).encode()
+    path = f"/{token(running)}/events"
+    assert ask(running, path, "POST", body, Origin=origin, **JSON)[0] == 200
+    # A form of another page can send this without asking first, and is refused.
+    assert ask(running, path, "POST", body, Content_Type="text/plain")[0] == 415
+    for method in ("PUT", "DELETE", "OPTIONS", "PATCH"):
+        assert ask(running, path, method)[0] == 405
+
+
+def test_every_answer_carries_its_headers(running: Program) -> None:
+    for path, status in (
+        (f"/{token(running)}/", 200),
+        (f"/{token(running)}/stand", 200),
+        ("/", 404),
+    ):
+        got, headers, _ = ask(running, path)
+        assert got == status
+        assert headers["content-security-policy"].startswith("default-src 'none'")
+        assert "unsafe" not in headers["content-security-policy"]
+        assert headers["referrer-policy"] == "no-referrer"
+        assert headers["x-content-type-options"] == "nosniff"
+        assert headers["cache-control"] == "no-store"
+        assert "server" not in headers
+
+
+def test_a_body_of_10_mb(running: Program) -> None:
+    path = f"/{token(running)}/events"
+    big = b"x" * 10_000_000
+    with suppress(BrokenPipeError, ConnectionResetError):  # the door shut while it still talks
+        assert ask(running, path, "POST", big, **JSON)[0] == 413
+    # Without a length, in pieces, it is cut off as well.
+    with socket.create_connection((LOOPBACK, running.port), timeout=30) as raw:
+        head = (
+            f"POST {path} HTTP/1.1\r\nHost: {LOOPBACK}:{running.port}\r\n"
+            "Content-Type: application/json\r\nTransfer-Encoding: chunked\r\n\r\n"
+        )
+        raw.sendall(head.encode())
+        assert b" 413 " in raw.recv(1000)
+    # A length that is a lie.
+    status, _, _ = ask(running, path, "POST", b"{}", Content_Length="1", **JSON)
+    assert status in (400, 413)
+    assert running.get("stand")[0] == 200
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        b"", b"{", b"[]", b'{"events": 1}', b'{"events": [1]}', b'{"events": [{}]}',
+        b'{"events": [{"id": "x"}]}', b'{"events": [{"id": 12345678}]}', b"\xff\xfe",
+        b'{"events": [' + b"[" * 5000 + b"]" * 5000 + b"]}",
+        b'{"events": [{"id": "12345678", "kind": "tick", "card": "' + b"a" * 5000 + b'"}]}',
+    ],
+)  # fmt: skip
+def test_what_is_no_event_is_not_understood(running: Program, body: bytes) -> None:
+    before = running.stand()
+    assert ask(running, f"/{token(running)}/events", "POST", body, **JSON)[0] == 400
+    assert running.stand() == before
+
+
+@pytest.mark.parametrize(
+    "event",
+    [
+        {"kind": "base", "digest": "0" * 16}, {"kind": "undo", "of": "base-0"}, {"kind": None},
+        {"kind": "tick", "card": ["a"], "unit": {}}, {"kind": "read", "card": "x", "unit": "m0"},
+        {"kind": "spoil", "mark": "'; drop table events; --"},
+        {"kind": "measure", "what": "kerf", "name": "nothing", "text": "3"},
+    ],
+)  # fmt: skip
+def test_events_that_make_no_sense_are_refused(running: Program, event: dict[str, Any]) -> None:
+    before = running.stand()["version"]
+    status, answer = running.post({"id": "nonsense-1", **event})
+    assert status == 200
+    assert not answer["outcomes"][0]["kept"]
+    assert running.stand()["version"] == before
+
+
+def test_a_thousand_requests_at_once(running: Program) -> None:
+    """Some are turned away; none hangs, and the page is served as before afterwards."""
+
+    def one(_: int) -> int:
+        try:
+            return running.get("stand")[0]
+        except OSError:
+            return 0
+
+    with ThreadPoolExecutor(250) as many:
+        statuses = list(many.map(one, range(1000)))
+    assert set(statuses) <= {0, 200, 503}
+    assert statuses.count(200) > 100
+    assert running.get("stand")[0] == 200
+
+
+def test_names_with_markup_are_text(tmp_path: Path) -> None:
+    job = tmp_path / "job.toml"
+    nasty = "<img src=x onerror=alert(1)></script>"
+    text = (PANTRY / "job.toml").read_text("utf-8")
+    job.write_text(text.replace('name = "Pantry"', f"name = '{nasty}'"), "utf-8")
+    program = Program(tmp_path / "a.sqlite", job=job)
+    program.start()
+    status, page = program.get()
+    assert status == 200
+    assert nasty.encode() not in page
+    assert program.cards()["jobs"] == [nasty]
+    assert ask(program, f"/{token(program)}/cards")[1]["content-type"] == "application/json"
+    program.kill()
+
+
+def test_the_page_is_small_and_whole(running: Program) -> None:
+    """Under 100 kB with the plan of the example, and it names nothing of anywhere else."""
+    parts = [running.get(name)[1] for name in ("", "page.css", "page.js", "icon.svg")]
+    assert sum(map(len, parts)) < 40_000
+    assert (
+        sum(map(len, parts)) + len(running.get("cards")[1]) + len(running.get("stand")[1]) < 100_000
+    )
+    text = b"".join(parts).replace(b"http://www.w3.org/2000/svg", b"")
+    assert b"//" not in text.replace(b"// ", b"")
+    for word in (b"innerHTML", b"eval(", b"document.write", b"onclick", b"style="):
+        assert word not in text
+
+
+def test_only_one_address_listens(running: Program) -> None:
+    with (
+        pytest.raises(OSError, match=r"."),
+        socket.create_connection(("127.0.0.2", running.port), timeout=2),
+    ):
+        pass
+
+
+def test_a_port_that_is_taken_is_named(running: Program) -> None:
+    from sequencer.errors import SurroundingsError
+
+    with pytest.raises(SurroundingsError, match=f"port {running.port}.*--port"):
+        _listen(LOOPBACK, running.port)
+
+
+def test_the_store_is_its_owner_s_alone(running: Program) -> None:
+    assert running.store.stat().st_mode & 0o077 == 0
