@@ -86,9 +86,10 @@ class Search:
 
         Always ends with an order: out of budget, it goes on with one state and a quick bound.
         """
-        layer: list[tuple[int, int, int, Path]] = [(0, *self.root, None)]
-        if not self.root[0]:
+        if self.root[0] == DONE:
             self._improve(0, [])
+            return
+        layer: list[tuple[int, int, int, Path]] = [(0, *self.root, None)]
         while layer:
             found: dict[tuple[int, int], tuple[int, Path]] = {}
             for cost, term, setting, path in layer:

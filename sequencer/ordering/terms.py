@@ -23,6 +23,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from sequencer.errors import InternalError
 from sequencer.ordering.model import USELESS, Choice, Model, Needs, bits, undominated, weaker
 
 DONE = 0
@@ -362,6 +363,8 @@ class Space:
                 mine = (then, dear)
                 if mine not in found or cost < found[mine]:
                     found[mine] = cost
+        if not found:  # never: something that waits for nothing is always left
+            raise InternalError("the search knows of no next setting, though work is left")
         return sorted(((after, cost, dear, 0) for (after, dear), cost in found.items()),
                       key=lambda move: move[1])
 

@@ -8,8 +8,16 @@ from fractions import Fraction
 import pytest
 
 from sequencer.errors import InternalError
-from sequencer.ordering import Alternative, Knob, Operation, Placed, Problem, check, solve
-from sequencer.ordering import solver as solver_module
+from sequencer.ordering import (
+    Alternative,
+    Knob,
+    Operation,
+    Placed,
+    Problem,
+    check,
+    replay,
+    solve,
+)
 
 FENCE = Knob("fence", Fraction(1), {"2": Fraction(1, 2)}, 1, {"3": 5})
 HEIGHT = Knob("height", Fraction(2))
@@ -63,7 +71,7 @@ def test_first_wrong_step_is_named(steps: list[Placed], message: str) -> None:
 
 
 def test_the_solver_refuses_its_own_wrong_order(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(solver_module.replay, "steps", lambda *_: tuple(GOOD[:3]))
+    monkeypatch.setattr(replay, "steps", lambda *_: tuple(GOOD[:3]))
     with pytest.raises(InternalError, match='"panel" was never done'):
         solve(PROBLEM)
 
@@ -71,9 +79,9 @@ def test_the_solver_refuses_its_own_wrong_order(monkeypatch: pytest.MonkeyPatch)
 def test_the_solver_refuses_a_cost_that_its_steps_do_not_have(
         monkeypatch: pytest.MonkeyPatch) -> None:
     waste = _steps((0, RIPPED), (1, GROOVED), (2, GROOVED), (3, {"fence": "3", "height": "1/4"}))
-    monkeypatch.setattr(solver_module.check, "recompute",
+    monkeypatch.setattr(check, "recompute",
                         lambda *_: check.Cost(Fraction(9), 0, 2))
-    monkeypatch.setattr(solver_module.replay, "steps", lambda *_: tuple(waste))
+    monkeypatch.setattr(replay, "steps", lambda *_: tuple(waste))
     with pytest.raises(InternalError, match="its steps take 9"):
         solve(PROBLEM)
 
@@ -92,4 +100,6 @@ def test_nothing_to_do() -> None:
     everything_done = Problem(PROBLEM.knobs, PROBLEM.operations, PROBLEM.before,
                               done=frozenset(range(4)))
     order = solve(everything_done)
-    assert (order.steps, order.minutes, order.proven) == ((), 0, True)
+    assert order.steps == ()
+    assert order.minutes == 0
+    assert order.proven
