@@ -189,7 +189,7 @@ def test_with_the_pdf_library_all_four_are_written(job: str) -> None:
 def test_a_refusal_is_1_and_writes_nothing(
     job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture
 ) -> None:
-    def refuse(*_: object) -> None:
+    def refuse(*_: object, **__: object) -> None:
         raise Refusal("this cut traps its waste")
 
     monkeypatch.setattr(pipeline, "plan", refuse)
@@ -207,7 +207,7 @@ def test_check_refuses_what_only_sizing_shows(job: str, capsys: Capture) -> None
 
 
 def test_interrupted_is_130(job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
-    def interrupt(*_: object) -> None:
+    def interrupt(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
     monkeypatch.setattr(pipeline, "plan", interrupt)

@@ -6,7 +6,7 @@ import argparse
 import os
 import sys
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from sequencer.job.schema import Job, Shop
     from sequencer.plan import Plan
     from sequencer.sawside.engine import Files
+    from sequencer.sawside.saving import Keep, Passed
 
 LOOPBACK = "127.0.0.1"
 PORT = 8427
@@ -36,6 +37,9 @@ def arguments(follow: argparse.ArgumentParser, times: argparse.ArgumentParser) -
             "--store",
             metavar="FILE",
             help="where ticks and readings are kept (the user's data folder)",
+        )
+        command.add_argument(
+            "--settings", metavar="FILE", help="the saved settings; without it, the user's own"
         )
     follow.add_argument(
         "--lan", nargs="?", const="", metavar="ADDRESS",
@@ -65,7 +69,9 @@ def follow(options: argparse.Namespace) -> int:
     hosts = frozenset(f"{name}:{port}" for name in names)
 
     def open_it() -> Engine:
-        return Engine(store, Planning(store, _plan), files, time.time_ns() // 1_000_000)
+        keep = _keeper(options)
+        planning = Planning(store, _planner(options))
+        return Engine(store, planning, files, time.time_ns() // 1_000_000, keep)
 
     following = Following(open_it, lambda: setattr(server, "should_exit", True))
     config = uvicorn.Config(
@@ -73,10 +79,14 @@ def follow(options: argparse.Namespace) -> int:
         server_header=False, limit_concurrency=LIMIT, backlog=2048, timeout_graceful_shutdown=1,
         lifespan="off", timeout_keep_alive=30,
     )  # fmt: skip
-    server = uvicorn.Server(config)
+    class Server(uvicorn.Server):
+        async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+            await super().startup(sockets)
+            following.begin()  # only now, so that the page stands at once
+
+    server = Server(config)
     _more_files()
     _announce(f"http://{address}:{port}/{token}/", options.lan is not None)
-    following.begin()
     server.run(sockets=[listening])
     if following.failed is not None:
         raise following.failed
@@ -94,7 +104,7 @@ def times(options: argparse.Namespace) -> int:
     if not path.exists():
         raise SurroundingsError(f"{path}: nothing has been followed yet")
     store = Store(path)
-    engine = Engine(store, Planning(store, _plan), _files(options), 0)
+    engine = Engine(store, Planning(store, _planner(options)), _files(options), 0)
     found = typical(engine.state.times)
     if not found:
         _print("no setting and no test cut has been timed yet")
@@ -140,10 +150,45 @@ def _files(options: argparse.Namespace) -> Files:
     return Files(jobs, shop)
 
 
-def _plan(jobs: Sequence[Job], shop: Shop) -> Plan:
-    from sequencer import pipeline
+def _planner(options: argparse.Namespace) -> Callable[[Sequence[Job], Shop], Plan]:
+    """As `plan` makes it: with the saved settings."""
 
-    return pipeline.plan(jobs, shop)
+    def make(jobs: Sequence[Job], shop: Shop) -> Plan:
+        from sequencer import pipeline
+        from sequencer.saved.planning import shelf_for_plan
+
+        file = options.settings
+        named = file if file is not None and Path(file).exists() else None
+        if file is not None and named is None:
+            return pipeline.plan(jobs, shop)  # made when the first setting is kept
+        shelf, _ = shelf_for_plan(named, shop.name, jobs[0].unit)
+        return pipeline.plan(jobs, shop, saved=shelf)
+
+    return make
+
+
+def _keeper(options: argparse.Namespace) -> Keep:
+    """Keeps settings in the file named, else in the user's own. What goes wrong there is said,
+    and work goes on."""
+
+    def keep(plan: Plan, passed: Passed) -> str:
+        from sequencer.errors import SequencerError
+        from sequencer.saved.command import open_store
+
+        try:
+            with open_store(options.settings) as saved:
+                number = saved.remember(
+                    plan,
+                    passed.setup,
+                    when=time.strftime("%Y-%m-%d"),
+                    measured=passed.measured,
+                    read=passed.read,
+                )
+        except SequencerError as error:
+            return f"This setting could not be kept for later jobs: {error}"
+        return f"Kept as saved setting {number}."
+
+    return keep
 
 
 def _lan_address() -> str:

@@ -7,7 +7,7 @@ from what the disk has, and whoever tapped is told.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from threading import RLock
@@ -22,6 +22,7 @@ from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.sawside.fold import apply, fold
 from sequencer.sawside.remake import Request, chosen, remake
+from sequencer.sawside.saving import Keep, Passed, passed
 from sequencer.sawside.state import Base, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
 
@@ -123,10 +124,19 @@ class Planning:
 class Engine:
     """The state of one job, safe to use from several threads."""
 
-    def __init__(self, store: Store, planning: Planning, files: Files, now: int) -> None:
-        """Opens the job where it was left. Raises `SequencerError` where it cannot be planned."""
+    def __init__(
+        self,
+        store: Store,
+        planning: Planning,
+        files: Files,
+        now: int,
+        keep: Keep | None = None,
+    ) -> None:
+        """Opens the job where it was left. `keep` takes what has been dialled in. Raises
+        `SequencerError` where it cannot be planned."""
         self.store = store
         self.planning = planning
+        self.keep = keep
         self.lock = RLock()
         store.put_base(files.digest, files.text)
         kept, self._seen = store.events()
@@ -151,6 +161,7 @@ class Engine:
         """
         with self.lock:
             self._catch_up()
+            before = passed(self.state)
             outcomes: list[Outcome] = []
             kept: list[Event] = []
             for event in asked:
@@ -174,7 +185,18 @@ class Engine:
                     self.state = self._folded()
                     raise
                 self._seen = self.store.events(self._seen)[1]
+                said = self._save(before)
+                if said:
+                    last = outcomes[-1]
+                    outcomes[-1] = replace(last, words=(*last.words, *said))
             return outcomes
+
+    def _save(self, before: Mapping[str, Passed]) -> list[str]:
+        """Keep the settings that have passed since, and say so; the saw does not wait for it."""
+        if self.keep is None:
+            return []
+        new = [each for key, each in passed(self.state).items() if before.get(key) != each]
+        return [self.keep(self.state.plan, each) for each in new]
 
     def _apply(self, event: Event, kept: Sequence[Event]) -> None:
         if event.body.get("kind") == "base":

@@ -58,7 +58,10 @@ class Program:
                 "runpy.run_module('sequencer', run_name='__main__')"
             )
             command[1:3] = ["-c", program]
-        environment = {**os.environ, "PYTHONDONTWRITEBYTECODE": "1"}
+        environment = {
+            **os.environ, "PYTHONDONTWRITEBYTECODE": "1",
+            "XDG_DATA_HOME": str(self.store.parent / "data"),  # no settings of one's own
+        }  # fmt: skip
         self.process = subprocess.Popen(
             command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, cwd=ROOT,
             env=environment,

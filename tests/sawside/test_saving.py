@@ -1,0 +1,108 @@
+"""What is dialled in at the saw is kept for later jobs by itself, and found by the next plan."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from sequencer import pipeline
+from sequencer.plan import SCRAP_STEPS, Plan
+from sequencer.saved.store import Store
+from sequencer.sawside.command import _keeper, _planner
+from sequencer.sawside.engine import Engine, Files, Planning
+from sequencer.sawside.saving import Passed
+from tests.sawside.driver import START, Saw, exact
+
+
+class Keeping(Saw):
+    """A saw whose settings are kept in a store beside its events."""
+
+    def open(self, files: Files | None = None) -> None:
+        super().open(files)
+        self.settings = self.path.with_name("settings.sqlite")
+        options = Namespace(settings=str(self.settings))
+        planning = Planning(self.store, _planner(options))
+        self.engine = Engine(self.store, planning, self.files, START, _keeper(options))
+
+
+@pytest.fixture
+def saw(tmp_path: Path) -> Keeping:
+    return Keeping(tmp_path / "events.sqlite")
+
+
+def test_a_setting_is_kept_when_its_last_reading_passes_and_not_before(saw: Keeping) -> None:
+    saw.go_to_measure("groove width")
+    point = saw.card.points[saw.unit.point or 0]
+    setup = saw.card.setup
+    assert setup is not None
+    assert point.per_unit is not None
+    off = Fraction(1, 2)
+    saw.read(exact(point.target + off, saw.state))  # too wide: corrected
+    assert not saw.settings.exists()
+    said = saw.read(saw.wanted())
+    assert "saved setting" not in said  # its depth is still to be measured
+    said = saw.read(saw.wanted())
+    assert "Kept as saved setting 1." in said
+    with Store(saw.settings, lambda: "now") as store:
+        (kept,) = store.entries()
+    fence = next(knob for knob in kept.knobs if knob.knob == "fence")
+    assert (fence.value, fence.measured) == (setup.reading, point.target)
+    assert fence.read == fence.value - off / point.per_unit  # moved as the page told
+    assert fence.off == 0
+
+
+def test_a_whole_job_leaves_every_setting_that_was_tried_and_the_next_plan_finds_them(
+    saw: Keeping,
+) -> None:
+    saw.finish()
+    with Store(saw.settings, lambda: "now") as store:
+        kept = store.entries()
+        shelf = store.shelf(saw.state.plan.shop.name, saw.state.plan.unit)
+    tried = [step for step in saw.state.plan.steps if step.kind in SCRAP_STEPS]
+    assert 0 < len(kept) <= len(tried)
+    base = saw.state.base
+    again = pipeline.plan(base.jobs, base.shop, saved=shelf)
+    assert again.ordering.minutes < base.plan.ordering.minutes
+    assert {s.kind for s in again.steps if s.kind in SCRAP_STEPS} == {"check cut"}
+
+
+def test_a_store_that_cannot_be_used_stops_nobody(saw: Keeping) -> None:
+    saw.settings.write_bytes(b"")
+    saw.engine.keep = _keeper(Namespace(settings=str(saw.settings)))
+    saw.go_to_measure("groove width")
+    saw.read(saw.wanted())
+    said = saw.read(saw.wanted())
+    assert "could not be kept for later jobs" in said
+    assert saw.settings.read_bytes() == b""
+    saw.step()
+
+
+def test_what_was_passed_over_is_not_kept(tmp_path: Path) -> None:
+    kept: list[Passed] = []
+
+    def keep(plan: Plan, passed: Passed) -> str:
+        assert plan.setups[passed.setup - 1].number == passed.setup
+        kept.append(passed)
+        return ""
+
+    saw = Saw(tmp_path / "events.sqlite")
+    saw.engine.keep = keep
+    saw.go_to_measure("groove width")
+    saw.read(saw.wanted())
+    saw.do(kind="skip", card=saw.card.key, unit=saw.unit.name)
+    saw.step()
+    assert kept == []
+
+
+def test_feel_alone_keeps_the_setting_as_computed(saw: Keeping) -> None:
+    saw.go_to_measure("tenon thickness")
+    said = saw.do(kind="read", card=saw.card.key, unit=saw.unit.name, feel="fits")
+    assert "Kept as saved setting" in said
+    with Store(saw.settings, lambda: "now") as store:
+        kept = store.entries()[-1]
+    assert kept.carrier == "tenoning-jig"
+    assert all(knob.measured is None and knob.off == 0 for knob in kept.knobs)
+    assert kept.jobs == saw.state.plan.jobs
