@@ -17,7 +17,7 @@ import time
 from collections.abc import Callable
 from importlib.resources import files
 from threading import Thread
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -25,15 +25,14 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
-from sequencer.errors import SequencerError
-from sequencer.plan import Plan
-from sequencer.sawside import view
-from sequencer.sawside.engine import MOST_EVENTS, Engine, event_of
+from sequencer.errors import InternalError, SequencerError
 from sequencer.sawside.security import Gate, TooLargeError
-from sequencer.sawside.state import TapError
 from sequencer.sawside.store import NotSavedError
-from sequencer.sheets.blocks import blocks
-from sequencer.sheets.figures import Scale
+
+if TYPE_CHECKING:
+    # Loaded where they are needed: the page stands before the plan does.
+    from sequencer.plan import Plan
+    from sequencer.sawside.engine import Engine
 
 ASSETS = {
     "": ("page.html", "text/html; charset=utf-8"),
@@ -63,6 +62,9 @@ class Following:
             self.engine = self._open()
         except SequencerError as error:
             self.failed = error
+        except Exception as error:  # else the page would wait for ever
+            self.failed = InternalError(f"{type(error).__name__}: {error}")
+        if self.failed is not None:
             self._give_up()
 
 
@@ -101,23 +103,26 @@ class _Pages:
         self._drawn: tuple[Plan | None, dict[int, str]] = (None, {})
 
     async def cards(self, _: Request) -> Response:
-        return await run_in_threadpool(self._with, view.cards)
+        return await run_in_threadpool(self._with, "cards")
 
     async def stand(self, request: Request) -> Response:
         engine = self.following.engine
         known = request.query_params.get("known")
         if engine is not None and known == str(engine.version):
             return Response(status_code=204)
-        return await run_in_threadpool(self._with, view.stand)
+        return await run_in_threadpool(self._with, "stand")
 
-    def _with(self, shown: Callable[[Any], dict[str, Any]]) -> Response:
+    def _with(self, shown: str) -> Response:
         engine = self.following.engine
         if engine is None:
             failed = self.following.failed
             said = str(failed) if failed else ""
             return JSONResponse({"failed": said, "planning": not failed}, 503)
+        from sequencer.sawside import view
+
         with engine.lock:
-            body = {**shown(engine.state), "version": engine.version}
+            found = view.cards(engine.state) if shown == "cards" else view.stand(engine.state)
+            body = {**found, "version": engine.version}
         return JSONResponse(body)
 
     async def drawing(self, request: Request) -> Response:
@@ -141,6 +146,9 @@ class _Pages:
 
     def _drawings(self, plan: Plan) -> dict[int, str]:
         """All setups' drawings of the plan, drawn once."""
+        from sequencer.sheets.blocks import blocks
+        from sequencer.sheets.figures import Scale
+
         known, drawn = self._drawn
         if known is not plan:
             scale = Scale(plan.unit, plan.shop.graduation)
@@ -152,6 +160,9 @@ class _Pages:
         engine = self.following.engine
         if engine is None:
             return JSONResponse({"failed": "", "planning": True}, 503)
+        from sequencer.sawside.engine import MOST_EVENTS, event_of
+        from sequencer.sawside.state import TapError
+
         try:
             asked = json.loads(await request.body())["events"]
             if not isinstance(asked, list) or len(asked) > MOST_EVENTS:
@@ -168,6 +179,8 @@ class _Pages:
             return JSONResponse({"failed": str(error)}, 507)
 
     def _take(self, engine: Engine, events: list[Any]) -> Response:
+        from sequencer.sawside import view
+
         with engine.lock:
             outcomes = engine.take(events)
             body = {**view.stand(engine.state), "version": engine.version}

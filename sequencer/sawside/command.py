@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from sequencer.job.schema import Job, Shop
     from sequencer.plan import Plan
-    from sequencer.sawside.engine import Files
+    from sequencer.sawside.engine import Engine, Files
     from sequencer.sawside.saving import Keep, Passed
 
 LOOPBACK = "127.0.0.1"
@@ -56,10 +56,8 @@ def follow(options: argparse.Namespace) -> int:
     import uvicorn
 
     from sequencer.sawside.app import Following, make_app
-    from sequencer.sawside.engine import Engine, Planning
     from sequencer.sawside.store import Store
 
-    files = _files(options)
     store = Store(store_path(options))
     token = store.token()
     address = LOOPBACK if options.lan is None else options.lan or _lan_address()
@@ -69,9 +67,11 @@ def follow(options: argparse.Namespace) -> int:
     hosts = frozenset(f"{name}:{port}" for name in names)
 
     def open_it() -> Engine:
+        from sequencer.sawside.engine import Engine, Planning
+
         keep = _keeper(options)
         planning = Planning(store, _planner(options))
-        return Engine(store, planning, files, time.time_ns() // 1_000_000, keep)
+        return Engine(store, planning, _files(options), time.time_ns() // 1_000_000, keep)
 
     following = Following(open_it, lambda: setattr(server, "should_exit", True))
     config = uvicorn.Config(
@@ -79,6 +79,7 @@ def follow(options: argparse.Namespace) -> int:
         server_header=False, limit_concurrency=LIMIT, backlog=2048, timeout_graceful_shutdown=1,
         lifespan="off", timeout_keep_alive=30,
     )  # fmt: skip
+
     class Server(uvicorn.Server):
         async def startup(self, sockets: list[socket.socket] | None = None) -> None:
             await super().startup(sockets)

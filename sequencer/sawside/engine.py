@@ -15,6 +15,7 @@ from typing import Any
 
 from sequencer.contract import from_json, to_json
 from sequencer.errors import InternalError, Refusal, SequencerError
+from sequencer.freedom import as_chosen
 from sequencer.job.load import load_job
 from sequencer.job.schema import Job, Shop
 from sequencer.job.shop import default_shop, load_shop
@@ -91,7 +92,8 @@ class Planning:
         if digest not in self._bases:
             jobs, shop = self.read(digest)
             plan = self._cached(f"base {digest}", lambda: _proven(self.make(jobs, shop)))
-            self._bases[digest] = Base(digest, jobs, shop, plan, chosen(plan))
+            fixed = as_chosen(jobs, plan.free)
+            self._bases[digest] = Base(digest, fixed, shop, plan, chosen(plan, fixed, shop))
         return self._bases[digest]
 
     def remake(self, digest: str, request: Request) -> Plan:

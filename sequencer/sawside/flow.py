@@ -21,6 +21,7 @@ def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
         state.base.jobs, state.base.shop, state.base.choices, tuple(wanted),
         tuple(state.done.values()), dict(state.held),
         frozenset(placed.operation for placed in state.plan.ordering.order),
+        state.base.plan.reused,
     )  # fmt: skip
     named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in facts))
     try:

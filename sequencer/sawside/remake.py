@@ -10,19 +10,20 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Any
 
 from sequencer import ordering, safety
 from sequencer.doors import Leaf, make_leaves, open_choices
 from sequencer.errors import InternalError, Refusal
 from sequencer.job.rack import together
-from sequencer.job.schema import Job, Shop
+from sequencer.job.schema import Job, Measured, Saved, Shop
+from sequencer.job.shelf import Shelf
 from sequencer.methods import Choices
 from sequencer.operations import Context, Work, make_operations
 from sequencer.plan import Plan, ToTick
 from sequencer.proof import prove
 from sequencer.sawside.facts import Fact, Real, work_in
 from sequencer.sequencing.calm import calm
+from sequencer.sequencing.choose import Given
 from sequencer.sequencing.needs import TESTED, Framed, frame
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
@@ -60,6 +61,8 @@ class Request:
     held: Mapping[str, Held]
     known: frozenset[str] = frozenset()
     """The operations of the plan so far."""
+    reused: tuple[Saved, ...] = ()
+    """The saved settings of the plan that is printed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,10 +74,10 @@ class _Stages:
     index: Mapping[str, int]
 
 
-def chosen(plan: Plan) -> Choices:
-    """The methods of a plan; questions that were not open have their usual answer."""
-    answers: Mapping[str, Any] = next((m.choices for m in plan.methods if m.chosen), {})
-    return Choices(**answers)
+def chosen(plan: Plan, jobs: Sequence[Job], shop: Shop) -> Choices:
+    """The methods of a plan; what was not open had one answer."""
+    answers = next((method.choices for method in plan.methods if method.chosen), {})
+    return Given(tuple(jobs), shop, Measured()).answered(answers)
 
 
 def remake(request: Request, seconds: float | None = None) -> Plan:
@@ -135,7 +138,7 @@ def _stages(request: Request) -> _Stages:
         raise Refusal(f"{error}: fit a thinner blade, or make the joint wider") from None
     done = frozenset(each.operation for each in request.done)
     work = _without_passes_too_late(work, done, request.known)
-    framed = frame(work, shop)
+    framed = frame(work, shop, Shelf.of(request.reused, jobs[0].unit))
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     return _Stages(real, leaves, work, framed, index)
 

@@ -1,0 +1,109 @@
+"""The page at the saw: how soon it stands, how soon a tap is safe, how much is sent.
+
+    python -m tests.benchmarks.sawside [DOORS]
+
+Prints figures and their ratios to what is wanted: the first view within 1 s of the command with 40
+doors, a tap on disk and answered within 50 ms at the median on the loopback, a page under 100 kB.
+"""
+
+from __future__ import annotations
+
+import http.client
+import json
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+from statistics import median
+from typing import Any
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+HEIGHTS = ("14", "16", "20", "24")
+WIDTHS = ("11", "13", "15", "17", "19")
+TAPS = 60
+
+
+def job(doors: int) -> str:
+    """Doors of four heights and five widths."""
+    made = ['unit = "in"', "[stock]", 'thickness = "3/4"']
+    for n in range(doors):
+        height, width = HEIGHTS[n % 4], WIDTHS[n % 5]
+        made += ["[[door]]", "[door.opening]", f'width = "{width}"', f'height = "{height}"']
+    return "\n".join(made) + "\n"
+
+
+class Page:
+    def __init__(self, url: str) -> None:
+        _, _, host, self.path = url.split("/", 3)
+        self.path = f"/{self.path}"
+        self.connection = http.client.HTTPConnection(host, timeout=60)
+
+    def ask(self, name: str = "", events: list[dict[str, Any]] | None = None) -> tuple[int, bytes]:
+        headers = {"Content-Type": "application/json"} if events else {}
+        body = json.dumps({"events": events}).encode() if events else None
+        self.connection.request("POST" if events else "GET", self.path + name, body, headers)
+        answer = self.connection.getresponse()
+        return answer.status, answer.read()
+
+
+def follow(folder: Path) -> tuple[subprocess.Popen[str], Page, float, float, float]:
+    """The program, its page, and the seconds to the address, to the page and to the first card."""
+    begun = time.perf_counter()
+    command = [sys.executable, "-m", "sequencer", "follow", str(folder / "job.toml")]
+    command += ["--store", str(folder / "followed.sqlite"), "--port", "0"]
+    program = subprocess.Popen(command, stdout=subprocess.PIPE, text=True, cwd=ROOT)
+    assert program.stdout is not None
+    page = Page(program.stdout.readline().strip())
+    address = time.perf_counter() - begun
+    page.ask()
+    view = time.perf_counter() - begun
+    while page.ask("cards")[0] != 200:
+        time.sleep(0.02)
+    return program, page, address, view, time.perf_counter() - begun
+
+
+def taps(page: Page) -> list[float]:
+    """Seconds of each of the first ticks, milling's readings among them."""
+    took: list[float] = []
+    cards = json.loads(page.ask("cards")[1])["cards"]
+    for card in cards:
+        for unit in card["units"]:
+            event = {"id": f"benchmark-{len(took)}", "card": card["k"], "unit": unit["u"]}
+            if "p" in unit:
+                event |= {"kind": "read", "text": card["points"][unit["p"]]["target"]}
+            else:
+                event |= {"kind": "tick"}
+            begun = time.perf_counter()
+            page.ask("events", [event])
+            took.append(time.perf_counter() - begun)
+            if len(took) == TAPS:
+                return took
+    return took
+
+
+def main(doors: int) -> None:
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        (folder / "job.toml").write_text(job(doors), "utf-8")
+        program, page, _, view, card = follow(folder)
+        print(f"{doors} doors, planned for the first time: page {view:.2f} s ({view:.2f} of 1 s), "
+              f"first card {card:.2f} s")  # fmt: skip
+        program.kill()
+        program.wait()
+        program, page, _, view, card = follow(folder)
+        print(f"{doors} doors, planned before: page {view:.2f} s ({view:.2f} of 1 s), "
+              f"first card {card:.2f} s")  # fmt: skip
+        found = median(taps(page))
+        print(f"a tap on disk and answered: {1000 * found:.1f} ms at the median "
+              f"({found / 0.05:.2f} of 50 ms)")  # fmt: skip
+        assets = sum(len(page.ask(part)[1]) for part in ("", "page.css", "page.js", "icon.svg"))
+        cards, stand = len(page.ask("cards")[1]), len(page.ask("stand")[1])
+        print(f"sent: page {assets / 1000:.0f} kB ({assets / 100_000:.2f} of 100 kB), "
+              f"cards {cards / 1000:.0f} kB, what is done {stand / 1000:.0f} kB")  # fmt: skip
+        program.kill()
+        program.wait()
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 40)
