@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sequencer.job.schema import Saved
 from sequencer.lengths import Unit
 from sequencer.plan.order import Chosen, Method, Ordering
 from sequencer.plan.pieces import Door, Part, Stick
@@ -47,10 +48,12 @@ class Plan:
     free: tuple[Chosen, ...] = ()
     again: tuple[str, ...] = ()
     """Marks of pieces that are made again by themselves: their doors are not in this plan."""
+    reused: tuple[Saved, ...] = ()
+    """Saved settings that do for this plan, as they were when it was made."""
     proven: str | None = None
     """The line that says what the proof showed."""
     boards: tuple[Board, ...] = ()
-    """The boards that the user has, those to cut first in the order they were given."""
+    """The boards that the user has, in the order they were given."""
     rough: tuple[RoughLine, ...] = ()
     missing: tuple[Blank, ...] = ()
     """What no board is left for; empty where no boards were given."""

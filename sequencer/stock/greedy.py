@@ -14,7 +14,7 @@ from sequencer.stock.packing import Bin, Item, Packing, by_length
 
 _MOST_SUMS = 120
 _WAYS = 3
-_LOOKS = 20
+_LOOKS = 16
 _OVER_ALL = Fraction(10**100)
 
 
@@ -49,10 +49,14 @@ def _pack(items: Sequence[Item], bins: Sequence[Bin], way: int) -> Packing:
     segments: list[tuple[int, tuple[int, ...]]] = []
     # Only those boards are looked at again that were worth most when they were looked at last.
     worth = dict.fromkeys(range(len(bins)), _OVER_ALL)
+    takes = [tuple(board in item.boards for item in items) for board in range(len(bins))]
+    kinds = list(zip(bins, takes, strict=True))
     looks = len(bins)
     while left and worth:
         filled = {}
-        for board in sorted(worth, key=lambda n: (-worth[n], n))[:looks]:
+        hopeful = sorted(worth, key=lambda n: (-worth[n], n))
+        firsts = {kinds[board]: board for board in reversed(hopeful)}  # of equal boards one
+        for board in [n for n in hopeful if firsts[kinds[n]] == n][:looks]:
             allowed = [n for n in left if board in items[n].boards]
             filled[board] = _fill(items, bins[board], allowed, members)
             worth[board] = _worth(items, bins[board], filled[board], way)
@@ -134,6 +138,6 @@ def _widths(items: Sequence[Item], loose: Sequence[int], begun: _Length) -> list
             wider = width + item.width
             if wider <= begun.room and area + item.area > reached.get(wider, (0, ()))[0]:
                 reached[wider] = (area + item.area, (*chosen, n))
-        if len(reached) > _MOST_SUMS:
+        if len(reached) > _MOST_SUMS or begun.room in reached:
             break
     return list(max(reached.values(), key=lambda found: found[0])[1])

@@ -18,6 +18,9 @@ from sequencer.stock.packing import Bin, Item, Packing
 from sequencer.stock.search import pack
 from sequencer.trade.lumber import PLANED_AWAY
 
+_LITTLE_WORK = 50_000
+"""For asking whether one board alone holds what belongs together."""
+
 
 @dataclass(frozen=True, slots=True)
 class LaidOut:
@@ -92,10 +95,12 @@ def _thinnest(
 ) -> list[frozenset[int]]:
     """Of the boards allowed, those that are not much thicker than the thinnest."""
     thickness = [board.thickness for board in rack.boards]
-    return [
-        frozenset(n for n in boards if thickness[n] <= min(thickness[k] for k in boards) + more)
-        for boards in allowed
-    ]
+    found: dict[frozenset[int], frozenset[int]] = {}
+    for boards in allowed:
+        if boards and boards not in found:
+            most = min(thickness[n] for n in boards) + more
+            found[boards] = frozenset(n for n in boards if thickness[n] <= most)
+    return [found.get(boards, boards) for boards in allowed]
 
 
 def _scale(blanks: Sequence[Blank], rack: Rack) -> int:
@@ -141,7 +146,8 @@ def _pack(
     matched = _ties(items, blanks, bins, wanted.matched)
     glued = _ties(items, blanks, bins, wanted.glued)
     best: tuple[Packing, list[str]] | None = None
-    for ties in (glued | matched, glued, {}):
+    ways = [glued | matched, glued, {}]
+    for ties in [ties for n, ties in enumerate(ways) if ties not in ways[:n]]:
         tied = [
             replace(item, tie=ties.get(blank.mark))
             for item, blank in zip(items, blanks, strict=True)
@@ -174,9 +180,10 @@ def _ties(
 
 def _hold_all(items: Sequence[Item], bins: Sequence[Bin]) -> bool:
     common = frozenset.intersection(*(item.boards for item in items))
-    alone = [replace(item, boards=common, tie=0) for item in items]
+    alone = [Item(item.length, item.width, frozenset({0})) for item in items]
+    area = sum(item.area for item in items)
     return any(
-        not pack([replace(item, boards=frozenset({0})) for item in alone], [bins[n]]).left
+        area <= bins[n].area and not pack(alone, [bins[n]], _LITTLE_WORK).left
         for n in sorted(common)
     )
 

@@ -16,8 +16,9 @@ from fractions import Fraction
 from sequencer.stock.greedy import cost, pack_greedily
 from sequencer.stock.packing import Bin, Item, Packing, Segment, by_length, fullest
 
-WORK = 240_000
-"""How many states are looked at before a search is cut short, times the number of items."""
+WORK = 4_300_000
+"""How many states are looked at before a search is cut short, times the square of the number of
+items: each state costs about as much as there are items, and hopes shrink with them."""
 
 MOST_ITEMS = 250
 """More are laid out without a search."""
@@ -29,7 +30,7 @@ def pack(items: Sequence[Item], bins: Sequence[Bin], work: int = WORK) -> Packin
     first = pack_greedily(items, bins)
     if not items:
         return Packing((), (), 0, True)
-    states = work // len(items)
+    states = work // len(items) ** 2
     search = _Search(items, bins)
     least = search.least_boards()
     if len(items) > MOST_ITEMS:
