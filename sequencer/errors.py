@@ -33,7 +33,7 @@ class SurroundingsError(SequencerError):
 
 
 class InternalError(SequencerError):
-    """The program contradicts itself; the message names where. Nothing to be cut from is printed."""
+    """The program contradicts itself; the message says where. Nothing is printed to cut from."""
 
     exit_code = 1
 
