@@ -103,10 +103,10 @@ def faults(problem: Problem) -> tuple[str, ...]:
     names = _repeated(found, "knob", [knob.name for knob in problem.knobs])
     _repeated(found, "operation", [operation.id for operation in problem.operations])
     for knob in problem.knobs:
-        costs = [(knob.name, knob.minutes)]
-        costs += [(f'{knob.name} at "{value}"', cost) for value, cost in knob.by_value.items()]
-        found += [f'knob "{what}" costs less than nothing: {cost}'
-                  for what, cost in costs if cost < 0]
+        costs = [(f'knob "{knob.name}"', knob.minutes)]
+        costs += [(f'knob "{knob.name}" at "{value}"', cost)
+                  for value, cost in knob.by_value.items()]
+        found += [f"{what} costs less than nothing: {cost}" for what, cost in costs if cost < 0]
         if min([knob.tie, *knob.tie_by_value.values()]) < 0:
             found.append(f'knob "{knob.name}" has a tie cost below nothing')
     for operation in problem.operations:

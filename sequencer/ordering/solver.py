@@ -45,7 +45,8 @@ def solve(problem: Problem, *, max_states: int | None = DEFAULT_STATES,
     return Order(steps, cost.minutes, bound, bound == cost.minutes, cost.tie, budget.limit)
 
 
-def bound(problem: Problem, enough: Fraction, *, max_states: int | None = DEFAULT_STATES) -> Fraction:
+def bound(problem: Problem, enough: Fraction, *,
+          max_states: int | None = DEFAULT_STATES) -> Fraction:
     """Minutes that no order of the problem can beat, found without looking for one; no effort is
     made beyond `enough`.
 

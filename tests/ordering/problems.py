@@ -1,4 +1,4 @@
-"""Invented ordering problems: seeded ones, Hypothesis strategies, and changes that leave the cost."""
+"""Invented ordering problems, seeded or Hypothesis's, and changes that leave the cost alone."""
 
 from __future__ import annotations
 
