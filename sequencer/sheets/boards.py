@@ -138,10 +138,11 @@ def _end(low: Fraction, high: Fraction, top: Fraction, wide: Fraction, points: F
 def _drawn(blank: Blank, top: Fraction, points: Fraction, scale: Scale) -> list[str]:
     x, y = blank.at[0] * points, top + blank.at[1] * points
     long, wide = blank.size.length * points, blank.size.width * points
-    size = _TYPE if wide >= _TYPE + 1 else _TIGHT
     words = f"{blank.mark}  {scale.text(blank.size.length)} × {scale.text(blank.size.width)}"
+    roomy = wide >= _TYPE + 1 and svg.text_width(words, _TYPE, bold=True) <= long - 4
+    size = _TYPE if roomy else _TIGHT
     if svg.text_width(words, size, bold=True) > long - 4:
-        words = blank.mark
+        words, size = blank.mark, _TYPE if wide >= _TYPE + 1 else _TIGHT
     middle = y + wide / 2 + Fraction(size * 3, 8)
     return [
         svg.rect(x, y, long, wide, fill=svg.WOOD),
