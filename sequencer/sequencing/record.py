@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from sequencer import ordering
 from sequencer.doors import Leaf
-from sequencer.job.schema import Job, Shop
+from sequencer.job.schema import Job, Saved, Shop
 from sequencer.lengths import exact
 from sequencer.operations import Work
 from sequencer.plan import (
@@ -71,7 +72,17 @@ def record_plan(
         ),
         seasons=seasons,
         again=tuple(part.mark for part in parts if part.door not in whole),
+        reused=_reused(framed),
     )
+
+
+def _reused(framed: Framed) -> tuple[Saved, ...]:
+    """Whoever makes the plan again half-way needs the same settings, doubted since or not."""
+    found = {
+        (match.saved.number, match.saved.knob): replace(match.saved, doubted=False)
+        for match in framed.reuse.matches.values()
+    }
+    return tuple(found[key] for key in sorted(found))
 
 
 def _shop_facts(shop: Shop) -> ShopFacts:

@@ -14,6 +14,7 @@ from sequencer.saved.store import Store
 from sequencer.sawside.command import _keeper, _planner
 from sequencer.sawside.engine import Engine, Files, Planning
 from sequencer.sawside.saving import Passed
+from sequencer.sawside.store import Store as Events
 from tests.sawside.driver import START, Saw, exact
 
 
@@ -21,7 +22,8 @@ class Keeping(Saw):
     """A saw whose settings are kept in a store beside its events."""
 
     def open(self, files: Files | None = None) -> None:
-        super().open(files)
+        self.files = files or self.files
+        self.store = Events(self.path)
         self.settings = self.path.with_name("settings.sqlite")
         options = Namespace(settings=str(self.settings))
         planning = Planning(self.store, _planner(options))
@@ -106,3 +108,24 @@ def test_feel_alone_keeps_the_setting_as_computed(saw: Keeping) -> None:
     assert kept.carrier == "tenoning-jig"
     assert all(knob.measured is None and knob.off == 0 for knob in kept.knobs)
     assert kept.jobs == saw.state.plan.jobs
+
+
+def test_a_plan_with_saved_settings_is_made_again_half_way(tmp_path: Path) -> None:
+    """A slot measured wider than planned changes the rest; what was reused stays so."""
+    first = Keeping(tmp_path / "first.sqlite")
+    first.finish()
+    second = Keeping(tmp_path / "second.sqlite")  # beside the same settings
+    assert any(setup.saved for setup in second.state.plan.setups)
+    assert {s.kind for s in second.state.plan.steps if s.kind in SCRAP_STEPS} == {"check cut"}
+    second.go_to_measure("slot width")
+    point = second.card.points[second.unit.point or 0]
+    wider = point.target + (point.high - point.target) / 2
+    card = second.card.key
+    second.read(exact(wider, second.state))
+    while second.card.key == card:
+        second.step()  # its depth, too
+    assert not second.state.trouble
+    assert second.state.plan != second.state.base.plan
+    assert second.state.plan.reused
+    second.finish()
+    assert second.state.plan.proven
