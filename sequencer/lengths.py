@@ -116,6 +116,16 @@ def show(value: Fraction, unit: Unit, graduation: Fraction) -> Shown:
     return Shown(text, nearest == value, _decimal(value, 3 if unit == "in" else 2))
 
 
+def length_words(value: Fraction, unit: Unit, graduation: Fraction) -> str:
+    """A length to the shop's graduation, the decimal beside it where that had to be rounded.
+
+    >>> length_words(Fraction(33, 128), "in", Fraction(1, 64))
+    '1/4 in (0.258)'
+    """
+    shown = show(value, unit, graduation)
+    return f"{shown.text} {unit}" if shown.exact else f"{shown.text} {unit} ({shown.decimal})"
+
+
 def exact(value: Fraction) -> str:
     """In lowest terms, as plans are written: `23/4`, `19`."""
     return str(value)

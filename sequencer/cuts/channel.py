@@ -13,7 +13,9 @@ from typing import Literal
 
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapTest
+from sequencer.errors import Refusal
 from sequencer.job.schema import FaceSide
+from sequencer.lengths import length_words
 from sequencer.passes import from_one_face, needed, turned
 from sequencer.plan import Against, CarrierName, Cut, Down, Span
 from sequencer.trade import fits
@@ -41,8 +43,19 @@ class Channel:
 
 
 def cut_channel(channel: Channel, context: Context, *, by_turning: bool) -> Iterator[Operation]:
-    """The channel's operations, one a setting. `by_turning` needs a centred channel."""
-    count = needed(channel.width, context.kerf, context.fact(fits.OVERLAP))
+    """The channel's operations, one a setting. `by_turning` needs a centred channel. Raises
+    `Refusal` where the kerf is wider than the channel."""
+    try:
+        count = needed(channel.width, context.kerf, context.fact(fits.OVERLAP))
+    except ValueError:
+        kerf, width = (
+            length_words(value, context.unit, context.shop.graduation)
+            for value in (context.kerf, channel.width)
+        )
+        raise Refusal(
+            f"{channel.mark}: the kerf of {kerf} is wider than the {channel.what} of {width}: fit "
+            f"a thinner blade, or make the {channel.what} wider"
+        ) from None
     if by_turning:
         yield from _turned(channel, context, count)
     else:

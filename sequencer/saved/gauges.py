@@ -12,10 +12,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.job.schema import Saved, Shop
-from sequencer.lengths import Unit
+from sequencer.lengths import Unit, length_words
 from sequencer.plan import Plan
 from sequencer.saved.remember import guide_knob
-from sequencer.sequencing.words import length_words
 from sequencer.trade.fits import Fact
 
 THINNEST = Fact(Fraction(1, 32), Fraction(1), "ours: a thinner spacer is cut from veneer or card")

@@ -14,9 +14,8 @@ from fractions import Fraction
 from sequencer.cuts.model import Operation
 from sequencer.job.schema import Minutes, Saved
 from sequencer.job.shelf import Shelf
-from sequencer.lengths import Unit, show
+from sequencer.lengths import Unit, length_words, show
 from sequencer.plan import Span
-from sequencer.sequencing.words import length_words
 
 Named = tuple[str, str]
 """A knob and a value of it, as the ordering problem names them."""

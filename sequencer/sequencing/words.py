@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.job.schema import Shop
-from sequencer.lengths import Unit, show
+from sequencer.lengths import Unit, length_words
 
 CARRIERS = {
     "rip-fence": "work along the rip fence",
@@ -17,16 +17,6 @@ GUARDS = {
     "knife": "guard off, riving knife set below the top of the blade",
     "cover": "guard and riving knife off",
 }
-
-
-def length_words(value: Fraction, unit: Unit, graduation: Fraction) -> str:
-    """A length to the shop's graduation, the decimal beside it where that had to be rounded.
-
-    >>> length_words(Fraction(33, 128), "in", Fraction(1, 64))
-    '1/4 in (0.258)'
-    """
-    shown = show(value, unit, graduation)
-    return f"{shown.text} {unit}" if shown.exact else f"{shown.text} {unit} ({shown.decimal})"
 
 
 def change_words(
