@@ -13,12 +13,13 @@ from fractions import Fraction
 
 from sequencer import ordering
 from sequencer.doors import Leaf, make_leaves, open_choices
-from sequencer.errors import Refusal
+from sequencer.errors import InternalError, Refusal
 from sequencer.job.rack import together
 from sequencer.job.schema import Cutter, Door, Job, Measured, Opening, Shop
 from sequencer.job.shelf import Shelf
 from sequencer.methods import QUESTIONS, Choices
 from sequencer.operations import Context, Work, make_operations
+from sequencer.operations.precedence import graph
 from sequencer.ordering.least import Dues, dues, least_minutes
 from sequencer.plan import Method
 from sequencer.sequencing.needs import Framed, frame
@@ -179,8 +180,13 @@ class Contest:
     def _ordered(self, number: int) -> ordering.Order:
         if number not in self.orders:
             states = RIVAL_STATES if self.orders else FIRST_STATES
-            problem = self.candidate(number).framed.problem
-            self.orders[number] = self.solve(problem, max_states=states)
+            candidate = self.candidate(number)
+            try:
+                self.orders[number] = self.solve(candidate.framed.problem, max_states=states)
+            except InternalError:
+                # If operations wait for each other, the graph says so with its own names.
+                graph(candidate.work.operations, candidate.work.edges)
+                raise
         return self.orders[number]
 
     def _beaten(self, number: int, best: int) -> bool:
