@@ -15,7 +15,7 @@ let looking = null;    // key of a card that is looked at instead of the current
 let panel = "card";    // card, list, measure, spoil
 let typed = "";        // what stands in the reading's field
 let typedFor = "";     // and which reading it is for
-let picture = false;
+let picture = innerWidth >= 900;
 let shown = "";        // what the focus was last put on
 let answer = null;     // {at, words}: the last answer to a reading
 
@@ -233,7 +233,8 @@ function drawCard(card, live) {
   if (warn) left.append(warn);
   if (card.kind === "set") {
     const moves = stand.moves && stand.moves.card === card.k ? stand.moves.words : card.moves;
-    left.append(make("ol", {}, ...lines(moves, "li")), numbers(card.big), ...card.how.map((t) => make("p", {}, t)));
+    left.append(make("ol", {}, ...lines(moves, "li")));
+    right.append(numbers(card.big), ...card.how.map((t) => make("p", {}, t)));
   } else if (card.kind === "power" || card.kind === "leave") {
     left.append(make("ul", {}, ...card.checks.map((text) => make("li", {}, text))));
   } else {
