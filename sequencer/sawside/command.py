@@ -212,7 +212,16 @@ def _listen(address: str, port: int) -> socket.socket:
     if not 0 <= port <= 65535:
         raise UsageError(f"--port {port}: a port is a number up to 65535")
     try:
-        return socket.create_server((address, port), backlog=2048)
+        # TCP by name: only then is each answer sent at once, without waiting to be filled up.
+        made = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
+        try:
+            made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            made.bind((address, port))
+            made.listen(2048)
+        except BaseException:
+            made.close()
+            raise
+        return made
     except (OSError, UnicodeError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise SurroundingsError(
