@@ -66,10 +66,10 @@ class Relaxation:
     """Exact costs in a space of few knobs, found when they are asked for and remembered."""
 
     def __init__(self, whole: Space, knobs: Sequence[int], budget: Budget, *,
-                 most_states: int) -> None:
+                 keep_dear: bool = False, most_states: int) -> None:
         self.whole = whole
         self.most_states = most_states
-        self.space = Space(whole.model, knobs, keep_dear=False)
+        self.space = Space(whole.model, knobs, keep_dear=keep_dear)
         self.bag = Bag(self.space)
         self.budget = budget
         self.need_map = dict(zip(whole.operation_needs.values(),

@@ -149,6 +149,22 @@ class Search:
             numbers = [number for number in numbers if number not in best[1]] + [len(groups) - 1]
         self.groups = [groups[number] for number in numbers]
         self.lower = max(self.lower, sum(costs[number] for number in numbers))
+        if self.space.tagged and self.lower < self.upper:
+            self._charge_dear()
+
+    def _charge_dear(self) -> None:
+        """Lets one group, the one that gains most, count the own minutes of dear alternatives."""
+        best: tuple[int, int, Relaxation] | None = None
+        for number, old in enumerate(self.groups):
+            group = Relaxation(self.space, old.space.knobs, self.budget, keep_dear=True,
+                               most_states=FEW_STATES)
+            gain = group.cost(*self.root) - old.cost(*self.root)
+            group.most_states = MOST_STATES
+            if gain > 0 and not group.cut and (best is None or gain > best[0]):
+                best = (gain, number, group)
+        if best is not None:
+            self.groups[best[1]] = best[2]
+            self.lower += best[0]
 
     def best_first(self) -> None:
         """Looks at states in the order of their bounds until none can beat the best order."""

@@ -15,7 +15,7 @@ from sequencer.ordering.model import Model
 from sequencer.ordering.problem import Order, Problem, faults
 from sequencer.ordering.search import LARGEST_GROUP, Search
 
-DEFAULT_STATES = 400_000
+DEFAULT_STATES = 100_000
 # Terms lie as deep in one another as the longest chain of operations.
 FRAMES_A_LEVEL = 4
 

@@ -40,8 +40,8 @@ def main() -> None:
 
 
 def _sizes(quick: bool) -> None:
-    print("4 heights x 5 widths, 3 stile and 3 rail widths; then heights and widths anywhere on 1/8 in")
-    print("with 4 stile and 4 rail widths; doors in 4 kinds; two jobs in one batch.\n")
+    print("4 heights x 5 widths, 3 stile and 3 rail widths; heights and widths anywhere on 1/8 in")
+    print("with 4 stile and 4 rail widths; 40 doors in 4 kinds; two jobs in one batch.\n")
     _header()
     cases: list[tuple[str, Sequence[Door]]] = [
         (f"sizes repeat, {count} doors", repeating(count, 1)) for count in (4, 12, 20, 40)]
@@ -104,7 +104,8 @@ def _against_cpsat(quick: bool) -> None:
         print(f"{count} doors, {len(problem.operations)} cuts: {_minutes(order.minutes)} minutes, "
               f"{'proven' if order.proven else 'bound ' + _minutes(order.bound)} in {spent:.2f} s",
               flush=True)
-        for hint in ([], order.steps):
+        hints: tuple[Sequence[Placed], ...] = ((), order.steps)
+        for hint in hints:
             began = time.monotonic()
             answer = cpsat.solve(problem, CPSAT_SECONDS, hint=hint)
             print(f"   CP-SAT {'with hint' if hint else 'alone':10}{_cpsat(answer, order, spent)} "
