@@ -56,8 +56,11 @@ def grid(low: Fraction, high: Fraction) -> list[Fraction]:
 
 @pytest.mark.parametrize(
     "changes",
-    [{"top": "2 1/8 to 2 3/8"}, {"depth": "7/32 to 9/32"}, {"groove": "7/32 to 1/4"}],
-    ids=["rail", "groove depth", "groove width"],
+    [
+        pytest.param({"top": "2 1/8 to 2 3/8"}, id="rail"),
+        pytest.param({"depth": "7/32 to 9/32"}, id="groove depth", marks=pytest.mark.large),
+        pytest.param({"groove": "7/32 to 1/4"}, id="groove width"),
+    ],
 )
 def test_no_value_of_a_fine_grid_is_better(changes: dict[str, str], large: bool) -> None:
     free_job = job(**changes)
