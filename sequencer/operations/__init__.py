@@ -65,9 +65,7 @@ def make_operations(
     layout = lay_out(leaves, context.kerf, context.shop, context.unit, only, context.rack)
     wanted = {p.mark for leaf in leaves for p in leaf.parts if only is None or p.mark in only}
     whole = [
-        leaf
-        for leaf in leaves
-        if leaf.complete and all(part.mark in wanted for part in leaf.parts)
+        leaf for leaf in leaves if leaf.complete and all(part.mark in wanted for part in leaf.parts)
     ]
     operations = (
         *_stick_work(layout, context),

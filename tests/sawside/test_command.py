@@ -26,8 +26,8 @@ def test_medians_go_into_the_shop_file(store: Path, tmp_path: Path) -> None:
     saw.store.close()
     shop = tmp_path / "shop.toml"
     shop.write_bytes((PANTRY / "shop.toml").read_bytes())
-    asked = ("times", str(PANTRY / "job.toml"), "--shop", str(PANTRY / "shop.toml"))
-    asked += ("--store", str(store))
+    asked = ["times", str(PANTRY / "job.toml"), "--shop", str(PANTRY / "shop.toml")]
+    asked += ["--store", str(store)]
     told = run(*asked, home=tmp_path)
     assert told.returncode == 0, told.stderr
     assert "fence: ¼ minutes, timed 3 times" in told.stdout
