@@ -15,5 +15,19 @@ from sequencer.ordering.problem import (
 )
 from sequencer.ordering.solver import DEFAULT_STATES, bound, solve
 
-__all__ = ["DEFAULT_STATES", "Alternative", "Knob", "Operation", "Order", "Placed", "Problem",
-           "as_json", "baselines", "bound", "check", "faults", "from_json", "solve"]
+__all__ = [
+    "DEFAULT_STATES",
+    "Alternative",
+    "Knob",
+    "Operation",
+    "Order",
+    "Placed",
+    "Problem",
+    "as_json",
+    "baselines",
+    "bound",
+    "check",
+    "faults",
+    "from_json",
+    "solve",
+]

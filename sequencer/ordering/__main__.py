@@ -18,9 +18,11 @@ def main(arguments: list[str] | None = None) -> int:
     """Solves the problem in a file; returns the exit code."""
     parser = argparse.ArgumentParser(
         prog="python -m sequencer.ordering",
-        description="Finds the order of operations that costs the fewest minutes of setting up.")
-    parser.add_argument("problem", metavar="PROBLEM.json",
-                        help="knobs, operations, before; - is stdin")
+        description="Finds the order of operations that costs the fewest minutes of setting up.",
+    )
+    parser.add_argument(
+        "problem", metavar="PROBLEM.json", help="knobs, operations, before; - is stdin"
+    )
     parser.add_argument("--seconds", type=_seconds, metavar="N", help="stop after N seconds")
     given = parser.parse_args(arguments)
     try:

@@ -30,13 +30,17 @@ class _Bench:
 
     def ready(self, index: int) -> bool:
         return index not in self.finished and all(
-            first in self.finished for first in self.earlier[index])
+            first in self.finished for first in self.earlier[index]
+        )
 
     def ways(self, index: int) -> Iterator[tuple[Fraction, int, int, dict[str, str]]]:
         """Minutes, tie, alternative and changed knobs of every way of doing an operation now."""
         for number, alternative in enumerate(self.problem.operations[index].alternatives):
-            names = [name for name, values in alternative.needs.items()
-                     if self.held.get(name) not in values]
+            names = [
+                name
+                for name, values in alternative.needs.items()
+                if self.held.get(name) not in values
+            ]
             for values in product(*(alternative.needs[name] for name in names)):
                 minutes, tie = alternative.minutes, 0
                 for name, value in zip(names, values, strict=True):
@@ -55,8 +59,13 @@ def _bench(problem: Problem) -> _Bench:
     earlier: list[list[int]] = [[] for _ in problem.operations]
     for first, later in problem.before:
         earlier[later].append(first)
-    return _Bench(problem, set(problem.done), dict(problem.start),
-                  {knob.name: knob for knob in problem.knobs}, earlier)
+    return _Bench(
+        problem,
+        set(problem.done),
+        dict(problem.start),
+        {knob.name: knob for knob in problem.knobs},
+        earlier,
+    )
 
 
 def greedy(problem: Problem) -> tuple[Placed, ...]:
@@ -76,9 +85,14 @@ def by_rank(problem: Problem, ranks: Sequence[int]) -> tuple[Placed, ...]:
     bench = _bench(problem)
     keys = [_sorting(problem, index) for index in range(len(problem.operations))]
     for rank in sorted(set(ranks)):
-        waiting = sorted((index for index, mine in enumerate(ranks)
-                          if mine == rank and index not in bench.finished),
-                         key=lambda index: (keys[index], index))
+        waiting = sorted(
+            (
+                index
+                for index, mine in enumerate(ranks)
+                if mine == rank and index not in bench.finished
+            ),
+            key=lambda index: (keys[index], index),
+        )
         while waiting:
             ready = [index for index in waiting if bench.ready(index)]
             if not ready:
@@ -91,8 +105,11 @@ def by_rank(problem: Problem, ranks: Sequence[int]) -> tuple[Placed, ...]:
     return tuple(bench.steps)
 
 
-def group_by_group(problem: Problem, groups: Sequence[Sequence[int]],
-                   solve: Callable[[Problem], Order] | None = None) -> tuple[Placed, ...]:
+def group_by_group(
+    problem: Problem,
+    groups: Sequence[Sequence[int]],
+    solve: Callable[[Problem], Order] | None = None,
+) -> tuple[Placed, ...]:
     """Door by door: each group in turn ordered best alone, the knobs as the last one left them.
 
     A group brings along what must precede its operations and is unfinished; operations in no group
@@ -100,6 +117,7 @@ def group_by_group(problem: Problem, groups: Sequence[Sequence[int]],
     """
     if solve is None:
         from sequencer.ordering import solve as whole_search
+
         solve = whole_search
     bench = _bench(problem)
     for group in [*groups, range(len(problem.operations))]:
@@ -128,8 +146,9 @@ def _work_off(bench: _Bench, members: Sequence[int]) -> None:
     """Operations that need the same are weighed once: `alike` holds the ready ones by what they
     need, each heap in file order."""
     left = {index for index in members if index not in bench.finished}
-    waiting = {index: sum(first not in bench.finished for first in bench.earlier[index])
-               for index in left}
+    waiting = {
+        index: sum(first not in bench.finished for first in bench.earlier[index]) for index in left
+    }
     later: dict[int, list[int]] = {}
     for index in sorted(left):
         for first in bench.earlier[index]:
@@ -172,8 +191,9 @@ _Needs = tuple[tuple[Fraction, tuple[tuple[str, tuple[str, ...]], ...]], ...]
 
 
 def _needs(problem: Problem, index: int) -> _Needs:
-    return tuple((way.minutes, tuple(way.needs.items()))
-                 for way in problem.operations[index].alternatives)
+    return tuple(
+        (way.minutes, tuple(way.needs.items())) for way in problem.operations[index].alternatives
+    )
 
 
 def _served(bench: _Bench, alike: Mapping[_Needs, list[int]], changed: Mapping[str, str]) -> int:
@@ -189,8 +209,11 @@ def _served(bench: _Bench, alike: Mapping[_Needs, list[int]], changed: Mapping[s
 def _sorting(problem: Problem, index: int) -> list[tuple[str, list[tuple[int, Fraction, str]]]]:
     """The needed values of an operation's first alternative in knob order, to sort by."""
     alternative = problem.operations[index].alternatives[0]
-    return [(knob.name, _by_number(min(alternative.needs[knob.name], key=_by_number)))
-            for knob in problem.knobs if knob.name in alternative.needs]
+    return [
+        (knob.name, _by_number(min(alternative.needs[knob.name], key=_by_number)))
+        for knob in problem.knobs
+        if knob.name in alternative.needs
+    ]
 
 
 def _by_number(text: str) -> list[tuple[int, Fraction, str]]:

@@ -10,7 +10,8 @@ from collections.abc import Sequence
 
 from sequencer.ordering.budget import Budget
 from sequencer.ordering.model import USELESS
-from sequencer.ordering.terms import DONE, Space
+from sequencer.ordering.space import Space
+from sequencer.ordering.terms import DONE
 
 
 class Bag:
@@ -32,10 +33,14 @@ class Bag:
                     self.needing[knob] |= 1 << number
             costs, first = space.costs[knob], space.first_costs[knob]
             self.sets[knob] = [
-                (needs_of[values], sum(1 << value for value in values),
-                 min(costs[value] for value in values),
-                 max(costs[value] - first[value] for value in values))
-                for values in sorted(needs_of, key=lambda values: (len(values), values))]
+                (
+                    needs_of[values],
+                    sum(1 << value for value in values),
+                    min(costs[value] for value in values),
+                    max(costs[value] - first[value] for value in values),
+                )
+                for values in sorted(needs_of, key=lambda values: (len(values), values))
+            ]
         self.known: dict[tuple[int, int, int], int] = {}
 
     def cost(self, term: int, setting: int) -> int:
@@ -65,15 +70,23 @@ class Bag:
 class Relaxation:
     """Exact costs in a space of few knobs, found when they are asked for and remembered."""
 
-    def __init__(self, whole: Space, knobs: Sequence[int], budget: Budget, *,
-                 keep_dear: bool = False, most_states: int) -> None:
+    def __init__(
+        self,
+        whole: Space,
+        knobs: Sequence[int],
+        budget: Budget,
+        *,
+        keep_dear: bool = False,
+        most_states: int,
+    ) -> None:
         self.whole = whole
         self.most_states = most_states
         self.space = Space(whole.model, knobs, keep_dear=keep_dear)
         self.bag = Bag(self.space)
         self.budget = budget
-        self.need_map = dict(zip(whole.operation_needs.values(),
-                                 self.space.operation_needs.values(), strict=True))
+        self.need_map = dict(
+            zip(whole.operation_needs.values(), self.space.operation_needs.values(), strict=True)
+        )
         self.need_map[0] = 0
         self.projected = {DONE: DONE}
         self.asked: dict[int, int] = {}
@@ -151,8 +164,15 @@ class Relaxation:
             return known
         return max(self.low.get(state, 0), self.bag.cost(term, setting))
 
-    def _remember(self, start: int, end: int, total: int, costs: dict[int, int],
-                  back: dict[int, int], closed: set[int]) -> int:
+    def _remember(
+        self,
+        start: int,
+        end: int,
+        total: int,
+        costs: dict[int, int],
+        back: dict[int, int],
+        closed: set[int],
+    ) -> int:
         for state in sorted(closed):
             rest = total - costs[state]
             if rest > self.low.get(state, 0):

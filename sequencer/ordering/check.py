@@ -77,8 +77,9 @@ def recompute(problem: Problem, steps: Sequence[Placed]) -> Cost:
         minutes += alternative.minutes
         held = dict(step.state)
         finished.add(step.operation)
-    left = [operation.id for index, operation in enumerate(problem.operations)
-            if index not in finished]
+    left = [
+        operation.id for index, operation in enumerate(problem.operations) if index not in finished
+    ]
     if left:
         raise InternalError(f'after the last step: "{left[0]}" was never done')
     return Cost(minutes, tie, setups)

@@ -27,11 +27,18 @@ def as_json(problem: Problem) -> dict[str, Any]:
     found: dict[str, Any] = {
         "knobs": [_knob_json(knob) for knob in problem.knobs],
         "operations": [
-            {"id": operation.id, "alternatives": [
-                {"minutes": str(alternative.minutes),
-                 "needs": {name: list(values) for name, values in alternative.needs.items()}}
-                for alternative in operation.alternatives]}
-            for operation in problem.operations],
+            {
+                "id": operation.id,
+                "alternatives": [
+                    {
+                        "minutes": str(alternative.minutes),
+                        "needs": {name: list(values) for name, values in alternative.needs.items()},
+                    }
+                    for alternative in operation.alternatives
+                ],
+            }
+            for operation in problem.operations
+        ],
         "before": [[ids[first], ids[later]] for first, later in problem.before],
     }
     if problem.first_setting_free:
@@ -46,10 +53,17 @@ def as_json(problem: Problem) -> dict[str, Any]:
 def order_json(problem: Problem, order: Order) -> dict[str, Any]:
     """The order with its minutes, its bound and whether it is proven."""
     return {
-        "order": [{"operation": problem.operations[step.operation].id,
-                   "alternative": step.alternative, "state": dict(step.state)}
-                  for step in order.steps],
-        "minutes": str(order.minutes), "bound": str(order.bound), "proven": order.proven,
+        "order": [
+            {
+                "operation": problem.operations[step.operation].id,
+                "alternative": step.alternative,
+                "state": dict(step.state),
+            }
+            for step in order.steps
+        ],
+        "minutes": str(order.minutes),
+        "bound": str(order.bound),
+        "proven": order.proven,
     }
 
 
@@ -64,21 +78,29 @@ def read(text: str, file: str) -> Problem:
         found = dict(pairs)
         if len(found) < len(pairs):
             keys = [key for key, _ in pairs]
-            twice.extend(f'"{key}" stands twice in one object' for key in found
-                         if keys.count(key) > 1)
+            twice.extend(
+                f'"{key}" stands twice in one object' for key in found if keys.count(key) > 1
+            )
         return found
 
     try:
-        data = json.loads(text, object_pairs_hook=once, parse_float=_Literal,
-                          parse_constant=_Literal)
+        data = json.loads(
+            text, object_pairs_hook=once, parse_float=_Literal, parse_constant=_Literal
+        )
     except json.JSONDecodeError as error:
         lines = text.splitlines() or [""]
         line = lines[error.lineno - 1] if error.lineno <= len(lines) else ""
-        raise InputError((Fault(file, error.lineno, error.colno, f"not JSON: {error.msg}",
-                                text=line[:200]),)) from None
+        raise InputError(
+            (Fault(file, error.lineno, error.colno, f"not JSON: {error.msg}", text=line[:200]),)
+        ) from None
     except (ValueError, RecursionError):
-        raise InputError((Fault(file, 0, 0, "not JSON that can be read: a number too long or "
-                                            "brackets too deep"),)) from None
+        raise InputError(
+            (
+                Fault(
+                    file, 0, 0, "not JSON that can be read: a number too long or brackets too deep"
+                ),
+            )
+        ) from None
     return from_json(data, file, twice)
 
 
@@ -121,17 +143,27 @@ class _Reader:
         for key in ("knobs", "operations", "before"):
             if key not in top:
                 self.wrong.append(f'"{key}" is missing')
-        knobs = tuple(self._knob(item, f"knob {number}")
-                      for number, item in enumerate(self._list(top, "knobs"), 1))
-        operations = tuple(self._operation(item, f"operation {number}")
-                           for number, item in enumerate(self._list(top, "operations"), 1))
+        knobs = tuple(
+            self._knob(item, f"knob {number}")
+            for number, item in enumerate(self._list(top, "knobs"), 1)
+        )
+        operations = tuple(
+            self._operation(item, f"operation {number}")
+            for number, item in enumerate(self._list(top, "operations"), 1)
+        )
         ids = {operation.id: index for index, operation in enumerate(operations)}
-        before = [pair for number, item in enumerate(self._list(top, "before"), 1)
-                  for pair in self._pair(item, f"before {number}", ids)]
-        start = {name: self._text(value, f'start "{name}"')
-                 for name, value in self._object(top.get("start", {}), "start").items()}
-        done = [index for name in self._list(top, "done")
-                for index in self._index(name, "done", ids)]
+        before = [
+            pair
+            for number, item in enumerate(self._list(top, "before"), 1)
+            for pair in self._pair(item, f"before {number}", ids)
+        ]
+        start = {
+            name: self._text(value, f'start "{name}"')
+            for name, value in self._object(top.get("start", {}), "start").items()
+        }
+        done = [
+            index for name in self._list(top, "done") for index in self._index(name, "done", ids)
+        ]
         first = top.get("first_setting", "paid")
         if first not in ("free", "paid"):
             self.wrong.append(f'first_setting is "free" or "paid", not {_shown(first)}')
@@ -143,22 +175,35 @@ class _Reader:
         place = f'knob "{name}"'
         if "minutes" not in data:
             self.wrong.append(f'{place}: "minutes" is missing')
-        costs = {value: self._minutes(cost, f'{place}, by_value "{value}"')
-                 for value, cost in self._object(data.get("by_value", {}),
-                                                 f"{place}, by_value").items()}
-        ties = {value: self._count(cost, f'{place}, tie_by_value "{value}"')
-                for value, cost in self._object(data.get("tie_by_value", {}),
-                                                f"{place}, tie_by_value").items()}
-        return Knob(name, self._minutes(data.get("minutes", 0), f"{place}, minutes"), costs,
-                    self._count(data.get("tie", 0), f"{place}, tie"), ties)
+        costs = {
+            value: self._minutes(cost, f'{place}, by_value "{value}"')
+            for value, cost in self._object(data.get("by_value", {}), f"{place}, by_value").items()
+        }
+        ties = {
+            value: self._count(cost, f'{place}, tie_by_value "{value}"')
+            for value, cost in self._object(
+                data.get("tie_by_value", {}), f"{place}, tie_by_value"
+            ).items()
+        }
+        return Knob(
+            name,
+            self._minutes(data.get("minutes", 0), f"{place}, minutes"),
+            costs,
+            self._count(data.get("tie", 0), f"{place}, tie"),
+            ties,
+        )
 
     def _operation(self, item: object, place: str) -> Operation:
         data = self._object(item, place, ("id", "alternatives"))
         name = self._named(data, "id", place)
         place = f'operation "{name}"'
-        return Operation(name, tuple(
-            self._alternative(each, f"{place}, alternative {number}")
-            for number, each in enumerate(self._list(data, "alternatives", f"{place}, "))))
+        return Operation(
+            name,
+            tuple(
+                self._alternative(each, f"{place}, alternative {number}")
+                for number, each in enumerate(self._list(data, "alternatives", f"{place}, "))
+            ),
+        )
 
     def _alternative(self, item: object, place: str) -> Alternative:
         data = self._object(item, place, ("minutes", "needs"))
@@ -168,8 +213,9 @@ class _Reader:
                 texts = [self._text(value, f'{place}, needs "{name}"') for value in values]
                 needs[name] = tuple(dict.fromkeys(texts))
             else:
-                self.wrong.append(f'{place}, needs "{name}": a list of values, '
-                                  f"not {_shown(values)}")
+                self.wrong.append(
+                    f'{place}, needs "{name}": a list of values, not {_shown(values)}'
+                )
                 needs[name] = ("?",)
         return Alternative(needs, self._minutes(data.get("minutes", 0), f"{place}, minutes"))
 

@@ -33,11 +33,16 @@ class Model:
         self.free_first = problem.first_setting_free
         # More than all the ties of any order together: a knob is set at most once an operation.
         self.tie_room = 1 + len(problem.operations) * sum(
-            max([knob.tie, *knob.tie_by_value.values()]) for knob in problem.knobs)
-        amounts = [cost for knob in problem.knobs
-                   for cost in (knob.minutes, *knob.by_value.values())]
-        amounts += [alternative.minutes for operation in problem.operations
-                    for alternative in operation.alternatives]
+            max([knob.tie, *knob.tie_by_value.values()]) for knob in problem.knobs
+        )
+        amounts = [
+            cost for knob in problem.knobs for cost in (knob.minutes, *knob.by_value.values())
+        ]
+        amounts += [
+            alternative.minutes
+            for operation in problem.operations
+            for alternative in operation.alternatives
+        ]
         self.scale = lcm(1, *(amount.denominator for amount in amounts))
         self.left = [index for index in range(len(problem.operations)) if index not in problem.done]
         self._values()
@@ -97,15 +102,24 @@ class Model:
             alternatives = self.problem.operations[index].alternatives
             least = min(alternative.minutes for alternative in alternatives)
             self.base += self.whole(least)
-            found = [(self._needs(alternative), self.whole(alternative.minutes - least))
-                     for alternative in alternatives]
+            found = [
+                (self._needs(alternative), self.whole(alternative.minutes - least))
+                for alternative in alternatives
+            ]
             self.choices[index] = undominated(found)
 
     def _needs(self, alternative: Alternative) -> Needs:
-        return tuple(sorted(
-            (self.knob_index[name],
-             tuple(sorted({self.value_index[self.knob_index[name]][value] for value in values})))
-            for name, values in alternative.needs.items()))
+        return tuple(
+            sorted(
+                (
+                    self.knob_index[name],
+                    tuple(
+                        sorted({self.value_index[self.knob_index[name]][value] for value in values})
+                    ),
+                )
+                for name, values in alternative.needs.items()
+            )
+        )
 
 
 def weaker(first: Needs, second: Needs) -> bool:
@@ -122,9 +136,13 @@ def undominated(choice: list[tuple[Needs, int]]) -> Choice:
     """The alternatives that no other beats in both needs and cost; the earlier of two equals."""
     kept: list[tuple[Needs, int]] = []
     for number, (needs, extra) in enumerate(choice):
-        if not any(other <= extra and weaker(wider, needs)
-                   and (at < number or other < extra or not weaker(needs, wider))
-                   for at, (wider, other) in enumerate(choice) if at != number):
+        if not any(
+            other <= extra
+            and weaker(wider, needs)
+            and (at < number or other < extra or not weaker(needs, wider))
+            for at, (wider, other) in enumerate(choice)
+            if at != number
+        ):
             kept.append((needs, extra))
     return tuple(kept)
 

@@ -104,8 +104,9 @@ def faults(problem: Problem) -> tuple[str, ...]:
     _repeated(found, "operation", [operation.id for operation in problem.operations])
     for knob in problem.knobs:
         costs = [(f'knob "{knob.name}"', knob.minutes)]
-        costs += [(f'knob "{knob.name}" at "{value}"', cost)
-                  for value, cost in knob.by_value.items()]
+        costs += [
+            (f'knob "{knob.name}" at "{value}"', cost) for value, cost in knob.by_value.items()
+        ]
         found += [f"{what} costs less than nothing: {cost}" for what, cost in costs if cost < 0]
         if min([knob.tie, *knob.tie_by_value.values()]) < 0:
             found.append(f'knob "{knob.name}" has a tie cost below nothing')
@@ -124,10 +125,14 @@ def faults(problem: Problem) -> tuple[str, ...]:
     found += [f'start sets an unknown knob "{name}"' for name in problem.start if name not in names]
     size = len(problem.operations)
     strays = [pair for pair in problem.before if not all(0 <= index < size for index in pair)]
-    found += [f"before names an operation that is not there: {first}, {later}"
-              for first, later in strays]
-    found += [f"done names an operation that is not there: {index}"
-              for index in sorted(problem.done) if not 0 <= index < size]
+    found += [
+        f"before names an operation that is not there: {first}, {later}" for first, later in strays
+    ]
+    found += [
+        f"done names an operation that is not there: {index}"
+        for index in sorted(problem.done)
+        if not 0 <= index < size
+    ]
     if not strays:
         chain = cycle(size, problem.before)
         if chain:
@@ -140,8 +145,9 @@ def _repeated(found: list[str], kind: str, names: list[str]) -> dict[str, int]:
     counts: dict[str, int] = {}
     for name in names:
         counts[name] = counts.get(name, 0) + 1
-    found += [f'{kind} "{name}" is named {count} times'
-              for name, count in counts.items() if count > 1]
+    found += [
+        f'{kind} "{name}" is named {count} times' for name, count in counts.items() if count > 1
+    ]
     return counts
 
 
@@ -172,7 +178,7 @@ def cycle(size: int, before: tuple[tuple[int, int], ...]) -> list[int]:
     walk = [next(index for index in range(size) if waiting[index] and earlier[index] >= 0)]
     while earlier[walk[-1]] not in walk:
         walk.append(earlier[walk[-1]])
-    loop = walk[walk.index(earlier[walk[-1]]):]
+    loop = walk[walk.index(earlier[walk[-1]]) :]
     loop.reverse()
     least = loop.index(min(loop))
     loop = loop[least:] + loop[:least]

@@ -53,8 +53,11 @@ def steps(model: Model, moves: Sequence[tuple[int, int | None]]) -> tuple[Placed
 def _alternative(model: Model, index: int, wanted: dict[str, str], dear: bool) -> int | None:
     """The first alternative of least minutes that the knobs allow; a dear one only if told to."""
     alternatives = model.problem.operations[index].alternatives
-    met = [number for number, alternative in enumerate(alternatives)
-           if all(wanted.get(name) in values for name, values in alternative.needs.items())]
+    met = [
+        number
+        for number, alternative in enumerate(alternatives)
+        if all(wanted.get(name) in values for name, values in alternative.needs.items())
+    ]
     if not met:
         return None
     best = min(met, key=lambda number: alternatives[number].minutes)

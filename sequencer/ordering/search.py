@@ -12,7 +12,8 @@ from itertools import combinations
 from sequencer.ordering.bounds import Bag, Relaxation
 from sequencer.ordering.budget import Budget
 from sequencer.ordering.model import Model
-from sequencer.ordering.terms import DONE, Move, Space
+from sequencer.ordering.space import Space
+from sequencer.ordering.terms import DONE, Move
 
 FIRST_WIDTH = 5
 LARGEST_GROUP = 4
@@ -71,8 +72,7 @@ class Search:
                     ready.append(other)
         if len(ready) < len(model.left):
             raise AssertionError("the precedence has a cycle")
-        goal = space.goal(terms[index] for index in model.left
-                          if not later[index] and terms[index])
+        goal = space.goal(terms[index] for index in model.left if not later[index] and terms[index])
         return space.follow(goal, (model.start, 0, 0, 0))
 
     def bound(self, term: int, setting: int) -> int:
@@ -108,8 +108,10 @@ class Search:
                 if not self.found or promise < self.upper:
                     ranked.append((promise, -cost, number, term, setting, path))
             ranked.sort(key=lambda entry: entry[:3])
-            layer = [(-minus, term, setting, path)
-                     for _, minus, _, term, setting, path in ranked[:1 if quick else width]]
+            layer = [
+                (-minus, term, setting, path)
+                for _, minus, _, term, setting, path in ranked[: 1 if quick else width]
+            ]
 
     def _improve(self, cost: int, path: list[Move]) -> None:
         if not self.found or cost < self.upper:
@@ -156,8 +158,9 @@ class Search:
         """Lets one group, the one that gains most, count the own minutes of dear alternatives."""
         best: tuple[int, int, Relaxation] | None = None
         for number, old in enumerate(self.groups):
-            group = Relaxation(self.space, old.space.knobs, self.budget, keep_dear=True,
-                               most_states=FEW_STATES)
+            group = Relaxation(
+                self.space, old.space.knobs, self.budget, keep_dear=True, most_states=FEW_STATES
+            )
             gain = group.cost(*self.root) - old.cost(*self.root)
             group.most_states = MOST_STATES
             if gain > 0 and not group.cut and (best is None or gain > best[0]):
@@ -212,8 +215,11 @@ class Search:
 
     def moves(self) -> list[tuple[int, int | None]]:
         """The best order's settings, each with the operation that takes a dear alternative."""
-        return [(setting, self.operation_of[move[2] - 1] if move[2] else None)
-                for move in self.path for setting in self.space.unbatched(move)]
+        return [
+            (setting, self.operation_of[move[2] - 1] if move[2] else None)
+            for move in self.path
+            for setting in self.space.unbatched(move)
+        ]
 
 
 def _unwind(path: Path) -> list[Move]:

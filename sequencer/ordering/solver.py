@@ -20,8 +20,9 @@ DEFAULT_STATES = 100_000
 FRAMES_A_LEVEL = 4
 
 
-def solve(problem: Problem, *, max_states: int | None = DEFAULT_STATES,
-          seconds: float | None = None) -> Order:
+def solve(
+    problem: Problem, *, max_states: int | None = DEFAULT_STATES, seconds: float | None = None
+) -> Order:
     """The order of fewest minutes, or the best found within the limits, with what none can beat.
 
     Raises InternalError for a problem that `faults` objects to, and for a result that the checker
@@ -41,12 +42,14 @@ def solve(problem: Problem, *, max_states: int | None = DEFAULT_STATES,
     if cost.minutes > model.minutes(search.upper + model.base) or cost.minutes < bound:
         raise InternalError(
             f"the search counted {model.minutes(search.upper + model.base)} minutes and a bound of "
-            f"{bound}, its steps take {cost.minutes}")
+            f"{bound}, its steps take {cost.minutes}"
+        )
     return Order(steps, cost.minutes, bound, bound == cost.minutes, cost.tie, budget.limit)
 
 
-def bound(problem: Problem, enough: Fraction, *,
-          max_states: int | None = DEFAULT_STATES) -> Fraction:
+def bound(
+    problem: Problem, enough: Fraction, *, max_states: int | None = DEFAULT_STATES
+) -> Fraction:
     """Minutes that no order of the problem can beat, found without looking for one; no effort is
     made beyond `enough`.
 

@@ -14,17 +14,14 @@ operations are behind it, and everything below is an equality of moments:
 Operations whose alternatives cost unlike minutes keep an identity: which alternative is taken
 matters each time, so they are never equal to one another, and none of this merges them.
 
-A `Space` holds the terms over some of the knobs. The space of all knobs is the problem itself; a
-space of few knobs is a relaxation, in which the other knobs cost nothing.
+`Terms` holds the terms over some of the knobs.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
-from sequencer.errors import InternalError
-from sequencer.ordering.model import USELESS, Choice, Model, Needs, bits, undominated, weaker
+from sequencer.ordering.model import USELESS, Choice, Model, Needs, undominated, weaker
 
 DONE = 0
 BENCH = 0
@@ -36,25 +33,7 @@ MANY = 24
 Move = tuple[int, int, int, int]
 
 
-@dataclass(frozen=True, slots=True)
-class _Plan:
-    """How a setting is changed to meet a need, without regard to what else is left.
-
-    `only` says that there is one way, `safe` that nothing of use is lost by it; the new setting is
-    the old one masked by `kept` with `put` in it. `wanted` are the needs that any accepted value of
-    a changed knob could serve, `marks` the changed knobs set to something useless.
-    """
-
-    only: bool
-    safe: bool
-    kept: int
-    put: int
-    cost: int
-    wanted: int
-    marks: int
-
-
-class Space:
+class Terms:
     """Terms over the knobs in `knobs`, and how settings fulfil them.
 
     `keep_dear` keeps the own minutes of alternatives in this space; without it they cost nothing
@@ -74,10 +53,8 @@ class Space:
         self.tagged = 0
         self.use = [0]  # fields that a need looks at
         self.implied_by = [0]  # needs that, met, meet this one
-        self.uses: dict[int, list[int]] = {
-            knob: [0] * len(model.costs[knob]) for knob in knobs}
-        self.blocks: dict[int, list[int]] = {
-            knob: [0] * len(model.costs[knob]) for knob in knobs}
+        self.uses: dict[int, list[int]] = {knob: [0] * len(model.costs[knob]) for knob in knobs}
+        self.blocks: dict[int, list[int]] = {knob: [0] * len(model.costs[knob]) for knob in knobs}
         self.cheap: list[tuple[Needs, ...]] = [((),)]
         # Terms.
         self.need = [BENCH]
@@ -93,8 +70,6 @@ class Space:
         self.batches: dict[int, dict[int, int]] = {}
         self.lives: dict[int, bool] = {}
         self.satisfied: dict[int, int] = {}
-        self.plans: dict[int, _Plan] = {}
-        self.losses: dict[tuple[int, int, int], int] = {}
         self.operation_needs: dict[int, int] = {}
         known: dict[Choice, int] = {}
         for index, choice in model.choices.items():
@@ -134,8 +109,10 @@ class Space:
         self.use.append(use)
         for knob in self.costs:
             for value in range(len(self.uses[knob])):
-                if all(any(other == knob and value not in values for other, values in needs)
-                       for needs, _ in kept):
+                if all(
+                    any(other == knob and value not in values for other, values in needs)
+                    for needs, _ in kept
+                ):
                     self.blocks[knob][value] |= bit
         if dear:
             self.tagged |= bit
@@ -148,8 +125,10 @@ class Space:
         return number
 
     def _implies(self, first: int, second: int) -> bool:
-        return all(any(weaker(wide, needs) for wide in self.cheap[second])
-                   for needs, _ in self.choices[first])
+        return all(
+            any(weaker(wide, needs) for wide in self.cheap[second])
+            for needs, _ in self.choices[first]
+        )
 
     def met(self, setting: int) -> int:
         """The mask of needs that a setting meets in an alternative that costs nothing extra."""
@@ -158,8 +137,10 @@ class Space:
         if found is None:
             found = 0
             for number, cheap in enumerate(self.cheap):
-                if any(all(self.model.field(setting, knob) in values for knob, values in needs)
-                       for needs in cheap):
+                if any(
+                    all(self.model.field(setting, knob) in values for knob, values in needs)
+                    for needs in cheap
+                ):
                     found |= 1 << number
             self.satisfied[setting] = found
         return found
@@ -215,7 +196,8 @@ class Space:
         for one in terms:
             others = (seen & ~self.all[one]) | twice
             if self.implied_by[self.need[one]] & others and any(
-                    other != one and self.covered(one, other) for other in kept):
+                other != one and self.covered(one, other) for other in kept
+            ):
                 kept.remove(one)
         return kept
 
@@ -232,8 +214,10 @@ class Space:
             known = any(self.covered(first, one) for one in inner) or (
                 bool(self.implied_by[self.need[first]] >> self.need[second] & 1)
                 and not self.tagged >> self.need[first] & 1
-                and all(any(self.covered(one, other) for other in inner)
-                        for one in self.before[first]))
+                and all(
+                    any(self.covered(one, other) for other in inner) for one in self.before[first]
+                )
+            )
             self.covers[key] = known
         return known
 
@@ -268,8 +252,9 @@ class Space:
         if dear:  # the one available operation with that need is done as well
             batch = 1 << dear - 1
         if batch:
-            left = self._rewrite(term, setting, self.met(setting) | batch,
-                                 self.batches.setdefault(batch, {}))
+            left = self._rewrite(
+                term, setting, self.met(setting) | batch, self.batches.setdefault(batch, {})
+            )
         else:
             left = self.rewrite(term, setting)
         return left, self.canonical(left, setting) if left else 0
@@ -323,132 +308,8 @@ class Space:
             before = self.before[term]
             blocks = self.blocks[knob][value]
             found = bool(uses >> self.need[term] & 1) and not any(
-                self.all[one] & blocks for one in before)
+                self.all[one] & blocks for one in before
+            )
             found = found or any(self._lives(one, knob, value) for one in before)
             self.lives[key] = found
-        return found
-
-    def moves(self, term: int, setting: int) -> list[Move]:
-        """Every setting worth making next; one that is best in any case stands alone.
-
-        Cheapest first, then in the order of the needs.
-        """
-        left, inner = self.all[term], self.inner[term]
-        plans: list[tuple[int, _Plan]] = []
-        batch = total = marked = 0
-        for need in bits(self.leaf[term]):
-            key = need << self.model.width | (setting & self.use[need])
-            plan = self.plans.get(key)
-            if plan is None:
-                plan = self.plans[key] = self._plan(need, setting)
-            plans.append((need, plan))
-            if plan.safe:
-                wanted = plan.wanted & left
-                if wanted == 1 << need and not inner & wanted:
-                    batch |= wanted
-                    total += plan.cost
-                    marked |= plan.marks
-        if batch:
-            return [(setting | marked, total, 0, batch)]
-        found: dict[tuple[int, int], int] = {}
-        for need, plan in plans:
-            after = setting & plan.kept | plan.put
-            if plan.safe:
-                wanted = plan.wanted & left
-                if not wanted & ~self.met(after) and not self.all[
-                        self.rewrite(term, after)] & wanted:
-                    return [(after, plan.cost, 0, 0)]
-            options = [(after, plan.cost, 0)] if plan.only else self._options(need, setting, left)
-            for then, cost, dear in options:
-                mine = (then, dear)
-                if mine not in found or cost < found[mine]:
-                    found[mine] = cost
-        if not found:  # never: something that waits for nothing is always left
-            raise InternalError("the search knows of no next setting, though work is left")
-        return sorted(((after, cost, dear, 0) for (after, dear), cost in found.items()),
-                      key=lambda move: move[1])
-
-    def _plan(self, need: int, setting: int) -> _Plan:
-        choice, model = self.choices[need], self.model
-        if len(choice) > 1:
-            return _Plan(False, False, 0, 0, 0, 0, 0)
-        kept, put, cost, wanted, marks = -1, 0, 0, 0, 0
-        safe = only = True
-        for knob, values in choice[0][0]:
-            held = model.field(setting, knob)
-            if held in values:
-                continue
-            if held > USELESS or (held < USELESS and model.free_first):
-                safe = False
-            only = only and len(values) == 1
-            best = min(values, key=self.costs[knob].__getitem__)
-            cost += (self.costs if held else self.first_costs)[knob][best]
-            kept &= ~model.masks[knob]
-            put |= best << model.offsets[knob]
-            marks |= USELESS << model.offsets[knob]
-            for value in values:
-                wanted |= self.uses[knob][value]
-        return _Plan(only, safe, kept, put, cost, wanted, marks)
-
-    def unbatched(self, move: Move) -> list[int]:
-        """The settings that a move stands for, one after the other."""
-        after, _, _, batch = move
-        if not batch:
-            return [after]
-        found = []
-        for need in bits(batch):
-            setting = after
-            for knob, values in self.choices[need][0][0]:
-                if self.model.field(setting, knob) not in values:
-                    best = min(values, key=self.costs[knob].__getitem__)
-                    setting &= ~self.model.masks[knob]
-                    setting |= best << self.model.offsets[knob]
-            found.append(setting)
-        return found
-
-    def _options(self, need: int, setting: int, left: int) -> list[tuple[int, int, int]]:
-        found: list[tuple[int, int, int]] = []
-        for needs, extra in self.choices[need]:
-            partial = [(setting, extra)]
-            for knob, values in needs:
-                held = self.model.field(setting, knob)
-                if held in values:
-                    continue
-                costs = self.costs[knob] if held else self.first_costs[knob]
-                clear = ~self.model.masks[knob]
-                offset = self.model.offsets[knob]
-                partial = [(after & clear | value << offset, cost + costs[value])
-                           for value in self._worthwhile(knob, values, costs, left)
-                           for after, cost in partial]
-            found += [(after, cost, need + 1 if extra and not self.met(after) >> need & 1 else 0)
-                      for after, cost in partial
-                      if not extra or not self.met(after) >> need & 1]
-        return found
-
-    def _worthwhile(self, knob: int, values: tuple[int, ...], costs: Sequence[int],
-                    left: int) -> list[int]:
-        """The values that no other beats both in cost and in what is left for it to serve."""
-        if len(values) == 1:
-            return [values[0]]
-        kept: list[int] = []
-        for value in values:
-            for other in values:
-                if (other != value and costs[other] <= costs[value]
-                        and not self._loses(knob, value, other) & left
-                        and (costs[other] < costs[value] or other < value
-                             or self._loses(knob, other, value) & left)):
-                    break
-            else:
-                kept.append(value)
-        return kept
-
-    def _loses(self, knob: int, value: int, other: int) -> int:
-        """The mask of needs with an alternative that accepts `value` and not `other`."""
-        key = (knob, value, other)
-        found = self.losses.get(key)
-        if found is None:
-            found = sum(1 << number for number, choice in enumerate(self.choices)
-                        if any(one == knob and value in values and other not in values
-                               for needs, _ in choice for one, values in needs))
-            self.losses[key] = found
         return found

@@ -22,8 +22,21 @@ MINUTES = {"cutter": 5, "height": 1, "carrier": 2, "guard": 1, "fence": 1, "stop
 THROUGH = ("7/8", "1", "5/4")  # a little over the stock, and the most that the caution allows
 PANEL_THROUGH = ("3/8", "1/2", "7/8", "1", "5/4")
 # Kinds of cut in the order that precedence allows, for the order "by kind of cut".
-KINDS = ("rip", "groove", "square", "crosscut", "slot", "shoulder", "edge shoulder", "cheek",
-         "edge cheek", "dry fit", "panel rip", "panel crosscut", "glue-up")
+KINDS = (
+    "rip",
+    "groove",
+    "square",
+    "crosscut",
+    "slot",
+    "shoulder",
+    "edge shoulder",
+    "cheek",
+    "edge cheek",
+    "dry fit",
+    "panel rip",
+    "panel crosscut",
+    "glue-up",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,12 +66,14 @@ class _Writer:
     ranks: list[int] = field(default_factory=list)
     before: list[tuple[int, int]] = field(default_factory=list)
 
-    def add(self, name: str, kind: str, after: Sequence[int],
-            **needs: str | tuple[str, ...]) -> int:
+    def add(
+        self, name: str, kind: str, after: Sequence[int], **needs: str | tuple[str, ...]
+    ) -> int:
         index = len(self.ids)
         self.ids.append(name)
-        self.needs.append({knob: (value,) if isinstance(value, str) else value
-                           for knob, value in needs.items()})
+        self.needs.append(
+            {knob: (value,) if isinstance(value, str) else value for knob, value in needs.items()}
+        )
         self.ranks.append(KINDS.index(kind))
         self.before += [(first, index) for first in after]
         return index
@@ -69,17 +84,26 @@ def repeating(count: int, seed: int, *, kinds: int | None = None, mark: str = "D
     random = Random(seed)
     heights, widths = [128, 176, 224, 280], [96, 112, 126, 144, 163]
     stiles, rails = [14, 16, 18], [16, 20, 24]
-    choices = [(random.choice(heights), random.choice(widths), random.choice(stiles),
-                random.choice(rails)) for _ in range(kinds or count)]
+    choices = [
+        (random.choice(heights), random.choice(widths), random.choice(stiles), random.choice(rails))
+        for _ in range(kinds or count)
+    ]
     return [Door(f"{mark}{number + 1}", *choices[number % len(choices)]) for number in range(count)]
 
 
 def anywhere(count: int, seed: int, *, mark: str = "D") -> list[Door]:
     """Doors with heights and widths anywhere on 1/8 in, 4 stile and 4 rail widths."""
     random = Random(seed)
-    return [Door(f"{mark}{number + 1}", random.randrange(96, 320), random.randrange(80, 176),
-                 random.choice([12, 14, 16, 18]), random.choice([16, 18, 20, 24]))
-            for number in range(count)]
+    return [
+        Door(
+            f"{mark}{number + 1}",
+            random.randrange(96, 320),
+            random.randrange(80, 176),
+            random.choice([12, 14, 16, 18]),
+            random.choice([16, 18, 20, 24]),
+        )
+        for number in range(count)
+    ]
 
 
 def eighths(length: int) -> str:
@@ -106,14 +130,25 @@ def job(doors: Sequence[Door]) -> Job:
             last = _mill(out, f"K{number}", width)
             for _, length, mark in stick:
                 last = cut[mark] = out.add(
-                    f"{mark}/crosscut", "crosscut", [last], cutter="combination", height=THROUGH,
-                    carrier="sled", guard="knife", stop=eighths(length))
+                    f"{mark}/crosscut",
+                    "crosscut",
+                    [last],
+                    cutter="combination",
+                    height=THROUGH,
+                    carrier="sled",
+                    guard="knife",
+                    stop=eighths(length),
+                )
     for door in doors:
         _door(out, door, cut)
-    operations = tuple(Operation(name, (Alternative(needs),))
-                       for name, needs in zip(out.ids, out.needs, strict=True))
-    groups = [[index for index, name in enumerate(out.ids) if name.startswith(f"{door.mark}/")]
-              for door in doors]
+    operations = tuple(
+        Operation(name, (Alternative(needs),))
+        for name, needs in zip(out.ids, out.needs, strict=True)
+    )
+    groups = [
+        [index for index, name in enumerate(out.ids) if name.startswith(f"{door.mark}/")]
+        for door in doors
+    ]
     return Job(Problem(_knobs(out.needs), operations, tuple(out.before)), groups, out.ranks)
 
 
@@ -134,14 +169,37 @@ def _sticks(pieces: list[tuple[int, int, str]]) -> list[list[tuple[int, int, str
 
 
 def _mill(out: _Writer, stick: str, width: int) -> int:
-    rip = out.add(f"{stick}/rip", "rip", [], cutter="combination", height=THROUGH, guard="fitted",
-                  carrier="rip-fence", fence=eighths(width))
+    rip = out.add(
+        f"{stick}/rip",
+        "rip",
+        [],
+        cutter="combination",
+        height=THROUGH,
+        guard="fitted",
+        carrier="rip-fence",
+        fence=eighths(width),
+    )
     last = rip
     for turn in ("groove", "groove-turned"):
-        last = out.add(f"{stick}/{turn}", "groove", [last], cutter="combination", height="1/4",
-                       guard="cover", carrier="rip-fence", fence="1/4 tested")
-    return out.add(f"{stick}/square", "square", [last], cutter="combination", height=THROUGH,
-                   guard="knife", carrier="sled")
+        last = out.add(
+            f"{stick}/{turn}",
+            "groove",
+            [last],
+            cutter="combination",
+            height="1/4",
+            guard="cover",
+            carrier="rip-fence",
+            fence="1/4 tested",
+        )
+    return out.add(
+        f"{stick}/square",
+        "square",
+        [last],
+        cutter="combination",
+        height=THROUGH,
+        guard="knife",
+        carrier="sled",
+    )
 
 
 def _door(out: _Writer, door: Door, cut: dict[str, int]) -> None:
@@ -151,46 +209,100 @@ def _door(out: _Writer, door: Door, cut: dict[str, int]) -> None:
         for end in "AB":
             last = cut[mark]
             for turn in ("slot", "slot-turned"):
-                last = out.add(f"{mark}/{end}/{turn}", "slot", [last], cutter="combination",
-                               height=eighths(door.rail), carrier="jig", guard="cover",
-                               jig="slot tested")
+                last = out.add(
+                    f"{mark}/{end}/{turn}",
+                    "slot",
+                    [last],
+                    cutter="combination",
+                    height=eighths(door.rail),
+                    carrier="jig",
+                    guard="cover",
+                    jig="slot tested",
+                )
             slots.append(last)
     for side in (1, 2):
         mark = f"{door.mark}/rail{side}"
         shoulders = []
         for end in "AB":
-            shoulders.append(out.add(
-                f"{mark}/{end}/shoulder", "shoulder", [cut[mark]], cutter="combination",
-                height="1/4", carrier="sled", guard="knife", stop=f"{eighths(door.stile)} tested"))
-            shoulders.append(out.add(
-                f"{mark}/{end}/edge-shoulder", "edge shoulder", [cut[mark]], cutter="combination",
-                height="3/8", carrier="sled", guard="knife", stop=f"{eighths(door.stile)} tested"))
+            shoulders.append(
+                out.add(
+                    f"{mark}/{end}/shoulder",
+                    "shoulder",
+                    [cut[mark]],
+                    cutter="combination",
+                    height="1/4",
+                    carrier="sled",
+                    guard="knife",
+                    stop=f"{eighths(door.stile)} tested",
+                )
+            )
+            shoulders.append(
+                out.add(
+                    f"{mark}/{end}/edge-shoulder",
+                    "edge shoulder",
+                    [cut[mark]],
+                    cutter="combination",
+                    height="3/8",
+                    carrier="sled",
+                    guard="knife",
+                    stop=f"{eighths(door.stile)} tested",
+                )
+            )
         for end in "AB":
             last = -1
             for turn in ("cheek", "cheek-turned"):
                 last = out.add(
-                    f"{mark}/{end}/{turn}", "cheek",
-                    [*shoulders, *slots] if last < 0 else [last], cutter="combination",
-                    height=(eighths(door.stile), f"{eighths(door.stile)} less"), carrier="jig",
-                    guard="cover", jig="tenon tested")
-            tenons.append(out.add(
-                f"{mark}/{end}/edge-cheek", "edge cheek", [last], cutter="combination",
-                height=eighths(door.stile), carrier="jig", guard="cover", jig="edge"))
+                    f"{mark}/{end}/{turn}",
+                    "cheek",
+                    [*shoulders, *slots] if last < 0 else [last],
+                    cutter="combination",
+                    height=(eighths(door.stile), f"{eighths(door.stile)} less"),
+                    carrier="jig",
+                    guard="cover",
+                    jig="tenon tested",
+                )
+            tenons.append(
+                out.add(
+                    f"{mark}/{end}/edge-cheek",
+                    "edge cheek",
+                    [last],
+                    cutter="combination",
+                    height=eighths(door.stile),
+                    carrier="jig",
+                    guard="cover",
+                    jig="edge",
+                )
+            )
     dry = out.add(f"{door.mark}/dry-fit", "dry fit", [*slots, *tenons])
-    rip = out.add(f"{door.mark}/panel-rip", "panel rip", [dry], cutter="combination",
-                  height=PANEL_THROUGH, guard="fitted", carrier="rip-fence",
-                  fence=eighths(door.width - 2 * door.stile + 3))
-    crosscut = out.add(f"{door.mark}/panel-crosscut", "panel crosscut", [rip],
-                       cutter="combination", height=PANEL_THROUGH, guard="knife", carrier="sled",
-                       stop=eighths(door.height - 2 * door.rail + 3))
+    rip = out.add(
+        f"{door.mark}/panel-rip",
+        "panel rip",
+        [dry],
+        cutter="combination",
+        height=PANEL_THROUGH,
+        guard="fitted",
+        carrier="rip-fence",
+        fence=eighths(door.width - 2 * door.stile + 3),
+    )
+    crosscut = out.add(
+        f"{door.mark}/panel-crosscut",
+        "panel crosscut",
+        [rip],
+        cutter="combination",
+        height=PANEL_THROUGH,
+        guard="knife",
+        carrier="sled",
+        stop=eighths(door.height - 2 * door.rail + 3),
+    )
     out.add(f"{door.mark}/glue-up", "glue-up", [crosscut])
 
 
 def _knobs(needs: Sequence[dict[str, tuple[str, ...]]]) -> tuple[Knob, ...]:
     knobs = []
     for name, minutes in MINUTES.items():
-        tested = sorted({value for need in needs for value in need.get(name, ())
-                         if value.endswith("tested")})
+        tested = sorted(
+            {value for need in needs for value in need.get(name, ()) if value.endswith("tested")}
+        )
         dear = {value: Fraction(minutes + TEST_MINUTES) for value in tested}
         ties = dict.fromkeys(tested, 100)
         knobs.append(Knob(name, Fraction(minutes), dear, 1 if name == "carrier" else 0, ties))

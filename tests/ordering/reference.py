@@ -55,8 +55,9 @@ def least_first(problem: Problem, max_states: int | None = None) -> Order | None
     return None
 
 
-def ways(problem: Problem, alternative: Alternative, held: tuple[str | None, ...],
-         needless: bool = False) -> Iterator[tuple[Fraction, int, tuple[str | None, ...]]]:
+def ways(
+    problem: Problem, alternative: Alternative, held: tuple[str | None, ...], needless: bool = False
+) -> Iterator[tuple[Fraction, int, tuple[str | None, ...]]]:
     """Minutes, tie cost and knob values after each way of doing an alternative now.
 
     With `needless`, a knob may also leave a value that would do for another that does.
@@ -100,17 +101,26 @@ def cheaper(problem: Problem, than: Cost) -> Cost | None:
                             return found
         return None
 
-    return go(problem.done, tuple(problem.start.get(knob.name) for knob in problem.knobs),
-              (Fraction(0), 0))
+    return go(
+        problem.done,
+        tuple(problem.start.get(knob.name) for knob in problem.knobs),
+        (Fraction(0), 0),
+    )
 
 
-def _trace(problem: Problem, names: list[str], state: State,
-           back: dict[State, tuple[State, int, int]], cost: Cost) -> Order:
+def _trace(
+    problem: Problem,
+    names: list[str],
+    state: State,
+    back: dict[State, tuple[State, int, int]],
+    cost: Cost,
+) -> Order:
     steps: list[Placed] = []
     while state in back:
         previous, index, number = back[state]
-        held = {name: value for name, value in zip(names, state[1], strict=True)
-                if value is not None}
+        held = {
+            name: value for name, value in zip(names, state[1], strict=True) if value is not None
+        }
         held |= {name: value for name, value in problem.start.items() if name not in names}
         steps.append(Placed(index, number, held))
         state = previous

@@ -21,8 +21,10 @@ from tests.benchmarks.doors import anywhere, job
 from tests.ordering.problems import problems
 
 GOOD: dict[str, Any] = {
-    "knobs": [{"name": "height", "minutes": "1", "by_value": {"7/8": "1/2"}},
-              {"name": "fence", "minutes": 2}],
+    "knobs": [
+        {"name": "height", "minutes": "1", "by_value": {"7/8": "1/2"}},
+        {"name": "fence", "minutes": 2},
+    ],
     "operations": [
         {"id": "rip", "alternatives": [{"minutes": "0", "needs": {"height": ["7/8", "1"]}}]},
         {"id": "crosscut", "alternatives": [{"needs": {"height": ["1"], "fence": ["9"]}}]},
@@ -33,9 +35,15 @@ GOOD: dict[str, Any] = {
 
 def _run(*arguments: str, text: str = "", seed: str = "0") -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        [sys.executable, "-m", "sequencer.ordering", *arguments], input=text, text=True,
-        capture_output=True, check=False, env={**os.environ, "PYTHONHASHSEED": seed},
-        cwd=Path(__file__).parents[2], timeout=120)
+        [sys.executable, "-m", "sequencer.ordering", *arguments],
+        input=text,
+        text=True,
+        capture_output=True,
+        check=False,
+        env={**os.environ, "PYTHONHASHSEED": seed},
+        cwd=Path(__file__).parents[2],
+        timeout=120,
+    )
 
 
 @given(problems(6))
@@ -60,8 +68,10 @@ def test_the_command_prints_one_object_that_the_checker_accepts(tmp_path: Path) 
     ]
     problem = from_json(GOOD, "p.json")
     ids = [operation.id for operation in problem.operations]
-    steps = [Placed(ids.index(step["operation"]), step["alternative"], step["state"])
-             for step in found["order"]]
+    steps = [
+        Placed(ids.index(step["operation"]), step["alternative"], step["state"])
+        for step in found["order"]
+    ]
     assert check.recompute(problem, steps).minutes == Fraction(found["minutes"])
 
 
@@ -80,8 +90,9 @@ def test_a_limit_that_bit_is_reported() -> None:
     assert found["proven"] is False
     assert Fraction(found["bound"]) < Fraction(found["minutes"])
     above = Fraction(found["minutes"]) - Fraction(found["bound"])
-    assert done.stderr == (f"the limit of seconds ended the search; "
-                           f"at most {above} minutes above the best\n")
+    assert done.stderr == (
+        f"the limit of seconds ended the search; at most {above} minutes above the best\n"
+    )
 
 
 def test_same_bytes_whatever_the_hash_seed() -> None:
@@ -109,48 +120,83 @@ def _knob(**changes: Any) -> dict[str, Any]:
 
 NUMBER = 'an exact number like "3" or "5/2", not'
 FAULTY: list[tuple[Any, list[str]]] = [
-    ([], ["the problem: an object, not []", '"knobs" is missing', '"operations" is missing',
-          '"before" is missing']),
-    (_changed(before=[["rip", "crosscut"], ["crosscut", "rip"]]),
-     ['each of these would have to come before itself: "rip" before "crosscut" before "rip"']),
-    (_changed(before=[["rip", "rip"]]),
-     ['each of these would have to come before itself: "rip" before "rip"']),
+    (
+        [],
+        [
+            "the problem: an object, not []",
+            '"knobs" is missing',
+            '"operations" is missing',
+            '"before" is missing',
+        ],
+    ),
+    (
+        _changed(before=[["rip", "crosscut"], ["crosscut", "rip"]]),
+        ['each of these would have to come before itself: "rip" before "crosscut" before "rip"'],
+    ),
+    (
+        _changed(before=[["rip", "rip"]]),
+        ['each of these would have to come before itself: "rip" before "rip"'],
+    ),
     (_operation(alternatives=[]), ['operation "rip" has no alternative']),
     (_needs({"hieght": ["1"]}), ['operation "rip", alternative 0, needs an unknown knob "hieght"']),
     (_needs({"height": []}), ['operation "rip", alternative 0, accepts no value of "height"']),
-    (_needs({"height": "1"}),
-     ['operation "rip", alternative 0, needs "height": a list of values, not "1"']),
-    (_needs({"height": [1]}),
-     ['operation "rip", alternative 0, needs "height": a text in quotes, not 1']),
+    (
+        _needs({"height": "1"}),
+        ['operation "rip", alternative 0, needs "height": a list of values, not "1"'],
+    ),
+    (
+        _needs({"height": [1]}),
+        ['operation "rip", alternative 0, needs "height": a text in quotes, not 1'],
+    ),
     (_needs(["height"]), ['operation "rip", alternative 0, needs: an object, not ["height"]']),
-    (_operation(id="crosscut"), ['before 1: there is no operation "rip"',
-                                 'operation "crosscut" is named 2 times']),
-    (_operation(id=7), ["operation 1, id: a text in quotes, not 7",
-                        'before 1: there is no operation "rip"']),
-    (_operation(alternatives={"minutes": "0"}),
-     ['operation "rip", alternatives: a list, not {"minutes": "0"}',
-      'operation "rip" has no alternative']),
-    (_operation(alternatives=[{"minutes": "-1", "needs": {}}]),
-     ['operation "rip", alternative 0, takes less than no time: -1']),
-    (_operation(alternatives=[{"minute": "1", "needs": {}}]),
-     ['operation "rip", alternative 0: unknown key "minute"; did you mean "minutes"?']),
-    (_changed(before=[["rip", "croscut"]]),
-     ['before 1: there is no operation "croscut"; did you mean "crosscut"?']),
+    (
+        _operation(id="crosscut"),
+        ['before 1: there is no operation "rip"', 'operation "crosscut" is named 2 times'],
+    ),
+    (
+        _operation(id=7),
+        ["operation 1, id: a text in quotes, not 7", 'before 1: there is no operation "rip"'],
+    ),
+    (
+        _operation(alternatives={"minutes": "0"}),
+        [
+            'operation "rip", alternatives: a list, not {"minutes": "0"}',
+            'operation "rip" has no alternative',
+        ],
+    ),
+    (
+        _operation(alternatives=[{"minutes": "-1", "needs": {}}]),
+        ['operation "rip", alternative 0, takes less than no time: -1'],
+    ),
+    (
+        _operation(alternatives=[{"minute": "1", "needs": {}}]),
+        ['operation "rip", alternative 0: unknown key "minute"; did you mean "minutes"?'],
+    ),
+    (
+        _changed(before=[["rip", "croscut"]]),
+        ['before 1: there is no operation "croscut"; did you mean "crosscut"?'],
+    ),
     (_changed(before=[["rip"]]), ['before 1: two operations and perhaps a reason, not ["rip"]']),
     (_changed(before={}), ["before: a list, not {}"]),
-    (_knob(name="fence"), ['knob "fence" is named 2 times',
-                           'operation "rip", alternative 0, needs an unknown knob "height"',
-                           'operation "crosscut", alternative 0, needs an unknown knob "height"']),
+    (
+        _knob(name="fence"),
+        [
+            'knob "fence" is named 2 times',
+            'operation "rip", alternative 0, needs an unknown knob "height"',
+            'operation "crosscut", alternative 0, needs an unknown knob "height"',
+        ],
+    ),
     (_knob(minutes="one"), [f'knob "height", minutes: {NUMBER} "one"']),
     (_knob(minutes="1/0"), [f'knob "height", minutes: {NUMBER} "1/0"']),
-    (_knob(minutes="1e99"),
-     [f'knob "height", minutes: {NUMBER} "1e99"']),
+    (_knob(minutes="1e99"), [f'knob "height", minutes: {NUMBER} "1e99"']),
     (_knob(minutes=True), [f'knob "height", minutes: {NUMBER} true']),
     (_knob(minutes="-2"), ['knob "height" costs less than nothing: -2']),
     (_knob(by_value={"1": "-2"}), ['knob "height" at "1" costs less than nothing: -2']),
     (_knob(tie="1"), ['knob "height", tie: a whole number, not "1"']),
-    (_changed(knobs=[{"name": "height"}, GOOD["knobs"][1]]),
-     ['knob "height": "minutes" is missing']),
+    (
+        _changed(knobs=[{"name": "height"}, GOOD["knobs"][1]]),
+        ['knob "height": "minutes" is missing'],
+    ),
     (_changed(first_setting="gratis"), ['first_setting is "free" or "paid", not "gratis"']),
     (_changed(start={"stop": "1"}), ['start sets an unknown knob "stop"']),
     (_changed(done=["glue"]), ['done: there is no operation "glue"']),
@@ -164,17 +210,29 @@ def test_every_fault_is_named(data: Any, messages: list[str]) -> None:
     assert [fault.message for fault in caught.value.faults] == messages
 
 
-@pytest.mark.parametrize(("text", "message"), [
-    ("", "p.json:1:1: not JSON: Expecting value"),
-    ('{"knobs": [}', "p.json:1:12: not JSON: Expecting value"),
-    ("[" * 100_000, "p.json: not JSON that can be read: a number too long or brackets too deep"),
-    ('{"knobs": [], "knobs": [], "operations": [], "before": []}',
-     'p.json: "knobs" stands twice in one object'),
-    ('{"knobs": [{"name": "a", "minutes": 1e400}], "operations": [], "before": []}',
-     'p.json: knob "a", minutes: an exact number like "3" or "5/2", not 1e400'),
-    ('{"knobs": [{"name": "a", "minutes": NaN}], "operations": [], "before": []}',
-     'p.json: knob "a", minutes: an exact number like "3" or "5/2", not NaN'),
-])
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("", "p.json:1:1: not JSON: Expecting value"),
+        ('{"knobs": [}', "p.json:1:12: not JSON: Expecting value"),
+        (
+            "[" * 100_000,
+            "p.json: not JSON that can be read: a number too long or brackets too deep",
+        ),
+        (
+            '{"knobs": [], "knobs": [], "operations": [], "before": []}',
+            'p.json: "knobs" stands twice in one object',
+        ),
+        (
+            '{"knobs": [{"name": "a", "minutes": 1e400}], "operations": [], "before": []}',
+            'p.json: knob "a", minutes: an exact number like "3" or "5/2", not 1e400',
+        ),
+        (
+            '{"knobs": [{"name": "a", "minutes": NaN}], "operations": [], "before": []}',
+            'p.json: knob "a", minutes: an exact number like "3" or "5/2", not NaN',
+        ),
+    ],
+)
 def test_text_that_is_no_problem(text: str, message: str) -> None:
     with pytest.raises(InputError) as caught:
         read(text, "p.json")
@@ -182,8 +240,9 @@ def test_text_that_is_no_problem(text: str, message: str) -> None:
 
 
 def test_decimals_are_exact() -> None:
-    problem = read('{"knobs": [{"name": "a", "minutes": 0.1}], "operations": [], "before": []}',
-                   "p.json")
+    problem = read(
+        '{"knobs": [{"name": "a", "minutes": 0.1}], "operations": [], "before": []}', "p.json"
+    )
     assert problem.knobs[0].minutes == Fraction(1, 10)
 
 

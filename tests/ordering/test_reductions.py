@@ -15,7 +15,7 @@ import pytest
 from sequencer.errors import InternalError
 from sequencer.ordering import Problem, solve
 from sequencer.ordering.model import FIRST_VALUE, Choice
-from sequencer.ordering.terms import Space
+from sequencer.ordering.space import Space
 from tests.ordering.problems import seeded
 from tests.ordering.reference import least_first
 
@@ -52,8 +52,11 @@ def _moved_to_the_first_value(space: Space, need: int, setting: int) -> Any:
 
 def _moved_though_first_settings_are_free(space: Space, need: int, setting: int) -> Any:
     plan = _plan(space, need, setting)
-    fields = [space.model.field(setting, knob) for knob, values in space.choices[need][0][0]
-              if space.model.field(setting, knob) not in values]
+    fields = [
+        space.model.field(setting, knob)
+        for knob, values in space.choices[need][0][0]
+        if space.model.field(setting, knob) not in values
+    ]
     return replace(plan, safe=len(space.choices[need]) == 1 and max(fields) < FIRST_VALUE)
 
 
@@ -61,15 +64,21 @@ def _dropped_by_operation(space: Space, knob: int, value: int, other: int) -> in
     return space.uses[knob][value] & ~space.uses[knob][other]
 
 
-def _dropped_whatever_it_costs(space: Space, knob: int, values: tuple[int, ...], _: Any,
-                               left: int) -> list[int]:
+def _dropped_whatever_it_costs(
+    space: Space, knob: int, values: tuple[int, ...], _: Any, left: int
+) -> list[int]:
     return [max(values, key=lambda value: ((space.uses[knob][value] & left).bit_count(), -value))]
 
 
 def _done_at_once_in_a_dear_alternative(space: Space, setting: int) -> int:
-    return sum(1 << number for number, choice in enumerate(space.choices)
-               if any(all(space.model.field(setting, knob) in values for knob, values in needs)
-                      for needs, _ in choice))
+    return sum(
+        1 << number
+        for number, choice in enumerate(space.choices)
+        if any(
+            all(space.model.field(setting, knob) in values for knob, values in needs)
+            for needs, _ in choice
+        )
+    )
 
 
 def _dear_operations_merged(space: Space, choice: Choice, _: int) -> int:
@@ -84,8 +93,10 @@ def _useless_when_not_wanted_at_once(space: Space, term: int, setting: int) -> i
     for knob in space.knobs:
         value = space.model.field(setting, knob)
         if value and not space.leaf[term] & space.uses[knob][value]:
-            setting = setting & ~space.model.masks[knob] | int(
-                space.model.free_first) << space.model.offsets[knob]
+            setting = (
+                setting & ~space.model.masks[knob]
+                | int(space.model.free_first) << space.model.offsets[knob]
+            )
     return setting
 
 
@@ -111,11 +122,14 @@ def misses(problem: Problem, minutes: object) -> bool:
         return True
 
 
-@pytest.mark.parametrize(("name", "variant", "seed"), VARIANTS,
-                         ids=[variant.__name__.strip("_") for _, variant, _ in VARIANTS])
+@pytest.mark.parametrize(
+    ("name", "variant", "seed"),
+    VARIANTS,
+    ids=[variant.__name__.strip("_") for _, variant, _ in VARIANTS],
+)
 def test_near_variant_is_wrong_and_the_rule_is_right(
-        name: str, variant: Callable[..., Any], seed: int,
-        monkeypatch: pytest.MonkeyPatch) -> None:
+    name: str, variant: Callable[..., Any], seed: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
     problem = seeded(seed)
     best = least_first(problem)
     assert best is not None
