@@ -82,6 +82,7 @@ def _model(
     for first, later in problem.before:
         if first in place and later in place:
             model.add(place[later] >= place[first] + 1)
+    after = _later(problem, left)
     taken: dict[int, list[cp_model.IntVar]] = {}
     for index in left:
         ways = problem.operations[index].alternatives
@@ -136,16 +137,18 @@ def _model(
                         variable
                     )
             model.add(sum(at[index, value] for value in values[index]) == sum(uses))
+        fixed = {
+            index: len(problem.operations[index].alternatives) == 1 and len(values[index]) == 1
+            for index in users
+        }
         arcs: list[tuple[int, int, cp_model.IntVar]] = []
         node = {index: number for number, index in enumerate(users, 1)}
         arcs.append((0, 0, model.new_bool_var("unused")))
         for index in users:
-            idle = model.new_bool_var("idle")
-            model.add(sum(at[index, value] for value in values[index]) == 0).only_enforce_if(idle)
-            model.add(sum(at[index, value] for value in values[index]) == 1).only_enforce_if(
-                idle.negated()
-            )
-            arcs.append((node[index], node[index], idle))
+            if len(problem.operations[index].alternatives) > 1:
+                idle = model.new_bool_var("idle")
+                model.add(sum(at[index, value] for value in values[index]) == 1 - idle)
+                arcs.append((node[index], node[index], idle))
             entry = model.new_bool_var("first")
             arcs += [(0, node[index], entry), (node[index], 0, model.new_bool_var("last"))]
             held = problem.start.get(knob.name)
@@ -156,11 +159,15 @@ def _model(
                         at[index, value]
                     )
             for other in users:
-                if other == index:
+                if other == index or index in after[other]:
                     continue
                 arc = model.new_bool_var(f"{index} then {other}")
                 arcs.append((node[index], node[other], arc))
                 model.add(place[other] >= place[index] + 1).only_enforce_if(arc)
+                if fixed[index] and fixed[other]:
+                    if values[index] != values[other]:
+                        model.add_implication(arc, paid[other, values[other][0]])
+                    continue
                 for value in values[other]:
                     changed = [arc.negated(), at[other, value].negated(), paid[other, value]]
                     if (index, value) in at:
@@ -196,3 +203,21 @@ def _model(
             hints += [(arc, int((tail, head) in used)) for tail, head, arc in arcs]
     model.minimize(sum(terms))
     return model, hints
+
+
+def _later(problem: Problem, left: Sequence[int]) -> dict[int, set[int]]:
+    """Everything that must come after each operation, at whatever remove."""
+    following: dict[int, list[int]] = {index: [] for index in left}
+    for first, later in problem.before:
+        if first in following and later in following:
+            following[first].append(later)
+    found: dict[int, set[int]] = {}
+    for index in left:
+        found[index] = set()
+        walk = list(following[index])
+        while walk:
+            later = walk.pop()
+            if later not in found[index]:
+                found[index].add(later)
+                walk += following[later]
+    return found
