@@ -88,5 +88,13 @@ def moves(name: str, sawn: Sawn, year: Year) -> Moves | None:
 
 
 def _farthest(candidates: list[Species], sawn: Sawn, today: Fraction, then: Fraction) -> Fraction:
-    widths = [width_at(Fraction(1), each, sawn, today, then) for each in candidates]
+    """The width at `then`, or on the way there where Eq. 13-2 gives more at the end of its range
+    than Eq. 13-3 does beyond: for grouped and imported woods they disagree."""
+    on_the_way = min(max(then, LINEAR[0]), LINEAR[1])
+    moistures = [then, on_the_way] if LINEAR[0] <= today <= LINEAR[1] else [then]
+    widths = [
+        width_at(Fraction(1), each, sawn, today, moisture)
+        for each in candidates
+        for moisture in moistures
+    ]
     return max(widths) if then >= today else min(widths)

@@ -7,11 +7,15 @@ made on that saw is for the planner to say.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
 from hypothesis import strategies as st
 
+from sequencer.job import season
+from sequencer.job.checked import Checked
+from sequencer.job.play import settled
 from sequencer.job.schema import (
     Cutter,
     Door,
@@ -30,6 +34,7 @@ from sequencer.job.schema import (
     Sled,
 )
 from sequencer.lengths import Unit
+from sequencer.movement import Year
 
 _UNITS: tuple[Unit, ...] = ("in", "mm")
 _RIDES: tuple[Literal["slot", "fence"], ...] = ("slot", "fence")
@@ -147,7 +152,7 @@ def doors(draw: st.DrawFn, unit: Unit, marks: Sequence[str], name: str) -> Door:
     offset = None
     if slot is not None and draw(st.booleans()):
         offset = draw(_share(thickness - slot, unit, 4, 6))
-    return Door(
+    made = Door(
         name=name,
         marks=tuple(marks),
         where="job.toml:1",
@@ -184,9 +189,28 @@ def doors(draw: st.DrawFn, unit: Unit, marks: Sequence[str], name: str) -> Door:
             play_side=draw(lengths(unit, "1/32", "3/32")),
             play_end=draw(lengths(unit, "1/32", "3/32")),
             species="cherry",
+            engagement=draw(lengths(unit, "1/32", "1/8")),
         ),
         places={"door": Place("job.toml", 1, 1)},
+        sawn=draw(st.sampled_from(("flat", "quarter"))),
     )
+    return _in_its_year(made, draw(st.none() | _years), unit)
+
+
+def _in_its_year(door: Door, year: Year | None, unit: Unit) -> Door:
+    """The door as its year has it, where that lets its panel and its gap be; else without one."""
+    made = settled(replace(door, year=year), unit)
+    checked = Checked(made, unit)
+    return door if [*season.panel(checked), *season.free_side(checked)] else made
+
+
+_years = st.builds(
+    Year,
+    today=st.integers(60, 140).map(lambda n: Fraction(n, 10)),
+    driest=st.integers(40, 90).map(lambda n: Fraction(n, 10)),
+    wettest=st.integers(91, 150).map(lambda n: Fraction(n, 10)),
+    source=st.just("drawn"),
+)
 
 
 def _share(length: Fraction, unit: Unit, low: int, high: int) -> st.SearchStrategy[Fraction]:

@@ -34,7 +34,11 @@ def free_side(c: Checked) -> Iterator[Fault]:
     gaps = c.door.gaps
     gap = gaps.lock if c.door.leaves == 1 else gaps.meeting
     least = least_gap(c.door, c.limit(f"{c.free}_air"), moved, c.unit)
-    if gap is None:
+    if least > c.limit("most_gap"):
+        message = f"the stiles swell more than a gap of {c.say(c.limit('most_gap'))} takes"
+        hint = "narrower stiles, a wood that moves less, or wood that has settled in its room"
+        yield c.fault(f"gaps.{c.free}", message, hint)
+    elif gap is None:
         hint = f'write meeting = "{c.say(least)}" or more under [door.gaps]'
         yield c.fault("door", "a pair states its meeting gap", hint)
     elif gap < least:
