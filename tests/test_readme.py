@@ -104,7 +104,7 @@ def test_its_commands_are_there() -> None:
 def test_it_tells_of_every_command() -> None:
     told = re.findall(r"^    sequencer (\S+)", README, re.MULTILINE)
     listed = re.findall(r"^    (\w+)  +\S", cli._parser().format_help(), re.MULTILINE)
-    assert sorted(told) == sorted(listed)
+    assert set(told) == set(listed)
 
 
 def test_its_links_are_there() -> None:
