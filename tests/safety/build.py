@@ -12,8 +12,9 @@ from typing import Any
 
 from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Sled
 from sequencer.lengths import Unit
-from sequencer.plan import Change, Cut, Feature, Part, Setup, Size
+from sequencer.plan import Change, Cut, Feature, Part, Plan, Setup, Size
 from sequencer.safety.moments import Moment
+from tests.proof import hand
 
 F = Fraction
 
@@ -217,3 +218,14 @@ def change(moment: Moment, **values: Any) -> Moment:
 
 def _take(whole: Any, values: dict[str, Any], *names: str) -> Any:
     return replace(whole, **{name: values.pop(name) for name in names if name in values})
+
+
+def ripped_late_without_refit() -> Plan:
+    """The hand-made plan with its panel ripped after the grooves, and the step left out that puts
+    the guard back on."""
+    works = list(hand.WORKS)
+    late = next(w for w in works if w.operation == "#3/rip")
+    works.remove(late)
+    works.insert(next(n for n, w in enumerate(works) if w.kind == "square"), late)
+    made = hand.make(works)
+    return replace(made, steps=tuple(s for s in made.steps if s.kind != "refit guard"))

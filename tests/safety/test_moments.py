@@ -11,7 +11,7 @@ from sequencer import safety
 from sequencer.plan import Plan
 from sequencer.safety.moments import Moment, moments
 from tests.proof import hand
-from tests.safety.build import rip
+from tests.safety.build import rip, ripped_late_without_refit
 
 F = Fraction
 
@@ -82,11 +82,7 @@ def test_a_plan_made_again_half_way_knows_what_is_there() -> None:
 def test_guards_are_off_until_a_step_refits_them() -> None:
     # The hand-made plan crosscuts its panel last and rips before any guard came off; ripped after
     # the grooves, it needs the refitting step.
-    works = list(hand.WORKS)
-    late = next(w for w in works if w.operation == "#3/rip")
-    works.remove(late)
-    works.insert(next(n for n, w in enumerate(works) if w.kind == "square"), late)
-    bare = hand.make(works)
+    bare = ripped_late_without_refit()
     assert of(list(moments(bare, rip().shop)), "#3", "rip").unguarded
     assert not of(list(moments(_refitted(bare), rip().shop)), "#3", "rip").unguarded
 

@@ -21,7 +21,7 @@ from sequencer.safety.review import PREDICATES, ROOM
 from sequencer.safety.rules import WORDS, limits, load
 from sequencer.safety.wording import places
 from tests.proof import hand
-from tests.safety.build import rip, shoulder
+from tests.safety.build import rip, ripped_late_without_refit, shoulder
 
 F = Fraction
 UNPLUG = " Unplug before you touch cutter or guard."
@@ -236,11 +236,7 @@ def test_a_shop_can_be_stricter_not_looser() -> None:
 
 
 def test_a_missing_refit_step_is_refused() -> None:
-    works = list(hand.WORKS)
-    late = next(w for w in works if w.operation == "#3/rip")
-    works.remove(late)
-    works.insert(next(n for n, w in enumerate(works) if w.kind == "square"), late)
-    found = safety.review(hand.make(works), rip().shop)
+    found = safety.review(ripped_late_without_refit(), rip().shop)
     assert [(r.rule, r.mark) for r in found.refusals] == [("C08", "#3")]
 
 
