@@ -24,7 +24,6 @@ from sequencer.job.shop import default_shop, load_shop
 from sequencer.job.validate import against_shop
 from sequencer.saved import command as saved
 from sequencer.saved import planning
-from sequencer.sawside.command import arguments as saw_side
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan
@@ -44,7 +43,7 @@ def main(arguments: Sequence[str]) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
     try:
-        options = _parser().parse_args(arguments)
+        options = _parser(*arguments[:1]).parse_args(arguments)
         code: int = options.command(options)
         sys.stdout.flush()
     except SequencerError as error:
@@ -65,7 +64,9 @@ class _Parser(argparse.ArgumentParser):
         raise UsageError(f"{message}\n    {self.format_usage().strip()}")
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(chosen: str = "") -> argparse.ArgumentParser:
+    """The parser of every command; the saw side's own arguments only where one of its is
+    `chosen`, so that the others start sooner."""
     parser = _Parser(
         prog="sequencer",
         description="Plans a table saw's settings for a batch of framed cabinet doors.",
@@ -102,7 +103,10 @@ def _parser() -> argparse.ArgumentParser:
     planning.add_recut(recut)
     recut.set_defaults(command=_recut)
 
-    saw_side(follow, times)
+    if chosen in ("follow", "times"):
+        from sequencer.sawside.command import arguments
+
+        arguments(follow, times)
     follow.set_defaults(command=_follow)
     times.set_defaults(command=_times)
 
@@ -260,7 +264,13 @@ def _sheets(
     """The files by name, and why there is no PDF where it could not be made."""
     from sequencer import contract, sheets
 
-    page = sheets.html(plan, options.paper)
+    cache = _cache()
+    try:
+        page = sheets.html(plan, options.paper, cache)
+    except OSError:  # the folder for what is only quicker the second time cannot be used
+        if cache is None:
+            raise
+        page = sheets.html(plan, options.paper)
     files = {
         "plan.html": page.encode(),
         "parts.csv": sheets.parts_csv(plan).encode(),
@@ -273,6 +283,18 @@ def _sheets(
     except SurroundingsError as error:
         return files, error
     return files, None
+
+
+def _cache() -> str | None:
+    """A folder of the user's own for compiled templates, where one can be had."""
+    import platformdirs
+
+    folder = platformdirs.user_cache_path("sequencer", appauthor=False)
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError:
+        return None
+    return str(folder)
 
 
 def _write(folder: Path, files: Mapping[str, bytes]) -> None:

@@ -19,10 +19,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
+from typing import TYPE_CHECKING
 
 from sequencer import ordering, safety
 from sequencer.errors import InternalError, Refusal
-from sequencer.freedom import Freedom
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.schema import Job, Measured, Shop
 from sequencer.job.shelf import Shelf
@@ -33,6 +33,9 @@ from sequencer.sequencing.choose import Candidate, Contest, Given
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
 from sequencer.stock import take_stock
+
+if TYPE_CHECKING:
+    from sequencer.freedom import Freedom
 
 
 def plan(
@@ -80,6 +83,8 @@ def freedom(
 ) -> Freedom:
     """The batch with its dimensions to be varied, every value planned with every method."""
     given = _given(jobs, shop, measured or Measured(), saved)
+    from sequencer.freedom import Freedom  # most jobs leave nothing free
+
     return Freedom(given, partial(ordering.solve, seconds=seconds))
 
 

@@ -117,11 +117,16 @@ def limits(unit: Unit, tightened: Mapping[str, Fraction]) -> Limits:
     >>> limits("in", {"shortest_rip": Fraction(8)})["shortest_rip"]
     Fraction(12, 1)
     """
-    return {
-        name: own if bound.loosens(value := tightened.get(name, own), unit) else value
-        for name, bound in load().bounds.items()
-        for own in (bound.in_unit(unit),)
-    }
+    figures = dict(_printed(unit))
+    for name, value in tightened.items():
+        if name in figures and not load().bounds[name].loosens(value, unit):
+            figures[name] = value
+    return figures
+
+
+@cache
+def _printed(unit: Unit) -> Limits:
+    return {name: bound.in_unit(unit) for name, bound in load().bounds.items()}
 
 
 @cache

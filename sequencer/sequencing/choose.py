@@ -214,7 +214,13 @@ class Contest:
             # Where the groove is run changes no setting that it needs.
             alike = replace(self.choices[number], groove_on="stick")
             if alike not in self.owed:
-                owed = dues(self.given.carried(alike, self.kinds).framed.problem)
+                few = self.kinds != self.given.jobs
+                joints = (
+                    self.given.carried(alike, self.kinds)
+                    if few
+                    else self.candidate(self.choices.index(alike))
+                )
+                owed = dues(joints.framed.problem)
                 both = {**self._common().settings, **owed.settings}
                 self.owed[alike] = Dues(both, owed.own).minutes
             self.bounds[number] = self.owed[alike]

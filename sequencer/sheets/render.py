@@ -21,11 +21,12 @@ Paper = Literal["letter", "a4"]
 _PACKAGE = Path(__file__).resolve().parents[1]
 
 
-def html(plan: Plan, paper: Paper = "letter") -> str:
-    """The sheets as one self-contained page, for screen and print."""
+def html(plan: Plan, paper: Paper = "letter", cache: str | None = None) -> str:
+    """The sheets as one self-contained page, for screen and print. `cache` is a folder that may
+    keep the templates compiled."""
     scale = Scale(plan.unit, plan.shop.graduation)
     made = blocks(plan, scale)
-    template = _environment().get_template("sheets.html.j2")
+    template = _environment(cache).get_template("sheets.html.j2")
     fields = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
     return template.render(fields, blocks=made, paper=paper) + "\n"
 
@@ -69,8 +70,8 @@ class _Listener(logging.Handler):
         self.said.append(record.getMessage())
 
 
-def _environment() -> Environment:
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+def _environment(cache: str | None) -> Environment:
+    from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
 
     folders = [_PACKAGE / "templates", _PACKAGE.parent / "templates"]
     options: dict[str, Any] = {"trim_blocks": True, "lstrip_blocks": True}
@@ -78,5 +79,6 @@ def _environment() -> Environment:
         loader=FileSystemLoader([folder for folder in folders if folder.is_dir()]),
         autoescape=True,
         undefined=StrictUndefined,
+        bytecode_cache=None if cache is None else FileSystemBytecodeCache(cache),
         **options,
     )

@@ -31,12 +31,13 @@ _WIDE = {
 
 
 def number(value: Number) -> str:
-    """To hundredths, without closing noughts.
+    """To hundredths, halves upward, without closing noughts.
 
     >>> number(Fraction(1, 3)), number(-2)
     ('0.33', '-2')
     """
-    scaled = round(value * 100)
+    top, bottom = value.numerator, value.denominator
+    scaled = (200 * top + bottom) // (2 * bottom)  # as round, quicker than a new Fraction
     whole, rest = divmod(abs(scaled), 100)
     text = f"{whole}.{rest:02d}".rstrip("0").rstrip(".")
     return f"-{text}" if scaled < 0 else text
