@@ -18,6 +18,7 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from sequencer.errors import Fault, InputError
 from sequencer.plan import (
+    Box,
     Caution,
     Checkpoint,
     Door,
@@ -25,6 +26,8 @@ from sequencer.plan import (
     Ordering,
     Part,
     Plan,
+    Prism,
+    Removal,
     Setup,
     ShopFacts,
     Step,
@@ -42,6 +45,9 @@ _PAIRS: Mapping[tuple[type, str], tuple[str, ...]] = {
     (Door, "size"): ("width", "height"),
 }
 """Pairs that are written as an object with these keys."""
+
+_SHAPED = (Feature, Removal)
+"""What has a `prism` instead of a `box` where it is no box."""
 
 _ZERO = Fraction(0)
 _OPTIONAL: Mapping[type, Mapping[str, Any]] = {
@@ -178,6 +184,8 @@ def _object_encoder(kind: type) -> Encode:
         if kind is Setup:
             result["caution_parts"] = result["cautions"]
             result["cautions"] = [_sentence(caution) for caution in value.cautions]
+        if kind in _SHAPED and value.prism is not None:
+            del result["box"]
         return result
 
     return write
@@ -353,6 +361,11 @@ def _filled(kind: type, value: dict[str, Any]) -> dict[str, Any]:
                 for sentence in sentences
             ]
         return {**value, "cautions": parts}
+    if kind in _SHAPED and "box" not in value and value.get("prism") is not None:
+        wrong: list[str] = []
+        prism = _decoder(Prism)(value["prism"], "", wrong)
+        if not wrong and prism.axes in ("xy", "xz", "yz") and prism.corners:
+            return {**value, "box": _encoder(Box)(prism.box)}
     if kind is Stick and "size" in value:
         return {"blank": value["size"], **value}
     if kind is Checkpoint and "before_step" in value:

@@ -16,7 +16,11 @@ Against = Literal["face", "back", "inside-edge", "outside-edge", "end-A", "end-B
 Keeps = Literal["guide", "far", "larger"]
 """Which side of a through cut is the part; `larger` where an end is squared by eye."""
 
-CarrierName = Literal["rip-fence", "crosscut-sled", "tenoning-jig"]
+CarrierName = Literal["rip-fence", "crosscut-sled", "tenoning-jig", "mitre-sled"]
+"""`mitre-sled`: a sled with two fences at 45° to the blade, one for each hand. The piece lies with
+its outside edge along a fence; its guide is where, from the end against the stop, the line that is
+kept crosses the outside edge."""
+
 GuardState = Literal["fitted", "knife", "cover"]
 
 
@@ -28,14 +32,48 @@ class Size:
 
 
 @dataclass(frozen=True, slots=True)
+class Prism:
+    """A polygon drawn in two axes of a piece's frame (`axes`: `xy`, `xz` or `yz`) and drawn out
+    over a range of the third. Corners go round once, either way; the polygon does not cross
+    itself."""
+
+    axes: str
+    corners: tuple[tuple[Fraction, Fraction], ...]
+    along: Span
+
+    @property
+    def box(self) -> Box:
+        """The least box round it.
+
+        >>> half, one = Fraction(1, 2), Fraction(1)
+        >>> bevel = Prism("yz", ((Fraction(0), half), (Fraction(0), one), (one, one)), (half, one))
+        >>> bevel.box == ((half, one), (Fraction(0), one), (half, one))
+        True
+        """
+        spans = {
+            axis: (min(values), max(values))
+            for axis, values in zip(self.axes, zip(*self.corners, strict=True), strict=True)
+        }
+        x, y, z = (spans.get(axis, self.along) for axis in "xyz")
+        return (x, y, z)
+
+
+@dataclass(frozen=True, slots=True)
 class Feature:
-    """What the finished part lacks: `kind` is slot, cheek, edge-cheek or groove; `at` an end
-    (`A`, `B`) or `inside-edge`; `mate` the mark and end it fits, as `A3/B`."""
+    """What the finished part lacks.
+
+    `kind` is slot, cheek, edge-cheek, groove, rebate, housing, mitre, bevel or shape; `at` an end
+    (`A`, `B`), an edge (`inside-edge`, `outside-edge`), or of a housing `face` or `back`; `mate`
+    the mark and end it fits, as `A3/B`. What is no box is a `prism`, and `box` the least box round
+    it. `unproven_by_saw` marks what is shaped at the bench.
+    """
 
     kind: str
     at: str
     box: Box
     mate: str | None = None
+    prism: Prism | None = None
+    unproven_by_saw: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +100,17 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
+class Pane:
+    """A pane of glass, cut to size by others: the box it takes up in its door's frame."""
+
+    mark: str
+    box: Box
+
+
+@dataclass(frozen=True, slots=True)
 class Door:
-    """One leaf, `at` its lower left corner in the opening. `job` and `name` say whose it is."""
+    """One leaf, `at` its lower left corner in the opening (below 0 where it laps over its case).
+    `job` and `name` say whose it is."""
 
     mark: str
     job: str
@@ -76,6 +123,7 @@ class Door:
     face_side: str
     pair: tuple[str, ...]
     places: tuple[Place, ...]
+    panes: tuple[Pane, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

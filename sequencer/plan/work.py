@@ -5,7 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.plan.pieces import Against, Box, CarrierName, Down, GuardState, Keeps, Size
+from sequencer.plan.pieces import (
+    Against,
+    Box,
+    CarrierName,
+    Down,
+    GuardState,
+    Keeps,
+    Prism,
+    Size,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +45,8 @@ class Setup:
 
     `height` is above the table, `depth` above the carrier's deck; `guide` from the guiding surface
     to the nearest side of the kerf (`None`: squared by eye); `reading` what the fence or jig scale
-    shows; `move` the change of that reading since the same knob was last set.
+    shows; `move` the change of that reading since the same knob was last set. `tilt` is how far
+    the blade leans in one unit of height, toward the guide where positive.
     """
 
     number: int
@@ -59,21 +69,25 @@ class Setup:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """One pass of one piece or stick, as the person makes it."""
+    """One pass of one piece or stick, as the person makes it. `sweep`: all between the guiding
+    surface and the far side of the kerf is nibbled away, or only what lies within `back` of that
+    far side, where the waste has another shoulder."""
 
     mark: str
     down: Down
     against: Against | None
     keeps: Keeps | None
     sweep: bool = False
+    back: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Removal:
-    """What a bench step takes off a piece, in its frame."""
+    """What a bench step takes off a piece, in its frame; `box` is the least box round a `prism`."""
 
     mark: str
     box: Box
+    prism: Prism | None = None
 
 
 SCRAP_STEPS = frozenset({"test cut", "check cut"})
