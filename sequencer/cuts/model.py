@@ -48,7 +48,8 @@ class Check:
 @dataclass(frozen=True, slots=True)
 class Setting:
     """What a cut asks of the saw. `depth` is a range above the carrier's deck (a point where only
-    one will do); `guide` is `None` where an end is squared by eye."""
+    one will do); `guide` is `None` where an end is squared by eye; `tilt` is how far the blade
+    leans in one unit of height, toward the guide where positive."""
 
     carrier: CarrierName
     cutter: str
@@ -57,6 +58,7 @@ class Setting:
     depth: Span
     through: bool
     tests: tuple[ScrapTest, ...] = ()
+    tilt: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)

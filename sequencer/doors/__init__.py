@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 
-from sequencer.doors.frame import Leaf, make_leaf
+from sequencer.doors.frame import make_leaf
+from sequencer.doors.leaf import BARS, FILLS, Leaf, Light
 from sequencer.doors.pieces import loose_choices, make_loose
 from sequencer.errors import Refusal
 from sequencer.job.schema import Cutter, Job, Measured
@@ -15,7 +16,7 @@ from sequencer.joints import JOINTS
 from sequencer.methods import Choices, Grooving, SlotDepth, Slotting, TenonWidth
 from sequencer.trade.fits import TENON_LEAST
 
-__all__ = ["Leaf", "make_leaves", "open_choices"]
+__all__ = ["BARS", "FILLS", "Leaf", "Light", "make_leaves", "open_choices"]
 
 
 def make_leaves(

@@ -5,46 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.doors.fills import fill
+from sequencer.doors.leaf import Leaf, Light, end_box
 from sequencer.doors.season import leaf_season
 from sequencer.errors import Refusal
 from sequencer.job.schema import Door, Side
 from sequencer.joints import Corner, Joint, JointSizes
 from sequencer.lengths import Unit
-from sequencer.plan import Box, Feature, Part, Place, Removal, Season, Size
 from sequencer.plan import Door as PlacedDoor
+from sequencer.plan import Feature, Part, Place, Removal, Size
 
 ZERO = Fraction(0)
-
-
-@dataclass(frozen=True, slots=True)
-class Leaf:
-    """One leaf of a door: its parts and how they were sized. Parts are stiles, rails, panel, in
-    the order of their marks; `trims` and `flush` are what the bench takes off them after the dry
-    fit and after glue; `sight` is the opening inside the dry frame, width and height; `season` what
-    the year does to it, where the job tells of it."""
-
-    spec: Door
-    door: PlacedDoor
-    joint: Joint
-    sizes: JointSizes
-    parts: tuple[Part, ...]
-    sight: tuple[Fraction, Fraction]
-    trims: tuple[Removal, ...]
-    flush: tuple[Removal, ...]
-    season: Season | None = None
-
-    @property
-    def panel(self) -> Part:
-        return self.parts[4]
-
-    @property
-    def frame(self) -> tuple[Part, ...]:
-        return self.parts[:4]
-
-    @property
-    def complete(self) -> bool:
-        """Whether a door is put together from its parts."""
-        return True
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +44,10 @@ class _Frame:
         return self.width - self.left - self.right, self.height - self.top - self.bottom
 
     @property
+    def light(self) -> Light:
+        return Light(self.left, self.bottom, *self.sight)
+
+    @property
     def rail_length(self) -> Fraction:
         return self.left_reach + self.sight[0] + self.right_reach
 
@@ -90,7 +65,9 @@ def make_leaf(
     mark = spec.marks[index]
     hinge = _hinge_side(spec, index)
     frame = _measure(spec, hinge, joint, widths)
-    parts = _parts(spec, mark, hinge, frame, joint, sizes)
+    members = _parts(spec, mark, hinge, frame, joint, sizes)
+    lights = (frame.light,)
+    filled = fill(spec, mark, len(members) + 1, lights, sizes)
     free_gap = spec.gaps.lock if spec.gaps.meeting is None else spec.gaps.meeting
     at = spec.gaps.hinge if hinge == "left" else spec.opening.width - spec.gaps.hinge - frame.width
     door = PlacedDoor(
@@ -109,10 +86,23 @@ def make_leaf(
         },
         face_side=spec.face_side,
         pair=spec.marks,
-        places=_places(parts, frame, sizes),
+        places=(*_places(members, frame), *filled.places),
+        panes=filled.panes,
     )
-    season = leaf_season(spec, mark, parts[4], frame.sight[0], free_gap, unit)
-    return Leaf(spec, door, joint, sizes, parts, frame.sight, *_bench(parts, frame), season)
+    trims, flush = _bench(members, frame)
+    return Leaf(
+        spec=spec,
+        door=door,
+        joint=joint,
+        sizes=sizes,
+        parts=(*members, *filled.parts),
+        sight=frame.sight,
+        trims=trims,
+        flush=flush,
+        season=leaf_season(spec, mark, filled.parts[0], lights[0].width, free_gap, unit),
+        lights=lights,
+        orders=filled.orders,
+    )
 
 
 def _hinge_side(spec: Door, index: int) -> Side:
@@ -177,15 +167,7 @@ def _parts(
                 features=(*features, _groove(length, sizes)),
             )
         )
-    inside, along = (
-        sight + 2 * (sizes.groove_depth - play)
-        for sight, play in zip(
-            frame.sight, (spec.panel.play_side, spec.panel.play_end), strict=True
-        )
-    )
-    size = Size(length=along, width=inside, thickness=sizes.panel)
-    panel = Part(f"{mark}5", mark, "panel", "panel", spec.panel.species, size, ())
-    return (*parts, panel)
+    return tuple(parts)
 
 
 def _corner(mark: str, stile: int, rail: int, frame: _Frame) -> Corner:
@@ -212,28 +194,20 @@ def _groove(length: Fraction, sizes: JointSizes) -> Feature:
     )
 
 
-def _places(parts: tuple[Part, ...], frame: _Frame, sizes: JointSizes) -> tuple[Place, ...]:
-    left, right, top, bottom, panel = parts
+def _places(members: tuple[Part, ...], frame: _Frame) -> tuple[Place, ...]:
+    left, right, top, bottom = members
     above = frame.height + frame.proud
     tenon_start = frame.left - frame.left_reach
-    play_x = (panel.size.width - frame.sight[0]) / 2
-    play_y = (panel.size.length - frame.sight[1]) / 2
-    play_z = sizes.groove[0] + (sizes.groove[1] - sizes.groove[0] - sizes.panel) / 2
     return (
         Place(left.mark, (frame.left, above, ZERO), ("-y", "-x", "+z")),
         Place(right.mark, (frame.width - frame.right, above, ZERO), ("-y", "+x", "+z")),
         Place(top.mark, (tenon_start, frame.height - frame.top, ZERO), ("+x", "+y", "+z")),
         Place(bottom.mark, (tenon_start, frame.bottom, ZERO), ("+x", "-y", "+z")),
-        Place(
-            panel.mark,
-            (frame.left - play_x, frame.height - frame.top + play_y, play_z),
-            ("-y", "+x", "+z"),
-        ),
     )
 
 
 def _bench(
-    parts: tuple[Part, ...], frame: _Frame
+    members: tuple[Part, ...], frame: _Frame
 ) -> tuple[tuple[Removal, ...], tuple[Removal, ...]]:
     """What is sawn off after the dry fit, and what is planed flush after glue."""
     trims: list[Removal] = []
@@ -243,7 +217,7 @@ def _bench(
         "A": frame.left_reach - frame.left - proud,
         "B": frame.right_reach - frame.right - proud,
     }
-    for rail in parts[2:4]:
+    for rail in members[2:4]:
         for at, surplus in ends.items():
             if surplus:
                 trims.append(Removal(rail.mark, end_box(rail, at, surplus, ZERO)))
@@ -252,14 +226,7 @@ def _bench(
     if proud:
         flush = [
             Removal(stile.mark, end_box(stile, at, proud, ZERO))
-            for stile in parts[:2]
+            for stile in members[:2]
             for at in ("A", "B")
         ] + flush
     return tuple(trims), tuple(flush)
-
-
-def end_box(part: Part, at: str, to: Fraction, start: Fraction) -> Box:
-    """A slice of the whole section, `start` to `to` from end `at`."""
-    size = part.size
-    along = (start, to) if at == "A" else (size.length - to, size.length - start)
-    return (along, (ZERO, size.width), (ZERO, size.thickness))

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 
-from sequencer.doors.frame import Leaf
+from sequencer.doors.leaf import Leaf
 from sequencer.errors import Refusal
 from sequencer.job import piece as drawn
 from sequencer.job.schema import Door, Gaps, Groove, Job, Joint, Measured, Opening, Panel
@@ -23,20 +23,11 @@ from sequencer.plan import Door as PlacedDoor
 from sequencer.plan import Feature, Part, Size, Span
 
 ZERO = Fraction(0)
-_NO_PANEL = Part("", "", "panel", "", "", Size(ZERO, ZERO, ZERO), ())
 
 
 @dataclass(frozen=True, slots=True)
 class Loose(Leaf):
     """Pieces of one kind of joint, in the place of a leaf; no door is put together from them."""
-
-    @property
-    def panel(self) -> Part:
-        return _NO_PANEL
-
-    @property
-    def frame(self) -> tuple[Part, ...]:
-        return tuple(part for part in self.parts if part.role != "panel")
 
     @property
     def complete(self) -> bool:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from sequencer.job.kinds import Bar, Fill, Glazed, Raised, Shape, Slab
 from sequencer.job.piece import Piece
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
@@ -34,8 +35,8 @@ class Opening:
 
 @dataclass(frozen=True, slots=True)
 class Gaps:
-    """Air round an inset leaf. `meeting` is the one gap between the leaves of a pair, else `None`;
-    `lock` is the gap on a single leaf's free side."""
+    """Air round a leaf, below 0 where it laps over its case. `meeting` is the one gap between the
+    leaves of a pair, else `None`; `lock` is the gap on a single leaf's free side."""
 
     top: Fraction
     bottom: Fraction
@@ -46,7 +47,8 @@ class Gaps:
 
 @dataclass(frozen=True, slots=True)
 class Joint:
-    """The corner joint. `kind` is its name.
+    """The corner joint. `kind` is its name, `bars` that of the joint that mid rails and mullions
+    are let in with.
 
     `slot` is the slot's width (`None`: about a third of the thickness, in the fewest passes);
     `offset` its distance from the face side (`None`: centred); `clearance` what the tenon is
@@ -59,6 +61,7 @@ class Joint:
     proud: Fraction
     tenons: Tenons
     kind: str = "bridle"
+    bars: str = "stub tenon"
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +121,10 @@ class Door:
     where each value was written, by its key (`rails.top`; `door` is the door's own header). What
     is `free` stands at the lower end of its range until a value is chosen. `year` is the wood's
     moisture, `None` where the job does not say.
+
+    `fill` is what stands in the frame, `None` a flat panel; `bars` divide it; `shape` is the top
+    rail's. `slab` is a solid door, to which all that is said of a frame means nothing.
+    `meeting_rebate` is how far the leaves of a pair lap over each other, 0 where they do not.
     """
 
     name: str
@@ -141,6 +148,20 @@ class Door:
     free: tuple[Free, ...] = ()
     sawn: Sawn = "flat"
     year: Year | None = None
+    fill: Fill | None = None
+    bars: tuple[Bar, ...] = ()
+    shape: Shape | None = None
+    slab: Slab | None = None
+    meeting_rebate: Fraction = Fraction(0)
+
+    @property
+    def held(self) -> Fraction | None:
+        """How thick what stands in the groove is, where the job says so."""
+        return None if isinstance(self.fill, Raised) else self.panel.thickness
+
+    @property
+    def glazed(self) -> bool:
+        return isinstance(self.fill, Glazed)
 
     @property
     def leaves(self) -> int:

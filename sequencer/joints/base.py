@@ -65,6 +65,49 @@ class Corner:
     proud: Fraction
 
 
+@dataclass(frozen=True, slots=True)
+class Tee:
+    """One end of a bar, a mid rail or a mullion, let into a crosspiece. `at` is the x-range of the
+    crosspiece that the bar takes up, `edge` which of its edges the bar meets; `reach` how far the
+    bar runs past that edge."""
+
+    bar: str
+    bar_end: str
+    bar_length: Fraction
+    bar_width: Fraction
+    across: str
+    across_width: Fraction
+    at: Span
+    edge: str
+    reach: Fraction
+
+
+class BarJoint(Protocol):
+    """A joint that lets a bar into a crosspiece. `name` is what the job file calls it."""
+
+    name: str
+
+    def reach(self, door: Door, across_width: Fraction) -> Fraction:
+        """How far a bar runs past the edge of a crosspiece `across_width` wide."""
+
+    def in_bar(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
+        """What the bar's end lacks."""
+
+    def in_crosspiece(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
+        """What the crosspiece lacks."""
+
+    def operations(
+        self,
+        part: Part,
+        sizes: JointSizes,
+        face_side: FaceSide,
+        scrap: ScrapPieces,
+        context: Context,
+    ) -> Iterator[Operation]:
+        """The cuts of this joint: both ends of a part that is a bar, and of any part what bars are
+        let into."""
+
+
 class Joint(Protocol):
     """A corner joint. `name` is what the job file calls it."""
 

@@ -7,11 +7,19 @@ from dataclasses import dataclass
 
 from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Edge, Operation, ScrapTest, Setting
-from sequencer.doors import Leaf
+from sequencer.doors import BARS, Leaf
+from sequencer.joints import BAR_JOINTS
 from sequencer.operations.bench import assemble, mill
 from sequencer.operations.precedence import edges
-from sequencer.operations.stick_cuts import cut_groove, cut_stick
-from sequencer.operations.sticks import Layout, StickPlan, Stock, lay_out, stock_of
+from sequencer.operations.stick_cuts import cut_along, cut_stick
+from sequencer.operations.sticks import (
+    Layout,
+    StickPlan,
+    Stock,
+    lay_out,
+    profile_of,
+    stock_of,
+)
 
 __all__ = [
     "KINDS",
@@ -73,9 +81,9 @@ def make_operations(
         *(operation for leaf in whole for operation in assemble(leaf, context)),
     )
     sticks = {p.stick.mark for p in layout.sticks}
-    panels = {p.stick.mark for p in layout.sticks if p.stock.joint is None}
-    panels |= {
-        piece.mark for p in layout.sticks if p.stock.joint is None for piece in p.stick.pieces
+    filling = {part.mark for leaf in leaves for part in leaf.fills}
+    panels = filling | {
+        p.stick.mark for p in layout.sticks if any(b.mark in filling for b in p.stick.pieces)
     }
     return Work(
         operations=operations,
@@ -105,8 +113,13 @@ def _joint_work(
             stock = stock_of(leaf, part)
             scrap = layout.tests[stock]
             if context.choices.groove_on == "piece":
-                yield from cut_groove(part.mark, stock, scrap.rail, context)
-            yield from leaf.joint.operations(part, leaf.sizes, leaf.spec.face_side, scrap, context)
+                for along in profile_of(part):
+                    yield from cut_along(part.mark, along, stock, scrap.rail, context)
+            asked = (part, leaf.sizes, leaf.spec.face_side, scrap, context)
+            if part.role not in BARS:
+                yield from leaf.joint.operations(*asked)
+            if leaf.spec.bars:
+                yield from BAR_JOINTS[leaf.spec.joint.bars].operations(*asked)
 
 
 def _rank(operation: Operation, panels: set[str], sticks: set[str]) -> int:

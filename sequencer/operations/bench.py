@@ -36,7 +36,7 @@ def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
     yield Operation(f"{mark}/dry-fit", "dry fit", mark, checks=_dry(leaf, context), marks=marks)
     if leaf.trims:
         yield Operation(f"{mark}/trim", "trim", mark, removes=leaf.trims, marks=marks)
-    made = (mark, leaf.panel.mark)
+    made = (mark, *(part.mark for part in leaf.fills))
     yield Operation(f"{mark}/finish", "finish", mark, checks=_panel(leaf, context), marks=made)
     yield Operation(f"{mark}/glue-up", "glue-up", mark, marks=marks)
     yield Operation(
@@ -103,7 +103,7 @@ def _panel(leaf: Leaf, context: Context) -> tuple[Check, ...]:
         low=min(today, (season.sight + 2 * season.engagement) * today / min(season.widths)),
         high=max(today, most * today / max(season.widths)),
         feel="across the grain, before finish; a wider one is planed down",
-        marks=(leaf.panel.mark,),
+        marks=(season.part,),
     )
     return (check,)
 

@@ -117,8 +117,14 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
         for at in ("A", "B"):
             yield from _tenon_edges(joint, at, [*slots.get(f"{part.mark}/{at}", []), *loose])
     bench = [o.id for o in by_mark.get(mark, [])]
-    yield Edge(dry_fit, f"{leaf.panel.mark}/crosscut", MEASURED)
-    yield Edge(f"{leaf.panel.mark}/crosscut", f"{mark}/finish", SIZED)
+    for part in leaf.fills:
+        cut = f"{part.mark}/crosscut"
+        yield Edge(dry_fit, cut, MEASURED)
+        yield Edge(cut, f"{mark}/finish", SIZED)
+        for operation in by_mark.get(part.mark, []):
+            if operation.id != cut:
+                yield Edge(cut, operation.id, LENGTH)
+                yield Edge(operation.id, f"{mark}/finish", SIZED)
     for before, after in pairwise(bench):
         reason = {"finish": FINISHED, "trim": TRIMMED}.get(before.partition("/")[2], BENCH)
         yield Edge(before, after, reason)
@@ -158,7 +164,7 @@ def _test_edges(operation: Operation, known: set[str]) -> Iterator[Edge]:
 
 def _panel_edges(sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterator[Edge]:
     """A panel blank is ripped after the dry fit of every leaf whose panel is in it."""
-    owner = {leaf.panel.mark: leaf.door.mark for leaf in leaves}
+    owner = {part.mark: leaf.door.mark for leaf in leaves for part in leaf.fills}
     for plan in sticks:
         for piece in plan.stick.pieces:
             if piece.mark in owner:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 
 from sequencer.cuts.channel import Channel, cut_channel
 from sequencer.cuts.context import Context, turned_slotting
 from sequencer.cuts.model import Check, Operation
-from sequencer.operations.sticks import StickPlan, Stock
+from sequencer.operations.sticks import Along, StickPlan, Stock
 from sequencer.plan import Cut, Removal
 from sequencer.trade import fits
 
@@ -38,7 +38,8 @@ def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[
             marks=(mark,),
         )
     if scrap is not None and context.choices.groove_on == "stick":
-        yield from cut_groove(mark, plan.stock, scrap, context)
+        for along in plan.profile:
+            yield from cut_along(mark, along, plan.stock, scrap, context)
     yield Operation(
         id=f"{mark}/square",
         kind="square",
@@ -49,25 +50,37 @@ def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[
     yield from _crosscuts(plan, context)
 
 
-def cut_groove(mark: str, stock: Stock, scrap: str, context: Context) -> Iterator[Operation]:
-    """The groove along the inside edge of a stick or a piece."""
-    joint = stock.joint
-    if joint is None or not joint.groove_depth:
-        return
+def cut_along(
+    mark: str, along: Along, stock: Stock, scrap: str, context: Context
+) -> Iterator[Operation]:
+    """The operations of a feature that runs along a stick or a piece."""
+    yield from ALONG_CUTS[along.kind](mark, along, stock, scrap, context)
+
+
+def _groove(
+    mark: str, along: Along, stock: Stock, scrap: str, context: Context
+) -> Iterator[Operation]:
+    inside = along.at == "inside-edge"
     channel = Channel(
-        id=f"{mark}/groove",
+        id=f"{mark}/groove" if inside else f"{mark}/groove-outside",
         what="groove",
         mark=mark,
         carrier="rip-fence",
-        down="inside-edge",
-        span=joint.groove,
-        depth=joint.groove_depth,
+        down="inside-edge" if inside else "outside-edge",
+        span=along.span,
+        depth=along.depth,
         thickness=stock.thickness,
         face_side=stock.face_side,
         scrap=scrap,
     )
-    turning = turned_slotting(context, joint.groove_centred, "groove")
+    centred = sum(along.span) == stock.thickness
+    turning = turned_slotting(context, centred, "groove")
     yield from cut_channel(channel, context, by_turning=turning)
+
+
+ALONG_CUTS: Mapping[str, Callable[[str, Along, Stock, str, Context], Iterator[Operation]]] = {
+    "groove": _groove
+}
 
 
 def _crosscuts(plan: StickPlan, context: Context) -> Iterator[Operation]:

@@ -8,7 +8,7 @@ should match lie side by side.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.cuts.model import ScrapPieces
@@ -18,10 +18,11 @@ from sequencer.job.rack import Rack
 from sequencer.job.schema import FaceSide, Shop
 from sequencer.joints import JointSizes
 from sequencer.lengths import Unit, show
-from sequencer.plan import Part, Size, Stick, StickPiece
+from sequencer.plan import Part, Size, Span, Stick, StickPiece
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
+ALONG = ("groove", "rebate")
 ROLE_ORDER = {"top rail": 0, "bottom rail": 1}
 
 
@@ -40,13 +41,39 @@ class Stock:
 
 
 @dataclass(frozen=True, slots=True)
+class Along:
+    """A feature that runs along a piece from end to end: `at` an edge, `depth` from it, `span`
+    through the thickness."""
+
+    kind: str
+    at: str
+    depth: Fraction
+    span: Span
+
+
+Profile = tuple[Along, ...]
+
+
+def profile_of(part: Part) -> Profile:
+    """What runs along the whole of a part and is cut on its stick."""
+    found: list[Along] = []
+    for feature in part.features:
+        along, across, through = feature.box
+        if feature.kind in ALONG and along == (ZERO, part.size.length) and feature.prism is None:
+            depth = across[1] - across[0]
+            found.append(Along(feature.kind, feature.at, depth, through))
+    return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
 class StickPlan:
-    """A stick with what its operations need to know: its stock, and its pieces' lengths in the
-    order they are cut."""
+    """A stick with what its operations need to know: its stock, its pieces' lengths in the order
+    they are cut, and the features that run along all of them."""
 
     stick: Stick
     stock: Stock
     lengths: tuple[Fraction, ...]
+    profile: Profile = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,30 +120,32 @@ def lay_out(
 
     Raises `Refusal` where a piece is longer than the sled takes.
     """
-    groups: dict[Stock, dict[Fraction, list[Part]]] = {}
+    groups: dict[Stock, dict[tuple[Fraction, Profile], list[Part]]] = {}
     depths: dict[Stock, Fraction] = {}
     for leaf in leaves:
         for part in leaf.parts:
             if only is not None and part.mark not in only:
                 continue
             stock = stock_of(leaf, part)
-            groups.setdefault(stock, {}).setdefault(part.size.width, []).append(part)
+            alike = (part.size.width, profile_of(part))
+            groups.setdefault(stock, {}).setdefault(alike, []).append(part)
             deepest = max((_reach(f.box) for f in part.features if f.kind == "slot"), default=ZERO)
             depths[stock] = max(depths.get(stock, ZERO), deepest)
     sticks: list[StickPlan] = []
     tests: dict[Stock, ScrapPieces] = {}
-    for stock, by_width in groups.items():
+    for stock, by_section in groups.items():
         reach = _reach_of(stock, rack, shop)
-        if stock.joint is not None:
-            everything = [part for parts in by_width.values() for part in parts]
+        everything = [part for parts in by_section.values() for part in parts]
+        if stock.joint is not None or any(part.features for part in everything):
             made, names = _test_sticks(
                 everything, depths[stock], stock, kerf, shop, unit, len(sticks), reach
             )
             sticks += made
             tests[stock] = names
-        for width, parts in by_width.items():
+        for (width, profile), parts in by_section.items():
             wanted = [_Wanted(p.mark, p.size.length) for p in sorted(parts, key=_longest_first)]
-            sticks += _fill(wanted, width, stock, kerf, shop, unit, len(sticks), reach)
+            filled = _fill(wanted, width, stock, kerf, shop, unit, len(sticks), reach)
+            sticks += (replace(plan, profile=profile) for plan in filled)
     return Layout(tuple(sticks), tests)
 
 

@@ -21,8 +21,15 @@ from sequencer.plan import Span
 from sequencer.sequencing import reuse
 from sequencer.sequencing.reuse import Named, Reuse, Want
 
-KNOBS = ("cutter", "tilt", "height", "carrier", "guard", "fence", "stop", "jig")
-GUIDE_KNOBS = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}
+KNOBS = ("cutter", "tilt", "height", "carrier", "guard", "fence", "stop", "jig", "mitre stop")
+GUIDE_KNOBS = {
+    "rip-fence": "fence",
+    "crosscut-sled": "stop",
+    "tenoning-jig": "jig",
+    "mitre-sled": "mitre stop",
+}
+MITRE_STOP = "mitre stop"
+"""The mitre sled has a stop of its own, which takes as long to set."""
 _ZERO = Fraction(0)
 _GUIDES = frozenset(GUIDE_KNOBS.values())
 TESTED = " tested"
@@ -64,9 +71,18 @@ def reading(setting: Setting, shop: Shop) -> Fraction | None:
     return setting.guide + (shop.jig.thickness if rides else 0)
 
 
+def lean(tilt: Fraction) -> str:
+    """A tilt as a knob's value: how far the blade leans in how much height.
+
+    >>> lean(Fraction(-1, 8)), lean(Fraction(0))
+    ('-1 in 8', '0')
+    """
+    return f"{tilt.numerator} in {tilt.denominator}" if tilt else "0"
+
+
 def deck(setting: Setting, shop: Shop) -> Fraction:
     """What the carrier adds between the table and the work."""
-    if setting.carrier == "crosscut-sled":
+    if setting.carrier in ("crosscut-sled", "mitre-sled"):
         return shop.sled.deck
     return shop.jig.deck if setting.carrier == "tenoning-jig" else _ZERO
 
@@ -94,9 +110,7 @@ def frame(
 ) -> Framed:
     """The ordering problem of all operations, by their index; `done` and `start` as given."""
     shelf = saved or Shelf()
-    cutters = {o.setting.cutter: None for o in work.operations if o.setting is not None}
-    prefixes = {cutter: f"{cutter}/" if len(cutters) > 1 else "" for cutter in cutters}
-    naming = _Naming(shop, prefixes)
+    naming = _Naming.of([o.setting for o in work.operations if o.setting is not None], shop)
     heights = _heights(work.operations, naming, shelf)
     numbers: dict[Named, Fraction] = {}
     operations: list[ordering.Operation] = []
@@ -128,20 +142,32 @@ def frame(
 
 @dataclass(frozen=True, slots=True)
 class _Naming:
-    """How values are named: by the shop's knobs, with each cutter's prefix."""
+    """How values are named: by the shop's knobs. Where there are several cutters, or the blade is
+    tilted for some cuts, heights and guides carry both, since they do not survive the change."""
 
     shop: Shop
-    prefixes: Mapping[str, str]
+    by_cutter: bool
+    by_tilt: bool
+
+    @staticmethod
+    def of(settings: Sequence[Setting], shop: Shop) -> _Naming:
+        cutters = {setting.cutter for setting in settings}
+        tilts = {setting.tilt for setting in settings}
+        return _Naming(shop, len(cutters) > 1, len(tilts) > 1)
+
+    def prefix(self, setting: Setting) -> str:
+        cutter = f"{setting.cutter}/" if self.by_cutter else ""
+        return cutter + (f"{lean(setting.tilt)}/" if self.by_tilt and setting.tilt else "")
 
     def height(self, setting: Setting) -> _Height:
         low, high = (depth + deck(setting, self.shop) for depth in setting.depth)
         tested = any(test.knob == "height" for test in setting.tests)
         prefers = low if setting.through else high
-        return _Height(self.prefixes[setting.cutter], (low, high), tested, prefers)
+        return _Height(self.prefix(setting), (low, high), tested, prefers)
 
     def guide(self, setting: Setting, number: Fraction) -> str:
         tested = any(test.knob == "guide" for test in setting.tests)
-        return f"{self.prefixes[setting.cutter]}{number}{TESTED if tested else ''}"
+        return f"{self.prefix(setting)}{number}{TESTED if tested else ''}"
 
 
 def _number(value: str, prefix: str) -> Fraction:
@@ -161,7 +187,7 @@ def _needs(
         numbers["height", value] = _number(value, need.prefix)
     needs = {
         "cutter": (setting.cutter,),
-        "tilt": ("0",),
+        "tilt": (lean(setting.tilt),),
         "height": accepted,
         "carrier": (setting.carrier,),
         "guard": guards(setting, shop),
@@ -224,13 +250,14 @@ def _wants(
 def _heights(
     operations: Iterable[Operation], naming: _Naming, shelf: Shelf
 ) -> dict[_Height, tuple[str, ...]]:
-    """The values that each need of height accepts, cutter by cutter."""
-    by_cutter: dict[str, dict[Setting, None]] = {}
+    """The values that each need of height accepts, cutter by cutter and tilt by tilt."""
+    together: dict[tuple[str, Fraction], dict[Setting, None]] = {}
     for operation in operations:
-        if operation.setting is not None:
-            by_cutter.setdefault(operation.setting.cutter, {})[operation.setting] = None
+        found = operation.setting
+        if found is not None:
+            together.setdefault((found.cutter, found.tilt), {})[found] = None
     accepted: dict[_Height, tuple[str, ...]] = {}
-    for settings in by_cutter.values():
+    for settings in together.values():
         accepted |= _heights_of(list(settings), naming, shelf)
     return accepted
 
@@ -297,7 +324,9 @@ def _knobs(
     it. Among equal orders, the fewest settings of tested values, then of the carrier."""
     knobs: list[ordering.Knob] = []
     for name in KNOBS:
-        minutes: Fraction = getattr(shop.minutes, name)
+        if name == MITRE_STOP and not any(knob == name for knob, _ in numbers):
+            continue
+        minutes: Fraction = getattr(shop.minutes, "stop" if name == MITRE_STOP else name)
         by_value: dict[str, Fraction] = {}
         ties: dict[str, int] = {}
         for knob, value in sorted(numbers):

@@ -94,6 +94,7 @@ def _shop_facts(shop: Shop) -> ShopFacts:
             "rip-fence": zero,
             "crosscut-sled": shop.sled.deck,
             "tenoning-jig": shop.jig.deck,
+            "mitre-sled": shop.sled.deck,
         },
         jig_rides=shop.jig.rides,
         jig_thickness=shop.jig.thickness,

@@ -119,7 +119,7 @@ class _Writer:
                 number=number,
                 cutter=setting.cutter,
                 kerf=setting.kerf,
-                tilt=Fraction(state["tilt"]),
+                tilt=setting.tilt,
                 carrier=setting.carrier,
                 guard=guard,
                 height=height,

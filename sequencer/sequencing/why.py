@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from sequencer.operations import Work
 from sequencer.plan import Setup, Step
+from sequencer.sequencing.needs import GUIDE_KNOBS
 
 NAMES = {
     "cutter": "blade",
@@ -17,6 +18,7 @@ NAMES = {
     "fence": "fence",
     "stop": "stop",
     "jig": "jig",
+    "mitre stop": "mitre stop",
 }
 _QUIET = ("cutter", "tilt")
 """Knobs that stay all day in most plans: said only where nothing else stays."""
@@ -62,7 +64,7 @@ def _stays(setup: Setup, number: int) -> list[str]:
     """What stays as it was, of the knobs that this setup needs."""
     if not number:
         return []
-    guide = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}[setup.carrier]
+    guide = GUIDE_KNOBS[setup.carrier]
     used = [*_QUIET, "height", "carrier", "guard", *([guide] if setup.guide is not None else [])]
     changed = {change.knob for change in setup.changes}
     kept = [name for name in used if name not in changed]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import atan2, degrees
 
 from sequencer.job.schema import Shop
 from sequencer.lengths import Unit, length_words
@@ -11,12 +12,25 @@ CARRIERS = {
     "rip-fence": "work along the rip fence",
     "crosscut-sled": "put the crosscut sled on",
     "tenoning-jig": "put the tenoning jig on",
+    "mitre-sled": "put the mitre sled on",
 }
 GUARDS = {
     "fitted": "guard and riving knife on",
     "knife": "guard off, riving knife set below the top of the blade",
     "cover": "guard and riving knife off",
 }
+
+
+def leaning(tilt: str) -> str:
+    """A tilt's value in words, with its angle.
+
+    >>> leaning("-1 in 8"), leaning("1 in 1")
+    ('7.1° away from the fence (1 in 8)', '45.0° toward the fence (1 in 1)')
+    """
+    lean, _, height = tilt.partition(" in ")
+    angle = degrees(atan2(abs(int(lean)), int(height)))
+    way = "away from" if lean.startswith("-") else "toward"
+    return f"{angle:.1f}° {way} the fence ({lean.removeprefix('-')} in {height})"
 
 
 def change_words(
@@ -30,7 +44,7 @@ def change_words(
     if knob == "cutter":
         return f"saw unplugged, fit the {after}"
     if knob == "tilt":
-        return "blade square to the table" if after == "0" else f"tilt the blade to {after}°"
+        return "blade square to the table" if after == "0" else f"tilt the blade: {leaning(after)}"
     if knob == "carrier":
         return CARRIERS[after]
     if knob == "guard":
@@ -45,5 +59,6 @@ def change_words(
     way = {
         "height": ("up", "down"),
         "stop": ("away from the blade", "toward the blade"),
+        "mitre stop": ("away from the blade", "toward the blade"),
     }.get(knob, ("away from the blade", "toward the blade"))[number < before]
     return f"{name} {length_words(abs(number - before), unit, shop.graduation)} {way}"

@@ -86,7 +86,7 @@ def nothing_is_negative_and_features_lie_inside(leaves: tuple[Leaf, ...]) -> Non
 
 def a_panel_has_its_play_and_its_groove(leaves: tuple[Leaf, ...]) -> None:
     for leaf in leaves:
-        panel = leaf.panel.size
+        panel = leaf.fills[0].size
         width, height = leaf.sight
         depth, play = leaf.sizes.groove_depth, leaf.spec.panel
         assert panel.width == width + 2 * depth - 2 * play.play_side

@@ -149,15 +149,15 @@ def _holds_all_year(job: Asked) -> None:
     moistures |= {low + (high - low) * n / 7 for n in range(1, 7)}
     for each in (one for one in find(job.wood) if one.moves(job.sawn)):
         for then in sorted(moistures):
-            panel = width_at(leaf.panel.size.width, each, job.sawn, job.today, then)
+            panel = width_at(leaf.fills[0].size.width, each, job.sawn, job.today, then)
             assert job.sight + 2 * least <= panel <= job.sight + 2 * (job.depth - air), each.name
             stiles = job.leaves * 2 * job.stile
             swollen = width_at(stiles, each, job.sawn, job.today, then)
             assert job.gap - (swollen - stiles) >= free
     if job.play is not None:
-        assert leaf.panel.size.width == job.sight + 2 * (job.depth - job.play)
+        assert leaf.fills[0].size.width == job.sight + 2 * (job.depth - job.play)
     elif job.unit == "in":
-        assert (leaf.panel.size.width * 64).denominator == 1
+        assert (leaf.fills[0].size.width * 64).denominator == 1
     _told_as_it_is(leaf.season, leaf)
 
 
@@ -166,7 +166,7 @@ def _told_as_it_is(told: Season | None, leaf: Leaf) -> None:
     assert told.panel is not None
     assert told.gap is not None
     panel = told.panel
-    assert panel.widths[1] == leaf.panel.size.width
+    assert panel.widths[1] == leaf.fills[0].size.width
     assert panel.leave[1] == leaf.spec.panel.play_side
     for leave, reach, width in zip(panel.leave, panel.reach, panel.widths, strict=True):
         assert leave + reach == panel.depth
@@ -265,7 +265,7 @@ def test_worked_by_hand() -> None:
     lock gap             0.09375 ± 0.01984                      = 0.11359 driest, 0.07391 wettest
     """
     (leaf,) = to_leaves(CHERRY)
-    assert leaf.panel.size.width == F("12.21875")
+    assert leaf.fills[0].size.width == F("12.21875")
     assert leaf.season is not None
     panel, gap = leaf.season.panel, leaf.season.gap
     assert panel is not None
@@ -282,7 +282,7 @@ def test_of_several_species_the_one_that_moves_most_counts() -> None:
     (leaf,) = to_leaves(CHERRY.replace("cherry", "ash"))
     (oregon,) = to_leaves(CHERRY.replace("cherry", "Oregon ash"))
     (pumpkin,) = to_leaves(CHERRY.replace("cherry", "pumpkin ash"))
-    assert leaf.panel.size.width == oregon.panel.size.width < pumpkin.panel.size.width
+    assert leaf.fills[0].size.width == oregon.fills[0].size.width < pumpkin.fills[0].size.width
     assert leaf.season is not None
     assert "Oregon" in leaf.season.notes[0]
     assert "moves most" in leaf.season.notes[0]
@@ -331,7 +331,7 @@ def test_a_free_groove_depth_takes_its_panel_along() -> None:
         assert leaf.season.panel is not None
         assert leaf.season.panel.depth == value
         assert leaf.season.panel.leave[2] >= F(1, 64)
-        widths.append(leaf.panel.size.width)
+        widths.append(leaf.fills[0].size.width)
     # Each 1/16 in of depth makes room for 1/8 in of panel, less what that swells.
     assert widths == [F("12.21875"), F("12.21875") + F(1, 8), F("12.21875") + F(1, 4)]
 
@@ -343,7 +343,7 @@ def test_a_panel_fitted_to_the_frame_as_it_is_keeps_the_gap() -> None:
     fitted = replace(door, panel=replace(door.panel, play_side=door.panel.play_side - F(1, 64)))
     job = replace(load_job(CHERRY, "job.toml"), doors=(fitted,))
     (leaf,) = make_leaves([job], F(1, 8), Measured(), Choices())
-    assert leaf.panel.size.width == F("12.21875") + F(1, 32)
+    assert leaf.fills[0].size.width == F("12.21875") + F(1, 32)
     assert leaf.season is not None
     assert leaf.season.panel is not None
     assert leaf.season.panel.leave[1] == F(3, 64)

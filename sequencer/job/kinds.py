@@ -1,0 +1,69 @@
+"""What fills a frame, what divides it, how its top is shaped, and the door without a frame."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Raised:
+    """A raised panel, `Panel.thickness` thick in its field: all four edges bevelled over a width
+    of `bevel`, the field standing `step` above the bevel's inner end. Its edge is as thin as lets
+    the bevel slide into the groove as far as it is to reach."""
+
+    bevel: Fraction
+    step: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Boarded:
+    """Tongue-and-groove boards, upright, as thick as the groove takes. `width` is the most that a
+    board may show; all are equally wide. `tongue` is how long the tongue is, `None`: as long as
+    the wood's movement asks for."""
+
+    width: Fraction
+    tongue: Fraction | None
+
+
+@dataclass(frozen=True, slots=True)
+class Glazed:
+    """A pane in a rebate, held by loose stops. `thickness` is the pane's as measured; it is ordered
+    under the rebate's size by `under` in both dimensions."""
+
+    thickness: Fraction
+    under: Fraction
+
+
+Fill = Raised | Boarded | Glazed
+
+
+@dataclass(frozen=True, slots=True)
+class Slab:
+    """A solid door of upright boards, glued up from as many as `boards` (`None`: as many as the
+    stock's widths ask for)."""
+
+    boards: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A mid rail, between the stiles, or a mullion, upright between two rails. `at` is the middle
+    of it, a mid rail's from the door's bottom edge, a mullion's from its left edge (`None`: lights
+    of equal size). `row` is the row that a mullion divides, 1 at the top (`None`: all)."""
+
+    kind: Literal["mid rail", "mullion"]
+    width: Fraction
+    at: Fraction | None
+    row: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """The top rail's lower edge: an arch, or a slope that is highest (`peak`) or lowest (`valley`)
+    on the leaf's free side, so that a pair makes a peak or a valley. `rise` is how much higher the
+    light is where it is highest."""
+
+    kind: Literal["arch", "peak", "valley"]
+    rise: Fraction
