@@ -21,6 +21,7 @@ from sequencer.plan import (
     Box,
     Caution,
     Checkpoint,
+    Cut,
     Door,
     Feature,
     Ordering,
@@ -184,8 +185,10 @@ def _object_encoder(kind: type) -> Encode:
         if kind is Setup:
             result["caution_parts"] = result["cautions"]
             result["cautions"] = [_sentence(caution) for caution in value.cautions]
-        if kind in _SHAPED and value.prism is not None:
-            del result["box"]
+        if kind in _SHAPED:
+            del result["prism" if value.prism is None else "box"]
+        if kind is Cut and value.back is None:
+            del result["back"]
         return result
 
     return write

@@ -140,13 +140,22 @@ def lay_out(
             made, names = _test_sticks(
                 everything, depths[stock], stock, kerf, shop, unit, len(sticks), reach
             )
-            sticks += made
+            sticks += (replace(plan, profile=_tried(everything)) for plan in made)
             tests[stock] = names
         for (width, profile), parts in by_section.items():
             wanted = [_Wanted(p.mark, p.size.length) for p in sorted(parts, key=_longest_first)]
             filled = _fill(wanted, width, stock, kerf, shop, unit, len(sticks), reach)
             sticks += (replace(plan, profile=profile) for plan in filled)
     return Layout(tuple(sticks), tests)
+
+
+def _tried(parts: Sequence[Part]) -> Profile:
+    """What runs along a test stick: each kind of feature that runs along a part, once."""
+    found: dict[tuple[str, Fraction, Span], Along] = {}
+    for part in parts:
+        for along in profile_of(part):
+            found.setdefault((along.kind, along.depth, along.span), along)
+    return tuple(found.values())
 
 
 def _reach(box: tuple[tuple[Fraction, Fraction], ...]) -> Fraction:
