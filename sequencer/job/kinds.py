@@ -6,6 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+CORNER_JOINTS = ("bridle", "mitred bridle", "stub tenon", "half-lap")
+BAR_JOINTS = ("stub tenon", "T-bridle")
+"""What the job file calls the joints of a frame's corners, and of what divides it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Raised:

@@ -16,6 +16,7 @@ from sequencer.job.convert import in_unit
 from sequencer.job.document import Document, Path, read_document
 from sequencer.job.facts import lengths
 from sequencer.job.free import FREE_KEYS, corners
+from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS
 from sequencer.job.play import settled
 from sequencer.job.reader import Reader
 from sequencer.job.schema import (
@@ -45,7 +46,7 @@ TABLES: Mapping[str, tuple[str, ...]] = {
     "rails": ("top", "bottom"),
     "groove": ("depth", "width", "offset"),
     "panel": ("thickness", "species", "play_side", "play_end", "engagement"),
-    "joint": ("slot", "offset", "clearance", "proud", "tenons"),
+    "joint": ("kind", "bars", "slot", "offset", "clearance", "proud", "tenons"),
     "gaps": ("top", "bottom", "hinge", "lock", "meeting"),
     "wood": climate.WOOD,
     "room": climate.ROOM,
@@ -56,6 +57,7 @@ it; a door's room as a whole."""
 _WORDS = ("species", "face_side")
 _DOOR = ("name", "mark", "count", "leaves", "hinge", "opening")
 _TENONS = ("one length", "each stile")
+_JOINT = {"kind": CORNER_JOINTS, "bars": BAR_JOINTS, "tenons": _TENONS}
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,8 +187,8 @@ def _values(reader: Reader, base: Path) -> _Values:
             path = (*base, table, key)
             if key == "species":
                 content: Any = reader.text(path)
-            elif key == "tenons":
-                content = reader.choice(path, _TENONS)
+            elif table == "joint" and key in _JOINT:
+                content = reader.choice(path, _JOINT[key])
             elif table in ("wood", "room"):
                 content = climate.read_climate(reader, path)
             elif table == "gaps":
@@ -296,6 +298,8 @@ def _filled(
             clearance=value("joint.clearance"),
             proud=value("joint.proud"),
             tenons=cast(Tenons, stated.get("joint.tenons", _TENONS[0])),
+            kind=stated.get("joint.kind", "bridle"),
+            bars=stated.get("joint.bars", "stub tenon"),
         ),
         groove=Groove(value("groove.depth"), value("groove.width"), value("groove.offset")),
         panel=Panel(

@@ -148,12 +148,15 @@ def _joint(c: Checked) -> Iterator[Fault]:
     if joint.slot is not None and 0 < joint.slot <= joint.clearance:
         hint = "a slot is about a third of the thickness"
         yield c.fault("joint.slot", "the slot is no wider than its clearance", hint)
-    yield from _cheeks(c, "joint", "slot", joint.slot, joint.offset)
+    if joint.kind != "half-lap":  # its slot is open to the back
+        yield from _cheeks(c, "joint", "slot", joint.slot, joint.offset)
 
 
 def _groove(c: Checked) -> Iterator[Fault]:
     groove, joint, thickness = c.door.groove, c.door.joint, c.door.thickness
     width = c.groove_width
+    if joint.kind == "half-lap":  # the groove lies behind what the stile keeps
+        return
     yield from _cheeks(c, "groove", "width", width, groove.offset)
     if width is not None and joint.slot is None and thickness / 2 < width < thickness:
         place = "groove.width" if "groove.width" in c.door.places else "panel.thickness"
