@@ -5,6 +5,8 @@ Each predicate looks for one rule in one pass and returns what it found, or `Non
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from sequencer.safety.findings import Finding, Predicate, on_fence, on_sled
 from sequencer.safety.moments import Moment
 from sequencer.safety.rules import Level, Limits
@@ -83,9 +85,10 @@ def nothing_holds(m: Moment, _: Limits) -> Finding | None:
         return Finding("C09", "refuse")
     level: Level = "caution" if m.shop.saw.cover else "warn"
     if on_fence(m):
-        return Finding("C09", level, case="groove")
+        return Finding("C09", level, case=m.does if m.does in ("rebate", "bevel") else "groove")
     if on_sled(m):
-        return Finding("C09", level, case="sweep" if m.cut.sweep else "sled")
+        named = m.does if m.does in ("housing", "mitre") else "sweep" if m.cut.sweep else "sled"
+        return Finding("C09", level, case=named)
     return Finding("C09", level, case="jig")
 
 
@@ -150,10 +153,12 @@ def deep_groove(m: Moment, limits: Limits) -> Finding | None:
 
 
 def leans_to_fence(m: Moment, _: Limits) -> Finding | None:
-    """E06. A positive tilt leans toward the guide."""
+    """E06. A positive tilt leans toward the guide; a blade that comes out beside the fence frees
+    what is under it."""
     if not on_fence(m) or m.setup.tilt <= 0:
         return None
-    trapped = m.through and m.cut.keeps == "far"
+    out = (m.setup.guide or Fraction(0)) <= m.setup.tilt * m.setup.depth
+    trapped = (m.through and m.cut.keeps == "far") or (not m.through and out)
     return Finding("E06", "refuse" if trapped else "warn")
 
 

@@ -8,26 +8,25 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.safety.findings import Finding, Predicate, on_fence, on_sled
-from sequencer.safety.moments import Moment
+from sequencer.safety.moments import OPPOSITE, Moment
 from sequencer.safety.rules import Limits
-
-OPPOSITE = {
-    "face": "back",
-    "back": "face",
-    "inside-edge": "outside-edge",
-    "outside-edge": "inside-edge",
-}
 
 
 def on_end_unheld(m: Moment, _: Limits) -> Finding | None:
-    """E01."""
-    return Finding("E01", "refuse") if m.on_end and m.carrier != "tenoning-jig" else None
+    """E01. A panel's end may be bevelled with its back flat on the fence; how wide it must be is
+    J01's."""
+    if not m.on_end or m.carrier == "tenoning-jig":
+        return None
+    bevel = on_fence(m) and m.does == "bevel" and m.cut.against in ("face", "back")
+    return None if bevel else Finding("E01", "refuse")
 
 
 def tall_on_end(m: Moment, limits: Limits) -> Finding | None:
     """E02."""
     most = limits["longest_on_end"]
-    return Finding("E02", "warn", m.length, most) if m.on_end and m.length > most else None
+    if not m.on_end or m.length <= most:
+        return None
+    return Finding("E02", "warn", m.length, most, "fence" if on_fence(m) else "")
 
 
 def cheek_trapped(m: Moment, _: Limits) -> Finding | None:
@@ -43,7 +42,8 @@ def cheek_trapped(m: Moment, _: Limits) -> Finding | None:
     low, high = (
         (whole - guide, whole) if against in ("back", "outside-edge") else (Fraction(0), guide)
     )
-    waste = (f.box[axis] for f in m.part.features if f.kind == kind and f.at == end)
+    kinds = (kind, "slot")  # a half-lap's slot is open to a face
+    waste = (f.box[axis] for f in m.part.features if f.kind in kinds and f.at == end)
     if any(box_low <= low and high <= box_high for box_low, box_high in waste):
         return Finding("E03", "refuse", guide)
     return None
@@ -64,9 +64,9 @@ def shoulder_trapped(m: Moment, _: Limits) -> Finding | None:
 
 def fence_height(m: Moment, limits: Limits) -> Finding | None:
     """E05. Without a figure in the shop file the fence is an ordinary one."""
-    if not (on_fence(m) and m.on_edge):
+    if not (on_fence(m) and (m.on_edge or m.on_end)):
         return None
-    need = min(m.width / 2, limits["tall_fence"])
+    need = min(m.standing_height / 2, limits["tall_fence"])
     stated = m.shop.saw.fence_height
     fence = limits["ordinary_fence"] if stated is None else stated
     if need <= fence:
@@ -75,14 +75,16 @@ def fence_height(m: Moment, limits: Limits) -> Finding | None:
 
 
 def drops_into_insert(m: Moment, limits: Limits) -> Finding | None:
-    """E07. The edge that stands on the table, or what a through cut leaves on either side; a
-    sled's deck covers the insert."""
+    """E07. The edge that stands on the table, what a through cut leaves on either side, or what a
+    bevel or a rebate leaves of that edge; a sled's deck covers the insert."""
     if on_sled(m) and m.shop.sled.deck > 0:
         return None
     most = limits["insert_opening"]
     narrow = [m.resting]
     if m.through and m.setup.guide is not None:
         narrow += [side for side in (m.setup.guide, m.beyond) if side > 0]
+    elif m.does in ("bevel", "rebate") and (m.on_edge or m.on_end) and m.setup.guide:
+        narrow.append(m.setup.guide)
     return Finding("E07", "warn", min(narrow), most) if min(narrow) <= most else None
 
 

@@ -30,7 +30,7 @@ def on_fence(moment: Moment) -> bool:
 
 
 def on_sled(moment: Moment) -> bool:
-    return moment.carrier == "crosscut-sled"
+    return moment.carrier in ("crosscut-sled", "mitre-sled")
 
 
 def by_hand(moment: Moment) -> bool:

@@ -14,6 +14,12 @@ from fractions import Fraction
 from sequencer.job.schema import Cutter, Shop
 from sequencer.plan import Cut, Part, Plan, Setup, Step
 
+OPPOSITE = {
+    "face": "back",
+    "back": "face",
+    "inside-edge": "outside-edge",
+    "outside-edge": "inside-edge",
+}
 THROUGH = ("rip", "crosscut", "square")
 """What a cut does (`Moment.does`) where it must part the piece."""
 
@@ -22,10 +28,12 @@ THROUGH = ("rip", "crosscut", "square")
 class Moment:
     """One pass. `mark` names the piece that the person reads, `held` what lies on the saw (a
     stick while a piece is cut off it); `length`, `width` and `thickness` are the held piece's
-    before the pass. `does`: rip, rebate, groove, crosscut, square, shoulder, edge shoulder,
-    sweep, slot, cheek, edge cheek. `part` is the designed part, `None` for sticks and scrap.
-    `done` holds (end, what) for joint cuts already made on it, `unguarded` that a cut without
-    guard came before and nothing refitted it since.
+    before the pass. `does`: rip, rebate, groove, bevel, crosscut, square, shoulder, edge shoulder,
+    sweep, housing, mitre, slot, cheek, edge cheek. `part` is the designed part, `None` for sticks
+    and scrap. `done` holds (end, what) for joint cuts already made on it, and for rebates
+    what was down and, on edge, what was against the fence, lying flat, which edge it is at;
+    `unguarded` that a cut without guard came before and nothing refitted
+    it since.
     """
 
     shop: Shop
@@ -76,9 +84,16 @@ class Moment:
     @property
     def feed_length(self) -> Fraction:
         """What of the piece bears on the fence, or passes the blade."""
+        if self.carrier == "rip-fence" and self.on_end:
+            return self.across_the_end
         if self.carrier == "rip-fence" and not (self.cut.against or "").startswith("end"):
             return self.length
         return self.thickness if self.on_edge else self.width
+
+    @property
+    def across_the_end(self) -> Fraction:
+        """Of a piece on end, what of its end lies along the guiding surface."""
+        return self.width if self.cut.against in ("face", "back") else self.thickness
 
     @property
     def across(self) -> Fraction:
@@ -91,6 +106,13 @@ class Moment:
     def beyond(self) -> Fraction:
         """What lies on the open side of the kerf."""
         return self.across - (self.setup.guide or Fraction(0)) - self.setup.kerf
+
+    @property
+    def near_edge(self) -> str:
+        """Which edge a piece that lies flat on the fence is cut at."""
+        against = self.cut.against or ""
+        near = (self.setup.guide or Fraction(0)) < self.width / 2
+        return against if near else OPPOSITE.get(against, "")
 
     @property
     def held_side(self) -> Fraction:
@@ -192,15 +214,13 @@ def _reads(step: Step, index: int, cut: Cut, parent: Mapping[str, str]) -> str:
 def _does(step: Step, setup: Setup, cut: Cut, part: Part | None, thickness: Fraction) -> str:
     """What the pass does, from how the piece lies; a step's name only where that cannot tell."""
     flat = cut.down in ("face", "back")
+    if setup.carrier == "mitre-sled":
+        return "mitre"
     if setup.carrier == "rip-fence":
-        if not flat:
-            return "groove"
-        if (cut.against or "").startswith("end"):
-            return "crosscut"
-        return "rebate" if step.kind == "rebate" else "rip"
+        return _does_on_fence(step, setup, cut, thickness)
     if setup.carrier == "crosscut-sled":
         if cut.sweep:
-            return "sweep"
+            return "housing" if step.kind == "housing" else "sweep"
         if cut.against is None:
             return "square"
         if not flat:
@@ -211,8 +231,24 @@ def _does(step: Step, setup: Setup, cut: Cut, part: Part | None, thickness: Frac
         return "edge cheek"
     if part is None:
         return "cheek" if "cheek" in step.kind else "slot"
-    slotted = any(f.kind == "slot" and f.at == cut.down[-1] for f in part.features)
+    # A slot that is open to a face, as a half-lap's, is sawn like a cheek and frees its waste.
+    slotted = any(
+        f.kind == "slot" and f.at == cut.down[-1] and f.box[2][0] > 0 and f.box[2][1] < thickness
+        for f in part.features
+    )
     return "slot" if slotted else "cheek"
+
+
+def _does_on_fence(step: Step, setup: Setup, cut: Cut, thickness: Fraction) -> str:
+    if cut.down in ("face", "back"):
+        if (cut.against or "").startswith("end"):
+            return "crosscut"
+        if step.kind != "rip" and setup.depth < thickness:
+            return "bevel" if setup.tilt else "rebate"
+        return "rip"
+    if setup.tilt:
+        return "bevel"
+    return "rebate" if step.kind == "rebate" else "groove"
 
 
 def _saw(moment: Moment, pieces: dict[str, _State]) -> None:
@@ -229,6 +265,8 @@ def _saw(moment: Moment, pieces: dict[str, _State]) -> None:
             state.length = max(Fraction(0), moment.beyond)
         else:
             state.length = kept
+    elif moment.does == "rebate":
+        state.done |= {(cut.down, f"rebate {cut.against if moment.on_edge else moment.near_edge}")}
     elif moment.on_end or moment.does in ("shoulder", "edge shoulder", "sweep"):
         end = cut.down[-1] if moment.on_end else (cut.against or "")[-1]
         side = (cut.against or "") if moment.on_end else cut.down

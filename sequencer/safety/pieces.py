@@ -102,7 +102,8 @@ def hand_to_blade(m: Moment, limits: Limits) -> Finding | None:
 def rip_end(m: Moment, limits: Limits) -> Finding | None:
     """B07."""
     if m.does in ("rip", "rebate"):
-        return Finding("B07", "caution", None, limits["last_of_cut"])
+        case = "rebate" if m.does == "rebate" else ""
+        return Finding("B07", "caution", None, limits["last_of_cut"], case)
     return None
 
 
@@ -110,7 +111,7 @@ def push_stick(m: Moment, limits: Limits) -> Finding | None:
     """B05."""
     gap, least = m.setup.guide, limits["push_stick_gap"]
     if on_fence(m) and gap is not None and limits["push_block_gap"] <= gap < least:
-        return Finding("B05", "caution", gap, least, "groove" if m.on_edge else "")
+        return Finding("B05", "caution", gap, least, "" if m.through else "groove")
     return None
 
 
@@ -119,7 +120,7 @@ def push_block(m: Moment, limits: Limits) -> Finding | None:
     gap, least = m.setup.guide, limits["push_block_gap"]
     if not on_fence(m) or gap is None or gap >= least:
         return None
-    if m.on_edge:
+    if not m.through:
         return Finding("B06", "caution", gap, least, "groove")
     return Finding("B06", "warn", gap, least)
 
@@ -127,8 +128,8 @@ def push_block(m: Moment, limits: Limits) -> Finding | None:
 def short_on_fence(m: Moment, limits: Limits) -> Finding | None:
     """B08. A rip that short is refused already."""
     least = limits["shortest_on_fence"]
-    if on_fence(m) and m.does != "rip" and m.length < least:
-        return Finding("B08", "warn", m.length, least)
+    if on_fence(m) and m.does != "rip" and m.feed_length < least:
+        return Finding("B08", "warn", m.feed_length, least, "bevel" if m.does == "bevel" else "")
     return None
 
 

@@ -15,13 +15,18 @@ from sequencer.errors import Refusal
 from sequencer.job.schema import Shop
 from sequencer.lengths import Unit
 from sequencer.plan import Caution, Plan
-from sequencer.safety import blades, envelope, pieces
+from sequencer.safety import blades, envelope, leaning, pieces
 from sequencer.safety.findings import Finding, Predicate
 from sequencer.safety.moments import Moment, moments
 from sequencer.safety.rules import LEVELS, WORDS, Check, limits, load
 from sequencer.safety.wording import caution, filled, places
 
-PREDICATES: Mapping[str, Predicate] = {**pieces.CHECKS, **blades.CHECKS, **envelope.CHECKS}
+PREDICATES: Mapping[str, Predicate] = {
+    **pieces.CHECKS,
+    **blades.CHECKS,
+    **envelope.CHECKS,
+    **leaning.CHECKS,
+}
 
 ROOM = 280
 """Characters to which a setup's one box takes up other rules' short sentences: it is read standing,

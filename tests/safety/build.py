@@ -184,6 +184,74 @@ def cheek(unit: Unit = "in", **values: Any) -> Moment:
     return change(shoulder(unit), **{**usual, **values})
 
 
+def rebate(unit: Unit = "in", **values: Any) -> Moment:
+    """The first cut of a rebate for glass, the ripped stick flat, its strip on the open side."""
+    own = SIZES[unit]
+    usual = {
+        "does": "rebate",
+        "down": "back",
+        "against": "outside-edge",
+        "guide": own["width"] - own["groove"],
+        "keeps": None,
+        "guard": "cover",
+        "depth": own["groove"],
+        "width": own["width"],
+    }
+    return change(rip(unit), **{**usual, **values})
+
+
+def strip(unit: Unit = "in", **values: Any) -> Moment:
+    """The rebate's second cut: the stick on edge, its strip on the open side again."""
+    own = SIZES[unit]
+    usual = {
+        "down": "inside-edge",
+        "against": "face",
+        "guide": own["groove"],
+        "depth": own["groove"],
+        "done": frozenset({("back", "rebate inside-edge")}),
+    }
+    return change(rebate(unit), **{**usual, **values})
+
+
+def bevel(unit: Unit = "in", **values: Any) -> Moment:
+    """A long edge of a raised panel, its back against the fence, the blade leaning away."""
+    own = SIZES[unit]
+    usual = {
+        "does": "bevel",
+        "tilt": F(-1, 8),
+        "guide": own["groove"] + (F(1, 64) if unit == "in" else F(1, 2)),
+        "against": "back",
+        "depth": own["blank"] / 2,
+        "width": own["rail"] / 3,
+        "stick": False,
+    }
+    return change(groove(unit), **{**usual, **values})
+
+
+def end_bevel(unit: Unit = "in", **values: Any) -> Moment:
+    """An end of the same panel, as wide as a rail is long; a fence tall enough for it."""
+    own = SIZES[unit]
+    usual = {
+        "down": "end-A",
+        "length": own["piece"],
+        "width": own["rail"],
+        "fence_height": own["rail"],
+    }
+    return change(bevel(unit), **{**usual, **values})
+
+
+def housing(unit: Unit = "in", **values: Any) -> Moment:
+    """A trench across a stile for a bar, nibbled between two shoulders."""
+    usual = {"does": "housing", "sweep": True}
+    return change(shoulder(unit), **{**usual, **values})
+
+
+def mitre(unit: Unit = "in", **values: Any) -> Moment:
+    """A mitred shoulder nibbled on the mitre sled."""
+    usual = {"does": "mitre", "sweep": True, "carrier": "mitre-sled", "guide": F(0), "down": "face"}
+    return change(shoulder(unit), **{**usual, **values})
+
+
 def rail(unit: Unit = "in") -> Part:
     """A rail with a tenon as long as the stiles are wide at each end."""
     own = SIZES[unit]

@@ -10,11 +10,25 @@ from fractions import Fraction
 
 import pytest
 
+from sequencer.plan import Change
 from sequencer.safety.moments import Moment
 from sequencer.safety.review import PREDICATES
 from sequencer.safety.rules import limits, load
 from tests.safety import test_thresholds
-from tests.safety.build import cheek, crosscut, groove, rail, rip, shoulder
+from tests.safety.build import (
+    bevel,
+    cheek,
+    crosscut,
+    end_bevel,
+    groove,
+    housing,
+    mitre,
+    rail,
+    rebate,
+    rip,
+    shoulder,
+    strip,
+)
 
 F = Fraction
 
@@ -155,6 +169,55 @@ CASES = (
          (groove(part=rail(), length=F(12)), groove(length=F(12), done=test_thresholds.TENONED),
           cheek(part=rail(), length=F(12), done=test_thresholds.TENONED)),
          "common practice"),
+    Case("B07", rebate(), "caution", (groove(), bevel()), "WorkSafe New Zealand", "rebate"),
+    Case("B08", end_bevel(width=F(10)), "warn", (end_bevel(),), "on small parts", "bevel"),
+    Case("B09", mitre(length=F(6), clamp=False), "warn", (mitre(length=F(6)),), "SafeWork NSW"),
+    Case("C09", rebate(), "caution", (rebate(guard="fitted"),), "8 CCR 4296", "rebate"),
+    Case("C09", bevel(), "caution", (), "8 CCR 4296", "bevel"),
+    Case("C09", bevel(hold_down=""), "refuse", (), "8 CCR 4296"),
+    Case("C09", housing(), "caution", (), "8 CCR 4296", "housing"),
+    Case("C09", mitre(), "caution", (), "8 CCR 4296", "mitre"),
+    Case("C09", mitre(cover=None), "warn", (), "WAC 296-806-48002", "mitre"),
+    Case("D02", bevel(kind="dado"), "refuse", (), "on dado sets"),
+    Case("E01", end_bevel(against="inside-edge"), "refuse", (end_bevel(), bevel()),
+         "manual of a tenoning jig"),
+    Case("E01", end_bevel(does="groove"), "refuse", (), "common practice"),
+    Case("E02", end_bevel(length=F(40)), "warn", (bevel(length=F(40)),), "ours", "fence"),
+    # A half-lap's waste is a slot that is open to a face: its back half is freed beside the jig.
+    Case("E03", cheek(part=replace(RAIL, features=(replace(RAIL.features[1], kind="slot"),)),
+                      guide=F(1, 8), against="back", done=SHOULDERED), "refuse",
+         (cheek(part=replace(RAIL, features=()), guide=F(1, 8), against="back",
+                done=SHOULDERED),), "on shoulder cuts"),
+    Case("E06", bevel(tilt=F(1, 4)), "refuse", (bevel(), bevel(tilt=F(0))), "on trapped mitres"),
+    Case("E06", bevel(tilt=F(1, 8)), "warn", (), "on tilting toward the fence"),
+    Case("E07", strip(), "warn", (strip(guide=F(3, 8)),), "woodworking club"),
+    Case("G06", mitre(), "caution", (), "manual of a US table saw"),
+    Case("H02", mitre(width=F(25)), "refuse", (), "ours"),
+    Case("J01", end_bevel(width=F(5)), "refuse", (end_bevel(), rip(length=F(5))),
+         "common practice", "end"),
+    # Flat first, the back down: the kerf is open to the back. On edge with the back against the
+    # fence the strip is freed beside it.
+    Case("J02", strip(against="back"), "refuse",
+         (strip(), strip(against="back", done=done()),
+          strip(against="back", down="outside-edge"), rebate(), groove(against="back")),
+         "Modern Cabinetmaking (2016), p. 406"),
+    # On edge first, the face against the fence; then flat, that edge against the fence.
+    Case("J02", rebate(against="inside-edge", guide=F(1, 8),
+                       done=done(("inside-edge", "rebate face"))), "refuse",
+         (rebate(done=done(("inside-edge", "rebate face"))),
+          rebate(against="inside-edge", guide=F(1, 8), done=done(("outside-edge", "rebate face"))),
+          rebate(against="inside-edge", guide=F(1, 8), done=done(("inside-edge", "rebate back")))),
+         "on crosscutting"),
+    Case("J03", mitre(sweep=False), "refuse", (mitre(), shoulder()), "on trapped mitres"),
+    Case("J04", cheek(width=F(1)), "warn",
+         (cheek(), shoulder(width=F(1)), cheek(width=F(1), against="outside-edge")), "ours"),
+    Case("J05", bevel(knobs=("tilt",)), "caution", (bevel(), rip(knobs=("tilt",))),
+         "on tilting toward the fence"),
+    Case("J06", crosscut(tilt=F(-1, 8)), "warn", (bevel(), crosscut()), "common practice"),
+    Case("J07", mitre(clamp=False), "warn", (mitre(), shoulder(clamp=False)), "on trapped mitres"),
+    Case("J08", rip(changes=(Change("tilt", "-1 in 8", "0", "square"),)), "caution",
+         (rip(knobs=("tilt",)), bevel(changes=(Change("tilt", "0", "-1 in 8", "tilt"),))),
+         "common practice"),
 )  # fmt: skip
 
 
@@ -188,7 +251,10 @@ def test_every_figure_that_a_predicate_uses_is_tried() -> None:
     assert figures - tried == elsewhere
 
 
-@pytest.mark.parametrize("make", [rip, groove, crosscut, shoulder, cheek])
+@pytest.mark.parametrize(
+    "make",
+    [rip, groove, crosscut, shoulder, cheek, rebate, bevel, end_bevel, housing, mitre],
+)
 @pytest.mark.parametrize("unit", ["in", "mm"])
 def test_ordinary_passes_are_neither_refused_nor_ticked(make: object, unit: str) -> None:
     moment = make(unit)  # type: ignore[operator]

@@ -46,6 +46,11 @@ def test_all_the_usual_groups_are_there() -> None:
         assert ids == [f"{group}{n:02}" for n in range(1, count + 1)]
 
 
+def test_what_leans_and_stands_has_its_group() -> None:
+    ids = [rule.id for rule in RULES if rule.id[0] == "J"]
+    assert ids == [f"J{n:02}" for n in range(1, 9)]
+
+
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
 def test_a_rule_says_everything(rule: Rule) -> None:
     assert rule.level in LEVELS
@@ -63,7 +68,7 @@ def test_a_rule_says_everything(rule: Rule) -> None:
 
 
 def test_a_rule_that_warns_has_something_to_tick() -> None:
-    # B06, C04, C09 and E06 warn in some of their cases; refusals and cautions are not ticked.
+    # B06, C04, C09, E06 and J04 warn in some of their cases; refusals and cautions are not ticked.
     warning = {
         "A08",
         "B04",
@@ -78,12 +83,18 @@ def test_a_rule_that_warns_has_something_to_tick() -> None:
         "E07",
         "E08",
         "F01",
+        "J04",
+        "J06",
+        "J07",
     }
     for name in warning:
         assert load().by_id[name].texts[""].tick, name
-    for name, case in (("C03", "sled"), ("C04", "sled"), ("C04", "square"), ("E06", "")):
+    for name, case in (
+        ("B08", "bevel"), ("C03", "sled"), ("C04", "sled"), ("C04", "square"), ("E02", "fence"),
+        ("E06", ""),
+    ):  # fmt: skip
         assert load().by_id[name].texts[case].tick, name
-    for case in ("groove", "sled", "sweep", "jig"):
+    for case in ("groove", "sled", "sweep", "jig", "rebate", "bevel", "housing", "mitre"):
         assert load().by_id["C09"].texts[case].tick, case
 
 

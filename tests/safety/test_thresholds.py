@@ -18,7 +18,19 @@ from sequencer.lengths import Unit
 from sequencer.safety.moments import Moment
 from sequencer.safety.review import PREDICATES
 from sequencer.safety.rules import limits, load
-from tests.safety.build import change, cheek, crosscut, groove, rail, rip, shoulder
+from tests.safety.build import (
+    bevel,
+    change,
+    cheek,
+    crosscut,
+    end_bevel,
+    groove,
+    mitre,
+    rail,
+    rebate,
+    rip,
+    shoulder,
+)
 
 F = Fraction
 Values = dict[str, Any]
@@ -101,6 +113,13 @@ ROWS = (
         ("warn", "-", "-"), "believed IEC/EN 62841-3-1"),
     Row("B08", "shortest_on_fence", 12, 300, groove, plain("length"),
         ("warn", "-", "-"), "woodworking magazine, on small parts"),
+    Row("B08", "shortest_on_fence", 12, 300, end_bevel, plain("width"),
+        ("warn", "-", "-"), "woodworking magazine, on small parts"),
+    Row("B06", "push_block_gap", 2, 50, rebate, plain("guide"),
+        ("caution", "-", "-"), "believed IEC/EN 62841-3-1"),
+    # Held by hand at 45°, a piece is no longer than on the plain sled.
+    Row("B04", "hand_to_blade", 3, 75, lambda u: mitre(u, clamp=False), reach,
+        ("refuse", "warn", "warn"), "Modern Cabinetmaking (2016), p. 406"),
     Row("B09", "small_length", 8, 200, lambda u: shoulder(u, clamp=False), plain("length"),
         ("warn", "-", "-"), "ours"),
     Row("B09", "small_width", F(3, 2), 40, lambda u: shoulder(u, clamp=False), plain("width"),
@@ -134,6 +153,18 @@ ROWS = (
     Row("E07", "insert_opening", F(1, 4), 6, rip,
         lambda v, m, _: {"width": (m.setup.guide or F(0)) + m.setup.kerf + v},
         ("warn", "warn", "-"), "woodworking magazine, on small parts"),
+    Row("E07", "insert_opening", F(1, 4), 6, bevel, plain("guide"),
+        ("warn", "warn", "-"), "woodworking club"),
+    # A panel on its end is as tall as it is long.
+    Row("E05", "", 6, 155, lambda u: end_bevel(u, length=F(12 if u == "in" else 310)),
+        plain("fence_height"), ("refuse", "-", "-"), "on tall fences for panels"),
+    # Leaning 1 in 8 toward the fence over 8 of depth, the blade comes out 1 nearer.
+    Row("E06", "", 1, 1, lambda u: bevel(u, tilt=F(1, 8), depth=F(8), width=F(400)), plain("guide"),
+        ("refuse", "refuse", "warn"), "on tilting toward the fence"),
+    Row("E02", "longest_on_end", 36, 900, end_bevel, plain("length"),
+        ("-", "-", "warn"), "ours"),
+    Row("D05", "groove_depth", F(3, 8), 10, rebate, plain("depth"),
+        ("-", "-", "warn"), "common practice"),
     Row("E08", "highest_on_end", F(5, 2), 65, cheek, plain("depth"), ("-", "-", "warn"), "ours"),
     Row("F01", "strip_at_fence", F(1, 2), 12, rip, plain("guide"),
         ("refuse", "warn", "warn"), "woodworking magazine, on thin strips"),
@@ -156,6 +187,14 @@ ROWS = (
     Row("H07", "bearing_between_shoulders", 12, 300,
         lambda u: groove(u, part=rail(u), done=TENONED), between_shoulders,
         ("refuse", "-", "-"), "ours"),
+    Row("H01", "", 60, 1500, mitre, plain("length"), ("-", "-", "refuse"), "ours"),
+    Row("J01", "base_at_fence", 6, 150, bevel, plain("length"), ("refuse", "-", "-"), "ours"),
+    Row("J01", "base_at_fence", 6, 150, end_bevel, plain("width"),
+        ("refuse", "-", "-"), "common practice"),
+    Row("J04", "narrow_on_end", F(3, 4), 20, cheek, plain("width"),
+        ("refuse", "warn", "warn"), "ours"),
+    Row("J04", "narrow_on_end_warned", F(3, 2), 38, cheek, plain("width"),
+        ("warn", "-", "-"), "common practice"),
 )  # fmt: skip
 
 

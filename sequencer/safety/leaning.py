@@ -1,0 +1,91 @@
+"""Rules on tilted blades, pieces that stand at the fence, rebates, mitres and narrow bars (group J).
+
+Each predicate looks for one rule in one pass and returns what it found, or `None`.
+"""
+
+from __future__ import annotations
+
+from sequencer.safety.findings import Finding, Predicate, on_fence
+from sequencer.safety.moments import OPPOSITE, Moment
+from sequencer.safety.rules import Limits
+
+
+def base_at_fence(m: Moment, limits: Limits) -> Finding | None:
+    """J01."""
+    least = limits["base_at_fence"]
+    if on_fence(m) and (m.on_edge or m.on_end) and m.feed_length < least:
+        return Finding("J01", "refuse", m.feed_length, least, "end" if m.on_end else "")
+    return None
+
+
+def rebate_trapped(m: Moment, _: Limits) -> Finding | None:
+    """J02. The second cut of a rebate frees its strip: on edge, beside the fence where the first
+    cut came up from the surface that bears on it; flat, where the first came in from that edge."""
+    against = m.cut.against or ""
+    if m.does != "rebate" or against not in OPPOSITE:
+        return None
+    if m.on_edge:
+        freed = (against, f"rebate {m.cut.down}") in m.done
+    else:
+        first = (against, f"rebate {OPPOSITE[m.cut.down]}")
+        freed = m.near_edge == against and first in m.done
+    return Finding("J02", "refuse", m.setup.guide) if freed else None
+
+
+def mitre_trapped(m: Moment, _: Limits) -> Finding | None:
+    """J03. One pass alone would leave the corner whole, between blade and stop."""
+    return Finding("J03", "refuse") if m.does == "mitre" and not m.cut.sweep else None
+
+
+def narrow_on_end(m: Moment, limits: Limits) -> Finding | None:
+    """J04. Across the jig's face, be it that the piece's width or its thickness lies along it."""
+    refused, warned = limits["narrow_on_end"], limits["narrow_on_end_warned"]
+    if not m.on_end or m.carrier != "tenoning-jig" or m.across_the_end >= max(refused, warned):
+        return None
+    if m.cut.against not in ("face", "back"):
+        return None  # an edge cheek: the wide face lies along the clamp
+    if m.across_the_end < refused:
+        return Finding("J04", "refuse", m.across_the_end, refused)
+    return Finding("J04", "warn", m.across_the_end, warned)
+
+
+def tilted(m: Moment, _: Limits) -> Finding | None:
+    """J05."""
+    return Finding("J05", "caution") if m.setup.tilt and _turned(m) else None
+
+
+def square_again(m: Moment, _: Limits) -> Finding | None:
+    """J08. The first setup of all finds the blade as it stands, mostly square."""
+    back = not m.setup.tilt and any(
+        change.knob == "tilt" and change.before not in (None, change.after)
+        for change in m.setup.changes
+    )
+    return Finding("J08", "caution") if back else None
+
+
+def _turned(m: Moment) -> bool:
+    return any(change.knob == "tilt" for change in m.setup.changes)
+
+
+def tilted_off_fence(m: Moment, _: Limits) -> Finding | None:
+    """J06."""
+    return Finding("J06", "warn") if m.setup.tilt and not on_fence(m) else None
+
+
+def mitre_unclamped(m: Moment, _: Limits) -> Finding | None:
+    """J07."""
+    if m.does == "mitre" and not m.shop.sled.clamp:
+        return Finding("J07", "warn")
+    return None
+
+
+CHECKS: dict[str, Predicate] = {
+    "J01": base_at_fence,
+    "J02": rebate_trapped,
+    "J03": mitre_trapped,
+    "J04": narrow_on_end,
+    "J05": tilted,
+    "J06": tilted_off_fence,
+    "J07": mitre_unclamped,
+    "J08": square_again,
+}
