@@ -1,4 +1,4 @@
-"""Rules on tilted blades, pieces that stand at the fence, rebates, mitres and narrow bars (group J).
+"""Rules on tilted blades, standing panels, rebates, mitres and narrow bars (group J).
 
 Each predicate looks for one rule in one pass and returns what it found, or `None`.
 """
