@@ -13,19 +13,19 @@ from itertools import combinations
 from sequencer.errors import InternalError
 from sequencer.lengths import Unit
 from sequencer.plan import Door, Feature, Part, Place, Plan
+from sequencer.proof.cells import Bit, Brick, Length
 from sequencer.proof.compare import Pieces
 from sequencer.proof.grain import Grain
 from sequencer.proof.solid import (
-    IntBox,
-    Rect,
     Solid,
     bounds,
     cropped,
-    cut_away,
+    difference,
     faces,
     length,
     overlap,
 )
+from sequencer.proof.solid import placed as carry
 
 X, Y, Z = 0, 1, 2
 
@@ -58,7 +58,7 @@ class _Assembly:
         where = f"piece {marks}, " if marks else ""
         return InternalError(f"assembly, {where}door {self.door.mark}: {what}")
 
-    def check(self) -> int:
+    def check(self) -> Length:
         """All of it; the tenons' clearance in their slots is returned."""
         if len(self.stiles) != 2 or len(self.rails) < 2:
             raise self.wrong("a framed door has two stiles, and rails between them")
@@ -81,7 +81,7 @@ class _Assembly:
             if bounds(piece.sawn)[4:] != depth:
                 raise self.wrong("its faces are not flush with the stile's", piece, self.stiles[0])
 
-    def joint(self, rail: _Placed, stile: _Placed) -> int:
+    def joint(self, rail: _Placed, stile: _Placed) -> Length:
         """The shoulder is closed on both faces, and the tenon is in its slot; its clearance."""
         there, here = bounds(stile.sawn), bounds(rail.sawn)
         left = there[0] + there[1] < here[0] + here[1]
@@ -89,8 +89,8 @@ class _Assembly:
         plane = there[1] if left else there[0]
         wood = faces(rail.sawn, X, plane, side)
         # The tenon goes on beyond the shoulder's plane: what is left is the shoulder itself.
-        shoulder = cut_away(wood, faces(rail.sawn, X, plane, -side))
-        closed = cut_away(shoulder, cut_away(shoulder, faces(stile.sawn, X, plane, -side)))
+        shoulder = difference(wood, faces(rail.sawn, X, plane, -side))
+        closed = difference(shoulder, difference(shoulder, faces(stile.sawn, X, plane, -side)))
         height = here[3] - here[2]
         for edge, face in ((2, "show face"), (3, "back")):
             at = here[4 + edge - 2]
@@ -103,7 +103,7 @@ class _Assembly:
             raise self.wrong("no tenon reaches into the slot", rail, stile)
         return self.clearance(bounds(tenon), rail, stile)
 
-    def clearance(self, tenon: IntBox, rail: _Placed, stile: _Placed) -> int:
+    def clearance(self, tenon: Brick, rail: _Placed, stile: _Placed) -> Length:
         """Room between tenon and slot through the thickness, both sides together."""
         across = (*tenon[:4], *bounds(stile.sawn)[4:])
         beside = [box for box in stile.sawn if overlap(across, box)]
@@ -133,7 +133,7 @@ class _Assembly:
         taken = sum((f.box[2][1] - f.box[2][0] for f in cheeks), Fraction(0))
         return self.grain.of(slot[1] - slot[0] - rail.part.size.thickness + taken)
 
-    def outline(self, clearance: int) -> None:
+    def outline(self, clearance: Length) -> None:
         """The trimmed frame fills the door's size, and no void but the clearance shows outside."""
         wood = [box for piece in self.frame for box in piece.finished]
         place = bounds(tuple(wood))
@@ -150,16 +150,16 @@ class _Assembly:
             (Y, size[1], -1, "top edge"),
         ):
             along = size[1 - axis]
-            outside: Rect = (0, along, place[4], place[5])
-            void = cut_away([outside], faces(tuple(wood), axis, at, side))
+            outside: Brick = (0, along, place[4], place[5], 0, 1)
+            void = difference([outside], faces(tuple(wood), axis, at, side))
             if length([(r[2], r[3]) for r in void]) > clearance:
-                where = ", ".join(self.grain.text(value) for value in void[0])
+                where = ", ".join(self.grain.text(value) for value in tuple(void[0])[:4])
                 raise self.wrong(f"a void shows at its {name} ({where})")
-        for at, side, name in ((place[4], 1, "show face"), (place[5], -1, "back")):
-            front: Rect = (0, size[0], 0, size[1])
-            for r in cut_away([front], faces(tuple(wood), Z, at, side)):
+        for plane, side, name in ((place[4], 1, "show face"), (place[5], -1, "back")):
+            front: Brick = (0, size[0], 0, size[1], 0, 1)
+            for r in difference([front], faces(tuple(wood), Z, plane, side)):
                 if any(_over(r, bounds(piece.finished)) for piece in self.frame):
-                    where = ", ".join(self.grain.text(value) for value in r)
+                    where = ", ".join(self.grain.text(value) for value in tuple(r)[:4])
                     raise self.wrong(f"a void shows on its {name} ({where})")
 
     def panel(self, panel: _Placed) -> None:
@@ -182,7 +182,7 @@ class _Assembly:
             # Whatever lies straight beyond the edge, over the panel's whole length or width.
             ahead = list(place)
             ahead[2 * axis : 2 * axis + 2] = (edge, _FAR) if side > 0 else (-_FAR, edge)
-            box: IntBox = (ahead[0], ahead[1], ahead[2], ahead[3], ahead[4], ahead[5])
+            box: Brick = (ahead[0], ahead[1], ahead[2], ahead[3], ahead[4], ahead[5])
             for piece in self.frame:
                 for other in piece.sawn:
                     if overlap(box, other) and other[2 * axis + (side < 0)] * side <= edge * side:
@@ -196,7 +196,7 @@ def _mate(feature: Feature) -> str | None:
     return None if feature.mate is None else feature.mate.rpartition("/")[0]
 
 
-def _over(rect: Rect, box: IntBox) -> bool:
+def _over(rect: Bit, box: Bit) -> bool:
     """Whether a rectangle seen from the front lies over a piece."""
     return rect[0] < box[1] and box[0] < rect[1] and rect[2] < box[3] and box[2] < rect[3]
 
@@ -205,13 +205,13 @@ def _clash(one: Solid, other: Solid) -> bool:
     return overlap(bounds(one), bounds(other)) and any(overlap(a, b) for a in one for b in other)
 
 
-def _beyond(solid: Solid, panel: IntBox, axis: int, side: int) -> bool:
+def _beyond(solid: Solid, panel: Brick, axis: int, side: int) -> bool:
     place = bounds(solid)
     middle = place[2 * axis] + place[2 * axis + 1]
     return (middle - panel[2 * axis] - panel[2 * axis + 1]) * side > 0
 
 
-def _inside_edge(piece: _Placed, axis: int, side: int) -> int:
+def _inside_edge(piece: _Placed, axis: int, side: int) -> Length:
     """Where a frame piece's edge toward the panel stands, measured outward."""
     place = bounds(piece.sawn)
     return place[2 * axis] if side > 0 else -place[2 * axis + 1]
@@ -223,14 +223,7 @@ def put(solid: Solid, place: Place, grain: Grain) -> Solid:
     if sorted(axis for axis, _ in axes) != [X, Y, Z]:
         raise ValueError(f"the axes {', '.join(place.axes)} are no frame")
     origin = [grain.of(value) for value in place.origin]
-    result = []
-    for box in solid:
-        new = [0] * 6
-        for i, (axis, sign) in enumerate(axes):
-            ends = (origin[axis] + sign * box[2 * i], origin[axis] + sign * box[2 * i + 1])
-            new[2 * axis], new[2 * axis + 1] = min(ends), max(ends)
-        result.append((new[0], new[1], new[2], new[3], new[4], new[5]))
-    return tuple(result)
+    return carry(solid, axes, (origin[0], origin[1], origin[2]))
 
 
 def assemble(plan: Plan, pieces: Pieces, grain: Grain) -> Fraction:
@@ -244,7 +237,7 @@ def assemble(plan: Plan, pieces: Pieces, grain: Grain) -> Fraction:
         if part.mark not in plan.again and placed_in.get(part.mark) != part.door:
             raise InternalError(f"assembly, piece {part.mark}: it has no place in door {part.door}")
     widest = int(WIDEST_CLEARANCE[plan.unit] * grain.parts)
-    clearance = 0
+    clearance: Length = 0
     for door in plan.doors:
         placed: list[_Placed] = []
         for place in door.places:
@@ -258,7 +251,7 @@ def assemble(plan: Plan, pieces: Pieces, grain: Grain) -> Fraction:
             placed.append(_Placed(parts[place.mark], sawn, finished))
         clearance = max(clearance, _Assembly(door, placed, grain, widest).check())
     hang(plan.doors)
-    return Fraction(clearance, grain.parts)
+    return Fraction(clearance) / grain.parts
 
 
 def hang(doors: Sequence[Door]) -> None:

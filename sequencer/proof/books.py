@@ -6,14 +6,21 @@ alone, by other means than those that made it.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from sequencer.errors import InternalError
 from sequencer.plan import SCRAP_STEPS, Alternative, Placed, Plan, Setup, ShopFacts, Step
+from sequencer.proof.follow import deck_of
 
 TESTED = " tested"
-_GUIDE_KNOBS = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}
+_GUIDE_KNOBS = {
+    "rip-fence": "fence",
+    "crosscut-sled": "stop",
+    "tenoning-jig": "jig",
+    "mitre-sled": "stop",
+}
 _ZERO = Fraction(0)
 
 
@@ -217,7 +224,7 @@ class _Books:
         for name, number in numbers:
             if name in state and self.number(state[name]) != number:
                 raise _at(step, f"setup {setup.number} has {name} {number}, not {state[name]}")
-        deck = shop.decks.get(setup.carrier, _ZERO)
+        deck = deck_of(setup, shop.decks)
         if setup.height != setup.depth + deck and (shop.decks or setup.carrier == "rip-fence"):
             raise _at(step, f"height {setup.height} over a deck of {deck} cuts not {setup.depth}")
         move = None
@@ -282,8 +289,12 @@ def guide_reading(setup: Setup, shop: ShopFacts) -> tuple[str, Fraction | None]:
     return knob, setup.guide
 
 
+_TILT = re.compile(r"(-?\d+) in (\d+)")
+
+
 def value_number(value: str, cutters: Iterable[str]) -> Fraction | None:
-    """The number in a knob's value: `7/8`, `7/8 tested`, or after its cutter's name, `dado/1/4`.
+    """The number in a knob's value: `7/8`, `7/8 tested`, a tilt as `1 in 8`; or after the cutter's
+    name, the tilt or both, `dado/1/4`, `1 in 8/1/4`, `blade/1 in 8/1/4`.
 
     >>> value_number("blade 1/5 tested", ["blade", "blade 1"])
     Fraction(5, 1)
@@ -293,9 +304,15 @@ def value_number(value: str, cutters: Iterable[str]) -> Fraction | None:
     names = sorted((name for name in cutters if text.startswith(f"{name}/")), key=len)
     if names:
         text = text.removeprefix(f"{names[-1]}/")
+    tilt, mark, rest = text.partition("/")
+    if mark and _TILT.fullmatch(tilt):
+        text = rest
+    elif tilted := _TILT.fullmatch(text):
+        rise, run = (int(number) for number in tilted.groups())
+        return Fraction(rise, run) if run else None
     try:
         return Fraction(text)
-    except ValueError:
+    except (ValueError, ZeroDivisionError):
         return None
 
 

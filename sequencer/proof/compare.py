@@ -6,10 +6,20 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sequencer.errors import InternalError
-from sequencer.plan import Part, Plan, Step
+from sequencer.plan import Feature, Part, Plan, Step
+from sequencer.proof.cells import Bit, Cell, Length, Plane, met, opposite
 from sequencer.proof.follow import Event, fault, follow
 from sequencer.proof.grain import Grain
-from sequencer.proof.solid import IntBox, Solid, bounds, difference, moved, overlap, subtract
+from sequencer.proof.solid import (
+    IntBox,
+    Solid,
+    bounds,
+    difference,
+    moved,
+    overlap,
+    shared,
+    touch,
+)
 
 AXES = "xyz"
 
@@ -19,14 +29,14 @@ class Past:
     """What has happened to one piece: at which step, where (the kerf
     first), and along which axis guided; what it is now."""
 
-    cleared: list[tuple[Step, tuple[IntBox, ...], int]] = field(default_factory=list)
+    cleared: list[tuple[Step, Solid, int]] = field(default_factory=list)
     solid: Solid = ()
     sawn: Solid = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Pieces:
-    """Every piece as it left the saw, and as it is after the bench."""
+    """Every piece as it left the saw, its bench shapes taken off, and as it is after the bench."""
 
     sawn: Mapping[str, Solid]
     finished: Mapping[str, Solid]
@@ -56,14 +66,28 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
         if mark not in pasts:
             raise _never_cut(plan, mark, pasts)
     for part in plan.parts:
-        if pasts[part.mark].sawn != designs[part.mark]:
+        past = pasts[part.mark]
+        _shape(part, past, grain)
+        if past.sawn != designs[part.mark]:
             features = described(part, grain)[1]
-            _check_same(part.mark, designs[part.mark], features, pasts[part.mark], grain)
+            _check_same(part.mark, designs[part.mark], features, past, grain)
     _check_scrap(blocks, pasts, grain)
     return Pieces(
         {mark: past.sawn for mark, past in pasts.items()},
         {mark: past.solid for mark, past in pasts.items()},
     )
+
+
+def _shape(part: Part, past: Past, grain: Grain) -> None:
+    """What is shaped at the bench is taken off, and nothing of it is left when all is done."""
+    for feature in part.features:
+        if feature.unproven_by_saw:
+            shape = taken(part, feature, grain)
+            left = shared(past.solid, shape)
+            if left:
+                what = f"no step takes off what is shaped at the bench: {place_of(left, grain)}"
+                raise fault(past.cleared[-1][0], part.mark, what)
+            past.sawn = difference(past.sawn, shape)
 
 
 def _never_cut(plan: Plan, mark: str, pasts: Mapping[str, Past]) -> InternalError:
@@ -81,14 +105,14 @@ def _never_cut(plan: Plan, mark: str, pasts: Mapping[str, Past]) -> InternalErro
 
 
 def designs_of(plan: Plan, grain: Grain) -> dict[str, Solid]:
-    known: dict[tuple[IntBox, tuple[IntBox, ...]], Solid] = {}
+    known: dict[tuple[IntBox, tuple[Solid, ...]], Solid] = {}
     designs: dict[str, Solid] = {}
     for part in plan.parts:
         key = described(part, grain)
         if key not in known:
             solid: Solid = (key[0],)
-            for box in key[1]:
-                solid = subtract(solid, box)
+            for shape in key[1]:
+                solid = difference(solid, shape)
             if not solid:
                 raise InternalError(f"piece {part.mark}: its features leave nothing of it")
             known[key] = _at_origin(solid)
@@ -96,8 +120,16 @@ def designs_of(plan: Plan, grain: Grain) -> dict[str, Solid]:
     return designs
 
 
-def described(part: Part, grain: Grain) -> tuple[IntBox, tuple[IntBox, ...]]:
-    return grain.block(part.size), tuple(grain.box(feature.box) for feature in part.features)
+def described(part: Part, grain: Grain) -> tuple[IntBox, tuple[Solid, ...]]:
+    return grain.block(part.size), tuple(taken(part, feature, grain) for feature in part.features)
+
+
+def taken(part: Part, feature: Feature, grain: Grain) -> Solid:
+    """What a feature takes away of its part."""
+    try:
+        return grain.shape(feature)
+    except ValueError as error:
+        raise InternalError(f"piece {part.mark}: its {feature.kind} is {error}") from None
 
 
 def _at_origin(solid: Solid) -> Solid:
@@ -130,7 +162,7 @@ def _check_nothing_lost(design: Solid, past: Past, event: Event, grain: Grain) -
 
 
 def _check_same(
-    mark: str, design: Solid, features: Sequence[IntBox], past: Past, grain: Grain
+    mark: str, design: Solid, features: Sequence[Solid], past: Past, grain: Grain
 ) -> None:
     lost = difference(design, _at_origin(past.sawn))
     if lost:
@@ -141,7 +173,7 @@ def _check_same(
     if left:
         step = nearest(left, past, design)
         what = f"it keeps wood that it is to lose: {place_of(left, grain)}"
-        beside = _beside(min(left), past, features, step)
+        beside = _beside(first_of(left), past, features, step)
         raise fault(step, mark, f"{what}; cuts beside it: {beside}" if beside else what)
 
 
@@ -150,47 +182,67 @@ def nearest(left: Solid, past: Past, design: Solid) -> Step:
     has no surface, first on the axis that it is guided along (a wrong guide), then on any (a
     wrong height); else the last kerf that touches it; else the last step of all."""
     planes = [{box[2 * axis + i] for box in design for i in (0, 1)} for axis in range(3)]
+    skew = {plane for bit in design if isinstance(bit, Cell) for plane, _ in bit.faces}
     ranked: dict[int, Step] = {}
-    for step, boxes, guided in reversed(past.cleared):
-        for axis, at in contacts(boxes[0], left):
-            sides = {boxes[0][2 * guided], boxes[0][2 * guided + 1]}
-            placed = axis == guided and not sides.isdisjoint(planes[axis])
-            rank = 2 if at in planes[axis] or placed else int(axis != guided)
+    for step, bits, guided in reversed(past.cleared):
+        kerf = bits[0]
+        for axis, at in contacts(kerf, left):
+            if isinstance(at, tuple):
+                rank = 2 if at in skew or opposite(at) in skew else int(axis != guided)
+            else:
+                sides = {kerf[2 * guided], kerf[2 * guided + 1]}
+                placed = axis == guided and not sides.isdisjoint(planes[axis])
+                rank = 2 if at in planes[axis] or placed else int(axis != guided)
             ranked.setdefault(rank, step)
     if ranked:
         return ranked[min(ranked)]
     return [step for step, _, _ in past.cleared if step.setup is not None][-1]
 
 
-def _beside(left: IntBox, past: Past, features: Sequence[IntBox], named: Step) -> str:
+def _beside(left: Bit, past: Past, features: Sequence[Solid], named: Step) -> str:
     """The other steps that cut the feature in which wood is left over."""
-    inside = [box for box in features if not difference((left,), (box,))]
+    inside = [shape for shape in features if not difference((left,), shape)]
     steps = {
         step.number: step.kind
-        for step, boxes, _ in past.cleared
+        for step, bits, _ in past.cleared
         if step is not named and step.setup is not None
-        for box in inside
-        if overlap(boxes[0], box)
+        for shape in inside
+        if any(overlap(bits[0], bit) for bit in shape)
     }
     return ", ".join(f"step {number} ({kind})" for number, kind in sorted(steps.items()))
 
 
-def contacts(kerf: IntBox, left: Solid) -> Iterator[tuple[int, int]]:
-    """Where a kerf's sides lie against what is left: the axis, and the place on it."""
-    for box in left:
+def contacts(kerf: Bit, left: Solid) -> Iterator[tuple[int, Length | Plane]]:
+    """Where a kerf's sides lie against what is left: the axis most nearly square to the side, and
+    the place on it, or the side's plane where it is not quite square."""
+    for bit in left:
+        if isinstance(kerf, Cell) or isinstance(bit, Cell):
+            if touch(kerf, bit):
+                yield from (_contact(kerf, plane) for plane in met(kerf, bit))
+            continue
         for axis in range(3):
             wide = list(kerf)
             wide[2 * axis] -= 1
             wide[2 * axis + 1] += 1
-            if not overlap((wide[0], wide[1], wide[2], wide[3], wide[4], wide[5]), box):
+            if not overlap((wide[0], wide[1], wide[2], wide[3], wide[4], wide[5]), bit):
                 continue
-            if box[2 * axis] == kerf[2 * axis + 1]:
-                yield axis, box[2 * axis]
-            elif box[2 * axis + 1] == kerf[2 * axis]:
+            if bit[2 * axis] == kerf[2 * axis + 1]:
+                yield axis, bit[2 * axis]
+            elif bit[2 * axis + 1] == kerf[2 * axis]:
                 yield axis, kerf[2 * axis]
 
 
-def _check_scrap(blocks: Mapping[str, Solid], pasts: Mapping[str, Past], grain: Grain) -> None:
+def _contact(kerf: Bit, plane: Plane) -> tuple[int, Length | Plane]:
+    steep = [abs(n) for n in plane[:3]]
+    axis = steep.index(max(steep))
+    if sum(n != 0 for n in steep) > 1:
+        return axis, plane
+    return axis, kerf[2 * axis + 1] if plane[axis] > 0 else kerf[2 * axis]
+
+
+def _check_scrap(
+    blocks: Mapping[str, tuple[IntBox]], pasts: Mapping[str, Past], grain: Grain
+) -> None:
     """Test pieces have no design; they come off their stick in the length and width stated."""
     for mark, (block,) in blocks.items():
         step = pasts[mark].cleared[-1][0]
@@ -202,9 +254,14 @@ def _check_scrap(blocks: Mapping[str, Solid], pasts: Mapping[str, Past], grain: 
             raise fault(step, mark, f"the test piece is {shown}, not {wanted}")
 
 
+def first_of(solid: Solid) -> Bit:
+    """The bit that comes first by place."""
+    return min(solid, key=tuple)
+
+
 def place_of(solid: Solid, grain: Grain) -> str:
-    """The first box of a difference, in words."""
-    box = min(solid)
+    """The first bit of a difference, in words: the least box round it."""
+    box = first_of(solid)
     return ", ".join(
         f"{axis} {grain.text(box[2 * i])} to {grain.text(box[2 * i + 1])}"
         for i, axis in enumerate(AXES)

@@ -7,10 +7,11 @@ within the fit; wood with both its sides free is a fin, or waste that did not co
 from __future__ import annotations
 
 from sequencer.plan import Plan, Step
+from sequencer.proof.cells import Cell, Length, plane_of, planes_of, split, tidy
 from sequencer.proof.compare import Past, contacts, described, designs_of, place_of, take_over
 from sequencer.proof.follow import Made, fault, follow
 from sequencer.proof.grain import HAIR, Grain
-from sequencer.proof.solid import IntBox, Solid, difference, subtract
+from sequencer.proof.solid import Solid, difference, subtract
 
 
 def check_no_fins(plan: Plan, grain: Grain, made: Made = frozenset()) -> None:
@@ -26,7 +27,7 @@ def check_no_fins(plan: Plan, grain: Grain, made: Made = frozenset()) -> None:
         past.cleared.append((event.step, event.cleared, event.guided))
         if event.at_saw:
             past.sawn = event.solid
-    known: dict[tuple[Solid, Solid, tuple[IntBox, ...]], Solid] = {}
+    known: dict[tuple[Solid, Solid, tuple[Solid, ...]], Solid] = {}
     for part in plan.parts:
         past, design = pasts[part.mark], designs[part.mark]
         features = described(part, grain)[1]
@@ -48,17 +49,28 @@ def _beside(fins: Solid, past: Past) -> Step:
     return past.cleared[-1][0]
 
 
-def _fins(left: Solid, features: tuple[IntBox, ...], hair: int) -> Solid:
+def _fins(left: Solid, features: tuple[Solid, ...], hair: int) -> Solid:
     """Of what is left over, all but skin: what lies within a hair of a side of a feature that it
     is in."""
-    for low_x, high_x, low_y, high_y, low_z, high_z in features:
-        lows, highs = (low_x, low_y, low_z), (high_x, high_y, high_z)
+    for bit in (bit for shape in features for bit in shape):
+        if isinstance(bit, Cell):
+            left = _skinned(left, bit, hair)
+            continue
         for axis in range(3):
-            for low, high in (
-                (lows[axis], lows[axis] + hair),
-                (highs[axis] - hair, highs[axis]),
-            ):
-                skin = [low_x, high_x, low_y, high_y, low_z, high_z]
-                skin[2 * axis : 2 * axis + 2] = low, high
+            low, high = bit[2 * axis], bit[2 * axis + 1]
+            for ends in ((low, low + hair), (high - hair, high)):
+                skin: list[Length] = list(bit)
+                skin[2 * axis : 2 * axis + 2] = ends
                 left = subtract(left, (skin[0], skin[1], skin[2], skin[3], skin[4], skin[5]))
+    return left
+
+
+def _skinned(left: Solid, feature: Cell, hair: int) -> Solid:
+    """What of the left over is not within a hair of a side of the feature, measured along the axis
+    that is most nearly square to that side: the one that a blade cutting it is guided along."""
+    for a, b, c, d in planes_of(feature):
+        inner = plane_of((-a, -b, -c), hair * max(abs(a), abs(b), abs(c)) - d)
+        skin, _ = split(feature, inner)
+        if skin is not None:
+            left = subtract(left, tidy(skin))
     return left

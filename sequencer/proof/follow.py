@@ -5,22 +5,33 @@ Reads sticks, setups and steps only; of the parts it knows no more than their ma
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.errors import InternalError
 from sequencer.lengths import Unit
 from sequencer.plan import SCRAP_STEPS, Cut, Plan, Setup, Step
+from sequencer.proof.cells import Length
 from sequencer.proof.grain import Grain
-from sequencer.proof.saw import SURFACES, Pass, Sawn, X, saw
-from sequencer.proof.solid import IntBox, Solid, bounds, difference, moved, pieces
+from sequencer.proof.kerf import SURFACES, Pass, X
+from sequencer.proof.saw import Sawn, saw
+from sequencer.proof.solid import Solid, bounds, difference, moved, pieces
 
 _BEARING: dict[Unit, dict[str, Fraction]] = {
     # On the fence: EN practice wants a push stick over the last 300 mm, and shorter work than
-    # that is not run along it (ours). In the jig's clamp: 100 mm (ours).
-    "mm": {"rip-fence": Fraction(300), "tenoning-jig": Fraction(100)},
-    "in": {"rip-fence": Fraction(1500, 127), "tenoning-jig": Fraction(500, 127)},
+    # that is not run along it (ours). In the jig's clamp, and along the mitre sled's fence: 100 mm
+    # (ours).
+    "mm": {
+        "rip-fence": Fraction(300),
+        "tenoning-jig": Fraction(100),
+        "mitre-sled": Fraction(100),
+    },
+    "in": {
+        "rip-fence": Fraction(1500, 127),
+        "tenoning-jig": Fraction(500, 127),
+        "mitre-sled": Fraction(500, 127),
+    },
 }
 
 
@@ -36,10 +47,10 @@ class Event:
 
     step: Step
     mark: str
-    cleared: tuple[IntBox, ...]
+    cleared: Solid
     solid: Solid
     stick: str | None = None
-    start: int = 0
+    start: Length = 0
     guided: int = 0
     at_saw: bool = True
 
@@ -52,6 +63,15 @@ def fault(step: Step, mark: str, what: str) -> InternalError:
 
 Made = frozenset[tuple[int, str]]
 """Cuts that were made and found good, by step number and mark."""
+
+
+def deck_of(setup: Setup, decks: Mapping[str, Fraction]) -> Fraction:
+    """How thick the deck is that the piece lies on; the mitre sled has the sled's where it has
+    none of its own."""
+    name: str = setup.carrier
+    if name == "mitre-sled" and name not in decks:
+        name = "crosscut-sled"
+    return decks.get(name, _ZERO)
 
 
 class _Floor:
@@ -90,15 +110,14 @@ class _Floor:
         setup = self.setups.get(step.setup) if step.setup is not None else None
         if setup is None:
             raise fault(step, name, "a cut without a setup")
-        if setup.tilt:
-            raise fault(step, name, "tilted cuts cannot be proven yet")
         of = self.grain.of
+        less = self.less(step, cut)
         by_eye = None
         if cut.against is None and self.waiting.get(cut.mark):
             by_eye = of(self.waiting[cut.mark][0].start)
         return Pass(
             carrier=setup.carrier,
-            kerf=of(setup.kerf) - self.less(step, cut),
+            kerf=of(setup.kerf) - less,
             guide=None if setup.guide is None or cut.against is None else of(setup.guide),
             depth=of(self.depth(setup)),
             down=cut.down,
@@ -107,6 +126,8 @@ class _Floor:
             sweep=cut.sweep,
             bearing=self.bearing.get(setup.carrier, 0),
             by_eye=by_eye,
+            tilt=setup.tilt,
+            back=None if cut.back is None else of(cut.back) - less,
         )
 
     def less(self, step: Step, cut: Cut) -> int:
@@ -114,7 +135,7 @@ class _Floor:
         return 0 if known else self.thinner
 
     def depth(self, setup: Setup) -> Fraction:
-        return setup.height - self.decks.get(setup.carrier, _ZERO) if self.decks else setup.depth
+        return setup.height - deck_of(setup, self.decks) if self.decks else setup.depth
 
     def crosscut(self, step: Step, cut: Cut) -> Event:
         """The next piece comes off its stick, which goes on from the far side of the kerf."""
@@ -152,16 +173,20 @@ class _Floor:
 
     def bench(self, step: Step) -> Iterator[Event]:
         for removal in step.removes:
-            mark, box = removal.mark, self.grain.box(removal.box)
+            mark = removal.mark
+            try:
+                taken = self.grain.shape(removal)
+            except ValueError as error:
+                raise fault(step, mark, str(error)) from None
             before = self.solids.get(mark)
             if not before:
                 raise fault(step, mark, "there is no such piece yet")
-            left = difference(before, (box,))
+            left = difference(before, taken)
             if not left or left == before:
                 raise fault(step, mark, "what the bench takes off is not there")
             kept, *fallen = pieces(left)
             self.solids[mark] = kept
-            cleared = (box, *(part for solid in fallen for part in solid))
+            cleared = (*taken, *(part for solid in fallen for part in solid))
             yield Event(step, mark, cleared, kept, at_saw=False)
 
 

@@ -8,8 +8,10 @@ from fractions import Fraction
 from math import lcm
 
 from sequencer.lengths import Unit
-from sequencer.plan import Box, Plan, Size
-from sequencer.proof.solid import IntBox
+from sequencer.plan import Box, Feature, Plan, Removal, Size
+from sequencer.proof.cells import Length
+from sequencer.proof.prisms import cells_of
+from sequencer.proof.solid import IntBox, Solid
 
 HAIR: Mapping[Unit, Fraction] = {"in": Fraction(1, 200), "mm": Fraction(1, 8)}
 """What a kerf may be thinner than measured, ours: two passes of a piece turned round, each thinner
@@ -35,17 +37,25 @@ class Grain:
         of = self.of
         return (of(x0), of(x1), of(y0), of(y1), of(z0), of(z1))
 
+    def shape(self, shape: Feature | Removal) -> Solid:
+        """What a feature or a removal takes up, in grains or parts of them. Raises `ValueError`
+        where its prism is none."""
+        if shape.prism is None:
+            return (self.box(shape.box),)
+        return cells_of(shape.prism, self.parts)
+
     def block(self, size: Size) -> IntBox:
         """The whole of a piece in its frame."""
         return (0, self.of(size.length), 0, self.of(size.width), 0, self.of(size.thickness))
 
-    def text(self, value: int) -> str:
+    def text(self, value: Length) -> str:
         """A length in the plan's unit again."""
-        return str(Fraction(value, self.parts))
+        return str(Fraction(value) / self.parts)
 
 
 def grain_of(plan: Plan) -> Grain:
-    """The coarsest grain that every length in the plan is a whole number of."""
+    """The coarsest grain that every length in the plan is a whole number of, but for the corners
+    of prisms, which may lie anywhere."""
     return Grain(lcm(*{value.denominator for value in _lengths(plan)}))
 
 
@@ -57,10 +67,13 @@ def _lengths(plan: Plan) -> Iterator[Fraction]:
         yield from (*door.opening, *door.size, *door.at, *door.gaps.values())
         for place in door.places:
             yield from place.origin
+        for pane in door.panes:
+            yield from _box(pane.box)
     for part in plan.parts:
         yield from _size(part.size)
         for feature in part.features:
-            yield from _box(feature.box)
+            if feature.prism is None:
+                yield from _box(feature.box)
     for stick in plan.sticks:
         yield from (*_size(stick.size), *_size(stick.blank))
         yield from (piece.start for piece in stick.pieces)
@@ -69,7 +82,9 @@ def _lengths(plan: Plan) -> Iterator[Fraction]:
         yield from (value for value in (setup.guide, setup.reading) if value is not None)
     for step in plan.steps:
         for removal in step.removes:
-            yield from _box(removal.box)
+            if removal.prism is None:
+                yield from _box(removal.box)
+        yield from (cut.back for cut in step.cuts if cut.back is not None)
     for scrap in plan.scrap:
         yield from _size(scrap.size)
 

@@ -8,33 +8,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from sequencer.plan import Against, CarrierName, Down, Keeps
-from sequencer.proof.solid import (
-    IntBox,
-    Solid,
-    bounds,
-    faces,
-    length,
-    overlap,
-    pieces,
-    subtract,
-)
-
-X, Y, Z = 0, 1, 2
-SURFACES: Mapping[str, tuple[int, int]] = {
-    "end-A": (X, -1),
-    "end-B": (X, 1),
-    "inside-edge": (Y, -1),
-    "outside-edge": (Y, 1),
-    "face": (Z, -1),
-    "back": (Z, 1),
-}
-"""Each surface of a piece: the axis that it lies across, and which end of it."""
+from sequencer.plan import CarrierName
+from sequencer.proof.cells import Bit, Brick, Length, Plane, within
+from sequencer.proof.kerf import SURFACES, Pass, X, Y, Z, far_side, guide_side, kerf_of
+from sequencer.proof.solid import Solid, bounds, faces, length, overlap, pieces, subtract
 
 _HELD: Mapping[CarrierName, frozenset[tuple[int, int]]] = {
-    "rip-fence": frozenset({(Z, Y), (Y, Z)}),
+    # A panel's end is bevelled with the panel standing on it, flat against a tall fence.
+    "rip-fence": frozenset({(Z, Y), (Y, Z), (X, Z)}),
     "crosscut-sled": frozenset({(Z, X), (Y, X)}),
     "tenoning-jig": frozenset({(X, Z), (X, Y)}),
+    "mitre-sled": frozenset({(Z, X)}),
 }
 """The axes of what may be down and against the guide on each carrier."""
 
@@ -42,27 +26,8 @@ GUIDES: Mapping[CarrierName, str] = {
     "rip-fence": "fence",
     "crosscut-sled": "stop",
     "tenoning-jig": "face of the jig",
+    "mitre-sled": "stop",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Pass:
-    """One pass as it is made. Lengths are whole numbers of the plan's grain.
-
-    `bearing` is the least length that the piece must bear on fence or jig with. `by_eye` is where
-    an end is squared without a guide: all before it goes.
-    """
-
-    carrier: CarrierName
-    kerf: int
-    guide: int | None
-    depth: int
-    down: Down
-    against: Against | None
-    keeps: Keeps | None
-    sweep: bool
-    bearing: int
-    by_eye: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +37,7 @@ class Sawn:
 
     kept: Solid
     rest: Solid
-    cleared: tuple[IntBox, ...]
+    cleared: Solid
     fault: str | None = None
 
 
@@ -82,60 +47,28 @@ def saw(piece: Solid, cut: Pass) -> Sawn:
     fault = _wrongly_held(piece, box, cut)
     if fault is not None:
         return Sawn(piece, (), (), fault)
-    kerf, axis, near, side = _kerf(box, cut)
+    kerf = kerf_of(box, cut)
     if not overlap(kerf, box):
         return Sawn(piece, (), (), "the blade passes beside it")
     left = subtract(piece, kerf)
     if not left:
         return Sawn((), (), (kerf,), "nothing is left of the piece")
     if cut.keeps is not None:
-        return _through(left, cut, kerf, axis, side)
+        return _through(left, box, cut, kerf)
     kept, *freed = pieces(left)
-    cleared = (kerf, *(box for solid in freed for box in solid))
+    cleared = (kerf, *(bit for solid in freed for bit in solid))
     if bounds(kept) != box:
         return Sawn(kept, (), cleared, f"the cut takes away a whole {_lost(box, bounds(kept))}")
-    for solid in freed:
-        place = bounds(solid)
-        inner = place[2 * axis + 1] if side < 0 else place[2 * axis]
-        if (inner - near) * side >= 0:
-            fault = f"what it frees is trapped between the blade and the {GUIDES[cut.carrier]}"
+    if freed and any(_beside(solid, guide_side(box, cut)) for solid in freed):
+        fault = f"what it frees is trapped between the blade and the {GUIDES[cut.carrier]}"
     return Sawn(kept, (), cleared, fault)
 
 
-def _kerf(box: IntBox, cut: Pass) -> tuple[IntBox, int, int, int]:
-    """The space that the pass clears; the axis it is guided along; where, on that axis, the kerf
-    begins; and which side of the kerf the guide is on."""
-    space = list(box)
-    down_axis, down_side = SURFACES[cut.down]
-    if down_side < 0:
-        space[2 * down_axis + 1] = min(box[2 * down_axis] + cut.depth, box[2 * down_axis + 1])
-    else:
-        space[2 * down_axis] = max(box[2 * down_axis + 1] - cut.depth, box[2 * down_axis])
-    if cut.against is None or cut.guide is None:
-        assert cut.by_eye is not None
-        space[1] = cut.by_eye
-        return (_box(space), X, box[0], -1)
-    axis, side = SURFACES[cut.against]
-    if side < 0:
-        near = box[2 * axis] + cut.guide
-        low, high = near, near + cut.kerf
-        if cut.sweep:
-            low = box[2 * axis]
-    else:
-        near = box[2 * axis + 1] - cut.guide
-        low, high = near - cut.kerf, near
-        if cut.sweep:
-            high = box[2 * axis + 1]
-    space[2 * axis], space[2 * axis + 1] = low, high
-    return (_box(space), axis, near, side)
+def _beside(solid: Solid, side: Plane) -> bool:
+    return all(within(bit, side) for bit in solid)
 
 
-def _box(space: list[int]) -> IntBox:
-    x0, x1, y0, y1, z0, z1 = space
-    return (x0, x1, y0, y1, z0, z1)
-
-
-def _wrongly_held(piece: Solid, box: IntBox, cut: Pass) -> str | None:
+def _wrongly_held(piece: Solid, box: Brick, cut: Pass) -> str | None:
     guide = GUIDES[cut.carrier]
     down_axis, down_side = SURFACES[cut.down]
     if cut.depth <= 0:
@@ -143,37 +76,62 @@ def _wrongly_held(piece: Solid, box: IntBox, cut: Pass) -> str | None:
     if cut.against is None or cut.guide is None:
         if cut.against is not None or cut.guide is not None or cut.keeps != "larger":
             return f"the cut needs both a {guide} setting and what lies against it"
-        if cut.carrier != "crosscut-sled" or down_axis != Z or cut.by_eye is None:
+        if cut.carrier != "crosscut-sled" or down_axis != Z or cut.by_eye is None or cut.tilt:
             return "only an end is squared by eye, on the sled"
         return None
     axis, side = SURFACES[cut.against]
     if (down_axis, axis) not in _HELD[cut.carrier]:
         return f"the {cut.carrier} takes no piece with its {cut.down} down, {cut.against} to it"
-    if cut.sweep and (cut.carrier != "crosscut-sled" or cut.keeps is not None):
-        return "only waste on the sled is nibbled away"
+    wrong = _wrong_sweep(cut)
+    if wrong is not None:
+        return wrong
     if cut.guide < 0 or (cut.guide == 0 and not cut.sweep):
         return f"the blade stands in the {guide}"
+    if cut.tilt and cut.guide - cut.tilt * cut.depth <= 0:
+        return f"the blade leans into the {guide}"
     return _unsupported(piece, box, cut, (axis, side), (down_axis, down_side))
 
 
+def _wrong_sweep(cut: Pass) -> str | None:
+    mitred = cut.carrier == "mitre-sled"
+    if cut.sweep and (cut.carrier not in ("crosscut-sled", "mitre-sled") or cut.keeps is not None):
+        return "only waste on the sled is nibbled away"
+    if mitred and not cut.sweep:
+        return "on the mitre sled all beyond the line is nibbled away"
+    if cut.sweep and cut.tilt:
+        return "only an upright blade nibbles waste away"
+    if cut.back is not None:
+        if not cut.sweep or mitred:
+            return "only waste that is nibbled away has a second shoulder"
+        if cut.back < cut.kerf:
+            return "its two shoulders are nearer to each other than the kerf is wide"
+    return None
+
+
 def _unsupported(
-    piece: Solid, box: IntBox, cut: Pass, against: tuple[int, int], down: tuple[int, int]
+    piece: Solid, box: Brick, cut: Pass, against: tuple[int, int], down: tuple[int, int]
 ) -> str | None:
     """Why the piece does not bear: on the guide along its length (across the end at a stop), on
     what it stands on over half of one side."""
     axis, side = against
-    along = Y + Z - down[0] if cut.carrier == "crosscut-sled" else X
+    along = X if cut.carrier == "tenoning-jig" else X + Y + Z - down[0] - axis
     extent = box[2 * along + 1] - box[2 * along]
     touching = _touching(piece, box, axis, side, along)
+    wanted: Length
     match cut.carrier:
         case "rip-fence":
-            wanted = min(extent, cut.bearing)
+            # What stands on end is no narrower than a third of that.
+            wanted = cut.bearing // 3 if down[0] == X else min(extent, cut.bearing)
         case "tenoning-jig":
             wanted = min(extent // 2, cut.bearing)
-        case "crosscut-sled":
+        case "crosscut-sled" | "mitre-sled":
             wanted = extent // 4
     if touching < wanted:
         return f"its {cut.against} does not bear on the {GUIDES[cut.carrier]} over a safe length"
+    if cut.carrier == "mitre-sled":
+        long = box[1] - box[0]
+        if _touching(piece, box, Y, 1, X) < min(long // 2, cut.bearing):
+            return "its outside-edge does not bear on the fence over a safe length"
     for other in (a for a in (X, Y, Z) if a != down[0]):
         span = box[2 * other + 1] - box[2 * other]
         if 2 * _touching(piece, box, *down, other) >= span:
@@ -181,25 +139,21 @@ def _unsupported(
     return f"its {cut.down} is not there to stand on"
 
 
-def _touching(piece: Solid, box: IntBox, axis: int, side: int, along: int) -> int:
+def _touching(piece: Solid, box: Brick, axis: int, side: int, along: int) -> Length:
     at = box[2 * axis] if side < 0 else box[2 * axis + 1]
     others = [a for a in (X, Y, Z) if a != axis]
     first = 2 * others.index(along)
     return length([(r[first], r[first + 1]) for r in faces(piece, axis, at, -side)])
 
 
-def _through(left: Solid, cut: Pass, kerf: IntBox, axis: int, side: int) -> Sawn:
-    """What a through cut keeps. With `side` -1 the guide is below the kerf."""
+def _through(left: Solid, box: Brick, cut: Pass, kerf: Bit) -> Sawn:
+    """What a through cut keeps."""
+    near, far = guide_side(box, cut), far_side(box, cut)
     guided: list[Solid] = []
     beyond: list[Solid] = []
     for solid in pieces(left):
-        place = bounds(solid)
-        low, high = place[2 * axis], place[2 * axis + 1]
-        if side < 0:
-            at_guide, past = high <= kerf[2 * axis], low >= kerf[2 * axis + 1]
-        else:
-            at_guide, past = low >= kerf[2 * axis + 1], high <= kerf[2 * axis]
-        if not at_guide and not past:
+        at_guide = _beside(solid, near)
+        if not at_guide and not _beside(solid, far):
             return Sawn(left, (), (kerf,), "the cut does not go through")
         (guided if at_guide else beyond).append(solid)
     kept, rest = (guided, beyond) if cut.keeps == "guide" else (beyond, guided)
@@ -209,11 +163,11 @@ def _through(left: Solid, cut: Pass, kerf: IntBox, axis: int, side: int) -> Sawn
     if cut.keeps == "far" and cut.carrier != "rip-fence" and guided:
         fault = f"what it frees is trapped between the blade and the {GUIDES[cut.carrier]}"
     fallen = kept[1:] + rest[1:]
-    cleared = (kerf, *(box for solid in fallen for box in solid))
+    cleared = (kerf, *(bit for solid in fallen for bit in solid))
     return Sawn(kept[0], rest[0] if rest else (), cleared, fault)
 
 
-def _lost(before: IntBox, after: IntBox) -> str:
+def _lost(before: Brick, after: Brick) -> str:
     for name, (axis, side) in SURFACES.items():
         index = 2 * axis if side < 0 else 2 * axis + 1
         if before[index] != after[index]:

@@ -1,42 +1,63 @@
-"""Solids as disjoint boxes of whole numbers: exact, and quick enough to saw a kitchen.
+"""Solids as disjoint bricks and cells: exact, and quick enough to saw a kitchen.
 
-A box is `(x0, x1, y0, y1, z0, z1)`; a solid is a tuple of boxes that share no volume, in no
-particular order. Two solids are equal when neither has what the other lacks.
+A solid is a tuple of bricks, `(x0, x1, y0, y1, z0, z1)`, and of convex cells where a surface is not
+square to an axis. They share no volume and stand in no particular order. Two solids are equal when
+neither has what the other lacks. What is flat is a solid too, one thick in its third axis.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from sequencer.proof.cells import (
+    Bit,
+    Brick,
+    Cell,
+    Length,
+    carried,
+    common,
+    cut_out,
+    flat,
+    met,
+    opposite,
+    shadow,
+    tidy,
+    volume_of,
+)
+
 IntBox = tuple[int, int, int, int, int, int]
-Solid = tuple[IntBox, ...]
-Rect = tuple[int, int, int, int]
-"""A rectangle on a plane across one axis: its range along each of the other two, in their order."""
+Solid = tuple[Bit, ...]
 
 
-def overlap(a: IntBox, b: IntBox) -> bool:
-    """Whether two boxes share volume.
+def overlap(a: Bit, b: Bit) -> bool:
+    """Whether two bits share volume.
 
     >>> overlap((0, 2, 0, 2, 0, 2), (2, 3, 0, 2, 0, 2))
     False
     """
     return (
         a[0] < b[1] and b[0] < a[1] and a[2] < b[3] and b[2] < a[3] and a[4] < b[5] and b[4] < a[5]
-    )
+    ) and (
+        not (isinstance(a, Cell) or isinstance(b, Cell)) or common(a, b) is not None
+    )  # fmt: skip
 
 
-def subtract(solid: Iterable[IntBox], box: IntBox) -> Solid:
-    """The solid without what lies in the box.
+def subtract(solid: Iterable[Bit], cutter: Bit) -> Solid:
+    """The solid without what lies in the cutter.
 
     >>> subtract([(0, 9, 0, 4, 0, 3)], (0, 9, 0, 2, 1, 2))
     ((0, 9, 2, 4, 0, 3), (0, 9, 0, 2, 0, 1), (0, 9, 0, 2, 2, 3))
     """
-    left: list[IntBox] = []
-    c0, c1, c2, c3, c4, c5 = box
+    left: list[Bit] = []
+    c0, c1, c2, c3, c4, c5 = cutter
+    skew = isinstance(cutter, Cell)
     for piece in solid:
         x0, x1, y0, y1, z0, z1 = piece
         if c0 >= x1 or x0 >= c1 or c2 >= y1 or y0 >= c3 or c4 >= z1 or z0 >= c5:
             left.append(piece)
+            continue
+        if skew or isinstance(piece, Cell):
+            left += cut_out(piece, cutter)
             continue
         if x0 < c0:
             left.append((x0, c0, y0, y1, z0, z1))
@@ -57,20 +78,45 @@ def subtract(solid: Iterable[IntBox], box: IntBox) -> Solid:
     return tuple(left)
 
 
-def difference(a: Iterable[IntBox], b: Iterable[IntBox]) -> Solid:
+def difference(a: Iterable[Bit], b: Iterable[Bit]) -> Solid:
     """What `a` has and `b` lacks.
 
     >>> difference([(0, 2, 0, 2, 0, 2)], [(0, 1, 0, 2, 0, 2), (1, 2, 0, 2, 0, 2)])
     ()
     """
     rest: Solid = tuple(a)
-    for box in b:
-        rest = subtract(rest, box)
+    for bit in b:
+        rest = subtract(rest, bit)
     return rest
 
 
-def bounds(solid: Solid) -> IntBox:
-    """The least box round a solid that is not empty."""
+def shared(a: Iterable[Bit], b: Solid) -> Solid:
+    """What both have.
+
+    >>> shared([(0, 2, 0, 2, 0, 2)], ((1, 3, 0, 1, 0, 1), (5, 6, 0, 2, 0, 2)))
+    ((1, 2, 0, 1, 0, 1),)
+    """
+    found: list[Bit] = []
+    for one in a:
+        for other in b:
+            if overlap(one, other):
+                bit = _common(one, other)
+                assert bit is not None
+                found.append(bit)
+    return tuple(found)
+
+
+def _common(a: Bit, b: Bit) -> Bit | None:
+    if isinstance(a, Cell) or isinstance(b, Cell):
+        return common(a, b)
+    return (
+        max(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]),
+        min(a[3], b[3]), max(a[4], b[4]), min(a[5], b[5]),
+    )  # fmt: skip
+
+
+def bounds(solid: Solid) -> Brick:
+    """The least brick round a solid that is not empty."""
     columns = tuple(zip(*solid, strict=True))
     return (
         min(columns[0]),
@@ -82,42 +128,75 @@ def bounds(solid: Solid) -> IntBox:
     )
 
 
-def cropped(solid: Iterable[IntBox], axis: int, limits: tuple[int, int]) -> Solid:
+def cropped(solid: Iterable[Bit], axis: int, limits: tuple[Length, Length]) -> Solid:
     """What of the solid lies within the limits along an axis.
 
     >>> cropped([(0, 9, 0, 4, 0, 3)], 0, (5, 20))
     ((5, 9, 0, 4, 0, 3),)
     """
-    found: list[IntBox] = []
-    for box in solid:
-        ends = list(box)
+    found: list[Bit] = []
+    for bit in solid:
+        ends = list(bit)
         low, high = max(ends[2 * axis], limits[0]), min(ends[2 * axis + 1], limits[1])
         if low < high:
             ends[2 * axis : 2 * axis + 2] = low, high
-            found.append((ends[0], ends[1], ends[2], ends[3], ends[4], ends[5]))
+            box = (ends[0], ends[1], ends[2], ends[3], ends[4], ends[5])
+            if isinstance(bit, Cell):
+                within = common(bit, box)
+                assert within is not None
+                found.append(within)
+            else:
+                found.append(box)
     return tuple(found)
 
 
-def volume(solid: Solid) -> int:
+def volume(solid: Iterable[Bit]) -> Length:
     """Cubic units."""
-    return sum((b[1] - b[0]) * (b[3] - b[2]) * (b[5] - b[4]) for b in solid)
+    return sum(volume_of(bit) for bit in solid)
 
 
-def moved(solid: Solid, by: tuple[int, int, int]) -> Solid:
+_AS_IT_IS = ((0, 1), (1, 1), (2, 1))
+
+
+def moved(solid: Solid, by: tuple[Length, Length, Length]) -> Solid:
     """The solid shifted along x, y and z."""
     dx, dy, dz = by
-    return tuple((b[0] + dx, b[1] + dx, b[2] + dy, b[3] + dy, b[4] + dz, b[5] + dz) for b in solid)
+    return tuple(
+        tidy(carried(b, _AS_IT_IS, by))
+        if isinstance(b, Cell)
+        else (b[0] + dx, b[1] + dx, b[2] + dy, b[3] + dy, b[4] + dz, b[5] + dz)
+        for b in solid
+    )
+
+
+def placed(
+    solid: Solid, axes: Sequence[tuple[int, int]], by: tuple[Length, Length, Length]
+) -> Solid:
+    """The solid in another frame: `axes` say for each of its axes which one it becomes and in
+    which direction, 1 or -1, and `by` is where its origin comes to lie."""
+    found: list[Bit] = []
+    for bit in solid:
+        if isinstance(bit, Cell):
+            found.append(tidy(carried(bit, axes, by)))
+            continue
+        new: list[Length] = [0, 0, 0, 0, 0, 0]
+        for n, (axis, sign) in enumerate(axes):
+            low = by[axis] + sign * bit[2 * n + (sign < 0)]
+            high = by[axis] + sign * bit[2 * n + (sign > 0)]
+            new[2 * axis : 2 * axis + 2] = low, high
+        found.append((new[0], new[1], new[2], new[3], new[4], new[5]))
+    return tuple(found)
 
 
 def pieces(solid: Solid) -> tuple[Solid, ...]:
-    """The solid's connected pieces: boxes hang together where their faces share an area, as two
+    """The solid's connected pieces: bits hang together where their faces share an area, as two
     that meet in a line do not. The largest comes first; equal ones by place."""
     waiting = list(solid)
     found: list[Solid] = []
     while waiting:
         piece = [waiting.pop()]
-        for box in piece:
-            joined = [other for other in waiting if _joined(box, other)]
+        for bit in piece:
+            joined = [other for other in waiting if touch(bit, other)]
             if joined:
                 waiting = [other for other in waiting if other not in joined]
                 piece += joined
@@ -127,40 +206,55 @@ def pieces(solid: Solid) -> tuple[Solid, ...]:
     return tuple(found)
 
 
-def _joined(a: IntBox, b: IntBox) -> bool:
-    dx = min(a[1], b[1]) - max(a[0], b[0])
-    dy = min(a[3], b[3]) - max(a[2], b[2])
-    dz = min(a[5], b[5]) - max(a[4], b[4])
-    # Disjoint boxes touch in exactly one axis, and overlap in the other two.
-    return dx >= 0 and dy >= 0 and dz >= 0 and (dx > 0) + (dy > 0) + (dz > 0) >= 2
+def touch(a: Bit, b: Bit) -> bool:
+    """Whether faces of two bits that share no volume share an area."""
+    a0, a1, a2, a3, a4, a5 = a
+    b0, b1, b2, b3, b4, b5 = b
+    if a1 < b0 or b1 < a0 or a3 < b2 or b3 < a2 or a5 < b4 or b5 < a4:
+        return False
+    # Disjoint bricks touch in exactly one axis, and overlap in the other two.
+    if (a1 == b0 or b1 == a0) + (a3 == b2 or b3 == a2) + (a5 == b4 or b5 == a4) > 1:
+        return False
+    if isinstance(a, Cell) or isinstance(b, Cell):
+        return any(True for _ in met(a, b))
+    return True
 
 
-def faces(solid: Solid, axis: int, at: int, side: int) -> tuple[Rect, ...]:
+def faces(solid: Solid, axis: int, at: Length, side: int) -> Solid:
     """The wood that touches the plane `axis` = `at`: from above the plane with `side` 1, from
-    below with `side` -1."""
+    below with `side` -1. It is flat, on the other two axes in their order."""
     low = 2 * axis if side > 0 else 2 * axis + 1
-    u, v = (2 * a for a in range(3) if a != axis)
-    return tuple((b[u], b[u + 1], b[v], b[v + 1]) for b in solid if b[low] == at)
+    u, v = _OTHERS[axis]
+    found: list[Bit] = []
+    for bit in solid:
+        if bit[low] != at:
+            continue
+        if not isinstance(bit, Cell):
+            found.append((bit[2 * u], bit[2 * u + 1], bit[2 * v], bit[2 * v + 1], 0, 1))
+            continue
+        for face in bit.faces:
+            plane = face[0] if side < 0 else opposite(face[0])
+            if plane[axis] > 0 and not plane[u] and not plane[v]:
+                found.append(flat([face], u, v))
+    return tuple(found)
 
 
-def cut_away(rects: Iterable[Rect], others: Iterable[Rect]) -> tuple[Rect, ...]:
-    """What of the rectangles the others do not cover.
-
-    >>> cut_away([(0, 4, 0, 4)], [(0, 4, 1, 2)])
-    ((0, 4, 0, 1), (0, 4, 2, 4))
-    """
-    flat: Solid = tuple((r[0], r[1], r[2], r[3], 0, 1) for r in rects)
-    rest = difference(flat, ((r[0], r[1], r[2], r[3], 0, 1) for r in others))
-    return tuple((b[0], b[1], b[2], b[3]) for b in rest)
+_OTHERS = ((1, 2), (0, 2), (0, 1))
 
 
-def length(spans: Sequence[tuple[int, int]]) -> int:
+def outline(solid: Solid, axis: int) -> Solid:
+    """What is seen of the solid along an axis, flat; its bits may lie over each other."""
+    return tuple(shadow(bit, axis) for bit in solid)
+
+
+def length(spans: Sequence[tuple[Length, Length]]) -> Length:
     """How much of a line the spans cover together.
 
     >>> length([(0, 3), (2, 5), (7, 8)])
     6
     """
-    total, end = 0, None
+    total: Length = 0
+    end: Length | None = None
     for low, high in sorted(spans):
         if end is None or low > end:
             total += high - low

@@ -164,8 +164,12 @@ def test_test_pieces_are_measured() -> None:
     )
 
 
-def test_tilted_cuts_are_not_passed_over() -> None:
-    saw_fails(change.setup(PLAN, 1, tilt=F(5)), "tilted cuts cannot be proven yet")
+def test_a_tilt_is_not_passed_over() -> None:
+    saw_fails(change.setup(PLAN, 1, tilt=F(5)), "piece #1: the blade leans into the fence")
+    saw_fails(
+        change.setup(PLAN, number(hand.GROOVE), tilt=F(1, 64)),
+        r"\(groove, setup \d+\), piece A1: it loses wood that it is to keep: .*z 63/256 to 1/4",
+    )
 
 
 def test_bench_work_is_followed_too() -> None:

@@ -6,12 +6,17 @@ The piece is 40 long, 10 wide, 6 thick; the kerf is 1. Boxes worked out by hand.
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction as F  # noqa: N817
 
 import pytest
 
-from sequencer.plan import Against, CarrierName, Down
-from sequencer.proof.saw import Pass, saw
-from sequencer.proof.solid import IntBox, Solid, bounds, difference, subtract
+from sequencer.plan import Against, CarrierName, Down, Prism
+from sequencer.proof.kerf import Pass
+from sequencer.proof.prisms import cells_of
+from sequencer.proof.saw import saw
+from sequencer.proof.solid import IntBox, Solid, bounds, difference, subtract, volume
+
+Corners = list[tuple[int | F, int | F]]
 
 PIECE: Solid = ((0, 40, 0, 10, 0, 6),)
 BASE = Pass("rip-fence", 1, 2, 3, "face", "inside-edge", None, False, 20)
@@ -20,7 +25,7 @@ BASE = Pass("rip-fence", 1, 2, 3, "face", "inside-edge", None, False, 20)
 def removed(piece: Solid, cut: Pass) -> Solid:
     sawn = saw(piece, cut)
     assert sawn.fault is None
-    return tuple(sorted(difference(piece, (*sawn.kept, *sawn.rest))))
+    return tuple(sorted(difference(piece, (*sawn.kept, *sawn.rest)), key=tuple))
 
 
 Row = tuple[CarrierName, Down, Against, IntBox]
@@ -246,3 +251,183 @@ def test_a_short_piece_bears_over_its_whole_length() -> None:
 def test_a_groove_does_not_hinder_standing_on_the_edge() -> None:
     assert bounds(GROOVED) == (0, 40, 0, 10, 0, 6)
     assert saw(GROOVED, replace(BASE, down="inside-edge", against="back", guide=2)).fault is None
+
+
+# --- the blade leaning, the mitre sled, waste between two shoulders ---------------------------
+
+
+def area(corners: Corners) -> F:
+    twice = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, corners[1:] + corners[:1],
+                                                          strict=True))  # fmt: skip
+    return abs(F(twice)) / 2
+
+
+def prism(axes: str, corners: Corners, along: tuple[int, int]) -> Solid:
+    made = Prism(axes, tuple((F(u), F(v)) for u, v in corners), (F(along[0]), F(along[1])))
+    return cells_of(made, 1)
+
+
+LEANING: list[tuple[CarrierName, Down, Against, F, str, Corners]] = [
+    # guide 4, kerf 1, height 3; the foot of the kerf at 4..5 from the guide, its top 3 × tilt on
+    ("rip-fence", "face", "inside-edge", F(1, 3), "yz", [(4, 0), (5, 0), (4, 3), (3, 3)]),
+    ("rip-fence", "face", "inside-edge", F(-1, 3), "yz", [(4, 0), (5, 0), (6, 3), (5, 3)]),
+    ("rip-fence", "back", "inside-edge", F(1, 3), "yz", [(4, 6), (5, 6), (4, 3), (3, 3)]),
+    ("rip-fence", "face", "outside-edge", F(1, 3), "yz", [(5, 0), (6, 0), (7, 3), (6, 3)]),
+    ("rip-fence", "inside-edge", "face", F(1, 3), "yz", [(0, 4), (0, 5), (3, 4), (3, 3)]),
+    ("rip-fence", "outside-edge", "back", F(1, 3), "yz", [(10, 1), (10, 2), (7, 3), (7, 2)]),
+    ("rip-fence", "end-A", "face", F(1, 3), "xz", [(0, 4), (0, 5), (3, 4), (3, 3)]),
+    ("rip-fence", "end-B", "back", F(-1, 6), "xz",
+     [(40, 1), (40, 2), (37, F(3, 2)), (37, F(1, 2))]),
+    ("crosscut-sled", "face", "end-A", F(-1, 3), "xz", [(4, 0), (5, 0), (6, 3), (5, 3)]),
+    ("crosscut-sled", "outside-edge", "end-B", F(1, 3), "xy",
+     [(36, 10), (35, 10), (36, 7), (37, 7)]),
+    ("tenoning-jig", "end-A", "back", F(1, 3), "xz", [(0, 1), (0, 2), (3, 3), (3, 2)]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("carrier", "down", "against", "tilt", "axes", "corners"), LEANING)
+def test_a_leaning_blade_takes_a_sheared_slice(
+    carrier: CarrierName, down: Down, against: Against, tilt: F, axes: str, corners: Corners
+) -> None:
+    cut = Pass(carrier, 1, 4, 3, down, against, None, sweep=False, bearing=20, tilt=tilt)
+    taken = removed(PIECE, cut)
+    along = {"yz": (0, 40), "xz": (0, 10), "xy": (0, 6)}[axes]
+    wanted = prism(axes, corners, along)
+    assert difference(taken, wanted) == difference(wanted, taken) == ()
+    # Depth stays vertical: the slice is as large as that of an upright blade.
+    assert area(corners) == 3
+    assert volume(taken) == 3 * (along[1] - along[0])
+
+
+def test_a_leaning_blade_must_clear_the_guide_at_its_full_height() -> None:
+    """From 2 at the table, leaning 1 in 3: the guide is reached 6 up."""
+    for depth, good in ((5, True), (6, False), (9, False)):
+        cut = replace(BASE, depth=depth, tilt=F(1, 3), keeps=None, down="inside-edge",
+                      against="face")  # fmt: skip
+        assert (saw(PIECE, cut).fault != "the blade leans into the fence") == good
+    away = replace(BASE, depth=6, tilt=F(-1, 3), down="inside-edge", against="face")
+    assert saw(PIECE, away).fault is None
+    jig = replace(BASE, carrier="tenoning-jig", guide=1, tilt=F(1, 3), down="end-A",
+                  against="face")  # fmt: skip
+    assert saw(PIECE, jig).fault == "the blade leans into the face of the jig"
+
+
+def test_a_leaning_rip_keeps_the_side_at_the_guide() -> None:
+    """45° from 8 at the face: the edge that is kept runs to 8 − 6 at the back."""
+    rip = replace(BASE, guide=8, depth=7, keeps="guide", tilt=F(1))
+    sawn = saw(PIECE, rip)
+    assert sawn.fault is None
+    kept = prism("yz", [(0, 0), (8, 0), (2, 6), (0, 6)], (0, 40))
+    rest = prism("yz", [(9, 0), (10, 0), (10, 6), (3, 6)], (0, 40))
+    for found, wanted in ((sawn.kept, kept), (sawn.rest, rest)):
+        assert difference(found, wanted) == difference(wanted, found) == ()
+    assert saw(PIECE, replace(rip, depth=5)).fault == "the cut does not go through"
+
+
+def test_a_bevel_lets_its_wedge_fall_in_front() -> None:
+    """A panel 6 thick on its edge, its back to the fence, the blade leaning away from it: foot of
+    the kerf at 2 from the back, 4 up at 4 from it. A step cut 2 deep at 4..5 from the edge frees
+    the wedge in front, on the open side."""
+    stepped = subtract(PIECE, (0, 40, 4, 5, 0, 2))
+    bevel = replace(BASE, depth=4, down="inside-edge", against="back", tilt=F(-1, 4))
+    sawn = saw(stepped, bevel)
+    assert sawn.fault is None
+    lacks = prism("yz", [(0, 0), (0, 4), (4, 3), (4, 2), (5, 2), (5, 0)], (0, 40))
+    wanted = difference(PIECE, lacks)
+    assert difference(wanted, sawn.kept) == ()
+    left = difference(sawn.kept, wanted)
+    assert left == ()
+
+
+def test_a_wedge_between_a_leaning_blade_and_the_fence_is_trapped() -> None:
+    """The same with the face to the fence: what the step has freed lies at the fence."""
+    stepped = subtract(PIECE, (0, 40, 4, 5, 0, 2))
+    bevel = replace(BASE, guide=3, depth=5, down="inside-edge", against="face", tilt=F(1, 4))
+    fault = saw(stepped, bevel).fault
+    assert fault == "what it frees is trapped between the blade and the fence"
+
+
+@pytest.mark.parametrize(
+    ("down", "against", "corners", "along"),
+    [
+        ("face", "end-A", [(0, 0), (12, 0), (2, 10), (0, 10)], (0, 3)),
+        ("back", "end-A", [(0, 0), (12, 0), (2, 10), (0, 10)], (3, 6)),
+        ("face", "end-B", [(40, 0), (28, 0), (38, 10), (40, 10)], (0, 3)),
+    ],
+)
+def test_the_mitre_sled_takes_all_beyond_its_line(
+    down: Down, against: Against, corners: Corners, along: tuple[int, int]
+) -> None:
+    cut = Pass("mitre-sled", 1, 2, 3, down, against, None, sweep=True, bearing=10)
+    taken, wanted = removed(PIECE, cut), prism("xy", corners, along)
+    assert difference(taken, wanted) == difference(wanted, taken) == ()
+    assert volume(taken) == (2 * 10 + 50) * 3
+    assert saw(PIECE, replace(cut, guide=0)).fault is None
+
+
+MITRE = Pass("mitre-sled", 1, 2, 3, "face", "end-A", None, sweep=True, bearing=10)
+SHORT_EDGE = subtract(PIECE, (0, 33, 8, 10, 0, 6))
+
+
+@pytest.mark.parametrize(
+    ("piece", "cut", "fault"),
+    [
+        (PIECE, replace(MITRE, sweep=False), "on the mitre sled all beyond the line is nibbled"),
+        (PIECE, replace(MITRE, keeps="guide"), "only waste on the sled is nibbled away"),
+        (PIECE, replace(MITRE, tilt=F(1, 8)), "only an upright blade nibbles waste away"),
+        (PIECE, replace(MITRE, guide=-1), "the blade stands in the stop"),
+        (PIECE, replace(MITRE, back=2), "only waste that is nibbled away has a second shoulder"),
+        (
+            PIECE,
+            replace(MITRE, down="inside-edge"),
+            "the mitre-sled takes no piece with its inside-edge down, end-A to it",
+        ),
+        (
+            PIECE,
+            replace(MITRE, against="inside-edge"),
+            "the mitre-sled takes no piece with its face down, inside-edge to it",
+        ),
+        (PIECE, replace(MITRE, depth=6), "the cut takes away a whole end-A"),
+        (SHORT_EDGE, MITRE, "its outside-edge does not bear on the fence over a safe length"),
+        (
+            PIECE,
+            replace(MITRE, carrier="crosscut-sled", tilt=F(1, 8)),
+            "only an upright blade nibbles waste away",
+        ),
+        (
+            PIECE,
+            replace(MITRE, carrier="crosscut-sled", sweep=False, back=2),
+            "only waste that is nibbled away has a second shoulder",
+        ),
+        (
+            PIECE,
+            replace(MITRE, carrier="crosscut-sled", kerf=3, back=2),
+            "its two shoulders are nearer to each other than the kerf is wide",
+        ),
+        (
+            PIECE,
+            replace(BASE, down="end-A", against="back", bearing=31),
+            None,
+        ),
+        (
+            PIECE,
+            replace(BASE, down="end-A", against="back", bearing=33),
+            "its back does not bear on the fence over a safe length",
+        ),
+    ],
+)
+def test_what_must_not_happen_on_the_other_carriers(
+    piece: Solid, cut: Pass, fault: str | None
+) -> None:
+    found = saw(piece, cut).fault
+    assert (found or "").startswith(fault) if fault else found is None
+
+
+def test_waste_between_two_shoulders() -> None:
+    """A housing 7 wide: its far side at guide + kerf = 16 from the end."""
+    cut = replace(MITRE, carrier="crosscut-sled", guide=15, back=7)
+    assert removed(PIECE, cut) == ((9, 16, 0, 10, 0, 3),)
+    other = replace(cut, down="back", against="end-B")
+    assert removed(PIECE, other) == ((24, 31, 0, 10, 3, 6),)
+    # No second shoulder this side of the end: all of it goes, as without one.
+    assert removed(PIECE, replace(cut, back=20)) == removed(PIECE, replace(cut, back=None))

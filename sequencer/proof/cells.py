@@ -1,0 +1,365 @@
+"""Convex cells in exact arithmetic: what a solid is made of where a surface is not square to it.
+
+A `Brick` is six lengths, `(x0, x1, y0, y1, z0, z1)`. A `Cell` is any other convex polyhedron; read
+by index or unpacked it gives the six lengths of the least brick round it. Vertices are homogeneous
+whole numbers `(X, Y, Z, W)`, W above 0, for the point X/W, Y/W, Z/W; a plane `(a, b, c, d)` has
+its inside where ax + by + cz ≤ d. Both are in lowest terms.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from math import gcd, lcm
+
+Length = int | Fraction
+Brick = tuple[Length, Length, Length, Length, Length, Length]
+Vertex = tuple[int, int, int, int]
+Plane = tuple[int, int, int, int]
+Face = tuple[Plane, tuple[Vertex, ...]]
+Point = tuple[Length, Length]
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """`faces` are its sides, each with its plane and its corners in order round it; `box` is the
+    least brick round it."""
+
+    box: Brick
+    faces: tuple[Face, ...]
+
+    def __getitem__(self, index: int) -> Length:
+        return self.box[index]
+
+    def __iter__(self) -> Iterator[Length]:
+        return iter(self.box)
+
+
+Bit = Brick | Cell
+
+
+def opposite(plane: Plane) -> Plane:
+    """The same plane with its inside outside."""
+    a, b, c, d = plane
+    return (-a, -b, -c, -d)
+
+
+def plane_of(normal: tuple[Length, Length, Length], at: Length) -> Plane:
+    """The plane with its inside where normal · point ≤ at.
+
+    >>> plane_of((Fraction(1, 2), 0, 0), 3)
+    (1, 0, 0, 6)
+    """
+    whole = lcm(*(value.denominator for value in (*normal, at)))
+    a, b, c, d = (int(value * whole) for value in (*normal, at))
+    common = gcd(a, b, c, d)
+    return (a // common, b // common, c // common, d // common)
+
+
+def height(plane: Plane, vertex: Vertex) -> int:
+    """How far a vertex is outside a plane, scaled; below 0 inside."""
+    return plane[0] * vertex[0] + plane[1] * vertex[1] + plane[2] * vertex[2] - (
+        plane[3] * vertex[3]
+    )  # fmt: skip
+
+
+def planes_of(bit: Bit) -> tuple[Plane, ...]:
+    """The planes of all its sides, those square to an axis first."""
+    if isinstance(bit, Cell):
+        return tuple(sorted((face[0] for face in bit.faces), key=_skew))
+    found: list[Plane] = []
+    for axis in range(3):
+        normal = [0, 0, 0]
+        for sign, at in ((-1, bit[2 * axis]), (1, bit[2 * axis + 1])):
+            normal[axis] = sign * at.denominator
+            found.append((normal[0], normal[1], normal[2], sign * at.numerator))
+    return tuple(found)
+
+
+def _skew(plane: Plane) -> bool:
+    return (plane[0] != 0) + (plane[1] != 0) + (plane[2] != 0) > 1
+
+
+def vertices(bit: Bit) -> tuple[Vertex, ...]:
+    """Its corners, each once."""
+    if isinstance(bit, Cell):
+        return tuple(dict.fromkeys(v for _, loop in bit.faces for v in loop))
+    return tuple(
+        _vertex(x, y, z) for x in (bit[0], bit[1]) for y in (bit[2], bit[3])
+        for z in (bit[4], bit[5])
+    )  # fmt: skip
+
+
+def _vertex(x: Length, y: Length, z: Length) -> Vertex:
+    whole = lcm(x.denominator, y.denominator, z.denominator)
+    return (int(x * whole), int(y * whole), int(z * whole), whole)
+
+
+_LOOPS = ((0, 1, 3, 2), (4, 5, 7, 6), (0, 1, 5, 4), (2, 3, 7, 6), (0, 2, 6, 4), (1, 3, 7, 5))
+
+
+def as_cell(bit: Bit) -> Cell:
+    """A brick as a cell like any other."""
+    if isinstance(bit, Cell):
+        return bit
+    corners = vertices(bit)
+    return Cell(
+        bit,
+        tuple(
+            (plane, tuple(corners[n] for n in loop))
+            for plane, loop in zip(planes_of(bit), _LOOPS, strict=True)
+        ),
+    )
+
+
+def _cell(faces: Sequence[Face]) -> Cell:
+    points = {v for _, loop in faces for v in loop}
+    box: list[Length] = []
+    for axis in range(3):
+        places = [v[axis] if v[3] == 1 else Fraction(v[axis], v[3]) for v in points]
+        box += [_whole(min(places)), _whole(max(places))]
+    return Cell((box[0], box[1], box[2], box[3], box[4], box[5]), tuple(faces))
+
+
+def _whole(value: Length) -> Length:
+    return value.numerator if value.denominator == 1 else value
+
+
+def tidy(cell: Cell) -> Bit:
+    """The brick that a cell is, where it is one."""
+    if len(cell.faces) == 6 and not any(_skew(face[0]) for face in cell.faces):
+        return cell.box
+    return cell
+
+
+def split(cell: Cell, plane: Plane) -> tuple[Cell | None, Cell | None]:
+    """What of the cell is inside the plane, and what outside; `None` where it has no volume."""
+    heights = {v: height(plane, v) for _, loop in cell.faces for v in loop}
+    if all(h <= 0 for h in heights.values()):
+        return cell, None
+    if all(h >= 0 for h in heights.values()):
+        return None, cell
+    low: list[Face] = []
+    high: list[Face] = []
+    edges: dict[Vertex, list[Vertex]] = {}
+    crossings: dict[tuple[Vertex, Vertex], Vertex] = {}
+    for side, loop in cell.faces:
+        below: list[Vertex] = []
+        above: list[Vertex] = []
+        seam: list[Vertex] = []
+        before = loop[-1]
+        at_before = heights[before]
+        for vertex in loop:
+            at = heights[vertex]
+            if at_before * at < 0:
+                key = (before, vertex) if before < vertex else (vertex, before)
+                if key not in crossings:
+                    crossings[key] = _crossing(*key, heights[key[0]], heights[key[1]])
+                crossed = crossings[key]
+                below.append(crossed)
+                above.append(crossed)
+                seam.append(crossed)
+            if at <= 0:
+                below.append(vertex)
+            if at >= 0:
+                above.append(vertex)
+            if at == 0:
+                seam.append(vertex)
+            before, at_before = vertex, at
+        inside = any(heights.get(v, 0) < 0 for v in below)
+        if inside:
+            low.append((side, tuple(below)))
+            # Each edge of the new side belongs to just one of the sides that stay inside.
+            if len(seam) == 2:
+                edges.setdefault(seam[0], []).append(seam[1])
+                edges.setdefault(seam[1], []).append(seam[0])
+        if any(heights.get(v, 0) > 0 for v in above):
+            high.append((side, tuple(above)))
+    cut = _chained(edges)
+    low.append((plane, cut))
+    high.append((opposite(plane), cut))
+    return _cell(low), _cell(high)
+
+
+def _crossing(one: Vertex, other: Vertex, at_one: int, at_other: int) -> Vertex:
+    if at_other < 0:
+        one, other, at_one, at_other = other, one, at_other, at_one
+    x, y, z, w = (at_other * p - at_one * q for p, q in zip(one, other, strict=True))
+    if w < 0:
+        x, y, z, w = -x, -y, -z, -w
+    common = gcd(x, y, z, w)
+    return (x // common, y // common, z // common, w // common)
+
+
+def _chained(edges: dict[Vertex, list[Vertex]]) -> tuple[Vertex, ...]:
+    first = next(iter(edges))
+    loop = [first]
+    before, here = first, edges[first][0]
+    while here != first:
+        loop.append(here)
+        one, other = edges[here]
+        before, here = here, other if one == before else one
+    return tuple(loop)
+
+
+def within(bit: Bit, plane: Plane) -> bool:
+    """Whether all of it is inside the plane or on it."""
+    if not isinstance(bit, Cell):
+        a, b, c, d = plane
+        return a * bit[a > 0] + b * bit[2 + (b > 0)] + c * bit[4 + (c > 0)] <= d
+    return all(height(plane, v) <= 0 for v in vertices(bit))
+
+
+def cut_out(bit: Bit, cutter: Bit) -> list[Bit]:
+    """What of a bit is outside the cutter, in bits; the bit itself where they share no volume."""
+    left: list[Bit] = []
+    rest = as_cell(bit)
+    for plane in planes_of(cutter):
+        inside, outside = split(rest, plane)
+        if inside is None:
+            return [bit]
+        if outside is not None:
+            left.append(tidy(outside))
+        rest = inside
+    return left
+
+
+def common(bit: Bit, other: Bit) -> Bit | None:
+    """What two bits share; `None` where that has no volume."""
+    rest = as_cell(bit)
+    for plane in planes_of(other):
+        inside, _ = split(rest, plane)
+        if inside is None:
+            return None
+        rest = inside
+    return tidy(rest)
+
+
+def volume_of(bit: Bit) -> Length:
+    """Cubic units: of a cell, the cones from one of its corners to all its sides."""
+    if not isinstance(bit, Cell):
+        return (bit[1] - bit[0]) * (bit[3] - bit[2]) * (bit[5] - bit[4])
+    apex = _point(bit.faces[0][1][0])
+    six = Fraction(0)
+    for _, loop in bit.faces:
+        arms = [[c - a for c, a in zip(_point(v), apex, strict=True)] for v in loop]
+        for one, other in pairwise(arms):
+            six += abs(_determinant(arms[0], one, other))
+    return _whole(six / 6)
+
+
+def _point(v: Vertex) -> tuple[Fraction, Fraction, Fraction]:
+    return (Fraction(v[0], v[3]), Fraction(v[1], v[3]), Fraction(v[2], v[3]))
+
+
+def _determinant(a: Sequence[Fraction], b: Sequence[Fraction], c: Sequence[Fraction]) -> Fraction:
+    return (
+        a[0] * (b[1] * c[2] - b[2] * c[1])
+        - a[1] * (b[0] * c[2] - b[2] * c[0])
+        + a[2] * (b[0] * c[1] - b[1] * c[0])
+    )
+
+
+def carried(cell: Cell, axes: Sequence[tuple[int, int]], by: Sequence[Length]) -> Cell:
+    """The cell in another frame: `axes` say for each of its axes which one it becomes and in which
+    direction, 1 or -1, and `by` is where its origin comes to lie."""
+    faces: list[Face] = []
+    for plane, loop in cell.faces:
+        normal: list[Length] = [0, 0, 0]
+        for n, (axis, sign) in enumerate(axes):
+            normal[axis] = sign * plane[n]
+        at = plane[3] + sum(n * b for n, b in zip(normal, by, strict=True))
+        moved_loop: list[Vertex] = []
+        for vertex in loop:
+            place: list[Length] = list(by)
+            for n, (axis, sign) in enumerate(axes):
+                place[axis] += sign * Fraction(vertex[n], vertex[3])
+            moved_loop.append(_vertex(place[0], place[1], place[2]))
+        faces.append((plane_of((normal[0], normal[1], normal[2]), at), tuple(moved_loop)))
+    return _cell(faces)
+
+
+def drawn_out(corners: Sequence[Point], axes: tuple[int, int], along: Point) -> Bit:
+    """The prism over a convex polygon in two axes, `along` its range on the third. The polygon has
+    an area; no three of its corners lie on a line."""
+    u, v = axes
+    third = 3 - u - v
+    twice = sum(
+        a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)
+    )
+    loop = list(corners) if twice > 0 else list(reversed(corners))
+    ends = [[_raised(point, axes, at) for point in loop] for at in along]
+    faces: list[Face] = []
+    for n, end in enumerate(ends):
+        normal = [0, 0, 0]
+        normal[third] = 1 if n else -1
+        at = along[1] if n else -along[0]
+        faces.append((plane_of((normal[0], normal[1], normal[2]), at), tuple(end)))
+    for n, (a, b) in enumerate(zip(loop, (*loop[1:], loop[0]), strict=True)):
+        out: list[Length] = [0, 0, 0]
+        out[u], out[v] = b[1] - a[1], a[0] - b[0]
+        m = (n + 1) % len(loop)
+        at = out[u] * a[0] + out[v] * a[1]
+        side = (ends[0][n], ends[0][m], ends[1][m], ends[1][n])
+        faces.append((plane_of((out[0], out[1], out[2]), at), side))
+    return tidy(_cell(faces))
+
+
+def _raised(point: Point, axes: tuple[int, int], at: Length) -> Vertex:
+    place: list[Length] = [at, at, at]
+    place[axes[0]], place[axes[1]] = point
+    return _vertex(place[0], place[1], place[2])
+
+
+def hull(points: Iterable[Point]) -> list[Point]:
+    """The corners of the least convex polygon round the points, in order; none on a line with its
+    neighbours.
+
+    >>> hull([(0, 0), (2, 0), (1, 0), (1, 1), (0, 2), (2, 2)])
+    [(0, 0), (2, 0), (2, 2), (0, 2)]
+    """
+    ordered = sorted(set(points))
+    sides: list[list[Point]] = []
+    for line in (ordered, ordered[::-1]):
+        chain: list[Point] = []
+        for point in line:
+            while len(chain) > 1 and turn(chain[-2], chain[-1], point) <= 0:
+                chain.pop()
+            chain.append(point)
+        sides.append(chain[:-1])
+    return sides[0] + sides[1]
+
+
+def turn(a: Point, b: Point, c: Point) -> Length:
+    """Above 0 where the way from a over b to c turns left, below where it turns right."""
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def shadow(bit: Bit, axis: int) -> Bit:
+    """What is seen of it along an axis: flat, drawn one thick, on the other two axes in order."""
+    u, v = (a for a in range(3) if a != axis)
+    if not isinstance(bit, Cell):
+        return (bit[2 * u], bit[2 * u + 1], bit[2 * v], bit[2 * v + 1], 0, 1)
+    return flat(bit.faces, u, v)
+
+
+def flat(faces: Iterable[Face], u: int, v: int) -> Bit:
+    """The outline of faces seen on two axes, drawn one thick."""
+    points = ((Fraction(p[u], p[3]), Fraction(p[v], p[3])) for _, loop in faces for p in loop)
+    return drawn_out(hull(points), (0, 1), (0, 1))
+
+
+def met(a: Bit, b: Bit) -> Iterator[Plane]:
+    """The planes, with `a` inside, on which two bits that share no volume share an area."""
+    theirs = {face[0]: face for face in as_cell(b).faces}
+    for face in as_cell(a).faces:
+        other = theirs.get(opposite(face[0]))
+        if other is None:
+            continue
+        normal = [abs(n) for n in face[0][:3]]
+        across = normal.index(max(normal))
+        u, v = (axis for axis in range(3) if axis != across)
+        if common(flat([face], u, v), flat([other], u, v)) is not None:
+            yield face[0]
