@@ -17,11 +17,23 @@ from sequencer.lengths import Unit
 from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Plan
 from sequencer.safety.findings import Finding
+from sequencer.safety.moments import Moment
 from sequencer.safety.review import PREDICATES, ROOM
 from sequencer.safety.rules import WORDS, limits, load
-from sequencer.safety.wording import places
+from sequencer.safety.wording import caution, places
 from tests.proof import hand
-from tests.safety.build import rip, ripped_late_without_refit, shoulder
+from tests.safety.build import (
+    bevel,
+    change,
+    cheek,
+    groove,
+    housing,
+    mitre,
+    rebate,
+    rip,
+    ripped_late_without_refit,
+    shoulder,
+)
 
 F = Fraction
 UNPLUG = " Unplug before you touch cutter or guard."
@@ -144,6 +156,17 @@ def test_a_box_is_read_at_a_glance(pair: Plan) -> None:
             box = messages[0]
             said = box.avoidance.replace(UNPLUG, "").replace(shop.saw.cover or "", "")
             assert len(f"{box.word} {box.hazard} {box.consequence} {said}") <= ROOM
+
+
+@pytest.mark.parametrize("moment", [groove(), rebate(), bevel(), housing(), mitre(), cheek()])
+def test_the_main_text_of_every_kind_of_cut_leaves_the_box_readable(moment: Moment) -> None:
+    moment = change(moment, cover=None, hold_down="feather board and push block")
+    finding = PREDICATES["C09"](moment, limits("in", {}))
+    assert finding is not None
+    text = load().by_id["C09"].text(finding.case)
+    assert text.main
+    said = caution(load().by_id["C09"], text, places(finding, (moment,), "in"))
+    assert len(f"{said.word} {said.hazard} {said.consequence} {said.avoidance}") <= ROOM
 
 
 def test_a_piece_is_held_by_hand_only_where_the_hand_stays_away() -> None:
