@@ -44,7 +44,7 @@ def make_leaves(
             one = choices.slot_depth == "one for all"
             widths = (common, common) if one else joint.tenon_widths(door, deepest)
             leaves += (
-                make_leaf(door, index, joint, sizes, widths, job.name, job.unit)
+                make_leaf(door, index, joint, sizes, widths, job.name, job.unit, kerf)
                 for index in range(door.leaves)
             )
     return tuple(leaves)

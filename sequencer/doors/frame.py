@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.doors.fills import fill
+from sequencer.doors.fills import Fitting, fill
 from sequencer.doors.leaf import Leaf, Light, end_box
 from sequencer.doors.season import leaf_season
 from sequencer.errors import Refusal
@@ -60,6 +60,7 @@ def make_leaf(
     widths: tuple[Fraction, Fraction],
     job: str,
     unit: Unit,
+    kerf: Fraction,
 ) -> Leaf:
     """Leaf number `index`, from the left, with top and bottom tenons of the given `widths`."""
     mark = spec.marks[index]
@@ -67,7 +68,7 @@ def make_leaf(
     frame = _measure(spec, hinge, joint, widths)
     members = _parts(spec, mark, hinge, frame, joint, sizes)
     lights = (frame.light,)
-    filled = fill(spec, mark, len(members) + 1, lights, sizes)
+    filled = fill(spec, mark, len(members) + 1, lights, Fitting(sizes, kerf, unit))
     free_gap = spec.gaps.lock if spec.gaps.meeting is None else spec.gaps.meeting
     at = spec.gaps.hinge if hinge == "left" else spec.opening.width - spec.gaps.hinge - frame.width
     door = PlacedDoor(
@@ -99,7 +100,7 @@ def make_leaf(
         sight=frame.sight,
         trims=trims,
         flush=flush,
-        season=leaf_season(spec, mark, filled.parts[0], lights[0].width, free_gap, unit),
+        season=leaf_season(spec, mark, filled, lights, free_gap, unit),
         lights=lights,
         orders=filled.orders,
     )

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from sequencer.doors.fills import Filled
+from sequencer.doors.leaf import Light
 from sequencer.job.facts import lengths
 from sequencer.job.play import frame_moves, panel_moves, settled, stiles_across
 from sequencer.job.schema import Door
@@ -15,24 +17,30 @@ from sequencer.trade.moisture import percent
 
 
 def leaf_season(
-    spec: Door, mark: str, panel: Part, sight: Fraction, gap: Fraction, unit: Unit
+    spec: Door, mark: str, filled: Filled, lights: Sequence[Light], gap: Fraction, unit: Unit
 ) -> Season | None:
-    """The year of one leaf, whose frame is `sight` wide inside and has today's `gap` on its free
-    side; `None` where the job says nothing of the year. A play that differs from the computed one
-    was fitted to a frame that measured otherwise: its panel stands in that frame's opening."""
+    """The year of one leaf with today's `gap` on its free side; `None` where the job says nothing
+    of the year. A play that differs from the computed one was fitted to a frame that measured
+    otherwise: its panel stands in that frame's opening."""
     year = spec.year
     if year is None:
         return None
-    sight += 2 * (settled(spec, unit).panel.play_side - spec.panel.play_side)
+    wider = 2 * (settled(spec, unit).panel.play_side - spec.panel.play_side)
     in_panel, in_frame = panel_moves(spec), frame_moves(spec)
+    panels = [
+        _panel(spec, part, light.width + wider, in_panel)
+        for part, light in zip(filled.parts, lights, strict=False)
+        if in_panel is not None and part.role == "panel"
+    ]
     return Season(
         door=mark,
         sawn=spec.sawn,
         moisture=(year.driest, year.today, year.wettest),
         source=year.source,
-        panel=None if in_panel is None else _panel(spec, panel, sight, in_panel),
         gap=None if in_frame is None else _gap(spec, gap, in_frame, unit),
         notes=tuple(_notes(spec, year, in_panel, in_frame)),
+        panels=tuple(panels),
+        boards=filled.boards,
     )
 
 
@@ -66,10 +74,13 @@ def _gap(spec: Door, gap: Fraction, moved: Moves, unit: Unit) -> GapSeason:
 
 def _notes(spec: Door, year: Year, in_panel: Moves | None, in_frame: Moves | None) -> Iterator[str]:
     """What the figures rest on, or where there are none. Equal ones are said once a plan."""
-    woods = {spec.panel.species: in_panel, spec.species: in_frame}
+    woods = {spec.species: in_frame}
+    if not spec.glazed:
+        woods = {spec.panel.species: in_panel, **woods}
     for name, moved in woods.items():
         if moved is None:
-            what = "the panel keeps the play stated" if name == spec.panel.species else ""
+            inside = name == spec.panel.species and not spec.glazed
+            what = "the panel keeps the play stated" if inside else ""
             frame = "the free side's gap is as stated" if name == spec.species else ""
             left = " and ".join(filter(None, (what, frame)))
             yield f"{name}: the tables of movement know no such wood; {left}"

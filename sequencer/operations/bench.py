@@ -10,6 +10,7 @@ from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
 from sequencer.operations.sticks import StickPlan, Stock
+from sequencer.plan import PanelSeason
 from sequencer.trade import fits
 
 
@@ -92,12 +93,13 @@ def _square(leaf: Leaf, context: Context) -> tuple[Check, ...]:
 def _panel(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     """How wide the panel may be today, where its movement is known: no wider than swells to the
     grooves' bottoms less a little air, no narrower than stays in them in the driest season."""
-    season = leaf.season and leaf.season.panel
-    if not season:
-        return ()
+    return tuple(_width(season, context) for season in leaf.season.panels) if leaf.season else ()
+
+
+def _width(season: PanelSeason, context: Context) -> Check:
     today = season.widths[1]
     most = season.sight + 2 * (season.depth - context.fact(fits.PANEL_AIR))
-    check = Check(
+    return Check(
         measure="panel width, today",
         target=today,
         low=min(today, (season.sight + 2 * season.engagement) * today / min(season.widths)),
@@ -105,7 +107,6 @@ def _panel(leaf: Leaf, context: Context) -> tuple[Check, ...]:
         feel="across the grain, before finish; a wider one is planed down",
         marks=(season.part,),
     )
-    return (check,)
 
 
 def _gaps(leaf: Leaf, context: Context) -> tuple[Check, ...]:

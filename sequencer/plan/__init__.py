@@ -35,7 +35,14 @@ from sequencer.plan.pieces import (
     Stick,
     StickPiece,
 )
-from sequencer.plan.season import GapSeason, PanelSeason, Season, Three
+from sequencer.plan.season import (
+    BoardSeason,
+    GapSeason,
+    PanelSeason,
+    Season,
+    SlabSeason,
+    Three,
+)
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
 from sequencer.plan.whole import Plan, ToTick
 from sequencer.plan.work import (
@@ -57,6 +64,7 @@ __all__ = [
     "Baseline",
     "Blank",
     "Board",
+    "BoardSeason",
     "Box",
     "CarrierName",
     "Caution",
@@ -89,6 +97,7 @@ __all__ = [
     "Setup",
     "ShopFacts",
     "Size",
+    "SlabSeason",
     "Span",
     "Step",
     "Stick",

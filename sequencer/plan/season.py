@@ -27,9 +27,36 @@ class PanelSeason:
 
 
 @dataclass(frozen=True, slots=True)
+class BoardSeason:
+    """The boards of one light, each held at its middle alone. `leave` is the gap between the two
+    neighbours that move most, `hold` how far a tongue, `tongue` long as cut, is in its groove.
+    `edge` is the air from an outer board's edge to the bottom of the stile's groove, `reach` how
+    far it is in. `engagement` is to stay in every groove."""
+
+    parts: tuple[str, ...]
+    species: tuple[str, ...]
+    tongue: Fraction
+    depth: Fraction
+    engagement: Fraction
+    leave: Three
+    hold: Three
+    edge: Three
+    reach: Three
+
+
+@dataclass(frozen=True, slots=True)
+class SlabSeason:
+    """The width of a solid door with the mark `part`."""
+
+    part: str
+    species: tuple[str, ...]
+    widths: Three
+
+
+@dataclass(frozen=True, slots=True)
 class GapSeason:
-    """The gap on the free side, `lock` or `meeting`, as the stiles move; it is never to be less
-    than `air`."""
+    """The gap on the free side, `lock` or `meeting`, as the wood of the stiles, or of a slab,
+    moves: `stiles` is all of its width. It is never to be less than `air`."""
 
     side: str
     species: tuple[str, ...]
@@ -41,12 +68,15 @@ class GapSeason:
 @dataclass(frozen=True, slots=True)
 class Season:
     """A leaf's year. `moisture` is the wood's, in percent, and `source` where the room's figures
-    come from. `panel` or `gap` is `None` where the tables do not know its wood."""
+    come from. `panels`, `boards`, `slab` and `gap` are empty where the leaf has none, or the tables
+    do not know its wood."""
 
     door: str
     sawn: str
     moisture: Three
     source: str
-    panel: PanelSeason | None
     gap: GapSeason | None
     notes: tuple[str, ...]
+    panels: tuple[PanelSeason, ...] = ()
+    boards: tuple[BoardSeason, ...] = ()
+    slab: SlabSeason | None = None

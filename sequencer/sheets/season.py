@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sequencer.plan import PanelSeason, Plan, Season
+from sequencer.plan import BoardSeason, PanelSeason, Plan, Season
 from sequencer.sheets import svg, words
 from sequencer.sheets.figures import Scale
 from sequencer.trade.moisture import percent
@@ -35,25 +35,46 @@ def seasons(plan: Plan, scale: Scale) -> tuple[SeasonLine, ...]:
     """Leaves whose panels and gaps are alike together."""
     found: dict[Season, list[str]] = {}
     for season in plan.seasons:
-        panel = season.panel and replace(season.panel, part="")
-        found.setdefault(replace(season, door="", panel=panel), []).append(season.door)
+        found.setdefault(_nameless(season), []).append(season.door)
     return tuple(
         SeasonLine(tuple(marks), _leave(season, scale), _drawing(season, scale), _basis(season))
         for season, marks in found.items()
     )
 
 
+def _nameless(season: Season) -> Season:
+    """The season without marks, lights that are alike once."""
+    return replace(
+        season,
+        door="",
+        panels=tuple(dict.fromkeys(replace(each, part="") for each in season.panels)),
+        boards=tuple(dict.fromkeys(replace(each, parts=()) for each in season.boards)),
+        slab=season.slab and replace(season.slab, part=""),
+    )
+
+
 def at_glue_up(plan: Plan, marks: Sequence[str], scale: Scale) -> tuple[str, ...]:
-    """What to leave beside the panels of these leaves, equal ones together."""
+    """What to leave beside the panels and between the boards of these leaves, equal ones
+    together."""
     found: dict[str, list[str]] = {}
+    between: dict[str, list[str]] = {}
     for season in plan.seasons:
-        if season.door in marks and season.panel is not None:
-            found.setdefault(scale.length(season.panel.leave[1]), []).append(season.panel.part)
+        if season.door in marks:
+            for panel in season.panels:
+                found.setdefault(scale.length(panel.leave[1]), []).append(panel.part)
+            for boards in season.boards:
+                ends = f"{boards.parts[0]} to {boards.parts[-1]}"
+                between.setdefault(scale.length(boards.leave[1]), []).append(ends)
     lines = [
         f"Leave {gap} at each side of {words.spoken(parts)} today." for gap, parts in found.items()
     ]
-    pin = "A pin at the middle of the top and bottom rail keeps a panel centred."
-    return (*lines, pin) if lines else ()
+    if lines:
+        lines.append("A pin at the middle of the top and bottom rail keeps a panel centred.")
+    lines += (
+        f"Leave {gap} between the boards {words.spoken(sets)} today."
+        for gap, sets in between.items()
+    )
+    return tuple(lines)
 
 
 def at_hanging(plan: Plan, marks: Sequence[str], scale: Scale) -> tuple[str, ...]:
@@ -71,9 +92,11 @@ def at_hanging(plan: Plan, marks: Sequence[str], scale: Scale) -> tuple[str, ...
 
 
 def _leave(season: Season, scale: Scale) -> str:
-    said = []
-    if season.panel is not None:
-        said.append(f"leave {scale.length(season.panel.leave[1])} at each side of the panel")
+    said: list[str] = []
+    gaps = dict.fromkeys(scale.length(panel.leave[1]) for panel in season.panels)
+    said += (f"leave {gap} at each side of the panel" for gap in gaps)
+    gaps = dict.fromkeys(scale.length(boards.leave[1]) for boards in season.boards)
+    said += (f"leave {gap} between boards" for gap in gaps)
     if season.gap is not None:
         said.append(f"{season.gap.side} gap {scale.length(season.gap.gaps[1])}")
     return "; ".join(said)
@@ -83,7 +106,7 @@ def _basis(season: Season) -> str:
     driest, today, wettest = (percent(moisture) for moisture in season.moisture)
     woods = [
         each.species[0] if len(each.species) == 1 else f"any {each.species[0].split(',')[0]}"
-        for each in (season.panel, season.gap)
+        for each in (*season.panels, *season.boards, season.slab, season.gap)
         if each is not None
     ]
     wood = words.spoken(list(dict.fromkeys(woods))) or "wood not in the tables"
@@ -92,8 +115,9 @@ def _basis(season: Season) -> str:
 
 
 def _drawing(season: Season, scale: Scale) -> str:
-    """One groove of the panel across the grain, three times, and under it the gap at the free side;
-    the groove's depth to scale along the panel, nothing else."""
+    """A groove with what stands in it, across the grain, three times: of every panel and every set
+    of boards; under it the width of a slab and the gap at the free side. A groove's depth is to
+    scale along what is in it, nothing else."""
     shapes: list[str] = []
     height = Fraction(0)
     for number, name in enumerate(_NAMES):
@@ -102,19 +126,54 @@ def _drawing(season: Season, scale: Scale) -> str:
         y = Fraction(_TYPE)
         shapes.append(svg.text(x, y, title, _TYPE, bold=True))
         y += 6
-        if season.panel is not None:
-            shapes += _groove(season.panel, number, x, y)
+        for panel in season.panels:
+            shapes += _groove(panel, number, x, y)
             y += 2 * _CHEEK + _THICK + _TYPE + 2
-            gap, reach = season.panel.leave[number], season.panel.reach[number]
+            gap, reach = panel.leave[number], panel.reach[number]
             said = f"gap {scale.decimal(gap)}, reach {scale.decimal(reach)}"
+            shapes.append(svg.text(x, y, said, _TYPE))
+            y += 4
+        for boards in season.boards:
+            shapes += _tongue(boards, number, x, y)
+            y += 2 * _CHEEK + _THICK + _TYPE + 2
+            gap, hold = boards.leave[number], boards.hold[number]
+            said = f"gap {scale.decimal(gap)}, tongue in {scale.decimal(hold)}"
+            shapes.append(svg.text(x, y, said, _TYPE))
+            y += 4
+        if season.slab is not None:
+            y += _TYPE + 3
+            said = f"width {scale.decimal(season.slab.widths[number])}"
             shapes.append(svg.text(x, y, said, _TYPE))
         if season.gap is not None:
             y += _TYPE + 3
             said = f"{season.gap.side} gap {scale.decimal(season.gap.gaps[number])}"
             shapes.append(svg.text(x, y, said, _TYPE))
         height = y + 4
-    says = "The panel's edge in its groove in the driest season, today and in the wettest"
+    says = "Edges in their grooves and gaps in the driest season, today and in the wettest"
     return svg.drawing(3 * _CELL + 28, height, shapes, says)
+
+
+def _tongue(boards: BoardSeason, number: int, x: Fraction, y: Fraction) -> list[str]:
+    """Two boards beside each other: the groove at the left, the tongue from the right."""
+    points = _DEEP / boards.depth
+    bottom, deep = x + _SOLID, x + _SOLID + _DEEP
+    tip = deep - boards.hold[number] * points
+    shoulder = deep + boards.leave[number] * points
+    down = [y, y + _CHEEK, y + _CHEEK + _THICK, y + 2 * _CHEEK + _THICK]
+    grooved = [
+        (x, down[0]), (deep, down[0]), (deep, down[1]), (bottom, down[1]),
+        (bottom, down[2]), (deep, down[2]), (deep, down[3]), (x, down[3]),
+    ]  # fmt: skip
+    end = x + _CELL
+    upper, lower = down[1] + 1, down[2] - 1
+    tongued = [
+        (end, down[0]), (shoulder, down[0]), (shoulder, upper), (tip, upper),
+        (tip, lower), (shoulder, lower), (shoulder, down[3]), (end, down[3]),
+    ]  # fmt: skip
+    return [
+        svg.path(grooved, fill=svg.WOOD, closed=True),
+        svg.path(tongued, fill="#fff", closed=True),
+    ]
 
 
 def _groove(panel: PanelSeason, number: int, x: Fraction, y: Fraction) -> list[str]:

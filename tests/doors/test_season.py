@@ -163,9 +163,8 @@ def _holds_all_year(job: Asked) -> None:
 
 def _told_as_it_is(told: Season | None, leaf: Leaf) -> None:
     assert told is not None
-    assert told.panel is not None
+    (panel,) = told.panels
     assert told.gap is not None
-    panel = told.panel
     assert panel.widths[1] == leaf.fills[0].size.width
     assert panel.leave[1] == leaf.spec.panel.play_side
     for leave, reach, width in zip(panel.leave, panel.reach, panel.widths, strict=True):
@@ -267,7 +266,7 @@ def test_worked_by_hand() -> None:
     (leaf,) = to_leaves(CHERRY)
     assert leaf.fills[0].size.width == F("12.21875")
     assert leaf.season is not None
-    panel, gap = leaf.season.panel, leaf.season.gap
+    panel, gap = leaf.season.panels[0], leaf.season.gap
     assert panel is not None
     assert gap is not None
     assert panel.species == ("cherry, black",)
@@ -292,7 +291,7 @@ def test_a_wood_that_is_not_in_the_tables_keeps_its_play_and_says_so() -> None:
     (leaf,) = to_leaves(CHERRY.replace("cherry", "bog wood"))
     assert leaf.spec.panel.play_side == F(1, 16)
     assert leaf.season is not None
-    assert (leaf.season.panel, leaf.season.gap) == (None, None)
+    assert (leaf.season.panels, leaf.season.gap) == ((), None)
     (note,) = leaf.season.notes
     assert note == (
         "bog wood: the tables of movement know no such wood; the panel keeps the play stated and "
@@ -328,9 +327,9 @@ def test_a_free_groove_depth_takes_its_panel_along() -> None:
     for value in (depth.low, F(5, 16), depth.high):
         (leaf,) = make_leaves(with_values([job], [(depth, value)]), F(1, 8), Measured(), Choices())
         assert leaf.season is not None
-        assert leaf.season.panel is not None
-        assert leaf.season.panel.depth == value
-        assert leaf.season.panel.leave[2] >= F(1, 64)
+        assert leaf.season.panels
+        assert leaf.season.panels[0].depth == value
+        assert leaf.season.panels[0].leave[2] >= F(1, 64)
         widths.append(leaf.fills[0].size.width)
     # Each 1/16 in of depth makes room for 1/8 in of panel, less what that swells.
     assert widths == [F("12.21875"), F("12.21875") + F(1, 8), F("12.21875") + F(1, 4)]
@@ -345,9 +344,9 @@ def test_a_panel_fitted_to_the_frame_as_it_is_keeps_the_gap() -> None:
     (leaf,) = make_leaves([job], F(1, 8), Measured(), Choices())
     assert leaf.fills[0].size.width == F("12.21875") + F(1, 32)
     assert leaf.season is not None
-    assert leaf.season.panel is not None
-    assert leaf.season.panel.leave[1] == F(3, 64)
-    assert leaf.season.panel.sight == F("11.8125") + F(1, 32)
+    assert leaf.season.panels
+    assert leaf.season.panels[0].leave[1] == F(3, 64)
+    assert leaf.season.panels[0].sight == F("11.8125") + F(1, 32)
 
 
 # --- rules of thumb ------------------------------------------------------------------------------
@@ -408,8 +407,8 @@ def test_the_groove_as_deep_as_a_third_of_the_frame() -> None:
         (leaf,) = to_leaves(CHERRY.replace("cherry", wood))
         assert leaf.sizes.groove_depth == F(3, 4) / 3
         assert leaf.season is not None
-        assert leaf.season.panel is not None
-        assert min(leaf.season.panel.reach) >= F(1, 8)
+        assert leaf.season.panels
+        assert min(leaf.season.panels[0].reach) >= F(1, 8)
 
 
 # --- plan and sheets -----------------------------------------------------------------------------

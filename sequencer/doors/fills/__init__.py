@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from sequencer.doors.fills.flat import flat_panels
-from sequencer.doors.fills.model import Filled
+from sequencer.doors.fills.glass import panes
+from sequencer.doors.fills.model import Filled, Fitting
 from sequencer.doors.leaf import Light
+from sequencer.job.kinds import Glazed
 from sequencer.job.schema import Door
-from sequencer.joints import JointSizes
 
-__all__ = ["Filled", "fill"]
+__all__ = ["Filled", "Fitting", "fill"]
+
+Make = Callable[[Door, str, int, Sequence[Light], Fitting], Filled]
+FILLERS: Mapping[type, Make] = {Glazed: panes}
+"""By the kind that the job asks for; a flat panel where it asks for none."""
 
 
-def fill(spec: Door, mark: str, first: int, lights: Sequence[Light], sizes: JointSizes) -> Filled:
-    """What fills the lights of the leaf `mark`, its parts numbered from `first`."""
-    return flat_panels(spec, mark, first, lights, sizes)
+def fill(spec: Door, mark: str, first: int, lights: Sequence[Light], fitting: Fitting) -> Filled:
+    """What fills the lights of the leaf `mark`, its parts numbered from `first`. Raises `Refusal`
+    where the frame cannot take it."""
+    make = FILLERS.get(type(spec.fill), flat_panels)
+    return make(spec, mark, first, lights, fitting)

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sequencer.doors.fills.model import Filled
+from sequencer.doors.fills.model import Filled, Fitting
 from sequencer.doors.leaf import Light
 from sequencer.job.schema import Door
-from sequencer.joints import JointSizes
 from sequencer.plan import Part, Place, Size
 
 
 def flat_panels(
-    spec: Door, mark: str, first: int, lights: Sequence[Light], sizes: JointSizes
+    spec: Door, mark: str, first: int, lights: Sequence[Light], fitting: Fitting
 ) -> Filled:
     """Each panel stands in the middle of its light and of the groove's width."""
+    sizes = fitting.sizes
     side = sizes.groove_depth - spec.panel.play_side
     end = sizes.groove_depth - spec.panel.play_end
     behind = sizes.groove[0] + (sizes.groove[1] - sizes.groove[0] - sizes.panel) / 2
