@@ -7,7 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from sequencer import cli, errors
-from sequencer.job import boards, climate, load, shop
+from sequencer.job import bars, boards, climate, load, shop
 from sequencer.job import table as pieces
 from sequencer.job.facts import lengths, shop_facts
 from sequencer.job.free import FREE_KEYS
@@ -29,10 +29,11 @@ def test_every_key_of_a_job_file_stands_in_order() -> None:
     tables = [f"{table}.{key}" for table, keys in load.TABLES.items() for key in keys]
     top = ["unit", "name", "species", "face_side"]
     door = [f"door.{key}" for key in load._DOOR]
+    bar = [f"bar.{key}" for key in bars.BAR]
     rough = [f"rough.{key}" for key in boards.ROUGH]
     board = [f"board.{key}" for key in boards.BOARD]
     told = [row[0].strip("`") for row in rows("The job file")]
-    assert told == [*top, *tables, *door, *rough, *board]
+    assert told == [*top, *tables, *door, *bar, *rough, *board]
 
 
 def test_the_defaults_of_a_job_file_are_those_of_the_program() -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sequencer.errors import Fault
 from sequencer.job.checked import Checked
 from sequencer.job.schema import Job, Shop
-from sequencer.trade.fits import OVER_LEAST
+from sequencer.trade.fits import OVER_LEAST, TENON_LEAST
 
 
 def against_shop(job: Job, shop: Shop) -> tuple[Fault, ...]:
@@ -40,12 +40,16 @@ def _too_high(c: Checked, shop: Shop) -> Iterator[Fault]:
     door, most = c.door, shop.saw.max_height
     over = OVER_LEAST.of(c.unit) + shop.sled.deck
     on_end = door.joint.proud + shop.jig.deck
+    top = door.top_rail - door.groove.depth
+    if door.shape is not None:
+        # The slot at the rail's wider end may be as much shallower as still makes a joint.
+        top = max(top, TENON_LEAST * (top + door.shape.rise))
     free = f"stiles.{c.free}"
     for key, name, needed in (
         ("stock.thickness", "crosscuts on the sled", door.thickness + over),
         ("stiles.hinge", "tenons for the hinge stile", door.hinge_stile + on_end),
         (free, f"tenons for the {c.free} stile", door.free_stile + on_end),
-        ("rails.top", "slots for the top rail", door.top_rail - door.groove.depth + on_end),
+        ("rails.top", "slots for the top rail", top + on_end),
         (
             "rails.bottom",
             "slots for the bottom rail",

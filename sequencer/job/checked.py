@@ -20,10 +20,11 @@ class Checked:
         gaps = door.gaps
         free = gaps.lock if gaps.meeting is None else gaps.meeting
         sides = gaps.hinge + free if door.leaves == 1 else 2 * gaps.hinge + free
-        self.width = (door.opening.width - sides) / door.leaves
+        self.width = (door.opening.width - sides + door.meeting_rebate) / door.leaves
         self.height = door.opening.height - gaps.top - gaps.bottom
         self.sight_width = self.width - door.hinge_stile - door.free_stile
-        self.sight_height = self.height - door.top_rail - door.bottom_rail
+        rise = Fraction(0) if door.shape is None else door.shape.rise
+        self.sight_height = self.height - door.top_rail - rise - door.bottom_rail
         self.free = "lock" if door.leaves == 1 else "meeting"
 
     @property

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path as FilePath
@@ -10,7 +10,7 @@ from pathlib import PurePath
 from typing import Any, cast
 
 from sequencer.errors import Fault, InputError, SurroundingsError
-from sequencer.job import climate, marks, validate
+from sequencer.job import bars, climate, fills, marks, shaped, sits, validate
 from sequencer.job.boards import read_rack
 from sequencer.job.convert import in_unit
 from sequencer.job.document import Document, Path, read_document
@@ -48,13 +48,17 @@ TABLES: Mapping[str, tuple[str, ...]] = {
     "panel": ("thickness", "species", "play_side", "play_end", "engagement"),
     "joint": ("kind", "bars", "slot", "offset", "clearance", "proud", "tenons"),
     "gaps": ("top", "bottom", "hinge", "lock", "meeting"),
+    "sits": sits.SITS,
+    "meeting": sits.MEETING,
+    "shape": shaped.SHAPE,
     "wood": climate.WOOD,
     "room": climate.ROOM,
+    **fills.TABLES,
 }
 """Tables of dimensions and moisture: for the whole file, and again for a door, where they override
 it; a door's room as a whole."""
 
-_WORDS = ("species", "face_side")
+_WORDS = ("species", "face_side", "fill")
 _DOOR = ("name", "mark", "count", "leaves", "hinge", "opening")
 _TENONS = ("one length", "each stile")
 _JOINT = {"kind": CORNER_JOINTS, "bars": BAR_JOINTS, "tenons": _TENONS}
@@ -115,9 +119,10 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
     document = read_document(text, file)
     reader = Reader(document)
     own = read_unit(reader)
-    reader.known((), ("unit", "name", *_WORDS, *TABLES, "door", "rough", "board"))
+    reader.known((), ("unit", "name", *_WORDS, *TABLES, "bar", "door", "rough", "board"))
     name = reader.text(("name",)) or PurePath(file).stem
     shared = _values(reader, ())
+    usual = bars.read_bars(reader, ()) or ()
     number = reader.tables(("door",))
     if not number and not reader.broken & {("door",)}:
         hint = "write [[door]], then [door.opening] with its width and height"
@@ -129,7 +134,7 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
     for index in range(min(number, MOST_LEAVES)):
         path: Path = ("door", index)
         counts.append(reader.count((*path, "count"), MOST_LEAVES) or 1)
-        doors.append(_door(reader, path, shared, own))
+        doors.append(_door(reader, path, shared, usual, own))
     given = marks.given(reader, len(doors), taken)
     rack = read_rack(reader, own, reader.text(("species",)) or "hardwood")
     if sum(count * door.leaves for door, count in zip(doors, counts, strict=True) if door) > (
@@ -179,10 +184,13 @@ def _values(reader: Reader, base: Path) -> _Values:
     keep("species", (*base, "species"), reader.text((*base, "species")))
     face_side = (*base, "face_side")
     keep("face_side", face_side, reader.choice(face_side, ("out", "in")))
+    keep("fill", (*base, "fill"), reader.choice((*base, "fill"), fills.KINDS))
     for table, keys in TABLES.items():
         if not reader.table((*base, table)):
             continue
         reader.known((*base, table), keys)
+        if table in fills.TABLES:
+            keep(table, (*base, table), True)
         for key in keys:
             path = (*base, table, key)
             if key == "species":
@@ -191,8 +199,14 @@ def _values(reader: Reader, base: Path) -> _Values:
                 content = reader.choice(path, _JOINT[key])
             elif table in ("wood", "room"):
                 content = climate.read_climate(reader, path)
+            elif table in fills.TABLES:
+                content = fills.read(reader, path)
             elif table == "gaps":
                 content = _gap(reader, path)
+            elif table in ("sits", "meeting"):
+                content = sits.read_sits(reader, path)
+            elif table == "shape":
+                content = shaped.read_shape(reader, path)
             else:
                 ranged = f"{table}.{key}" in FREE_KEYS and SEPARATOR in str(
                     reader.document.get(path)
@@ -202,50 +216,73 @@ def _values(reader: Reader, base: Path) -> _Values:
     return found
 
 
+def _bare(values: _Values) -> fills.Stated:
+    return {key: (value.content, value.path) for key, value in values.items()}
+
+
 def _gap(reader: Reader, path: Path) -> Fraction | None:
     written = reader.document.get(path)
     if isinstance(written, str) and written.lstrip().startswith(("-", "−")):
-        hint = "write the air there is to be, such as 3/32 in or 2.5 mm"
+        hint = 'write the air there is to be; a door that laps over has how = "overlay" in [sits]'
         reader.fault(path, "a negative gap makes the door larger than its opening", hint)
         return None
     return reader.length(path)
 
 
-def _door(reader: Reader, base: Path, shared: _Values, unit: Unit | None) -> Door | None:
-    """The door at `base`, not yet marked; `None` where something that it needs is wrong."""
+def _door(
+    reader: Reader,
+    base: Path,
+    shared: _Values,
+    usual: Sequence[bars.Written],
+    unit: Unit | None,
+) -> Door | None:
+    """The door at `base`, not yet marked; `None` where something that it needs is wrong. It has the
+    `usual` bars unless it says which."""
     before = len(reader.faults)
-    reader.known(base, (*_DOOR, *_WORDS, *TABLES))
+    reader.known(base, (*_DOOR, *_WORDS, *TABLES, "bar"))
     name = reader.text((*base, "name")) or f"door {int(base[-1]) + 1}"
     leaves = reader.count((*base, "leaves"), 2) or 1
     hinge = reader.choice((*base, "hinge"), ("left", "right"))
     opening = _opening(reader, base)
     own = _values(reader, base)
     _misplaced(reader, base, own, leaves)
+    kind = fills.kind_of(reader, _bare(own), _bare(shared))
     values = {**shared, **own}
     if any(key.startswith("room.") for key in own):
         # A room is described as a whole: of the file's, nothing is left.
         values = {k: v for k, v in values.items() if not k.startswith("room.") or k in own}
-    year = climate.year_of(reader, {key: (v.content, v.path) for key, v in values.items()})
+    year = climate.year_of(reader, _bare(values))
+    stated = bars.read_bars(reader, base)
+    # A file's bars say nothing of a door without a frame.
+    divided = stated if stated is not None else () if kind == "slab" else usual
+    shape = shaped.shape_of(reader, _bare(own if kind == "slab" else values))
+    laps = sits.laps(reader, _bare(shared), _bare(own), leaves, lengths(unit or "in"))
     if "stock.thickness" not in values:
         hint = f'write thickness = "{"3/4" if reader.unit == "in" else "19"}" under [stock]'
         reader.fault(("stock", "thickness"), "no stock thickness is given", hint)
     wrong = any(value.content is None for value in values.values())
-    if wrong or opening is None or unit is None or len(reader.faults) > before:
+    if wrong or opening is None or unit is None or kind is None or len(reader.faults) > before:
         return None
     places = {key: _place(reader.document, value.path) for key, value in values.items()}
     for key in ("width", "height"):
         places[f"opening.{key}"] = _place(reader.document, (*base, "opening", key))
     places["door"] = _place(reader.document, base)
+    for key, path in bars.places_of(divided).items():
+        places[key] = _place(reader.document, path)
     contents = {key: value.content for key, value in values.items()}
+    contents |= {key: gap for key, (gap, _) in laps.items()}
     ranges = {key: content for key, content in contents.items() if isinstance(content, tuple)}
     contents |= {key: ends[0] for key, ends in ranges.items()}
+    made = fills.filling(kind, contents, lengths(unit))
     door = _filled(
         contents, lengths(unit), name, leaves, cast(Side, hinge or "left"), opening, places
     )
     # A file's stile for singles says nothing of a pair, and the other way round.
     idle = "stiles.lock" if leaves == 2 else "stiles.meeting"
-    free = tuple(Free(key, *ends) for key, ends in ranges.items() if key != idle)
-    door = settled(replace(door, free=free, year=year), unit)
+    meant = fills.without_frame(kind, [key for key in ranges if key != idle])
+    free = tuple(Free(key, *ranges[key]) for key in meant)
+    door = replace(door, free=free, year=year, fill=made.fill, slab=made.slab, shape=shape)
+    door = settled(replace(door, bars=tuple(bar.made(door.top_rail) for bar in divided)), unit)
     for corner in corners(door):
         reader.faults += validate.check(settled(corner, unit), unit)
     return door
@@ -311,6 +348,7 @@ def _filled(
         ),
         places=places,
         sawn=cast(Sawn, stated.get("wood.sawn", "flat")),
+        meeting_rebate=stated.get("meeting.rebate", Fraction(0)) if pair else Fraction(0),
     )
 
 
@@ -334,15 +372,18 @@ def _opening(reader: Reader, base: Path) -> Opening | None:
 def _misplaced(reader: Reader, base: Path, own: _Values, leaves: int) -> None:
     """What a door says of itself but could not have: it was meant to be a pair, or a single."""
     if leaves == 1:
-        for key in ("stiles.meeting", "gaps.meeting"):
+        for key in ("stiles.meeting", "gaps.meeting", "meeting.rebate"):
             if key in own:
                 message = "only a pair has meeting stiles"
                 reader.fault(own[key].path, message, "write leaves = 2 under [[door]]", key=True)
         return
-    for key, instead in (("stiles.lock", "stiles.meeting"), ("gaps.lock", "gaps.meeting")):
+    for key, instead in (
+        ("stiles.lock", "write meeting instead"),
+        ("gaps.lock", "write meeting instead"),
+        ("sits.lock", "write rebate under [door.meeting] if they lap over each other"),
+    ):
         if key in own:
-            message = "the leaves of a pair meet each other"
-            hint = f"write {instead.split('.')[1]} instead"
+            message, hint = "the leaves of a pair meet each other", instead
             reader.fault(own[key].path, message, hint, key=True)
     if reader.has((*base, "hinge")):
         message = "a pair hangs on both sides"

@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sequencer.job.bars import widest_light
 from sequencer.job.checked import Checked, round_up
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit
@@ -55,7 +56,8 @@ class GroovedSpan:
 
     @staticmethod
     def of(door: Door, unit: Unit) -> GroovedSpan:
-        sight = Checked(door, unit).sight_width
+        checked = Checked(door, unit)
+        sight = widest_light(door, checked.width) if door.bars else checked.sight_width
         return GroovedSpan(sight, door.groove.depth, door.panel.engagement, unit)
 
     @property

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from sequencer.errors import Fault
-from sequencer.job import season
+from sequencer.job import bars, season, shaped, sits
 from sequencer.job.capacity import against_shop
 from sequencer.job.checked import Checked, round_up
 from sequencer.job.facts import GROWTH
@@ -24,8 +24,8 @@ __all__ = ["against_shop", "check"]
 def check(door: Door, unit: Unit) -> list[Fault]:
     """All that is wrong with the door by itself; its lengths are in `unit`."""
     rules = (
-        _nothing, _opening, _gaps, _meeting, season.free_side, _stock, _frame, _joint, _groove,
-        _panel, season.panel,
+        _nothing, _opening, _gaps, sits.rules, _meeting, season.free_side, _stock, _frame, _joint,
+        _groove, _panel, season.panel, bars.rules, shaped.rules,
     )  # fmt: skip
     checked = Checked(door, unit)
     return list(dict.fromkeys(fault for rule in rules for fault in rule(checked)))

@@ -1,0 +1,87 @@
+"""The shape of the top rail's lower edge, read: `[shape]`, and what can be made of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from typing import Any, Literal, cast
+
+from sequencer.errors import Fault
+from sequencer.job.checked import Checked
+from sequencer.job.document import Path
+from sequencer.job.kinds import Shape
+from sequencer.job.reader import Reader
+
+SHAPE = ("kind", "rise")
+SHAPES = ("straight", "arch", "peak", "valley")
+
+STEEPEST: Mapping[str, Fraction] = {
+    "arch": Fraction(1, 4),
+    "peak": Fraction(1, 2),
+    "valley": Fraction(1, 2),
+}
+"""The most rise of a shape, as a share of the span: beyond it the rail's ends are short grain that
+breaks off at the shoulder, and the groove's depth is no longer nearly upright. Ours."""
+
+JOINTS = ("bridle",)
+"""Corner joints that a shaped rail is made with."""
+
+
+def read_shape(reader: Reader, path: Path) -> Any:
+    """What stands at a key of `[shape]`; `None` where it is wrong."""
+    if path[-1] == "kind":
+        return reader.choice(path, SHAPES)
+    found = reader.length(path)
+    if found == 0:
+        reader.fault(path, "a rise of 0", 'give the rise, or write kind = "straight"')
+        return None
+    return found
+
+
+def shape_of(reader: Reader, values: Mapping[str, tuple[Any, Path]]) -> Shape | None:
+    """The shape that the keys tell of, by dotted key with their content and place; `None` where the
+    rail is straight, or where something is missing, which the reader keeps."""
+    kind, rise = values.get("shape.kind"), values.get("shape.rise")
+    if kind is None and rise is None:
+        return None
+    if kind is None and rise is not None:
+        hint = 'write kind = "arch", "peak" or "valley" beside it'
+        reader.fault(rise[1], "a rise, and no word of the shape", hint, key=True)
+    elif kind is not None and kind[0] not in (None, SHAPES[0]):
+        if rise is None:
+            example = "1-1/2" if reader.unit == "in" else "40"
+            hint = f'write rise = "{example}" beside it: how much higher the light is at its top'
+            reader.fault(kind[1], f"how high the {kind[0]} rises is not said", hint, key=True)
+        elif rise[0] is not None:
+            return Shape(cast(Literal["arch", "peak", "valley"], kind[0]), rise[0])
+    return None
+
+
+def rules(c: Checked) -> Iterator[Fault]:
+    """What a shape may stand beside, and how steep it may be."""
+    door, shape = c.door, c.door.shape
+    if shape is None:
+        return
+    place = "shape.kind"
+    if door.slab is not None:
+        yield c.fault(place, "a slab has no top rail to shape", "leave the shape out")
+        return
+    if door.fill is not None:
+        message = "only a flat panel's top is made to follow a shaped rail"
+        yield c.fault(place, message, 'write kind = "straight" under [door.shape], or no fill')
+    if door.joint.kind not in JOINTS:
+        message = f"a shaped rail is not made with the corner joint {door.joint.kind}"
+        yield c.fault(place, message, 'write kind = "bridle" under [door.joint]')
+    rows = {bar.row for bar in door.bars if bar.kind == "mullion"}
+    if rows & {None, 1}:
+        message = "a mullion under a shaped rail would end on its slope"
+        hint = "a mid rail, and mullions in the rows below it"
+        yield c.fault(place, message, hint)
+    if c.sight_width < c.limit("least_sight"):
+        return
+    most = STEEPEST[shape.kind] * c.sight_width
+    if shape.rise > most:
+        message = f"a rise of {c.say(shape.rise)} over a span of {c.say(c.sight_width)}"
+        step = Fraction(1, 16) if c.unit == "in" else Fraction(1)
+        hint = f"at most {c.say(most // step * step)}: steeper ends are short grain that breaks"
+        yield c.fault("shape.rise", message, hint)
