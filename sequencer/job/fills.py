@@ -100,9 +100,7 @@ def _idle(reader: Reader, kind: str, level: Stated) -> bool:
     return False
 
 
-def filling(
-    kind: str, contents: Mapping[str, Any], default: Mapping[str, Fraction]
-) -> Filling:
+def filling(kind: str, contents: Mapping[str, Any], default: Mapping[str, Fraction]) -> Filling:
     """The kind with its sizes, defaults under what is stated."""
 
     def value(key: str) -> Any:

@@ -11,7 +11,7 @@ from sequencer.doors import BARS, Leaf
 from sequencer.joints import BAR_JOINTS
 from sequencer.operations.bench import assemble, mill
 from sequencer.operations.precedence import edges
-from sequencer.operations.stick_cuts import cut_along, cut_stick
+from sequencer.operations.stick_cuts import cut_profile, cut_stick
 from sequencer.operations.sticks import (
     Layout,
     StickPlan,
@@ -36,18 +36,19 @@ __all__ = [
 ]  # fmt: skip
 
 KINDS = (
-    "mill", "rip", "plane", "groove", "square", "crosscut", "slot", "shoulder", "edge shoulder",
-    "sweep", "cheek", "edge cheek", "dry fit", "trim", "finish", "glue-up", "diagonals", "flush",
-    "hang",
+    "mill", "rip", "plane", "groove", "rebate", "square", "crosscut", "slot", "shoulder",
+    "edge shoulder", "sweep", "cheek", "edge cheek", "dry fit", "trim", "finish", "glue-up",
+    "diagonals", "flush", "glaze", "hang",
 )  # fmt: skip
-_LATE = ("rip", "square", "crosscut")
+_ALONG = ("groove", "rebate")
+_LATE = ("rip", *_ALONG, "square", "crosscut")
 _CROSSCUT, _TRIMMED = KINDS.index("crosscut") + 1, KINDS.index("trim") + 1
 _ORDER = (
-    *((kind, False) for kind in KINDS[:_CROSSCUT]),
-    ("groove", True),
-    *((kind, False) for kind in KINDS[_CROSSCUT:_TRIMMED]),
-    *((kind, True) for kind in _LATE),
-    *((kind, False) for kind in KINDS[_TRIMMED:]),
+    *((kind, "") for kind in KINDS[:_CROSSCUT]),
+    *((kind, "on the piece") for kind in _ALONG),
+    *((kind, "") for kind in KINDS[_CROSSCUT:_TRIMMED]),
+    *((kind, "late") for kind in _LATE),
+    *((kind, "") for kind in KINDS[_TRIMMED:]),
 )
 """Kinds in an order that every edge agrees with; a panel's cuts come after the dry fit, a groove on
 the piece after its crosscut."""
@@ -113,8 +114,7 @@ def _joint_work(
             stock = stock_of(leaf, part)
             scrap = layout.tests[stock]
             if context.choices.groove_on == "piece":
-                for along in profile_of(part):
-                    yield from cut_along(part.mark, along, stock, scrap.rail, context)
+                yield from cut_profile(part.mark, profile_of(part), stock, scrap.rail, context)
             asked = (part, leaf.sizes, leaf.spec.face_side, scrap, context)
             if part.role not in BARS:
                 yield from leaf.joint.operations(*asked)
@@ -123,9 +123,10 @@ def _joint_work(
 
 
 def _rank(operation: Operation, panels: set[str], sticks: set[str]) -> int:
-    late = operation.mark in panels and operation.kind in _LATE
-    on_piece = operation.kind == "groove" and operation.mark not in sticks
-    return _ORDER.index((operation.kind, late or on_piece))
+    if operation.mark in panels and operation.kind in _LATE:
+        return _ORDER.index((operation.kind, "late"))
+    on_piece = operation.kind in _ALONG and operation.mark not in sticks
+    return _ORDER.index((operation.kind, "on the piece" if on_piece else ""))
 
 
 def _by_door(

@@ -9,6 +9,7 @@ from math import isqrt
 from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
+from sequencer.operations.fill_cuts import glaze
 from sequencer.operations.sticks import StickPlan, Stock
 from sequencer.plan import PanelSeason
 from sequencer.trade import fits
@@ -31,7 +32,7 @@ def mill(number: int, stock: Stock, sticks: Sequence[StickPlan], context: Contex
 
 def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
     """A leaf's bench work in its order. Kinds: dry fit, trim, finish, glue-up, diagonals, flush,
-    hang."""
+    glaze, hang."""
     mark = leaf.door.mark
     marks = (mark,)
     yield Operation(f"{mark}/dry-fit", "dry fit", mark, checks=_dry(leaf, context), marks=marks)
@@ -44,6 +45,7 @@ def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
         f"{mark}/diagonals", "diagonals", mark, checks=_square(leaf, context), marks=marks
     )
     yield Operation(f"{mark}/flush", "flush", mark, removes=leaf.flush, marks=marks)
+    yield from glaze(leaf, context)
     yield Operation(f"{mark}/hang", "hang", mark, checks=_gaps(leaf, context), marks=marks)
 
 

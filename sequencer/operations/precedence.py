@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sequencer.cuts.model import Edge, Operation
 from sequencer.doors import Leaf
 from sequencer.errors import InternalError
-from sequencer.operations.sticks import StickPlan
+from sequencer.operations.sticks import ALONG, StickPlan
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -23,6 +23,7 @@ TEST_READY = "its test piece is cut first"
 GROOVED = "the slot is set from the groove"
 SLOT_FIRST = "slots before the tenons that are fitted to them"
 SHOULDER_FIRST = "all shoulders before any cheek, so that nothing freed lies at the stop"
+FREED_LAST = "the pass with the edge down frees the waste, on the open side"
 FACE_FIRST = "face cheeks before edge cheeks"
 WHOLE_JOINT = "every joint cut before the dry fit"
 MEASURED = "the dry frame's opening is measured before its panel is cut to size"
@@ -76,14 +77,24 @@ def _stick_edges(plan: StickPlan, by_mark: dict[str, list[Operation]]) -> Iterat
         if operation.kind == "plane":
             yield Edge(rip, operation.id, PLANED)
             after_rip = operation.id
+    yield from _rebate_edges(own)
     for operation in own:
-        if operation.kind == "groove":
+        if operation.kind in ALONG:
             yield Edge(after_rip, operation.id, PLANED if after_rip != rip else LONG)
             yield Edge(operation.id, square, LONG)
     yield Edge(after_rip, square, LONG)
     chain = [square, *(f"{piece.mark}/crosscut" for piece in plan.stick.pieces)]
     for before, after in pairwise(chain):
         yield Edge(before, after, CHAIN)
+
+
+def _rebate_edges(operations: Sequence[Operation]) -> Iterator[Edge]:
+    for flat in operations:
+        stem, _, name = flat.id.rpartition("/")
+        if flat.kind == "rebate" and name == "flat":
+            for other in operations:
+                if other is not flat and other.id.startswith(f"{stem}/"):
+                    yield Edge(flat.id, other.id, FREED_LAST)
 
 
 def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edge]:
@@ -107,7 +118,8 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
     for part in leaf.frame:
         cut = f"{part.mark}/crosscut"
         joint = [o for o in by_mark.get(part.mark, []) if o.kind != "crosscut"]
-        grooves = [o for o in joint if o.kind == "groove"]
+        grooves = [o for o in joint if o.kind in ALONG]
+        yield from _rebate_edges(grooves)
         for operation in joint:
             yield Edge(cut, operation.id, LENGTH)
             yield Edge(operation.id, dry_fit, WHOLE_JOINT)

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.cuts.channel import Channel, cut_channel
 from sequencer.cuts.context import Context, turned_slotting
 from sequencer.cuts.model import Check, Operation
-from sequencer.operations.sticks import Along, StickPlan, Stock
+from sequencer.cuts.rebate import Rebate, cut_rebate, cut_tongue
+from sequencer.operations.sticks import Along, Profile, StickPlan, Stock
 from sequencer.plan import Cut, Removal
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
+INSIDE = "inside-edge"
 
 
 def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[Operation]:
@@ -37,9 +40,10 @@ def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[
             removes=(Removal(mark, sawn),),
             marks=(mark,),
         )
-    if scrap is not None and context.choices.groove_on == "stick":
-        for along in plan.profile:
-            yield from cut_along(mark, along, plan.stock, scrap, context)
+    # What fills a frame is too narrow for the fence once it is crosscut.
+    on_stick = context.choices.groove_on == "stick" or plan.stock.joint is None
+    if scrap is not None and on_stick:
+        yield from cut_profile(mark, plan.profile, plan.stock, scrap, context)
     yield Operation(
         id=f"{mark}/square",
         kind="square",
@@ -50,17 +54,54 @@ def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[
     yield from _crosscuts(plan, context)
 
 
-def cut_along(
+def cut_profile(
+    mark: str, profile: Profile, stock: Stock, scrap: str, context: Context
+) -> Iterator[Operation]:
+    """The operations of all that runs along a stick or a piece. Two rebates alike on one edge are
+    a tongue's, and are cut together."""
+    done: set[Along] = set()
+    for along in profile:
+        twin = _twin(along, profile, stock)
+        if along in done:
+            continue
+        if twin is not None:
+            done.add(twin)
+            one, other = (_as_rebate(mark, each, stock, scrap, "tongue") for each in (along, twin))
+            yield from cut_tongue(one, other, context)
+        else:
+            yield from ALONG_CUTS[along.kind](mark, along, stock, scrap, context)
+
+
+def _twin(along: Along, profile: Profile, stock: Stock) -> Along | None:
+    """The rebate on the other face of the same edge, where the two are alike."""
+    low, high = along.span
+    turned = replace(along, span=(stock.thickness - high, stock.thickness - low))
+    return turned if along.kind == "rebate" and turned != along and turned in profile else None
+
+
+def _as_rebate(mark: str, along: Along, stock: Stock, scrap: str, name: str) -> Rebate:
+    return Rebate(
+        id=f"{mark}/{name}" if along.at == INSIDE else f"{mark}/{name}-outside",
+        mark=mark,
+        edge="inside-edge" if along.at == INSIDE else "outside-edge",
+        span=along.span,
+        depth=along.depth,
+        thickness=stock.thickness,
+        scrap=scrap,
+    )
+
+
+def _rebate(
     mark: str, along: Along, stock: Stock, scrap: str, context: Context
 ) -> Iterator[Operation]:
-    """The operations of a feature that runs along a stick or a piece."""
-    yield from ALONG_CUTS[along.kind](mark, along, stock, scrap, context)
+    opens = "-face" if along.span[0] == ZERO else ""
+    yield from cut_rebate(_as_rebate(mark, along, stock, scrap, f"rebate{opens}"), context)
 
 
 def _groove(
     mark: str, along: Along, stock: Stock, scrap: str, context: Context
 ) -> Iterator[Operation]:
-    inside = along.at == "inside-edge"
+    inside = along.at == INSIDE
     channel = Channel(
         id=f"{mark}/groove" if inside else f"{mark}/groove-outside",
         what="groove",
@@ -79,7 +120,8 @@ def _groove(
 
 
 ALONG_CUTS: Mapping[str, Callable[[str, Along, Stock, str, Context], Iterator[Operation]]] = {
-    "groove": _groove
+    "groove": _groove,
+    "rebate": _rebate,
 }
 
 

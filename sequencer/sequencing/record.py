@@ -16,6 +16,7 @@ from sequencer.plan import (
     Baseline,
     Knob,
     Method,
+    Order,
     Ordering,
     Placed,
     Plan,
@@ -71,9 +72,20 @@ def record_plan(
             *framed.reuse.notes,
         ),
         seasons=seasons,
+        orders=_orders([leaf for leaf in leaves if leaf.door.mark in whole]),
         again=tuple(part.mark for part in parts if part.door not in whole),
         reused=_reused(framed),
     )
+
+
+def _orders(leaves: Sequence[Leaf]) -> tuple[Order, ...]:
+    """What is made elsewhere, equal things together."""
+    found: dict[Order, int] = {}
+    for leaf in leaves:
+        for order in leaf.orders:
+            alike = replace(order, count=0)
+            found[alike] = found.get(alike, 0) + order.count
+    return tuple(replace(order, count=count) for order, count in found.items())
 
 
 def _reused(framed: Framed) -> tuple[Saved, ...]:

@@ -219,7 +219,16 @@ def _on_scrap(operation: Operation, scrap: str) -> tuple[Cut, ...]:
     at both ends so that they can be measured between."""
     if operation.kind == "groove":
         return tuple(replace(cut, mark=scrap, down="outside-edge") for cut in operation.cuts)
+    if operation.kind == "rebate":
+        return tuple(_on_free_edge(replace(cut, mark=scrap)) for cut in operation.cuts)
     cuts = tuple(replace(cut, mark=scrap) for cut in operation.cuts)
     if operation.kind in ("shoulder", "edge shoulder", "sweep"):
         return tuple(replace(cut, against=end) for end in ("end-A", "end-B") for cut in cuts)
     return cuts
+
+
+def _on_free_edge(cut: Cut) -> Cut:
+    """The outside edge in place of the inside edge, which the test stick needs as it is."""
+    if cut.down == "inside-edge":
+        return replace(cut, down="outside-edge")
+    return replace(cut, against="outside-edge") if cut.against == "inside-edge" else cut

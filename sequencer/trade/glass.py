@@ -17,8 +17,6 @@ CUT_BAND = Fact(
 )
 
 
-
-
 @dataclass(frozen=True, slots=True)
 class Sheet:
     """Glass as it is sold, in millimetres."""

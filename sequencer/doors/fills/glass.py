@@ -16,9 +16,7 @@ from sequencer.plan import Order, Pane
 from sequencer.trade.glass import sold_as
 
 
-def panes(
-    spec: Door, mark: str, first: int, lights: Sequence[Light], fitting: Fitting
-) -> Filled:
+def panes(spec: Door, mark: str, first: int, lights: Sequence[Light], fitting: Fitting) -> Filled:
     """Each pane lies in the middle of its rebate, against the rebate's front. Raises `Refusal`
     where pane and stop are thicker than the rebate is deep."""
     glass = spec.fill

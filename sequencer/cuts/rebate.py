@@ -1,0 +1,128 @@
+"""Rebates along an edge, and the tongue that two of them leave, on the rip fence.
+
+Two passes meet in the rebate's inner corner: the first with the piece flat, the second with its
+edge down, so that what the second frees lies on the open side of the blade and falls away. A rebate
+no wider through the thickness than the kerf takes the second alone; one that reaches no further in
+than the kerf, where the first has no room beside the fence, is nibbled away with its edge down.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.cuts.context import Context, exactly
+from sequencer.cuts.model import Operation, ScrapTest
+from sequencer.passes import from_one_face, needed
+from sequencer.plan import Against, Cut, Down, Span
+from sequencer.trade import fits
+
+ZERO = Fraction(0)
+LEAST_BESIDE = fits.Fact(
+    Fraction(1, 16), Fraction(3, 2), "ours: nearer than that the fence is not set to a blade"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Rebate:
+    """`depth` from the edge, `span` through stock `thickness` thick, open to the face or to the
+    back; `id` is the operations' stem, `scrap` what it is tried on. `makes` says what is measured:
+    the lip that is left, or with a rebate on either side the tongue between them."""
+
+    id: str
+    mark: str
+    edge: Down
+    span: Span
+    depth: Fraction
+    thickness: Fraction
+    scrap: str
+
+    @property
+    def opens(self) -> Down:
+        return "face" if self.span[0] == ZERO else "back"
+
+    @property
+    def wide(self) -> Fraction:
+        return self.span[1] - self.span[0]
+
+    @property
+    def lip(self) -> Fraction:
+        """What is left beside it, up to the far face: where the edge pass is guided to."""
+        return self.thickness - self.wide
+
+
+def cut_rebate(rebate: Rebate, context: Context) -> Iterator[Operation]:
+    """One rebate's operations, in their order. Kind: rebate."""
+    far: Against = "back" if rebate.opens == "face" else "face"
+    guides = _edge_guides(rebate, context)
+    if rebate.wide > context.kerf and len(guides) == 1:
+        yield _flat(rebate, context)
+    for number, guide in enumerate(guides):
+        tests: tuple[ScrapTest, ...] = ()
+        if number == 0:
+            feel = "the wood left beside the rebate, by caliper"
+            lip = context.fit("lip beside the rebate", rebate.lip, 1, feel, rebate.scrap)
+            tests = (lip, _depth_test(rebate, context))
+        yield _on_edge(rebate, context, ("edge", "widen", "middle")[min(number, 2)], guide, (far,),
+                       tests)  # fmt: skip
+
+
+def cut_tongue(rebate: Rebate, other: Rebate, context: Context) -> Iterator[Operation]:
+    """Two equal rebates on one edge, the piece turned round: what stands between is centred, and a
+    setting's error counts twice."""
+    guides = _edge_guides(rebate, context)
+    if rebate.wide > context.kerf and len(guides) == 1:
+        yield _flat(rebate, context, other.opens)
+    tongue = rebate.thickness - rebate.wide - other.wide
+    for number, guide in enumerate(guides):
+        tests: tuple[ScrapTest, ...] = ()
+        if number == 0:
+            feel = "slides into the test stick's groove by hand and does not rattle"
+            fit = context.fit("tongue thickness", tongue, 2, feel, rebate.scrap)
+            tests = (fit, _depth_test(rebate, context))
+        name = ("edge", "widen", "middle")[min(number, 2)]
+        yield _on_edge(rebate, context, name, guide, ("face", "back"), tests)
+
+
+def _edge_guides(rebate: Rebate, context: Context) -> tuple[Fraction, ...]:
+    """Where the passes with the edge down are guided to, the inner one first."""
+    kerf, overlap = context.kerf, context.fact(fits.OVERLAP)
+    beside = rebate.depth - kerf
+    if rebate.wide <= kerf or beside >= context.fact(LEAST_BESIDE):
+        return (rebate.lip,)
+    count = needed(rebate.wide, kerf, overlap)
+    return from_one_face(rebate.lip, rebate.wide, kerf, count)
+
+
+def _flat(rebate: Rebate, context: Context, *also: Down) -> Operation:
+    """From the open face down to the lip, the edge itself against the fence."""
+    against: Against = "inside-edge" if rebate.edge == "inside-edge" else "outside-edge"
+    feel = "from the edge to the far side of the cut, by caliper"
+    width = context.fit("width of the rebate", rebate.depth, 1, feel, rebate.scrap)
+    deep = "never under: the pass with the edge down takes what is left in the corner"
+    depth = context.depth("depth of the cut", rebate.wide, deep, rebate.scrap, over=False)
+    setting = context.partial(
+        "rip-fence", rebate.depth - context.kerf, exactly(rebate.wide), width, depth
+    )
+    cuts = tuple(Cut(rebate.mark, face, against, None) for face in (rebate.opens, *also))
+    return Operation(f"{rebate.id}/flat", "rebate", rebate.mark, setting, cuts)
+
+
+def _on_edge(
+    rebate: Rebate,
+    context: Context,
+    name: str,
+    guide: Fraction,
+    faces: tuple[Against, ...],
+    tests: tuple[ScrapTest, ...],
+) -> Operation:
+    setting = context.partial("rip-fence", guide, exactly(rebate.depth), *tests)
+    cuts = tuple(Cut(rebate.mark, rebate.edge, face, None) for face in faces)
+    return Operation(f"{rebate.id}/{name}", "rebate", rebate.mark, setting, cuts)
+
+
+def _depth_test(rebate: Rebate, context: Context) -> ScrapTest:
+    feel = "from the edge, by caliper; never under"
+    return context.depth("how far the rebate reaches in", rebate.depth, feel, rebate.scrap,
+                         over=True)  # fmt: skip
