@@ -27,7 +27,7 @@ def rows(heading: str) -> list[list[str]]:
 
 def test_every_key_of_a_job_file_stands_in_order() -> None:
     tables = [f"{table}.{key}" for table, keys in load.TABLES.items() for key in keys]
-    top = ["unit", "name", "species", "face_side"]
+    top = ["unit", "name", "species", "face_side", "fill"]
     door = [f"door.{key}" for key in load._DOOR]
     bar = [f"bar.{key}" for key in bars.BAR]
     rough = [f"rough.{key}" for key in boards.ROUGH]
