@@ -98,8 +98,7 @@ def times(options: argparse.Namespace) -> int:
     """Print the medians of what settings and test cuts took; with --into, write them."""
     from sequencer.sawside.engine import Engine, Planning
     from sequencer.sawside.store import Store
-    from sequencer.sawside.times import into_shop, typical
-    from sequencer.sheets.figures import minutes
+    from sequencer.sawside.times import into_shop, spoken, typical
 
     path = store_path(options)
     if not path.exists():
@@ -112,7 +111,7 @@ def times(options: argparse.Namespace) -> int:
         return 0
     for each in found:
         many = "once" if each.count == 1 else f"{each.count} times"
-        _print(f"{each.name}: {minutes(each.minutes)}, timed {many}")
+        _print(f"{each.name}: {spoken(each.minutes)}, timed {many}")
     if options.into is None:
         _print("--into SHOP puts these under [minutes] of the shop file")
         return 0

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
 from sequencer.plan import Caution, Checkpoint, Cut, Setup
 from sequencer.sawside.cards import SPREAD, Card, Unit
 from sequencer.sawside.corrections import GROWS
+from sequencer.sawside.mending import mending, sentence
 from sequencer.sawside.state import State
 from sequencer.sheets import words
 from sequencer.sheets.blocks import title
@@ -181,9 +182,16 @@ def _test(card: Card, _place: int, state: State) -> Json:
     assert step is not None
     assert setup is not None
     way = words.passes(step.cuts, words.SURFACE_OF[setup.carrier])
+    how = [sentence(way)] if way else []
+    dado = state.base.choices.dado
+    if dado is not None and setup.cutter == dado.name:
+        how.append(
+            f"Measure how wide the {dado.name} cuts, too: enter it as its kerf (List, Measure kerf "
+            "or panel), and the tenons follow it."
+        )
     return {
         "title": f"Test cut on {', '.join(step.marks)}",
-        "how": [sentence(way)] if way else [],
+        "how": how,
         "points": [_point(point, state) for point in card.points],
         "drawing": True,
         "before": setup.number,
@@ -218,45 +226,6 @@ def _bench(card: Card, _place: int, state: State) -> Json:
     }
 
 
-def _remake(card: Card, _place: int, state: State) -> Json:
-    mark = card.units[0].of
-    spoiled = state.spoiled.get(mark)
-    if spoiled is None:
-        return {"title": f"{mark} made again", "how": []}
-    kinds = {o: s.kind for s in state.plan.steps for o in s.operations}
-    stick = next((s for s in state.plan.sticks if any(p.mark == mark for p in s.pieces)), None)
-    part = next((p for p in state.plan.parts if p.mark == mark), None)
-    how = [f"{mark} was spoiled at {spoiled.label}. Cut a new one now, before you go on."]
-    if stick is not None and part is not None:
-        length = state.scale.length
-        how.append(
-            f"Stock: {stick.material}, {length(part.size.thickness)} thick, at least "
-            f"{length(part.size.length)} long; make it a test stick's length if it is short."
-        )
-    names = dict.fromkeys(kinds.get(o, "") for o in spoiled.operations)
-    labels = _labels(spoiled.operations, state)
-    for kind in names:
-        if kind:
-            where = ", ".join(labels.get(kind, ()))
-            how.append(f"{words.VERBS.get(kind, kind.capitalize())}{where and f' as in {where}'}.")
-    how.append(f"About {_minutes(spoiled.minutes)} of setting up more.")
-    return {"title": f"Make {mark} again", "how": how}
-
-
-def _labels(operations: Iterable[str], state: State) -> dict[str, list[str]]:
-    wanted = set(operations)
-    found: dict[str, list[str]] = {}
-    for card in state.cards:
-        if card.step is not None and wanted & set(card.step.operations):
-            found.setdefault(card.step.kind, []).append(f"{card.numbered} {card.label}")
-    return found
-
-
-def _minutes(value: Fraction) -> str:
-    near = round(max(value, Fraction(0)))
-    return "1 minute" if near == 1 else f"{near} minutes"
-
-
 def _point(point: Checkpoint, state: State) -> Json:
     low, high = state.scale.window(point.low, point.high)
     return {
@@ -279,10 +248,6 @@ def _caution(setup: Setup | None) -> Mapping[str, str] | None:
             "avoidance": first.avoidance}  # fmt: skip
 
 
-def sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}{'' if text.endswith('.') else '.'}"
-
-
 _BODY = {
     "guard": _guard,
     "set": _set,
@@ -291,5 +256,5 @@ _BODY = {
     "test": _test,
     "leave": _leave,
     "bench": _bench,
-    "remake": _remake,
+    "remake": mending,
 }

@@ -32,7 +32,8 @@ LEAST_PLAY = Fraction(1, 20)
 @dataclass(frozen=True, slots=True)
 class Fact:
     """`planned` became `measured`. `name` is the cutter's for a kerf, the leaf's mark for an
-    opening, else empty. `cut` are the kinds of cut that had been made by then."""
+    opening, else empty. `cut` are the kinds of cut that had been made, or tried and accepted, by
+    then."""
 
     what: What
     name: str
@@ -59,11 +60,18 @@ def work_in(facts: Sequence[Fact], jobs: Sequence[Job], shop: Shop, choices: Cho
 
 
 def _kerf(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
+    dado = choices.dado is not None and choices.dado.name == fact.name
+    if dado and "cheek" in fact.cut:
+        return real  # the tenons are fitted to the slots already
+
     def pinned(door: Door, sizes: JointSizes) -> Door:
         if "groove" in fact.cut:
             width = sizes.groove[1] - sizes.groove[0]
-            panel = replace(door.panel, thickness=sizes.panel)
-            door = replace(door, groove=replace(door.groove, width=width), panel=panel)
+            door = replace(door, groove=replace(door.groove, width=width))
+        if fact.cut & {"groove", "mill"}:
+            door = replace(door, panel=replace(door.panel, thickness=sizes.panel))
+        if dado:
+            return _slotted(door, sizes, fact.measured)  # one pass: its kerf is the slot
         if "slot" in fact.cut:
             door = replace(door, joint=replace(door.joint, slot=sizes.slot_width))
         return door
@@ -90,7 +98,9 @@ def _panel(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
         if sizes.panel != fact.planned:
             return door
         groove = sizes.groove[1] - sizes.groove[0]
-        if "groove" in fact.cut or door.groove.width is not None:
+        # Where the slot cannot follow, the groove does not widen.
+        stays = _slot_is_fixed(door, choices) and fact.measured > sizes.panel
+        if "groove" in fact.cut or door.groove.width is not None or stays:
             most = groove - convert(LEAST_PLAY, "mm", unit)
             if fact.measured > most:
                 raise Refusal(
@@ -111,28 +121,41 @@ def _groove(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
         panel = door.panel
         if "mill" in fact.cut and panel.thickness is None:
             panel = replace(panel, thickness=sizes.panel)  # planed already, with the stock
-        return replace(door, groove=replace(door.groove, width=fact.measured), panel=panel)
+        width = fact.measured
+        over = width - sizes.slot_width
+        if _slot_is_fixed(door, choices) and 0 < over <= door.joint.clearance:
+            width = sizes.slot_width  # taken as one line, as in `_slotted`
+        return replace(door, groove=replace(door.groove, width=width), panel=panel)
 
     return _each(real, shop, choices, cut)
+
+
+def _slot_is_fixed(door: Door, choices: Choices) -> bool:
+    """Whether the slot keeps its width whatever the groove's is: a groove that is wider than it
+    shows at the door's end."""
+    return door.joint.slot is not None or choices.dado is not None
 
 
 def _slot(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
     def cut(door: Door, sizes: JointSizes) -> Door:
-        if sizes.slot_width != fact.planned:
-            return door
-        door = replace(door, joint=replace(door.joint, slot=fact.measured))
-        groove = sizes.groove[1] - sizes.groove[0]
-        if 0 < groove - fact.measured <= door.joint.clearance:
-            # What the groove is wider shows less at the door's end than the clearance beside it
-            # does; taken as one line, so that the joint can be drawn and proven as one.
-            door = replace(
-                door,
-                groove=replace(door.groove, width=fact.measured),
-                panel=replace(door.panel, thickness=sizes.panel),
-            )
-        return door
+        return _slotted(door, sizes, fact.measured) if sizes.slot_width == fact.planned else door
 
     return _each(real, shop, choices, cut)
+
+
+def _slotted(door: Door, sizes: JointSizes, width: Fraction) -> Door:
+    """The door with a slot `width` wide. What the groove is wider shows less at the door's end
+    than the clearance beside it does; taken as one line, so that the joint can be drawn and proven
+    as one."""
+    door = replace(door, joint=replace(door.joint, slot=width))
+    groove = sizes.groove[1] - sizes.groove[0]
+    if 0 < groove - width <= door.joint.clearance:
+        door = replace(
+            door,
+            groove=replace(door.groove, width=width),
+            panel=replace(door.panel, thickness=sizes.panel),
+        )
+    return door
 
 
 def _opening(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from sequencer.errors import SequencerError
-from sequencer.plan import Plan
+from sequencer.errors import InternalError, SequencerError
+from sequencer.plan import Plan, Setup
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.facts import CHANGE, Fact
 from sequencer.sawside.remake import Request, standing
 from sequencer.sawside.rest import HALF, number, rest_of
+from sequencer.sawside.spoiled import put_again
 from sequencer.sawside.state import Planner, State
 
 
@@ -28,7 +30,7 @@ def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
         plan = planner.remake(state.base.digest, request)
     except SequencerError as error:
         state.trouble = (
-            f"With the {named} as measured the rest cannot be made as planned: {error}. "
+            f"With the {named} as measured {_why(error)}. "
             "The plan has been left as it was; undo this reading if it was a slip."
         )
         state.says.append(state.trouble)
@@ -38,10 +40,23 @@ def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
     _take_over(state, plan, named)
 
 
+def _why(error: SequencerError) -> str:
+    """What of it a person at the saw can use: the numbers of a plan that is not taken mean nothing
+    to them."""
+    if not isinstance(error, InternalError):
+        return f"the rest cannot be made as planned: {error}"
+    at = re.search(r"step \d+ \(([^,)]+)[^:]*, piece ([^:]+)", str(error))
+    where = f"the {at[1]} of {at[2]}" if at else str(error)
+    return (
+        f"what is cut already would not be what was accepted there ({where}): measure it once "
+        "more, and look at the pieces"
+    )
+
+
 def _take_over(state: State, plan: Plan, named: str) -> None:
     front, before = _split(state)
     rest = rest_of(plan, frozenset(state.done), state.held)
-    rest = tuple(_again(state, _as_they_stand(rest, before)))
+    rest = tuple(_told_apart(_as_they_stand(rest, before), front))
     done = number(front, before, rest, state.letters)
     had = {card.key for card in before}
     changed = [c for c in done.cards if c.numbered and c.key.removesuffix(HALF) not in had]
@@ -53,6 +68,7 @@ def _take_over(state: State, plan: Plan, named: str) -> None:
     state.now = len(front)
     state.letters = done.letters
     state.gone += done.gone
+    _again(state)
     for card in before:
         if card.key not in {new.key for new in done.cards}:
             for unit in card.units:
@@ -69,6 +85,7 @@ def _as_they_stand(rest: Iterable[Card], before: Sequence[Card]) -> Iterator[Car
     """Steps of the setup that the saw stands in stay the steps they were: nothing is set for them,
     whatever the number is called by now. The same goes for what is left of one."""
     stands = True
+    taken: set[str] = set()  # the plan may have made two steps of one
     for card in rest:
         stands = stands and card.kind not in ("guard", "set")
         if not stands or card.kind not in ("work", "bench") or card.step is None:
@@ -77,14 +94,31 @@ def _as_they_stand(rest: Iterable[Card], before: Sequence[Card]) -> Iterator[Car
         left = card.step.operations
         for old in before:
             were = old.step.operations if old.step and old.kind == card.kind else ()
-            if were == left:
-                yield replace(card, key=old.key)
-                break
-            if set(left) < set(were):
-                yield replace(card, key=f"{old.key}{HALF}")
-                break
+            if old.key in taken or not set(left) <= set(were):
+                continue
+            taken.add(old.key)
+            yield replace(card, key=old.key if were == left else f"{old.key}{HALF}")
+            break
         else:
             yield card
+
+
+def _told_apart(rest: Iterable[Card], front: Sequence[Card]) -> Iterator[Card]:
+    """What is set a second time, because the saw was used for something else in between, goes by
+    another key than the first time; what was tried out or passed over, and still stands, does not
+    come again."""
+    had = {card.key for card in front}
+    anew: Setup | None = None
+    for card in rest:
+        if card.kind == "set":
+            anew = card.setup
+        if card.key not in had:
+            yield card
+        elif card.kind != "test" or card.setup is anew:
+            times = 2
+            while f"{card.key}+{times}" in had:
+                times += 1
+            yield replace(card, key=f"{card.key}+{times}")
 
 
 def _listed(gone: Iterable[str]) -> str:
@@ -125,12 +159,11 @@ def _kept(state: State, card: Card, unit: Unit) -> bool:
     return status == "done" or (status == "skipped" and unit.point is not None)
 
 
-def _again(state: State, rest: Iterable[Card]) -> Iterable[Card]:
-    """The cards for pieces to be made again, put back before the first that waits for them."""
-    cards = list(rest)
-    for spoiled in state.spoiled.values():
-        old = next(card for card in state.cards if card.key == spoiled.card)
-        place = next((n for n, card in enumerate(cards) if card.kind == "set"), 0)
-        bench = next((n for n, card in enumerate(cards) if card.kind == "bench"), len(cards))
-        cards.insert(min(place, bench), old)
-    return cards
+def _again(state: State) -> None:
+    """The cards for what is to be made again, put back where that is cheapest now."""
+    for spoiled in list(state.spoiled.values()):
+        card = Card(spoiled.card, "remake", "", (Unit("made", spoiled.mark),))
+        try:
+            put_again(state, spoiled.mark, spoiled.label, card)
+        except ValueError:  # a test piece that is not needed any more
+            del state.spoiled[spoiled.mark]

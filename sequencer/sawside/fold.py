@@ -11,14 +11,14 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from sequencer.plan import Plan
-from sequencer.sawside.cards import Card, Unit, cards_of, mark_of
-from sequencer.sawside.facts import CHANGE, kinds_cut
+from sequencer.sawside.cards import Card, Unit, mark_of
+from sequencer.sawside.facts import CHANGE
 from sequencer.sawside.flow import flow_on
-from sequencer.sawside.readings import Taken, facts_of, take_measure, take_reading
+from sequencer.sawside.readings import Taken, facts_of, settled, take_measure, take_reading
+from sequencer.sawside.rebase import rebase
 from sequencer.sawside.remake import Done, Held
-from sequencer.sawside.spoiled import cheapest_place
-from sequencer.sawside.state import Place, Planner, Reading, Spoiled, State, TapError, Took
+from sequencer.sawside.spoiled import put_again, settings_of, within
+from sequencer.sawside.state import Planner, Reading, State, TapError, Took
 from sequencer.sawside.store import Event
 from sequencer.sequencing.needs import TESTED
 
@@ -50,7 +50,7 @@ def apply(state: State | None, event: Event, planner: Planner) -> State:
     """One event more. Raises `TapError`, the state then being as it was."""
     kind = event.body.get("kind")
     if kind == "base":
-        return _rebase(state, str(event.body.get("digest")), planner)
+        return rebase(state, str(event.body.get("digest")), planner)
     if state is None:
         raise TapError("there is no plan yet")
     if kind not in TAPS:
@@ -92,7 +92,7 @@ def _tick(state: State, event: Event, _planner: Planner) -> str:
     _must_be_open(state, place, card, unit)
     _in_turn(state, card, unit)
     if card.kind == "remake":
-        _made_again(state, card)
+        _made_again(state, place, card)
     state.units[card.key, unit.name] = "done"
     if unit.operations:
         _operations_done(state, unit)
@@ -100,7 +100,7 @@ def _tick(state: State, event: Event, _planner: Planner) -> str:
         _held(state, card, event.at)
     if card.kind in ("power", "leave"):
         state.since = event.at
-    _move_on(state)
+    state.move_on()
     return f"{unit.of or card.kind} ticked"
 
 
@@ -166,11 +166,6 @@ def _wanted(state: State, card: Card) -> Mapping[str, str]:
     return {}
 
 
-def _move_on(state: State) -> None:
-    while state.now < len(state.cards) and state.complete(state.cards[state.now]):
-        state.now += 1
-
-
 def _skip(state: State, event: Event, planner: Planner) -> str:
     place, card, unit = _unit(state, event.body)
     if card.kind in ("guard", "set", "power", "leave", "remake"):
@@ -185,15 +180,22 @@ def _skip(state: State, event: Event, planner: Planner) -> str:
         )
     state.units[card.key, unit.name] = "skipped"
     _finish_readings(state, card, event, planner)
-    _move_on(state)
+    state.move_on()
     return f"{unit.of or 'measuring'} skipped"
 
 
 def _waiting(state: State, unit: Unit) -> tuple[str, str] | None:
-    """Another piece's cut that could not be made without the unit, with the reason."""
+    """Another piece's cut that could not be made without the unit, with the reason: at once, or
+    after more cuts of the same stick."""
     own = set(unit.operations)
     cuts = {o for c in state.cards if c.kind == "work" and c.step for o in c.step.operations}
-    for first, later, reason in state.plan.ordering.before:
+    edges = [edge for edge in state.plan.ordering.before if mark_of(edge[0]) == unit.of]
+    for _ in edges:
+        after = {later for first, later, _ in edges if first in own and mark_of(later) == unit.of}
+        if after <= own:
+            break
+        own |= after
+    for first, later, reason in edges:
         if first in own and later in cuts and mark_of(later) != unit.of:
             return mark_of(later), reason
     return None
@@ -226,7 +228,7 @@ def _read(state: State, event: Event, planner: Planner) -> str:
         _finish_readings(state, card, event, planner)
     else:
         _reopen(state, place, card, unit, taken)
-    _move_on(state)
+    state.move_on()
     return f"{card.points[unit.point].measure} entered"
 
 
@@ -268,20 +270,18 @@ def _finish_readings(state: State, card: Card, event: Event, planner: Planner) -
             state.times.append(Took((("test_cut", Fraction(0)),), event.at - state.since))
         state.since = event.at
     facts = [
-        fact
-        for fact in facts_of(card, state, kinds_cut(state.done))
-        if fact.measured != fact.planned
+        fact for fact in facts_of(card, state, settled(state)) if fact.measured != fact.planned
     ]
     if facts:
         flow_on(state, facts, planner)
 
 
 def _measure(state: State, event: Event, planner: Planner) -> str:
-    fact, words = take_measure(event.body, state, kinds_cut(state.done))
+    fact, words = take_measure(event.body, state, settled(state))
     state.says.append(words)
     if fact.measured != fact.planned:
         flow_on(state, [fact], planner)
-    _move_on(state)
+    state.move_on()
     return f"{CHANGE[fact.what]} entered"
 
 
@@ -289,90 +289,60 @@ def _spoil(state: State, event: Event, _planner: Planner) -> str:
     mark = _text(event.body, "mark")
     if mark in state.spoiled:
         raise TapError(f"{mark} is to be made again already")
-    try:
-        again = cheapest_place(mark, state.cards, state.now, frozenset(state.done), state.plan)
-    except ValueError as error:
-        raise TapError(str(error)) from None
-    key = f"again-{event.id[:12]}"
-    card = Card(key, "remake", "", (Unit("made", mark),))
     at = current(state)
     label = f"{at.numbered} {at.label}".strip() if at else "the end"
-    state.spoiled[mark] = Spoiled(mark, label, key, again.operations, again.minutes)
-    state.cards.insert(again.after + 1, card)
-    state.now = min(state.now, again.after + 1)
-    _move_on(state)
-    before = state.cards[again.after + 2] if again.after + 2 < len(state.cards) else None
+    begun = _cut_by_now(state, at, mark)
+    card = Card(f"again-{event.id[:12]}", "remake", "", (Unit("made", mark),))
+    try:
+        place = put_again(state, mark, label, card)
+    except ValueError as error:
+        raise TapError(str(error)) from None
+    if at is not None and begun is not None:
+        # It was cut, if badly: what is cut from the same stick next need not wait for it.
+        state.units[at.key, begun.name] = "done"
+        _operations_done(state, begun)
+    state.move_on()
+    before = state.cards[place + 1] if place + 1 < len(state.cards) else None
     where = f"before {before.numbered} {before.label}" if before and before.numbered else "later"
-    state.says.append(f"{mark} is spoiled: it is made again {where}. Go on without it.")
+    if place == state.now:
+        state.says.append(f"{mark} is spoiled: make it again now, the next step needs it.")
+    else:
+        state.says.append(f"{mark} is spoiled: it is made again {where}. Go on without it.")
     return f"{mark} spoiled"
 
 
-def _made_again(state: State, card: Card) -> None:
-    mark = card.units[0].of
-    spoiled = state.spoiled.pop(mark)
+def _cut_by_now(state: State, at: Card | None, mark: str) -> Unit | None:
+    """The unit of the current card that cuts `mark` and is still open. Raises `TapError` where the
+    piece does not exist yet."""
+    crosscut = f"{mark}/crosscut"
+    stick = any(stick.mark == mark for stick in state.plan.sticks)
+    for unit in at.units if at is not None and at.kind == "work" else ():
+        if at is not None and unit.of == mark and state.status(at, unit) == "open":
+            return unit
+    if not stick and crosscut not in state.done:
+        source = next(
+            (s.mark for s in state.plan.sticks if any(p.mark == mark for p in s.pieces)), None
+        )
+        if source is not None:
+            raise TapError(
+                f"{mark} has not been cut yet: if its stick is no good, mark {source} as spoiled"
+            )
+    return None
+
+
+def _made_again(state: State, place: int, card: Card) -> None:
+    """What it was passed over for is done, too. Between two setups, the saw stands as the last of
+    its cuts left it; within one, it has been brought back."""
+    spoiled = state.spoiled.pop(card.units[0].of)
     states = {placed.operation: placed.state for placed in state.plan.ordering.order}
     for operation in spoiled.operations:
         if operation not in state.done and operation in states:
             state.done[operation] = Done(operation, states[operation])
-
-
-def _rebase(state: State | None, digest: str, planner: Planner) -> State:
-    """The printed plan, or a new one after the files were changed: ticks are carried over where
-    the step is the same and everything it rests on is carried over too."""
-    base = planner.base(digest)
-    fresh = State(base, base.plan, list(cards_of(base.plan)))
-    if state is None:
-        return fresh
-    if state.base.digest == digest:
-        return state
-    carried, lost = 0, 0
-    had: dict[Place, str] = dict(state.units)
-    shorter = _too_short(state.plan, fresh.plan)
-    for card in fresh.cards:
-        for unit in card.units:
-            status = had.pop((card.key, unit.name), None)
-            if status is None:
-                continue
-            if unit.of in shorter:
-                lost += 1
-                continue
-            needed = {first for first, _, _ in fresh.before(unit.operations)}
-            if needed - fresh.done.keys() - set(unit.operations):
-                lost += 1
-                continue
-            carried += 1
-            fresh.units[card.key, unit.name] = "done" if status == "done" else "skipped"
-            if (card.key, unit.name) in state.readings:
-                fresh.readings[card.key, unit.name] = state.readings[card.key, unit.name]
-            for operation in unit.operations:
-                if status == "done" and operation in state.done:
-                    fresh.done[operation] = state.done[operation]
-    lost += sum(1 for status in had.values() if status == "done")
-    fresh.held = dict(state.held)
-    fresh.times, fresh.since = state.times, state.since
-    _move_on(fresh)
-    fresh.says.append(
-        f"The job or the shop file has been changed: {carried} ticks hold, {lost} belong to steps "
-        "that are not the same any more."
-    )
-    if shorter:
-        fresh.says.append(f"These sticks have to be made again: {', '.join(sorted(shorter))}.")
-    if state.facts:
-        named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in state.facts))
-        fresh.says.append(f"Measure again and enter: {named}.")
-    return fresh
-
-
-def _too_short(before: Plan, after: Plan) -> frozenset[str]:
-    """Sticks that the new plan wants longer, or of another section, than they were made."""
-    were = {stick.mark: stick.size for stick in before.sticks}
-    return frozenset(
-        stick.mark
-        for stick in after.sticks
-        if (size := were.get(stick.mark)) is None
-        or stick.size.length > size.length
-        or (stick.size.width, stick.size.thickness) != (size.width, size.thickness)
-    )
+    if within(state.cards, place) is not None:
+        return
+    for operation in spoiled.operations:
+        for knob, value in settings_of(state.plan, operation).items():
+            state.held[knob] = Held(value, operation, not value.endswith(TESTED))
 
 
 _TAPS = {"tick": _tick, "skip": _skip, "read": _read, "measure": _measure, "spoil": _spoil}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -11,7 +12,7 @@ from sequencer.lengths import LengthError, convert, parse
 from sequencer.plan import Checkpoint, Plan
 from sequencer.sawside.cards import SPREAD, Card, Unit
 from sequencer.sawside.corrections import Answer, Feel, by_feel, judge
-from sequencer.sawside.facts import CHANGE, Fact, What
+from sequencer.sawside.facts import CHANGE, Fact, What, kinds_cut
 from sequencer.sawside.state import State, TapError
 
 FLOWS: Mapping[str, What] = {
@@ -66,8 +67,11 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
 def read_length(text: object, state: State) -> Fraction:
     if not isinstance(text, str):
         raise TapError("enter a number")
+    typed = text.strip().replace("⁄", "/")
+    if re.match(r"\.\d", typed):
+        typed = f"0{typed}"  # a caliper's .262; a job file is asked for its nought
     try:
-        return parse(text.replace("⁄", "/"), state.plan.unit)
+        return parse(typed, state.plan.unit)
     except LengthError as error:
         raise TapError(f"{error.message}: {error.hint}") from None
 
@@ -160,6 +164,21 @@ def _is_panel(point: Checkpoint, plan: Plan) -> bool:
     panels = {part.mark for part in plan.parts if part.role == "panel"}
     on = {p.mark for s in plan.sticks if s.mark in point.marks for p in s.pieces}
     return bool(on) and on <= panels
+
+
+def settled(state: State) -> frozenset[str]:
+    """The kinds of feature whose width stands: begun, or tried on scrap and accepted."""
+    tried = {
+        card.points[unit.point].measure
+        for card in state.cards
+        if card.kind == "test"
+        for unit in card.units
+        if unit.point is not None and state.units.get((card.key, unit.name)) == "done"
+    }
+    accepted = (
+        kind for kind in ("groove", "slot") if tried & {f"{kind} width", f"wall beside the {kind}"}
+    )
+    return kinds_cut(state.done).union(accepted)
 
 
 def measurable(state: State) -> list[tuple[What, str, Fraction]]:

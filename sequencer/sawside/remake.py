@@ -22,11 +22,14 @@ from sequencer.operations import Context, Work, make_operations
 from sequencer.plan import Plan, ToTick
 from sequencer.proof import prove
 from sequencer.sawside.facts import Fact, Real, work_in
+from sequencer.sawside.values import number_of
 from sequencer.sequencing.calm import calm
 from sequencer.sequencing.choose import Given
 from sequencer.sequencing.needs import TESTED, Framed, frame
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
+from sequencer.sheets.figures import Scale
+from sequencer.trade import fits
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,10 +91,12 @@ def remake(request: Request, seconds: float | None = None) -> Plan:
     """
     stages = _stages(request)
     problem = stages.framed.problem
-    placed = _as_done(request.done, stages)
+    scale = Scale(request.jobs[0].unit, request.shop.graduation)
+    placed = _as_done(request.done, stages, request.shop, scale)
+    needs = {o.id: o.alternatives[0].needs for o in problem.operations}
     rest = replace(
         problem,
-        start=_stand(request.held, {o.id: o.alternatives[0].needs for o in problem.operations}),
+        start=_stand(request.held, needs, [cutter.name for cutter in request.shop.cutters]),
         done=frozenset(step.operation for step in placed),
     )
     order = ordering.solve(rest, seconds=seconds)
@@ -119,17 +124,18 @@ def _made(plan: Plan, done: Sequence[Done]) -> frozenset[tuple[int, str]]:
 
 
 def _stages(request: Request) -> _Stages:
-    jobs, shop, choices = request.jobs, request.shop, request.choices
-    real = work_in(request.facts, jobs, shop, choices)
+    jobs, shop = request.jobs, request.shop
+    real = work_in(request.facts, jobs, shop, request.choices)
+    choices = _as_it_cuts(request.choices, real.measured)
     blade = shop.joinery_blade
     kerf = real.measured.kerf.get(blade.name, blade.kerf)
     deepest = shop.saw.max_height - shop.jig.deck
-    if choices not in open_choices(real.jobs, kerf, real.measured, deepest):
+    leaves = make_leaves(real.jobs, kerf, real.measured, choices, deepest)
+    if choices not in open_choices(real.jobs, kerf, real.measured, deepest, choices.dado):
         raise Refusal(
             "with what was measured the joint is no longer in the middle of the stock, and cannot "
             "be cut by turning the pieces round: measure again, or plan the job anew"
         )
-    leaves = make_leaves(real.jobs, kerf, real.measured, choices, deepest)
     cutter = replace(blade, kerf=kerf)
     try:
         rack = together(tuple(job.rack for job in jobs))
@@ -141,6 +147,14 @@ def _stages(request: Request) -> _Stages:
     framed = frame(work, shop, Shelf.of(request.reused, jobs[0].unit))
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     return _Stages(real, leaves, work, framed, index)
+
+
+def _as_it_cuts(choices: Choices, measured: Measured) -> Choices:
+    """With the kerf of the dado set as measured, where slots are cut with one."""
+    dado = choices.dado
+    if dado is None:
+        return choices
+    return replace(choices, dado=replace(dado, kerf=measured.kerf.get(dado.name, dado.kerf)))
 
 
 def _without_passes_too_late(work: Work, done: frozenset[str], known: frozenset[str]) -> Work:
@@ -172,14 +186,19 @@ def _is_middle(operation: str) -> bool:
     return operation.rpartition("/")[2].startswith("middle")
 
 
-def _as_done(done: Sequence[Done], stages: _Stages) -> tuple[ordering.Placed, ...]:
+def _as_done(
+    done: Sequence[Done], stages: _Stages, shop: Shop, scale: Scale
+) -> tuple[ordering.Placed, ...]:
     """What was done, in the words of the plan as it is now: a tested setting was accepted at what
-    is wanted, whatever number that has now; any other stands at the number it was set to."""
+    is wanted, whatever number that has now; any other stands at the number it was set to. A pass
+    between two others overlaps both by more than it may be off."""
     placed: list[ordering.Placed] = []
     state: dict[str, str] = {}
+    cutters = [cutter.name for cutter in shop.cutters]
     for each in done:
         number = stages.index.get(each.operation)
-        if number is None and _is_middle(each.operation):
+        middle = _is_middle(each.operation)
+        if number is None and middle:
             continue
         if number is None:
             raise InternalError(
@@ -188,12 +207,18 @@ def _as_done(done: Sequence[Done], stages: _Stages) -> tuple[ordering.Placed, ..
         needs = stages.framed.problem.operations[number].alternatives[0].needs
         for knob, accepted in needs.items():
             was = each.state[knob]
-            state[knob] = _now(was, accepted)
-            if state[knob] != was and (knob in each.untested or not was.endswith(TESTED)):
+            now = state[knob] = _now(was, accepted, cutters)
+            if now == was or (knob not in each.untested and was.endswith(TESTED)):
+                continue
+            (_, stood), (_, wanted) = number_of(was, cutters), number_of(now, cutters)
+            if stood is None or wanted is None:
+                raise InternalError(f"{each.operation}: {knob} {was} has become {now}")
+            near = fits.OVERLAP.of(scale.unit) if middle else fits.FIT_BAND.of(scale.unit) / 2
+            if abs(stood - wanted) > near:
                 raise Refusal(
-                    f"{each.operation} was cut with the {knob} at {_number(was)}, and by what was "
-                    f"measured it should have been {_number(state[knob])}: measure what was cut, "
-                    "and enter that reading at its own step"
+                    f"{each.operation} was cut with the {knob} at {scale.length(stood)}, and by "
+                    f"what was measured it should have been {scale.length(wanted)}: measure what "
+                    "was cut, and enter that reading at its own step"
                 )
         placed.append(ordering.Placed(number, 0, dict(state)))
     return tuple(placed)
@@ -202,11 +227,17 @@ def _as_done(done: Sequence[Done], stages: _Stages) -> tuple[ordering.Placed, ..
 def standing(held: Mapping[str, Held], plan: Plan) -> dict[str, str]:
     """The knobs as they stand, in the words of `plan`."""
     needs = {o.id: o.alternatives[0].needs for o in plan.ordering.operations}
-    return _stand(held, needs)
+    return _stand(held, needs, cutters_of(plan))
+
+
+def cutters_of(plan: Plan) -> list[str]:
+    return list(dict.fromkeys(setup.cutter for setup in plan.setups))
 
 
 def _stand(
-    held: Mapping[str, Held], needs: Mapping[str, Mapping[str, tuple[str, ...]]]
+    held: Mapping[str, Held],
+    needs: Mapping[str, Mapping[str, tuple[str, ...]]],
+    cutters: Sequence[str],
 ) -> dict[str, str]:
     """One that was set but not yet tried out is only a number."""
     start: dict[str, str] = {}
@@ -215,30 +246,22 @@ def _stand(
         if value.endswith(TESTED) and not at.passed:
             value = value.removesuffix(TESTED)
         elif value.endswith(TESTED):
-            value = _now(value, needs.get(at.operation, {}).get(knob, (value,)))
+            value = _now(value, needs.get(at.operation, {}).get(knob, (value,)), cutters)
         start[knob] = value
     return start
 
 
-def plain(value: str) -> str:
-    """A value without the word that its test cut has passed."""
-    return value.removesuffix(TESTED)
-
-
-def _now(was: str, accepted: Sequence[str]) -> str:
+def _now(was: str, accepted: Sequence[str], cutters: Sequence[str]) -> str:
     """The accepted value that stands for what was set: itself, or the nearest."""
     if was in accepted:
         return was
     if len(accepted) == 1:
         return accepted[0]
-    return min(accepted, key=lambda value: (abs(_number(value) - _number(was)), value))
-
-
-def _number(value: str) -> Fraction:
-    try:
-        return Fraction(value.removesuffix(TESTED))
-    except ValueError:
-        return Fraction(0)
+    at = number_of(was, cutters)[1] or Fraction(0)
+    return min(
+        accepted,
+        key=lambda value: (abs((number_of(value, cutters)[1] or Fraction(0)) - at), value),
+    )
 
 
 def _continued(

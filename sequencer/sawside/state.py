@@ -155,6 +155,11 @@ class State:
     def complete(self, card: Card) -> bool:
         return all(self.status(card, unit) != "open" for unit in card.units)
 
+    def move_on(self) -> None:
+        """To the first card from here on that something is open on."""
+        while self.now < len(self.cards) and self.complete(self.cards[self.now]):
+            self.now += 1
+
     _edge_plan: Plan | None = None
     _edge_index: dict[str, list[tuple[str, str, str]]] = field(default_factory=dict)
 

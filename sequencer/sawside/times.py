@@ -42,6 +42,17 @@ def typical(times: Sequence[Took]) -> tuple[Typical, ...]:
     )
 
 
+def spoken(minutes: Fraction) -> str:
+    """As it is said.
+
+    >>> [spoken(Fraction(each)) for each in ("1/4", "1", "3/2")]
+    ['¼ minute', '1 minute', '1½ minutes']
+    """
+    from sequencer.sheets.figures import short_minutes
+
+    return f"{short_minutes(minutes)} {'minute' if minutes <= 1 else 'minutes'}"
+
+
 def into_shop(text: str, minutes: Mapping[str, Fraction]) -> str:
     """The shop file's text with `minutes` under [minutes], everything else as it stands.
 

@@ -10,10 +10,12 @@ from hashlib import sha256
 from typing import Any
 
 from sequencer.sawside.cards import Card, Unit
-from sequencer.sawside.faces import face, sentence
+from sequencer.sawside.faces import face
+from sequencer.sawside.mending import sentence
 from sequencer.sawside.readings import measurable
+from sequencer.sawside.remake import cutters_of
 from sequencer.sawside.state import State
-from sequencer.sequencing.needs import TESTED
+from sequencer.sawside.values import number_of
 from sequencer.sequencing.words import change_words
 from sequencer.sheets import words
 from sequencer.sheets.figures import Scale
@@ -29,7 +31,19 @@ def cards(state: State) -> Json:
         "unit": state.plan.unit,
         "proven": state.plan.proven or "",
         "cards": [face(card, place, state) for place, card in enumerate(state.cards)],
+        "blanks": _blanks(state),
     }
+
+
+def _blanks(state: State) -> list[Json]:
+    """Sticks and test pieces, with what each is for."""
+    plan = state.plan
+    tests = {piece.mark for piece in plan.scrap}
+    sticks = [
+        {"mark": stick.mark, "says": f"stick for {', '.join(p.mark for p in stick.pieces)}"}
+        for stick in plan.sticks
+    ]
+    return [*sticks, *({"mark": mark, "says": "test piece"} for mark in sorted(tests))]
 
 
 def _edition(state: State) -> str:
@@ -118,20 +132,15 @@ def _moves(state: State) -> Json | None:
 
 def _changes(card: Card, state: State) -> list[str]:
     wanted = next((p.state for p in state.plan.ordering.order if p.operation == card.first), {})
+    cutters = cutters_of(state.plan)
     found: list[str] = []
     for knob, value in wanted.items():
         held = state.held.get(knob)
         if (card.kind == "guard") != (knob == "guard") or (held and held.value == value):
             continue
-        before = _number(knob, held.value) if held else None
-        said = change_words(
-            knob, value, before, _number(knob, value), state.base.shop, state.plan.unit
-        )
+        good_for, number = number_of(value, cutters)
+        stood_for, stood = number_of(held.value, cutters) if held else ("", None)
+        before = stood if stood_for == good_for else None  # set anew with another cutter or tilt
+        said = change_words(knob, value, before, number, state.base.shop, state.plan.unit)
         found.append(sentence(said))
     return found
-
-
-def _number(knob: str, value: str) -> Fraction | None:
-    return (
-        Fraction(value.removesuffix(TESTED)) if knob in ("height", "fence", "stop", "jig") else None
-    )

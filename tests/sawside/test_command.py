@@ -30,7 +30,7 @@ def test_medians_go_into_the_shop_file(store: Path, tmp_path: Path) -> None:
     asked += ["--store", str(store)]
     told = run(*asked, home=tmp_path)
     assert told.returncode == 0, told.stderr
-    assert "fence: ¼ minutes, timed 3 times" in told.stdout
+    assert "fence: ¼ minute, timed 3 times" in told.stdout
     assert "--into SHOP" in told.stdout
     written = run(*asked, "--into", str(shop), home=tmp_path)
     assert written.returncode == 0, written.stderr

@@ -162,6 +162,11 @@ function current() {
   if (from < 0) return null;
   return cards.cards.slice(from).find((card) => !complete(card)) || null;
 }
+function past(card) {
+  const now = current();
+  const place = (k) => cards.cards.findIndex((c) => c.k === k);
+  return !now || place(card.k) < place(now.k);
+}
 const find = (key) => cards.cards.find((card) => card.k === key) || null;
 
 // ------------------------------------------------------------------ making elements, text only
@@ -253,11 +258,10 @@ function drawCard(card, live) {
   return parts;
 }
 
+const leftOut = (card) => card.units.some((unit) => status(card, unit) !== "done");
 function looked(card) {
-  const now = current();
-  const place = (k) => cards.cards.findIndex((c) => c.k === k);
-  if (card.units.some((unit) => status(card, unit) === "skipped")) return "Something was skipped here.";
-  return now && place(card.k) > place(now.k) ? "Not yet: this comes later." : "Done.";
+  if (!past(card)) return "Not yet: this comes later.";
+  return leftOut(card) ? "Something was left out here." : "Done.";
 }
 
 function drawing(card) {
@@ -278,7 +282,7 @@ function grid(card, pieces, live) {
     const name = card.kind === "bench" && unit.of.startsWith("stock-") ? unit.of.replace("-", " ") : unit.of;
     const face = button("", () => tap({ kind: "tick", card: card.k, unit: unit.u }), {
       "aria-pressed": String(stands === "done"),
-      disabled: stands === "spoiled" || stands === "waits" || stands === "done" || (!live && stands !== "skipped"),
+      disabled: ["spoiled", "waits", "done"].includes(stands) || (!live && !past(card)),
     });
     face.append(make("span", { class: "mark" }, name));
     if (note) face.append(make("span", {}, note + " "));
@@ -356,9 +360,11 @@ function again(card) {
   const parts = [];
   for (const unit of card.units) {
     const reading = (stand.readings[card.k] || {})[unit.u];
-    if (unit.p == null || !reading) continue;
+    const missed = past(card) && ["skipped", "open"].includes(status(card, unit));
+    if (unit.p == null || !(reading || missed)) continue;
     const name = unit.says;
-    parts.push(make("p", {}, name + ": " + reading.value + (reading.before.length ? " (before: " + reading.before.join(", ") + ")" : "")));
+    const had = reading ? reading.value + (reading.before.length ? " (before: " + reading.before.join(", ") + ")" : "") : "not measured";
+    parts.push(make("p", {}, name + ": " + had));
     const at = card.k + "/" + unit.u;
     if (typedFor === at) {
       if (answer && answer.at === at && answer.words) parts.push(make("p", { class: "answer" }, answer.words));
@@ -368,7 +374,7 @@ function again(card) {
         tap({ kind: "read", card: card.k, unit: unit.u, text: field.value.trim() });
       }));
     } else {
-      parts.push(button("Measure again", () => { typedFor = at; typed = ""; answer = null; draw(); $("field").focus(); }, { class: "wide" }));
+      parts.push(button((reading ? "Measure again: " : "Measure ") + name, () => { typedFor = at; typed = ""; answer = null; draw(); $("field").focus(); }, { class: "wide" }));
     }
   }
   return parts;
@@ -380,7 +386,8 @@ function besides(card, open) {
     const what = open.p != null ? "measuring " + open.says : open.of || "this";
     parts.push(button("Skip " + what, () => tap({ kind: "skip", card: card.k, unit: open.u }), { class: "wide" }));
   }
-  if (card.kind === "work") parts.push(button("A piece is spoiled", () => go("spoil"), { class: "wide" }));
+  const stock = card.units.some((unit) => unit.of.startsWith("stock-"));
+  if (["work", "test", "bench"].includes(card.kind) && !stock) parts.push(button("A piece is spoiled", () => go("spoil"), { class: "wide" }));
   return parts;
 }
 
@@ -406,9 +413,8 @@ function drawList() {
   for (const card of cards.cards) {
     if (now && card.k === now.k) passed = false;
     if (!card.n && card.kind !== "remake") continue;
-    const skipped = card.units.some((unit) => ["skipped", "waits", "spoiled"].includes(status(card, unit)));
     const here = now && card.k === now.k;
-    const says = here ? "next" : skipped && (passed || !now) ? "something skipped" : passed || !now ? "✓ done" : "";
+    const says = here ? "next" : !passed && now ? "" : leftOut(card) ? "something left out" : "✓ done";
     rows.append(button((card.n ? card.n + ": " : "") + card.title + (says ? ", " + says : ""),
       () => { looking = here ? null : card.k; go("card"); }, { class: here ? "here" : "", "aria-current": here ? "step" : null }));
   }
@@ -443,12 +449,13 @@ function drawSpoil() {
   const parts = [make("h1", { tabindex: "-1" }, "Which piece is spoiled?")];
   const marks = new Set();
   for (const card of cards.cards) if (card.kind === "work") for (const unit of card.units) if (!unit.of.includes("#")) marks.add(unit.of);
-  const made = make("div", { class: "pieces" });
-  for (const mark of Array.from(marks).filter(Boolean).sort()) {
+  const choice = (mark, says) => {
     const gone = stand.spoiled.some((each) => each.mark === mark);
-    made.append(button(gone ? mark + ", made again later" : mark, () => { tap({ kind: "spoil", mark }); go("card"); }, { disabled: gone }));
-  }
-  parts.push(made);
+    return button(mark + (gone ? ", made again later" : says ? ", " + says : ""), () => { tap({ kind: "spoil", mark }); go("card"); }, { disabled: gone });
+  };
+  parts.push(make("div", { class: "pieces" }, ...Array.from(marks).filter(Boolean).sort().map((mark) => choice(mark))),
+    make("h2", {}, "Or a stick, or a test piece"),
+    make("div", { class: "rows" }, ...cards.blanks.map((each) => choice(each.mark, each.says))));
   return parts;
 }
 

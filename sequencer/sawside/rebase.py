@@ -1,0 +1,91 @@
+"""A job that goes on after its files were changed: what holds of what was done, what does not."""
+
+from __future__ import annotations
+
+from sequencer.plan import Plan
+from sequencer.sawside.cards import cards_of
+from sequencer.sawside.facts import CHANGE
+from sequencer.sawside.flow import flow_on
+from sequencer.sawside.spoiled import put_again
+from sequencer.sawside.state import Place, Planner, State
+
+
+def rebase(state: State | None, digest: str, planner: Planner) -> State:
+    """The printed plan, or a new one after the files were changed: ticks are carried over where
+    the step is the same and everything it rests on is carried over too."""
+    base = planner.base(digest)
+    fresh = State(base, base.plan, list(cards_of(base.plan)))
+    if state is None:
+        return fresh
+    if state.base.digest == digest:
+        return state
+    carried, lost = 0, 0
+    had: dict[Place, str] = dict(state.units)
+    shorter = _too_short(state.plan, fresh.plan)
+    for card in fresh.cards:
+        for unit in card.units:
+            status = had.pop((card.key, unit.name), None)
+            if status is None:
+                continue
+            if unit.of in shorter:
+                lost += 1
+                continue
+            needed = {first for first, _, _ in fresh.before(unit.operations)}
+            if needed - fresh.done.keys() - set(unit.operations):
+                lost += 1
+                continue
+            carried += 1
+            fresh.units[card.key, unit.name] = "done" if status == "done" else "skipped"
+            if (card.key, unit.name) in state.readings:
+                fresh.readings[card.key, unit.name] = state.readings[card.key, unit.name]
+            for operation in unit.operations:
+                if status == "done" and operation in state.done:
+                    fresh.done[operation] = state.done[operation]
+    lost += sum(1 for status in had.values() if status == "done")
+    fresh.held = dict(state.held)
+    fresh.times, fresh.since = state.times, state.since
+    fresh.move_on()
+    holds = _counted(carried, "tick holds", "ticks hold")
+    gone = _counted(lost, "belongs to a step that is", "belong to steps that are")
+    fresh.says.append(
+        f"The job or the shop file has been changed: {holds}, {gone} not the same any more."
+    )
+    if shorter:
+        which = "This stick has" if len(shorter) == 1 else "These sticks have"
+        fresh.says.append(f"{which} to be made again: {', '.join(sorted(shorter))}.")
+    _carry_over(state, fresh, planner)
+    return fresh
+
+
+def _counted(number: int, one: str, many: str) -> str:
+    return f"{number} {one if number == 1 else many}"
+
+
+def _carry_over(state: State, fresh: State, planner: Planner) -> None:
+    """What was measured, where the doors are the same, and what is still to be made again."""
+    if state.facts:
+        if state.base.jobs == fresh.base.jobs:
+            flow_on(fresh, list(state.facts), planner)
+        if not fresh.facts:
+            fresh.trouble = ""
+            named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in state.facts))
+            fresh.says.append(f"Measure again and enter: {named}.")
+    for mark, spoiled in state.spoiled.items():
+        _, card = state.card(spoiled.card)
+        try:
+            put_again(fresh, mark, spoiled.label, card)
+        except ValueError as error:
+            fresh.says.append(f"{mark} was spoiled: {error}.")
+    fresh.move_on()
+
+
+def _too_short(before: Plan, after: Plan) -> frozenset[str]:
+    """Sticks that the new plan wants longer, or of another section, than they were made."""
+    were = {stick.mark: stick.size for stick in before.sticks}
+    return frozenset(
+        stick.mark
+        for stick in after.sticks
+        if (size := were.get(stick.mark)) is None
+        or stick.size.length > size.length
+        or (stick.size.width, stick.size.thickness) != (size.width, size.thickness)
+    )
