@@ -11,13 +11,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from sequencer.cuts.context import Context, exactly
+from sequencer.cuts.context import Context, exactly, turned_slotting
 from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.errors import Refusal
 from sequencer.job.schema import FaceSide
 from sequencer.lengths import length_words
 from sequencer.passes import from_one_face, needed, turned
-from sequencer.plan import Against, CarrierName, Cut, Down, Span
+from sequencer.plan import Against, CarrierName, Cut, Down, Part, Span
 from sequencer.trade import fits
 
 
@@ -40,6 +40,31 @@ class Channel:
     @property
     def width(self) -> Fraction:
         return self.span[1] - self.span[0]
+
+
+def cut_slots(
+    part: Part, face_side: FaceSide, scrap: str, context: Context, *, centred: bool
+) -> Iterator[Operation]:
+    """Every slot in a part's ends, on end in the tenoning jig; `centred` ones may be cut by turning
+    the part round."""
+    for feature in part.features:
+        if feature.kind != "slot":
+            continue
+        along, _, span = feature.box
+        channel = Channel(
+            id=f"{part.mark}/slot-{feature.at}",
+            what="slot",
+            mark=part.mark,
+            carrier="tenoning-jig",
+            down="end-A" if feature.at == "A" else "end-B",
+            span=span,
+            depth=along[1] - along[0],
+            thickness=part.size.thickness,
+            face_side=face_side,
+            scrap=scrap,
+        )
+        turning = turned_slotting(context, centred, "slot")
+        yield from cut_channel(channel, context.for_slots(), by_turning=turning)
 
 
 def cut_channel(channel: Channel, context: Context, *, by_turning: bool) -> Iterator[Operation]:

@@ -55,6 +55,10 @@ class Context:
         """A cut that does not go through, to a depth within the range `depth`."""
         return Setting(carrier, self.cutter.name, self.kerf, guide, depth, False, tests)
 
+    def nibbles(self, width: Fraction) -> int:
+        """Passes that nibble away waste `width` wide."""
+        return -(-width // (self.kerf - self.fact(fits.OVERLAP)))
+
     def fit(
         self, measure: str, target: Fraction, per_unit: int, feel: str, scrap: str
     ) -> ScrapTest:

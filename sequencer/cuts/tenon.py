@@ -2,34 +2,65 @@
 
 Shoulders come before cheeks, so that nothing freed lies at a stop; a cheek is cut with the far
 face on the open side, so that its waste falls away from the jig. A cheek cut stays just short of
-the shoulder line: the shoulder's kerf has already been there.
+the shoulder line: the shoulder's kerf has already been there. A tenon may have one cheek only, as
+halved ends have, and its shoulders may be of unlike lengths.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from sequencer.cuts.context import Context, exactly
-from sequencer.cuts.model import Operation, ScrapPieces, ScrapTest
+from sequencer.cuts.model import Operation, ScrapPieces, ScrapTest, Setting
+from sequencer.errors import Refusal
+from sequencer.lengths import length_words
 from sequencer.plan import Against, Cut, Down, Feature, Part, Span
 from sequencer.trade import fits
 
 OTHER_PIECE = "the slot of the other test piece"
 """What a tenon is tried in."""
 
+ZERO = Fraction(0)
+
+Side = Literal["face", "back"]
+OTHER: dict[Side, Side] = {"face": "back", "back": "face"}
+
+
+@dataclass(frozen=True, slots=True)
+class Cheek:
+    """Waste beside a tenon, on one `side`, `depth` deep from it and `length` long."""
+
+    side: Side
+    depth: Fraction
+    length: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """How a tenon is tried. `on` is the test piece; `into` what it goes into; `alone` the feel of
+    a cheek that is measured by itself; `shoulders` measure what lies between those of both ends,
+    or of each from its end."""
+
+    on: str
+    into: str = OTHER_PIECE
+    alone: str = "by caliper"
+    shoulders: Literal["between", "from the end"] = "between"
+
 
 @dataclass(frozen=True, slots=True)
 class Tenon:
-    """A tenon as its part's features leave it: `length` along the grain, z-range `span`, and
-    `edge`, what is cut off its inner edge by itself (0 where the groove's pass does it)."""
+    """A tenon as its part's features leave it, `cheeks` face first. `edge` is what is cut off its
+    inner edge by itself (0 where the groove's pass does it), over `edge_length`."""
 
     part: Part
     at: str
-    length: Fraction
-    span: Span
-    edge: Fraction
+    cheeks: tuple[Cheek, ...]
+    edge: Fraction = ZERO
+    edge_length: Fraction = ZERO
+    tried: Tried | None = None
 
     @property
     def end(self) -> Down:
@@ -40,159 +71,196 @@ class Tenon:
         return "end-A" if self.at == "A" else "end-B"
 
 
-def tenons(part: Part) -> Iterator[Tenon]:
+def tenons(part: Part, tried: Tried | None = None) -> Iterator[Tenon]:
     """The tenons of a part, read off its designed features, end A first."""
     for at in ("A", "B"):
-        cheeks = [f for f in part.features if f.kind == "cheek" and f.at == at]
-        if cheeks:
-            edges = [f for f in part.features if f.kind == "edge-cheek" and f.at == at]
-            along = cheeks[0].box[0]
-            yield Tenon(
-                part,
-                at,
-                along[1] - along[0],
-                _between(cheeks),
-                sum((_edge(f) for f in edges), Fraction(0)),
-            )
+        found = tuple(_cheek(f) for f in part.features if f.kind == "cheek" and f.at == at)
+        edges = [f.box for f in part.features if f.kind == "edge-cheek" and f.at == at]
+        if found:
+            edge = sum((box[1][1] for box in edges), ZERO)
+            long = max((_long(box[0]) for box in edges), default=ZERO)
+            yield Tenon(part, at, found, edge, long, tried)
+
+
+def halved(part: Part, tried: Tried | None = None) -> Iterator[Tenon]:
+    """The ends of a part that a slot open to the back has halved, end A first."""
+    for feature in sorted(part.features, key=lambda f: f.at):
+        if feature.kind == "slot":
+            yield Tenon(part, feature.at, (_cheek(feature),), tried=tried)
 
 
 def cut_tenon(tenon: Tenon, tests: ScrapPieces, context: Context) -> Iterator[Operation]:
     """The tenon's operations in the order they are cut. Kinds: shoulder, edge shoulder, cheek,
-    edge cheek, or sweep in place of the edge's two."""
-    yield from _shoulders(tenon, tests, context)
+    edge cheek, or sweep in place of the edge's two. Raises `Refusal` where a shoulder is no
+    further from the end than the kerf."""
+    made = _Maker(tenon, tenon.tried or Tried(tests.rail), tests, context)
+    yield from made.shoulders()
     if tenon.edge and context.choices.tenon_width == "jig":
-        yield _edge_shoulder(tenon, tests, context)
-    yield from _cheeks(tenon, tests, context)
+        yield made.edge_shoulder()
+    yield from made.cheeks()
     if tenon.edge and context.choices.tenon_width == "jig":
-        yield _edge_cheek(tenon, tests, context)
+        yield made.edge_cheek()
     elif tenon.edge:
-        yield _sweep(tenon, tests, context)
+        yield made.sweep()
 
 
-def _between(cheeks: list[Feature]) -> Span:
-    first, second = sorted(feature.box[2] for feature in cheeks)
-    return (first[1], second[0])
+def _cheek(feature: Feature) -> Cheek:
+    along, _, through = feature.box
+    side: Side = "face" if through[0] == 0 else "back"
+    return Cheek(side, _long(through), _long(along))
 
 
-def _edge(feature: Feature) -> Fraction:
-    return feature.box[1][1]
+def _long(span: Span) -> Fraction:
+    return span[1] - span[0]
 
 
-def _shoulder_test(tenon: Tenon, tests: ScrapPieces, context: Context) -> ScrapTest:
-    target = tests.rail_length - 2 * tenon.length
-    band = context.fact(fits.SHOULDER_BAND)
-    feel = "both ends cut at this stop, then measured between the shoulders"
-    return ScrapTest(
-        "guide", "shoulder to shoulder", target, target - band, target + band,
-        Fraction(-2), feel, tests.rail,
-    )  # fmt: skip
+@dataclass(frozen=True, slots=True)
+class _Maker:
+    tenon: Tenon
+    tried: Tried
+    tests: ScrapPieces
+    context: Context
 
+    @property
+    def mark(self) -> str:
+        return self.tenon.part.mark
 
-def _shoulders(tenon: Tenon, tests: ScrapPieces, context: Context) -> Iterator[Operation]:
-    thickness = tenon.part.size.thickness
-    for name, sides in _by_number(("face", tenon.span[0]), ("back", thickness - tenon.span[1])):
-        depth = sides[0][1]
-        feel = "never over: the cheek cut takes what is left in the corner"
-        yield Operation(
-            id=f"{tenon.part.mark}/shoulder-{tenon.at}{name}",
-            kind="shoulder",
-            mark=tenon.part.mark,
-            setting=context.partial(
-                "crosscut-sled",
-                tenon.length - context.kerf,
-                exactly(depth),
-                _shoulder_test(tenon, tests, context),
-                context.depth("shoulder depth", depth, feel, tests.rail, over=False),
-            ),
-            cuts=tuple(Cut(tenon.part.mark, face, tenon.against_end, None) for face, _ in sides),
-        )
-
-
-def _edge_shoulder(tenon: Tenon, tests: ScrapPieces, context: Context) -> Operation:
-    feel = "never over: the edge cheek takes what is left in the corner"
-    return Operation(
-        id=f"{tenon.part.mark}/edge-shoulder-{tenon.at}",
-        kind="edge shoulder",
-        mark=tenon.part.mark,
-        setting=context.partial(
-            "crosscut-sled",
-            tenon.length - context.kerf,
-            exactly(tenon.edge),
-            _shoulder_test(tenon, tests, context),
-            context.depth("edge shoulder depth", tenon.edge, feel, tests.rail, over=False),
-        ),
-        cuts=(Cut(tenon.part.mark, "inside-edge", tenon.against_end, None),),
-    )
-
-
-def _sweep(tenon: Tenon, tests: ScrapPieces, context: Context) -> Operation:
-    feel = "never under: the tenon must not be wider than its slot is deep"
-    passes = -(-tenon.length // (context.kerf - context.fact(fits.OVERLAP)))
-    return Operation(
-        id=f"{tenon.part.mark}/sweep-{tenon.at}",
-        kind="sweep",
-        mark=tenon.part.mark,
-        setting=context.partial(
-            "crosscut-sled",
-            tenon.length - context.kerf,
-            exactly(tenon.edge),
-            _shoulder_test(tenon, tests, context),
-            context.depth("edge shoulder depth", tenon.edge, feel, tests.rail, over=True),
-        ),
-        cuts=(Cut(tenon.part.mark, "inside-edge", tenon.against_end, None, sweep=True),),
-        minutes=passes * context.shop.minutes.nibble,
-    )
-
-
-def _cheek_depth(tenon: Tenon, context: Context) -> Span:
-    least = tenon.length - context.kerf + context.fact(fits.OVERLAP)
-    return context.on_scale(least, max(least, tenon.length - context.fact(fits.CHEEK_SHORT)))
-
-
-def _cheeks(tenon: Tenon, tests: ScrapPieces, context: Context) -> Iterator[Operation]:
-    thickness = tenon.part.size.thickness
-    for name, sides in _by_number(("face", tenon.span[1]), ("back", thickness - tenon.span[0])):
-        guide = sides[0][1]
-        if len(sides) == 2:
-            target = tenon.span[1] - tenon.span[0]
-            feel = (
-                f"slides into {OTHER_PIECE} by hand pressure, does not drop out "
-                "upside down; with one slip of paper beside it it will not go"
+    def shoulders(self) -> Iterator[Operation]:
+        tenon = self.tenon
+        for name, cheeks in _alike(tenon.cheeks, against=False):
+            depth, length = cheeks[0].depth, cheeks[0].length
+            feel = "never over: the cheek cut takes what is left in the corner"
+            yield Operation(
+                id=f"{self.mark}/shoulder-{tenon.at}{name}",
+                kind="shoulder",
+                mark=self.mark,
+                setting=self.context.partial(
+                    "crosscut-sled",
+                    self.stop(length),
+                    exactly(depth),
+                    self.shoulder_test(length, cheeks[0].side),
+                    self.context.depth("shoulder depth", depth, feel, self.tried.on, over=False),
+                ),
+                cuts=tuple(Cut(self.mark, c.side, tenon.against_end, None) for c in cheeks),
             )
-            test = context.fit("tenon thickness", target, 2, feel, tests.rail)
-        else:
-            measure = f"from the {sides[0][0]} to the far cheek"
-            test = context.fit(measure, guide, 1, "by caliper", tests.rail)
-        yield Operation(
-            id=f"{tenon.part.mark}/cheek-{tenon.at}{name}",
-            kind="cheek",
-            mark=tenon.part.mark,
-            setting=context.partial("tenoning-jig", guide, _cheek_depth(tenon, context), test),
-            cuts=tuple(Cut(tenon.part.mark, tenon.end, face, None) for face, _ in sides),
+
+    def cheeks(self) -> Iterator[Operation]:
+        tenon, thickness = self.tenon, self.tenon.part.size.thickness
+        # The back's cheek first: the face side lies against the jig.
+        for name, cheeks in _alike(tenon.cheeks[::-1], against=True):
+            guide = thickness - cheeks[0].depth
+            against = OTHER[cheeks[0].side]
+            if len(cheeks) == 2:
+                target = thickness - 2 * cheeks[0].depth
+                feel = (
+                    f"slides into {self.tried.into} by hand pressure, does not drop out "
+                    "upside down; with one slip of paper beside it it will not go"
+                )
+                test = self.context.fit("tenon thickness", target, 2, feel, self.tried.on)
+            else:
+                measure = f"from the {against} to the far cheek"
+                test = self.context.fit(measure, guide, 1, self.tried.alone, self.tried.on)
+            depth = self.cheek_depth(cheeks[0].length)
+            yield Operation(
+                id=f"{self.mark}/cheek-{tenon.at}{name}",
+                kind="cheek",
+                mark=self.mark,
+                setting=self.context.partial("tenoning-jig", guide, depth, test),
+                cuts=tuple(Cut(self.mark, tenon.end, OTHER[c.side], None) for c in cheeks),
+            )
+
+    def edge_shoulder(self) -> Operation:
+        tenon = self.tenon
+        feel = "never over: the edge cheek takes what is left in the corner"
+        return Operation(
+            id=f"{self.mark}/edge-shoulder-{tenon.at}",
+            kind="edge shoulder",
+            mark=self.mark,
+            setting=self.at_edge(feel, over=False),
+            cuts=(Cut(self.mark, "inside-edge", tenon.against_end, None),),
         )
 
+    def sweep(self) -> Operation:
+        tenon = self.tenon
+        feel = "never under: the tenon must not be wider than its slot is deep"
+        passes = self.context.nibbles(tenon.edge_length)
+        return Operation(
+            id=f"{self.mark}/sweep-{tenon.at}",
+            kind="sweep",
+            mark=self.mark,
+            setting=self.at_edge(feel, over=True),
+            cuts=(Cut(self.mark, "inside-edge", tenon.against_end, None, sweep=True),),
+            minutes=passes * self.context.shop.minutes.nibble,
+        )
 
-def _edge_cheek(tenon: Tenon, tests: ScrapPieces, context: Context) -> Operation:
-    width = tenon.part.size.width - tenon.edge
-    band = context.fact(fits.DEPTH_BAND)
-    feel = "never over: a wide tenon stands off the slot's bottom"
-    test = ScrapTest(
-        "guide", "tenon width", width, width - band, width, Fraction(1), feel, tests.rail
-    )
-    return Operation(
-        id=f"{tenon.part.mark}/edge-cheek-{tenon.at}",
-        kind="edge cheek",
-        mark=tenon.part.mark,
-        setting=context.partial("tenoning-jig", width, _cheek_depth(tenon, context), test),
-        cuts=(Cut(tenon.part.mark, tenon.end, "outside-edge", None),),
-    )
+    def at_edge(self, feel: str, *, over: bool) -> Setting:
+        edge, length = self.tenon.edge, self.tenon.edge_length
+        return self.context.partial(
+            "crosscut-sled",
+            self.stop(length),
+            exactly(edge),
+            self.shoulder_test(length, None),
+            self.context.depth("edge shoulder depth", edge, feel, self.tried.on, over=over),
+        )
+
+    def edge_cheek(self) -> Operation:
+        tenon = self.tenon
+        width = tenon.part.size.width - tenon.edge
+        band = self.context.fact(fits.DEPTH_BAND)
+        feel = "never over: a wide tenon stands off the slot's bottom"
+        test = ScrapTest(
+            "guide", "tenon width", width, width - band, width, Fraction(1), feel, self.tried.on
+        )
+        depth = self.cheek_depth(tenon.edge_length)
+        return Operation(
+            id=f"{self.mark}/edge-cheek-{tenon.at}",
+            kind="edge cheek",
+            mark=self.mark,
+            setting=self.context.partial("tenoning-jig", width, depth, test),
+            cuts=(Cut(self.mark, tenon.end, "outside-edge", None),),
+        )
+
+    def stop(self, length: Fraction) -> Fraction:
+        """The guide of a shoulder `length` from the end."""
+        kerf = self.context.kerf
+        if length <= kerf:
+            step = self.context.shop.graduation
+            long, wide = (length_words(v, self.context.unit, step) for v in (length, kerf))
+            raise Refusal(
+                f"{self.mark}: a tenon of {long} is no longer than the kerf of {wide}, and leaves "
+                "nothing to set the stop by: make it longer (a stub tenon is as long as [groove] "
+                "depth), or fit a thinner blade"
+            )
+        return length - kerf
+
+    def shoulder_test(self, length: Fraction, side: Side | None) -> ScrapTest:
+        """`side` is `None` for an edge's shoulder, in line with the longest."""
+        unlike = side is not None and len({c.length for c in self.tenon.cheeks}) > 1
+        where = f", on the {side}" if unlike else ""
+        band = self.context.fact(fits.SHOULDER_BAND)
+        if self.tried.shoulders == "from the end":
+            measure, target, per_unit = "from the end to the shoulder", length, 1
+            feel = "never under: the other piece's edge is to close the corner"
+            low, high = target, target + band
+        else:
+            measure, per_unit = "shoulder to shoulder", -2
+            target = self.tests.rail_length - 2 * length
+            feel = "both ends cut at this stop, then measured between the shoulders"
+            low, high = target - band, target + band
+        return ScrapTest(
+            "guide", f"{measure}{where}", target, low, high, Fraction(per_unit), feel, self.tried.on
+        )
+
+    def cheek_depth(self, length: Fraction) -> Span:
+        context = self.context
+        least = length - context.kerf + context.fact(fits.OVERLAP)
+        return context.on_scale(least, max(least, length - context.fact(fits.CHEEK_SHORT)))
 
 
-_Side = tuple[Down, Fraction]
-
-
-def _by_number(face: _Side, back: _Side) -> tuple[tuple[str, tuple[_Side, ...]], ...]:
-    """One operation for both sides where their number is the same, else one for each."""
-    if face[1] == back[1]:
-        return (("", (face, back)),)
-    return (("/face", (face,)), ("/back", (back,)))
+def _alike(cheeks: Sequence[Cheek], *, against: bool) -> list[tuple[str, tuple[Cheek, ...]]]:
+    """One operation for both sides where their numbers are the same, else one for each, named by
+    its side, or by what then lies `against` the jig."""
+    if len(cheeks) == 2 and len({(cheek.length, cheek.depth) for cheek in cheeks}) == 1:
+        return [("", tuple(cheeks))]
+    sides = [OTHER[cheek.side] if against else cheek.side for cheek in cheeks]
+    return [(f"/{side}", (cheek,)) for side, cheek in zip(sides, cheeks, strict=True)]

@@ -22,7 +22,13 @@ from sequencer.plan import Feature, Part, Span
 @dataclass(frozen=True, slots=True)
 class JointSizes:
     """z-ranges are in the piece's frame, from the show face. `centred` says that slot and groove
-    may be cut by turning the piece round; `trimmed`, that the groove's pass trims the tenon."""
+    may be cut by turning the piece round; `trimmed`, that the groove's pass trims the tenon.
+
+    `groove` is what holds the panel, or with glass the rebate, which is open to the back; `panel`
+    is how thick a panel's edge suits it (0 with glass). `slot` is the groove itself where stiles
+    have no slot of their own, and open to the back where they are halved. `stub` is a stub tenon
+    that fits the groove (`None` with glass).
+    """
 
     thickness: Fraction
     slot: Span
@@ -32,10 +38,15 @@ class JointSizes:
     panel: Fraction
     slot_centred: bool
     groove_centred: bool
+    stub: Span | None = None
 
     @property
     def trimmed(self) -> bool:
         return self.groove[0] <= self.tenon[0] and self.tenon[1] <= self.groove[1]
+
+    @property
+    def rebated(self) -> bool:
+        return self.groove[1] == self.thickness
 
     @property
     def slot_width(self) -> Fraction:
@@ -64,6 +75,14 @@ class Corner:
     tenon_width: Fraction
     proud: Fraction
 
+    @property
+    def stile_mate(self) -> str:
+        return f"{self.rail}/{self.rail_end}"
+
+    @property
+    def rail_mate(self) -> str:
+        return f"{self.stile}/{self.stile_end}"
+
 
 @dataclass(frozen=True, slots=True)
 class Tee:
@@ -83,15 +102,17 @@ class Tee:
 
 
 class BarJoint(Protocol):
-    """A joint that lets a bar into a crosspiece. `name` is what the job file calls it."""
+    """A joint that lets a bar into a crosspiece. `name` is what the job file calls it; `slotted`
+    says that bars are slotted like the stiles of a bridle joint."""
 
     name: str
+    slotted: bool
 
     def reach(self, door: Door, across_width: Fraction) -> Fraction:
         """How far a bar runs past the edge of a crosspiece `across_width` wide."""
 
     def in_bar(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
-        """What the bar's end lacks."""
+        """What the bar's end lacks. Raises `Refusal` where the joint cannot be."""
 
     def in_crosspiece(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
         """What the crosspiece lacks."""
@@ -105,13 +126,15 @@ class BarJoint(Protocol):
         context: Context,
     ) -> Iterator[Operation]:
         """The cuts of this joint: both ends of a part that is a bar, and of any part what bars are
-        let into."""
+        let into. Raises `Refusal` where it cannot be cut."""
 
 
 class Joint(Protocol):
-    """A corner joint. `name` is what the job file calls it."""
+    """A corner joint. `name` is what the job file calls it; `slotted` says that stiles have a slot
+    cut in passes, whose depth may be one for all rails."""
 
     name: str
+    slotted: bool
 
     def size(
         self, door: Door, kerf: Fraction, unit: Unit, measured: Measured, choices: Choices
@@ -144,7 +167,8 @@ class Joint(Protocol):
         scrap: ScrapPieces,
         context: Context,
     ) -> Iterator[Operation]:
-        """The cuts that make the joint's features of one part, in an order they may be made in."""
+        """The cuts that make the joint's features of one part, in an order they may be made in.
+        Raises `Refusal` where they cannot be made."""
 
 
 def end_span(at: str, length: Fraction, start: Fraction, to: Fraction) -> Span:

@@ -1,0 +1,140 @@
+"""Widths and places through the thickness that joints have in common.
+
+A groove, a slot and the tenon between lie on one line: the slot holds the groove's range (else a
+void would show at the door's end), and a tenon is what it goes into less its clearance.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sequencer.errors import Refusal
+from sequencer.job.schema import Door, Measured
+from sequencer.joints.base import JointSizes
+from sequencer.lengths import Unit, show
+from sequencer.methods import Choices
+from sequencer.passes import free_width
+from sequencer.plan import Span
+from sequencer.trade import fits
+
+ZERO = Fraction(0)
+
+
+def in_line(
+    door: Door, kerf: Fraction, unit: Unit, measured: Measured, choices: Choices
+) -> JointSizes:
+    """Groove, slot and tenon in line.
+
+    Free widths (neither stated nor given by a panel) are what whole passes of the kerf make,
+    about a third of the thickness; a free slot takes the groove's width where that is from a
+    quarter to a half of the thickness, so that the groove's pass trims the tenon. A rebate for
+    glass goes from the slot's front to the back.
+    Raises `Refusal` where the groove would leave the slot's range.
+    """
+    thickness = measured.thickness.get(door.thickness, door.thickness)
+    groove_width = panel_groove(door, thickness, kerf, unit, choices)
+    slot_width = door.joint.slot
+    if choices.dado is not None and slot_width is None:
+        slot_width = choices.dado.kerf
+    if slot_width is None:
+        follows = not door.glazed and thickness / 4 <= groove_width <= thickness / 2
+        slot_width = groove_width if follows else third(thickness, kerf, unit)
+    # A slot that came out a hair narrower than its groove, both being cut, is what it is: the
+    # tenon is fitted to it.
+    hair = fits.FIT_BAND.of(unit) if slot_width in measured.slot else ZERO
+    slot_width = measured.slot.get(slot_width, slot_width)
+    slot = placed(door, thickness, slot_width, door.joint.offset)
+    centred = slot[0] + slot[1] == thickness
+    turned = centred and choices.slot != "from the face side"
+    tenon = inside(slot, door, thickness, turned=turned)
+    if door.glazed:
+        rebate = (slot[0], thickness)
+        return JointSizes(
+            thickness, slot, tenon, rebate, door.groove.depth, ZERO, centred, groove_centred=False
+        )
+    offset = door.groove.offset
+    if offset is None and door.joint.offset is not None:
+        offset = door.joint.offset + (slot_width - groove_width) / 2
+    groove = placed(door, thickness, groove_width, offset)
+    if not (slot[0] - hair <= groove[0] and groove[1] <= slot[1] + hair):
+        raise Refusal(_void(door, slot_width, groove_width, unit))
+    return JointSizes(
+        thickness=thickness,
+        slot=slot,
+        tenon=tenon,
+        groove=groove,
+        groove_depth=door.groove.depth,
+        panel=panel_edge(door, groove_width, unit),
+        slot_centred=centred,
+        groove_centred=is_centred(groove, thickness),
+        stub=tenon if groove == slot else in_groove(door, groove, thickness, choices),
+    )
+
+
+def panel_groove(
+    door: Door, thickness: Fraction, kerf: Fraction, unit: Unit, choices: Choices
+) -> Fraction:
+    """The groove's width: stated, from the panel, as the slot, or about a third."""
+    if door.groove.width is not None:
+        return door.groove.width
+    if door.held is not None:
+        return door.held + fits.PANEL_FIT.of(unit)
+    if door.joint.slot is not None:
+        return door.joint.slot
+    if choices.dado is not None:
+        return choices.dado.kerf
+    return third(thickness, kerf, unit)
+
+
+def panel_edge(door: Door, groove_width: Fraction, unit: Unit) -> Fraction:
+    """How thick a panel's edge is: stated, or planed to suit the groove."""
+    return groove_width - fits.PANEL_FIT.of(unit) if door.held is None else door.held
+
+
+def third(thickness: Fraction, kerf: Fraction, unit: Unit) -> Fraction:
+    """About a third of the thickness, in whole passes of the kerf: the joint is gauged in thirds
+    (Fairham, Woodwork Joints, 1921, The Bridle Joint)."""
+    return free_width(thickness / 3, kerf, fits.OVERLAP.of(unit), fits.WIDTH_STEP.of(unit))
+
+
+def placed(door: Door, thickness: Fraction, width: Fraction, offset: Fraction | None) -> Span:
+    """The z-range `width` wide at `offset` from the face side, centred where that is `None`."""
+    if offset is None:
+        offset = (thickness - width) / 2
+    start = offset if door.face_side == "out" else thickness - offset - width
+    return (start, start + width)
+
+
+def inside(channel: Span, door: Door, thickness: Fraction, *, turned: bool) -> Span:
+    """A tenon's z-range in `channel`, less its clearance. Cut from the face side, both share that
+    cheek: the clearance lies behind it, and the faces stay flush."""
+    width = channel[1] - channel[0] - door.joint.clearance
+    if turned:
+        start = (thickness - width) / 2
+    else:
+        start = channel[0] if door.face_side == "out" else channel[1] - width
+    return (start, start + width)
+
+
+def in_groove(door: Door, groove: Span, thickness: Fraction, choices: Choices) -> Span:
+    """A stub tenon's z-range."""
+    turned = is_centred(groove, thickness) and choices.groove == "turned"
+    return inside(groove, door, thickness, turned=turned)
+
+
+def is_centred(span: Span, thickness: Fraction) -> bool:
+    return span[0] + span[1] == thickness
+
+
+def in_words(length: Fraction, unit: Unit) -> str:
+    """A length for a message, to the step that free widths are kept on."""
+    return f"{show(length, unit, fits.WIDTH_STEP.of(unit)).text} {unit}"
+
+
+def _void(door: Door, slot: Fraction, groove: Fraction, unit: Unit) -> str:
+    return (
+        f"{door.where}: the groove ({in_words(groove, unit)} wide) reaches outside "
+        f"the slot ({in_words(slot, unit)} wide), so a void would show at the door's "
+        "top and bottom edges: make the slot as wide as the groove and in line with it "
+        "([joint] slot and offset), or use a thinner panel"
+    )
