@@ -71,3 +71,14 @@ class Shape:
 
     kind: Literal["arch", "peak", "valley"]
     rise: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Hardware:
+    """What is bought for each leaf, in the user's words. `hinges` is how many, `None`: by the
+    leaf's height. Of a pair, one leaf takes the catch."""
+
+    hinge: str = "hinge"
+    hinges: int | None = None
+    pull: str = "knob or pull"
+    catch: str | None = None

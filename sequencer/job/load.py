@@ -16,6 +16,7 @@ from sequencer.job.convert import in_unit
 from sequencer.job.document import Document, Path, read_document
 from sequencer.job.facts import lengths
 from sequencer.job.free import FREE_KEYS, corners
+from sequencer.job.hardware import HARDWARE, hardware_of, read_hardware
 from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS
 from sequencer.job.play import settled
 from sequencer.job.reader import Reader
@@ -51,6 +52,7 @@ TABLES: Mapping[str, tuple[str, ...]] = {
     "sits": sits.SITS,
     "meeting": sits.MEETING,
     "shape": shaped.SHAPE,
+    "hardware": HARDWARE,
     "wood": climate.WOOD,
     "room": climate.ROOM,
     **fills.TABLES,
@@ -205,6 +207,8 @@ def _values(reader: Reader, base: Path) -> _Values:
                 content = _gap(reader, path)
             elif table in ("sits", "meeting"):
                 content = sits.read_sits(reader, path)
+            elif table == "hardware":
+                content = read_hardware(reader, path)
             elif table == "shape":
                 content = shaped.read_shape(reader, path)
             else:
@@ -348,6 +352,7 @@ def _filled(
         ),
         places=places,
         sawn=cast(Sawn, stated.get("wood.sawn", "flat")),
+        hardware=hardware_of(stated),
         meeting_rebate=stated.get("meeting.rebate", Fraction(0)) if pair else Fraction(0),
     )
 

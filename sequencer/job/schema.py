@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from sequencer.job.kinds import Bar, Fill, Glazed, Raised, Shape, Slab
+from sequencer.job.kinds import Bar, Fill, Glazed, Hardware, Raised, Shape, Slab
 from sequencer.job.piece import Piece
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
@@ -153,6 +153,7 @@ class Door:
     shape: Shape | None = None
     slab: Slab | None = None
     meeting_rebate: Fraction = Fraction(0)
+    hardware: Hardware = field(default_factory=Hardware)
 
     @property
     def held(self) -> Fraction | None:

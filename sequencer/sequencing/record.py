@@ -8,8 +8,9 @@ from fractions import Fraction
 
 from sequencer import ordering
 from sequencer.doors import Leaf
+from sequencer.doors.hardware import hardware
 from sequencer.job.schema import Job, Saved, Shop
-from sequencer.lengths import exact
+from sequencer.lengths import Unit, exact
 from sequencer.operations import Work
 from sequencer.plan import (
     Alternative,
@@ -72,17 +73,17 @@ def record_plan(
             *framed.reuse.notes,
         ),
         seasons=seasons,
-        orders=_orders([leaf for leaf in leaves if leaf.door.mark in whole]),
+        orders=_orders([leaf for leaf in leaves if leaf.door.mark in whole], jobs[0].unit),
         again=tuple(part.mark for part in parts if part.door not in whole),
         reused=_reused(framed),
     )
 
 
-def _orders(leaves: Sequence[Leaf]) -> tuple[Order, ...]:
-    """What is made elsewhere, equal things together."""
+def _orders(leaves: Sequence[Leaf], unit: Unit) -> tuple[Order, ...]:
+    """What is made elsewhere or bought, equal things together."""
     found: dict[Order, int] = {}
     for leaf in leaves:
-        for order in leaf.orders:
+        for order in (*leaf.orders, *hardware(leaf, unit)):
             alike = replace(order, count=0)
             found[alike] = found.get(alike, 0) + order.count
     return tuple(replace(order, count=count) for order, count in found.items())
