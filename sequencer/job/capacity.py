@@ -19,6 +19,9 @@ def against_shop(job: Job, shop: Shop) -> tuple[Fault, ...]:
 
 def _shop_faults(c: Checked, shop: Shop) -> Iterator[Fault]:
     door = c.door
+    if door.slab is not None:
+        yield from _slab(c, shop)
+        return
     kerf = shop.joinery_blade.kerf
     for key, name, width in (
         ("joint.slot", "slot", door.joint.slot),
@@ -33,6 +36,16 @@ def _shop_faults(c: Checked, shop: Shop) -> Iterator[Fault]:
         yield c.fault("stock.thickness", message, "a thinner blade, or thicker stock")
     yield from _too_high(c, shop)
     yield from _too_large(c, shop)
+
+
+def _slab(c: Checked, shop: Shop) -> Iterator[Fault]:
+    for key, size, most, where in (
+        ("opening.height", c.height, shop.sled.longest, "long; the sled takes"),
+        ("opening.width", c.width, shop.sled.widest, "wide; the sled takes"),
+    ):
+        if size > most:
+            message = f"a slab {c.say(size)} {where} {c.say(most)}"
+            yield c.fault(key, message, "correct the shop file if it takes more")
 
 
 def _too_high(c: Checked, shop: Shop) -> Iterator[Fault]:

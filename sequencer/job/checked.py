@@ -30,7 +30,7 @@ class Checked:
     @property
     def groove_width(self) -> Fraction | None:
         """Stated, or given by the panel."""
-        panel = self.door.panel.thickness
+        panel = self.door.held
         if self.door.groove.width is not None or panel is None:
             return self.door.groove.width
         return panel + PANEL_FIT.of(self.unit)

@@ -12,6 +12,8 @@ from fractions import Fraction
 
 from sequencer.job.bars import widest_light
 from sequencer.job.checked import Checked, round_up
+from sequencer.job.facts import lengths
+from sequencer.job.kinds import Boarded
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit
 from sequencer.movement import Moves, moves
@@ -22,7 +24,10 @@ STATED = "panel.play_side"
 
 def settled(door: Door, unit: Unit) -> Door:
     """The door with the play that its panel's movement asks for; as it is where the job states the
-    play, says nothing of the year, or names a wood that the tables do not know."""
+    play, says nothing of the year, or names a wood that the tables do not know. A solid door gets
+    the gap on its free side that its own movement asks for."""
+    if door.slab is not None:
+        return _slab_settled(door, unit)
     moved = panel_moves(door)
     if moved is None or STATED in door.places:
         return door
@@ -31,8 +36,35 @@ def settled(door: Door, unit: Unit) -> Door:
     return replace(door, panel=replace(door.panel, play_side=play))
 
 
+def _slab_settled(door: Door, unit: Unit) -> Door:
+    """With the usual gap or, where that would close, the least that does not."""
+    moved = frame_moves(door)
+    side = "lock" if door.leaves == 1 else "meeting"
+    gaps = door.gaps
+    gap = gaps.lock if door.leaves == 1 else gaps.meeting
+    if moved is None or f"gaps.{side}" in door.places or (gap is not None and gap < 0):
+        return door
+    air = lengths(unit)[f"limits.{side}_air"]
+    # What the gap takes, the slabs are narrower by.
+    room = door.opening.width - door.leaves * gaps.hinge
+    least = round_up((air + room * (moved.widest - 1)) / moved.widest, unit)
+    least = max(least, lengths(unit)["gaps.lock"])
+    if door.leaves == 1:
+        return replace(door, gaps=replace(gaps, lock=least))
+    return replace(door, gaps=replace(gaps, meeting=least))
+
+
+def fill_moves(door: Door) -> Moves | None:
+    """How the wood of what stands in the frame moves; `None` where the job says nothing of the
+    year, the tables know no such wood, or there is none."""
+    if door.year is None or door.glazed or door.slab is not None:
+        return None
+    return moves(door.panel.species, door.sawn, door.year)
+
+
 def panel_moves(door: Door) -> Moves | None:
-    return None if door.year is None else moves(door.panel.species, door.sawn, door.year)
+    """The same for panels alone: boards have their own gaps."""
+    return None if isinstance(door.fill, Boarded) else fill_moves(door)
 
 
 def frame_moves(door: Door) -> Moves | None:
@@ -40,8 +72,18 @@ def frame_moves(door: Door) -> Moves | None:
 
 
 def stiles_across(door: Door) -> Fraction:
-    """The width of all stiles that swell toward the free side: of a pair, those of both leaves."""
+    """The width of all wood that swells toward the free side, of a pair that of both leaves:
+    stiles, or a solid door's whole width."""
+    if door.slab is not None:
+        return door.leaves * Checked(door, "in").width
     return door.leaves * (door.hinge_stile + door.free_stile)
+
+
+def moving_wood(door: Door) -> str:
+    """What that is, in words."""
+    if door.slab is not None:
+        return "slab's boards" if door.leaves == 1 else "two slabs"
+    return "two stiles" if door.leaves == 1 else "four stiles"
 
 
 @dataclass(frozen=True, slots=True)

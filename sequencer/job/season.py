@@ -9,7 +9,14 @@ from fractions import Fraction
 
 from sequencer.errors import Fault
 from sequencer.job.checked import Checked, round_up
-from sequencer.job.play import STATED, GroovedSpan, frame_moves, least_gap, panel_moves
+from sequencer.job.play import (
+    STATED,
+    GroovedSpan,
+    frame_moves,
+    least_gap,
+    moving_wood,
+    panel_moves,
+)
 from sequencer.movement import Moves, moves
 
 
@@ -36,17 +43,19 @@ def free_side(c: Checked) -> Iterator[Fault]:
     if gap is not None and gap < 0:
         return  # it laps over its case, and has room to grow
     least = least_gap(c.door, c.limit(f"{c.free}_air"), moved, c.unit)
+    wood = moving_wood(c.door)
     if least > c.limit("most_gap"):
-        message = f"the stiles swell more than a gap of {c.say(c.limit('most_gap'))} takes"
-        hint = "narrower stiles, a wood that moves less, or wood that has settled in its room"
+        message = f"the {wood} swell more than a gap of {c.say(c.limit('most_gap'))} takes"
+        narrower = "narrower stiles" if c.door.slab is None else "a frame and a panel"
+        hint = f"{narrower}, a wood that moves less, or wood that has settled in its room"
         yield c.fault(f"gaps.{c.free}", message, hint)
     elif gap is None:
         hint = f'write meeting = "{c.say(least)}" or more under [door.gaps]'
         yield c.fault("door", "a pair states its meeting gap", hint)
     elif gap < least:
-        stiles = "two stiles" if c.door.leaves == 1 else "four stiles"
-        message = f"a {c.free} gap of {c.say(gap)} closes when the {stiles} swell"
-        hint = f"{c.say(least)} is the least today, for these stiles and this room"
+        message = f"a {c.free} gap of {c.say(gap)} closes when the {wood} swell"
+        these = "these stiles" if c.door.slab is None else "this wood"
+        hint = f"{c.say(least)} is the least today, for {these} and this room"
         yield c.fault(f"gaps.{c.free}", message, hint)
 
 

@@ -6,15 +6,16 @@ Every rule says which value is wrong, by how much, and what would do. Limits sta
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from sequencer.errors import Fault
-from sequencer.job import bars, season, shaped, sits
+from sequencer.job import bars, fill_rules, season, shaped, sits
 from sequencer.job.capacity import against_shop
 from sequencer.job.checked import Checked, round_up
 from sequencer.job.facts import GROWTH
-from sequencer.job.play import frame_moves, panel_moves
+from sequencer.job.kinds import Boarded
+from sequencer.job.play import fill_moves, frame_moves, moving_wood, stiles_across
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit
 
@@ -23,11 +24,13 @@ __all__ = ["against_shop", "check"]
 
 def check(door: Door, unit: Unit) -> list[Fault]:
     """All that is wrong with the door by itself; its lengths are in `unit`."""
-    rules = (
-        _nothing, _opening, _gaps, sits.rules, _meeting, season.free_side, _stock, _frame, _joint,
-        _groove, _panel, season.panel, bars.rules, shaped.rules,
-    )  # fmt: skip
     checked = Checked(door, unit)
+    rules: tuple[Callable[[Checked], Iterator[Fault]], ...] = (
+        _opening, _gaps, sits.rules, _meeting, season.free_side, _stock, bars.rules, shaped.rules,
+        fill_rules.rules,
+    )  # fmt: skip
+    if door.slab is None:
+        rules = (_nothing, *rules, _frame, _joint, _groove, _panel, season.panel)
     return list(dict.fromkeys(fault for rule in rules for fault in rule(checked)))
 
 
@@ -76,15 +79,16 @@ def _meeting(c: Checked) -> Iterator[Fault]:
     """By rule of thumb, where the stiles' movement is not computed."""
     if c.door.leaves == 1 or frame_moves(c.door) is not None:
         return
-    growth = GROWTH * 2 * (c.door.hinge_stile + c.door.free_stile)
+    growth = GROWTH * stiles_across(c.door)
     least = round_up(c.limit("meeting_air") + growth, c.unit)
     gap = c.door.gaps.meeting
     if gap is None:
         hint = f'write meeting = "{c.say(least)}" or more under [door.gaps]'
         yield c.fault("door", "a pair states its meeting gap", hint)
     elif gap < least:
-        message = f"a meeting gap of {c.say(gap)} closes when the four stiles swell"
-        yield c.fault("gaps.meeting", message, f"{c.say(least)} is the least for these stiles")
+        message = f"a meeting gap of {c.say(gap)} closes when the {moving_wood(c.door)} swell"
+        these = "these stiles" if c.door.slab is None else "this wood"
+        yield c.fault("gaps.meeting", message, f"{c.say(least)} is the least for {these}")
 
 
 def _stock(c: Checked) -> Iterator[Fault]:
@@ -212,8 +216,11 @@ def _cheeks(
 
 def _panel(c: Checked) -> Iterator[Fault]:
     panel, groove, least = c.door.panel, c.door.groove, c.limit("least_hold")
-    stated = groove.width is not None and panel.thickness is not None
-    if stated and panel.thickness >= groove.width:  # type: ignore[operator]  # both are stated
+    if c.door.glazed:
+        return
+    held = c.door.held
+    stated = groove.width is not None and held is not None
+    if stated and held >= groove.width:  # type: ignore[operator]  # both are stated
         message = (
             f"a panel {c.say(panel.thickness or Fraction(0))} thick does not go into a groove "
             f"{c.say(groove.width or Fraction(0))} wide"
@@ -221,7 +228,7 @@ def _panel(c: Checked) -> Iterator[Fault]:
         hint = "leave out the groove's width, and it is made to suit the panel"
         yield c.fault("panel.thickness", message, hint)
     plays = {"play_side": panel.play_side, "play_end": panel.play_end}
-    if panel_moves(c.door) is not None:
+    if fill_moves(c.door) is not None or isinstance(c.door.fill, Boarded):
         plays.pop("play_side")  # the season's rule is the stricter
     for key, play in plays.items():
         if 0 < groove.depth < play + least:
