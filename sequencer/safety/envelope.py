@@ -167,6 +167,29 @@ def bearing(m: Moment, limits: Limits) -> Finding | None:
     return Finding("H07", "refuse", left, least) if lost and left < least else None
 
 
+_OPPOSITE = {
+    "face": "back",
+    "back": "face",
+    "inside-edge": "outside-edge",
+    "outside-edge": "inside-edge",
+}
+
+
+def bearing_in_jig(m: Moment, limits: Limits) -> Finding | None:
+    """H08. A cheek sawn with one side against the jig is lost on the opposite side."""
+    if m.carrier != "tenoning-jig" or m.part is None or m.cut.against not in _OPPOSITE:
+        return None
+    opposite = _OPPOSITE[m.cut.against]
+    kind = "cheek" if opposite in ("face", "back") else "edge cheek"
+    worked = {end for end, what in m.done if what == f"{kind} {opposite}"}
+    lost = Fraction(0)
+    for end in sorted(worked):
+        cheeks = [f for f in m.part.features if f.kind == kind.replace(" ", "-") and f.at == end]
+        lost += max((f.box[0][1] - f.box[0][0] for f in cheeks), default=Fraction(0))
+    left, least = m.length - lost, limits["bearing_in_jig"]
+    return Finding("H08", "refuse", left, least) if lost and left < least else None
+
+
 CHECKS: dict[str, Predicate] = {
     "E01": on_end_unheld,
     "E02": tall_on_end,
@@ -184,4 +207,5 @@ CHECKS: dict[str, Predicate] = {
     "H05": cutter_reach,
     "H06": short_on_end,
     "H07": bearing,
+    "H08": bearing_in_jig,
 }
