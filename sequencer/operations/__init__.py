@@ -36,8 +36,8 @@ __all__ = [
 ]  # fmt: skip
 
 KINDS = (
-    "mill", "rip", "plane", "groove", "rebate", "square", "crosscut", "slot", "shoulder",
-    "edge shoulder", "sweep", "cheek", "edge cheek", "dry fit", "trim", "finish", "glue-up",
+    "mill", "rip", "plane", "groove", "rebate", "square", "crosscut", "mitre", "slot", "housing",
+    "shoulder", "edge shoulder", "sweep", "cheek", "edge cheek", "dry fit", "trim", "finish", "glue-up",
     "diagonals", "flush", "glaze", "hang",
 )  # fmt: skip
 _ALONG = ("groove", "rebate")

@@ -48,6 +48,8 @@ DIAGONAL_BAND = _fact("1/32", "0.8", "common practice: difference of a small doo
 
 CHEEK_SHORT = _fact("1/64", "0.4", "common practice: a cheek cut stays just short of the shoulder")
 
+LAP_WALL = _fact("1/8", "3", "ours: a half-lap leaves this on both sides of plane and groove")
+
 OVER_LEAST = _fact("1/8", "3", "CCOHS OSH Answers, table saws: blade about 3 mm over the work")
 OVER_MOST = _fact("1/4", "6", "a US school's table saw rules: at most 1/4 in over the work")
 
