@@ -18,6 +18,9 @@ from sequencer.lengths import Unit
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Part, Span
 
+BAR_ROLES = frozenset({"mid rail", "mullion"})
+"""Roles of the parts that bar joints end."""
+
 
 @dataclass(frozen=True, slots=True)
 class JointSizes:

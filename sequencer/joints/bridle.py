@@ -12,7 +12,7 @@ from sequencer.cuts.tenon import cut_tenon, tenons
 from sequencer.job.schema import Door, FaceSide, Measured
 from sequencer.joints.base import Corner, JointSizes
 from sequencer.joints.features import edge_cheek, rail_cheeks, stile_slot
-from sequencer.joints.sizes import in_line
+from sequencer.joints.sizes import in_line, through
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Part
@@ -34,11 +34,7 @@ class Bridle:
         return door.joint.proud
 
     def reach(self, door: Door, stile_width: Fraction) -> Fraction:
-        """The tenon's length: right through the stile and proud; through the wider stile at both
-        ends where tenons are of one length."""
-        one = door.joint.tenons == "one length"
-        width = max(door.hinge_stile, door.free_stile) if one else stile_width
-        return width + door.joint.proud
+        return through(door, stile_width)
 
     def tenon_widths(
         self, door: Door, deepest: Fraction | None = None

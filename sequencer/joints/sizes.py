@@ -91,6 +91,14 @@ def panel_edge(door: Door, groove_width: Fraction, unit: Unit) -> Fraction:
     return groove_width - fits.PANEL_FIT.of(unit) if door.held is None else door.held
 
 
+def through(door: Door, stile_width: Fraction) -> Fraction:
+    """How long a tenon is that goes right through the stile and stands proud: through the wider
+    stile at both ends where tenons are of one length."""
+    one = door.joint.tenons == "one length"
+    width = max(door.hinge_stile, door.free_stile) if one else stile_width
+    return width + door.joint.proud
+
+
 def third(thickness: Fraction, kerf: Fraction, unit: Unit) -> Fraction:
     """About a third of the thickness, in whole passes of the kerf: the joint is gauged in thirds
     (Fairham, Woodwork Joints, 1921, The Bridle Joint)."""

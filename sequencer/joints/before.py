@@ -1,0 +1,39 @@
+"""What of the joints' cuts must come before what, beyond slots, shoulders and cheeks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from sequencer.cuts.housing import named
+from sequencer.cuts.model import Edge, Operation
+from sequencer.plan import Part
+
+BACKED = "a mitre is swept while the wood behind it is whole"
+NEAR_FIRST = "the waste is swept up to a shoulder that is there"
+TONGUE_FITTED = "slots before the tongues that are fitted to them"
+
+
+def joint_edges(
+    frame: Sequence[Part], by_mark: Mapping[str, Sequence[Operation]]
+) -> Iterator[Edge]:
+    """The edges among a frame's parts; `by_mark` gives each part's operations."""
+    for part in frame:
+        own = by_mark.get(part.mark, ())
+        for at in ("A", "B"):
+            mitres = [o for o in own if o.kind == "mitre" and _at(o, at)]
+            for operation in own:
+                if operation.kind in ("slot", "shoulder", "cheek") and _at(operation, at):
+                    yield from (Edge(mitre.id, operation.id, BACKED) for mitre in mitres)
+        for feature in part.features:
+            if feature.kind == "housing" and feature.mate is not None:
+                trench = [o for o in own if o.id.startswith(f"{named(part, feature)}/")]
+                for stem in (o.id.removesuffix("near") for o in trench if o.id.endswith("/near")):
+                    yield Edge(f"{stem}near", f"{stem}far", NEAR_FIRST)
+                bar, _, end = feature.mate.partition("/")
+                for slot in by_mark.get(bar, ()):
+                    if slot.kind == "slot" and _at(slot, end):
+                        yield from (Edge(slot.id, o.id, TONGUE_FITTED) for o in trench)
+
+
+def _at(operation: Operation, end: str) -> bool:
+    return any(f"end-{end}" in (cut.down, cut.against) for cut in operation.cuts)

@@ -1,0 +1,136 @@
+"""The mitred bridle: a bridle joint that looks like a mitre from the front.
+
+Slot, tenon and back are square, as in a bridle; the layer in front of the slot meets at 45°, from
+the door's corner to the light's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from sequencer.cuts.channel import cut_slots
+from sequencer.cuts.context import Context
+from sequencer.cuts.mitre import cut_mitres
+from sequencer.cuts.model import Operation, ScrapPieces
+from sequencer.cuts.tenon import cut_tenon, tenons
+from sequencer.errors import Refusal
+from sequencer.job.schema import Door, FaceSide, Measured
+from sequencer.joints.base import Corner, JointSizes
+from sequencer.joints.features import rail_cheeks, stile_slot
+from sequencer.joints.sizes import in_line, in_words, through
+from sequencer.lengths import Unit
+from sequencer.methods import Choices
+from sequencer.plan import Feature, Part, Prism
+
+ZERO = Fraction(0)
+
+
+class MitredBridle:
+    """Stiles slotted, rails tenoned, both mitred in front of slot and tenon."""
+
+    name = "mitred bridle"
+    slotted = True
+
+    def size(
+        self, door: Door, kerf: Fraction, unit: Unit, measured: Measured, choices: Choices
+    ) -> JointSizes:
+        """As a bridle, but the clearance lies behind the tenon: one depth then lays bare the
+        slot's front in the stile and the tenon's in the rail."""
+        _as_wide(door, unit)
+        sizes = in_line(door, kerf, unit, measured, choices)
+        tenon = (sizes.slot[0], sizes.slot[0] + sizes.tenon_thickness)
+        stub = tenon if sizes.groove == sizes.slot else sizes.stub
+        made = replace(sizes, tenon=tenon, stub=stub)
+        if not made.trimmed:
+            groove = sizes.groove[1] - sizes.groove[0]
+            raise Refusal(
+                f"{door.where}: the groove, {in_words(groove, unit)} wide, does not trim the "
+                f"tenon, {in_words(sizes.tenon_thickness, unit)} thick, and a cut that did would "
+                "take the mitre's tip with it: make the slot as wide as the groove and in line "
+                "with it ([joint] slot and offset), or use a thicker panel"
+            )
+        return made
+
+    def proud(self, door: Door) -> Fraction:
+        return door.joint.proud
+
+    def reach(self, door: Door, stile_width: Fraction) -> Fraction:
+        return through(door, stile_width)
+
+    def tenon_widths(
+        self, door: Door, deepest: Fraction | None = None
+    ) -> tuple[Fraction, Fraction]:
+        """As the groove leaves them: a narrower tenon would have its mitre's tip cut off."""
+        return door.top_rail - door.groove.depth, door.bottom_rail - door.groove.depth
+
+    def in_stile(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
+        # Where the groove is narrower than the slot, the mitre's tip lies in front of it.
+        depth = max(sizes.slot[0], sizes.groove[0])
+        mitre = _mitre(
+            corner.stile_end,
+            corner.stile_length,
+            corner.stile_width,
+            corner.proud,
+            depth,
+            corner.stile_mate,
+        )
+        return (stile_slot(corner, sizes), mitre)
+
+    def in_rail(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
+        """The mitre in the front cheek's place, and the back cheek."""
+        surplus = corner.reach - corner.stile_width
+        mitre = _mitre(
+            corner.rail_end,
+            corner.rail_length,
+            corner.rail_width,
+            surplus,
+            sizes.tenon[0],
+            corner.rail_mate,
+        )
+        behind = (f for f in rail_cheeks(corner, sizes) if f.box[2][0] > 0)
+        return (mitre, *behind)
+
+    def operations(
+        self,
+        part: Part,
+        sizes: JointSizes,
+        face_side: FaceSide,
+        scrap: ScrapPieces,
+        context: Context,
+    ) -> Iterator[Operation]:
+        yield from cut_mitres(part, scrap.rail, context)
+        yield from cut_slots(part, face_side, scrap.stile, context, centred=sizes.slot_centred)
+        for tenon in tenons(part):
+            yield from cut_tenon(tenon, scrap, context)
+
+
+def _mitre(
+    at: str, length: Fraction, width: Fraction, start: Fraction, depth: Fraction, mate: str
+) -> Feature:
+    """All beyond the line that crosses the outside edge at `start` from end `at`, and the inside
+    edge as much further in as the piece is wide."""
+    corners = [(ZERO, ZERO), (start + width, ZERO), (start, width)]
+    if start:
+        corners.append((ZERO, width))
+    if at == "B":
+        corners = [(length - x, y) for x, y in corners]
+    prism = Prism("xy", tuple(corners), (ZERO, depth))
+    return Feature("mitre", at, prism.box, mate, prism)
+
+
+def _as_wide(door: Door, unit: Unit) -> None:
+    widths = {
+        "hinge stile": door.hinge_stile,
+        "other stile": door.free_stile,
+        "top rail": door.top_rail,
+        "bottom rail": door.bottom_rail,
+    }
+    wrong = [name for name, width in widths.items() if width != door.hinge_stile]
+    if wrong:
+        said = ", ".join(f"{name} {in_words(width, unit)}" for name, width in widths.items())
+        raise Refusal(
+            f"{door.where}: a mitre at 45° joins pieces of one width, and these are not ({said}): "
+            'make rails and stiles equally wide, or write [joint] kind = "bridle"'
+        )

@@ -1,0 +1,137 @@
+"""Stub tenons: as long as the groove is deep, in the groove itself, which runs through.
+
+Groove and tenon are all of the joint: no slot, and nothing stands proud. The same joint lets mid
+rails and mullions into any frame whose groove it fits.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from sequencer.cuts.context import Context
+from sequencer.cuts.model import Operation, ScrapPieces
+from sequencer.cuts.tenon import Tried, cut_tenon, tenons
+from sequencer.errors import Refusal
+from sequencer.job.schema import Door, FaceSide, Measured
+from sequencer.joints.base import BAR_ROLES, Corner, JointSizes, Tee
+from sequencer.joints.features import cheeks, rail_cheeks
+from sequencer.joints.sizes import in_groove, in_words, is_centred, panel_edge, panel_groove, placed
+from sequencer.lengths import Unit
+from sequencer.methods import Choices
+from sequencer.plan import Feature, Part
+
+ZERO = Fraction(0)
+OFFCUT = "the groove of its stick's offcut"
+
+
+class StubTenon:
+    """Rails stub-tenoned into the stiles' grooves."""
+
+    name = "stub tenon"
+    slotted = False
+
+    def size(
+        self, door: Door, kerf: Fraction, unit: Unit, measured: Measured, choices: Choices
+    ) -> JointSizes:
+        """The groove takes the slot's place; a stated slot and its offset are the groove's."""
+        thickness = measured.thickness.get(door.thickness, door.thickness)
+        if door.glazed:
+            raise Refusal(
+                f"{door.where}: a stub tenon needs a groove, and glass stands in a rebate: write "
+                '[joint] kind = "bridle" for a door with glass'
+            )
+        if door.groove.depth <= kerf:
+            raise Refusal(
+                f"{door.where}: a stub tenon as long as the groove is deep, "
+                f"{in_words(door.groove.depth, unit)}, is no longer than the kerf, "
+                f"{in_words(kerf, unit)}: a deeper groove ([groove] depth), or a thinner blade"
+            )
+        width = panel_groove(door, thickness, kerf, unit, choices)
+        offset = door.groove.offset if door.groove.offset is not None else door.joint.offset
+        if door.joint.slot not in (None, width) or door.joint.offset not in (None, offset):
+            raise Refusal(
+                f"{door.where}: a stub tenon stands in the groove, {in_words(width, unit)} wide, "
+                "and has no slot of its own: leave [joint] slot and offset out"
+            )
+        groove = placed(door, thickness, width, offset)
+        tenon = in_groove(door, groove, thickness, choices)
+        centred = is_centred(groove, thickness)
+        return JointSizes(
+            thickness=thickness,
+            slot=groove,
+            tenon=tenon,
+            groove=groove,
+            groove_depth=door.groove.depth,
+            panel=panel_edge(door, width, unit),
+            slot_centred=centred,
+            groove_centred=centred,
+            stub=tenon,
+        )
+
+    def proud(self, door: Door) -> Fraction:
+        return ZERO
+
+    def reach(self, door: Door, stile_width: Fraction) -> Fraction:
+        return door.groove.depth
+
+    def tenon_widths(
+        self, door: Door, deepest: Fraction | None = None
+    ) -> tuple[Fraction, Fraction]:
+        return door.top_rail - door.groove.depth, door.bottom_rail - door.groove.depth
+
+    def in_stile(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
+        """Nothing but the groove, which every stile has."""
+        return ()
+
+    def in_rail(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
+        """Two cheeks; the groove's pass trims the tenon."""
+        return tuple(rail_cheeks(corner, sizes))
+
+    def operations(
+        self,
+        part: Part,
+        sizes: JointSizes,
+        face_side: FaceSide,
+        scrap: ScrapPieces,
+        context: Context,
+    ) -> Iterator[Operation]:
+        for tenon in tenons(part, Tried(scrap.rail, OFFCUT)):
+            yield from cut_tenon(tenon, scrap, context)
+
+
+class StubBar:
+    """Mid rails and mullions stub-tenoned into the grooves of what they are let into."""
+
+    name = "stub tenon"
+    slotted = False
+
+    def reach(self, door: Door, across_width: Fraction) -> Fraction:
+        return door.groove.depth
+
+    def in_bar(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
+        """Two cheeks; the grooves along both edges trim the tenon."""
+        if sizes.stub is None:
+            raise Refusal(
+                f"{tee.bar}: a stub tenon needs a groove, and glass stands in a rebate: write "
+                '[joint] bars = "T-bridle" for a door with glass'
+            )
+        size = (tee.bar_length, tee.bar_width, sizes.thickness)
+        mate = f"{tee.across}/{tee.edge}"
+        return tuple(cheeks(tee.bar_end, size, (tee.reach, tee.reach), sizes.stub, mate))
+
+    def in_crosspiece(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
+        """Nothing but the groove."""
+        return ()
+
+    def operations(
+        self,
+        part: Part,
+        sizes: JointSizes,
+        face_side: FaceSide,
+        scrap: ScrapPieces,
+        context: Context,
+    ) -> Iterator[Operation]:
+        if part.role in BAR_ROLES:
+            for tenon in tenons(part, Tried(scrap.rail, OFFCUT)):
+                yield from cut_tenon(tenon, scrap, context)

@@ -1,0 +1,100 @@
+"""The T-bridle: a bar's end is slotted and straddles the tongue that housings leave of what it is
+let into.
+
+The bar reaches to the crosspiece's outer edge, and its slot only to the groove, which the bar's
+middle fills. In a frame for glass the bar's back is narrower by a rebate on both sides, and so is
+the housing for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from sequencer.cuts.channel import cut_slots
+from sequencer.cuts.context import Context
+from sequencer.cuts.housing import cut_housings
+from sequencer.cuts.model import Operation, ScrapPieces
+from sequencer.errors import Refusal
+from sequencer.job.schema import Door, FaceSide
+from sequencer.joints.base import BAR_ROLES, JointSizes, Tee, end_span
+from sequencer.plan import Feature, Part
+
+ZERO = Fraction(0)
+INSTEAD = 'or write [joint] bars = "stub tenon"'
+
+
+class TBridle:
+    """Mid rails and mullions slotted over tongues."""
+
+    name = "T-bridle"
+    slotted = True
+
+    def reach(self, door: Door, across_width: Fraction) -> Fraction:
+        return across_width
+
+    def in_bar(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
+        """A slot as deep as the crosspiece is wide beside its groove."""
+        _possible(tee, sizes)
+        depth = tee.across_width - sizes.groove_depth
+        along = end_span(tee.bar_end, tee.bar_length, ZERO, depth)
+        box = (along, (ZERO, tee.bar_width), sizes.slot)
+        return (Feature("slot", tee.bar_end, box, f"{tee.across}/{tee.edge}"),)
+
+    def in_crosspiece(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
+        """A housing in the face and one in the back; the tongue between is as thick as a tenon."""
+        _possible(tee, sizes)
+        across = (ZERO, tee.across_width)
+        mate = f"{tee.bar}/{tee.bar_end}"
+        narrower = sizes.groove_depth if sizes.rebated else ZERO
+        low, high = tee.at
+        behind = (low + narrower, high - narrower)
+        return (
+            Feature("housing", "face", (tee.at, across, (ZERO, sizes.tenon[0])), mate),
+            Feature("housing", "back", (behind, across, (sizes.tenon[1], sizes.thickness)), mate),
+        )
+
+    def operations(
+        self,
+        part: Part,
+        sizes: JointSizes,
+        face_side: FaceSide,
+        scrap: ScrapPieces,
+        context: Context,
+    ) -> Iterator[Operation]:
+        if part.role in BAR_ROLES:
+            centred = sizes.slot_centred
+            yield from cut_slots(part, face_side, scrap.stile, context, centred=centred)
+        _beside_glass(part)
+        yield from cut_housings(part, scrap.rail, context)
+
+
+def _possible(tee: Tee, sizes: JointSizes) -> None:
+    if sizes.slot[1] == sizes.thickness:
+        raise Refusal(
+            f"{tee.bar}: a T-bridle needs wood on both sides of its slot, and half-laps leave none "
+            f'behind: write [joint] kind = "bridle", {INSTEAD}'
+        )
+    if not sizes.trimmed:
+        raise Refusal(
+            f"{tee.bar}: the groove of {tee.across} is not as wide as the tongue that the bar "
+            "straddles and in line with it, so the bar's middle cannot fill it: make the slot as "
+            f"wide as the groove ([joint] slot and offset), {INSTEAD}"
+        )
+    if sizes.rebated and tee.bar_width <= 2 * sizes.groove_depth:
+        raise Refusal(
+            f"{tee.bar}: rebates on both sides leave nothing of its back: a wider bar, or "
+            "shallower rebates ([groove] depth)"
+        )
+
+
+def _beside_glass(part: Part) -> None:
+    """A bar that goes right through stands in the rebate on the other side."""
+    rebated = {f.at for f in part.features if f.kind == "rebate"}
+    housed = any(f.kind == "housing" for f in part.features)
+    if housed and {"inside-edge", "outside-edge"} <= rebated:
+        raise Refusal(
+            f"{part.mark}: glass stands on both sides of it, and a bar let in by a T-bridle goes "
+            "right through to the other side's rebate: divide a door with glass by mid rails "
+            "alone, or by mullions alone"
+        )
