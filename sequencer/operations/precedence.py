@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from sequencer.cuts.model import Edge, Operation
 from sequencer.doors import Leaf
 from sequencer.errors import InternalError
+from sequencer.joints.before import joint_edges
 from sequencer.operations.sticks import ALONG, StickPlan
 
 if TYPE_CHECKING:
@@ -128,6 +129,7 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
                     yield Edge(groove.id, operation.id, GROOVED)
         for at in ("A", "B"):
             yield from _tenon_edges(joint, at, [*slots.get(f"{part.mark}/{at}", []), *loose])
+    yield from joint_edges(leaf.frame, by_mark)
     bench = [o.id for o in by_mark.get(mark, [])]
     for part in leaf.fills:
         cut = f"{part.mark}/crosscut"

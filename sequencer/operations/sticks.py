@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sequencer.cuts.housing import furthest
 from sequencer.cuts.model import ScrapPieces
 from sequencer.doors import Leaf
 from sequencer.errors import Refusal
@@ -256,7 +257,8 @@ def _test_sticks(
     least = fits.TEST_LEAST.of(unit)
     tries = fits.JIG_HOLD.of(unit) + fits.TEST_TRIES * (slot_depth + kerf)
     stile = _length(parts, max(least, tries))
-    rail = _length([p for p in parts if p.role == "rail"], least)
+    housed = max(furthest(part) for part in parts)
+    rail = _length([p for p in parts if p.role == "rail" or housed], max(least, housed))
     width = max(part.size.width for part in parts)
     wanted = [_Wanted("", length) for length in (stile, rail)]
     if not slot_depth:  # rails alone, whose stiles are there already
