@@ -12,7 +12,7 @@ from sequencer.job.play import frame_moves, panel_moves, settled, stiles_across
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit
 from sequencer.movement import LINEAR, Moves, Year
-from sequencer.plan import GapSeason, PanelSeason, Part, Season
+from sequencer.plan import GapSeason, PanelSeason, Part, Season, SlabSeason
 from sequencer.trade.moisture import percent
 
 
@@ -37,10 +37,11 @@ def leaf_season(
         sawn=spec.sawn,
         moisture=(year.driest, year.today, year.wettest),
         source=year.source,
-        gap=None if in_frame is None else _gap(spec, gap, in_frame, unit),
+        gap=None if in_frame is None or gap < 0 else _gap(spec, gap, in_frame, unit),
         notes=tuple(_notes(spec, year, in_panel, in_frame)),
         panels=tuple(panels),
         boards=filled.boards,
+        slab=_slab(spec, filled, in_frame),
     )
 
 
@@ -60,6 +61,15 @@ def _panel(spec: Door, panel: Part, sight: Fraction, moved: Moves) -> PanelSeaso
     )
 
 
+def _slab(spec: Door, filled: Filled, moved: Moves | None) -> SlabSeason | None:
+    if spec.slab is None or moved is None:
+        return None
+    (part,) = filled.parts
+    today = part.size.width
+    widths = (today * moved.driest, today, today * moved.wettest)
+    return SlabSeason(part.mark, moved.species, widths)
+
+
 def _gap(spec: Door, gap: Fraction, moved: Moves, unit: Unit) -> GapSeason:
     stiles = stiles_across(spec)
     side = "lock" if spec.leaves == 1 else "meeting"
@@ -75,11 +85,12 @@ def _gap(spec: Door, gap: Fraction, moved: Moves, unit: Unit) -> GapSeason:
 def _notes(spec: Door, year: Year, in_panel: Moves | None, in_frame: Moves | None) -> Iterator[str]:
     """What the figures rest on, or where there are none. Equal ones are said once a plan."""
     woods = {spec.species: in_frame}
-    if not spec.glazed:
+    empty = spec.glazed or spec.slab is not None
+    if not empty:
         woods = {spec.panel.species: in_panel, **woods}
     for name, moved in woods.items():
         if moved is None:
-            inside = name == spec.panel.species and not spec.glazed
+            inside = name == spec.panel.species and not empty
             what = "the panel keeps the play stated" if inside else ""
             frame = "the free side's gap is as stated" if name == spec.species else ""
             left = " and ".join(filter(None, (what, frame)))

@@ -11,6 +11,7 @@ from sequencer.doors import BARS, Leaf
 from sequencer.joints import BAR_JOINTS
 from sequencer.operations.bench import assemble, mill
 from sequencer.operations.precedence import edges
+from sequencer.operations.slab_work import make_slab_work
 from sequencer.operations.stick_cuts import cut_profile, cut_stick
 from sequencer.operations.sticks import (
     Layout,
@@ -36,9 +37,9 @@ __all__ = [
 ]  # fmt: skip
 
 KINDS = (
-    "mill", "rip", "plane", "groove", "rebate", "square", "crosscut", "mitre", "slot", "housing",
-    "shoulder", "edge shoulder", "sweep", "cheek", "edge cheek", "dry fit", "trim", "finish", "glue-up",
-    "diagonals", "flush", "glaze", "hang",
+    "mill", "edge glue-up", "rip", "plane", "groove", "rebate", "square", "crosscut", "mitre",
+    "slot", "housing", "shoulder", "edge shoulder", "sweep", "cheek", "edge cheek", "dry fit",
+    "trim", "finish", "glue-up", "diagonals", "flush", "glaze", "hang",
 )  # fmt: skip
 _ALONG = ("groove", "rebate")
 _LATE = ("rip", *_ALONG, "square", "crosscut")
@@ -79,7 +80,7 @@ def make_operations(
     operations = (
         *_stick_work(layout, context),
         *_joint_work(leaves, layout, context, wanted),
-        *(operation for leaf in whole for operation in assemble(leaf, context)),
+        *(operation for leaf in whole for operation in _bench_work(leaf, context)),
     )
     sticks = {p.stick.mark for p in layout.sticks}
     filling = {part.mark for leaf in leaves for part in leaf.fills}
@@ -120,6 +121,11 @@ def _joint_work(
                 yield from leaf.joint.operations(*asked)
             if leaf.spec.bars:
                 yield from BAR_JOINTS[leaf.spec.joint.bars].operations(*asked)
+
+
+def _bench_work(leaf: Leaf, context: Context) -> Iterator[Operation]:
+    work = assemble if leaf.spec.slab is None else make_slab_work
+    return work(leaf, context)
 
 
 def _rank(operation: Operation, panels: set[str], sticks: set[str]) -> int:

@@ -46,7 +46,7 @@ def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
     )
     yield Operation(f"{mark}/flush", "flush", mark, removes=leaf.flush, marks=marks)
     yield from glaze(leaf, context)
-    yield Operation(f"{mark}/hang", "hang", mark, checks=_gaps(leaf, context), marks=marks)
+    yield Operation(f"{mark}/hang", "hang", mark, checks=free_gap(leaf, context), marks=marks)
 
 
 def diagonal(width: Fraction, height: Fraction) -> Fraction:
@@ -111,7 +111,7 @@ def _width(season: PanelSeason, context: Context) -> Check:
     )
 
 
-def _gaps(leaf: Leaf, context: Context) -> tuple[Check, ...]:
+def free_gap(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     """The free side's gap today; where the stiles' movement is known, no less than leaves air in
     the wettest season."""
     side = "meeting" if "meeting" in leaf.door.gaps else "lock"

@@ -27,6 +27,7 @@ SHOULDER_FIRST = "all shoulders before any cheek, so that nothing freed lies at 
 FREED_LAST = "the pass with the edge down frees the waste, on the open side"
 FACE_FIRST = "face cheeks before edge cheeks"
 WHOLE_JOINT = "every joint cut before the dry fit"
+GLUED_UP = "boards are glued up first, then ripped and crosscut to size"
 MEASURED = "the dry frame's opening is measured before its panel is cut to size"
 TRIMMED = "surplus is sawn off before glue, so that clamps bear"
 SIZED = "the panel is at its final size before finish"
@@ -44,6 +45,7 @@ def edges(
     found: list[Edge] = []
     for operation in operations:
         if operation.kind == "mill":
+            found += _glued(operation, sticks, leaves)
             found += (Edge(operation.id, f"{mark}/rip", MILLED) for mark in operation.marks)
     for plan in sticks:
         found += _stick_edges(plan, by_mark)
@@ -182,4 +184,15 @@ def _panel_edges(sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterato
     for plan in sticks:
         for piece in plan.stick.pieces:
             if piece.mark in owner:
-                yield Edge(f"{owner[piece.mark]}/dry-fit", f"{plan.stick.mark}/rip", MEASURED)
+                rip = f"{plan.stick.mark}/rip"
+                yield Edge(f"{owner[piece.mark]}/dry-fit", rip, MEASURED)
+                yield Edge(f"{owner[piece.mark]}/edge-glue-up", rip, GLUED_UP)
+
+
+def _glued(mill: Operation, sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterator[Edge]:
+    """A slab's boards are milled before they are glued up."""
+    owner = {part.mark: leaf.door.mark for leaf in leaves for part in leaf.fills}
+    for plan in sticks:
+        for piece in plan.stick.pieces:
+            if plan.stick.mark in mill.marks and piece.mark in owner:
+                yield Edge(mill.id, f"{owner[piece.mark]}/edge-glue-up", MILLED)

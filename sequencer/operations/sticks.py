@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from sequencer.cuts.housing import furthest
 from sequencer.cuts.model import ScrapPieces
-from sequencer.doors import Leaf
+from sequencer.doors import FILLS, Leaf
 from sequencer.errors import Refusal
 from sequencer.job.rack import Rack
 from sequencer.job.schema import FaceSide, Shop
@@ -94,7 +94,9 @@ class _Wanted:
 def stock_of(leaf: Leaf, part: Part) -> Stock:
     """The kind of stock a part is made from."""
     spec = leaf.spec
-    if part.role == "panel":
+    if part.role == "slab":
+        return Stock(part.material, spec.thickness, part.size.thickness, ZERO, spec.face_side, None)
+    if part.role in FILLS:
         nominal = part.size.thickness if spec.panel.thickness is None else spec.panel.thickness
         return Stock(part.material, nominal, part.size.thickness, ZERO, spec.face_side, None)
     return Stock(

@@ -23,7 +23,7 @@ def panes(spec: Door, mark: str, first: int, lights: Sequence[Light], fitting: F
     assert isinstance(glass, Glazed)
     sizes = fitting.sizes
     room = _room(spec, glass, fitting)
-    front = sizes.slot[0]
+    front = sizes.groove[0]
     reach = sizes.groove_depth - glass.under / 2
     made: list[Pane] = []
     orders: list[Order] = []
@@ -42,7 +42,7 @@ def panes(spec: Door, mark: str, first: int, lights: Sequence[Light], fitting: F
 def _room(spec: Door, glass: Glazed, fitting: Fitting) -> Fraction:
     """How thick a stop may be behind the pane."""
     unit, least = fitting.unit, lengths(fitting.unit)["limits.least_stop"]
-    deep = fitting.sizes.thickness - fitting.sizes.slot[0]
+    deep = fitting.sizes.thickness - fitting.sizes.groove[0]
     room = deep - glass.thickness
     if room < least:
         raise Refusal(

@@ -1,0 +1,43 @@
+"""A solid door at the bench: its boards glued up first, then, cut to size, finished and hung."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from sequencer.cuts.context import Context
+from sequencer.cuts.model import Check, Operation
+from sequencer.doors import Leaf
+from sequencer.operations.bench import diagonal, free_gap
+from sequencer.trade import fits
+
+
+def make_slab_work(leaf: Leaf, context: Context) -> Iterator[Operation]:
+    """In the order it is done; between the first and the second the slab is cut. Kinds: edge
+    glue-up, finish, hang."""
+    mark = leaf.door.mark
+    (slab,) = leaf.parts
+    yield Operation(f"{mark}/edge-glue-up", "edge glue-up", mark, marks=(slab.mark,))
+    yield Operation(
+        f"{mark}/finish", "finish", mark, checks=tuple(_sizes(leaf, context)), marks=(slab.mark,)
+    )
+    yield Operation(f"{mark}/hang", "hang", mark, checks=free_gap(leaf, context), marks=(mark,))
+
+
+def _sizes(leaf: Leaf, context: Context) -> Iterator[Check]:
+    """Square, and no wider than its gaps allow."""
+    (slab,) = leaf.parts
+    size = slab.size
+    zero, band = Fraction(0), context.fact(fits.DIAGONAL_BAND)
+    yield Check(
+        measure="width of the slab, today",
+        target=size.width,
+        low=size.width - context.fact(fits.OPENING_BAND),
+        high=size.width,
+        feel="across the grain, at three places; a wider one closes its gap when it swells",
+        marks=(slab.mark,),
+    )
+    whole = diagonal(size.length, size.width)
+    feel = "corner to corner, both ways; finish both faces alike, or it cups"
+    yield Check("diagonal of the slab", whole, whole - band, whole + band, feel, (slab.mark,))
+    yield Check("difference of the diagonals", zero, zero, band, feel, (slab.mark,))
