@@ -351,6 +351,15 @@ def flat(faces: Iterable[Face], u: int, v: int) -> Bit:
     return drawn_out(hull(points), (0, 1), (0, 1))
 
 
+def raised(bit: Bit, along: Point) -> Bit:
+    """A flat bit drawn out along its third axis."""
+    if not isinstance(bit, Cell):
+        return (bit[0], bit[1], bit[2], bit[3], along[0], along[1])
+    (top,) = (loop for plane, loop in bit.faces if plane[2] > 0)
+    corners = [(Fraction(v[0], v[3]), Fraction(v[1], v[3])) for v in top]
+    return drawn_out(corners, (0, 1), along)
+
+
 def met(a: Bit, b: Bit) -> Iterator[Plane]:
     """The planes, with `a` inside, on which two bits that share no volume share an area."""
     theirs = {face[0]: face for face in as_cell(b).faces}

@@ -12,9 +12,10 @@ import pytest
 
 from sequencer.errors import InternalError
 from sequencer.plan import Box, Door, Plan
-from sequencer.proof.assembly import assemble, hang
+from sequencer.proof.assembly import assemble
 from sequencer.proof.compare import Pieces, saw_and_compare
 from sequencer.proof.grain import grain_of
+from sequencer.proof.hanging import hang
 from sequencer.proof.solid import cropped, subtract
 from tests.proof import change, hand
 

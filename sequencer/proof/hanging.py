@@ -1,0 +1,111 @@
+"""Leaves in their opening: gaps, laps over the case, and leaves that lap over each other."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from sequencer.errors import InternalError
+from sequencer.plan import Door
+from sequencer.proof.cells import Length
+from sequencer.proof.grain import Grain
+from sequencer.proof.solid import Solid, bounds, moved, outline, overlap, subtract
+
+_NOTHING = Fraction(0)
+
+
+def lapped(door: Door, doors: Sequence[Door]) -> tuple[Fraction, Fraction]:
+    """How far the leaves beside a leaf lap over it at its left and at its right."""
+    left = right = _NOTHING
+    low, high = door.at[0], door.at[0] + door.size[0]
+    for other in _leaves(door, {d.mark: d for d in doors}):
+        if other is door:
+            continue
+        there = (other.at[0], other.at[0] + other.size[0])
+        if there[0] < low < there[1]:
+            left = max(left, there[1] - low)
+        if there[0] < high < there[1]:
+            right = max(right, high - there[0])
+    return left, right
+
+
+def _leaves(door: Door, by_mark: Mapping[str, Door]) -> list[Door]:
+    return [by_mark[mark] for mark in door.pair if mark in by_mark] or [door]
+
+
+def hang(doors: Sequence[Door], rebated: Mapping[tuple[str, str], Fraction] | None = None) -> None:
+    """Every leaf in its opening: its gaps are as stated, on all sides and between leaves; a gap
+    below 0 is a lap over the case. `rebated` is the air found between two leaves that lap over
+    each other, by their marks, left and right.
+
+    Raises InternalError that names the leaf and the side.
+    """
+    by_mark = {door.mark: door for door in doors}
+    for door in doors:
+        gaps = door.gaps
+        if door.hinge not in ("left", "right"):
+            raise InternalError(f"assembly, door {door.mark}: no door hangs on its {door.hinge}")
+        leaves = _leaves(door, by_mark)
+        (x, y), (width, height) = door.at, door.size
+        right, above = door.opening[0] - x - width, door.opening[1] - y - height
+        index = leaves.index(door) if door in leaves else 0
+        left = x
+        if index:
+            left = _meeting(leaves[index - 1], door, rebated or {})
+        if index + 1 < len(leaves):
+            right = _meeting(door, leaves[index + 1], rebated or {})
+        hinge, free = (left, right) if door.hinge == "left" else (right, left)
+        wanted = gaps.get("meeting" if len(leaves) > 1 else "lock", free)
+        for name, found, gap in (
+            ("top", above, gaps["top"]),
+            ("bottom", y, gaps["bottom"]),
+            ("hinge", hinge, gaps["hinge"]),
+            ("free side", free, wanted),
+        ):
+            if found != gap:
+                raise InternalError(
+                    f"assembly, door {door.mark}: the gap at its {name} is {found}, not {gap}"
+                )
+        if len(leaves) == 1 and (hinge < 0) != (free < 0):
+            raise InternalError(
+                f"assembly, door {door.mark}: the gap at its hinge is {hinge}, at its free side "
+                f"{free}: it would lap over its case on one side only"
+            )
+
+
+def _meeting(left: Door, right: Door, rebated: Mapping[tuple[str, str], Fraction]) -> Fraction:
+    apart = right.at[0] - left.at[0] - left.size[0]
+    return rebated.get((left.mark, right.mark), apart) if apart < 0 else apart
+
+
+def lap(left: Door, right: Door, solids: Mapping[str, Solid], grain: Grain) -> Fraction:
+    """The air between two leaves that lap over each other: they are not in the same place, and
+    cover between them all that they lap over, but for that air.
+
+    Raises InternalError where they do not.
+    """
+    one, other = (
+        moved(solids[door.mark], (grain.of(door.at[0]), grain.of(door.at[1]), 0))
+        for door in (left, right)
+    )
+    air: Length | None = None
+    for a in one:
+        for b in other:
+            if overlap(a, b):
+                raise InternalError(
+                    f"assembly, doors {left.mark} and {right.mark}: they would have to be in the "
+                    "same place"
+                )
+            if a[2] < b[3] and b[2] < a[3] and a[4] < b[5] and b[4] < a[5]:
+                between = b[0] - a[1]
+                air = between if air is None else min(air, between)
+    x = (bounds(other)[0], bounds(one)[1])
+    y = (max(bounds(one)[2], bounds(other)[2]), min(bounds(one)[3], bounds(other)[3]))
+    bare: Solid = ((*x, *y, 0, 1),)
+    for bit in outline((*one, *other), 2):
+        bare = subtract(bare, bit)
+    if bare or air is None:
+        raise InternalError(
+            f"assembly, doors {left.mark} and {right.mark}: between them one sees through"
+        )
+    return Fraction(air) / grain.parts
