@@ -20,16 +20,15 @@ from sequencer.proof.solid import Solid, bounds, difference, moved, pieces
 
 _BEARING: dict[Unit, dict[str, Fraction]] = {
     # On the fence: EN practice wants a push stick over the last 300 mm, and shorter work than
-    # that is not run along it (ours). In the jig's clamp, and along the mitre sled's fence: 100 mm
-    # (ours).
+    # that is not run along it (ours). On the jig 50 mm, along the mitre sled's fence 100 (ours).
     "mm": {
         "rip-fence": Fraction(300),
-        "tenoning-jig": Fraction(100),
+        "tenoning-jig": Fraction(50),
         "mitre-sled": Fraction(100),
     },
     "in": {
         "rip-fence": Fraction(1500, 127),
-        "tenoning-jig": Fraction(500, 127),
+        "tenoning-jig": Fraction(250, 127),
         "mitre-sled": Fraction(500, 127),
     },
 }
