@@ -9,10 +9,13 @@ from itertools import product
 
 from sequencer.doors.frame import make_leaf
 from sequencer.doors.leaf import BARS, FILLS, Leaf, Light
+from sequencer.doors.measure import rail_tenons
 from sequencer.doors.pieces import loose_choices, make_loose
+from sequencer.doors.slab import make_slab
 from sequencer.errors import Refusal
-from sequencer.job.schema import Cutter, Job, Measured
-from sequencer.joints import JOINTS
+from sequencer.job.schema import Cutter, Door, Job, Measured
+from sequencer.joints import BAR_JOINTS, JOINTS, Joint
+from sequencer.lengths import Unit
 from sequencer.methods import Choices, Grooving, SlotDepth, Slotting, TenonWidth
 from sequencer.trade.fits import TENON_LEAST
 
@@ -34,20 +37,43 @@ def make_leaves(
     loose = [made for job in jobs for made in make_loose(job, measured, choices, deepest)]
     if loose:
         return tuple(loose)
-    tenons = [JOINTS[d.joint.kind].tenon_widths(d, deepest) for job in jobs for d in job.doors]
-    common = min(width for pair in tenons for width in pair)
+    one = choices.slot_depth == "one for all"
+    common = min(_deep(jobs, deepest), default=Fraction(0))
     leaves: list[Leaf] = []
     for job in jobs:
         for door in job.doors:
+            indices = range(door.leaves)
+            if door.slab is not None:
+                leaves += (make_slab(door, n, job.name, job.unit, measured) for n in indices)
+                continue
             joint = JOINTS[door.joint.kind]
             sizes = joint.size(door, kerf, job.unit, measured, choices)
-            one = choices.slot_depth == "one for all"
-            widths = (common, common) if one else joint.tenon_widths(door, deepest)
+            own = rail_tenons(door, joint, deepest, job.unit)
+            used = own.at_most(common) if one and joint.slotted else own
             leaves += (
-                make_leaf(door, index, joint, sizes, widths, job.name, job.unit, kerf)
-                for index in range(door.leaves)
+                make_leaf(door, n, joint, sizes, used, job.name, job.unit, kerf) for n in indices
             )
     return tuple(leaves)
+
+
+def _framed(jobs: Sequence[Job]) -> list[tuple[Joint, Door, Unit]]:
+    """Every door that has a frame, with its corner joint and its unit."""
+    return [
+        (JOINTS[door.joint.kind], door, job.unit)
+        for job in jobs
+        for door in job.doors
+        if door.slab is None
+    ]
+
+
+def _deep(jobs: Sequence[Job], deepest: Fraction | None) -> list[Fraction]:
+    """The width of every tenon that goes into a slot."""
+    return [
+        width
+        for joint, door, unit in _framed(jobs)
+        if joint.slotted
+        for width in rail_tenons(door, joint, deepest, unit).each
+    ]
 
 
 def open_choices(
@@ -61,6 +87,8 @@ def open_choices(
     set that the saw may take."""
     if jobs[0].pieces:
         return loose_choices(jobs[0])
+    if not _framed(jobs):
+        return (Choices(),)
     plain = _Sized.of(jobs, kerf, measured, deepest, Choices())
     slots: list[tuple[Slotting, Cutter | None]] = [("from the face side", None)]
     if plain.slots_centred:
@@ -83,7 +111,8 @@ def open_choices(
 
 @dataclass(frozen=True, slots=True)
 class _Sized:
-    """The joints of all doors as one set of methods makes them."""
+    """The joints of all doors as one set of methods makes them; what is said of slots, of those
+    that have any."""
 
     slots_centred: bool
     grooves_centred: bool
@@ -100,18 +129,20 @@ class _Sized:
         choices: Choices,
     ) -> _Sized:
         """Raises `Refusal` where a joint cannot be made that way."""
-        doors = [(JOINTS[d.joint.kind], d, job.unit) for job in jobs for d in job.doors]
+        doors = _framed(jobs)
         sizes = [joint.size(d, kerf, unit, measured, choices) for joint, d, unit in doors]
-        tenons = [joint.tenon_widths(door, deepest) for joint, door, _ in doors]
-        natural = [joint.tenon_widths(door) for joint, door, _ in doors]
-        widths = [width for pair in tenons for width in pair]
-        common = min(widths)
+        tenons = [rail_tenons(door, joint, deepest, unit) for joint, door, unit in doors]
+        natural = [rail_tenons(door, joint, None, unit) for joint, door, unit in doors]
+        deep = _deep(jobs, deepest) or [Fraction(0)]
+        slotted = [size for (joint, d, _), size in zip(doors, sizes, strict=True)
+                   if joint.slotted or (d.bars and BAR_JOINTS[d.joint.bars].slotted)]  # fmt: skip
+        shaped = any(door.shape is not None for _, door, _ in doors)
         return _Sized(
-            slots_centred=all(size.slot_centred for size in sizes),
+            slots_centred=bool(slotted) and all(size.slot_centred for size in slotted),
             grooves_centred=all(size.groove_centred for size in sizes),
-            may_share_a_depth=max(widths) > common >= TENON_LEAST * max(widths),
-            trimmed=all(size.trimmed for size in sizes) and tenons == natural,
-            slot_widths=frozenset(size.slot_width for size in sizes),
+            may_share_a_depth=max(deep) > min(deep) >= TENON_LEAST * max(deep),
+            trimmed=all(size.trimmed for size in sizes) and tenons == natural and not shaped,
+            slot_widths=frozenset(size.slot_width for size in slotted),
         )
 
 

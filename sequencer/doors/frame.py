@@ -1,55 +1,26 @@
-"""A framed leaf: two slotted stiles, two tenoned rails and a floating panel, sized and placed."""
+"""A framed leaf: slotted stiles, tenoned rails, the bars between them and what fills its lights,
+sized and placed.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 from fractions import Fraction
 
-from sequencer.doors.fills import Fitting, fill
-from sequencer.doors.leaf import Leaf, Light, end_box
+from sequencer.doors.bars import make_bars
+from sequencer.doors.fills import Filled, Fitting, fill
+from sequencer.doors.leaf import Leaf, Light
+from sequencer.doors.measure import ZERO, Frame, Tenons, hinge_side, measure
+from sequencer.doors.meeting import rebated
+from sequencer.doors.members import end_work, make_members, member_places
 from sequencer.doors.season import leaf_season
-from sequencer.errors import Refusal
-from sequencer.job.schema import Door, Side
-from sequencer.joints import Corner, Joint, JointSizes
+from sequencer.doors.shape import panel_light, shaped
+from sequencer.job.bars import Division, divide
+from sequencer.job.schema import Door
+from sequencer.joints import Joint, JointSizes
 from sequencer.lengths import Unit
 from sequencer.plan import Door as PlacedDoor
-from sequencer.plan import Feature, Part, Place, Removal, Size
-
-ZERO = Fraction(0)
-
-
-@dataclass(frozen=True, slots=True)
-class _Frame:
-    """A leaf's numbers, left and right as seen from the front."""
-
-    width: Fraction
-    height: Fraction
-    left: Fraction
-    right: Fraction
-    top: Fraction
-    bottom: Fraction
-    proud: Fraction
-    top_tenon: Fraction
-    bottom_tenon: Fraction
-    left_reach: Fraction
-    right_reach: Fraction
-
-    @property
-    def stile_length(self) -> Fraction:
-        return self.height + 2 * self.proud
-
-    @property
-    def sight(self) -> tuple[Fraction, Fraction]:
-        """The opening inside the frame, width and height."""
-        return self.width - self.left - self.right, self.height - self.top - self.bottom
-
-    @property
-    def light(self) -> Light:
-        return Light(self.left, self.bottom, *self.sight)
-
-    @property
-    def rail_length(self) -> Fraction:
-        return self.left_reach + self.sight[0] + self.right_reach
+from sequencer.plan import Pane, Place, Season
 
 
 def make_leaf(
@@ -57,177 +28,86 @@ def make_leaf(
     index: int,
     joint: Joint,
     sizes: JointSizes,
-    widths: tuple[Fraction, Fraction],
+    tenons: Tenons,
     job: str,
     unit: Unit,
     kerf: Fraction,
 ) -> Leaf:
-    """Leaf number `index`, from the left, with top and bottom tenons of the given `widths`."""
+    """Leaf number `index`, from the left. Raises `Refusal` where it cannot be made."""
     mark = spec.marks[index]
-    hinge = _hinge_side(spec, index)
-    frame = _measure(spec, hinge, joint, widths)
-    members = _parts(spec, mark, hinge, frame, joint, sizes)
-    lights = (frame.light,)
-    filled = fill(spec, mark, len(members) + 1, lights, Fitting(sizes, kerf, unit))
-    free_gap = spec.gaps.lock if spec.gaps.meeting is None else spec.gaps.meeting
-    at = spec.gaps.hinge if hinge == "left" else spec.opening.width - spec.gaps.hinge - frame.width
-    door = PlacedDoor(
+    frame = measure(spec, hinge_side(spec, index), joint, tenons, unit)
+    division = divide(spec.bars, frame.room)
+    bars = make_bars(spec, mark, 5, frame, division, sizes)
+    members = make_members(spec, mark, frame, joint, sizes, bars.let_in)
+    lights = _lights(frame, division)
+    first = 5 + len(bars.parts)
+    made_for = (panel_light(spec, frame, lights[0], unit), *lights[1:])
+    filled = fill(spec, mark, first, made_for, Fitting(sizes, kerf, unit))
+    members, filled, shape = shaped(spec, frame, members, filled, sizes)
+    framed = (*members, *bars.parts)
+    places = (*member_places(mark, frame), *bars.places)
+    trims, flush = end_work(members, frame)
+    return Leaf(
+        spec=spec,
+        door=_placed(spec, mark, job, frame, (*places, *filled.places), filled.panes),
+        joint=joint,
+        sizes=sizes,
+        parts=(*framed, *filled.parts),
+        sight=frame.sight,
+        trims=trims,
+        flush=flush,
+        season=_season(spec, mark, filled, lights, unit),
+        lights=lights,
+        shaped=shape,
+        rebated=rebated(spec, frame, framed, places, sizes.thickness),
+        orders=filled.orders,
+    )
+
+
+def _lights(frame: Frame, division: Division) -> tuple[Light, ...]:
+    """Where each is highest: the top row under a shaped rail."""
+    rise = ZERO if frame.curve is None else frame.curve.rise
+    return tuple(
+        Light(room.left, room.bottom, room.width, room.height + (rise if row == 1 else ZERO))
+        for room, row in zip(division.lights, division.light_rows, strict=True)
+    )
+
+
+def _placed(
+    spec: Door,
+    mark: str,
+    job: str,
+    frame: Frame,
+    places: tuple[Place, ...],
+    panes: tuple[Pane, ...],
+) -> PlacedDoor:
+    gaps = spec.gaps
+    at = gaps.hinge if frame.hinge == "left" else spec.opening.width - gaps.hinge - frame.width
+    free = "lock" if spec.leaves == 1 else "meeting"
+    return PlacedDoor(
         mark=mark,
         job=job,
         name=spec.name,
         opening=(spec.opening.width, spec.opening.height),
         size=(frame.width, frame.height),
-        at=(at, spec.gaps.bottom),
-        hinge=hinge,
-        gaps={
-            "top": spec.gaps.top,
-            "bottom": spec.gaps.bottom,
-            "hinge": spec.gaps.hinge,
-            "lock" if spec.leaves == 1 else "meeting": free_gap,
-        },
+        at=(at, gaps.bottom),
+        hinge=frame.hinge,
+        gaps={"top": gaps.top, "bottom": gaps.bottom, "hinge": gaps.hinge, free: _free_gap(spec)},
         face_side=spec.face_side,
         pair=spec.marks,
-        places=(*_places(members, frame), *filled.places),
-        panes=filled.panes,
-    )
-    trims, flush = _bench(members, frame)
-    return Leaf(
-        spec=spec,
-        door=door,
-        joint=joint,
-        sizes=sizes,
-        parts=(*members, *filled.parts),
-        sight=frame.sight,
-        trims=trims,
-        flush=flush,
-        season=leaf_season(spec, mark, filled, lights, free_gap, unit),
-        lights=lights,
-        orders=filled.orders,
+        places=places,
+        panes=panes,
     )
 
 
-def _hinge_side(spec: Door, index: int) -> Side:
-    if spec.leaves == 1:
-        return spec.hinge
-    return "left" if index == 0 else "right"
+def _free_gap(spec: Door) -> Fraction:
+    return spec.gaps.lock if spec.gaps.meeting is None else spec.gaps.meeting
 
 
-def _measure(spec: Door, hinge: Side, joint: Joint, widths: tuple[Fraction, Fraction]) -> _Frame:
-    gaps = spec.gaps
-    if gaps.meeting is None:
-        width = spec.opening.width - gaps.hinge - gaps.lock
-    else:
-        width = (spec.opening.width - 2 * gaps.hinge - gaps.meeting) / 2
-    height = spec.opening.height - gaps.top - gaps.bottom
-    stiles = (spec.hinge_stile, spec.free_stile)
-    left, right = stiles if hinge == "left" else stiles[::-1]
-    frame = _Frame(
-        width=width,
-        height=height,
-        left=left,
-        right=right,
-        top=spec.top_rail,
-        bottom=spec.bottom_rail,
-        proud=joint.proud(spec),
-        top_tenon=widths[0],
-        bottom_tenon=widths[1],
-        left_reach=joint.reach(spec, left),
-        right_reach=joint.reach(spec, right),
-    )
-    if min(*frame.sight, *widths) <= 0:
-        raise Refusal(f"{spec.where}: stiles, rails and groove leave no room for a panel")
-    return frame
-
-
-def _parts(
-    spec: Door, mark: str, hinge: Side, frame: _Frame, joint: Joint, sizes: JointSizes
-) -> tuple[Part, ...]:
-    free = "meeting" if spec.leaves == 2 else "lock"
-    left, right = ("hinge", free) if hinge == "left" else (free, "hinge")
-    widths = {1: frame.left, 2: frame.right, 3: frame.top, 4: frame.bottom}
-    names = {1: f"{left} stile", 2: f"{right} stile", 3: "top rail", 4: "bottom rail"}
-    corners = [_corner(mark, stile, rail, frame) for stile in (1, 2) for rail in (3, 4)]
-    parts: list[Part] = []
-    for number, width in widths.items():
-        is_stile = number < 3
-        length = frame.stile_length if is_stile else frame.rail_length
-        features = [
-            feature
-            for corner in corners
-            if f"{mark}{number}" in (corner.stile, corner.rail)
-            for feature in (joint.in_stile if is_stile else joint.in_rail)(corner, sizes)
-        ]
-        parts.append(
-            Part(
-                mark=f"{mark}{number}",
-                door=mark,
-                role="stile" if is_stile else "rail",
-                name=names[number],
-                material=spec.species,
-                size=Size(length, width, sizes.thickness),
-                features=(*features, _groove(length, sizes)),
-            )
-        )
-    return tuple(parts)
-
-
-def _corner(mark: str, stile: int, rail: int, frame: _Frame) -> Corner:
-    """Stiles are 1, left, and 2; rails 3, top, and 4. A is a stile's top and a rail's left."""
-    left, top = stile == 1, rail == 3
-    return Corner(
-        stile=f"{mark}{stile}",
-        stile_end="A" if top else "B",
-        stile_length=frame.stile_length,
-        stile_width=frame.left if left else frame.right,
-        rail=f"{mark}{rail}",
-        rail_end="A" if left else "B",
-        rail_length=frame.rail_length,
-        rail_width=frame.top if top else frame.bottom,
-        reach=frame.left_reach if left else frame.right_reach,
-        tenon_width=frame.top_tenon if top else frame.bottom_tenon,
-        proud=frame.proud,
-    )
-
-
-def _groove(length: Fraction, sizes: JointSizes) -> Feature:
-    return Feature(
-        "groove", "inside-edge", ((ZERO, length), (ZERO, sizes.groove_depth), sizes.groove)
-    )
-
-
-def _places(members: tuple[Part, ...], frame: _Frame) -> tuple[Place, ...]:
-    left, right, top, bottom = members
-    above = frame.height + frame.proud
-    tenon_start = frame.left - frame.left_reach
-    return (
-        Place(left.mark, (frame.left, above, ZERO), ("-y", "-x", "+z")),
-        Place(right.mark, (frame.width - frame.right, above, ZERO), ("-y", "+x", "+z")),
-        Place(top.mark, (tenon_start, frame.height - frame.top, ZERO), ("+x", "+y", "+z")),
-        Place(bottom.mark, (tenon_start, frame.bottom, ZERO), ("+x", "-y", "+z")),
-    )
-
-
-def _bench(
-    members: tuple[Part, ...], frame: _Frame
-) -> tuple[tuple[Removal, ...], tuple[Removal, ...]]:
-    """What is sawn off after the dry fit, and what is planed flush after glue."""
-    trims: list[Removal] = []
-    flush: list[Removal] = []
-    proud = frame.proud
-    ends = {
-        "A": frame.left_reach - frame.left - proud,
-        "B": frame.right_reach - frame.right - proud,
-    }
-    for rail in members[2:4]:
-        for at, surplus in ends.items():
-            if surplus:
-                trims.append(Removal(rail.mark, end_box(rail, at, surplus, ZERO)))
-            if proud:
-                flush.append(Removal(rail.mark, end_box(rail, at, surplus + proud, surplus)))
-    if proud:
-        flush = [
-            Removal(stile.mark, end_box(stile, at, proud, ZERO))
-            for stile in members[:2]
-            for at in ("A", "B")
-        ] + flush
-    return tuple(trims), tuple(flush)
+def _season(
+    spec: Door, mark: str, filled: Filled, lights: tuple[Light, ...], unit: Unit
+) -> Season | None:
+    """A free side that laps over its case has no gap to close."""
+    gap = _free_gap(spec)
+    season = leaf_season(spec, mark, filled, lights, gap, unit)
+    return season if season is None or gap >= 0 else replace(season, gap=None)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.doors.layout import Shaped
 from sequencer.job.schema import Door
 from sequencer.joints import Joint, JointSizes
 from sequencer.plan import Box, Order, Part, Removal, Season
@@ -33,11 +34,11 @@ class Light:
 class Leaf:
     """One leaf of a door: its parts and how they were sized. Parts are stiles, rails, bars, what
     fills the lights, in the order of their marks; `sight` is the opening inside the outer frame,
-    width and height, `lights` what bars leave of it.
+    width and height, where it is lowest; `lights` what bars leave of it, where each is highest.
 
-    `shaped` is what the bench takes off before the dry fit, `trims` after it, `flush` after glue,
-    `rebated` last of all. `orders` are made to size by others. `season` is what the year does to
-    it, where the job tells of it.
+    `shaped` is the bench's work on a shaped top rail and its panel. The bench takes `trims` off
+    after the dry fit, `flush` after glue, `rebated` last of all. `orders` are made to size by
+    others. `season` is what the year does to it, where the job tells of it.
     """
 
     spec: Door
@@ -50,7 +51,7 @@ class Leaf:
     flush: tuple[Removal, ...]
     season: Season | None = None
     lights: tuple[Light, ...] = ()
-    shaped: tuple[Removal, ...] = ()
+    shaped: Shaped | None = None
     rebated: tuple[Removal, ...] = ()
     orders: tuple[Order, ...] = ()
 
