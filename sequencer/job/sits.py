@@ -40,7 +40,8 @@ def laps(
 ) -> dict[str, tuple[Fraction, Path | None]]:
     """The gaps of a door's sides that lap over its case, by dotted key: below 0, and where the lap
     is stated (`None`: the usual one). What a door says of a side goes before what the file says;
-    a side that has a gap of its own does not lap. Contradictions are kept by the reader.
+    top and bottom need not lap where they have a gap of their own. Contradictions are kept by the
+    reader.
     """
     sides = SITS[1:] if leaves == 1 else SITS[1:-1]
     how, _ = own.get("sits.how") or shared.get("sits.how") or (HOW[0], ())
@@ -65,6 +66,9 @@ def laps(
                 found[gap] = (-value, path)
         elif gap not in own and ("sits.how" in own or gap not in shared):
             found[gap] = (-usual[lap], None)
+        elif side in ("hinge", "lock"):
+            message = f"an overlay door covers its case on the {side} side, and has no gap there"
+            reader.fault((own.get(gap) or shared[gap])[1], message, "leave it out", key=True)
     return found
 
 

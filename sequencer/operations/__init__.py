@@ -11,6 +11,7 @@ from sequencer.doors import BARS, Leaf
 from sequencer.joints import BAR_JOINTS
 from sequencer.operations.bench import assemble, mill
 from sequencer.operations.precedence import edges
+from sequencer.operations.shaping import shape
 from sequencer.operations.slab_work import make_slab_work
 from sequencer.operations.stick_cuts import cut_profile, cut_stick
 from sequencer.operations.sticks import (
@@ -38,8 +39,9 @@ __all__ = [
 
 KINDS = (
     "mill", "edge glue-up", "rip", "plane", "groove", "rebate", "square", "crosscut", "mitre",
-    "slot", "housing", "shoulder", "edge shoulder", "sweep", "cheek", "edge cheek", "dry fit",
-    "trim", "finish", "glue-up", "diagonals", "flush", "glaze", "hang",
+    "slot", "housing", "shoulder", "edge shoulder", "sweep", "cheek", "edge cheek", "shape",
+    "shaped groove", "dry fit", "trim", "shape panel", "finish", "glue-up", "diagonals", "flush",
+    "rebate meeting", "glaze", "hang",
 )  # fmt: skip
 _ALONG = ("groove", "rebate")
 _LATE = ("rip", *_ALONG, "square", "crosscut")
@@ -80,6 +82,7 @@ def make_operations(
     operations = (
         *_stick_work(layout, context),
         *_joint_work(leaves, layout, context, wanted),
+        *(operation for leaf in leaves for operation in shape(leaf, context, wanted)),
         *(operation for leaf in whole for operation in _bench_work(leaf, context)),
     )
     sticks = {p.stick.mark for p in layout.sticks}

@@ -9,7 +9,8 @@ from math import isqrt
 from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
-from sequencer.operations.fill_cuts import glaze
+from sequencer.operations.fill_cuts import between_boards, glaze
+from sequencer.operations.shaping import rebate_meeting
 from sequencer.operations.sticks import StickPlan, Stock
 from sequencer.plan import PanelSeason
 from sequencer.trade import fits
@@ -32,7 +33,7 @@ def mill(number: int, stock: Stock, sticks: Sequence[StickPlan], context: Contex
 
 def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
     """A leaf's bench work in its order. Kinds: dry fit, trim, finish, glue-up, diagonals, flush,
-    glaze, hang."""
+    rebate meeting, glaze, hang."""
     mark = leaf.door.mark
     marks = (mark,)
     yield Operation(f"{mark}/dry-fit", "dry fit", mark, checks=_dry(leaf, context), marks=marks)
@@ -40,11 +41,13 @@ def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
         yield Operation(f"{mark}/trim", "trim", mark, removes=leaf.trims, marks=marks)
     made = (mark, *(part.mark for part in leaf.fills))
     yield Operation(f"{mark}/finish", "finish", mark, checks=_panel(leaf, context), marks=made)
-    yield Operation(f"{mark}/glue-up", "glue-up", mark, marks=marks)
+    gaps = between_boards(leaf, context)
+    yield Operation(f"{mark}/glue-up", "glue-up", mark, checks=gaps, marks=marks)
     yield Operation(
         f"{mark}/diagonals", "diagonals", mark, checks=_square(leaf, context), marks=marks
     )
     yield Operation(f"{mark}/flush", "flush", mark, removes=leaf.flush, marks=marks)
+    yield from rebate_meeting(leaf, context)
     yield from glaze(leaf, context)
     yield Operation(f"{mark}/hang", "hang", mark, checks=free_gap(leaf, context), marks=marks)
 
@@ -68,26 +71,77 @@ def _either_way(
 
 def _dry(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     feel = "together without force, every shoulder closed; write down what it really is"
-    width, height = leaf.sight
+    openings = [*_openings(leaf), *_lights(leaf)]
     return (
-        _either_way("opening between the stiles", width, fits.OPENING_BAND, feel, leaf, context),
-        _either_way("opening between the rails", height, fits.OPENING_BAND, feel, leaf, context),
+        *(
+            _either_way(name, size, fits.OPENING_BAND, feel, leaf, context)
+            for name, size in openings
+        ),
         _difference(leaf, context),
     )
+
+
+def _openings(leaf: Leaf) -> Iterator[tuple[str, Fraction]]:
+    """Inside the frame, where no bar stands in the way; below a shaped rail, at both stiles and
+    where it is highest."""
+    width, height = leaf.sight
+    roles = {part.role for part in leaf.frame}
+    if "mullion" not in roles:
+        yield "opening between the stiles", width
+    if "mid rail" in roles:
+        return
+    if leaf.shaped is None:
+        yield "opening between the rails", height
+        return
+    curve = leaf.shaped.curve
+    if curve.highest == "middle":
+        yield "opening between the rails, at both stiles", height
+        yield "opening between the rails, in the middle", height + curve.rise
+        return
+    for side in ("left", "right"):
+        rise = curve.rise if curve.highest == side else Fraction(0)
+        yield f"opening between the rails, at the {side} stile", height + rise
+
+
+def _lights(leaf: Leaf) -> Iterator[tuple[str, Fraction]]:
+    """Each light that bars leave; alike ones together. Below a shaped rail a light is measured
+    where it is highest."""
+    if len(leaf.lights) < 2:
+        return
+    highest = ", where it is highest" if leaf.shaped else ""
+    sizes = [(light.width, light.height) for light in leaf.lights]
+    if len(set(sizes)) == 1:
+        yield "width of each light", sizes[0][0]
+        yield "height of each light", sizes[0][1]
+        return
+    for number, (width, height) in enumerate(sizes, 1):
+        yield f"width of light {number}", width
+        yield f"height of light {number}{highest if number == 1 else ''}", height
+
+
+def _diagonal(leaf: Leaf) -> tuple[str, str, Fraction]:
+    """What is measured from corner to corner, how, and what it is: the frame's opening, or below a
+    shaped rail, whose corners may lie at unlike heights, the stiles' ends."""
+    if leaf.shaped is None:
+        how = "corner to corner inside the frame, both ways"
+        return "diagonal inside the frame", how, diagonal(*leaf.sight)
+    (stile, *_) = leaf.parts
+    how = "from stile end to stile end, outside, both ways"
+    return "diagonal over the stiles' ends", how, diagonal(leaf.door.size[0], stile.size.length)
 
 
 def _difference(leaf: Leaf, context: Context) -> Check:
     band = context.fact(fits.DIAGONAL_BAND)
     zero = Fraction(0)
-    feel = "corner to corner inside the frame, both ways"
+    _, feel, _ = _diagonal(leaf)
     return Check("difference of the diagonals", zero, zero, band, feel, (leaf.door.mark,))
 
 
 def _square(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     feel = "in the clamps, before the glue grabs: shift a clamp until both are equal"
-    target = diagonal(*leaf.sight)
+    name, _, target = _diagonal(leaf)
     return (
-        _either_way("diagonal inside the frame", target, fits.DIAGONAL_BAND, feel, leaf, context),
+        _either_way(name, target, fits.DIAGONAL_BAND, feel, leaf, context),
         _difference(leaf, context),
     )
 
@@ -113,16 +167,34 @@ def _width(season: PanelSeason, context: Context) -> Check:
 
 def free_gap(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     """The free side's gap today; where the stiles' movement is known, no less than leaves air in
-    the wettest season."""
+    the wettest season. Where a side laps over the case instead, how far."""
+    return (*_laps(leaf, context), *_free(leaf, context))
+
+
+def _laps(leaf: Leaf, context: Context) -> Iterator[Check]:
+    feel = "even along the case's edge"
+    for side, gap in leaf.door.gaps.items():
+        if gap < 0:
+            name = f"lap over the case at the {side}" + ("" if side in _UPRIGHT else " side")
+            yield _either_way(name, -gap, fits.OPENING_BAND, feel, leaf, context)
+
+
+_UPRIGHT = ("top", "bottom")
+
+
+def _free(leaf: Leaf, context: Context) -> Iterator[Check]:
     side = "meeting" if "meeting" in leaf.door.gaps else "lock"
+    target = leaf.door.gaps[side]
+    if target < 0:
+        return
     name = "gap between the leaves" if side == "meeting" else "gap on the lock side"
     season = leaf.season and leaf.season.gap
     if not season:
         feel = "even from top to bottom; wood gains and loses width with the season"
-        target = leaf.door.gaps[side]
-        return (_either_way(name, target, fits.OPENING_BAND, feel, leaf, context),)
+        yield _either_way(name, target, fits.OPENING_BAND, feel, leaf, context)
+        return
     today = season.gaps[1]
     band = context.fact(fits.OPENING_BAND)
     least = min(today, season.air + today - min(season.gaps))
     feel = "even from top to bottom; a narrower one closes in the wettest season"
-    return (Check(name, today, max(today - band, least), today + band, feel, (leaf.door.mark,)),)
+    yield Check(name, today, max(today - band, least), today + band, feel, (leaf.door.mark,))

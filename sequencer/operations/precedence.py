@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sequencer.cuts.model import Edge, Operation
+from sequencer.cuts.rebate import TONGUE
 from sequencer.doors import Leaf
 from sequencer.errors import InternalError
 from sequencer.joints.before import joint_edges
@@ -24,8 +25,11 @@ TEST_READY = "its test piece is cut first"
 GROOVED = "the slot is set from the groove"
 SLOT_FIRST = "slots before the tenons that are fitted to them"
 SHOULDER_FIRST = "all shoulders before any cheek, so that nothing freed lies at the stop"
+TONGUE_LAST = "the tongue is fitted to the test stick's groove"
 FREED_LAST = "the pass with the edge down frees the waste, on the open side"
 FACE_FIRST = "face cheeks before edge cheeks"
+SHAPED = "shaped after its joints, while its edges are straight and bear"
+FOLLOWS = "the groove follows the shaped edge"
 WHOLE_JOINT = "every joint cut before the dry fit"
 GLUED_UP = "boards are glued up first, then ripped and crosscut to size"
 MEASURED = "the dry frame's opening is measured before its panel is cut to size"
@@ -131,6 +135,7 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
                     yield Edge(groove.id, operation.id, GROOVED)
         for at in ("A", "B"):
             yield from _tenon_edges(joint, at, [*slots.get(f"{part.mark}/{at}", []), *loose])
+        yield from _shape_edges(joint)
     yield from joint_edges(leaf.frame, by_mark)
     bench = [o.id for o in by_mark.get(mark, [])]
     for part in leaf.fills:
@@ -144,6 +149,15 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
     for before, after in pairwise(bench):
         reason = {"finish": FINISHED, "trim": TRIMMED}.get(before.partition("/")[2], BENCH)
         yield Edge(before, after, reason)
+
+
+def _shape_edges(joint: Sequence[Operation]) -> Iterator[Edge]:
+    for edge in (o for o in joint if o.kind == "shape"):
+        for operation in joint:
+            if operation.kind == "shaped groove":
+                yield Edge(edge.id, operation.id, FOLLOWS)
+            elif operation is not edge:
+                yield Edge(operation.id, edge.id, SHAPED)
 
 
 def _tenon_edges(joint: Sequence[Operation], at: str, slots: Sequence[str]) -> Iterator[Edge]:
@@ -176,6 +190,10 @@ def _test_edges(operation: Operation, known: set[str]) -> Iterator[Edge]:
             ready = f"{test.scrap}/rip"
         if ready.partition("/")[0] != operation.mark:
             yield Edge(ready, operation.id, TEST_READY)
+        if operation.kind == "rebate" and test.measure == TONGUE:
+            for before in sorted(known):
+                if before.startswith(f"{test.scrap}/groove/"):
+                    yield Edge(before, operation.id, TONGUE_LAST)
 
 
 def _panel_edges(sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterator[Edge]:

@@ -1,0 +1,156 @@
+"""The bench's work on a shaped top rail and its panel, and on meeting stiles that lap over each
+other: what to lay out, and when it is good. The saw proves none of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from sequencer.cuts.context import Context
+from sequencer.cuts.model import Check, Operation
+from sequencer.doors import Leaf
+from sequencer.doors.layout import Mark, Shaped
+from sequencer.lengths import length_words
+from sequencer.plan import Removal
+from sequencer.trade import fits
+
+
+def shape(leaf: Leaf, context: Context, wanted: set[str]) -> Iterator[Operation]:
+    """What makes the shape, of those pieces that are wanted. Kinds: shape, shaped groove, shape
+    panel."""
+    made = leaf.shaped
+    if made is None:
+        return
+    if made.rail in wanted:
+        yield _bench(f"{made.rail}/shape", "shape", made.rail, _edge(made, context), made.edge)
+        yield _bench(
+            f"{made.rail}/shaped-groove",
+            "shaped groove",
+            made.rail,
+            _groove(leaf, made, context),
+            made.groove,
+        )
+    if made.panel in wanted:
+        yield _bench(
+            f"{made.panel}/shape", "shape panel", made.panel, _top(leaf, made, context), made.top
+        )
+
+
+def rebate_meeting(leaf: Leaf, context: Context) -> Iterator[Operation]:
+    """The leaves of a pair rebated over each other, once they are flush. Kind: rebate meeting."""
+    if not leaf.rebated:
+        return
+    mark, right = leaf.door.mark, leaf.door.hinge == "right"
+    side = "back" if right else "show face"
+    which = "right leaf: it lies in front and opens first" if right else "left leaf: it stays shut"
+    half = leaf.sizes.thickness / 2
+    checks = (
+        _even(
+            f"width of the rebate in the {side}",
+            leaf.spec.meeting_rebate,
+            f"{which}; along its whole meeting edge, across the rails' ends too",
+            mark,
+            context,
+        ),
+        _half(half, f"depth of the rebate in the {side}", mark, context),
+    )
+    yield Operation(
+        f"{mark}/rebate", "rebate meeting", mark, checks=checks, removes=leaf.rebated, marks=(mark,)
+    )
+
+
+def _half(target: Fraction, measure: str, mark: str, context: Context) -> Check:
+    """Half the thickness, so that both leaves' faces come flush."""
+    band = context.fact(fits.FIT_BAND)
+    feel = "half the thickness: both leaves' faces come flush when they are shut"
+    return Check(measure, target, target - band, target + band, feel, (mark,))
+
+
+def _bench(
+    name: str, kind: str, mark: str, checks: Iterator[Check], removes: tuple[Removal, ...]
+) -> Operation:
+    return Operation(name, kind, mark, checks=tuple(checks), removes=removes, marks=(mark,))
+
+
+def _edge(made: Shaped, context: Context) -> Iterator[Check]:
+    curve = made.curve
+    yield _even(
+        "span between the shoulders",
+        curve.span,
+        "the shape begins and ends there; the piece below the tenons is cut away",
+        made.rail,
+        context,
+    )
+    if curve.radius is not None:
+        feel = "a trammel's or a compass's, from the line square to the middle of the span"
+        yield _even("radius of the arch", curve.radius, feel, made.rail, context)
+    for mark in made.rail_marks:
+        if mark.height:
+            yield _even(
+                f"height of the edge {_where(mark, 'shoulder', context)}",
+                mark.height,
+                f"up from the lower edge as sawn; {_through(made, context)}",
+                made.rail,
+                context,
+            )
+
+
+def _groove(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
+    """On the router table, a bearing or a curved fence against the edge."""
+    low, high = leaf.sizes.groove
+    face = low if leaf.spec.face_side == "out" else leaf.sizes.thickness - high
+    band = context.fact(fits.FIT_BAND) / 2
+    for measure, target, feel in (
+        ("from the marked face to the groove", face, "marked face down on the router table"),
+        ("groove width along the shape", high - low, "as in the stiles: try the same panel"),
+    ):
+        yield Check(measure, target, target - band, target + band, feel, (made.rail,))
+    depth = made.groove_depth
+    yield Check(
+        measure="groove depth along the shape",
+        target=depth,
+        low=depth,
+        high=depth + context.fact(fits.DEPTH_BAND),
+        feel="square to the edge, from shoulder to shoulder; never under",
+        marks=(made.rail,),
+    )
+
+
+def _top(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
+    radius = made.curve.radius
+    if radius is not None:
+        reach = made.groove_depth - leaf.spec.panel.play_end
+        feel = "about the rail's own centre: it follows the arch in its groove"
+        yield _even("radius of the panel's top", radius + reach, feel, made.panel, context)
+    for mark in made.panel_marks:
+        if mark.height:
+            yield _even(
+                f"down from the panel's upper end, {_where(mark, 'long edge', context)}",
+                mark.height,
+                f"{_through(made, context)}; try it in the dry frame",
+                made.panel,
+                context,
+            )
+
+
+def _where(mark: Mark, end: str, context: Context) -> str:
+    """`2 in from either shoulder`, `at the left shoulder`, `in the middle`."""
+    if mark.end == "middle":
+        return "in the middle"
+    which = f"either {end}" if mark.end == "either" else f"the {mark.end} {end}"
+    if not mark.at:
+        return f"at {which}"
+    return f"{length_words(mark.at, context.unit, context.shop.graduation)} from {which}"
+
+
+def _through(made: Shaped, context: Context) -> str:
+    if made.curve.radius is None:
+        return "a straight line joins the two ends"
+    step = "1/1000 in" if context.unit == "in" else "1/100 mm"
+    return f"a batten bent through the marks; heights are rounded to {step}"
+
+
+def _even(measure: str, target: Fraction, feel: str, mark: str, context: Context) -> Check:
+    band = context.fact(fits.LENGTH_BAND)
+    return Check(measure, target, target - band, target + band, feel, (mark,))
