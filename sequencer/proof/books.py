@@ -19,7 +19,7 @@ _GUIDE_KNOBS = {
     "rip-fence": "fence",
     "crosscut-sled": "stop",
     "tenoning-jig": "jig",
-    "mitre-sled": "stop",
+    "mitre-sled": "mitre stop",
 }
 _ZERO = Fraction(0)
 
