@@ -19,6 +19,8 @@ from sequencer.plan import Against, Cut, Down, Span
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
+TONGUE = "tongue thickness"
+"""What is measured of a tongue."""
 LEAST_BESIDE = fits.Fact(
     Fraction(1, 16), Fraction(3, 2), "ours: nearer than that the fence is not set to a blade"
 )
@@ -79,7 +81,7 @@ def cut_tongue(rebate: Rebate, other: Rebate, context: Context) -> Iterator[Oper
         tests: tuple[ScrapTest, ...] = ()
         if number == 0:
             feel = "slides into the test stick's groove by hand and does not rattle"
-            fit = context.fit("tongue thickness", tongue, 2, feel, rebate.scrap)
+            fit = context.fit(TONGUE, tongue, 2, feel, rebate.scrap)
             tests = (fit, _depth_test(rebate, context))
         name = ("edge", "widen", "middle")[min(number, 2)]
         yield _on_edge(rebate, context, name, guide, ("face", "back"), tests)

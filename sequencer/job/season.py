@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from sequencer.errors import Fault
 from sequencer.job.checked import Checked, round_up
+from sequencer.job.kinds import Boarded
 from sequencer.job.play import (
     STATED,
     GroovedSpan,
@@ -17,6 +18,7 @@ from sequencer.job.play import (
     moving_wood,
     panel_moves,
 )
+from sequencer.job.tongues import BoardedSpan
 from sequencer.movement import Moves, moves
 
 
@@ -121,3 +123,56 @@ def _remedies(c: Checked, span: GroovedSpan, moved: Moves) -> list[str]:
 def _or(words: list[str]) -> str:
     """`a, b or c`."""
     return " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+
+
+def boards(c: Checked) -> Iterator[Fault]:
+    """Tongues that stay in their grooves, outer boards in the stiles'. Nothing binds: gaps and
+    reach are made so."""
+    boarded = c.door.fill
+    if not isinstance(boarded, Boarded) or c.sight_width < c.limit("least_sight"):
+        return
+    span = BoardedSpan.of(c.door, c.unit)
+    if min(span.lights) <= 0 or span.holds():
+        return
+    narrower = span.narrower()
+    less = [] if narrower is None else [f"boards at most {c.say(narrower)} wide"]
+    least, most = c.limit("least_board"), c.limit("most_tongue")
+    laid = span.all()
+    narrowest = span.moves.narrowest
+    tightest = min(min(each.inner, each.outer - each.reach) for each in laid)
+    wanted = max(round_up(each.tongue_for(span.engagement), c.unit) for each in laid)
+    loosest = min(laid, key=lambda each: each.reach_at(narrowest))
+    if loosest.reach_at(narrowest) < span.engagement:
+        reach = max(loosest.reach_at(narrowest), Fraction(0))
+        message = (
+            f"the outer boards reach only {c.say(reach)} into the stiles' grooves in the driest "
+            f"season, under {c.say(span.engagement)}"
+        )
+        deeper = span.deep_enough()
+        frame = min(c.door.hinge_stile, c.door.free_stile, c.door.top_rail, c.door.bottom_rail)
+        fits = deeper is not None and frame - deeper >= c.limit("least_wood")
+        found = [f"a groove {c.say(deeper)} deep"] if deeper is not None and fits else []
+        key = "groove.depth"
+    elif wanted > most:
+        message = f"tongues would have to be {c.say(wanted)} long, to stay in their grooves"
+        found, key = [], "boarded.width"
+    elif boarded.tongue is not None and boarded.tongue < wanted:
+        hold = max(min(each.hold_at(narrowest) for each in laid), Fraction(0))
+        message = (
+            f"a tongue {c.say(boarded.tongue)} long is only {c.say(hold)} in its groove in the "
+            f"driest season, under {c.say(span.engagement)}"
+        )
+        found, key = [f"a tongue {c.say(wanted)} long"], "boarded.tongue"
+    else:
+        message = f"boards would show only {c.say(max(tightest, Fraction(0)))}"
+        hint = f"at least {c.say(least)}: wider boards, or a flat panel"
+        yield c.fault(_stated_at(c, "boarded.width"), message, hint)
+        return
+    found += less
+    hint = f"{_or(found)} would do" if found else "narrower doors, or a wood that moves less"
+    yield c.fault(_stated_at(c, key), message, hint)
+
+
+def _stated_at(c: Checked, key: str) -> str:
+    keys = (key, "boarded.width", "boarded", "fill")
+    return next((each for each in keys if each in c.door.places), "door")

@@ -30,7 +30,7 @@ def check(door: Door, unit: Unit) -> list[Fault]:
         fill_rules.rules,
     )  # fmt: skip
     if door.slab is None:
-        rules = (_nothing, *rules, _frame, _joint, _groove, _panel, season.panel)
+        rules = (_nothing, *rules, _frame, _joint, _groove, _panel, season.panel, season.boards)
     return list(dict.fromkeys(fault for rule in rules for fault in rule(checked)))
 
 

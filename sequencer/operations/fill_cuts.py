@@ -1,13 +1,16 @@
-"""What fills a frame, at the bench: glass bedded and held by its stops."""
+"""What fills a frame, at the bench: glass bedded and held by its stops, gaps between boards."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
 
 from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
 from sequencer.plan import Pane
+from sequencer.trade import fits
 from sequencer.trade.glass import CUT_BAND
 
 
@@ -17,6 +20,28 @@ def glaze(leaf: Leaf, context: Context) -> Iterator[Operation]:
     checks = tuple(check for pane in leaf.door.panes for check in _pane(pane, context))
     if checks:
         yield Operation(f"{mark}/glaze", "glaze", mark, checks=checks, marks=(mark,))
+
+
+def between_boards(leaf: Leaf, context: Context) -> tuple[Check, ...]:
+    """The gaps to leave today, equal ones once."""
+    parts = {part.mark: part for part in leaf.parts if part.role == "board"}
+    found: dict[Fraction, list[str]] = {}
+    placed = [place for place in leaf.door.places if place.mark in parts]
+    for place, after in pairwise(placed):
+        part = parts[place.mark]
+        tongue = [f.box[1][0] for f in part.features if f.at == "outside-edge"]
+        if tongue:  # else it is the last of its light
+            gap = after.origin[0] - place.origin[0] - tongue[0]
+            found.setdefault(gap, []).extend((place.mark, after.mark))
+    band = context.fact(fits.WIDTH_STEP)
+    feel = (
+        "a spacer in each; one nail or screw in the middle of each board, top and bottom, none "
+        "through a tongue, no glue between them"
+    )
+    return tuple(
+        Check("gap between boards, today", gap, gap, gap + band, feel, tuple(dict.fromkeys(marks)))
+        for gap, marks in found.items()
+    )
 
 
 def _pane(pane: Pane, context: Context) -> Iterator[Check]:

@@ -81,7 +81,7 @@ def _twin(along: Along, profile: Profile, stock: Stock) -> Along | None:
 
 def _as_rebate(mark: str, along: Along, stock: Stock, scrap: str, name: str) -> Rebate:
     return Rebate(
-        id=f"{mark}/{name}" if along.at == INSIDE else f"{mark}/{name}-outside",
+        id=f"{mark}/{name}" if along.at == INSIDE or name == "tongue" else f"{mark}/{name}-outside",
         mark=mark,
         edge="inside-edge" if along.at == INSIDE else "outside-edge",
         span=along.span,

@@ -153,10 +153,13 @@ def lay_out(
 
 
 def _tried(parts: Sequence[Part]) -> Profile:
-    """What runs along a test stick: each kind of feature that runs along a part, once."""
+    """What runs along a test stick: each kind of feature that runs along a part, once. A tongue is
+    tried on its outside edge as often as it takes, and is not made there beforehand."""
     found: dict[tuple[str, Fraction, Span], Along] = {}
     for part in parts:
         for along in profile_of(part):
+            if (along.kind, along.at) == ("rebate", "outside-edge"):
+                continue
             found.setdefault((along.kind, along.depth, along.span), along)
     return tuple(found.values())
 

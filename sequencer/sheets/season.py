@@ -155,7 +155,7 @@ def _drawing(season: Season, scale: Scale) -> str:
 
 def _tongue(boards: BoardSeason, number: int, x: Fraction, y: Fraction) -> list[str]:
     """Two boards beside each other: the groove at the left, the tongue from the right."""
-    points = _DEEP / boards.depth
+    points = _DEEP / boards.tongue
     bottom, deep = x + _SOLID, x + _SOLID + _DEEP
     tip = deep - boards.hold[number] * points
     shoulder = deep + boards.leave[number] * points

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 
+from sequencer.doors.fills.boards import boards
 from sequencer.doors.fills.flat import flat_panels
 from sequencer.doors.fills.glass import panes
 from sequencer.doors.fills.model import Filled, Fitting
 from sequencer.doors.leaf import Light
-from sequencer.job.kinds import Glazed
+from sequencer.job.kinds import Boarded, Glazed
 from sequencer.job.schema import Door
 
 __all__ = ["Filled", "Fitting", "fill"]
 
 Make = Callable[[Door, str, int, Sequence[Light], Fitting], Filled]
-FILLERS: Mapping[type, Make] = {Glazed: panes}
+FILLERS: Mapping[type, Make] = {Boarded: boards, Glazed: panes}
 """By the kind that the job asks for; a flat panel where it asks for none."""
 
 
