@@ -43,7 +43,7 @@ def make_leaf(
     first = 5 + len(bars.parts)
     made_for = (panel_light(spec, frame, lights[0], unit), *lights[1:])
     filled = fill(spec, mark, first, made_for, Fitting(sizes, kerf, unit))
-    members, filled, shape = shaped(spec, frame, members, filled, sizes)
+    members, filled, shape = shaped(spec, frame, members, filled, sizes, unit)
     framed = (*members, *bars.parts)
     places = (*member_places(mark, frame), *bars.places)
     trims, flush = end_work(members, frame)

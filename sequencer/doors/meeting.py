@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from sequencer.doors.measure import ZERO, Frame
 from sequencer.job.schema import Door
-from sequencer.plan import Box, Part, Place, Removal, Span
+from sequencer.plan import Box, Feature, Part, Place, Removal, Span
 
 
 def rebated(
@@ -28,8 +28,18 @@ def rebated(
         across, through = (ZERO, spec.meeting_rebate), (half, thickness)
     whole = (across, (ZERO, frame.height), through)
     by_mark = {place.mark: place for place in places}
-    boxes = ((part.mark, _in_part(part, by_mark[part.mark], whole)) for part in parts)
-    return tuple(Removal(mark, box) for mark, box in boxes if box is not None)
+    found: list[Removal] = []
+    for part in parts:
+        box = _in_part(part, by_mark[part.mark], whole)
+        if box is not None and not any(_within(box, feature) for feature in part.features):
+            found.append(Removal(part.mark, box))
+    return tuple(found)
+
+
+def _within(box: Box, feature: Feature) -> bool:
+    """Whether a joint has taken all of it before."""
+    spans = zip(box, feature.box, strict=True)
+    return feature.prism is None and all(f[0] <= b[0] and b[1] <= f[1] for b, f in spans)
 
 
 def _in_part(part: Part, place: Place, box: Box) -> Box | None:

@@ -31,16 +31,13 @@ def panel_light(spec: Door, frame: Frame, light: Light, unit: Unit) -> Light:
     curve = frame.curve
     if curve is None:
         return light
-    reach, side = _reaches(spec)
-    most = max(curve.height(at, reach, "down") for at in _panel_stations(curve, side))
-    if curve.highest != "middle":  # an irrational height
-        step = WIDTH_STEP.of(unit)
-        most = -(-most // step) * step
+    reach, _ = _reaches(spec)
+    most = max(height for _, height in _panel_line(spec, curve, unit))
     return replace(light, height=light.height - curve.rise + most - reach)
 
 
 def shaped(
-    spec: Door, frame: Frame, members: Sequence[Part], filled: Filled, sizes: JointSizes
+    spec: Door, frame: Frame, members: Sequence[Part], filled: Filled, sizes: JointSizes, unit: Unit
 ) -> tuple[tuple[Part, ...], Filled, Shaped | None]:
     """Members and fills with what the bench takes off them, and the marks for it."""
     curve = frame.curve
@@ -50,7 +47,7 @@ def shaped(
     edge = _under(curve, frame.left_reach, ZERO, (ZERO, rail.size.thickness))
     groove = _under(curve, frame.left_reach, sizes.groove_depth, sizes.groove)
     panel, place = filled.parts[0], filled.places[0]
-    top, marks = _panel_top(spec, frame, curve, panel, place)
+    top, marks = _panel_top(spec, frame, curve, panel, place, unit)
     made = Shaped(
         curve=curve,
         rail=rail.mark,
@@ -92,24 +89,27 @@ def _reaches(spec: Door) -> tuple[Fraction, Fraction]:
     return depth - spec.panel.play_end, depth - spec.panel.play_side
 
 
-def _panel_stations(curve: Curve, side: Fraction) -> tuple[Fraction, ...]:
-    """The rail's, and where the panel ends in the stiles' grooves instead of the shoulders."""
-    return (-side, *curve.stations()[1:-1], curve.span + side)
+def _panel_line(spec: Door, curve: Curve, unit: Unit) -> list[Point]:
+    """Where the panel's top edge runs: from the left shoulder, and above the rail's lower edge as
+    sawn. It ends in the stiles' grooves. A straight one ends at heights that are easily set, a
+    little below those that its groove would allow."""
+    reach, side = _reaches(spec)
+    stations = (-side, *curve.stations()[1:-1], curve.span + side)
+    line = [(at, curve.height(at, reach, "down")) for at in stations]
+    if curve.highest == "middle":
+        return line
+    step = WIDTH_STEP.of(unit)
+    return [(at, height // step * step) for at, height in line]
 
 
 def _panel_top(
-    spec: Door, frame: Frame, curve: Curve, panel: Part, place: Place
+    spec: Door, frame: Frame, curve: Curve, panel: Part, place: Place, unit: Unit
 ) -> tuple[tuple[Prism, ...], tuple[Mark, ...]]:
     """What is above the panel's edge, in its frame: x down from its upper end, y from its left
     edge. Where the line touches the end, the waste falls in two."""
-    reach, side = _reaches(spec)
-    base = frame.height - frame.top
-
-    def down(at: Fraction) -> Fraction:
-        return place.origin[1] - base - curve.height(at, reach, "down")
-
-    stations = _panel_stations(curve, side)
-    line = [(down(at), at + side) for at in stations]
+    _, side = _reaches(spec)
+    above = place.origin[1] - frame.height + frame.top
+    line = [(above - height, at + side) for at, height in _panel_line(spec, curve, unit)]
     through = (ZERO, panel.size.thickness)
     waste: list[Prism] = []
     run: list[Point] = []

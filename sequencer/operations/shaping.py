@@ -90,7 +90,7 @@ def _edge(made: Shaped, context: Context) -> Iterator[Check]:
             yield _even(
                 f"height of the edge {_where(mark, 'shoulder', context)}",
                 mark.height,
-                f"up from the lower edge as sawn; {_through(made, context)}",
+                f"up from the lower edge as sawn; {_through(made, 'the other shoulder', context)}",
                 made.rail,
                 context,
             )
@@ -128,7 +128,7 @@ def _top(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
             yield _even(
                 f"down from the panel's upper end, {_where(mark, 'long edge', context)}",
                 mark.height,
-                f"{_through(made, context)}; try it in the dry frame",
+                f"{_through(made, 'the other corner', context)}; try it in the dry frame",
                 made.panel,
                 context,
             )
@@ -144,9 +144,9 @@ def _where(mark: Mark, end: str, context: Context) -> str:
     return f"{length_words(mark.at, context.unit, context.shop.graduation)} from {which}"
 
 
-def _through(made: Shaped, context: Context) -> str:
+def _through(made: Shaped, other: str, context: Context) -> str:
     if made.curve.radius is None:
-        return "a straight line joins the two ends"
+        return f"a straight line from there to {other} as sawn"
     step = "1/1000 in" if context.unit == "in" else "1/100 mm"
     return f"a batten bent through the marks; heights are rounded to {step}"
 
