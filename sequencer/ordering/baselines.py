@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from heapq import heappop, heappush
+from functools import lru_cache
 from itertools import product
 
+from sequencer.ordering.greedy import greedy
 from sequencer.ordering.problem import Knob, Order, Placed, Problem
 
-_Key = tuple[Fraction, int, int, int]
+__all__ = ["by_rank", "greedy", "group_by_group"]
 
 
 @dataclass(slots=True)
@@ -68,13 +69,6 @@ def _bench(problem: Problem) -> _Bench:
     )
 
 
-def greedy(problem: Problem) -> tuple[Placed, ...]:
-    """Always the cheapest next setting; of equals the one that serves most, then file order."""
-    bench = _bench(problem)
-    _work_off(bench, range(len(problem.operations)))
-    return tuple(bench.steps)
-
-
 def by_rank(problem: Problem, ranks: Sequence[int]) -> tuple[Placed, ...]:
     """By kind of cut: all operations of the lowest rank first, then the next, values sorted within.
 
@@ -121,92 +115,40 @@ def group_by_group(
         solve = whole_search
     bench = _bench(problem)
     for group in [*groups, range(len(problem.operations))]:
-        wanted: list[int] = []
         walk = [index for index in group if index not in bench.finished]
         taken = set(walk)
         while walk:
             index = walk.pop()
-            wanted.append(index)
             for first in bench.earlier[index]:
                 if first not in bench.finished and first not in taken:
                     taken.add(first)
                     walk.append(first)
-        if not wanted:
+        if not taken:
             continue
-        rest = frozenset(range(len(problem.operations))) - taken
-        alone = replace(problem, start=dict(bench.held), done=rest)
+        members = sorted(taken)
+        place = {index: number for number, index in enumerate(members)}
+        alone = replace(
+            problem,
+            operations=tuple(problem.operations[index] for index in members),
+            before=tuple(
+                (place[first], place[later])
+                for later in members
+                for first in bench.earlier[later]
+                if first in place
+            ),
+            start=dict(bench.held),
+            done=frozenset(),
+        )
         for step in solve(alone).steps:
             bench.held = dict(step.state)
-            bench.finished.add(step.operation)
-            bench.steps.append(step)
+            bench.finished.add(members[step.operation])
+            bench.steps.append(replace(step, operation=members[step.operation]))
     return tuple(bench.steps)
 
 
-def _work_off(bench: _Bench, members: Sequence[int]) -> None:
-    """Operations that need the same are weighed once: `alike` holds the ready ones by what they
-    need, each heap in file order."""
-    left = {index for index in members if index not in bench.finished}
-    waiting = {
-        index: sum(first not in bench.finished for first in bench.earlier[index]) for index in left
-    }
-    later: dict[int, list[int]] = {}
-    for index in sorted(left):
-        for first in bench.earlier[index]:
-            later.setdefault(first, []).append(index)
-    alike: dict[_Needs, list[int]] = {}
-    for index in sorted(index for index in left if not waiting[index]):
-        alike.setdefault(_needs(bench.problem, index), []).append(index)
-    while alike:
-        best: tuple[_Key, int, dict[str, str], _Needs] | None = None
-        tried: dict[tuple[tuple[str, str], ...], int] = {}
-        for needs, ready in alike.items():
-            for minutes, tie, number, changed in bench.ways(ready[0]):
-                served = 0
-                if changed:
-                    what = tuple(sorted(changed.items()))
-                    if what not in tried:
-                        tried[what] = _served(bench, alike, changed)
-                    served = tried[what]
-                key = (minutes, tie, -served, ready[0])
-                if best is None or key < best[0]:
-                    best = (key, number, changed, needs)
-        if best is None:
-            break
-        (_, _, _, index), number, changed, needs = best
-        bench.place(index, number, changed)
-        left.remove(index)
-        heappop(alike[needs])
-        if not alike[needs]:
-            del alike[needs]
-        for other in later.get(index, ()):
-            waiting[other] -= 1
-            if not waiting[other]:
-                heappush(alike.setdefault(_needs(bench.problem, other), []), other)
-    if left:
-        raise ValueError("an operation waits for one that is not among them")
-
-
-_Needs = tuple[tuple[Fraction, tuple[tuple[str, tuple[str, ...]], ...]], ...]
-"""All that tells one operation from another for this purpose: its alternatives."""
-
-
-def _needs(problem: Problem, index: int) -> _Needs:
-    return tuple(
-        (way.minutes, tuple(way.needs.items())) for way in problem.operations[index].alternatives
-    )
-
-
-def _served(bench: _Bench, alike: Mapping[_Needs, list[int]], changed: Mapping[str, str]) -> int:
-    """How many ready operations could be done with these changes."""
-    held = {**bench.held, **changed}
-    return sum(
-        len(ready)
-        for ways, ready in alike.items()
-        if any(all(held.get(name) in values for name, values in needs) for _, needs in ways)
-    )
-
-
-def _sorting(problem: Problem, index: int) -> list[tuple[str, list[tuple[int, Fraction, str]]]]:
+def _sorting(
+    problem: Problem, index: int
+) -> list[tuple[str, tuple[tuple[int, Fraction, str], ...]]]:
     """The needed values of an operation's first alternative in knob order, to sort by."""
     alternative = problem.operations[index].alternatives[0]
     return [
@@ -216,7 +158,8 @@ def _sorting(problem: Problem, index: int) -> list[tuple[str, list[tuple[int, Fr
     ]
 
 
-def _by_number(text: str) -> list[tuple[int, Fraction, str]]:
+@lru_cache(maxsize=10_000)
+def _by_number(text: str) -> tuple[tuple[int, Fraction, str], ...]:
     """A key that puts "7/8" before "1-1/4" and "9" before "10", and words after numbers.
 
     >>> sorted(["10", "9", "7/8 tested", "7/8", "1/2"], key=_by_number)
@@ -228,4 +171,4 @@ def _by_number(text: str) -> list[tuple[int, Fraction, str]]:
             key.append((0, Fraction(word), ""))
         except (ValueError, ZeroDivisionError):
             key.append((1, Fraction(0), word))
-    return key
+    return tuple(key)

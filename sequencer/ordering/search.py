@@ -9,7 +9,7 @@ import heapq
 from collections.abc import Sequence
 from itertools import combinations
 
-from sequencer.ordering.bounds import Bag, Relaxation
+from sequencer.ordering.bounds import Relaxation
 from sequencer.ordering.budget import Budget
 from sequencer.ordering.model import Model
 from sequencer.ordering.space import Space
@@ -36,7 +36,6 @@ class Search:
         self.model, self.budget = model, budget
         self.space = Space(model, range(len(model.costs)), keep_dear=True)
         self.operation_of = {need: index for index, need in self.space.operation_needs.items()}
-        self.bag = Bag(self.space)
         self.root = self._root()
         self.groups = [self._relaxation((knob,)) for knob in self.space.knobs]
         self.path: list[Move] = []
@@ -45,10 +44,14 @@ class Search:
         self.lower = self.bound(*self.root)
 
     def run(self) -> None:
-        """Everything in turn; then `upper` is the cost of `path`, and `lower` what none beats."""
+        """Everything in turn; then `upper` is the cost of `path`, and `lower` what none beats.
+
+        Out of budget before there is any order, nothing is `found`.
+        """
         self.beam(FIRST_WIDTH)
-        self.strengthen(LARGEST_GROUP)
-        self.best_first()
+        if self.found:
+            self.strengthen(LARGEST_GROUP)
+            self.best_first()
 
     def _relaxation(self, knobs: Sequence[int]) -> Relaxation:
         return Relaxation(self.space, knobs, self.budget, most_states=MOST_STATES)
@@ -82,10 +85,7 @@ class Search:
         return sum([group.cost(term, setting) for group in self.groups])
 
     def beam(self, width: int) -> None:
-        """Keeps the `width` most promising states after each move; improves the best order.
-
-        Always ends with an order: out of budget, it goes on with one state and a quick bound.
-        """
+        """Keeps the `width` most promising states after each move; improves the best order."""
         if self.root[0] == DONE:
             self._improve(0, [])
             return
@@ -93,24 +93,22 @@ class Search:
         while layer:
             found: dict[tuple[int, int], tuple[int, Path]] = {}
             for cost, term, setting, path in layer:
-                self.budget.out()
+                if self.budget.out():
+                    return
                 for move in self.space.moves(term, setting):
                     child, total = self.space.follow(term, move), cost + move[1]
                     if not child[0]:
                         self._improve(total, _unwind((path, move)))
                     elif child not in found or total < found[child][0]:
                         found[child] = (total, (path, move))
-            quick = self.budget.limit is not None
-            bound = self.bag.cost if quick else self.bound
             ranked = []
             for number, ((term, setting), (cost, path)) in enumerate(found.items()):
-                promise = cost + bound(term, setting)
+                promise = cost + self.bound(term, setting)
                 if not self.found or promise < self.upper:
                     ranked.append((promise, -cost, number, term, setting, path))
             ranked.sort(key=lambda entry: entry[:3])
             layer = [
-                (-minus, term, setting, path)
-                for _, minus, _, term, setting, path in ranked[: 1 if quick else width]
+                (-minus, term, setting, path) for _, minus, _, term, setting, path in ranked[:width]
             ]
 
     def _improve(self, cost: int, path: list[Move]) -> None:
@@ -124,13 +122,15 @@ class Search:
         costs = [group.cost(term, setting) for group in groups]
         tried: dict[tuple[int, int], tuple[Relaxation, int]] = {}
         numbers = list(range(len(groups)))
-        while sum(costs[number] for number in numbers) < self.upper:
+        while self.budget.limit is None and sum(costs[n] for n in numbers) < self.upper:
             best: tuple[tuple[int, int], tuple[int, int]] | None = None
             for pair in combinations(numbers, 2):
                 first, second = pair
                 if len(groups[first].space.knobs) + len(groups[second].space.knobs) > size:
                     continue
                 if pair not in tried:
+                    if self.budget.limit is not None:  # it would be cut short at once
+                        continue
                     both = groups[first].space.knobs + groups[second].space.knobs
                     group = self._relaxation(tuple(sorted(both)))
                     group.most_states = FEW_STATES

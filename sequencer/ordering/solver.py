@@ -11,6 +11,7 @@ from math import ceil
 from sequencer.errors import InternalError
 from sequencer.ordering import check, replay
 from sequencer.ordering.budget import Budget
+from sequencer.ordering.greedy import greedy
 from sequencer.ordering.model import Model
 from sequencer.ordering.problem import Order, Problem, faults
 from sequencer.ordering.search import LARGEST_GROUP, Search
@@ -36,14 +37,20 @@ def solve(
     with _room_to_recurse(len(problem.operations)):
         search = Search(model, budget)
         search.run()
-    steps = replay.steps(model, search.moves())
-    cost = check.recompute(problem, steps)
     bound = model.minutes(search.lower + model.base)
-    if cost.minutes > model.minutes(search.upper + model.base) or cost.minutes < bound:
+    orders = []
+    if search.found:
+        orders.append(replay.steps(model, search.moves()))
+    if budget.limit is not None:  # a search cut short may have worse than is found at once
+        orders.append(greedy(problem))
+    costs = [check.recompute(problem, steps) for steps in orders]
+    most = model.minutes(search.upper + model.base)
+    if (search.found and costs[0].minutes > most) or any(cost.minutes < bound for cost in costs):
         raise InternalError(
-            f"the search counted {model.minutes(search.upper + model.base)} minutes and a bound of "
-            f"{bound}, its steps take {cost.minutes}"
+            f"the search counted {most} minutes and a bound of {bound}, its steps take "
+            f"{costs[0].minutes}"
         )
+    steps, cost = min(zip(orders, costs, strict=True), key=lambda o: (o[1].minutes, o[1].tie))
     return Order(steps, cost.minutes, bound, bound == cost.minutes, cost.tie, budget.limit)
 
 

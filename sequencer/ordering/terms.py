@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from sequencer.ordering.model import USELESS, Choice, Model, Needs, undominated, weaker
+from sequencer.ordering.model import USELESS, Choice, Model, Needs, undominated
 
 DONE = 0
 BENCH = 0
@@ -56,6 +56,17 @@ class Terms:
         self.uses: dict[int, list[int]] = {knob: [0] * len(model.costs[knob]) for knob in knobs}
         self.blocks: dict[int, list[int]] = {knob: [0] * len(model.costs[knob]) for knob in knobs}
         self.cheap: list[tuple[Needs, ...]] = [((),)]
+        # By knob, where its values begin in a mask of what is accepted; one more says that the
+        # knob does not matter.
+        self.places: dict[int, int] = {}
+        room = 0
+        for knob in knobs:
+            self.places[knob] = room
+            room += len(model.costs[knob]) + 1
+        self.anything = (1 << room) - 1
+        # By need, a mask for each alternative, and for each cheap one.
+        self.every: list[list[int]] = [[self.anything]]
+        self.accepts: list[list[int]] = [[self.anything]]
         # Terms.
         self.need = [BENCH]
         self.before: list[tuple[int, ...]] = [()]
@@ -107,27 +118,55 @@ class Terms:
                 for value in values:
                     self.uses[knob][value] |= bit
         self.use.append(use)
-        for knob in self.costs:
-            for value in range(len(self.uses[knob])):
-                if all(
-                    any(other == knob and value not in values for other, values in needs)
-                    for needs, _ in kept
-                ):
-                    self.blocks[knob][value] |= bit
+        accepted = 0
+        for needs, _ in kept:
+            accepted |= self._accepts(needs)
+        for knob, blocks in self.blocks.items():
+            if all(any(other == knob for other, _ in needs) for needs, _ in kept):
+                mine = accepted >> self.places[knob]
+                for value in range(len(blocks)):
+                    if not mine >> value & 1:
+                        blocks[value] |= bit
         if dear:
             self.tagged |= bit
+        self.accepts.append([self._accepts(needs) for needs in cheap])
+        self.every.append([self._accepts(needs) for needs, _ in kept])
         self.implied_by.append(bit)
-        for other in range(1, number):
-            if not dear and self._implies(other, number):
-                self.implied_by[number] |= 1 << other
-            if not self.tagged >> other & 1 and self._implies(number, other):
-                self.implied_by[other] |= bit
+        self._compare(number, bit, dear)
         return number
+
+    def _compare(self, number: int, bit: int, dear: bool) -> None:
+        """Say which of the other needs imply a new one, and which it implies."""
+        every, accepts, implied_by = self.every, self.accepts, self.implied_by
+        if len(every[number]) > 1 or dear:
+            for other in range(1, number):
+                if not dear and self._implies(other, number):
+                    implied_by[number] |= 1 << other
+                if not self.tagged >> other & 1 and self._implies(number, other):
+                    implied_by[other] |= bit
+            return
+        (mine,) = every[number]
+        for other in range(1, number):
+            if not any(one & ~mine for one in every[other]):
+                implied_by[number] |= 1 << other
+            if not self.tagged >> other & 1 and not all(mine & ~wide for wide in accepts[other]):
+                implied_by[other] |= bit
+
+    def _accepts(self, needs: Needs) -> int:
+        """The values that an alternative accepts, as a mask: its part for each knob is as large as
+        what meets it, so that one alternative is met wherever another is if the other's mask lies
+        within its own."""
+        found = self.anything
+        for knob, values in needs:
+            room = len(self.costs[knob]) + 1
+            found &= ~(((1 << room) - 1) << self.places[knob])
+            for value in values:
+                found |= 1 << self.places[knob] + value
+        return found
 
     def _implies(self, first: int, second: int) -> bool:
         return all(
-            any(weaker(wide, needs) for wide in self.cheap[second])
-            for needs, _ in self.choices[first]
+            any(not one & ~wide for wide in self.accepts[second]) for one in self.every[first]
         )
 
     def met(self, setting: int) -> int:

@@ -121,10 +121,13 @@ Solve = Callable[..., ordering.Order]
 """`ordering.solve`, with what else it is to be called with."""
 
 SHORTLIST = 3
-FIRST_STATES = 20_000
+STATES = ((100, 20_000), (130, 3_000))
+"""How many states the search may look at in a problem of up to so many kinds of operation."""
+FEW_STATES = 300
+"""For larger problems, some thirty unlike doors and up, where thousands of states more take seconds
+and find nothing better; and for rivals of a best that is not proven."""
 RIVAL_STATES = 2_000
-"""How many states the search may look at, for the usual combination and for each other: a job that
-needs more, some twenty unlike doors and up, gets the best order found and its bound at once."""
+"""For rivals of a best that is proven."""
 
 
 class Contest:
@@ -140,6 +143,7 @@ class Contest:
         self.bounds: dict[int, Fraction] = {}
         self.owed: dict[Choices, Fraction] = {}
         self.refused: set[int] = set()
+        self.large = _states(self.made[0].framed.problem) == FEW_STATES
 
     def cheapest(self) -> int | None:
         """The number of the cheapest combination that is not refused; of equals the first."""
@@ -164,13 +168,18 @@ class Contest:
             found.append(
                 Method(
                     choices={name: getattr(choices, name) for name in names},
-                    minutes=self._bound(number) if order is None else order.minutes,
+                    minutes=self._least(number) if order is None else order.minutes,
                     exact=order is not None and order.proven,
                     chosen=number == chosen,
                     refused=number in self.refused,
                 )
             )
         return tuple(found)
+
+    def _least(self, number: int) -> Fraction:
+        if self.large and number not in self.bounds:
+            return self._common().minutes
+        return self._bound(number)
 
     def candidate(self, number: int) -> Candidate:
         if number not in self.made:
@@ -179,8 +188,11 @@ class Contest:
 
     def _ordered(self, number: int) -> ordering.Order:
         if number not in self.orders:
-            states = RIVAL_STATES if self.orders else FIRST_STATES
             candidate = self.candidate(number)
+            states = _states(candidate.framed.problem)
+            if self.orders:
+                proven = all(order.proven for order in self.orders.values())
+                states = min(states, RIVAL_STATES if proven else FEW_STATES)
             try:
                 self.orders[number] = self.solve(candidate.framed.problem, max_states=states)
             except InternalError:
@@ -191,13 +203,13 @@ class Contest:
 
     def _beaten(self, number: int, best: int) -> bool:
         """Whether it is not worth ordering. Against a best that is proven, only where it cannot
-        win; in a job so large that the search is cut short, where each order takes seconds, where
-        it is not among the few that look best at a glance."""
+        win; in a job so large that the search is cut short, where each order takes its time,
+        unless it is among the few that look better than the best at a glance."""
         minutes = self.orders[best].minutes
         if number in self.orders:
             return self.orders[number].minutes >= minutes
         if not self.orders[best].proven:
-            return number not in self._shortlist()
+            return number not in self._shortlist(best)
         if self._bound(number) < minutes:
             problem = self.candidate(number).framed.problem
             self.bounds[number] = max(self.bounds[number], least_minutes(problem))
@@ -205,9 +217,16 @@ class Contest:
                 self.bounds[number] = ordering.bound(problem, minutes, max_states=RIVAL_STATES)
         return self.bounds[number] >= minutes
 
-    def _shortlist(self) -> list[int]:
-        rivals = sorted(range(1, len(self.choices)), key=lambda n: (self._bound(n), n))
-        return rivals[:SHORTLIST]
+    def _shortlist(self, best: int) -> list[int]:
+        """Equal at a glance, the more usual one wins: it has fewer settings that glances miss. In
+        a large job, where each glance takes its time, only at those with one other answer."""
+        rivals = [n for n in range(len(self.choices)) if not self.large or self._near(n, best)]
+        rivals = [n for n in rivals if self._bound(n) < self._bound(best)]
+        return sorted(rivals, key=lambda n: (self._bound(n), n))[:SHORTLIST]
+
+    def _near(self, number: int, best: int) -> bool:
+        one, other = self.choices[number], self.choices[best]
+        return len([n for n in QUESTIONS if getattr(one, n) != getattr(other, n)]) == 1
 
     def _bound(self, number: int) -> Fraction:
         if number not in self.bounds:
@@ -220,7 +239,8 @@ class Contest:
                     if few
                     else self.candidate(self.choices.index(alike))
                 )
-                owed = dues(joints.framed.problem)
+                own = [n for n, o in enumerate(joints.work.operations) if o.kind not in _COMMON]
+                owed = dues(joints.framed.problem, own)
                 both = {**self._common().settings, **owed.settings}
                 self.owed[alike] = Dues(both, owed.own).minutes
             self.bounds[number] = self.owed[alike]
@@ -230,6 +250,15 @@ class Contest:
         usual = self.made[0]
         rips = [n for n, o in enumerate(usual.work.operations) if o.kind in _COMMON]
         return dues(usual.framed.problem, rips)
+
+
+def _states(problem: ordering.Problem) -> int:
+    """States that the search may look at, by the problem's size."""
+    kinds = {
+        tuple((way.minutes, *way.needs.items()) for way in operation.alternatives)
+        for operation in problem.operations
+    }
+    return next((states for most, states in STATES if len(kinds) <= most), FEW_STATES)
 
 
 def _one_of_each_kind(job: Job) -> Job:

@@ -53,6 +53,8 @@ class _Writer:
     setups: list[Setup] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
     checkpoints: list[Checkpoint] = field(default_factory=list)
+    noted: dict[Checkpoint, int] = field(default_factory=dict)
+    """Where each check stands among the checkpoints, by all of it but its marks."""
     state: dict[str, str] = field(default_factory=dict)
     untried: set[str] = field(default_factory=set)
     """Knobs set to a tested value whose test cut has not been made yet."""
@@ -94,12 +96,14 @@ class _Writer:
 
     def _note(self, found: Checkpoint) -> None:
         """Equal checks of neighbouring pieces are one check with all their marks."""
-        for n, other in enumerate(self.checkpoints):
-            if replace(other, marks=found.marks) == found:
-                marks = tuple(dict.fromkeys((*other.marks, *found.marks)))
-                self.checkpoints[n] = replace(other, marks=marks)
-                return
-        self.checkpoints.append(found)
+        alike = replace(found, marks=())
+        if alike not in self.noted:
+            self.noted[alike] = len(self.checkpoints)
+            self.checkpoints.append(found)
+            return
+        other = self.checkpoints[self.noted[alike]]
+        marks = tuple(dict.fromkeys((*other.marks, *found.marks)))
+        self.checkpoints[self.noted[alike]] = replace(other, marks=marks)
 
     def _enter(self, setting: Setting, state: Mapping[str, str]) -> None:
         changed = [knob for knob in KNOBS if state.get(knob) != self.state.get(knob)]
@@ -197,11 +201,12 @@ class _Writer:
             self.checkpoints.append(found)
 
     def _add(self, setup: int | None, operation: Operation, cuts: tuple[Cut, ...]) -> int:
-        """Add the operation to the last step where that is of its setup and kind, else to a new
-        one; the step's number."""
+        """Add the operation to the last step where that is of its setup and kind, with as many
+        passes, else to a new one; the step's number."""
         marks = operation.marks or (operation.mark,)
         last = self.steps[-1] if self.steps else None
-        if last is None or (last.setup, last.kind) != (setup, operation.kind):
+        alike = last is not None and len(last.cuts) == len(last.operations) * len(cuts)
+        if last is None or not alike or (last.setup, last.kind) != (setup, operation.kind):
             last = Step(len(self.steps) + 1, setup, operation.kind, ())
             self.steps.append(last)
         self.steps[-1] = replace(

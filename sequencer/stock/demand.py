@@ -3,8 +3,9 @@ them are to come from one board."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
@@ -32,10 +33,20 @@ def demand(plan: Plan, rack: Rack) -> Demand:
     blanks: list[Blank] = []
     glued: dict[str, int] = {}
     matched: dict[str, int] = {}
+    boards: dict[tuple[str, Fraction], list[_Usable]] = {}
     groups = _matching(plan)
     for number, stick in enumerate(plan.sticks):
         wide = {roles.get(piece.mark, "") for piece in stick.pieces} <= GLUED_UP
-        made = _strips(stick, rack, plan.unit) if wide and stick.pieces else (_whole(stick),)
+        made: tuple[Blank, ...] = (_whole(stick),)
+        if wide and stick.pieces:
+            stock = (stick.material, stick.size.thickness)
+            if stock not in boards:
+                boards[stock] = [
+                    (board.thickness, *board.usable)
+                    for board in rack.boards
+                    if board.yields(*stock, rack.milling)
+                ]
+            made = _strips(stick, boards[stock], plan.unit)
         for blank in made:
             if len(made) > 1:
                 glued[blank.mark] = number
@@ -49,20 +60,16 @@ def _whole(stick: Stick) -> Blank:
     return Blank(stick.mark, stick.mark, stick.material, stick.blank)
 
 
-def _strips(stick: Stick, rack: Rack, unit: Unit) -> tuple[Blank, ...]:
+_Usable = tuple[Fraction, Fraction, Fraction]
+"""A board's thickness, and its length and width that can be laid out on."""
+
+
+def _strips(stick: Stick, boards: Sequence[_Usable], unit: Unit) -> tuple[Blank, ...]:
     jointing, planed_away = JOINTING.of(unit), PLANED_AWAY.of(unit)
     size = stick.blank
-    boards = [
-        board
-        for board in rack.boards
-        if board.yields(stick.material, size.thickness, rack.milling)
-        and board.usable[0] >= size.length
-    ]
-    thinnest = min((board.thickness for board in boards), default=size.thickness)
-    widest = max(
-        (board.usable[1] for board in boards if board.thickness <= thinnest + planed_away),
-        default=size.width,
-    )
+    taking = [(thick, width) for thick, length, width in boards if length >= size.length]
+    thickest = min((thick for thick, _ in taking), default=size.thickness) + planed_away
+    widest = max((width for thick, width in taking if thick <= thickest), default=size.width)
     if size.width <= widest or widest <= jointing:
         return (_whole(stick),)
     count = -(-size.width // (widest - jointing))

@@ -8,14 +8,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from fractions import Fraction
+from math import lcm
 
 from sequencer.stock.packing import Bin, Item, Packing, by_length
 
 _MOST_SUMS = 120
 _WAYS = 3
 _LOOKS = 16
-_OVER_ALL = Fraction(10**100)
 
 
 @dataclass(slots=True)
@@ -31,7 +30,17 @@ def pack_greedily(items: Sequence[Item], bins: Sequence[Bin]) -> Packing:
     """Tries a few ways of choosing the next board, and keeps the best layout. Ties are kept: what
     cannot be placed with its ties is left."""
     ways = range(_WAYS if len(bins) > 1 else 1)
-    return min((_pack(items, bins, way) for way in ways), key=lambda p: cost(p, items, bins))
+    kinds = _kinds(items, bins)
+    return min((_pack(items, bins, kinds, way) for way in ways), key=lambda p: cost(p, items, bins))
+
+
+def _kinds(items: Sequence[Item], bins: Sequence[Bin]) -> list[int]:
+    """A number for each board; equal boards, which take the same items, have the same."""
+    seen: dict[object, int] = {}
+    return [
+        seen.setdefault((bin_, tuple(n in item.boards for item in items)), n)
+        for n, bin_ in enumerate(bins)
+    ]
 
 
 def cost(packing: Packing, items: Sequence[Item], bins: Sequence[Bin]) -> tuple[int, int, int]:
@@ -43,36 +52,39 @@ def cost(packing: Packing, items: Sequence[Item], bins: Sequence[Bin]) -> tuple[
     )
 
 
-def _pack(items: Sequence[Item], bins: Sequence[Bin], way: int) -> Packing:
+def _pack(items: Sequence[Item], bins: Sequence[Bin], kinds: Sequence[int], way: int) -> Packing:
     left = by_length(items)
     members = Counter(item.tie for item in items)
     segments: list[tuple[int, tuple[int, ...]]] = []
     # Only those boards are looked at again that were worth most when they were looked at last.
-    worth = dict.fromkeys(range(len(bins)), _OVER_ALL)
-    takes = [tuple(board in item.boards for item in items) for board in range(len(bins))]
-    kinds = list(zip(bins, takes, strict=True))
+    hopeful = list(range(len(bins)))
+    worth: dict[int, int] = {}
+    scale = lcm(*(bin_.volume for bin_ in bins))
     looks = len(bins)
-    while left and worth:
+    while left and hopeful:
         filled = {}
-        hopeful = sorted(worth, key=lambda n: (-worth[n], n))
         firsts = {kinds[board]: board for board in reversed(hopeful)}  # of equal boards one
         for board in [n for n in hopeful if firsts[kinds[n]] == n][:looks]:
             allowed = [n for n in left if board in items[n].boards]
             filled[board] = _fill(items, bins[board], allowed, members)
-            worth[board] = _worth(items, bins[board], filled[board], way)
+            worth[board] = _worth(items, bins[board].volume, filled[board], way, scale)
         looks = _LOOKS
         best = max(filled, key=lambda n: (worth[n], -n))
-        del worth[best]
         placed = {n for length in filled[best] for n in length.items}
         left = [n for n in left if n not in placed]
         segments += ((best, tuple(length.items)) for length in filled[best])
+        hopeful.remove(best)
+        hopeful.sort(key=lambda n: (n in worth, -worth.get(n, 0), n))
     return Packing(tuple(segments), tuple(sorted(left)), 0, False)
 
 
-def _worth(items: Sequence[Item], board: Bin, filled: Sequence[_Length], way: int) -> Fraction:
-    """Most wood placed; least wood wasted; between the two."""
+def _worth(
+    items: Sequence[Item], volume: int, filled: Sequence[_Length], way: int, scale: int
+) -> int:
+    """Most wood placed; least wood wasted; between the two. `scale`, a multiple of every board's
+    volume, makes whole numbers of the parts of it that are used."""
     area = sum(items[n].area for length in filled for n in length.items)
-    return (Fraction(area), Fraction(area, board.volume), Fraction(area**2, board.volume))[way]
+    return (area, area * (scale // volume), area**2 * (scale // volume))[way]
 
 
 def _fill(

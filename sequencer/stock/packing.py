@@ -61,12 +61,15 @@ class Packing:
 def fullest(sizes: Sequence[int], room: int, most: int = 800) -> int:
     """The largest sum of some of the sizes within `room`: no cut makes more of it than that.
     `room` itself where there are more than `most` sums to try."""
-    sums = {0}
+    if room < 0:
+        return 0
+    within = (1 << room + 1) - 1
+    sums = 1  # a bit for each sum
     for size in sizes:
-        sums |= {s + size for s in sums if s + size <= room}
-        if len(sums) > most:
+        sums |= sums << size & within
+        if sums.bit_count() > most:
             return room
-    return max(sums)
+    return sums.bit_length() - 1
 
 
 def by_length(items: Sequence[Item]) -> list[int]:

@@ -109,7 +109,7 @@ class _Search:
     def __init__(self, items: Sequence[Item], bins: Sequence[Bin]) -> None:
         self.order = by_length(items)
         self.items = [items[n] for n in self.order]
-        self.bins = [_reduced(n, bin_, items) for n, bin_ in enumerate(bins)]
+        self.bins = _reduced(bins, items)
         self.area_from = [0] * (len(items) + 1)
         self.least_from = [(0, 0)] * (len(items) + 1)
         length = width = max((max(i.length, i.width) for i in items), default=0)
@@ -324,12 +324,20 @@ class _Undo:
             del search.home[item.tie]
 
 
-def _reduced(n: int, board: Bin, items: Sequence[Item]) -> Bin:
-    """The board with no more length and width than items can make use of."""
-    taken = [item for item in items if n in item.boards]
-    length = fullest([item.length for item in taken], board.length)
-    width = fullest([item.width for item in taken], board.width)
-    return Bin(length, width, board.volume)
+def _reduced(bins: Sequence[Bin], items: Sequence[Item]) -> list[Bin]:
+    """The boards with no more length and width than items can make use of."""
+    known: dict[tuple[int, int, tuple[int, ...]], tuple[int, int]] = {}
+    found = []
+    for n, board in enumerate(bins):
+        taken = tuple(i for i, item in enumerate(items) if n in item.boards)
+        key = (board.length, board.width, taken)
+        if key not in known:
+            known[key] = (
+                fullest([items[i].length for i in taken], board.length),
+                fullest([items[i].width for i in taken], board.width),
+            )
+        found.append(Bin(*known[key], board.volume))
+    return found
 
 
 def _count(area: int, areas: Sequence[int]) -> int:
