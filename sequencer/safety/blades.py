@@ -87,8 +87,9 @@ def nothing_holds(m: Moment, _: Limits) -> Finding | None:
     if on_fence(m):
         return Finding("C09", level, case=m.does if m.does in ("rebate", "bevel") else "groove")
     if on_sled(m):
-        named = m.does if m.does in ("housing", "mitre") else "sweep" if m.cut.sweep else "sled"
-        return Finding("C09", level, case=named)
+        if not m.cut.sweep:
+            return Finding("C09", level, case="sled")
+        return Finding("C09", level, case=m.does if m.does in ("housing", "mitre") else "sweep")
     return Finding("C09", level, case="jig")
 
 

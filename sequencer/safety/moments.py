@@ -219,8 +219,10 @@ def _does(step: Step, setup: Setup, cut: Cut, part: Part | None, thickness: Frac
     if setup.carrier == "rip-fence":
         return _does_on_fence(step, setup, cut, thickness)
     if setup.carrier == "crosscut-sled":
+        if step.kind == "housing":
+            return "housing"
         if cut.sweep:
-            return "housing" if step.kind == "housing" else "sweep"
+            return "sweep"
         if cut.against is None:
             return "square"
         if not flat:

@@ -7,14 +7,21 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.plan import Caution, Checkpoint, Plan, Removal, Setup, Step
+from sequencer.plan import Caution, Checkpoint, Plan, Setup, Step
+from sequencer.safety.rules import limits
 from sequencer.sheets import words
+from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words
 from sequencer.sheets.checks import Check, check
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.figures import Figure, Scale, minutes
+from sequencer.sheets.mitre import MitreView, hand_of, mitre_drawing
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.season import at_glue_up, at_hanging
+from sequencer.sheets.section import Section
+
+BY_GAUGE = "Bevel gauge on the table against the plate, between teeth"
+TEST_DECIDES = "Half a degree on the saw's scale shows at the rim: the test cut decides."
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +85,7 @@ class Block:
     items: tuple[Item, ...]
     pieces: int
     minutes: str
+    tables: tuple[Table, ...] = ()
 
 
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
@@ -127,7 +135,9 @@ def _setup(
             f" {scale.text(plan.shop.jig_thickness)} the jig"
         )
     if setup.tilt:
-        lines.append(f"tilt {scale.text(setup.tilt)}°")
+        lines += _tilt_words(setup, "tilt" in turned, scale)
+    if setup.carrier == "mitre-sled":
+        lines.append("mirrored pieces lie on the other fence: outside edge behind, end at the stop")
     if setup.saved:
         lines.append(setup.saved)
     cutting = [step for step in steps if step.operations]
@@ -159,6 +169,17 @@ def _setup(
     )
 
 
+def _tilt_words(setup: Setup, turned: bool, scale: Scale) -> list[str]:
+    """How far the blade leans, how to measure it, and why the test cut has the last word."""
+    high = Fraction(2) if scale.unit == "in" else Fraction(50)
+    stays = [] if turned else [f"blade leans {words.angle(setup.tilt)}, stays"]
+    over = scale.text(abs(setup.tilt) * high)
+    return [
+        *stays,
+        f"{BY_GAUGE}: {over} over in {scale.length(high)} up. {TEST_DECIDES}",
+    ]
+
+
 def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Setting, Setting]:
     turned = {change.knob for change in setup.changes}
     stays = "stays" if "height" not in turned else ""
@@ -178,6 +199,9 @@ def _drawing(
     shown = sorted(doings, key=lambda d: (not d.operation, d.cuts[0].against is None))
     if not shown:
         return ""
+    deck = plan.shop.decks.get(setup.carrier, Fraction(0))
+    if setup.carrier == "mitre-sled":
+        return _on_mitre_sled(plan, setup, shown[0], deck, scale, pieces)
     seen, again, guide = pieces.view(shown[0], setup)
     rides = setup.carrier == "tenoning-jig" and plan.shop.jig_rides == "fence"
     view = SawView(
@@ -186,12 +210,30 @@ def _drawing(
         again=again,
         by_eye=shown[0].cuts[0].against is None,
         drawn_guide=guide,
-        deck=plan.shop.decks.get(setup.carrier, Fraction(0)),
-        guide_name=words.SURFACE_OF[setup.carrier],
+        deck=deck,
+        guide_name=_surface(plan, setup, seen),
         mark=f"{shown[0].mark}, {pieces.name(shown[0].mark)}",
         behind=plan.shop.jig_thickness if rides else Fraction(0),
     )
     return setup_drawing(view, scale)
+
+
+def _surface(plan: Plan, setup: Setup, seen: Section) -> str:
+    """What the piece bears on; a fence is told to be tall where an ordinary one is too low."""
+    stands = setup.carrier == "rip-fence" and seen.sides[2] not in ("face", "back")
+    ordinary = limits(plan.unit, {})["ordinary_fence"]
+    tall = stands and seen.upright > 2 * ordinary
+    return "tall fence" if tall else words.SURFACE_OF[setup.carrier]
+
+
+def _on_mitre_sled(
+    plan: Plan, setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces
+) -> str:
+    mark, cut = doing.cuts[0].mark, doing.cuts[0]
+    places = {place.mark: place for door in plan.doors for place in door.places}
+    hand = hand_of(cut, places.get(mark))
+    named = f"{mark}, {pieces.name(mark)}"
+    return mitre_drawing(MitreView(setup, pieces.size(mark), cut, hand, deck, named), scale)
 
 
 def _items(
@@ -268,7 +310,7 @@ def _manner(doings: Sequence[Doing], surface: str) -> str:
     for doing in doings:
         how = words.passes(doing.cuts, surface)
         if said and words.without_ends(how) == words.without_ends(said[0]):
-            how = words.OTHER_END
+            how = words.other_end(surface)
         if how not in said:
             said.append(how)
     return "; ".join(said)
@@ -281,7 +323,7 @@ def _chip(mark: str, doings: Sequence[Doing]) -> Chip:
 
 
 def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
-    verb, how = words.BENCH.get(step.kind, (step.kind.capitalize(), ""))
+    verb, how = bench_words(step, plan)
     points = [point for point in plan.checkpoints if point.at_step == step.number]
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
     items: list[Item] = []
@@ -290,7 +332,7 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
         items.append(Item(None, check(list(group), "", scale)))
     lines = (
         *((how,) if how else ()),
-        *_removals(step.removes, plan, scale),
+        *removal_words(step.removes, plan, scale),
         *(at_glue_up(plan, step.marks, scale) if step.kind == "glue-up" else ()),
         *(at_hanging(plan, step.marks, scale) if step.kind == "hang" else ()),
     )
@@ -308,23 +350,5 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
         items=tuple(items),
         pieces=len(step.marks),
         minutes="",
+        tables=layout_tables(step.removes, plan, scale),
     )
-
-
-def _removals(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[str]:
-    """How much comes off which ends, equal amounts together."""
-    parts = {part.mark: part for part in plan.parts}
-    amounts: dict[Fraction, dict[str, list[str]]] = {}
-    for removal in removes:
-        low, high = removal.box[0]
-        end = "A" if low + high < parts[removal.mark].size.length else "B"
-        amounts.setdefault(high - low, {}).setdefault(removal.mark, []).append(end)
-    lines = []
-    for amount, marks in amounts.items():
-        places: dict[str, list[str]] = {}
-        for mark, ends in marks.items():
-            where = "both ends" if len(ends) == 2 else f"end {ends[0]}"
-            places.setdefault(where, []).append(mark)
-        said = "; ".join(f"{where} of {', '.join(found)}" for where, found in places.items())
-        lines.append(f"{scale.length(amount)} off {said}.")
-    return lines

@@ -15,7 +15,7 @@ def across(view: SawView, frame: Frame, scale: Scale) -> list[str]:
     """Guide and kerf, above the piece."""
     near = frame.x(view.drawn_guide)
     far = near - view.setup.kerf * frame.scale
-    top = blade_top(view, frame)
+    top = _reached(view, frame)
     row = 32
     kerf = [
         svg.line(far, row - 9, far, top, width=_THIN),
@@ -27,11 +27,17 @@ def across(view: SawView, frame: Frame, scale: Scale) -> list[str]:
     return kerf if view.by_eye else [*_guide_dimension(view, frame, scale, near), *kerf]
 
 
+def _reached(view: SawView, frame: Frame) -> Fraction:
+    """How far down the thin lines go: to the blade's top, or to the deck where the blade leans and
+    both are measured there."""
+    return frame.deck_top if view.section.lean else blade_top(view, frame)
+
+
 def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) -> list[str]:
     """From the guiding surface to the near side of the kerf: the words between the arrows where
     they go, else to the left of them; the decimal alone where both would not go."""
     right, row = frame.right, 13
-    top = blade_top(view, frame)
+    top = _reached(view, frame)
     ends = [
         svg.line(right, row - 9, right, frame.y(view.section.upright), width=_THIN),
         svg.line(near, row - 9, near, top, width=_THIN),
@@ -59,7 +65,8 @@ def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) 
 def upright(view: SawView, frame: Frame, scale: Scale) -> list[str]:
     """Height above the table, and depth above the deck where the two differ."""
     top = blade_top(view, frame)
-    blade = frame.x(view.drawn_guide) - view.setup.kerf * frame.scale
+    blade = frame.x(view.drawn_guide - view.section.lean * (view.setup.height - view.deck))
+    blade -= view.setup.kerf * frame.scale
     x = frame.x(view.section.across) - 14
     depth: list[str] = []
     if two_depths(view):

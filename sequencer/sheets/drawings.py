@@ -13,6 +13,7 @@ from sequencer.sheets.figures import Scale
 from sequencer.sheets.placing import (
     FOOT,
     GUIDE,
+    LEANS,
     TOP,
     TYPE,
     WIDTH,
@@ -22,6 +23,7 @@ from sequencer.sheets.placing import (
     place,
 )
 from sequencer.sheets.section import Rect, Section
+from sequencer.sheets.words import angle
 
 
 def setup_drawing(view: SawView, scale: Scale) -> str:
@@ -35,7 +37,11 @@ def setup_drawing(view: SawView, scale: Scale) -> str:
         *across(view, frame, scale),
         *upright(view, frame, scale),
     ]
-    return svg.drawing(WIDTH, frame.table + FOOT, shapes, _says(view, scale))
+    foot = FOOT
+    if view.section.lean:
+        shapes.append(_leaning(view, frame))
+        foot += LEANS
+    return svg.drawing(WIDTH, frame.table + foot, shapes, _says(view, scale))
 
 
 def _carrier(view: SawView, frame: Frame) -> list[str]:
@@ -50,7 +56,7 @@ def _carrier(view: SawView, frame: Frame) -> list[str]:
     shapes.append(svg.line(0, frame.table, WIDTH, frame.table, width=2))
     if view.by_eye:
         return shapes
-    foot = frame.table if view.guide_name == "fence" else frame.deck_top
+    foot = frame.table if view.guide_name.endswith("fence") else frame.deck_top
     tall = min(max(frame.vs.length + 6, Fraction(44)), foot - TOP + 4)
     if view.guide_name == "stop":
         tall = min(tall, Fraction(44))
@@ -58,7 +64,9 @@ def _carrier(view: SawView, frame: Frame) -> list[str]:
     x = frame.right
     for name in names:
         shapes.append(svg.rect(x, foot - tall, GUIDE - 1, tall, fill=svg.METAL, stroke=2))
-        shapes.append(svg.text(x + Fraction(GUIDE, 2), foot - 8, name, TYPE, anchor="middle"))
+        for row, word in enumerate(reversed(name.split())):
+            y = foot - 8 - row * (TYPE + 2)
+            shapes.append(svg.text(x + Fraction(GUIDE, 2), y, word, TYPE, anchor="middle"))
         x += GUIDE
         foot, tall = frame.table, tall + frame.table - foot
     return shapes
@@ -71,6 +79,9 @@ def _piece(view: SawView, frame: Frame) -> list[str]:
         svg.rect(left, top, frame.right - left, frame.deck_top - top, fill=svg.WOOD, stroke=0)
     ]
     shapes += [_rect(frame, rect, fill="#fff", dash="3 2") for rect in section.freed]
+    for loose in section.loose:
+        points = [(frame.x(u), frame.y(v)) for u, v in loose]
+        shapes.append(svg.path(points, fill="#fff", closed=True, dash="3 2"))
     for rect in section.gone:
         shapes.append(_rect(frame, rect, fill="#fff", stroke=0))
         shapes += _edges(frame, rect, section)
@@ -130,6 +141,8 @@ def _break_across(top: Fraction, left: Fraction, right: Fraction) -> list[str]:
 
 def _blade(view: SawView, frame: Frame) -> list[str]:
     """Black, from under the table to its height; in the wood it fills its kerf."""
+    if view.section.lean:
+        return [svg.path(_sheared(view, frame), fill=svg.INK, stroke=0, closed=True)]
     near, far = view.drawn_guide, view.drawn_guide + view.setup.kerf
     right = frame.x(near)
     left = right - view.setup.kerf * frame.scale
@@ -140,6 +153,23 @@ def _blade(view: SawView, frame: Frame) -> list[str]:
     if frame.x(far) != left:
         shapes.append(svg.line(left, frame.table, left, frame.table, width=1))
     return shapes
+
+
+def _sheared(view: SawView, frame: Frame) -> list[tuple[Fraction, Fraction]]:
+    """The four corners of a leaning blade. The guide is measured at the deck; the kerf across."""
+    under = -view.deck - 6 / frame.scale
+    over = view.setup.height - view.deck
+    near, far = view.drawn_guide, view.drawn_guide + view.setup.kerf
+    lean = view.section.lean
+    return [
+        (frame.x(u - lean * v), frame.y(v))
+        for u, v in ((near, under), (near, over), (far, over), (far, under))
+    ]
+
+
+def _leaning(view: SawView, frame: Frame) -> str:
+    """How far and which way, in words under the picture."""
+    return svg.text(1, frame.table + FOOT + 11, f"blade leans {angle(view.section.lean)}", TYPE)
 
 
 def _marks(view: SawView, frame: Frame) -> list[str]:

@@ -12,6 +12,7 @@ from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
 from sequencer.sheets.figures import Figure, Scale, minutes, short_minutes
 from sequencer.sheets.lanes import lanes
+from sequencer.sheets.outline import PieceLine, piece_lines
 from sequencer.sheets.season import SeasonLine, seasons
 from sequencer.sheets.stock import (
     DoorLine,
@@ -66,6 +67,7 @@ class Front:
     sticks: tuple[StickLine, ...]
     scrap: tuple[ScrapLine, ...]
     parts: tuple[PartLine, ...]
+    pieces: tuple[PieceLine, ...]
     seasons: tuple[SeasonLine, ...]
     setups: tuple[SetupLine, ...]
     order: str
@@ -97,6 +99,7 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         sticks=sticks(plan, scale),
         scrap=scrap(plan, scale),
         parts=parts(plan, scale),
+        pieces=piece_lines(plan, scale),
         seasons=seasons(plan, scale),
         setups=_setups(plan, blocks, scale),
         order=lanes(plan),

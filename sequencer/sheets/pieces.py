@@ -91,7 +91,7 @@ class Pieces:
         for cut in doing.cuts[1:]:
             next_seen, taken = section(size, gone, setup, cut, guide)
             gone += taken
-            if next_seen.feed == seen.feed:
+            if taken and next_seen.feed == seen.feed:
                 later.append(seen_as(taken[0], first, size))
         return seen, tuple(later), guide
 

@@ -19,6 +19,7 @@ TYPE = 13
 
 TOP = 38  # two rows of dimensions above the piece
 FOOT = 22  # under the table
+LEANS = 17  # more under the table, for the words of a leaning blade
 GUIDE = 46  # fence, jig or stop, with its name inside
 COLUMN = 58  # a vertical dimension with its words
 _MOST = {"in": Fraction(84), "mm": Fraction(84 * 5, 127)}  # points a unit
@@ -82,6 +83,8 @@ def place(view: SawView, scale: Scale) -> Frame:
         drawn = min(tall, wide, _MOST[scale.unit] * Fraction(3, 4))
     margin = Fraction(_MARGIN) / drawn
     near, far = section.cut[0]
+    leans = section.lean * section.cut[1][1]
+    near, far = min(near, near - leans), max(far, far - leans)
     around = [(near - margin, near), (near, far + margin), *(rect[0] for rect in view.again)]
     us = axis(section.across, room_u, drawn, around)
     depth = min(setup.depth, section.upright)

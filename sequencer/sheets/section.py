@@ -17,6 +17,9 @@ from sequencer.plan import Box, Cut, Setup, Size, Span
 Rect = tuple[Span, Span]
 """A u-range and a v-range."""
 
+Outline = tuple[tuple[Fraction, Fraction], ...]
+"""Corners (u, v) of a polygon."""
+
 AXIS = {
     "end-A": 0,
     "end-B": 0,
@@ -41,7 +44,9 @@ ZERO = Fraction(0)
 class Section:
     """A piece at the blade. `across` and `upright` are its extents, `cut` what this pass removes,
     `gone` what earlier passes removed, `freed` what falls off now. `sides` names the surfaces
-    that look right, left, down and up. `feed` is the axis (0, 1, 2) along which it is pushed."""
+    that look right, left, down and up. `feed` is the axis (0, 1, 2) along which it is pushed. A
+    blade that leans by `lean` in one unit of height, toward the guide where positive, cuts `cut`
+    sheared; `loose` is what falls off then."""
 
     across: Fraction
     upright: Fraction
@@ -50,6 +55,8 @@ class Section:
     freed: tuple[Rect, ...]
     sides: tuple[str, str, str, str]
     feed: int
+    lean: Fraction = ZERO
+    loose: tuple[Outline, ...] = ()
 
 
 def extents(size: Size) -> tuple[Fraction, Fraction, Fraction]:
@@ -60,19 +67,28 @@ def section(
     size: Size, gone: Iterable[Box], setup: Setup, cut: Cut, guide: Fraction
 ) -> tuple[Section, tuple[Box, ...]]:
     """The piece of `size` that lacks `gone`, at this pass, and what the pass takes from it: the
-    kerf and what it frees, as boxes in the piece's frame."""
+    kerf and what it frees, as boxes in the piece's frame. What a leaning blade or the mitre sled
+    takes is no box: it is not followed further."""
     spans = extents(size)
     against = cut.against or "end-A"
     u_axis, v_axis = AXIS[against], AXIS[cut.down]
     feed = 3 - u_axis - v_axis
     across, upright = spans[u_axis], spans[v_axis]
-    near = ZERO if cut.sweep else guide
+    near = guide
+    if cut.sweep:
+        near = ZERO if cut.back is None else guide + setup.kerf - cut.back
     kerf = ((near, min(guide + setup.kerf, across)), (ZERO, min(setup.depth, upright)))
     rects = tuple(
         seen_as(box, cut, size) for box in gone if box[feed][0] <= 0 and box[feed][1] >= spans[feed]
     )
-    freed = _freed(across, upright, (*rects, kerf), cut.keeps, guide)
     sides = (against, _OPPOSITE[against], str(cut.down), _OPPOSITE[cut.down])
+    if setup.carrier == "mitre-sled":
+        return Section(across, upright, kerf, rects, (), sides, feed), ()
+    if setup.tilt:
+        loose = _loose(across, kerf, rects, setup.tilt, cut.keeps)
+        found = Section(across, upright, kerf, rects, (), sides, feed, setup.tilt, loose)
+        return found, ()
+    freed = _freed(across, upright, (*rects, kerf), cut.keeps, guide)
     taken = []
     for u, v in (kerf, *freed):
         box: list[Span] = [(ZERO, spans[feed])] * 3
@@ -80,6 +96,28 @@ def section(
         box[v_axis] = _turned(v, upright, cut.down)
         taken.append((box[0], box[1], box[2]))
     return Section(across, upright, kerf, rects, freed, sides, feed), tuple(taken)
+
+
+def _loose(
+    across: Fraction, kerf: Rect, gone: Sequence[Rect], lean: Fraction, keeps: str | None
+) -> tuple[Outline, ...]:
+    """What a leaning blade frees on its open side: up to where it comes out of the piece, or to an
+    earlier cut that comes in from there. Nothing where neither is."""
+    far, depth = kerf[0][1], kerf[1][1]
+
+    def at(v: Fraction) -> Fraction:
+        return far - lean * v
+
+    if keeps == "far" or far >= across:
+        return ()
+    meets = [v[0] for u, v in gone if u[1] >= across and 0 < v[0] <= depth and u[0] <= at(v[0])]
+    if lean < 0 and at(depth) >= across:
+        meets.append((far - across) / lean)
+    if not meets:
+        return ()
+    top = min(meets)
+    corners = ((far, ZERO), (across, ZERO), (across, top), (min(at(top), across), top))
+    return (corners if corners[2] != corners[3] else corners[:3],)
 
 
 def seen_as(box: Box, cut: Cut, size: Size) -> Rect:

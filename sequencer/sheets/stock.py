@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sequencer.plan import Door, Part, Plan, Size, Stick
+from sequencer.plan import Door, Feature, Part, Plan, Size, Stick
 from sequencer.sheets import words
 from sequencer.sheets.figures import Figure, Scale
-from sequencer.sheets.layouts import leaf_drawing, leaf_scale, stick_drawing, stick_scale
+from sequencer.sheets.layouts import stick_drawing, stick_scale
+from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces
 
 Figures = tuple[Figure, Figure, Figure]
@@ -64,7 +65,7 @@ def doors(plan: Plan, scale: Scale) -> tuple[DoorLine, ...]:
     if not plan.doors:
         return ()
     made = {part.mark: part for part in plan.parts}
-    points = leaf_scale(plan, Fraction(150), Fraction(175))
+    points = leaf_scale(plan)
     several = len(plan.jobs) > 1
     found: dict[DoorLine, tuple[list[str], Door]] = {}
     for door in plan.doors:
@@ -112,7 +113,8 @@ def part_joints(part: Part) -> str:
     """A part's joints in words: `slot at A and B; groove`."""
     ends: dict[str, list[str]] = {}
     for feature in part.features:
-        at = ends.setdefault(_joint(feature.kind), [])
+        kind = "tongue" if _tongued(part, feature) else _joint(feature.kind)
+        at = ends.setdefault(kind, [])
         if feature.at not in at:
             at.append(feature.at)
     said = []
@@ -122,8 +124,22 @@ def part_joints(part: Part) -> str:
     return "; ".join(said)
 
 
+def _tongued(part: Part, feature: Feature) -> bool:
+    """Whether it is one of the two rebates that leave a tongue on an edge."""
+    beside = [f for f in part.features if f.kind == "rebate" and f.at == feature.at]
+    return feature.kind == "rebate" and len({f.box[2] for f in beside}) == 2
+
+
 def _joint(kind: str) -> str:
-    return {"cheek": "tenon", "edge-cheek": "tenon cut to width"}.get(kind, kind)
+    return _JOINTS.get(kind, kind)
+
+
+_JOINTS = {
+    "cheek": "tenon",
+    "edge-cheek": "tenon cut to width",
+    "mitre": "mitred shoulder",
+    "shape": "shaped edge",
+}
 
 
 def figures(size: Size, scale: Scale) -> Figures:

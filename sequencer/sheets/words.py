@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from itertools import pairwise
 
 from sequencer.plan import Cut, Setup, ShopFacts
+from sequencer.sequencing.words import leaning
 
 CARRIERS = {
     "rip-fence": "rip fence",
     "crosscut-sled": "crosscut sled",
     "tenoning-jig": "tenoning jig",
+    "mitre-sled": "mitre sled",
 }
-SHORT = {"rip-fence": "fence", "crosscut-sled": "sled", "tenoning-jig": "jig"}
+SHORT = {
+    "rip-fence": "fence",
+    "crosscut-sled": "sled",
+    "tenoning-jig": "jig",
+    "mitre-sled": "mitre sled",
+}
 SURFACES = {
     "face": "marked face",
     "back": "back",
@@ -30,9 +38,17 @@ KNOBS = {
     "fence": "fence",
     "stop": "stop",
     "jig": "jig",
+    "mitre stop": "mitre stop",
 }
-SURFACE_OF = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}
+SURFACE_OF = {
+    "rip-fence": "fence",
+    "crosscut-sled": "stop",
+    "tenoning-jig": "jig",
+    "mitre-sled": "mitre stop",
+}
 """What the piece bears on, by carrier."""
+
+MITRE_STOP = SURFACE_OF["mitre-sled"]
 
 GUARDS = {
     "fitted": "guard and riving knife on",
@@ -43,6 +59,7 @@ GUARD_STEPS = frozenset({"refit guard", "remove guard"})
 TITLES = {
     "rip": "rip to width",
     "groove": "groove",
+    "rebate": "rebates",
     "square": "square ends",
     "crosscut": "crosscut",
     "slot": "slots",
@@ -51,11 +68,21 @@ TITLES = {
     "edge shoulder": "edge shoulders",
     "edge cheek": "edge cheeks",
     "sweep": "tenons to width",
+    "housing": "housings",
+    "mitre": "mitred shoulders",
+    "bevel": "bevels",
 }
-PASSES = {"first": "first pass", "middle": "middle pass", "widen": "widened"}
+PASSES = {
+    "first": "first pass",
+    "middle": "middle pass",
+    "widen": "widened",
+    "near": "near shoulder",
+    "far": "far shoulder, and what is between",
+}
 VERBS = {
     "rip": "Rip",
     "groove": "Groove",
+    "rebate": "Rebate",
     "square": "Square end A",
     "crosscut": "Crosscut",
     "slot": "Slot",
@@ -64,49 +91,34 @@ VERBS = {
     "edge shoulder": "Cut the edge shoulders",
     "edge cheek": "Cut the edge cheeks",
     "sweep": "Nibble the waste away",
+    "housing": "Cut the housing",
+    "mitre": "Nibble the corner away to 45°",
+    "bevel": "Bevel",
 }
-BENCH: dict[str, tuple[str, str]] = {
-    "mill": (
-        "Mill all stock of a thickness together",
-        "Joint a face and an edge, plane to thickness, test stick included; mark both now.",
-    ),
-    "plane": ("Plane to thickness", "Take equal shavings from both faces."),
-    "dry fit": (
-        "Fit the frame together dry",
-        "Hand pressure closes every shoulder; nothing is driven. Measure before the panel is cut.",
-    ),
-    "trim": (
-        "Saw off what stands past the joints",
-        "After the dry fit, before glue: clamps bear on flat ends.",
-    ),
-    "finish": (
-        "Finish the panel and the inside edges",
-        "Before glue, so that no bare wood shows when the panel shrinks.",
-    ),
-    "glue-up": (
-        "Glue the corners only",
-        "The panel floats: no glue in the groove. Clamp across each corner's faces.",
-    ),
-    "diagonals": ("Compare the diagonals", "Unequal: shift the clamps toward the longer one."),
-    "flush": (
-        "Plane the ends and faces flush",
-        "Work from the outside in, so that no edge breaks.",
-    ),
-    "hang": ("Hang the door", "Check the gaps all round."),
-}
-
 
 OTHER_END = "then the other end the same way"
+OTHER_FENCE = "then the other end on the other fence"
 
 
 def carrier(name: str) -> str:
     return CARRIERS.get(name, name)
 
 
+def angle(tilt: Fraction) -> str:
+    """How far a blade leans and which way, by angle and by rise.
+
+    >>> angle(Fraction(-1, 8))
+    '7.1° away from the fence (1 in 8)'
+    """
+    return leaning(f"{tilt.numerator} in {tilt.denominator}")
+
+
 def guide_knob(setup: Setup, shop: ShopFacts) -> str:
     """The knob that sets the guide: a jig that rides the fence has none of its own."""
     if setup.carrier == "crosscut-sled":
         return "stop"
+    if setup.carrier == "mitre-sled":
+        return "mitre stop"
     rides_fence = setup.carrier == "tenoning-jig" and shop.jig_rides == "fence"
     return "fence" if setup.carrier == "rip-fence" or rides_fence else "jig"
 
@@ -121,13 +133,25 @@ def orientation(cut: Cut, surface: str) -> str:
     down = f"{SURFACES[cut.down]} down"
     if cut.against is None:
         return f"by eye, {down}"
-    bears = "at" if surface == "stop" else "against"
-    words = f"{down}, {SURFACES[cut.against]} {bears} the {surface}"
-    if cut.sweep:
+    if surface == MITRE_STOP:
+        down += ", outside edge along the 45° fence"
+    words = f"{down}, {SURFACES[cut.against]} {_bears(surface)} the {surface}"
+    if cut.back is not None:
+        words += "; then slide away from it pass by pass, back to the first kerf"
+    elif cut.sweep:
         words += "; then slide away from it pass by pass until all the waste is gone"
     if cut.keeps == "far":
         words += "; the part is the strip on the open side"
     return words
+
+
+def _bears(surface: str) -> str:
+    return "at" if surface.endswith("stop") else "against"
+
+
+def other_end(surface: str) -> str:
+    """How the other end of a piece is told: on the mitre sled it lies on the other side."""
+    return OTHER_FENCE if surface == MITRE_STOP else OTHER_END
 
 
 def passes(cuts: Sequence[Cut], surface: str) -> str:
@@ -135,7 +159,7 @@ def passes(cuts: Sequence[Cut], surface: str) -> str:
     half = len(cuts) // 2
     first, second = (_told(part, surface) for part in (cuts[:half], cuts[half:]))
     if first != second and without_ends(first) == without_ends(second):
-        return f"{first}; {OTHER_END}"
+        return f"{first}; {other_end(surface)}"
     return _told(cuts, surface)
 
 
@@ -143,7 +167,7 @@ def _told(cuts: Sequence[Cut], surface: str) -> str:
     parts = [orientation(cuts[0], surface)] if cuts else []
     for last, cut in pairwise(cuts):
         if cut.down == last.down and cut.against is not None:
-            parts.append(f"turn round, {SURFACES[cut.against]} against the {surface}")
+            parts.append(f"turn round, {SURFACES[cut.against]} {_bears(surface)} the {surface}")
         elif cut.against == last.against:
             parts.append(f"turn over, {SURFACES[cut.down]} down")
         else:

@@ -176,6 +176,10 @@ CASES = (
     Case("C09", bevel(), "caution", (), "8 CCR 4296", "bevel"),
     Case("C09", bevel(hold_down=""), "refuse", (), "8 CCR 4296"),
     Case("C09", housing(), "caution", (), "8 CCR 4296", "housing"),
+    Case("C09", housing(sweep=False), "caution", (), "8 CCR 4296", "sled"),
+    # A housing's shoulder lies far from the tenon: nothing of it is freed.
+    Case("E04", shoulder(down="face", done=done(("A", "cheek back"))), "refuse",
+         (housing(down="face", done=done(("A", "cheek back"))),), "manual of a tenoning jig"),
     Case("C09", mitre(), "caution", (), "8 CCR 4296", "mitre"),
     Case("C09", mitre(cover=None), "warn", (), "WAC 296-806-48002", "mitre"),
     Case("D02", bevel(kind="dado"), "refuse", (), "on dado sets"),

@@ -1,0 +1,131 @@
+"""What is done at the bench: titles and sentences by the kind of step and by what the leaf is, how
+much comes off where, and the marks to lay out a shaped edge by.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from sequencer.plan import Part, Plan, Prism, Removal, Size, Step
+from sequencer.sheets import words
+from sequencer.sheets.features import ordinates
+from sequencer.sheets.figures import Scale
+
+Said = tuple[str, str]
+"""A title, and what else there is to say."""
+
+
+@cache
+def _texts() -> Mapping[str, Any]:
+    return tomllib.loads(files(__package__).joinpath("bench.toml").read_text("utf-8"))
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Marks to lay out: what of, the columns, and a row a mark."""
+
+    title: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+def bench_words(step: Step, plan: Plan) -> Said:
+    """Title and sentence; what the leaves of the step are fills them in."""
+    fills = {_fill(plan, mark) for mark in step.marks}
+    fill = fills.pop() if len(fills) == 1 else ""
+    told = _texts().get(step.kind, {"title": step.kind.capitalize(), "how": ""})
+    told = told.get(fill, told)
+    title, how = told["title"], told["how"]
+    if step.kind == "glue-up" and _barred(plan, step.marks):
+        title = title.replace("corners", "corners and bars")
+    return title, how
+
+
+def _fill(plan: Plan, mark: str) -> str:
+    """What the leaf of a mark is filled with: empty for a panel, and for what is no leaf."""
+    door = next((d for d in plan.doors if d.mark == mark), None)
+    if door is None:
+        return next((_fill(plan, p.door) for p in plan.parts if p.mark == mark), "")
+    if door.panes:
+        return "glass"
+    roles = {part.role for part in plan.parts if part.door == mark}
+    return "slab" if "slab" in roles else "boards" if "board" in roles else ""
+
+
+def _barred(plan: Plan, marks: Sequence[str]) -> bool:
+    return any(p.door in marks and p.role in ("mid rail", "mullion") for p in plan.parts)
+
+
+def removal_words(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[str]:
+    """How much comes off which ends and edges, equal amounts together; a shaped edge has a table
+    instead."""
+    parts = {part.mark: part for part in plan.parts}
+    amounts: dict[tuple[str, Fraction], dict[str, list[str]]] = {}
+    edges: dict[str, list[str]] = {}
+    for removal in removes:
+        size = parts[removal.mark].size
+        x, _, z = removal.box
+        if removal.prism is not None:
+            if z != (Fraction(0), size.thickness):
+                said = _follows(removal.prism, size, scale)
+                edges.setdefault(said, []).append(removal.mark)
+        elif x == (Fraction(0), size.length):
+            edges.setdefault(_off_edge(removal, size, scale), []).append(removal.mark)
+        else:
+            end = "A" if x[0] + x[1] < size.length else "B"
+            off = amounts.setdefault(("", x[1] - x[0]), {})
+            off.setdefault(removal.mark, []).append(end)
+    lines = []
+    for (_, amount), marks in amounts.items():
+        places: dict[str, list[str]] = {}
+        for mark, ends in marks.items():
+            where = "both ends" if len(ends) == 2 else f"end {ends[0]}"
+            places.setdefault(where, []).append(mark)
+        told = "; ".join(f"{where} of {', '.join(found)}" for where, found in places.items())
+        lines.append(f"{scale.length(amount)} off {told}.")
+    return [*lines, *(f"{', '.join(marks)}: {said}." for said, marks in edges.items())]
+
+
+def _off_edge(removal: Removal, size: Size, scale: Scale) -> str:
+    _, y, z = removal.box
+    edge = "inside" if y[0] <= 0 else "outside"
+    if z == (Fraction(0), size.thickness):
+        return f"{scale.length(y[1] - y[0])} off the {edge} edge"
+    side = "face" if z[0] <= 0 else "back"
+    wide, deep = scale.text(y[1] - y[0]), scale.length(z[1] - z[0])
+    return f"{wide} from the {edge} edge, {deep} from the {side}"
+
+
+def _follows(prism: Prism, size: Size, scale: Scale) -> str:
+    """A groove along a shaped edge: its depth is the least step between corners above another."""
+    low, high = prism.along
+    steps = [
+        abs(y2 - y1)
+        for x1, y1 in prism.corners
+        for x2, y2 in prism.corners
+        if x1 == x2 and y1 != y2
+    ]
+    deep = f", {scale.text(min(steps))} deep" if steps else ""
+    place = "centred" if low + high == size.thickness else f"{scale.text(low)} from the marked face"
+    return f"groove {scale.text(high - low)} wide{deep}, {place}, follows the shaped edge"
+
+
+def layout_tables(removes: Sequence[Removal], plan: Plan, scale: Scale) -> tuple[Table, ...]:
+    """The marks of each shaped edge, pieces that are shaped alike together."""
+    parts: dict[str, Part] = {part.mark: part for part in plan.parts}
+    found: dict[tuple[tuple[str, ...], ...], list[str]] = {}
+    for removal in removes:
+        part = parts[removal.mark]
+        whole = removal.box[2] == (Fraction(0), part.size.thickness)
+        if removal.prism is not None and whole:
+            rows = ordinates(removal.prism, part.size, scale)
+            if rows:
+                found.setdefault(rows, []).append(f"{part.mark} {part.name}")
+    columns = ("from end A", "from end B", "from the inside edge")
+    return tuple(Table(words.spoken(marks), columns, rows) for rows, marks in found.items())

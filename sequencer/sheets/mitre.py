@@ -1,0 +1,141 @@
+"""The picture of a setup on the mitre sled, seen from above: the blade upright in the picture, the
+piece along its fence, the stop at its end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from sequencer.plan import Cut, Place, Setup, Size
+from sequencer.sheets import svg
+from sequencer.sheets.figures import Scale
+from sequencer.sheets.placing import TYPE, WIDTH
+from sequencer.sheets.words import SURFACES
+
+Hand = Literal["left", "right"]
+Point = tuple[Fraction, Fraction]
+
+HEIGHT = Fraction(236)
+_HALF_ROOT = Fraction(985, 1393)  # 1/√2 to a millionth: a drawing
+_FENCE = 13  # points, across
+_ROOM = Fraction(150)  # points, the piece's rise
+_SHOWN = Fraction(7, 4)  # of its width, along its kept edge
+
+
+@dataclass(frozen=True, slots=True)
+class MitreView:
+    """What one picture shows: the piece of `size` at its first pass; `hand` is the fence's side of
+    the blade."""
+
+    setup: Setup
+    size: Size
+    cut: Cut
+    hand: Hand
+    deck: Fraction
+    mark: str
+
+
+def hand_of(cut: Cut, place: Place | None) -> Hand:
+    """On which side of the blade the piece lies, its outside edge along the fence behind it.
+
+    Mirrored pieces have mirrored frames: which face is down and which end is at the blade decide
+    it only together with how the piece lies in its door. A test piece has no door: it is held as
+    one whose frame is right-handed.
+    """
+    right_handed = place is None or _handed(place.axes) < 0
+    face_down = cut.down == "face"
+    at_b = cut.against == "end-B"
+    return "left" if (right_handed == face_down) != at_b else "right"
+
+
+def _handed(axes: tuple[str, str, str]) -> int:
+    """1 or -1: whether the axes are an even or odd turn of the door's, signs counted."""
+    order = ["xyz".index(axis[1]) for axis in axes]
+    swaps = sum(order[i] > order[j] for i in range(3) for j in range(i + 1, 3))
+    signs = sum(axis[0] == "-" for axis in axes)
+    return -1 if (swaps + signs) % 2 else 1
+
+
+def mitre_drawing(view: MitreView, scale: Scale) -> str:
+    """The picture, `WIDTH` points wide."""
+    width = view.size.width
+    points = _ROOM * (1 / _HALF_ROOT) / ((1 + _SHOWN) * width)
+    side = -1 if view.hand == "left" else 1
+    foot = (WIDTH / 2 - side * 20, HEIGHT - 50)
+
+    def at(along: Fraction, inward: Fraction) -> Point:
+        """From where the kept line meets the outside edge: along it, and across the piece."""
+        step = points * _HALF_ROOT
+        return (
+            foot[0] + side * step * (along - inward),
+            foot[1] - step * (along + inward),
+        )
+
+    guide = view.setup.guide or Fraction(0)
+    end, far = -guide, min(_SHOWN * width, view.size.length - guide)
+    fence = Fraction(_FENCE) / points
+    zero = Fraction(0)
+    body = [at(zero, zero), at(far, zero), at(far, width), at(width, width)]
+    waste = [at(zero, zero), at(end, zero), at(end, width), at(width, width)]
+    reach = min(end, zero) - fence
+    behind = [at(reach, zero), at(far + fence, zero), at(far + fence, -fence), at(reach, -fence)]
+    stop = [at(end, zero), at(end - fence, zero), at(end - fence, 2 * fence), at(end, 2 * fence)]
+    kerf = view.setup.kerf * points
+    blade = foot[0] if view.hand == "left" else foot[0] - kerf
+    shapes = [
+        svg.path(behind, fill=svg.METAL, stroke=2, closed=True),
+        svg.path(body, fill=svg.WOOD, closed=True),
+        svg.path(waste, fill="#fff", closed=True, dash="3 2"),
+        svg.path(stop, fill=svg.METAL, stroke=2, closed=True),
+        svg.rect(blade, 8, kerf, foot[1] + 20, fill=svg.INK, stroke=0),
+        svg.path([at(far, zero), at(far, width)], stroke=3, dash="2 3"),
+    ]
+    return svg.drawing(WIDTH, HEIGHT, [*shapes, *_words(view, scale, foot, at)], _says(view, scale))
+
+
+def _words(
+    view: MitreView, scale: Scale, foot: Point, at: Callable[[Fraction, Fraction], Point]
+) -> list[str]:
+    """Names beside what they name; the numbers below."""
+    left = view.hand == "left"
+    width = view.size.width
+    middle = at(width * Fraction(9, 8), width / 2)
+    edge: Literal["start", "end"] = "start" if left else "end"
+    other: Literal["start", "end"] = "end" if left else "start"
+    out = Fraction(1) if left else WIDTH - 1
+    back = WIDTH - 1 if left else Fraction(1)
+    sign = 1 if left else -1
+    mark, _, name = view.mark.partition(", ")
+    depth = scale.text(view.setup.depth)
+    guide = scale.text(view.setup.guide or Fraction(0))
+    end = SURFACES[view.cut.against or "end-A"]
+    lines = [
+        svg.text(middle[0], middle[1] + 5, mark, TYPE, anchor="middle", bold=True),
+        svg.text(out, 14, "from above", TYPE, anchor=edge),
+        svg.text(back, 14, f"kerf {scale.text(view.setup.kerf)}", TYPE, anchor=other),
+        svg.text(back, 46, f"{SURFACES[view.cut.down]} down", TYPE, anchor=other),
+        svg.text(back, 62, f"{depth} deep", TYPE, anchor=other),
+        svg.text(back, 86, "waste,", TYPE, anchor=other),
+        svg.text(back, 102, "nibbled away", TYPE, anchor=other),
+        svg.text(back, foot[1] - 22, f"{end} at stop", TYPE, anchor=other),
+        svg.text(out, foot[1] + 4, "outside edge", TYPE, anchor=edge),
+        svg.text(out, foot[1] + 19, "on the 45° fence", TYPE, anchor=edge),
+        svg.text(1, HEIGHT - 4, f"stop to kept line {guide}", TYPE, bold=True),
+        svg.text(WIDTH - 1, HEIGHT - 4, f"{mark}, {name}" if name else mark, TYPE, anchor="end"),
+    ]
+    x = back - sign * 14
+    lines.append(svg.arrow(x, foot[1] + 20, x, foot[1] - 10))
+    lines.append(svg.text(x - sign * 10, foot[1] + 12, "push", TYPE, anchor=other))
+    return lines
+
+
+def _says(view: MitreView, scale: Scale) -> str:
+    guide = scale.length(view.setup.guide or Fraction(0))
+    end = SURFACES[view.cut.against or "end-A"]
+    return (
+        f"Setup {view.setup.number}: mitre sled from above, {view.hand} fence, {end} at the stop, "
+        f"stop to kept line {guide}, blade {scale.length(view.setup.height)} high"
+    )

@@ -1,0 +1,247 @@
+"""Pieces drawn for themselves: from the marked face, from the inside edge above it, and the profile
+at an end; what each lacks in figures.
+
+Drawn only where a table cannot tell: a piece with no more than slots, tenons and a groove is known
+from its setups.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sequencer.plan import Feature, Part, Plan, Span
+from sequencer.sheets import svg
+from sequencer.sheets.axis import Axis, axis
+from sequencer.sheets.features import feature_words
+from sequencer.sheets.figures import Scale
+
+PLAIN = frozenset({"slot", "cheek", "edge-cheek", "groove"})
+_WIDTH = Fraction(524)
+_TYPE = 11
+_GAP = 16  # points between views
+_END = Fraction(96)  # points, the widest profile
+_MOST = {"in": Fraction(38), "mm": Fraction(3, 2)}  # points a unit
+_HIGH = Fraction(120)  # points, the face view's height
+
+Polygon = tuple[tuple[Fraction, Fraction], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PieceLine:
+    """Pieces that are alike: their names with the marks of each, size, picture, and what they
+    lack, a line each. `bench` marks what no saw proved."""
+
+    names: tuple[tuple[str, tuple[str, ...]], ...]
+    size: str
+    drawing: str
+    lines: tuple[str, ...]
+    bench: bool
+
+
+def piece_lines(plan: Plan, scale: Scale) -> tuple[PieceLine, ...]:
+    """The pieces that need a picture, in the parts' order, equal ones together."""
+    found: dict[Part, list[Part]] = {}
+    for part in plan.parts:
+        if any(feature.kind not in PLAIN or feature.prism for feature in part.features):
+            plain = tuple(replace(feature, mate=None) for feature in part.features)
+            alike = replace(part, mark="", door="", name="", role="", features=plain)
+            found.setdefault(alike, []).append(part)
+    return tuple(
+        PieceLine(
+            names=tuple((name, tuple(marks)) for name, marks in _named(parts).items()),
+            size=" × ".join(scale.text(v) for v in (size.length, size.width, size.thickness)),
+            drawing=piece_drawing(parts[0], scale),
+            lines=feature_words(parts[0], scale),
+            bench=any(feature.unproven_by_saw for feature in parts[0].features),
+        )
+        for parts in found.values()
+        for size in (parts[0].size,)
+    )
+
+
+def _named(parts: Sequence[Part]) -> dict[str, list[str]]:
+    names: dict[str, list[str]] = {}
+    for part in parts:
+        names.setdefault(part.name, []).append(part.mark)
+    return names
+
+
+def piece_drawing(part: Part, scale: Scale) -> str:
+    """Three views: the marked face with end A to the left and the inside edge up; above it the
+    inside edge; beside them the end, larger."""
+    size = part.size
+    points = min(_MOST[scale.unit], _HIGH / size.width)
+    profile, wide = _profile(part, scale)
+    needed = [_widened(feature.box[0]) for feature in part.features if _local(feature, part)]
+    along = axis(size.length, _WIDTH - wide - 2 * _GAP, points, needed)
+    across = Axis(((Fraction(0), size.width),), points)
+    through = Axis(((Fraction(0), size.thickness),), points)
+    thick = size.thickness * points
+    top = Fraction(_TYPE + 4)
+    low = top + thick + _GAP
+    edge = _View(along, through, (0, 2), True, part, (Fraction(1), top))
+    face = _View(along, across, (0, 1), False, part, (Fraction(1), low))
+    shapes = [*edge.shapes(), *face.shapes(), *profile]
+    right = along.length + 1
+    shapes += [
+        svg.text(1, _TYPE, "inside edge, face below", _TYPE),
+        svg.text(1, low + size.width * points + _TYPE + 2, "A", _TYPE, bold=True),
+        svg.text(right, low + size.width * points + _TYPE + 2, "B", _TYPE, anchor="end", bold=True),
+        svg.line(1, low, right, low, width=3),
+    ]
+    height = low + size.width * points + _TYPE + 6
+    kinds = ", ".join(dict.fromkeys(feature.kind for feature in part.features))
+    tall = max(height, top + _END + _TYPE)
+    return svg.drawing(_WIDTH, tall, shapes, f"Piece: {part.name}, lacks {kinds}")
+
+
+def _widened(span: Span) -> Span:
+    margin = (span[1] - span[0]) / 8
+    return (span[0] - margin, span[1] + margin)
+
+
+def _local(feature: Feature, part: Part) -> bool:
+    """Whether it takes up a stretch of the length only."""
+    return feature.box[0] != (Fraction(0), part.size.length)
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    """A piece seen along one axis: `shown` are the axes drawn to the right and down, the second
+    turned `over` where its nought lies at the bottom; `at` is the upper left corner in points."""
+
+    rightward: Axis
+    downward: Axis
+    shown: tuple[int, int]
+    over: bool
+    part: Part
+    at: tuple[svg.Number, svg.Number]
+
+    @property
+    def looked_along(self) -> int:
+        return 3 - sum(self.shown)
+
+    def place(self, corner: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+        across = self.downward.at(corner[1])
+        if self.over:
+            across = self.downward.length - across
+        return self.at[0] + self.rightward.at(corner[0]), self.at[1] + across
+
+    def shapes(self) -> list[str]:
+        extents = (self.part.size.length, self.part.size.width, self.part.size.thickness)
+        whole = _rectangle(
+            (Fraction(0), extents[self.shown[0]]), (Fraction(0), extents[self.shown[1]])
+        )
+        deep = extents[self.looked_along]
+        gone: list[Polygon] = []
+        opened: list[Feature] = []
+        hidden: list[Feature] = []
+        for feature in self.part.features:
+            low, high = feature.box[self.looked_along]
+            if self._slants(feature):
+                (opened if low <= 0 else hidden).append(feature)
+            elif low <= 0 and high >= deep:
+                gone.append(self._shape(feature))
+            else:
+                (opened if low <= 0 else hidden).append(feature)
+        shapes = [svg.path([self.place(c) for c in whole], fill=svg.WOOD, closed=True)]
+        shapes += [
+            svg.path([self.place(c) for c in self._shape(f)], dash="3 2", closed=True)
+            for f in hidden
+        ]
+        shapes += [
+            svg.path([self.place(c) for c in self._shape(f)], fill="#f6f6f6", closed=True)
+            for f in opened
+        ]
+        shapes += [
+            svg.path([self.place(c) for c in p], fill="#fff", stroke=0, closed=True) for p in gone
+        ]
+        shapes += self._outlines(whole, gone)
+        for at in self.rightward.breaks:
+            x, y = self.at[0] + at, self.at[1]
+            high = self.downward.length
+            shapes.append(svg.rect(x, y - 2, 12, high + 4, fill="#fff", stroke=0))
+            shapes += [
+                svg.line(x + side, y - 3, x + side, y + high + 3, dash="5 2 1 2")
+                for side in (0, 12)
+            ]
+        return shapes
+
+    def _slants(self, feature: Feature) -> bool:
+        """Whether its form shows in another view only."""
+        names = "".join("xyz"[n] for n in self.shown)
+        return feature.prism is not None and feature.prism.axes != names
+
+    def _shape(self, feature: Feature) -> Polygon:
+        names = "".join("xyz"[n] for n in self.shown)
+        if feature.prism is not None and feature.prism.axes == names:
+            return feature.prism.corners
+        return _rectangle(feature.box[self.shown[0]], feature.box[self.shown[1]])
+
+    def _outlines(self, whole: Polygon, gone: Sequence[Polygon]) -> list[str]:
+        """The sides of what is gone: not where it opens to the outside, nor between two of them."""
+        lines = []
+        (left, top), (right, bottom) = whole[0], whole[2]
+        for polygon in gone:
+            for one, other in zip(polygon, (*polygon[1:], polygon[0]), strict=True):
+                ends = (self.place(one), self.place(other))
+                open_x = one[0] == other[0] and one[0] in (left, right)
+                open_y = one[1] == other[1] and one[1] in (top, bottom)
+                middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
+                if open_x or open_y:
+                    lines.append(_between(ends, "#fff", 3))
+                elif not any(_within(middle, each) for each in gone if each is not polygon):
+                    lines.append(_between(ends, svg.INK, 1))
+        return lines
+
+
+def _between(ends: Sequence[tuple[Fraction, Fraction]], ink: str, width: int) -> str:
+    (x1, y1), (x2, y2) = ends
+    return (
+        f'<line x1="{svg.number(x1)}" y1="{svg.number(y1)}" x2="{svg.number(x2)}"'
+        f' y2="{svg.number(y2)}" stroke="{ink}" stroke-width="{width}"/>'
+    )
+
+
+def _rectangle(across: Span, down: Span) -> Polygon:
+    return (
+        (across[0], down[0]),
+        (across[1], down[0]),
+        (across[1], down[1]),
+        (across[0], down[1]),
+    )
+
+
+def _within(point: tuple[Fraction, Fraction], polygon: Polygon) -> bool:
+    """Whether the point lies in the polygon or on its sides."""
+    x, y = point
+    inside = False
+    for (x1, y1), (x2, y2) in zip(polygon, (*polygon[1:], polygon[0]), strict=True):
+        cross = (x2 - x1) * (y - y1) - (y2 - y1) * (x - x1)
+        between = min(x1, x2) <= x <= max(x1, x2) and min(y1, y2) <= y <= max(y1, y2)
+        if cross == 0 and between:
+            return True
+        if (y1 > y) != (y2 > y) and x < (x2 - x1) * (y - y1) / (y2 - y1) + x1:
+            inside = not inside
+    return inside
+
+
+def _profile(part: Part, scale: Scale) -> tuple[list[str], Fraction]:
+    """The end seen from end A, the inside edge to the left and the face down, as large as shows a
+    bevel; and how wide it is. A wide piece is broken in the middle."""
+    size = part.size
+    points = min(2 * _MOST[scale.unit], Fraction(44) / size.thickness)
+    ends = [f.box[1] for f in part.features if not _local(f, part)]
+    across = axis(size.width, _END, points, [_widened(span) for span in ends])
+    through = Axis(((Fraction(0), size.thickness),), points)
+    left = _WIDTH - across.length - 2
+    along = [f for f in part.features if not _local(f, part)]
+    seen = replace(part, features=tuple(along))
+    view = _View(across, through, (1, 2), True, seen, (left, Fraction(_TYPE + 4)))
+    shapes = view.shapes()
+    base = _TYPE + 4 + through.length
+    shapes.append(svg.line(left, base, left + across.length, base, width=3))
+    shapes.append(svg.text(_WIDTH - 1, _TYPE, "from end A", _TYPE, anchor="end"))
+    return shapes, across.length
