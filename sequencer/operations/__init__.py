@@ -10,6 +10,7 @@ from sequencer.cuts.model import Check, Edge, Operation, ScrapTest, Setting
 from sequencer.doors import BARS, Leaf
 from sequencer.joints import BAR_JOINTS
 from sequencer.operations.bench import assemble, mill
+from sequencer.operations.fill_cuts import cut_fill
 from sequencer.operations.precedence import edges
 from sequencer.operations.shaping import shape
 from sequencer.operations.slab_work import make_slab_work
@@ -38,13 +39,13 @@ __all__ = [
 ]  # fmt: skip
 
 KINDS = (
-    "mill", "edge glue-up", "rip", "plane", "groove", "rebate", "square", "crosscut", "mitre",
-    "slot", "housing", "shoulder", "edge shoulder", "sweep", "cheek", "edge cheek", "shape",
-    "shaped groove", "dry fit", "trim", "shape panel", "finish", "glue-up", "diagonals", "flush",
-    "rebate meeting", "glaze", "hang",
+    "mill", "edge glue-up", "rip", "plane", "groove", "rebate", "square", "crosscut", "bevel",
+    "mitre", "slot", "housing", "shoulder", "edge shoulder", "sweep", "cheek", "edge cheek",
+    "shape", "shaped groove", "dry fit", "trim", "shape panel", "finish", "glue-up", "diagonals",
+    "flush", "rebate meeting", "glaze", "hang",
 )  # fmt: skip
 _ALONG = ("groove", "rebate")
-_LATE = ("rip", *_ALONG, "square", "crosscut")
+_LATE = ("rip", *_ALONG, "square", "crosscut", "bevel")
 _CROSSCUT, _TRIMMED = KINDS.index("crosscut") + 1, KINDS.index("trim") + 1
 _ORDER = (
     *((kind, "") for kind in KINDS[:_CROSSCUT]),
@@ -124,6 +125,10 @@ def _joint_work(
                 yield from leaf.joint.operations(*asked)
             if leaf.spec.bars:
                 yield from BAR_JOINTS[leaf.spec.joint.bars].operations(*asked)
+        for part in leaf.fills:
+            if part.mark in wanted:
+                tests = layout.tests.get(stock_of(leaf, part))
+                yield from cut_fill(leaf, part, tests, context)
 
 
 def _bench_work(leaf: Leaf, context: Context) -> Iterator[Operation]:

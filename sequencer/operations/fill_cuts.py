@@ -1,4 +1,5 @@
-"""What fills a frame, at the bench: glass bedded and held by its stops, gaps between boards."""
+"""What fills a frame: a raised panel's bevels; at the bench, glass bedded and held by its stops,
+and the gaps between boards."""
 
 from __future__ import annotations
 
@@ -6,12 +7,24 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from sequencer.cuts.bevel import cut_bevels
 from sequencer.cuts.context import Context
-from sequencer.cuts.model import Check, Operation
+from sequencer.cuts.model import Check, Operation, ScrapPieces
 from sequencer.doors import Leaf
-from sequencer.plan import Pane
+from sequencer.doors.fills import Fitting, wedge_of
+from sequencer.job.kinds import Raised
+from sequencer.plan import Pane, Part
 from sequencer.trade import fits
 from sequencer.trade.glass import CUT_BAND
+
+
+def cut_fill(
+    leaf: Leaf, part: Part, tests: ScrapPieces | None, context: Context
+) -> Iterator[Operation]:
+    """What is cut on a fill once it has its size."""
+    if isinstance(leaf.spec.fill, Raised) and tests is not None:
+        wedge = wedge_of(leaf.spec, Fitting(leaf.sizes, context.kerf, context.unit))
+        yield from cut_bevels(part, wedge.reach, tests.stick, context)
 
 
 def glaze(leaf: Leaf, context: Context) -> Iterator[Operation]:

@@ -26,6 +26,7 @@ GROOVED = "the slot is set from the groove"
 SLOT_FIRST = "slots before the tenons that are fitted to them"
 SHOULDER_FIRST = "all shoulders before any cheek, so that nothing freed lies at the stop"
 TONGUE_LAST = "the tongue is fitted to the test stick's groove"
+ENDS_FIRST = "ends before long edges, which take away what tears out across the grain"
 FREED_LAST = "the pass with the edge down frees the waste, on the open side"
 FACE_FIRST = "face cheeks before edge cheeks"
 SHAPED = "shaped after its joints, while its edges are straight and bear"
@@ -146,6 +147,8 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
             if operation.id != cut:
                 yield Edge(cut, operation.id, LENGTH)
                 yield Edge(operation.id, f"{mark}/finish", SIZED)
+            if operation.id == f"{part.mark}/bevel-ends":
+                yield Edge(operation.id, f"{part.mark}/bevel-edges", ENDS_FIRST)
     for before, after in pairwise(bench):
         reason = {"finish": FINISHED, "trim": TRIMMED}.get(before.partition("/")[2], BENCH)
         yield Edge(before, after, reason)

@@ -44,6 +44,8 @@ def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[
     on_stick = context.choices.groove_on == "stick" or plan.stock.joint is None
     if scrap is not None and on_stick:
         yield from cut_profile(mark, plan.profile, plan.stock, scrap, context)
+    if not plan.stick.pieces:
+        return
     yield Operation(
         id=f"{mark}/square",
         kind="square",

@@ -258,13 +258,18 @@ def _test_sticks(
 ) -> tuple[list[StickPlan], ScrapPieces]:
     """A stile-like and a rail-like test piece, of lengths cut at a stop that parts use too, long
     enough for the jig and the tries; one length more only where no part is long enough. Without
-    slots the rail-like one alone."""
+    slots the rail-like one alone; of what fills a frame, the stick as it is."""
     least = fits.TEST_LEAST.of(unit)
     tries = fits.JIG_HOLD.of(unit) + fits.TEST_TRIES * (slot_depth + kerf)
     stile = _length(parts, max(least, tries))
     housed = max(furthest(part) for part in parts)
     rail = _length([p for p in parts if p.role == "rail" or housed], max(least, housed))
     width = max(part.size.width for part in parts)
+    if stock.joint is None:
+        # What fills a frame is tried along the whole stick, and no piece is cut off it.
+        width = min(width, fits.TEST_STRIP.of(unit))
+        bare = _stick(f"#{used + 1}", (), width, stock, kerf, unit, ZERO, reach, True)
+        return [bare], ScrapPieces(bare.stick.mark, bare.stick.mark, bare.stick.mark, ZERO)
     wanted = [_Wanted("", length) for length in (stile, rail)]
     if not slot_depth:  # rails alone, whose stiles are there already
         del wanted[0]

@@ -224,6 +224,8 @@ def _on_scrap(operation: Operation, scrap: str) -> tuple[Cut, ...]:
     at both ends so that they can be measured between."""
     if operation.kind == "groove":
         return tuple(replace(cut, mark=scrap, down="outside-edge") for cut in operation.cuts)
+    if operation.kind == "bevel":
+        return (replace(operation.cuts[0], mark=scrap, down="outside-edge"),)
     if operation.kind == "rebate":
         return tuple(_on_free_edge(replace(cut, mark=scrap)) for cut in operation.cuts)
     cuts = tuple(replace(cut, mark=scrap) for cut in operation.cuts)

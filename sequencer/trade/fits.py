@@ -68,6 +68,7 @@ STICK_LEAST = _fact(
 )
 
 TEST_LEAST = _fact("10", "250", "ours: no test piece is shorter, for the hands' sake")
+TEST_STRIP = _fact("4", "100", "ours: wide enough to stand steady, for stock as wide as panels")
 JIG_HOLD = _fact("6", "150", "ours: a tenoning jig holds at least this much of a piece")
 TEST_TRIES = 3
 """Times a test piece's end may be cut off and tried again; ours."""

@@ -8,14 +8,15 @@ from sequencer.doors.fills.boards import boards
 from sequencer.doors.fills.flat import flat_panels
 from sequencer.doors.fills.glass import panes
 from sequencer.doors.fills.model import Filled, Fitting
+from sequencer.doors.fills.raised import raised_panels, wedge_of
 from sequencer.doors.leaf import Light
-from sequencer.job.kinds import Boarded, Glazed
+from sequencer.job.kinds import Boarded, Glazed, Raised
 from sequencer.job.schema import Door
 
-__all__ = ["Filled", "Fitting", "fill"]
+__all__ = ["Filled", "Fitting", "fill", "wedge_of"]
 
 Make = Callable[[Door, str, int, Sequence[Light], Fitting], Filled]
-FILLERS: Mapping[type, Make] = {Boarded: boards, Glazed: panes}
+FILLERS: Mapping[type, Make] = {Boarded: boards, Glazed: panes, Raised: raised_panels}
 """By the kind that the job asks for; a flat panel where it asks for none."""
 
 
