@@ -6,6 +6,8 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
+from sequencer.job.bars import BAR_KINDS
+from sequencer.job.kinds import BAR_JOINTS
 from sequencer.lengths import Unit
 from tests.strategies import lengths, units
 
@@ -64,6 +66,9 @@ tenons = "{draw(st.sampled_from(("one length", "each stile")))}"
 width = "{_said(draw(lengths(unit, "10", "24")))}"
 height = "{_said(draw(lengths(unit, "10", "30")))}"
 """
+    if draw(st.booleans()):
+        text = text.replace("[joint]", f'[joint]\nbars = "{draw(st.sampled_from(BAR_JOINTS))}"')
+        text += f'[[door.bar]]\nkind = "{draw(st.sampled_from(BAR_KINDS))}"\n'
     if panel is not None:
         text += f'[door.panel]\nthickness = "{_said(panel)}"\n'
     return text, unit, draw(st.sampled_from((KERFS[unit], KERFS[unit] * 3 / 4)))

@@ -33,6 +33,15 @@ class Piece:
         size = (part.size.length, part.size.width, part.size.thickness)
         return Piece(part.mark, size, part.features, place)
 
+    @property
+    def bounds(self) -> tuple[Span, Span, Span]:
+        """The range along each axis of the place that it is put to."""
+        found: dict[int, Span] = {}
+        for own, most in enumerate(self.size):
+            (axis, one), (_, other) = self._outward(own, Fraction(0)), self._outward(own, most)
+            found[axis] = (min(one, other), max(one, other))
+        return (found[0], found[1], found[2])
+
     def has(self, point: Point) -> bool:
         own = self._inward(point)
         inside = all(0 < at < most for at, most in zip(own, self.size, strict=True))
@@ -86,15 +95,15 @@ def _within(corners: Sequence[tuple[Fraction, Fraction]], at: tuple[Fraction, Fr
 
 def there(pieces: Iterable[Piece], region: tuple[Span, Span, Span]) -> list[Piece]:
     """The pieces that reach into a region."""
-    found = []
-    for piece in pieces:
-        ends = [
-            (piece._outward(i, Fraction(0)), piece._outward(i, m)) for i, m in enumerate(piece.size)
-        ]
-        spans = {axis: sorted((a, b)) for (axis, a), (_, b) in ends}
-        if all(spans[i][0] < region[i][1] and region[i][0] < spans[i][1] for i in range(3)):
-            found.append(piece)
-    return found
+    return [piece for piece in pieces if common(piece.bounds, region) is not None]
+
+
+def common(
+    one: tuple[Span, Span, Span], other: tuple[Span, Span, Span]
+) -> tuple[Span, Span, Span] | None:
+    """What two boxes share, if it is any volume."""
+    x, y, z = ((max(a[0], b[0]), min(a[1], b[1])) for a, b in zip(one, other, strict=True))
+    return (x, y, z) if all(low < high for low, high in (x, y, z)) else None
 
 
 def points(pieces: Sequence[Piece], region: tuple[Span, Span, Span]) -> Iterator[Point]:

@@ -1,0 +1,190 @@
+"""Sizes of each joint against figures worked by hand and what the books say of them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from sequencer.doors import Leaf, make_leaves
+from sequencer.errors import Refusal
+from sequencer.job.kinds import CORNER_JOINTS, Glazed
+from sequencer.job.schema import Measured
+from sequencer.joints import JOINTS
+from sequencer.lengths import Unit
+from sequencer.methods import Choices
+from sequencer.plan import Part
+from tests.joints.jobs import KERFS, job
+from tests.stages import span, to_job
+
+F = Fraction
+PANE = Glazed(F(1, 8), F(1, 8))
+
+
+def leaf_of(
+    kind: str,
+    joint: str = "",
+    more: str = "",
+    unit: Unit = "in",
+    choices: Choices | None = None,
+    *,
+    glass: bool = False,
+) -> Leaf:
+    made = to_job(job(kind, joint, more, unit))
+    if glass:
+        made = replace(made, doors=(replace(made.doors[0], fill=PANE),))
+    (leaf,) = make_leaves([made], KERFS[unit], Measured(), choices or Choices())
+    return leaf
+
+
+def rail(leaf: Leaf) -> Part:
+    return next(part for part in leaf.parts if part.name == "top rail")
+
+
+def between_shoulders(leaf: Leaf, at_back: bool) -> Fraction:
+    part = rail(leaf)
+    whole = part.size.length
+    for feature in part.features:
+        if feature.kind == "cheek" and (feature.box[2][0] > 0) == at_back:
+            whole -= feature.box[0][1] - feature.box[0][0]
+    return whole
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+@pytest.mark.parametrize("kind", CORNER_JOINTS)
+def test_a_third_of_the_thickness(kind: str, unit: Unit) -> None:
+    """Published: a bridle is gauged in thirds (Fairham, Woodwork Joints, 1921, The Bridle Joint); a
+    panel's groove is about a third of the frame's thickness (Noyes, Handwork in Wood, 1910, ch. VII
+    no. 42). In whole passes of the kerf the groove comes within a tenth of it."""
+    sizes = leaf_of(kind, unit=unit).sizes
+    third = sizes.thickness / 3
+    assert abs(sizes.groove[1] - sizes.groove[0] - third) <= third / 10
+    if kind != "half-lap":
+        assert abs(sizes.slot_width - third) <= third / 10
+        assert sizes.slot == sizes.groove
+
+
+@pytest.mark.parametrize("kind", ["bridle", "mitred bridle", "stub tenon"])
+def test_the_tenon_fills_what_it_goes_into_but_for_its_clearance(kind: str) -> None:
+    sizes = leaf_of(kind).sizes
+    assert sizes.slot[0] <= sizes.tenon[0] < sizes.tenon[1] <= sizes.slot[1]
+    assert sizes.slot_width - sizes.tenon_thickness == F(1, 256)
+
+
+def test_a_stub_tenon_is_as_long_as_the_groove_is_deep() -> None:
+    """By hand: 15 in less two gaps of 3/32 is 14 13/16; less two stiles of 2 in, 10 13/16 between
+    the shoulders; and twice the groove's depth of 1/4 in. Two passes of 1/8 in, less 0.010 in, on
+    1/64 in: the groove is 15/64 in wide, the tenon 1/256 in less."""
+    leaf = leaf_of("stub tenon")
+    assert rail(leaf).size.length == F(181, 16)
+    assert between_shoulders(leaf, at_back=False) == F(173, 16)
+    assert leaf.parts[0].size.length == leaf.door.size[1], "nothing stands proud"
+    assert leaf.sizes.tenon_thickness == F(15, 64) - F(1, 256)
+    assert {f.kind for f in leaf.parts[0].features} == {"groove"}
+    assert not leaf.trims
+    assert not leaf.flush
+
+
+def test_a_half_lap_halves_the_thickness() -> None:
+    """Published: each piece is halved, at opposite sides (Fairham, Woodwork Joints, 1921, The
+    Halved Joint). By hand: half of 3/4 in; a groove of 15/64 in behind it leaves 9/64 in."""
+    sizes = leaf_of("half-lap").sizes
+    assert sizes.slot == sizes.tenon == span("3/8", "3/4")
+    assert sizes.groove == span("3/8", "39/64")
+
+
+def test_a_half_lap_makes_room_for_a_thick_panel() -> None:
+    """By hand: 3/4 less a groove of 0.260 and a wall of 1/8 is 0.365, on 1/64 in 23/64."""
+    sizes = leaf_of("half-lap", more='[panel]\nthickness = "1/4"').sizes
+    assert sizes.slot[0] == F(23, 64)
+    assert sizes.thickness - sizes.groove[1] == F(3, 4) - F(23, 64) - F("0.26")
+
+
+def test_the_face_side_in_leaves_a_half_lap_as_it_is() -> None:
+    text = job("half-lap")
+    into = to_job(text.replace("species", 'face_side = "in"\nspecies', 1))
+    (leaf,) = make_leaves([into], KERFS["in"], Measured(), Choices())
+    assert leaf.spec.face_side == "in"
+    made = leaf.sizes
+    assert (made.slot, made.tenon, made.groove) == (
+        leaf_of("half-lap").sizes.slot, leaf_of("half-lap").sizes.tenon,
+        leaf_of("half-lap").sizes.groove,
+    )  # fmt: skip
+
+
+def test_glass_makes_long_and_short_shoulders() -> None:
+    """Common practice: in a rebated frame the shoulders differ by the rebate's depth. By hand:
+    10 13/16 in between the shoulders in front, and 1/4 in more at each end behind."""
+    leaf = leaf_of("bridle", glass=True)
+    assert leaf.sizes.groove == (leaf.sizes.slot[0], F(3, 4))
+    assert between_shoulders(leaf, at_back=False) == F(173, 16)
+    assert between_shoulders(leaf, at_back=True) == F(173, 16) + F(1, 2)
+
+
+def test_one_depth_lays_bare_slot_and_tenon_of_a_mitred_bridle() -> None:
+    sizes = leaf_of("mitred bridle").sizes
+    assert sizes.tenon[0] == sizes.slot[0]
+    stile, top = leaf_of("mitred bridle").parts[0], rail(leaf_of("mitred bridle"))
+    depths = {f.box[2] for part in (stile, top) for f in part.features if f.kind == "mitre"}
+    assert depths == {(F(0), sizes.slot[0])}
+
+
+def test_a_mitre_runs_from_the_doors_corner_to_the_lights() -> None:
+    """By hand: 1/32 in proud, 2 in wide: the line crosses the outside edge 1/32 in from the sawn
+    end, and the inside edge 2 in further in."""
+    (mitre,) = (
+        f for f in leaf_of("mitred bridle").parts[0].features if (f.kind, f.at) == ("mitre", "A")
+    )
+    assert mitre.prism is not None
+    assert set(mitre.prism.corners) == {
+        (F(0), F(0)), (F(65, 32), F(0)), (F(1, 32), F(2)), (F(0), F(2)),
+    }  # fmt: skip
+
+
+def test_only_slotted_joints_are_asked_about_slots() -> None:
+    assert {name for name, joint in JOINTS.items() if joint.slotted} == {"bridle", "mitred bridle"}
+
+
+REFUSED = [
+    ("mitred bridle", "", '[rails]\ntop = "2-1/2"', "pieces of one width", "equally wide"),
+    ("mitred bridle", "", '[panel]\nthickness = "1/8"', "does not trim", "as wide as the groove"),
+    ("half-lap", "", '[groove]\noffset = "1/4"', "in front of the plane", "leave .* offset out"),
+    ("half-lap", 'slot = "5/16"', "", "behind the groove only", "at most 3/16 in"),
+    ("half-lap", 'slot = "1/16"', "", "leaves 1/8 in or more of both", "leave it out"),
+    ("half-lap", 'offset = "3/8"', "", "has no offset", "says how thick"),
+    ("half-lap", "", '[panel]\nthickness = "3/8"', "behind the groove only", "thinner panel"),
+    ("stub tenon", "", '[groove]\ndepth = "1/8"', "no longer than the kerf", "deeper groove"),
+    ("stub tenon", 'slot = "5/16"', '[panel]\nthickness = "1/4"', "no slot of its own", "leave"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("kind", "joint", "more", "why", "instead"), REFUSED)
+def test_what_cannot_be_is_refused_with_what_would_do(
+    kind: str, joint: str, more: str, why: str, instead: str
+) -> None:
+    with pytest.raises(Refusal, match=f"{why}.*{instead}"):
+        leaf_of(kind, joint, more)
+
+
+def test_no_stub_tenon_with_glass() -> None:
+    with pytest.raises(Refusal, match=r'glass stands in a rebate: write .* kind = "bridle"'):
+        leaf_of("stub tenon", glass=True)
+
+
+BAR = '\n[[bar]]\nkind = "mid rail"\n'
+
+
+@pytest.mark.parametrize(
+    ("kind", "joint", "more", "glass", "why"),
+    [
+        ("bridle", 'bars = "stub tenon"', "", True, 'write .* bars = "T-bridle"'),
+        ("half-lap", 'bars = "T-bridle"', "", False, 'half-laps leave none .*"stub tenon"'),
+        ("bridle", 'bars = "T-bridle"', '[panel]\nthickness = "1/8"', False, "as wide as the g"),
+    ],
+)  # fmt: skip
+def test_bars_that_cannot_be_let_in(
+    kind: str, joint: str, more: str, glass: bool, why: str
+) -> None:
+    with pytest.raises(Refusal, match=why):
+        leaf_of(kind, joint, more + BAR, glass=glass)
