@@ -10,10 +10,15 @@ from typing import Any, cast, get_args
 from sequencer.job.schema import Gauge, GaugeKind, Saved
 from sequencer.lengths import Unit, convert
 
-KNOBS = ("height", "fence", "stop", "jig")
-CARRIERS = ("rip-fence", "crosscut-sled", "tenoning-jig")
+KNOBS = ("height", "fence", "stop", "jig", "mitre stop")
+CARRIERS = ("rip-fence", "crosscut-sled", "tenoning-jig", "mitre-sled")
 GAUGES: tuple[GaugeKind, ...] = get_args(GaugeKind)
-GUIDES = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}
+GUIDES = {
+    "rip-fence": "fence",
+    "crosscut-sled": "stop",
+    "tenoning-jig": "jig",
+    "mitre-sled": "mitre stop",
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -91,7 +91,7 @@ def _pairs(plan: Plan, saved: Sequence[Saved]) -> Iterator[tuple[_Stand, _Stand]
     for setup in plan.setups:
         knob = guide_knob(plan, setup)
         change = next((change for change in setup.changes if change.knob == knob), None)
-        if change is None or setup.reading is None:
+        if change is None or setup.reading is None or setup.tilt:
             continue
         after = _Stand(knob, setup.reading, change.after.endswith(" tested"), setup=setup.number)
         if knob in stood:

@@ -10,7 +10,12 @@ from sequencer.saved.entry import Dialled, Entry
 
 _STEP = {"in": Fraction(1, 64), "mm": Fraction(1, 10)}
 _HEAD = ("no.", "saw", "cutter", "kerf", "on", "set", "makes", "gauge", "date")
-_ON = {"rip-fence": "rip fence", "crosscut-sled": "sled", "tenoning-jig": "jig"}
+_ON = {
+    "rip-fence": "rip fence",
+    "crosscut-sled": "sled",
+    "tenoning-jig": "jig",
+    "mitre-sled": "mitre sled",
+}
 
 
 def table(entries: Sequence[Entry]) -> str:

@@ -20,8 +20,9 @@ def entry_of(
     read: Mapping[str, Fraction],
     note: str,
 ) -> Entry | None:
-    """See `Store.remember`. Raises `UsageError` where the plan has no such setup or the setup no
-    such knob."""
+    """See `Store.remember`. With a leaning blade the numbers hold for that tilt alone, which no
+    scale gives back: such a setup is not kept. Raises `UsageError` where the plan has no such setup
+    or the setup no such knob."""
     setup = next((setup for setup in plan.setups if setup.number == number), None)
     if setup is None:
         raise UsageError(f"no setup {number} in this plan: it has {len(plan.setups)}")
@@ -31,7 +32,7 @@ def entry_of(
     for knob in (*measured, *read):
         if values.get(knob) is None:
             raise UsageError(f"setup {number} does not set {knob}")
-    if setup.guide is None and not tests:
+    if setup.tilt or (setup.guide is None and not tests):
         return None
     steps = [step for step in plan.steps if step.setup == number]
     knobs = tuple(

@@ -226,6 +226,8 @@ def _wants(
     enough for a setting: what is measured goes with it."""
     wants: dict[Named, Want] = {}
     for setting, operation in first_of.items():
+        if setting.tilt:
+            continue  # saved settings are those of an upright blade
         tested = any(test.knob == "height" for test in setting.tests)
         for knob, values in needs[setting].items():
             if knob != "height" and knob not in _GUIDES:
@@ -305,7 +307,7 @@ def _saved_heights(
 ) -> tuple[Fraction, ...]:
     wants: dict[Span, Want] = {}
     for need, setting in zip(needs, settings, strict=True):
-        if not need.tested and setting.depth[0] is not setting.depth[1]:
+        if not need.tested and not setting.tilt and setting.depth[0] is not setting.depth[1]:
             want = wants.get(need.span)
             if want is None:
                 want = wants[need.span] = Want(need.span, False)
