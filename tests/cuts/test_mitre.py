@@ -41,11 +41,6 @@ def test_the_stop_is_where_the_line_crosses_the_outside_edge(at: str, start: Fra
     line, depth = operation.setting.tests
     assert (line.target, line.per_unit) == (start, F(1))
     assert (depth.target, depth.per_unit) == (F(1, 4), F(1))
-        start,
-        F(1),
-        F(1, 4),
-        F(1),
-    )
     assert depth.low < depth.target < depth.high, "slot and tenon meet there: a fit, either way"
     # The waste's far corner is (start + 2)/√2 from the line.
     passes = ceil((float(start) + 2) / sqrt(2) / (float(KERF) - 0.01))
