@@ -67,7 +67,8 @@ class Curve:
         if 2 * at == self.span:
             return self.rise + offset
         below = _root((radius + offset) ** 2 - (at - self.span / 2) ** 2)
-        return _rounded(self.rise - radius + below, self.step, rounding)
+        found = _rounded(self.rise - radius + below, self.step, rounding)
+        return min(found, self.rise + offset)  # nowhere higher than in the middle
 
     def stations(self) -> tuple[Fraction, ...]:
         """Where the edge is laid out: both ends and, along an arch, the middle and every `spacing`

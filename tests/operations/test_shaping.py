@@ -1,0 +1,190 @@
+"""Bench work on shapes, laps and lights: when it is done, and what is to be measured."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import networkx as nx
+import pytest
+
+from sequencer.cuts.model import Operation
+from sequencer.doors import make_leaves
+from sequencer.job.schema import Measured
+from sequencer.job.shop import default_shop
+from sequencer.methods import Choices
+from sequencer.operations import KINDS, Context, Work, make_operations
+from sequencer.operations.precedence import graph
+from tests.stages import to_job, to_operations, to_plan, to_work
+
+DOOR = """
+unit = "in"
+species = "cherry"
+[stock]
+thickness = "3/4"
+[[door]]
+[door.opening]
+width = "12-3/16"
+height = "20"
+"""
+"""A leaf of 12 in, with stiles of 2 in: a span of 8."""
+ARCH = DOOR + '[door.shape]\nkind = "arch"\nrise = "2"\n'
+SLOPE = DOOR + '[door.shape]\nkind = "valley"\nrise = "1"\n'
+
+
+def told(operation: Operation) -> dict[str, Fraction]:
+    return {check.measure: check.target for check in operation.checks}
+
+
+@pytest.fixture(scope="module")
+def work() -> Work:
+    return to_work(ARCH)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "reason"),
+    [
+        ("A3/cheek-A", "A3/shape", "shaped after its joints"),
+        ("A3/edge-cheek-B", "A3/shape", "shaped after its joints"),
+        ("A3/shape", "A3/shaped-groove", "the groove follows the shaped edge"),
+        ("A3/shaped-groove", "A/dry-fit", "every joint cut before the dry fit"),
+        ("A5/crosscut", "A5/shape", "length before joinery"),
+        ("A5/shape", "A/finish", "final size before finish"),
+    ],
+)
+def test_when_a_shape_is_made(work: Work, before: str, after: str, reason: str) -> None:
+    made = graph(work.operations, work.edges)
+    assert reason in made.edges[before, after]["reason"]
+
+
+def test_the_panel_is_shaped_after_the_dry_fit(work: Work) -> None:
+    made = graph(work.operations, work.edges)
+    assert nx.has_path(made, "A/dry-fit", "A5/shape")
+
+
+def test_kinds_stand_in_an_order_that_every_edge_agrees_with(work: Work) -> None:
+    ranks = dict(zip((o.id for o in work.operations), work.ranks, strict=True))
+    assert all(ranks[edge.before] <= ranks[edge.after] for edge in work.edges)
+    assert {o.kind for o in work.operations} <= set(KINDS)
+
+
+def test_an_arch_is_laid_out_from_its_radius_and_its_ordinates() -> None:
+    """Span 8 and rise 2: radius 5; 1 in from either shoulder, 3 from the middle, 4 − 3 = 1 high.
+    The others by √(25 − d²) − 3."""
+    made = to_operations(ARCH)
+    assert told(made["A3/shape"]) == {
+        "span between the shoulders": Fraction(8),
+        "radius of the arch": Fraction(5),
+        "height of the edge 1 in from either shoulder": Fraction(1),
+        "height of the edge 2 in from either shoulder": Fraction("1.583"),
+        "height of the edge 3 in from either shoulder": Fraction("1.899"),
+        "height of the edge in the middle": Fraction(2),
+    }
+    assert "1/1000 in" in made["A3/shape"].checks[-1].feel
+
+
+def test_the_panels_top_is_laid_out_from_its_own_ends() -> None:
+    """7/32 in in the groove of 1/4: radius 5 7/32. The long edge lies 3/16 in the stile's groove,
+    4 3/16 from the middle: √(5.21875² − 4.1875²) = 3.114 against 5.21875, 2.104 to 2.105 down."""
+    checks = told(to_operations(ARCH)["A5/shape"])
+    assert checks["radius of the panel's top"] == 5 + Fraction(7, 32)
+    corner = checks["down from the panel's upper end, at either long edge"]
+    assert Fraction("2.104") <= corner <= Fraction("2.106")
+    # As far in as the rail's marks and 3/16 more.
+    one = checks["down from the panel's upper end, 1 3/16 in from either long edge"]
+    assert abs(float(one) - (5.21875 - (5.21875**2 - 9) ** 0.5)) < 0.0011
+
+
+def test_the_groove_is_set_up_from_the_marked_face() -> None:
+    """15/64 wide in the middle of 3/4: it begins 33/128 from either face, whichever is marked."""
+    checks = told(to_operations(ARCH)["A3/shaped-groove"])
+    assert checks == {
+        "from the marked face to the groove": Fraction(33, 128),
+        "groove width along the shape": Fraction(15, 64),
+        "groove depth along the shape": Fraction(1, 4),
+    }
+
+
+def test_a_slope_is_laid_out_from_its_two_ends() -> None:
+    checks = told(to_operations(SLOPE)["A3/shape"])
+    assert checks == {
+        "span between the shoulders": Fraction(8),
+        "height of the edge at the left shoulder": Fraction(1),
+    }
+    (corner,) = told(to_operations(SLOPE)["A5/shape"]).items()
+    assert corner[0] == "down from the panel's upper end, at the right long edge"
+    # 8 3/8 of the slope of 1 in 8.
+    assert abs(corner[1] - Fraction(67, 64)) <= Fraction(1, 64)
+
+
+@pytest.mark.parametrize(
+    ("text", "openings"),
+    [
+        (DOOR, {"opening between the stiles": 8, "opening between the rails": Fraction(253, 16)}),
+        (
+            ARCH,
+            {
+                "opening between the stiles": 8,
+                "opening between the rails, at both stiles": Fraction(221, 16),
+                "opening between the rails, in the middle": Fraction(253, 16),
+            },
+        ),
+        (
+            SLOPE,
+            {
+                "opening between the stiles": 8,
+                "opening between the rails, at the left stile": Fraction(253, 16),
+                "opening between the rails, at the right stile": Fraction(237, 16),
+            },
+        ),
+        (
+            DOOR + '[[door.bar]]\nkind = "mid rail"\n',
+            {
+                "opening between the stiles": 8,
+                "width of each light": 8,
+                "height of each light": Fraction(221, 32),
+            },
+        ),
+        (
+            DOOR + '[[door.bar]]\nkind = "mullion"\nwidth = "1"\nat = "5"\n',
+            {
+                "opening between the rails": Fraction(253, 16),
+                "width of light 1": Fraction("2.5"),
+                "height of light 1": Fraction(253, 16),
+                "width of light 2": Fraction("4.5"),
+                "height of light 2": Fraction(253, 16),
+            },
+        ),
+    ],
+)
+def test_what_the_dry_frame_is_measured_for(text: str, openings: dict[str, Fraction]) -> None:
+    checks = told(to_operations(text)["A/dry-fit"])
+    checks.pop("difference of the diagonals")
+    assert checks == openings
+
+
+def test_under_a_shape_diagonals_are_taken_over_the_stiles_ends() -> None:
+    """12 in and 19 13/16 + 2/32: √(144 + 19.875²) = 23.216."""
+    checks = told(to_operations(SLOPE)["A/diagonals"])
+    assert checks["diagonal over the stiles' ends"] == Fraction("23.216")
+
+
+@pytest.mark.parametrize("text", [ARCH, SLOPE, ARCH + '[[door.bar]]\nkind = "mid rail"\n'])
+def test_a_shaped_leaf_is_proven_but_for_its_shape(text: str) -> None:
+    made = to_plan(text)
+    assert made.proven
+    kinds = [step.kind for step in made.steps]
+    order = ["shape", "shaped groove", "dry fit", "shape panel", "finish"]
+    assert [kind for kind in kinds if kind in order] == order
+
+
+def test_a_rail_made_again_is_shaped_again() -> None:
+    job = to_job(ARCH)
+    whole = {o.id for o in to_work(ARCH).operations}
+    assert {"A3/shape", "A3/shaped-groove", "A5/shape"} <= whole
+    shop = default_shop("in")
+    blade = shop.joinery_blade
+    leaves = make_leaves([job], blade.kerf, Measured(), Choices())
+    context = Context("in", shop, Choices(), blade, blade.kerf)
+    again = {o.id for o in make_operations(leaves, context, frozenset({"A3"})).operations}
+    assert {"A3/shape", "A3/shaped-groove"} <= again
+    assert "A5/shape" not in again
