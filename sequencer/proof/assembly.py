@@ -29,15 +29,15 @@ def assemble(plan: Plan, pieces: Pieces, grain: Grain) -> Fraction:
     for part in plan.parts:
         if part.mark not in plan.again and placed_in.get(part.mark) != part.door:
             raise InternalError(f"assembly, piece {part.mark}: it has no place in door {part.door}")
+    puts = {door.mark: put_all(door, parts, pieces, grain) for door in plan.doors}
+    airs = _airs(plan.doors, {mark: wood(there) for mark, there in puts.items()}, grain)
     joiner = Joiner(plan.unit, grain)
     clearance: Length = 0
-    leaves: dict[str, Solid] = {}
     for door in plan.doors:
-        puts = put_all(door, parts, pieces, grain)
-        left, right = (grain.of(by) for by in lapped(door, plan.doors))
-        clearance = max(clearance, _assemble(door, puts, (left, right), joiner))
-        leaves[door.mark] = wood(puts)
-    hang(plan.doors, _laps(plan.doors, leaves, grain))
+        left, right = (grain.of(by) for by in lapped(door, plan.doors, airs))
+        room = _assemble(door, puts[door.mark], (left, right), joiner)
+        clearance = max(clearance, room)
+    hang(plan.doors, airs)
     return Fraction(clearance) / grain.parts
 
 
@@ -55,7 +55,7 @@ def _assemble(
     members = frame or slabs
     _flush(door, members)
     outside = Outside(door, members, laps, grain)
-    met = [(joint, joiner.room(door, joint)) for joint in joints(door, frame)]
+    met = [(joint, joiner.room(door, joint)) for joint in list(joints(door, frame))]
     for joint, _ in met:
         outside.check_shoulder(joint)
     outside.check_size()
@@ -94,7 +94,7 @@ def _flush(door: Door, members: Sequence[Put]) -> None:
             raise misfit(door, what, put.mark, members[0].mark)
 
 
-def _laps(
+def _airs(
     doors: Sequence[Door], leaves: dict[str, Solid], grain: Grain
 ) -> dict[tuple[str, str], Fraction]:
     """The air between leaves that lap over each other."""

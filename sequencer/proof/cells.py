@@ -8,7 +8,7 @@ its inside where ax + by + cz ≤ d. Both are in lowest terms.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -19,7 +19,6 @@ Brick = tuple[Length, Length, Length, Length, Length, Length]
 Vertex = tuple[int, int, int, int]
 Plane = tuple[int, int, int, int]
 Face = tuple[Plane, tuple[Vertex, ...]]
-Point = tuple[Length, Length]
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,13 +113,23 @@ def as_cell(bit: Bit) -> Cell:
     )
 
 
-def _cell(faces: Sequence[Face]) -> Cell:
+def cell_of(faces: Sequence[Face]) -> Cell:
+    """The cell with these sides."""
     points = {v for _, loop in faces for v in loop}
     box: list[Length] = []
     for axis in range(3):
-        places = [v[axis] if v[3] == 1 else Fraction(v[axis], v[3]) for v in points]
-        box += [_whole(min(places)), _whole(max(places))]
+        low = high = next(iter(points))
+        for v in points:
+            if v[axis] * low[3] < low[axis] * v[3]:
+                low = v
+            elif v[axis] * high[3] > high[axis] * v[3]:
+                high = v
+        box += [_length(low[axis], low[3]), _length(high[axis], high[3])]
     return Cell((box[0], box[1], box[2], box[3], box[4], box[5]), tuple(faces))
+
+
+def _length(number: int, whole: int) -> Length:
+    return _whole(Fraction(number, whole)) if whole != 1 else number
 
 
 def _whole(value: Length) -> Length:
@@ -136,10 +145,15 @@ def tidy(cell: Cell) -> Bit:
 
 def split(cell: Cell, plane: Plane) -> tuple[Cell | None, Cell | None]:
     """What of the cell is inside the plane, and what outside; `None` where it has no volume."""
-    heights = {v: height(plane, v) for _, loop in cell.faces for v in loop}
-    if all(h <= 0 for h in heights.values()):
+    a, b, c, d = plane
+    heights: dict[Vertex, int] = {}
+    for _, loop in cell.faces:
+        for v in loop:
+            if v not in heights:
+                heights[v] = a * v[0] + b * v[1] + c * v[2] - d * v[3]
+    if max(heights.values()) <= 0:
         return cell, None
-    if all(h >= 0 for h in heights.values()):
+    if min(heights.values()) >= 0:
         return None, cell
     low: list[Face] = []
     high: list[Face] = []
@@ -180,7 +194,7 @@ def split(cell: Cell, plane: Plane) -> tuple[Cell | None, Cell | None]:
     cut = _chained(edges)
     low.append((plane, cut))
     high.append((opposite(plane), cut))
-    return _cell(low), _cell(high)
+    return cell_of(low), cell_of(high)
 
 
 def _crossing(one: Vertex, other: Vertex, at_one: int, at_other: int) -> Vertex:
@@ -265,110 +279,27 @@ def _determinant(a: Sequence[Fraction], b: Sequence[Fraction], c: Sequence[Fract
 def carried(cell: Cell, axes: Sequence[tuple[int, int]], by: Sequence[Length]) -> Cell:
     """The cell in another frame: `axes` say for each of its axes which one it becomes and in which
     direction, 1 or -1, and `by` is where its origin comes to lie."""
+    part = lcm(*(value.denominator for value in by))
+    shift = [int(value * part) for value in by]
+    known: dict[Vertex, Vertex] = {}
     faces: list[Face] = []
     for plane, loop in cell.faces:
-        normal: list[Length] = [0, 0, 0]
-        for n, (axis, sign) in enumerate(axes):
-            normal[axis] = sign * plane[n]
-        at = plane[3] + sum(n * b for n, b in zip(normal, by, strict=True))
-        moved_loop: list[Vertex] = []
-        for vertex in loop:
-            place: list[Length] = list(by)
-            for n, (axis, sign) in enumerate(axes):
-                place[axis] += sign * Fraction(vertex[n], vertex[3])
-            moved_loop.append(_vertex(place[0], place[1], place[2]))
-        faces.append((plane_of((normal[0], normal[1], normal[2]), at), tuple(moved_loop)))
-    return _cell(faces)
-
-
-def drawn_out(corners: Sequence[Point], axes: tuple[int, int], along: Point) -> Bit:
-    """The prism over a convex polygon in two axes, `along` its range on the third. The polygon has
-    an area; no three of its corners lie on a line."""
-    u, v = axes
-    third = 3 - u - v
-    twice = sum(
-        a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)
-    )
-    loop = list(corners) if twice > 0 else list(reversed(corners))
-    ends = [[_raised(point, axes, at) for point in loop] for at in along]
-    faces: list[Face] = []
-    for n, end in enumerate(ends):
         normal = [0, 0, 0]
-        normal[third] = 1 if n else -1
-        at = along[1] if n else -along[0]
-        faces.append((plane_of((normal[0], normal[1], normal[2]), at), tuple(end)))
-    for n, (a, b) in enumerate(zip(loop, (*loop[1:], loop[0]), strict=True)):
-        out: list[Length] = [0, 0, 0]
-        out[u], out[v] = b[1] - a[1], a[0] - b[0]
-        m = (n + 1) % len(loop)
-        at = out[u] * a[0] + out[v] * a[1]
-        side = (ends[0][n], ends[0][m], ends[1][m], ends[1][n])
-        faces.append((plane_of((out[0], out[1], out[2]), at), side))
-    return tidy(_cell(faces))
+        for n, (axis, sign) in enumerate(axes):
+            normal[axis] = part * sign * plane[n]
+        at = part * plane[3] + sum(n * b for n, b in zip(normal, shift, strict=True)) // part
+        for vertex in loop:
+            if vertex not in known:
+                place = [vertex[3] * b for b in shift]
+                for n, (axis, sign) in enumerate(axes):
+                    place[axis] += part * sign * vertex[n]
+                known[vertex] = lowest(place[0], place[1], place[2], part * vertex[3])
+        moved = tuple(known[vertex] for vertex in loop)
+        faces.append((lowest(normal[0], normal[1], normal[2], at), moved))
+    return cell_of(faces)
 
 
-def _raised(point: Point, axes: tuple[int, int], at: Length) -> Vertex:
-    place: list[Length] = [at, at, at]
-    place[axes[0]], place[axes[1]] = point
-    return _vertex(place[0], place[1], place[2])
-
-
-def hull(points: Iterable[Point]) -> list[Point]:
-    """The corners of the least convex polygon round the points, in order; none on a line with its
-    neighbours.
-
-    >>> hull([(0, 0), (2, 0), (1, 0), (1, 1), (0, 2), (2, 2)])
-    [(0, 0), (2, 0), (2, 2), (0, 2)]
-    """
-    ordered = sorted(set(points))
-    sides: list[list[Point]] = []
-    for line in (ordered, ordered[::-1]):
-        chain: list[Point] = []
-        for point in line:
-            while len(chain) > 1 and turn(chain[-2], chain[-1], point) <= 0:
-                chain.pop()
-            chain.append(point)
-        sides.append(chain[:-1])
-    return sides[0] + sides[1]
-
-
-def turn(a: Point, b: Point, c: Point) -> Length:
-    """Above 0 where the way from a over b to c turns left, below where it turns right."""
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
-
-
-def shadow(bit: Bit, axis: int) -> Bit:
-    """What is seen of it along an axis: flat, drawn one thick, on the other two axes in order."""
-    u, v = (a for a in range(3) if a != axis)
-    if not isinstance(bit, Cell):
-        return (bit[2 * u], bit[2 * u + 1], bit[2 * v], bit[2 * v + 1], 0, 1)
-    return flat(bit.faces, u, v)
-
-
-def flat(faces: Iterable[Face], u: int, v: int) -> Bit:
-    """The outline of faces seen on two axes, drawn one thick."""
-    points = ((Fraction(p[u], p[3]), Fraction(p[v], p[3])) for _, loop in faces for p in loop)
-    return drawn_out(hull(points), (0, 1), (0, 1))
-
-
-def raised(bit: Bit, along: Point) -> Bit:
-    """A flat bit drawn out along its third axis."""
-    if not isinstance(bit, Cell):
-        return (bit[0], bit[1], bit[2], bit[3], along[0], along[1])
-    (top,) = (loop for plane, loop in bit.faces if plane[2] > 0)
-    corners = [(Fraction(v[0], v[3]), Fraction(v[1], v[3])) for v in top]
-    return drawn_out(corners, (0, 1), along)
-
-
-def met(a: Bit, b: Bit) -> Iterator[Plane]:
-    """The planes, with `a` inside, on which two bits that share no volume share an area."""
-    theirs = {face[0]: face for face in as_cell(b).faces}
-    for face in as_cell(a).faces:
-        other = theirs.get(opposite(face[0]))
-        if other is None:
-            continue
-        normal = [abs(n) for n in face[0][:3]]
-        across = normal.index(max(normal))
-        u, v = (axis for axis in range(3) if axis != across)
-        if common(flat([face], u, v), flat([other], u, v)) is not None:
-            yield face[0]
+def lowest(a: int, b: int, c: int, d: int) -> tuple[int, int, int, int]:
+    """Four numbers without what divides them all."""
+    common = gcd(a, b, c, d)
+    return (a // common, b // common, c // common, d // common) if common > 1 else (a, b, c, d)

@@ -7,9 +7,10 @@ from dataclasses import dataclass, field
 
 from sequencer.errors import InternalError
 from sequencer.plan import Feature, Part, Plan, Step
-from sequencer.proof.cells import Bit, Cell, Length, Plane, met, opposite
+from sequencer.proof.cells import Bit, Cell, Length, Plane, opposite
 from sequencer.proof.follow import Event, fault, follow
 from sequencer.proof.grain import Grain
+from sequencer.proof.polygons import met
 from sequencer.proof.solid import (
     IntBox,
     Solid,

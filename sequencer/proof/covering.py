@@ -34,6 +34,7 @@ class Outside:
         """The range across the door that no other leaf laps over."""
         self.shown = {name: faces(self.solid, Z, self.place[at], side)
                       for name, (at, side) in FACES.items()}  # fmt: skip
+        self.wholes = [each.whole() for each in members]
         self.voids = {name: self._bare(name) for name in FACES}
 
     def check_size(self) -> None:
@@ -67,8 +68,8 @@ class Outside:
         """What of a face its pieces should cover, and do not."""
         at, side = FACES[name]
         found: list[Bit] = []
-        for each in self.members:
-            whole = faces(each.whole(), Z, self.place[at], side)
+        for each in self.wholes:
+            whole = faces(each, Z, self.place[at], side)
             whole = cropped(cropped(whole, X, self.seen), Y, (0, self.size[1]))
             found += difference(whole, self.shown[name])
         return tuple(found)

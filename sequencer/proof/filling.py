@@ -8,10 +8,11 @@ from itertools import pairwise
 
 from sequencer.errors import InternalError
 from sequencer.plan import Door, Pane
-from sequencer.proof.cells import Bit, Brick, Cell, Length, met, raised
+from sequencer.proof.cells import Bit, Brick, Cell, Length
 from sequencer.proof.covering import Outside
 from sequencer.proof.grain import Grain
 from sequencer.proof.placing import Put, X, Y, Z, misfit
+from sequencer.proof.polygons import met, raised
 from sequencer.proof.solid import (
     Solid,
     bounds,
@@ -22,7 +23,6 @@ from sequencer.proof.solid import (
     outline,
     overlap,
     pieces,
-    shared,
     touch,
 )
 
@@ -67,7 +67,7 @@ class Filling:
         """
         filled: set[str] = set()
         for light in pieces(self.lights):
-            there = [f for f in self.fills if shared(outline(f.solid, Z), light)]
+            there = [f for f in self.fills if _over(outline(f.solid, Z), light)]
             if not there:
                 raise misfit(self.door, f"a light has nothing in it ({self.outside.where(light)})")
             filled.update(fill.mark for fill in there)
@@ -88,7 +88,7 @@ class Filling:
         if any(fill.put is None for fill in there):
             return
         for back in pieces(self.behind):
-            if shared(back, light):
+            if _over(back, light):
                 self.reach(there, back)
         if len(boards) > 1:
             self.boards(boards)
@@ -101,7 +101,7 @@ class Filling:
             for bit in light:
                 if overlap(bare, bit) or touch(bare, bit):
                     at = _between(bare, bit)
-                    fill = min(there, key=lambda f: _apart(bounds(f.solid), at))
+                    fill = max(there, key=lambda f: _along(bounds(f.solid), at))
                     put = max(self.frame, key=lambda p: _along(bounds(p.finished), at))
                     what = "groove" if fill.put is not None else "rebate"
                     raise self.wrong(f"it does not reach into the {what}", fill, put)
@@ -175,11 +175,16 @@ class Filling:
                 tip = limits[0]
             else:
                 raise self.wrong("the tongue is not between the groove's cheeks", one, other)
-            if shared(faces(one.solid, axis, tip, -1), faces(other.solid, axis, tip, 1)):
+            if _over(faces(one.solid, axis, tip, -1), faces(other.solid, axis, tip, 1)):
                 raise self.wrong("the tongue has no air at its groove's bottom", one, other)
 
     def wrong(self, what: str, *fills: _Fill | Put) -> InternalError:
         return misfit(self.door, what, *(fill.mark for fill in fills))
+
+
+def _over(one: Solid, other: Solid) -> bool:
+    """Whether two flat solids share an area."""
+    return any(overlap(a, b) for a in one for b in other)
 
 
 def _stands(a: Bit, b: Bit) -> bool:

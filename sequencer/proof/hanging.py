@@ -14,18 +14,20 @@ from sequencer.proof.solid import Solid, bounds, moved, outline, overlap, subtra
 _NOTHING = Fraction(0)
 
 
-def lapped(door: Door, doors: Sequence[Door]) -> tuple[Fraction, Fraction]:
-    """How far the leaves beside a leaf lap over it at its left and at its right."""
+Airs = Mapping[tuple[str, str], Fraction]
+"""The air found between two leaves that lap over each other, by their marks, left and right."""
+
+
+def lapped(door: Door, doors: Sequence[Door], airs: Airs) -> tuple[Fraction, Fraction]:
+    """How far from a leaf's left and right edge the leaves beside it, and the air before them,
+    reach over it."""
     left = right = _NOTHING
-    low, high = door.at[0], door.at[0] + door.size[0]
-    for other in _leaves(door, {d.mark: d for d in doors}):
-        if other is door:
-            continue
-        there = (other.at[0], other.at[0] + other.size[0])
-        if there[0] < low < there[1]:
-            left = max(left, there[1] - low)
-        if there[0] < high < there[1]:
-            right = max(right, high - there[0])
+    by_mark = {other.mark: other for other in doors}
+    for other in _leaves(door, by_mark):
+        if (other.mark, door.mark) in airs:
+            left = other.at[0] + other.size[0] - door.at[0] + airs[other.mark, door.mark]
+        if (door.mark, other.mark) in airs:
+            right = door.at[0] + door.size[0] - other.at[0] + airs[door.mark, other.mark]
     return left, right
 
 
@@ -33,10 +35,9 @@ def _leaves(door: Door, by_mark: Mapping[str, Door]) -> list[Door]:
     return [by_mark[mark] for mark in door.pair if mark in by_mark] or [door]
 
 
-def hang(doors: Sequence[Door], rebated: Mapping[tuple[str, str], Fraction] | None = None) -> None:
+def hang(doors: Sequence[Door], airs: Airs | None = None) -> None:
     """Every leaf in its opening: its gaps are as stated, on all sides and between leaves; a gap
-    below 0 is a lap over the case. `rebated` is the air found between two leaves that lap over
-    each other, by their marks, left and right.
+    below 0 is a lap over the case.
 
     Raises InternalError that names the leaf and the side.
     """
@@ -51,9 +52,9 @@ def hang(doors: Sequence[Door], rebated: Mapping[tuple[str, str], Fraction] | No
         index = leaves.index(door) if door in leaves else 0
         left = x
         if index:
-            left = _meeting(leaves[index - 1], door, rebated or {})
+            left = _meeting(leaves[index - 1], door, airs or {})
         if index + 1 < len(leaves):
-            right = _meeting(door, leaves[index + 1], rebated or {})
+            right = _meeting(door, leaves[index + 1], airs or {})
         hinge, free = (left, right) if door.hinge == "left" else (right, left)
         wanted = gaps.get("meeting" if len(leaves) > 1 else "lock", free)
         for name, found, gap in (
@@ -73,9 +74,9 @@ def hang(doors: Sequence[Door], rebated: Mapping[tuple[str, str], Fraction] | No
             )
 
 
-def _meeting(left: Door, right: Door, rebated: Mapping[tuple[str, str], Fraction]) -> Fraction:
+def _meeting(left: Door, right: Door, airs: Airs) -> Fraction:
     apart = right.at[0] - left.at[0] - left.size[0]
-    return rebated.get((left.mark, right.mark), apart) if apart < 0 else apart
+    return airs.get((left.mark, right.mark), apart) if apart < 0 else apart
 
 
 def lap(left: Door, right: Door, solids: Mapping[str, Solid], grain: Grain) -> Fraction:
@@ -99,13 +100,14 @@ def lap(left: Door, right: Door, solids: Mapping[str, Solid], grain: Grain) -> F
             if a[2] < b[3] and b[2] < a[3] and a[4] < b[5] and b[4] < a[5]:
                 between = b[0] - a[1]
                 air = between if air is None else min(air, between)
-    x = (bounds(other)[0], bounds(one)[1])
+    seen = f"assembly, doors {left.mark} and {right.mark}: between them one sees through"
+    if air is None:
+        raise InternalError(seen)
+    x = (bounds(other)[0] - air, bounds(one)[1] + air)
     y = (max(bounds(one)[2], bounds(other)[2]), min(bounds(one)[3], bounds(other)[3]))
     bare: Solid = ((*x, *y, 0, 1),)
     for bit in outline((*one, *other), 2):
         bare = subtract(bare, bit)
-    if bare or air is None:
-        raise InternalError(
-            f"assembly, doors {left.mark} and {right.mark}: between them one sees through"
-        )
+    if bare:
+        raise InternalError(seen)
     return Fraction(air) / grain.parts

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.plan import Against, CarrierName, Down, Keeps
-from sequencer.proof.cells import Bit, Brick, Length, Plane, Point, drawn_out, opposite, plane_of
+from sequencer.proof.cells import Bit, Brick, Length, Plane, opposite, plane_of
+from sequencer.proof.polygons import Point, drawn_out
 from sequencer.proof.prisms import straightened
 
 X, Y, Z = 0, 1, 2

@@ -76,9 +76,9 @@ def put(part: Part, place: Place, pieces: Pieces, grain: Grain) -> Put:
         listed = ", ".join(place.axes)
         raise InternalError(f"assembly, piece {part.mark}: the axes {listed} are no frame")
     x, y, z = (grain.of(value) for value in place.origin)
-    sawn, finished = (
-        placed(solids[part.mark], axes, (x, y, z)) for solids in (pieces.sawn, pieces.finished)
-    )
+    sawn = finished = placed(pieces.sawn[part.mark], axes, (x, y, z))
+    if pieces.finished[part.mark] != pieces.sawn[part.mark]:
+        finished = placed(pieces.finished[part.mark], axes, (x, y, z))
     return Put(part, axes, (x, y, z), sawn, finished, grain)
 
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 from sequencer.plan import Prism
-from sequencer.proof.cells import Bit, Length, Point, drawn_out, turn
+from sequencer.proof.cells import Bit, Length
+from sequencer.proof.polygons import Point, drawn_out, turn
 from sequencer.proof.solid import Solid
 
 MOST_CORNERS = 8
@@ -15,6 +17,7 @@ MOST_CORNERS = 8
 wood round it in slivers as long as the piece, each across all others."""
 
 
+@lru_cache(maxsize=512)
 def cells_of(prism: Prism, scale: int) -> Solid:
     """The prism in convex cells that share no volume, in lengths `scale` times the plan's.
 

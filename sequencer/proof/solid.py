@@ -17,13 +17,11 @@ from sequencer.proof.cells import (
     carried,
     common,
     cut_out,
-    flat,
-    met,
     opposite,
-    shadow,
     tidy,
     volume_of,
 )
+from sequencer.proof.polygons import flat, met, shadow
 
 IntBox = tuple[int, int, int, int, int, int]
 Solid = tuple[Bit, ...]
@@ -99,20 +97,20 @@ def shared(a: Iterable[Bit], b: Solid) -> Solid:
     found: list[Bit] = []
     for one in a:
         for other in b:
-            if overlap(one, other):
-                bit = _common(one, other)
-                assert bit is not None
+            bit = _common(one, other)
+            if bit is not None:
                 found.append(bit)
     return tuple(found)
 
 
 def _common(a: Bit, b: Bit) -> Bit | None:
+    x0, x1, y0, y1, z0, z1 = a
+    c0, c1, c2, c3, c4, c5 = b
+    if c0 >= x1 or x0 >= c1 or c2 >= y1 or y0 >= c3 or c4 >= z1 or z0 >= c5:
+        return None
     if isinstance(a, Cell) or isinstance(b, Cell):
         return common(a, b)
-    return (
-        max(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]),
-        min(a[3], b[3]), max(a[4], b[4]), min(a[5], b[5]),
-    )  # fmt: skip
+    return (max(x0, c0), min(x1, c1), max(y0, c2), min(y1, c3), max(z0, c4), min(z1, c5))
 
 
 def bounds(solid: Solid) -> Brick:

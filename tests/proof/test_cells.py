@@ -19,9 +19,7 @@ from sequencer.proof.cells import (
     Bit,
     Brick,
     Cell,
-    Point,
     as_cell,
-    drawn_out,
     opposite,
     plane_of,
     split,
@@ -29,6 +27,7 @@ from sequencer.proof.cells import (
     vertices,
     volume_of,
 )
+from sequencer.proof.polygons import Point, drawn_out
 from sequencer.proof.prisms import cells_of, convex, strips
 from sequencer.proof.solid import (
     Solid,
