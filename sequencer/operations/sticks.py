@@ -161,7 +161,10 @@ def _tried(parts: Sequence[Part]) -> Profile:
             if (along.kind, along.at) == ("rebate", "outside-edge"):
                 continue
             found.setdefault((along.kind, along.depth, along.span), along)
-    return tuple(found.values())
+    tried = sorted(found.values(), key=lambda along: -along.depth)
+    # Of grooves that differ in depth alone, the deepest takes every tongue.
+    deepest = {(along.kind, along.span): along for along in reversed(tried)}
+    return tuple(along for along in found.values() if along in deepest.values())
 
 
 def _reach(box: tuple[tuple[Fraction, Fraction], ...]) -> Fraction:

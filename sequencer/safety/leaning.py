@@ -25,7 +25,10 @@ def rebate_trapped(m: Moment, _: Limits) -> Finding | None:
     if m.does != "rebate" or against not in OPPOSITE:
         return None
     if m.on_edge:
-        freed = (against, f"rebate {m.cut.down}") in m.done
+        # A first cut that does not come up as far as this one leaves its strip hanging on.
+        deep = m.flat_cuts.get((against, m.cut.down))
+        reached = deep is None or (m.setup.guide or 0) < deep
+        freed = reached and (against, f"rebate {m.cut.down}") in m.done
     else:
         first = (against, f"rebate {OPPOSITE[m.cut.down]}")
         freed = m.near_edge == against and first in m.done

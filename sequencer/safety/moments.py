@@ -52,6 +52,8 @@ class Moment:
     unguarded: bool = False
     stick: bool = True
     """Whether the held piece is still a stick, nothing crosscut from it having been named yet."""
+    flat_cuts: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
+    """How deep rebates were cut lying flat, by what was down and which edge they are at."""
 
     @property
     def carrier(self) -> str:
@@ -131,6 +133,7 @@ class _State:
     start: Fraction = Fraction(0)
     """Where a stick's first piece begins, once its end is squared."""
     done: frozenset[tuple[str, str]] = field(default_factory=frozenset)
+    flat_cuts: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
 
 
 def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
@@ -170,6 +173,7 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
                 state.done,
                 unguarded,
                 state.stick,
+                state.flat_cuts,
             )
             yield moment
             _saw(moment, pieces)
@@ -269,6 +273,8 @@ def _saw(moment: Moment, pieces: dict[str, _State]) -> None:
             state.length = kept
     elif moment.does == "rebate":
         state.done |= {(cut.down, f"rebate {cut.against if moment.on_edge else moment.near_edge}")}
+        if not moment.on_edge:
+            state.flat_cuts = {**state.flat_cuts, (cut.down, moment.near_edge): setup.depth}
     elif moment.on_end or moment.does in ("shoulder", "edge shoulder", "sweep"):
         end = cut.down[-1] if moment.on_end else (cut.against or "")[-1]
         side = (cut.against or "") if moment.on_end else cut.down

@@ -203,6 +203,8 @@ CASES = (
     # fence the strip is freed beside it.
     Case("J02", strip(against="back"), "refuse",
          (strip(), strip(against="back", done=done()),
+          # A tongue's: the cut from the back was 1/4 in deep, the blade stands 1/2 in from there.
+          strip(against="back", guide=F(1, 2), flat_cuts={("back", "inside-edge"): F(1, 4)}),
           strip(against="back", down="outside-edge"), rebate(), groove(against="back")),
          "Modern Cabinetmaking (2016), p. 406"),
     # On edge first, the face against the fence; then flat, that edge against the fence.
