@@ -61,7 +61,7 @@ class Outside:
             void = difference((outside,), faces(self.solid, axis, at, side))
             if void and rebates:
                 void = difference(void, _open(rebates, axis, at, side))
-            if length([(r[2], r[3]) for r in void]) > clearance:
+            if any(_width(void, bit) > clearance for bit in void):
                 raise self.wrong(f"a void shows at its {name} ({self.where(void)})")
 
     def _bare(self, name: str) -> Solid:
@@ -108,6 +108,11 @@ def _at_shoulder(void: Bit, joint: Joint) -> bool:
     other = Y if joint.axis == X else X
     beside = ends[2 * other] < here[2 * other + 1] and here[2 * other] < ends[2 * other + 1]
     return beside and (high if joint.side > 0 else low) == joint.plane
+
+
+def _width(void: Solid, beside: Bit) -> Length:
+    """How wide a void on an edge is, through the thickness, where that bit of it is."""
+    return length([(r[2], r[3]) for r in void if r[0] < beside[1] and beside[0] < r[1]])
 
 
 def _outer(put: Put) -> Solid:
