@@ -30,7 +30,8 @@ class JointSizes:
     `groove` is what holds the panel, or with glass the rebate, which is open to the back; `panel`
     is how thick a panel's edge suits it (0 with glass). `slot` is the groove itself where stiles
     have no slot of their own, and open to the back where they are halved. `stub` is a stub tenon
-    that fits the groove (`None` with glass).
+    that fits the groove (`None` with glass), `tongue` what a bar's slot straddles (`None` where it
+    has no wood on both sides).
     """
 
     thickness: Fraction
@@ -42,6 +43,7 @@ class JointSizes:
     slot_centred: bool
     groove_centred: bool
     stub: Span | None = None
+    tongue: Span | None = None
 
     @property
     def trimmed(self) -> bool:

@@ -50,8 +50,9 @@ def in_line(
     if door.glazed:
         rebate = (slot[0], thickness)
         return JointSizes(
-            thickness, slot, tenon, rebate, door.groove.depth, ZERO, centred, groove_centred=False
-        )
+            thickness, slot, tenon, rebate, door.groove.depth, ZERO, centred,
+            groove_centred=False, tongue=tenon,
+        )  # fmt: skip
     offset = door.groove.offset
     if offset is None and door.joint.offset is not None:
         offset = door.joint.offset + (slot_width - groove_width) / 2
@@ -68,6 +69,7 @@ def in_line(
         slot_centred=centred,
         groove_centred=is_centred(groove, thickness),
         stub=tenon if groove == slot else in_groove(door, groove, thickness, choices),
+        tongue=tenon,
     )
 
 

@@ -67,6 +67,7 @@ class StubTenon:
             slot_centred=centred,
             groove_centred=centred,
             stub=tenon,
+            tongue=tenon,
         )
 
     def proud(self, door: Door) -> Fraction:

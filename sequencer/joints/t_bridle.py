@@ -18,7 +18,7 @@ from sequencer.cuts.model import Operation, ScrapPieces
 from sequencer.errors import Refusal
 from sequencer.job.schema import Door, FaceSide
 from sequencer.joints.base import BAR_ROLES, JointSizes, Tee, end_span
-from sequencer.plan import Feature, Part
+from sequencer.plan import Feature, Part, Span
 
 ZERO = Fraction(0)
 INSTEAD = 'or write [joint] bars = "stub tenon"'
@@ -35,7 +35,7 @@ class TBridle:
 
     def in_bar(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
         """A slot as deep as the crosspiece is wide beside its groove."""
-        _possible(tee, sizes)
+        _tongue(tee, sizes)
         depth = tee.across_width - sizes.groove_depth
         along = end_span(tee.bar_end, tee.bar_length, ZERO, depth)
         box = (along, (ZERO, tee.bar_width), sizes.slot)
@@ -43,15 +43,15 @@ class TBridle:
 
     def in_crosspiece(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
         """A housing in the face and one in the back; the tongue between is as thick as a tenon."""
-        _possible(tee, sizes)
+        tongue = _tongue(tee, sizes)
         across = (ZERO, tee.across_width)
         mate = f"{tee.bar}/{tee.bar_end}"
         narrower = sizes.groove_depth if sizes.rebated else ZERO
         low, high = tee.at
         behind = (low + narrower, high - narrower)
         return (
-            Feature("housing", "face", (tee.at, across, (ZERO, sizes.tenon[0])), mate),
-            Feature("housing", "back", (behind, across, (sizes.tenon[1], sizes.thickness)), mate),
+            Feature("housing", "face", (tee.at, across, (ZERO, tongue[0])), mate),
+            Feature("housing", "back", (behind, across, (tongue[1], sizes.thickness)), mate),
         )
 
     def operations(
@@ -69,13 +69,13 @@ class TBridle:
         yield from cut_housings(part, scrap.rail, context)
 
 
-def _possible(tee: Tee, sizes: JointSizes) -> None:
-    if sizes.slot[1] == sizes.thickness:
+def _tongue(tee: Tee, sizes: JointSizes) -> Span:
+    if sizes.tongue is None:
         raise Refusal(
             f"{tee.bar}: a T-bridle needs wood on both sides of its slot, and half-laps leave none "
             f'behind: write [joint] kind = "bridle", {INSTEAD}'
         )
-    if not sizes.trimmed:
+    if sizes.tongue[0] < sizes.groove[0] or sizes.groove[1] < sizes.tongue[1]:
         raise Refusal(
             f"{tee.bar}: the groove of {tee.across} is not as wide as the tongue that the bar "
             "straddles and in line with it, so the bar's middle cannot fill it: make the slot as "
@@ -86,6 +86,7 @@ def _possible(tee: Tee, sizes: JointSizes) -> None:
             f"{tee.bar}: rebates on both sides leave nothing of its back: a wider bar, or "
             "shallower rebates ([groove] depth)"
         )
+    return sizes.tongue
 
 
 def _beside_glass(part: Part) -> None:

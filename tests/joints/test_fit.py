@@ -108,7 +108,7 @@ def _meant_at_tee(leaf: Leaf, bar: Piece, across: Piece, point: Point) -> bool:
     near = min(abs(point[beside_axis] - end) for end in bar.bounds[beside_axis])
     deep = min(abs(point[into_axis] - end) for end in across.bounds[into_axis])
     stub = leaf.spec.joint.bars == "stub tenon"
-    channel, tenon = (sizes.groove, sizes.stub) if stub else (sizes.slot, sizes.tenon)
+    channel, tenon = (sizes.groove, sizes.stub) if stub else (sizes.slot, sizes.tongue)
     assert tenon is not None
     if channel[0] < z < channel[1] and not tenon[0] <= z <= tenon[1]:
         return True

@@ -1,0 +1,130 @@
+"""Whole plans of doors with every joint: proven by the virtual saw, ordered as the trade does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from sequencer.errors import InputError, Refusal
+from sequencer.job.kinds import CORNER_JOINTS
+from sequencer.joints.before import BACKED, NEAR_FIRST, TONGUE_FITTED
+from sequencer.lengths import Unit
+from sequencer.operations import Work
+from sequencer.plan import SCRAP_STEPS, Plan
+from tests.joints.jobs import job, random_jobs
+from tests.joints.test_fit import BARRED, TEES
+from tests.stages import to_plan, to_work
+
+GLASS = 'fill = "glass"\n'
+
+
+def check(made: Plan) -> None:
+    """It is proven, cut by cut, and nothing is cut on good wood before it was tried on scrap."""
+    assert made.proven is not None
+    assert made.proven.startswith("Sawn virtually in exact arithmetic")
+    scraps = {scrap.mark for scrap in made.scrap} | {s.mark for s in made.sticks if s.test}
+    for step in made.steps:
+        if step.kind in SCRAP_STEPS:
+            assert {cut.mark for cut in step.cuts} <= scraps
+    tried = {point.setup for point in made.checkpoints if point.scrap is not None}
+    fitted = {"slot", "cheek", "mitre", "housing"}
+    knobs = {"jig", "stop", "mitre stop"}
+    for setup in made.setups:
+        kinds = {step.kind for step in made.steps if step.setup == setup.number}
+        if kinds & fitted and any(change.knob in knobs for change in setup.changes):
+            assert setup.number in tried, (setup.number, kinds)
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+@pytest.mark.parametrize("kind", CORNER_JOINTS)
+def test_a_door_of_each_joint(kind: str, unit: Unit) -> None:
+    check(to_plan(job(kind, unit=unit)))
+
+
+@pytest.mark.parametrize("joints", TEES, ids=" ".join)
+def test_a_divided_door_of_each_joint(joints: tuple[str, str]) -> None:
+    kind, bars = joints
+    text, _ = BARRED["both, one beside the other"]
+    check(to_plan(job(kind, f'bars = "{bars}"') + text))
+
+
+@pytest.mark.parametrize("kind", ["bridle", "mitred bridle", "half-lap"])
+def test_a_door_for_glass_of_each_joint(kind: str) -> None:
+    check(to_plan(GLASS + job(kind)))
+
+
+@pytest.mark.parametrize("bars", ["a mid rail", "a mullion"])
+def test_a_divided_door_for_glass(bars: str) -> None:
+    check(to_plan(GLASS + job("bridle", 'bars = "T-bridle"') + BARRED[bars][0]))
+
+
+def test_glass_on_both_sides_of_a_mid_rail_takes_no_mullion() -> None:
+    text = GLASS + job("bridle", 'bars = "T-bridle"') + BARRED["both, one beside the other"][0]
+    with pytest.raises(Refusal, match="mid rails alone, or by mullions alone"):
+        to_plan(text)
+
+
+@settings(max_examples=3)
+@given(st.sampled_from(CORNER_JOINTS).flatmap(random_jobs))
+def test_random_doors_are_proven_or_refused(drawn: tuple[str, Unit, object]) -> None:
+    check_random(drawn[0])
+
+
+@pytest.mark.large
+@settings(max_examples=80)
+@given(st.sampled_from(CORNER_JOINTS).flatmap(random_jobs))
+def test_many_random_doors_are_proven_or_refused(drawn: tuple[str, Unit, object]) -> None:
+    check_random(drawn[0])
+
+
+def check_random(text: str) -> None:
+    try:
+        made = to_plan(text)
+    except (InputError, Refusal):
+        assume(False)
+        raise
+    check(made)
+
+
+def reasons(work: Work, reason: str) -> Iterator[tuple[str, str]]:
+    for edge in work.edges:
+        if edge.reason == reason:
+            yield edge.before, edge.after
+
+
+def test_a_mitre_comes_before_what_would_hollow_the_wood_behind_it() -> None:
+    found = set(reasons(to_work(job("mitred bridle")), BACKED))
+    assert ("A1/mitre-A", "A1/slot-A/outer") in found
+    assert ("A3/mitre-B", "A3/cheek-B/face") in found
+    assert ("A1/mitre-A", "A1/slot-B/outer") not in found
+
+
+def test_a_tongue_is_fitted_to_a_slot_that_is_there() -> None:
+    text = job("stub tenon", 'bars = "T-bridle"') + BARRED["a mid rail"][0]
+    work = to_work(text)
+    fitted = set(reasons(work, TONGUE_FITTED))
+    # The mid rail's left end goes into the hinge stile, its right end into the lock stile.
+    assert ("A5/slot-A/outer", "A1/housing-A5A/far") in fitted
+    assert ("A5/slot-B/outer", "A2/housing-A5B/near") in fitted
+    assert ("A5/slot-B/outer", "A1/housing-A5A/far") not in fitted
+    near = set(reasons(work, NEAR_FIRST))
+    assert ("A1/housing-A5A/near", "A1/housing-A5A/far") in near
+
+
+def test_a_half_lap_cuts_shoulders_before_cheeks_in_both_pieces() -> None:
+    before = {(e.before, e.after) for e in to_work(job("half-lap")).edges}
+    assert ("A1/shoulder-A/back", "A1/cheek-A/face") in before
+    assert ("A3/shoulder-A/face", "A3/cheek-A/back") in before
+
+
+def test_halves_of_equal_thickness_share_the_jigs_setting() -> None:
+    """Common practice: both halves gauged at one setting, each from its own outer face."""
+    work = to_work(job("half-lap"))
+    cheeks = [o for o in work.operations if o.kind == "cheek"]
+    assert len({o.setting.guide for o in cheeks if o.setting is not None}) == 1
+    assert {(c.down[-1], c.against) for o in cheeks for c in o.cuts} == {
+        ("A", "face"), ("B", "face"), ("A", "back"), ("B", "back"),
+    }  # fmt: skip
