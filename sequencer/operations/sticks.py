@@ -123,14 +123,15 @@ def lay_out(
 
     Raises `Refusal` where a piece is longer than the sled takes.
     """
-    groups: dict[Stock, dict[tuple[Fraction, Profile], list[Part]]] = {}
+    groups: dict[Stock, dict[tuple[Fraction, Profile, int | None], list[Part]]] = {}
     depths: dict[Stock, Fraction] = {}
     for leaf in leaves:
         for part in leaf.parts:
             if only is not None and part.mark not in only:
                 continue
             stock = stock_of(leaf, part)
-            alike = (part.size.width, profile_of(part))
+            boards = None if leaf.spec.slab is None else leaf.spec.slab.boards
+            alike = (part.size.width, profile_of(part), boards)
             groups.setdefault(stock, {}).setdefault(alike, []).append(part)
             deepest = max((_reach(f.box) for f in part.features if f.kind == "slot"), default=ZERO)
             depths[stock] = max(depths.get(stock, ZERO), deepest)
@@ -145,10 +146,13 @@ def lay_out(
             )
             sticks += (replace(plan, profile=_tried(everything)) for plan in made)
             tests[stock] = names
-        for (width, profile), parts in by_section.items():
+        for (width, profile, boards), parts in by_section.items():
             wanted = [_Wanted(p.mark, p.size.length) for p in sorted(parts, key=_longest_first)]
             filled = _fill(wanted, width, stock, kerf, shop, unit, len(sticks), reach)
-            sticks += (replace(plan, profile=profile) for plan in filled)
+            sticks += (
+                replace(plan, profile=profile, stick=replace(plan.stick, boards=boards))
+                for plan in filled
+            )
     return Layout(tuple(sticks), tests)
 
 

@@ -137,7 +137,8 @@ class StickPiece:
 class Stick:
     """A length of stock ripped to one width; `blank` is what to lay out for it before ripping.
 
-    `test` marks the stick that test pieces come from.
+    `test` marks the stick that test pieces come from; `boards` is how many it is glued up from,
+    where the job says so.
     """
 
     mark: str
@@ -146,3 +147,4 @@ class Stick:
     blank: Size
     pieces: tuple[StickPiece, ...]
     test: bool = False
+    boards: int | None = None

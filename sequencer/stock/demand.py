@@ -70,9 +70,11 @@ def _strips(stick: Stick, boards: Sequence[_Usable], unit: Unit) -> tuple[Blank,
     taking = [(thick, width) for thick, length, width in boards if length >= size.length]
     thickest = min((thick for thick, _ in taking), default=size.thickness) + planed_away
     widest = max((width for thick, width in taking if thick <= thickest), default=size.width)
-    if size.width <= widest or widest <= jointing:
+    count = stick.boards or 1
+    if size.width > widest > jointing:
+        count = max(count, -(-size.width // (widest - jointing)))
+    if count == 1:
         return (_whole(stick),)
-    count = -(-size.width // (widest - jointing))
     strip = Size(size.length, size.width / count + jointing, size.thickness)
     return tuple(
         Blank(f"{stick.mark}/{n}", stick.mark, stick.material, strip)
