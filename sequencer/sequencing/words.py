@@ -22,15 +22,16 @@ GUARDS = {
 
 
 def leaning(tilt: str) -> str:
-    """A tilt's value in words, with its angle.
+    """A tilt's value in words: its angle, and the rise where that is a ratio for a rule.
 
-    >>> leaning("-1 in 8"), leaning("1 in 1")
-    ('7.1° away from the fence (1 in 8)', '45.0° toward the fence (1 in 1)')
+    >>> leaning("-1 in 8"), leaning("541 in 1625")
+    ('7.1° away from the fence (1 in 8)', '18.4° toward the fence')
     """
     lean, _, height = tilt.partition(" in ")
     angle = degrees(atan2(abs(int(lean)), int(height)))
     way = "away from" if lean.startswith("-") else "toward"
-    return f"{angle:.1f}° {way} the fence ({lean.removeprefix('-')} in {height})"
+    said = f"{angle:.1f}° {way} the fence"
+    return f"{said} ({lean.removeprefix('-')} in {height})" if int(height) <= 64 else said
 
 
 def change_words(

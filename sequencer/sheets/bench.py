@@ -119,13 +119,15 @@ def _follows(prism: Prism, size: Size, scale: Scale) -> str:
 def layout_tables(removes: Sequence[Removal], plan: Plan, scale: Scale) -> tuple[Table, ...]:
     """The marks of each shaped edge, pieces that are shaped alike together."""
     parts: dict[str, Part] = {part.mark: part for part in plan.parts}
-    found: dict[tuple[tuple[str, ...], ...], list[str]] = {}
+    shaped: dict[str, list[Prism]] = {}
     for removal in removes:
-        part = parts[removal.mark]
-        whole = removal.box[2] == (Fraction(0), part.size.thickness)
-        if removal.prism is not None and whole:
-            rows = ordinates(removal.prism, part.size, scale)
-            if rows:
-                found.setdefault(rows, []).append(f"{part.mark} {part.name}")
-    columns = ("from end A", "from end B", "from the inside edge")
-    return tuple(Table(words.spoken(marks), columns, rows) for rows, marks in found.items())
+        through = removal.box[2] == (Fraction(0), parts[removal.mark].size.thickness)
+        if removal.prism is not None and removal.prism.axes == "xy" and through:
+            shaped.setdefault(removal.mark, []).append(removal.prism)
+    found: dict[tuple[tuple[str, ...], tuple[tuple[str, ...], ...]], list[str]] = {}
+    for mark, prisms in shaped.items():
+        columns, rows = ordinates(prisms, parts[mark].size, scale)
+        found.setdefault((columns, rows), []).append(f"{mark} {parts[mark].name}")
+    return tuple(
+        Table(words.spoken(marks), columns, rows) for (columns, rows), marks in found.items()
+    )

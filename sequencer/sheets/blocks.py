@@ -319,7 +319,7 @@ def _manner(doings: Sequence[Doing], surface: str) -> str:
 def _chip(mark: str, doings: Sequence[Doing]) -> Chip:
     source = doings[0].cuts[0].mark if doings[0].cuts else mark
     note = f"from {source}" if source != mark else ""
-    return Chip(mark, note, tuple(doing.end for doing in doings))
+    return Chip(mark, note, tuple(doing.place for doing in doings))
 
 
 def _bench(plan: Plan, step: Step, scale: Scale) -> Block:

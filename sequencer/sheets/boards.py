@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
@@ -41,6 +41,17 @@ class BoardLine:
 
 
 @dataclass(frozen=True, slots=True)
+class OrderLine:
+    """Something to order: how many, what, its size in the plan's unit (empty where it has none),
+    and the sign of its note."""
+
+    count: int
+    what: str
+    size: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
 class WoodPage:
     """`missing` blanks with their sizes; `idle` boards stay on the rack; `glued` says which sticks
     are glued up from which strips."""
@@ -53,7 +64,8 @@ class WoodPage:
     glued: tuple[str, ...]
     says: tuple[str, ...]
     missing: tuple[str, ...]
-    orders: tuple[str, ...]
+    orders: tuple[OrderLine, ...]
+    order_notes: tuple[str, ...]
 
 
 def wood_page(plan: Plan, scale: Scale) -> WoodPage:
@@ -68,7 +80,8 @@ def wood_page(plan: Plan, scale: Scale) -> WoodPage:
         glued=_glued(plan),
         says=plan.layout,
         missing=tuple(_blank(blank, scale) for blank in plan.missing),
-        orders=tuple(_order(order, scale) for order in plan.orders),
+        orders=_orders(plan.orders, scale),
+        order_notes=_order_notes(plan.orders),
     )
 
 
@@ -180,7 +193,26 @@ def _blank(blank: Blank, scale: Scale) -> str:
     return f"{blank.mark}: {blank.material}, {figures} {scale.unit}"
 
 
-def _order(order: Order, scale: Scale) -> str:
-    size = " × ".join(scale.text(length) for length in order.size)
-    words = [f"{order.count} × {order.what}", f"{size} {scale.unit}" if size else "", order.note]
-    return ", ".join(word for word in words if word)
+def _orders(orders: Sequence[Order], scale: Scale) -> tuple[OrderLine, ...]:
+    """Equal ones together, in the order in which they are first told."""
+    counts: dict[Order, int] = {}
+    for order in orders:
+        alike = replace(order, count=1)
+        counts[alike] = counts.get(alike, 0) + order.count
+    notes = [order.note for order in orders if order.note]
+    signs = {note: str(n) for n, note in enumerate(dict.fromkeys(notes), 1)}
+    return tuple(
+        OrderLine(
+            count=count,
+            what=order.what,
+            size=" × ".join(scale.text(length) for length in order.size),
+            note=signs.get(order.note, ""),
+        )
+        for order, count in counts.items()
+    )
+
+
+def _order_notes(orders: Sequence[Order]) -> tuple[str, ...]:
+    """Each note once, as a sentence; its number is its sign."""
+    notes = dict.fromkeys(order.note for order in orders if order.note)
+    return tuple(f"{note[0].upper()}{note[1:]}." for note in notes)

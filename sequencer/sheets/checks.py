@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import re
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.plan import Checkpoint
 from sequencer.sheets.figures import Figure, Scale
+
+SERIES = 3
+"""So many of a kind stand in a table."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,18 +33,22 @@ class Measure:
 @dataclass(frozen=True, slots=True)
 class Check:
     """The measures taken at one step, before the next may be begun. `scrap` is the test piece,
-    `how` it is cut; both are empty where good wood is measured."""
+    `how` it is cut; both are empty where good wood is measured. `series` are many of one kind, as
+    the heights of a curve, which stand in a table."""
 
     step: int
     scrap: str
     how: str
     before: int
     measures: tuple[Measure, ...]
+    series: tuple[Measure, ...] = ()
 
 
 def check(points: Sequence[Checkpoint], how: str, scale: Scale) -> Check:
     """The points of one step; there is at least one."""
-    measures = [_measure(point, scale) for point in points]
+    alike = _series(points)
+    series = tuple(_measure(point, scale) for point in points if _kind(point) in alike)
+    measures = [_measure(point, scale) for point in points if _kind(point) not in alike]
     feels = [measure.feel for measure in measures]
     for at, feel in enumerate(feels[:-1]):
         if feel == feels[at + 1]:
@@ -50,7 +59,18 @@ def check(points: Sequence[Checkpoint], how: str, scale: Scale) -> Check:
         how=how,
         before=points[0].before_step,
         measures=tuple(measures),
+        series=series,
     )
+
+
+def _kind(point: Checkpoint) -> str:
+    """What is measured, without the numbers of the place."""
+    return re.sub(r"[0-9]+(?:[ ./][0-9]+)*", "…", point.measure)
+
+
+def _series(points: Sequence[Checkpoint]) -> frozenset[str]:
+    counts = Counter(_kind(point) for point in points if point.knob is None)
+    return frozenset(kind for kind, count in counts.items() if count >= SERIES)
 
 
 def _measure(point: Checkpoint, scale: Scale) -> Measure:

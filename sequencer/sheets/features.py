@@ -10,8 +10,14 @@ from sequencer.sheets.figures import Scale
 
 _EDGES = {"inside-edge": "inside edge", "outside-edge": "outside edge"}
 _ENDS = ("A", "B")
-MOST_CORNERS = 13
-"""Ordinates in one table; a finer curve is thinned to as many."""
+_ALL_ROUND = [
+    "along the inside edge",
+    "along the outside edge",
+    "at end A",
+    "at end B",
+]
+MOST_MARKS = 17
+"""Rows of one table; a finer curve is thinned to as many."""
 
 
 def feature_words(part: Part, scale: Scale) -> tuple[str, ...]:
@@ -39,6 +45,8 @@ def _listed(places: Sequence[str]) -> str:
         return "at both ends"
     if sorted(unique) == ["along the inside edge", "along the outside edge"]:
         return "along both edges"
+    if sorted(unique) == _ALL_ROUND:
+        return "all round"
     return " and ".join(unique)
 
 
@@ -46,7 +54,7 @@ def _figures(feature: Feature, part: Part, scale: Scale) -> str:
     """A feature's numbers without its place."""
     size, (x, y, z) = part.size, feature.box
     long, wide, deep = (span[1] - span[0] for span in feature.box)
-    bench = ", at the bench: not proven by the saw" if feature.unproven_by_saw else ""
+    bench = " (at the bench)" if feature.unproven_by_saw else ""
     text = scale.text
     match feature.kind:
         case "slot":
@@ -57,11 +65,8 @@ def _figures(feature: Feature, part: Part, scale: Scale) -> str:
         case "edge-cheek":
             side = "inside" if y[0] <= 0 else "outside"
             return f"tenon cut to width: {text(wide)} off the {side} edge, {text(long)} long"
-        case "groove" if feature.prism is None:
-            return f"groove {text(deep)} wide, {text(wide)} deep, {_from_face(z, size, scale)}"
         case "groove":
-            low, high = text(deep), _from_face(z, size, scale)
-            return f"groove {low} wide, {high}, follows the shaped edge{bench}"
+            return f"groove {text(deep)} wide, {text(wide)} deep, {_from_face(z, size, scale)}"
         case "rebate":
             side = "face" if z[0] <= 0 else "back"
             return f"rebate {text(wide)} wide, {text(deep)} deep from the {side}"
@@ -74,8 +79,10 @@ def _figures(feature: Feature, part: Part, scale: Scale) -> str:
             )
         case "bevel" if feature.prism is not None:
             return _bevel(feature.prism, size, scale)
+    if feature.kind == "shape" and z != (Fraction(0), size.thickness):
+        return f"groove {text(deep)} wide, {_from_face(z, size, scale)}, follows the shape{bench}"
     if feature.kind == "shape":
-        return f"shaped to {text(wide)} at its deepest{bench}"
+        return f"shaped, {text(long if feature.at in _ENDS else wide)} at its deepest{bench}"
     return f"{feature.kind}: {text(long)} × {text(wide)} × {text(deep)}{bench}"
 
 
@@ -99,18 +106,31 @@ def _bevel(prism: Prism, size: Size, scale: Scale) -> str:
     return f"{said}, step {scale.text(step)} at the field" if step else said
 
 
-def ordinates(prism: Prism, size: Size, scale: Scale) -> tuple[tuple[str, str, str], ...]:
-    """The corners of a shaped edge to lay out: from end A, from end B, and from the inside edge;
-    corners of the piece itself left out. Of a fine curve every so many, both ends kept."""
-    if prism.axes != "xy":
-        return ()
-    corners = sorted(
-        {corner for corner in prism.corners if corner[1] > 0 or 0 < corner[0] < size.length}
-    )
-    if not corners:
-        return ()
-    step = max(1, -(-(len(corners) - 1) // (MOST_CORNERS - 1)))
-    chosen = corners[::step]
-    if chosen[-1] != corners[-1]:
-        chosen.append(corners[-1])
-    return tuple((scale.text(x), scale.text(size.length - x), scale.text(y)) for x, y in chosen)
+def ordinates(
+    prisms: Sequence[Prism], size: Size, scale: Scale
+) -> tuple[tuple[str, str, str], tuple[tuple[str, str, str], ...]]:
+    """The marks to lay out what is shaped off a piece's edge or end: what the columns are measured
+    from, and a row a mark, from both ends (of what is shaped at an end, from both edges). Of a
+    fine curve every so many, the last kept."""
+    corners = [corner for prism in prisms for corner in prism.corners]
+    at_end = min(x for x, _ in corners) <= 0 or max(x for x, _ in corners) >= size.length
+    along, across = (1, 0) if at_end else (0, 1)
+    extent = size.width if at_end else size.length
+    whole = size.length if at_end else size.width
+    far = min(corner[across] for corner in corners) > 0
+    deepest: dict[Fraction, Fraction] = {}
+    for corner in corners:
+        depth = whole - corner[across] if far else corner[across]
+        deepest[corner[along]] = max(depth, deepest.get(corner[along], Fraction(0)))
+    marks = sorted(deepest.items())
+    step = max(1, -(-(len(marks) - 1) // (MOST_MARKS - 1)))
+    chosen = marks[::step]
+    if chosen[-1] != marks[-1]:
+        chosen.append(marks[-1])
+    if at_end:
+        columns = ("from the inside edge", "from the outside edge", f"in from end {'AB'[far]}")
+    else:
+        edge = "outside" if far else "inside"
+        columns = ("from end A", "from end B", f"in from the {edge} edge")
+    text = scale.text
+    return columns, tuple((text(at), text(extent - at), text(deep)) for at, deep in chosen)

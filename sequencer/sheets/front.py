@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.plan import Caution, Plan, Setup
+from sequencer.plan import Caution, Chosen, Plan, Setup
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
 from sequencer.sheets.figures import Figure, Scale, minutes, short_minutes
@@ -50,6 +50,19 @@ class BaselineLine:
 
 
 @dataclass(frozen=True, slots=True)
+class FreeLine:
+    """A dimension that the job leaves free: what this plan took, of what range, where the job says
+    so, and what the ends would have cost."""
+
+    name: str
+    value: Figure
+    low: str
+    high: str
+    place: str
+    others: str
+
+
+@dataclass(frozen=True, slots=True)
 class Front:
     title: str
     counts: str
@@ -75,6 +88,8 @@ class Front:
     assumptions: tuple[str, ...]
     notes: tuple[str, ...]
     unit: str
+    again: str
+    free: tuple[FreeLine, ...]
 
 
 def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
@@ -105,8 +120,33 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         order=lanes(plan),
         why=_why(plan),
         assumptions=_assumptions(plan.assumptions),
-        notes=plan.notes,
+        notes=(*plan.notes, *_no_year(plan)),
         unit=plan.unit,
+        again=", ".join(plan.again),
+        free=tuple(_free(chosen, plan, scale) for chosen in plan.free),
+    )
+
+
+def _free(chosen: Chosen, plan: Plan, scale: Scale) -> FreeLine:
+    """Minutes of the ends beside those of this plan; an end that cannot be made has none."""
+    told = []
+    for end in (chosen.low, chosen.high):
+        cost = chosen.others.get(str(end))
+        if end == chosen.value:
+            continue
+        if cost is None:
+            told.append(f"{scale.text(end)} cannot be made")
+        else:
+            more = cost - plan.ordering.minutes
+            extra = f"{minutes(more)} more" if more > 0 else "no quicker"
+            told.append(f"{scale.text(end)}: {extra}")
+    return FreeLine(
+        name=chosen.name,
+        value=scale.figure(chosen.value),
+        low=scale.text(chosen.low),
+        high=scale.text(chosen.high),
+        place=chosen.place,
+        others="; ".join(told),
     )
 
 
@@ -137,6 +177,23 @@ def _assumptions(lines: Sequence[str]) -> tuple[str, ...]:
     common = [line.removesuffix(usual) for line in lines if line.endswith(usual)]
     others = tuple(line for line in lines if not line.endswith(usual))
     return (*others, f"common practice: {'; '.join(common)}") if common else others
+
+
+NO_YEAR = (
+    "no moisture and no room is told of ([wood] and [room]), so how far the wood swells and shrinks"
+    " was not computed: its gaps are the job's own, or the usual ones"
+)
+
+
+def _no_year(plan: Plan) -> tuple[str, ...]:
+    """One line for the leaves whose year is not told of, so that nobody takes their gaps for
+    computed."""
+    told = {season.door for season in plan.seasons}
+    silent = [door.mark for door in plan.doors if door.mark not in told]
+    if not silent:
+        return ()
+    leaves = "" if len(silent) == len(plan.doors) else f"Leaf {', '.join(silent)}: "
+    return (f"{leaves}{NO_YEAR}"[0].upper() + f"{leaves}{NO_YEAR}"[1:],)
 
 
 def _quality(plan: Plan) -> str:

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from sequencer.plan import Door, Feature, Part, Place, Plan
+from sequencer.plan import Box, Door, Feature, Part, Place, Plan
 from sequencer.sheets import svg
 
 _TYPE = 13
@@ -28,13 +28,18 @@ def leaf_scale(plan: Plan) -> Fraction:
     return min(min(wide / door.size[0], high / door.size[1]) for door in plan.doors)
 
 
-def leaf_drawing(door: Door, parts: Mapping[str, Part], scale: Fraction) -> str:
-    """The leaf with the triangle that is drawn across it. Ends that stand proud are not shown."""
+def leaf_drawing(
+    door: Door, parts: Mapping[str, Part], scale: Fraction, lapped: Mapping[str, Box]
+) -> str:
+    """The leaf with the triangle that is drawn across it. Ends that stand proud are not shown.
+    `lapped` is what rebates on the finished leaves take off stiles, by their marks."""
     view = _View(door, scale)
     placed = sorted(door.places, key=lambda place: _rank(parts[place.mark]))
     shapes: list[str] = []
     for place in placed:
         shapes += view.piece(parts[place.mark], place)
+        if place.mark in lapped:
+            shapes.append(view.rebate(place, lapped[place.mark]))
     for place in placed:
         shapes += view.let_in(parts[place.mark], place)
     shapes += view.glass()
@@ -77,7 +82,7 @@ class _View:
         fill = svg.WOOD if part.role in ("stile", "slab") else "#fff"
         corners = [self.seen(place, x, y) for x, y in _outline(part)]
         thin = _THIN if part.role == "board" else 1
-        return [svg.path(corners, fill=fill, closed=True, stroke=thin), *self._rebates(part, place)]
+        return [svg.path(corners, fill=fill, closed=True, stroke=thin)]
 
     def _field(self, part: Part, place: Place) -> list[str]:
         found = {f.at: f.box for f in part.features if f.kind == "bevel"}
@@ -97,15 +102,12 @@ class _View:
         ]
         return [svg.path(corners, fill="#fff", closed=True, stroke=_THIN), *lines]
 
-    def _rebates(self, part: Part, place: Place) -> list[str]:
+    def rebate(self, place: Place, box: Box) -> str:
         """Where leaves lap: a line, dashed where the rebate is at the back."""
-        lines = []
-        for feature in part.features:
-            x, y, z = feature.box
-            if feature.kind == "rebate" and feature.at == "outside-edge" and part.role != "board":
-                ends = (self.seen(place, x[0], y[0]), self.seen(place, x[1], y[0]))
-                lines.append(svg.line(*ends[0], *ends[1], dash="" if z[0] <= 0 else "3 2"))
-        return lines
+        x, y, z = box
+        inner = y[1] if y[0] <= 0 else y[0]
+        ends = (self.seen(place, x[0], inner), self.seen(place, x[1], inner))
+        return svg.line(*ends[0], *ends[1], dash="" if z[0] <= 0 else "3 2")
 
     def let_in(self, part: Part, place: Place) -> list[str]:
         """What lies before the piece: the corner of a mitred rail, the end of a bar."""

@@ -75,7 +75,11 @@ def piece_drawing(part: Part, scale: Scale) -> str:
     points = min(_MOST[scale.unit], _HIGH / size.width)
     profile, wide = _profile(part, scale)
     needed = [_widened(feature.box[0]) for feature in part.features if _local(feature, part)]
-    along = axis(size.length, _WIDTH - wide - 2 * _GAP, points, needed)
+    room = _WIDTH - wide - 2 * _GAP
+    along = axis(size.length, room, points, needed)
+    if along.length > room:  # features all along it: smaller, and whole
+        points = min(points, room / size.length)
+        along = axis(size.length, room, points, needed)
     across = Axis(((Fraction(0), size.width),), points)
     through = Axis(((Fraction(0), size.thickness),), points)
     thick = size.thickness * points

@@ -27,6 +27,12 @@ class Doing:
         """`A` or `B` where the operation is named by an end, else empty."""
         return self.end_of(self.operation)
 
+    @property
+    def place(self) -> str:
+        """What is told beside its box: the end, or `ends` and `edges` where it is all of them."""
+        last = self.operation.rsplit("-", 1)[-1]
+        return last if last in ("ends", "edges") else self.end
+
     @staticmethod
     def end_of(operation: str) -> str:
         for part in operation.split("/")[1:]:

@@ -66,13 +66,20 @@ def doors(plan: Plan, scale: Scale) -> tuple[DoorLine, ...]:
         return ()
     made = {part.mark: part for part in plan.parts}
     points = leaf_scale(plan)
+    lapped = {
+        removal.mark: removal.box
+        for step in plan.steps
+        if step.kind == "rebate meeting"
+        for removal in step.removes
+        if removal.box[0] == (Fraction(0), made[removal.mark].size.length)
+    }
     several = len(plan.jobs) > 1
     found: dict[DoorLine, tuple[list[str], Door]] = {}
     for door in plan.doors:
         line = _door(door, several, scale)
         found.setdefault(line, ([], door))[0].append(door.mark)
     return tuple(
-        replace(line, marks=tuple(marks), drawing=leaf_drawing(first, made, points))
+        replace(line, marks=tuple(marks), drawing=leaf_drawing(first, made, points, lapped))
         for line, (marks, first) in found.items()
     )
 
@@ -92,11 +99,14 @@ def _door(door: Door, several: bool, scale: Scale) -> DoorLine:
 
 
 def _gaps(door: Door, scale: Scale) -> str:
-    """`top, bottom, hinge 3/32; meeting 1/8`."""
+    """`top, bottom, hinge 3/32; meeting 1/8`; what is below 0 laps over the case."""
     found: dict[Fraction, list[str]] = {}
     for name, gap in door.gaps.items():
         found.setdefault(gap, []).append(name)
-    return "; ".join(f"{', '.join(names)} {scale.text(gap)}" for gap, names in found.items())
+    return "; ".join(
+        f"{', '.join(names)} {'laps over ' if gap < 0 else ''}{scale.text(gap)}"
+        for gap, names in found.items()
+    )
 
 
 def parts(plan: Plan, scale: Scale) -> tuple[PartLine, ...]:
@@ -120,6 +130,9 @@ def part_joints(part: Part) -> str:
     said = []
     for kind, places in ends.items():
         where = [place for place in places if place in ("A", "B")]
+        if len(where) == 2 and len(places) == 4:
+            said.append(f"{kind} all round")
+            continue
         said.append(f"{kind} at {words.spoken(where)}" if where else kind)
     return "; ".join(said)
 

@@ -110,17 +110,26 @@ def test_boards_trimmed_unlike_are_told_apart() -> None:
 
 
 @pytest.mark.parametrize(
-    ("order", "said"),
+    ("orders", "lines"),
     [
-        (Order("clear glass", 2, (F(23, 2), F(15)), "measure the rebate"),
-         "2 × clear glass, 11 1/2 × 15 in, measure the rebate"),
-        (Order("butt hinges", 4), "4 × butt hinges"),
+        ((Order("clear glass", 2, (F(23, 2), F(15)), "measure the rebate"),),
+         (OrderLine(2, "clear glass", "11 1/2 × 15", "1"),)),
+        ((Order("butt hinges", 4), Order("knob", 1), Order("butt hinges", 2)),
+         (OrderLine(6, "butt hinges", "", ""), OrderLine(1, "knob", "", ""))),
+        ((Order("pane A5", 1, (F(9),), "one"), Order("stop", 2, (F(9),), "two"),
+          Order("stop", 2, (F(8),), "two")),
+         (OrderLine(1, "pane A5", "9", "1"), OrderLine(2, "stop", "9", "2"),
+          OrderLine(2, "stop", "8", "2"))),
     ],
 )  # fmt: skip
-def test_what_to_order(order: Order, said: str) -> None:
-    plan = replace(plan_of("pair"), orders=(order,))
-    assert wood_page(plan, SCALE).orders == (said,)
-    assert said in html(plan)
+def test_what_to_order(orders: tuple[Order, ...], lines: tuple[OrderLine, ...]) -> None:
+    plan = replace(plan_of("pair"), orders=orders)
+    page = wood_page(plan, SCALE)
+    assert page.orders == lines
+    assert page.order_notes == tuple(
+        f"{order.note.capitalize()}." for order in orders[:2] if order.note
+    )
+    assert all(note in html(plan) for note in page.order_notes)
 
 
 def test_without_boards_the_page_says_what_to_buy() -> None:
