@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 from typing import Any
 
 from sequencer.plan import Caution, Checkpoint, Cut, Setup
@@ -12,6 +11,7 @@ from sequencer.sawside.corrections import GROWS
 from sequencer.sawside.mending import mending, sentence
 from sequencer.sawside.state import State
 from sequencer.sheets import words
+from sequencer.sheets.bench import bench_words, layout_tables, removal_words
 from sequencer.sheets.blocks import title
 from sequencer.sheets.figures import Figure
 
@@ -202,17 +202,14 @@ def _test(card: Card, _place: int, state: State) -> Json:
 def _bench(card: Card, _place: int, state: State) -> Json:
     step = card.step
     assert step is not None
-    verb, how = words.BENCH.get(step.kind, (step.kind.capitalize(), ""))
+    verb, how = bench_words(step, state.plan)
     lines = [how] if how else []
-    amounts: dict[Fraction, list[str]] = {}
-    parts = {part.mark: part for part in state.plan.parts}
-    for removal in step.removes:
-        low, high = removal.box[0]
-        part = parts.get(removal.mark)
-        if part is not None:
-            end = "A" if low + high < part.size.length else "B"
-            amounts.setdefault(high - low, []).append(f"{removal.mark} {end}")
-    lines += [f"{state.scale.length(a)} off: {', '.join(ends)}" for a, ends in amounts.items()]
+    lines += removal_words(step.removes, state.plan, state.scale)
+    for table in layout_tables(step.removes, state.plan, state.scale):
+        lines.append(f"{sentence(table.title)[:-1]}, marks to lay out:")
+        for row in table.rows:
+            marks = zip(row, table.columns, strict=True)
+            lines.append(", ".join(f"{value} {column}" for value, column in marks))
     notes: dict[str, str] = {}
     if step.kind == "mill":
         pieces = [unit.name for unit in card.units if unit.point is None]
@@ -234,7 +231,7 @@ def _point(point: Checkpoint, state: State) -> Json:
         "figure": _figure(state.scale.figure(point.target)),
         "low": low,
         "high": high,
-        "feel": point.feel,
+        "feel": sentence(point.feel) if point.feel else "",
         "felt": point.measure in GROWS and point.knob is not None,
         "turns": point.knob is not None,
     }

@@ -236,7 +236,7 @@ def _reopen(state: State, place: int, card: Card, unit: Unit, taken: Taken) -> N
     """A reading that is not good: the place is open, with what has to be measured anew."""
     for name in (unit.name, *taken.also_open):
         state.units.pop((card.key, name), None)
-    if card.kind == "test":
+    if card.kind == "test" and _still_set(state, card):
         for point in card.points:
             if point.knob in state.held:
                 state.held[point.knob] = replace(state.held[point.knob], passed=False)
@@ -261,19 +261,43 @@ def _finish_readings(state: State, card: Card, event: Event, planner: Planner) -
     if not readings or any(state.status(card, unit) == "open" for unit in readings):
         return
     if card.kind == "test":
-        for unit in readings:
-            point = card.points[unit.point or 0]
-            passed = state.units.get((card.key, unit.name)) == "done"
-            if point.knob in state.held:
-                state.held[point.knob] = replace(state.held[point.knob], passed=passed)
-        if state.since and 0 < event.at - state.since <= LONGEST:
-            state.times.append(Took((("test_cut", Fraction(0)),), event.at - state.since))
-        state.since = event.at
+        _tried(state, card, readings)
+        if card is current(state):
+            if state.since and 0 < event.at - state.since <= LONGEST:
+                state.times.append(Took((("test_cut", Fraction(0)),), event.at - state.since))
+            state.since = event.at
     facts = [
         fact for fact in facts_of(card, state, settled(state)) if fact.measured != fact.planned
     ]
     if facts:
         flow_on(state, facts, planner)
+
+
+def _tried(state: State, card: Card, readings: Iterable[Unit]) -> None:
+    """The knobs of a test cut have passed or not: as they stand, where the saw is still set so,
+    and for what has been cut with them."""
+    stands = _still_set(state, card)
+    passed: set[str] = set()
+    for unit in readings:
+        knob = card.points[unit.point or 0].knob
+        good = state.units.get((card.key, unit.name)) == "done"
+        if knob is None:
+            continue
+        if good:
+            passed.add(knob)
+        if stands and knob in state.held:
+            state.held[knob] = replace(state.held[knob], passed=good)
+    same = [other for other in state.cards if other.setup is card.setup and other.step]
+    for operation in [o for other in same if other.step for o in other.step.operations]:
+        each = state.done.get(operation)
+        if each is not None and each.untested & passed:
+            state.done[operation] = replace(each, untested=each.untested - passed)
+
+
+def _still_set(state: State, card: Card) -> bool:
+    """Whether nothing has been set since the card."""
+    place = state.cards.index(card)
+    return all(other.kind not in ("guard", "set") for other in state.cards[place + 1 : state.now])
 
 
 def _measure(state: State, event: Event, planner: Planner) -> str:
@@ -317,7 +341,10 @@ def _cut_by_now(state: State, at: Card | None, mark: str) -> Unit | None:
     crosscut = f"{mark}/crosscut"
     stick = any(stick.mark == mark for stick in state.plan.sticks)
     for unit in at.units if at is not None and at.kind == "work" else ():
-        if at is not None and unit.of == mark and state.status(at, unit) == "open":
+        if at is None or unit.of != mark or state.status(at, unit) != "open":
+            continue
+        first = {edge[0] for edge in state.before(unit.operations)} - set(unit.operations)
+        if first <= state.done.keys():
             return unit
     if not stick and crosscut not in state.done:
         source = next(

@@ -91,7 +91,8 @@ def _brought_back(setup: Setup, state: State) -> str:
     if reading is not None:
         stands.insert(0, f"{words.guide_knob(setup, state.plan.shop)} {length(reading)}")
     way = sentence(words.GUARDS[setup.guard])
-    return f"Then set the saw back as it stood: {setup.cutter}, {', '.join(stands)}. {way}"
+    stood = ", ".join([words.blade(setup.cutter), *stands])
+    return f"Then set the saw back as it stood: {stood}. {way}"
 
 
 def sentence(text: str) -> str:

@@ -218,7 +218,7 @@ def _as_done(
                 raise Refusal(
                     f"{each.operation} was cut with the {knob} at {scale.length(stood)}, and by "
                     f"what was measured it should have been {scale.length(wanted)}: measure what "
-                    "was cut, and enter that reading at its own step"
+                    "was cut, enter that reading at its own step, then this one again"
                 )
         placed.append(ordering.Placed(number, 0, dict(state)))
     return tuple(placed)

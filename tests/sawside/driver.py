@@ -17,6 +17,42 @@ from sequencer.sawside.store import Event, Store
 ROOT = Path(__file__).resolve().parents[2]
 PANTRY = ROOT / "examples" / "pantry"
 WALL = ROOT / "examples" / "wall-cabinet"
+DADO = (
+    """\
+unit = "in"
+[stock]
+thickness = "1 1/8"
+[[door]]
+[door.opening]
+width = "15"
+height = "24"
+[[door]]
+[door.opening]
+width = "17"
+height = "28"
+""",
+    """\
+unit = "in"
+[minutes]
+cutter = "1/4"
+[saw]
+dado = true
+[[cutter]]
+name = "combination blade"
+kind = "blade"
+kerf = "1/8"
+diameter = "10"
+grind = "flat-top"
+[[cutter]]
+name = "dado set"
+kind = "dado"
+kerf = "3/8"
+diameter = "8"
+grind = "flat-top"
+""",
+)
+"""A job and a shop whose plan has two cutters: the slots are cut with a dado set."""
+
 START = 1_700_000_000_000
 TICK = 10_000
 """ms between two taps."""
@@ -28,6 +64,11 @@ def files_of(folder: Path, change: Callable[[str], str] = str) -> Files:
     shop = folder / "shop.toml"
     named = ("shop.toml", shop.read_text("utf-8")) if shop.exists() else None
     return Files((("job.toml", job),), named)
+
+
+def dado_files() -> Files:
+    job, shop = DADO
+    return Files((("job.toml", job),), ("shop.toml", shop))
 
 
 class Saw:

@@ -122,6 +122,83 @@ def test_a_kerf_measured_at_any_time(example: Path, step: str, tmp_path: Path) -
     assert seen(saw) == before
 
 
+def widths(saw: Saw, *kinds: str) -> set[Fraction]:
+    features = [f for part in saw.state.plan.parts for f in part.features if f.kind in kinds]
+    return {f.box[2][1] - f.box[2][0] for f in features}
+
+
+@pytest.mark.parametrize("step", ["3", "7"])
+def test_a_kerf_leaves_what_is_milled_or_accepted(saw: Saw, step: str) -> None:
+    """The panel is planed with the stock, at 5.85 for a groove of 6.1; at step 7 a groove of 6.1
+    has been accepted on scrap besides. A thinner kerf must not make them 5.65 and 5.9."""
+    saw.go_to_step(step)
+    cutter = saw.state.plan.setups[0].cutter
+    saw.do(kind="measure", what="kerf", name=cutter, text="3.1")
+    assert widths(saw, "groove", "slot") == {Fraction("6.1")}
+    panels = {p.size.thickness for p in saw.state.plan.parts if p.role == "panel"}
+    assert panels == {Fraction("5.85")}
+    saw.finish()
+
+
+def test_a_caliper_s_reading_needs_no_nought(saw: Saw) -> None:
+    saw.go_to_measure("groove width")
+    refused = saw.send(kind="read", card=saw.card.key, unit=saw.unit.name, text=".24")
+    assert "looks like inches" in refused.words[0]
+    refused = saw.send(kind="read", card=saw.card.key, unit=saw.unit.name, text=". 24")
+    assert "looks like inches" not in refused.words[0]
+
+
+def test_a_kerf_that_what_is_cut_contradicts_says_where_to_look(saw: Saw) -> None:
+    """Two passes of 3.0 do not clear a slot of 6.1: a fin would stand, and none does."""
+    saw.go_to_step("19")
+    cutter = saw.state.plan.setups[0].cutter
+    words = saw.do(kind="measure", what="kerf", name=cutter, text="3.0")
+    assert "what is cut already would not be what was accepted" in words
+    assert re.search(r"the (slot|groove) of #?\w+", words)
+    assert "box" not in words
+    assert " x " not in words
+    assert saw.state.plan is saw.state.base.plan
+
+
+def test_a_depth_that_was_not_tried_may_be_off_by_a_hair(saw: Saw) -> None:
+    """The shoulders' depth passed over, then a slot 0.04 mm wider: half of that is less than an
+    accepted setting may be off."""
+    saw.go_to_measure("shoulder depth")
+    saw.do(kind="skip", card=saw.card.key, unit=saw.unit.name)
+    saw.go_to_measure("slot width")
+    saw.read("6.14")
+    saw.read(saw.wanted())
+    assert saw.state.trouble == ""
+
+
+def test_a_reading_made_up_for_later_counts(saw: Saw) -> None:
+    """The distance between the shoulders was passed over: a kerf of 3.1 in place of 3.2 would have
+    had the stop elsewhere. It is measured after all, then the kerf is taken."""
+    saw.go_to_measure("shoulder to shoulder")
+    key, unit, wanted = saw.card.key, saw.unit.name, saw.wanted()
+    saw.do(kind="skip", card=key, unit=unit)
+    saw.go_to_step("14")
+    cutter = saw.state.plan.setups[0].cutter
+    words = saw.do(kind="measure", what="kerf", name=cutter, text="3.1")
+    assert "measure what was cut, enter that reading at its own step, then this one again" in words
+    timed = len(saw.state.times)
+    held = dict(saw.state.held)
+    saw.read(wanted, unit=unit, card=key)
+    assert saw.state.held == held  # the saw is set otherwise by now
+    assert len(saw.state.times) == timed
+    saw.do(kind="measure", what="kerf", name=cutter, text="3.1")
+    assert saw.state.trouble == ""
+    saw.finish()
+
+
+def test_a_stick_is_not_passed_over_when_pieces_of_it_wait(saw: Saw) -> None:
+    saw.go_to_step("7")
+    saw.tick()
+    assert saw.unit.of == "#2"
+    refused = saw.send(kind="skip", card=saw.card.key, unit="#2")
+    assert "A1 waits for it" in refused.words[0]
+
+
 def test_stock_as_milled(saw: Saw) -> None:
     saw.tick()
     saw.read("19.70")
@@ -269,6 +346,26 @@ def test_changed_files_keep_the_ticks_of_steps_that_stay_the_same(saw: Saw) -> N
     assert "A3/crosscut" in saw.state.done
     assert "#2/rip" not in saw.state.done
     saw.finish()
+
+
+def test_other_minutes_in_the_shop_file_lose_nothing(saw: Saw) -> None:
+    """As `times --into` writes them: the doors are the same, so what was measured holds, and a
+    spoiled piece is still to be made again."""
+    saw.go_to_measure("slot width")
+    saw.read("6.13")
+    saw.read(saw.wanted())
+    saw.tick()
+    saw.do(kind="spoil", mark="A3")
+    assert saw.files.shop is not None
+    name, text = saw.files.shop
+    saw.restart(Files(saw.files.jobs, (name, f"{text}\n[minutes]\nfence = 2\n")))
+    assert "has been changed" in " ".join(saw.state.says)
+    assert saw.state.trouble == ""
+    assert "A3" in saw.state.spoiled
+    saw.go_to_measure("tenon thickness")
+    assert saw.wanted() == "6.03"
+    saw.finish()
+    assert set(saw.state.done) == {p.operation for p in saw.state.plan.ordering.order}
 
 
 def test_a_job_in_another_place_is_the_same_job(saw: Saw) -> None:

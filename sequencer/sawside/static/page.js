@@ -182,6 +182,7 @@ function make(tag, traits = {}, ...children) {
 }
 function button(text, on, traits = {}) { return make("button", { type: "button", on, ...traits }, text); }
 function say(words) {
+  $("said").classList.remove("vh");
   $("said").replaceChildren(...(words ? [make("p", {}, words)] : []));
 }
 
@@ -447,15 +448,20 @@ function drawMeasure() {
 
 function drawSpoil() {
   const parts = [make("h1", { tabindex: "-1" }, "Which piece is spoiled?")];
+  const here = current(), near = new Set(here ? here.units.map((unit) => unit.of) : []);
   const marks = new Set();
   for (const card of cards.cards) if (card.kind === "work") for (const unit of card.units) if (!unit.of.includes("#")) marks.add(unit.of);
+  const blanks = new Map(cards.blanks.map((each) => [each.mark, each.says]));
+  const all = [...Array.from(marks).filter(Boolean).sort(), ...blanks.keys()];
   const choice = (mark, says) => {
     const gone = stand.spoiled.some((each) => each.mark === mark);
     return button(mark + (gone ? ", made again later" : says ? ", " + says : ""), () => { tap({ kind: "spoil", mark }); go("card"); }, { disabled: gone });
   };
-  parts.push(make("div", { class: "pieces" }, ...Array.from(marks).filter(Boolean).sort().map((mark) => choice(mark))),
-    make("h2", {}, "Or a stick, or a test piece"),
-    make("div", { class: "rows" }, ...cards.blanks.map((each) => choice(each.mark, each.says))));
+  for (const [title, wanted] of [["At this step", true], ["Elsewhere", false]]) {
+    const found = all.filter((mark) => near.has(mark) === wanted);
+    if (!found.length) continue;
+    parts.push(make("h2", {}, title), make("div", { class: "rows" }, ...found.map((mark) => choice(mark, blanks.get(mark)))));
+  }
   return parts;
 }
 
@@ -503,6 +509,9 @@ function draw() {
   $("main").replaceChildren(...parts.filter(Boolean));
   $("foot").replaceChildren(...(foot ? [foot] : []));
   $("foot").className = flows && !looking && panel === "card" ? "after" : "";
+  // What stands in the card need not stand above it as well; it is still read out.
+  const told = document.querySelector(".measure .answer");
+  $("said").classList.toggle("vh", Boolean(told) && told.textContent === $("said").textContent);
   $("list").setAttribute("aria-expanded", String(panel === "list"));
   const last = queue.length ? "not yet sent" : stand.undo ? stand.undo[1] : "";
   $("undo").disabled = !last;
