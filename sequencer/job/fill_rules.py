@@ -27,8 +27,10 @@ def rules(c: Checked) -> Iterator[Fault]:
 def _raised(c: Checked, raised: Raised) -> Iterator[Fault]:
     thickness = c.door.panel.thickness
     if thickness is None:
-        field = "5/8" if c.unit == "in" else "16"
-        hint = f"write thickness = \"{field}\" under [panel]: the field's, the panel's thickest"
+        step = Fraction(1, 16) if c.unit == "in" else Fraction(1)
+        # Flush with the frame, where its groove is a third.
+        field = c.say(c.door.thickness * 2 / 3 // step * step)
+        hint = f'write thickness = "{field}" under [panel], as thick as the field'
         yield c.fault(_at(c, "raised"), "a raised panel without its thickness", hint)
         return
     for key, value in (("raised.bevel", raised.bevel), ("raised.step", raised.step)):

@@ -132,7 +132,7 @@ def boards(c: Checked) -> Iterator[Fault]:
     if not isinstance(boarded, Boarded) or c.sight_width < c.limit("least_sight"):
         return
     span = BoardedSpan.of(c.door, c.unit)
-    if min(span.lights) <= 0 or span.holds():
+    if min(span.lights) <= 0 or boarded.width < c.limit("least_board") or span.holds():
         return
     narrower = span.narrower()
     less = [] if narrower is None else [f"boards at most {c.say(narrower)} wide"]
