@@ -70,13 +70,16 @@ def removal_words(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[
     edges: dict[str, list[str]] = {}
     for removal in removes:
         size = parts[removal.mark].size
-        x, _, z = removal.box
+        x, y, z = removal.box
+        across = y == (Fraction(0), size.width)
         if removal.prism is not None:
             if z != (Fraction(0), size.thickness):
                 said = _follows(removal.prism, size, scale)
                 edges.setdefault(said, []).append(removal.mark)
-        elif x == (Fraction(0), size.length):
+        elif not across:
             edges.setdefault(_off_edge(removal, size, scale), []).append(removal.mark)
+        elif z != (Fraction(0), size.thickness):
+            edges.setdefault(_off_end(removal, size, scale), []).append(removal.mark)
         else:
             end = "A" if x[0] + x[1] < size.length else "B"
             off = amounts.setdefault(("", x[1] - x[0]), {})
@@ -90,6 +93,13 @@ def removal_words(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[
         told = "; ".join(f"{where} of {', '.join(found)}" for where, found in places.items())
         lines.append(f"{scale.length(amount)} off {told}.")
     return [*lines, *(f"{', '.join(marks)}: {said}." for said, marks in edges.items())]
+
+
+def _off_end(removal: Removal, size: Size, scale: Scale) -> str:
+    x, _, z = removal.box
+    end = "A" if x[0] + x[1] < size.length else "B"
+    side = "face" if z[0] <= 0 else "back"
+    return f"{scale.text(x[1] - x[0])} from end {end}, {scale.length(z[1] - z[0])} from the {side}"
 
 
 def _off_edge(removal: Removal, size: Size, scale: Scale) -> str:

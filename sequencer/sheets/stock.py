@@ -71,7 +71,7 @@ def doors(plan: Plan, scale: Scale) -> tuple[DoorLine, ...]:
         for step in plan.steps
         if step.kind == "rebate meeting"
         for removal in step.removes
-        if removal.box[0] == (Fraction(0), made[removal.mark].size.length)
+        if removal.box[1] != (Fraction(0), made[removal.mark].size.width)
     }
     several = len(plan.jobs) > 1
     found: dict[DoorLine, tuple[list[str], Door]] = {}

@@ -13,7 +13,7 @@ from sequencer.job.rack import Board as Owned
 from sequencer.job.rack import Rack
 from sequencer.plan import Board, Order, Plan
 from sequencer.sheets import html
-from sequencer.sheets.boards import board_drawing, wood_page
+from sequencer.sheets.boards import OrderLine, board_drawing, wood_page
 from sequencer.sheets.figures import Scale
 from sequencer.stock import take_stock
 from tests.sheets.jobs import plan_of
