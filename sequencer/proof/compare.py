@@ -68,7 +68,8 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
             raise _never_cut(plan, mark, pasts)
     for part in plan.parts:
         past = pasts[part.mark]
-        _shape(part, past, grain)
+        if any(feature.unproven_by_saw for feature in part.features):
+            _shape(part, past, grain)
         if past.sawn != designs[part.mark]:
             features = described(part, grain)[1]
             _check_same(part.mark, designs[part.mark], features, past, grain)
@@ -81,14 +82,22 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
 
 def _shape(part: Part, past: Past, grain: Grain) -> None:
     """What is shaped at the bench is taken off, and nothing of it is left when all is done."""
-    for feature in part.features:
-        if feature.unproven_by_saw:
-            shape = taken(part, feature, grain)
-            left = shared(past.solid, shape)
-            if left:
-                what = f"no step takes off what is shaped at the bench: {place_of(left, grain)}"
-                raise fault(past.cleared[-1][0], part.mark, what)
-            past.sawn = difference(past.sawn, shape)
+    shape = bench_shape(part, grain)
+    left = shared(past.solid, shape)
+    if left:
+        what = f"no step takes off what is shaped at the bench: {place_of(left, grain)}"
+        raise fault(past.cleared[-1][0], part.mark, what)
+    past.sawn = difference(past.sawn, shape)
+
+
+def bench_shape(part: Part, grain: Grain) -> Solid:
+    """What of a part no saw takes away: the bench is trusted with it."""
+    return tuple(
+        bit
+        for feature in part.features
+        if feature.unproven_by_saw
+        for bit in taken(part, feature, grain)
+    )
 
 
 def _never_cut(plan: Plan, mark: str, pasts: Mapping[str, Past]) -> InternalError:

@@ -8,7 +8,15 @@ from __future__ import annotations
 
 from sequencer.plan import Plan, Step
 from sequencer.proof.cells import Cell, Length, plane_of, planes_of, split, tidy
-from sequencer.proof.compare import Past, contacts, described, designs_of, place_of, take_over
+from sequencer.proof.compare import (
+    Past,
+    bench_shape,
+    contacts,
+    described,
+    designs_of,
+    place_of,
+    take_over,
+)
 from sequencer.proof.follow import Made, fault, follow
 from sequencer.proof.grain import HAIR, Grain
 from sequencer.proof.solid import Solid, difference, subtract
@@ -33,7 +41,8 @@ def check_no_fins(plan: Plan, grain: Grain, made: Made = frozenset()) -> None:
         features = described(part, grain)[1]
         key = (past.sawn, design, features)
         if key not in known:
-            known[key] = _fins(difference(past.sawn, design), features, hair)
+            left = difference(difference(past.sawn, bench_shape(part, grain)), design)
+            known[key] = _fins(left, features, hair)
         fins = known[key]
         if fins:
             where = place_of(fins, grain)

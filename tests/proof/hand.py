@@ -27,7 +27,17 @@ TENON = F(65, 32)
 SLOT_DEPTH = F(57, 32)
 PANEL = p.Size(F(99, 8), F(67, 8), F(6, 25))
 
-MINUTES = {"cutter": 3, "height": 1, "carrier": 2, "guard": 1, "fence": 1, "stop": 1, "jig": 2}
+MINUTES = {
+    "cutter": 3,
+    "tilt": 2,
+    "height": 1,
+    "carrier": 2,
+    "guard": 1,
+    "fence": 1,
+    "stop": 1,
+    "jig": 2,
+    "mitre stop": 1,
+}
 
 
 @dataclass(frozen=True)
@@ -39,23 +49,33 @@ class Setting:
     height: F
     guide: F | None
     tested: bool = False
-    sweep: bool = False
+    tilt: F | None = None
 
     @property
     def knob(self) -> str:
-        return {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}[self.carrier]
+        return {
+            "rip-fence": "fence",
+            "crosscut-sled": "stop",
+            "tenoning-jig": "jig",
+            "mitre-sled": "mitre stop",
+        }[self.carrier]
+
+    @property
+    def deck(self) -> F:
+        return DECKS.get(self.carrier.replace("mitre", "crosscut"), ZERO)
 
     @property
     def state(self) -> dict[str, str]:
-        deck = DECKS.get(self.carrier, ZERO)
-        state = {
-            "cutter": "blade",
-            "carrier": self.carrier,
-            "guard": self.guard,
-            "height": str(self.height + deck),
-        }
+        state = {"cutter": "blade", "carrier": self.carrier, "guard": self.guard}
+        before = ""
+        if self.tilt is not None:
+            leans = f"{self.tilt.numerator} in {self.tilt.denominator}" if self.tilt else "0"
+            state["tilt"] = leans
+            before = f"{leans}/" if self.tilt else ""
+        state["height"] = f"{before}{self.height + self.deck}"
         if self.guide is not None:
-            state[self.knob] = f"{self.guide} tested" if self.tested else str(self.guide)
+            tested = " tested" if self.tested else ""
+            state[self.knob] = f"{before}{self.guide}{tested}"
         return state
 
 
@@ -333,7 +353,6 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
             minutes += spent
             before = dict(state)
             state |= changed
-            deck = DECKS.get(setting.carrier, ZERO)
             move = None
             if setting.guide is not None:
                 if setting.knob in scale:
@@ -344,10 +363,10 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                     number=len(setups) + 1,
                     cutter="blade",
                     kerf=KERF,
-                    tilt=ZERO,
+                    tilt=setting.tilt or ZERO,
                     carrier=setting.carrier,
                     guard=setting.guard,
-                    height=setting.height + deck,
+                    height=setting.height + setting.deck,
                     depth=setting.height,
                     guide=setting.guide,
                     reading=setting.guide,
