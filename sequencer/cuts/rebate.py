@@ -66,8 +66,7 @@ def cut_rebate(rebate: Rebate, context: Context) -> Iterator[Operation]:
             feel = "the wood left beside the rebate, by caliper"
             lip = context.fit("lip beside the rebate", rebate.lip, 1, feel, rebate.scrap)
             tests = (lip, _depth_test(rebate, context))
-        yield _on_edge(rebate, context, ("edge", "widen", "middle")[min(number, 2)], guide, (far,),
-                       tests)  # fmt: skip
+        yield _on_edge(rebate, context, _name(number), guide, (far,), tests)
 
 
 def cut_tongue(rebate: Rebate, other: Rebate, context: Context) -> Iterator[Operation]:
@@ -83,8 +82,12 @@ def cut_tongue(rebate: Rebate, other: Rebate, context: Context) -> Iterator[Oper
             feel = "slides into the test stick's groove by hand and does not rattle"
             fit = context.fit(TONGUE, tongue, 2, feel, rebate.scrap)
             tests = (fit, _depth_test(rebate, context))
-        name = ("edge", "widen", "middle")[min(number, 2)]
-        yield _on_edge(rebate, context, name, guide, ("face", "back"), tests)
+        yield _on_edge(rebate, context, _name(number), guide, ("face", "back"), tests)
+
+
+def _name(number: int) -> str:
+    """Of a pass with the edge down."""
+    return ("edge", "widen")[number] if number < 2 else f"middle-{number - 1}"
 
 
 def _edge_guides(rebate: Rebate, context: Context) -> tuple[Fraction, ...]:
