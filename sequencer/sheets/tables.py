@@ -1,14 +1,29 @@
-"""The parts list as a table for other programs."""
+"""The parts list as a table for other programs, and for this one: what the columns of a table of
+pieces can say of a part's joints, they say, so that it can be read in again.
+"""
 
 from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
 
-from sequencer.plan import Plan
-from sequencer.sheets.figures import Scale
+from sequencer.job.facts import lengths
+from sequencer.lengths import Unit, mixed
+from sequencer.plan import Feature, Part, Plan
 from sequencer.sheets.stock import part_joints
 
+JOINERY = (
+    "end_a",
+    "end_b",
+    "depth_a",
+    "depth_b",
+    "slot",
+    "tenon_width",
+    "groove_width",
+    "groove_depth",
+)
 COLUMNS = (
     "mark",
     "door",
@@ -20,32 +35,178 @@ COLUMNS = (
     "thickness",
     "unit",
     "joints",
+    *JOINERY,
+    "not_in_columns",
 )
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
+_FINEST = 1024  # what a table of pieces takes as a fraction
+_PLACES = 12
+_ENDS = ("A", "B")
+ZERO = Fraction(0)
+
+Columns = dict[str, str]
 
 
 def parts_csv(plan: Plan) -> str:
-    """One line a part, as it leaves the saw: lengths to the shop's graduation, with the decimal
-    beside a rounded one.
+    """One line a part, as it leaves the saw. Lengths are exact: a fraction as on a rule, else a
+    decimal (cut off after twelve places where it does not end).
 
-    A spreadsheet would run a name that begins like a formula: such a cell gets an apostrophe.
+    `not_in_columns` names what the joint columns cannot say, and they are empty then. A
+    spreadsheet would run a name that begins like a formula: such a cell gets an apostrophe.
     """
-    scale = Scale(plan.unit, plan.shop.graduation)
     jobs = {door.mark: door.job for door in plan.doors}
+    joined = _joined(plan)
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(COLUMNS)
     for part in plan.parts:
         size = part.size
+        columns, rest = joined[part.mark]
         cells = [
             part.mark,
             part.door,
             jobs.get(part.door, ""),
             part.name,
             part.material,
-            *(scale.text(length) for length in (size.length, size.width, size.thickness)),
+            *(_cell(length, plan.unit) for length in (size.length, size.width, size.thickness)),
             plan.unit,
             part_joints(part),
+            *(columns.get(name, "") for name in JOINERY),
+            rest,
         ]
         writer.writerow([f"'{cell}" if cell.startswith(_FORMULA) else cell for cell in cells])
     return out.getvalue()
+
+
+def _cell(value: Fraction, unit: Unit) -> str:
+    """A length so that it is read back as it is.
+
+    >>> _cell(Fraction(33, 128), "in"), _cell(Fraction(359, 1600), "in"), _cell(Fraction(7), "mm")
+    ('33/128', '0.224375', '7')
+    """
+    bottom = value.denominator
+    if bottom == 1 or (unit == "in" and bottom <= _FINEST and not bottom & (bottom - 1)):
+        return mixed(value)
+    whole, rest = divmod(round(value * 10**_PLACES), 10**_PLACES)
+    return f"{whole}.{rest:0{_PLACES}d}".rstrip("0").rstrip(".")
+
+
+def _joined(plan: Plan) -> Mapping[str, tuple[Columns, str]]:
+    """Each part's joint columns and what they leave out. A tenon is tried in a slot of its own
+    stock: it goes in only where the piece with its slot does."""
+    parts = {part.mark: part for part in plan.parts}
+    clearance = lengths(plan.unit)["joint.clearance"]
+    found: dict[str, tuple[Columns, str]] = {}
+    for part in plan.parts:
+        rest = _rest(part)
+        columns = None if rest else _columns(part, parts, clearance, plan.unit)
+        if columns is None:
+            found[part.mark] = ({}, rest or f"{part_joints(part)}: not as these columns have it")
+        else:
+            found[part.mark] = (columns, "")
+    for part in plan.parts:
+        lone = [mark for mark in _mates(part) if found.get(mark, ({}, "-"))[1]]
+        if found[part.mark][0].get("slot") and lone and "tenon" in found[part.mark][0].values():
+            found[part.mark] = ({}, f"tenon: the piece with its slot, {lone[0]}, is not in them")
+    return found
+
+
+def _mates(part: Part) -> list[str]:
+    mates = (f.mate.split("/")[0] for f in part.features if f.kind == "cheek" and f.mate)
+    return list(dict.fromkeys(mates))
+
+
+def _rest(part: Part) -> str:
+    """Kinds of features that a table of pieces has no columns for."""
+    known = ("slot", "cheek", "edge-cheek", "groove")
+    odd = [f.kind for f in part.features if f.kind not in known or f.prism is not None]
+    return ", ".join(dict.fromkeys(odd))
+
+
+def _columns(
+    part: Part, parts: Mapping[str, Part], clearance: Fraction, unit: Unit
+) -> Columns | None:
+    """The joint columns; `None` where a joint is not centred, or not what they would mean."""
+    size = part.size
+    grooves = [f for f in part.features if f.kind == "groove"]
+    if len(grooves) > 1 or not all(_plain_groove(f, part) for f in grooves):
+        return None
+    groove_depth = grooves[0].box[1][1] if grooves else ZERO
+    made: Columns = {}
+    if grooves:
+        made["groove_width"] = _cell(_deep(grooves[0], 2), unit)
+        made["groove_depth"] = _cell(groove_depth, unit)
+    slots: list[Fraction] = []
+    tenons: list[Fraction] = []
+    for at in _ENDS:
+        own = [f for f in part.features if f.at == at]
+        if not own:
+            continue
+        if [f.kind for f in own] == ["slot"] and _centred(own[0], part):
+            made[f"end_{at.lower()}"] = "slot"
+            slots.append(_deep(own[0], 2))
+            made[f"depth_{at.lower()}"] = _cell(_deep(own[0], 0), unit)
+            continue
+        tenon = _tenon(own, part, groove_depth)
+        if tenon is None:
+            return None
+        length, thick, width = tenon
+        mated = _slot_of(own, parts)
+        if mated is not None and mated != thick + clearance:
+            return None
+        made[f"end_{at.lower()}"] = "tenon"
+        made[f"depth_{at.lower()}"] = _cell(length, unit)
+        slots.append(thick + clearance)
+        tenons.append(width)
+    if len(set(slots)) > 1 or len(set(tenons)) > 1:
+        return None
+    if slots:
+        made["slot"] = _cell(slots[0], unit)
+    if tenons and tenons[0] != size.width - groove_depth:
+        made["tenon_width"] = _cell(tenons[0], unit)
+    return made
+
+
+def _deep(feature: Feature, axis: int) -> Fraction:
+    low, high = feature.box[axis]
+    return high - low
+
+
+def _centred(feature: Feature, part: Part) -> bool:
+    return sum(feature.box[2]) == part.size.thickness and _deep(feature, 1) == part.size.width
+
+
+def _plain_groove(feature: Feature, part: Part) -> bool:
+    (start, end), (low, _), through = feature.box
+    whole = (start, end) == (ZERO, part.size.length)
+    return (
+        feature.at == "inside-edge" and whole and low == 0 and sum(through) == part.size.thickness
+    )
+
+
+def _tenon(
+    own: Sequence[Feature], part: Part, groove_depth: Fraction
+) -> tuple[Fraction, Fraction, Fraction] | None:
+    """Length, thickness and width of a tenon in the middle of the thickness."""
+    cheeks = sorted((f for f in own if f.kind == "cheek"), key=lambda f: f.box[2])
+    edges = [f for f in own if f.kind == "edge-cheek"]
+    if len(cheeks) != 2 or len(edges) > 1 or len(cheeks) + len(edges) != len(own):
+        return None
+    front, back = cheeks
+    edge = edges[0].box[1] if edges else (ZERO, groove_depth)
+    centred = front.box[2][1] + back.box[2][0] == part.size.thickness
+    if not centred or front.box[:2] != back.box[:2] or edge[0] != 0:
+        return None
+    return _deep(front, 0), back.box[2][0] - front.box[2][1], part.size.width - edge[1]
+
+
+def _slot_of(own: Sequence[Feature], parts: Mapping[str, Part]) -> Fraction | None:
+    """How wide the slot is that the tenon goes into, where the plan has its piece."""
+    mate = next((f.mate for f in own if f.mate), None)
+    if mate is None:
+        return None
+    mark, _, at = mate.partition("/")
+    if mark not in parts:
+        return None
+    slots = (f for f in parts[mark].features if f.kind == "slot" and f.at == at)
+    return next((_deep(f, 2) for f in slots), None)
