@@ -221,7 +221,7 @@ class _Writer:
 
 def _on_scrap(operation: Operation, scrap: str) -> tuple[Cut, ...]:
     """The operation's cuts on its test piece: a groove on the edge that is not needed, shoulders
-    at both ends so that they can be measured between."""
+    at both ends so that they can be measured between, mitres too, one from each fence."""
     if operation.kind == "groove":
         return tuple(replace(cut, mark=scrap, down="outside-edge") for cut in operation.cuts)
     if operation.kind == "bevel":
@@ -229,7 +229,7 @@ def _on_scrap(operation: Operation, scrap: str) -> tuple[Cut, ...]:
     if operation.kind == "rebate":
         return tuple(_on_free_edge(replace(cut, mark=scrap)) for cut in operation.cuts)
     cuts = tuple(replace(cut, mark=scrap) for cut in operation.cuts)
-    if operation.kind in ("shoulder", "edge shoulder", "sweep"):
+    if operation.kind in ("shoulder", "edge shoulder", "sweep", "mitre"):
         return tuple(replace(cut, against=end) for end in ("end-A", "end-B") for cut in cuts)
     return cuts
 
