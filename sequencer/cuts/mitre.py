@@ -54,7 +54,7 @@ def _tests(
     line = ScrapTest(
         "guide", "from the end to the mitre, along the outside edge", start, start - band,
         start + band, Fraction(1),
-        "two so cut, one from each fence, make a right angle by the square", scrap,
+        "both ends, one from each fence: each line at 45° by a mitre square", scrap,
     )  # fmt: skip
     # Slot and tenon meet the same plane: it is a fit, either way.
     half = context.fact(fits.FIT_BAND) / 2

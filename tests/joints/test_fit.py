@@ -204,7 +204,7 @@ def test_random_doors(kind: str, data: st.DataObject) -> None:
 
 @pytest.mark.large
 @pytest.mark.parametrize("kind", CORNER_JOINTS)
-@settings(max_examples=400)
+@settings(max_examples=150)
 @given(st.data())
 def test_many_random_doors(kind: str, data: st.DataObject) -> None:
     check_random_doors(kind, data)

@@ -74,7 +74,7 @@ def test_random_doors_are_proven_or_refused(drawn: tuple[str, Unit, object]) -> 
 
 
 @pytest.mark.large
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(st.sampled_from(CORNER_JOINTS).flatmap(random_jobs))
 def test_many_random_doors_are_proven_or_refused(drawn: tuple[str, Unit, object]) -> None:
     check_random(drawn[0])
