@@ -12,6 +12,7 @@ from sequencer.plan import Door
 from sequencer.proof.cells import Bit, Length
 from sequencer.proof.grain import Grain
 from sequencer.proof.placing import Put, X, Y, Z, edge_toward, misfit
+from sequencer.proof.polygons import raised, shadow
 from sequencer.proof.solid import (
     Solid,
     bounds,
@@ -20,7 +21,6 @@ from sequencer.proof.solid import (
     moved,
     outline,
     shared,
-    volume,
 )
 
 WIDEST_CLEARANCE: Mapping[Unit, Fraction] = {"mm": Fraction(1, 2), "in": Fraction(1, 50)}
@@ -87,7 +87,9 @@ class Joiner:
         far = plane + joint.side * (1 << 80)
         limits = (plane, far) if joint.side > 0 else (far, plane)
         tenon = cropped(joint.bar.sawn, joint.axis, limits)
-        room = self._air(tenon, joint.across.sawn) if tenon else None
+        room = self._air(_beside_grooves(tenon, joint.across), joint.across.sawn)
+        if room is None:
+            room = self._air(tenon, joint.across.sawn)
         if room is None:
             what = "no tenon reaches into the slot"
             raise misfit(door, what, joint.bar.mark, joint.across.mark)
@@ -106,6 +108,8 @@ class Joiner:
 
     def _air(self, tenon: Solid, across: Solid) -> Length | None:
         """Air in the joint; `None` where nothing of one lies over the other."""
+        if not tenon:
+            return None
         x0, x1, y0, y1, _, _ = bounds(tenon)
         _, _, _, _, z0, z1 = bounds(across)
         about = cropped(cropped(across, X, (x0, x1)), Y, (y0, y1))
@@ -118,7 +122,7 @@ class Joiner:
 
 def air(one: Solid, other: Solid, thickness: Length) -> Length | None:
     """How much of the thickness, from 0 on, neither of two solids fills where they lie over each
-    other; where that differs, what it is over the largest area. `None` where they never do.
+    other; where that differs, the most. `None` where they never do.
 
     >>> air(((0, 4, 0, 4, 2, 4),), ((0, 4, 0, 4, 0, 1), (0, 4, 0, 4, 5, 6)), 6)
     2
@@ -133,10 +137,7 @@ def air(one: Solid, other: Solid, thickness: Length) -> Length | None:
         filled = outline(tuple(bit for bit in both if bit[4] <= low and high <= bit[5]), Z)
         columns = [column for bit, found in columns
                    for column in _layer(bit, found, filled, high - low)]  # fmt: skip
-    areas: dict[Length, Length] = {}
-    for bit, found in columns:
-        areas[found] = areas.get(found, 0) + volume((bit,))
-    return max(areas, key=lambda found: (areas[found], found)) if areas else None
+    return max((found for _, found in columns), default=None)
 
 
 def _layer(bit: Bit, found: Length, filled: Solid, height: Length) -> Iterator[tuple[Bit, Length]]:
@@ -146,6 +147,15 @@ def _layer(bit: Bit, found: Length, filled: Solid, height: Length) -> Iterator[t
         return
     yield from ((part, found + height) for part in empty)
     yield from ((part, found) for part in difference((bit,), empty))
+
+
+def _beside_grooves(tenon: Solid, across: Put) -> Solid:
+    """What of a tenon is not over the crosspiece's groove or rebate: that may be a hair wider than
+    the slot, and there the tenon has other room."""
+    far = 1 << 80
+    return difference(
+        tenon, (raised(shadow(bit, Z), (-far, far)) for bit in across.lacks("groove", "rebate"))
+    )
 
 
 def _stated(joint: Joint) -> Fraction | None:

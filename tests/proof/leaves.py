@@ -224,6 +224,31 @@ def glazed() -> Plan:
     return leaf(parts, places, [Pane("A5", PANE)])
 
 
+def barred() -> Plan:
+    """A pane over and under a T-bridled mid rail only 24 wide: between its rebates, 4 of its back
+    are left, and of what lies in the joint the most has only half of the clearance."""
+    parts, places = frame("glass")
+    low, high = 188, 212
+    edges = (("inside-edge", (0, DEEP)), ("outside-edge", (14, 24)))
+    features = [cut("rebate", edge, (0, W), y, (FRONT, T)) for edge, y in edges]
+    tongue = (F(49, 8), F(95, 8))
+    for n, end in enumerate("AB"):
+        along = span(end, W, MEMBER - DEEP)
+        mate = f"A{n + 1}/inside-edge"
+        features.append(cut("slot", end, along, (0, 24), (FRONT, SLOT), mate))
+        housings = (
+            cut("housing", "face", (H - high, H - low), ALL, (0, tongue[0]), f"A5/{end}"),
+            cut("housing", "back", (H - 202, H - 198), ALL, (tongue[1], T), f"A5/{end}"),
+        )
+        parts[n] = replace(parts[n], features=(*parts[n].features, *housings))
+    bar = piece("A5", "mid rail", (W, 24, T), features)
+    panes = [
+        Pane("A6", box((42, W - 42), (204, H - 42), (FRONT, 9))),
+        Pane("A7", box((42, W - 42), (42, 196), (FRONT, 9))),
+    ]
+    return leaf([*parts, bar], [*places, at("A5", 0, high, 0, "+x -y +z")], panes)
+
+
 MIDDLE = (175, 225)
 """Where a mid rail stands, up the door."""
 

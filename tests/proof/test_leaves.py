@@ -36,6 +36,7 @@ GOOD: dict[str, tuple[Callable[[], Plan], F]] = {
     "mid rail, T-bridle": (leaves.divided, F(1, 4)),
     "mid rail, stub tenon": (lambda: leaves.divided("stub tenon"), F(1, 4)),
     "mid rail, all stub tenons": (lambda: leaves.divided("stub tenon", "stub tenon"), F(1, 4)),
+    "panes, T-bridle": (leaves.barred, F(1, 4)),
     "mullion": (leaves.mullioned, F(1, 4)),
     "arched": (leaves.arched, F(1, 4)),
     "slab": (leaves.slab, F(0)),
@@ -287,6 +288,15 @@ SLIPS: dict[str, Slip] = {
     "a bar's slot too shallow": but(
         leaves.divided, "piece A1 and A5, door A: they would have to be in the same place",
         features("A5", short_slot),
+    ),
+    "a thin tongue between panes": off(
+        leaves.barred, "piece A5 and A2, door A: the tenon has 5/8 of clearance, not 1/4",
+        ("A2", box((H - 212, H - 188), ALL, (0, F(13, 2)))),
+    ),
+    "a pane under a bar": but(
+        leaves.barred, "piece A5 and A6, door A: they would have to be in the same place",
+        lambda plan: change.door(plan, "A", panes=(
+            Pane("A6", box((42, W - 42), (200, H - 42), (FRONT, 9))), plan.doors[0].panes[1])),
     ),
     "an empty light": but(leaves.divided, "door A: a light has nothing in it (50, ",
                           without("A7")),

@@ -7,11 +7,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
+from itertools import product
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from sequencer.plan import Against, CarrierName, Down, Prism
-from sequencer.proof.kerf import Pass
+from sequencer.proof.cells import planes_of
+from sequencer.proof.kerf import Pass, kerf_of
 from sequencer.proof.prisms import cells_of
 from sequencer.proof.saw import saw
 from sequencer.proof.solid import IntBox, Solid, bounds, difference, subtract, volume
@@ -431,3 +435,68 @@ def test_waste_between_two_shoulders() -> None:
     assert removed(PIECE, other) == ((24, 31, 0, 10, 3, 6),)
     # No second shoulder this side of the end: all of it goes, as without one.
     assert removed(PIECE, replace(cut, back=20)) == removed(PIECE, replace(cut, back=None))
+
+
+# --- any kerf, point by point -----------------------------------------------------------------
+
+
+@st.composite
+def passes(draw: st.DrawFn) -> Pass:
+    """Any pass that some carrier takes."""
+    carrier, down, against = draw(st.sampled_from(HELD))
+    sweep = carrier == "crosscut-sled" and draw(st.booleans())
+    tilt = F(0) if sweep else draw(st.fractions(F(-1, 2), F(1, 2), max_denominator=8))
+    kerf, guide, depth = draw(st.integers(1, 2)), draw(st.integers(0, 8)), draw(st.integers(1, 7))
+    back = draw(st.none() | st.integers(kerf, 9)) if sweep else None
+    if draw(st.integers(0, 4)) == 0:
+        carrier, down, against = "mitre-sled", draw(flat), draw(ends)
+        sweep, back, tilt = True, None, F(0)
+    return Pass(carrier, kerf, guide, depth, down, against, None, sweep, 0, None, tilt, back)
+
+
+HELD: list[tuple[CarrierName, Down, Against]] = [
+    *((row[0], row[1], row[2]) for row in TABLE),
+    *((row[0], row[1], row[2]) for row in LEANING),
+]
+flat: st.SearchStrategy[Down] = st.sampled_from(("face", "back"))
+ends: st.SearchStrategy[Against] = st.sampled_from(("end-A", "end-B"))
+SIZE = (40, 10, 6)
+FROM = {
+    "end-A": (0, 0), "end-B": (0, 1), "inside-edge": (1, 0), "outside-edge": (1, 1),
+    "face": (2, 0), "back": (2, 1),
+}  # fmt: skip
+
+
+def cleared(cut: Pass, point: tuple[F, F, F]) -> bool:
+    """Whether the blade comes by a point of the piece, from distances alone."""
+
+    def distance(surface: str) -> F:
+        axis, far = FROM[surface]
+        return SIZE[axis] - point[axis] if far else point[axis]
+
+    assert cut.against is not None
+    assert cut.guide is not None
+    height, away = distance(cut.down), distance(cut.against)
+    if height > cut.depth:
+        return False
+    if cut.carrier == "mitre-sled":
+        return away < cut.guide + distance("outside-edge")
+    foot = away + cut.tilt * height
+    least = cut.guide if not cut.sweep else 0
+    if cut.back is not None:
+        least = max(0, cut.guide + cut.kerf - cut.back)
+    return least < foot < cut.guide + cut.kerf
+
+
+@settings(max_examples=60)
+@given(passes())
+def test_a_kerf_point_by_point(cut: Pass) -> None:
+    """Points just off a grid, so that none lies on a side."""
+    planes = planes_of(kerf_of(bounds(PIECE), cut))
+    for x, y, z in product((*range(18), *range(24, 40)), range(0, 10, 2), range(0, 6, 2)):
+        point = (F(x) + F(5, 97), F(y) + F(11, 101), F(z) + F(17, 103))
+        inside = all(
+            plane[0] * point[0] + plane[1] * point[1] + plane[2] * point[2] < plane[3]
+            for plane in planes
+        )
+        assert inside == cleared(cut, point), point
