@@ -32,7 +32,7 @@ def in_line(
     Raises `Refusal` where the groove would leave the slot's range.
     """
     thickness = measured.thickness.get(door.thickness, door.thickness)
-    groove_width = panel_groove(door, thickness, kerf, unit, choices)
+    groove_width = panel_groove(door, thickness, kerf, unit, choices, door.joint.slot)
     slot_width = door.joint.slot
     if choices.dado is not None and slot_width is None:
         slot_width = choices.dado.kerf
@@ -74,15 +74,20 @@ def in_line(
 
 
 def panel_groove(
-    door: Door, thickness: Fraction, kerf: Fraction, unit: Unit, choices: Choices
+    door: Door,
+    thickness: Fraction,
+    kerf: Fraction,
+    unit: Unit,
+    choices: Choices,
+    slot: Fraction | None = None,
 ) -> Fraction:
-    """The groove's width: stated, from the panel, as the slot, or about a third."""
+    """The groove's width: stated, from the panel, as a stated `slot`, or about a third."""
     if door.groove.width is not None:
         return door.groove.width
     if door.held is not None:
         return door.held + fits.PANEL_FIT.of(unit)
-    if door.joint.slot is not None:
-        return door.joint.slot
+    if slot is not None:
+        return slot
     if choices.dado is not None:
         return choices.dado.kerf
     return third(thickness, kerf, unit)

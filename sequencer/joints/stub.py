@@ -47,7 +47,7 @@ class StubTenon:
                 f"{in_words(door.groove.depth, unit)}, is no longer than the kerf, "
                 f"{in_words(kerf, unit)}: a deeper groove ([groove] depth), or a thinner blade"
             )
-        width = panel_groove(door, thickness, kerf, unit, choices)
+        width = panel_groove(door, thickness, kerf, unit, choices, door.joint.slot)
         offset = door.groove.offset if door.groove.offset is not None else door.joint.offset
         if door.joint.slot not in (None, width) or door.joint.offset not in (None, offset):
             raise Refusal(

@@ -101,6 +101,13 @@ def test_a_half_lap_makes_room_for_a_thick_panel() -> None:
     assert sizes.thickness - sizes.groove[1] == F(3, 4) - F(23, 64) - F("0.26")
 
 
+def test_a_stated_slot_is_the_laps_thickness_and_says_nothing_of_the_groove() -> None:
+    """By hand: a lap of 7/16 leaves the stile 5/16; the groove stays 15/64 in wide."""
+    sizes = leaf_of("half-lap", joint='slot = "7/16"').sizes
+    assert sizes.slot == span("5/16", "3/4")
+    assert sizes.groove == (F(5, 16), F(5, 16) + F(15, 64))
+
+
 def test_the_face_side_in_leaves_a_half_lap_as_it_is() -> None:
     text = job("half-lap")
     into = to_job(text.replace("species", 'face_side = "in"\nspecies', 1))
