@@ -29,7 +29,7 @@ def test_every_kind_of_door(large: bool) -> None:
     reasons: Counter[str] = Counter()
 
     @settings(
-        max_examples=1500 if large else 60,
+        max_examples=1500 if large else 50,
         phases=[Phase.explicit, Phase.generate],
         suppress_health_check=[HealthCheck.too_slow],
     )
