@@ -18,6 +18,7 @@ from sequencer.job.facts import lengths
 from sequencer.job.free import FREE_KEYS, corners
 from sequencer.job.hardware import HARDWARE, hardware_of, read_hardware
 from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS
+from sequencer.job.misplaced import misplaced
 from sequencer.job.play import settled
 from sequencer.job.reader import Reader
 from sequencer.job.schema import (
@@ -46,7 +47,7 @@ TABLES: Mapping[str, tuple[str, ...]] = {
     "stiles": ("hinge", "lock", "meeting"),
     "rails": ("top", "bottom"),
     "groove": ("depth", "width", "offset"),
-    "panel": ("thickness", "species", "play_side", "play_end", "engagement"),
+    "panel": ("thickness", "species", "play_side", "play_end", "engagement", "match"),
     "joint": ("kind", "bars", "slot", "offset", "clearance", "proud", "tenons"),
     "gaps": ("top", "bottom", "hinge", "lock", "meeting"),
     "sits": sits.SITS,
@@ -63,6 +64,7 @@ it; a door's room as a whole."""
 _WORDS = ("species", "face_side", "fill")
 _DOOR = ("name", "mark", "count", "leaves", "hinge", "opening")
 _TENONS = ("one length", "each stile")
+_MATCH = ("book", "no")
 _JOINT = {"kind": CORNER_JOINTS, "bars": BAR_JOINTS, "tenons": _TENONS}
 
 
@@ -199,6 +201,8 @@ def _values(reader: Reader, base: Path) -> _Values:
                 content: Any = reader.text(path)
             elif table == "joint" and key in _JOINT:
                 content = reader.choice(path, _JOINT[key])
+            elif (table, key) == ("panel", "match"):
+                content = reader.choice(path, _MATCH)
             elif table in ("wood", "room"):
                 content = climate.read_climate(reader, path)
             elif table in fills.TABLES:
@@ -249,7 +253,7 @@ def _door(
     hinge = reader.choice((*base, "hinge"), ("left", "right"))
     opening = _opening(reader, base)
     own = _values(reader, base)
-    _misplaced(reader, base, own, leaves)
+    misplaced(reader, base, _bare(own), leaves)
     kind = fills.kind_of(reader, _bare(own), _bare(shared))
     values = {**shared, **own}
     if any(key.startswith("room.") for key in own):
@@ -349,6 +353,7 @@ def _filled(
             play_end=value("panel.play_end"),
             species=stated.get("panel.species", species),
             engagement=value("panel.engagement"),
+            match=pair and stated.get("panel.match") == "book",
         ),
         places=places,
         sawn=cast(Sawn, stated.get("wood.sawn", "flat")),
@@ -372,27 +377,6 @@ def _opening(reader: Reader, base: Path) -> Opening | None:
             reader.fault((*path, key), f"the opening has no {key}", f"write {example} under it")
     sizes = [reader.length((*path, key)) for key in ("width", "height")]
     return None if sizes[0] is None or sizes[1] is None else Opening(sizes[0], sizes[1])
-
-
-def _misplaced(reader: Reader, base: Path, own: _Values, leaves: int) -> None:
-    """What a door says of itself but could not have: it was meant to be a pair, or a single."""
-    if leaves == 1:
-        for key in ("stiles.meeting", "gaps.meeting", "meeting.rebate"):
-            if key in own:
-                message = "only a pair has meeting stiles"
-                reader.fault(own[key].path, message, "write leaves = 2 under [[door]]", key=True)
-        return
-    for key, instead in (
-        ("stiles.lock", "write meeting instead"),
-        ("gaps.lock", "write meeting instead"),
-        ("sits.lock", "write rebate under [door.meeting] if they lap over each other"),
-    ):
-        if key in own:
-            message, hint = "the leaves of a pair meet each other", instead
-            reader.fault(own[key].path, message, hint, key=True)
-    if reader.has((*base, "hinge")):
-        message = "a pair hangs on both sides"
-        reader.fault((*base, "hinge"), message, "leave hinge out, or leaves = 2", key=True)
 
 
 def _place(document: Document, path: Path) -> Place:

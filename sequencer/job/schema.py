@@ -79,13 +79,14 @@ class Panel:
     """A flat floating panel. `thickness` `None`: planed to suit the groove. Play today is that of
     each side across the grain (`play_side`: stated, or computed where the door's year is known)
     and each end along it (`play_end`). `engagement` is what stays in each side's groove in the
-    driest season."""
+    driest season. `match`: a pair's panels are resawn from one piece."""
 
     thickness: Fraction | None
     play_side: Fraction
     play_end: Fraction
     species: str
     engagement: Fraction = Fraction(0)
+    match: bool = False
 
 
 @dataclass(frozen=True, slots=True)

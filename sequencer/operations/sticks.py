@@ -7,7 +7,7 @@ should match lie side by side.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -123,7 +123,8 @@ def lay_out(
 
     Raises `Refusal` where a piece is longer than the sled takes.
     """
-    groups: dict[Stock, dict[tuple[Fraction, Profile, int | None], list[Part]]] = {}
+    groups: dict[Stock, dict[tuple[Fraction, Profile, int | None, str], list[Part]]] = {}
+    matched: dict[tuple[str, str], list[Part]] = {}
     depths: dict[Stock, Fraction] = {}
     for leaf in leaves:
         for part in leaf.parts:
@@ -131,7 +132,10 @@ def lay_out(
                 continue
             stock = stock_of(leaf, part)
             boards = None if leaf.spec.slab is None else leaf.spec.slab.boards
-            alike = (part.size.width, profile_of(part), boards)
+            match = leaf.spec.panel.match and part.role == "panel"
+            if match:
+                matched.setdefault((leaf.spec.marks[0], part.name), []).append(part)
+            alike = (part.size.width, profile_of(part), boards, part.mark if match else "")
             groups.setdefault(stock, {}).setdefault(alike, []).append(part)
             deepest = max((_reach(f.box) for f in part.features if f.kind == "slot"), default=ZERO)
             depths[stock] = max(depths.get(stock, ZERO), deepest)
@@ -146,14 +150,30 @@ def lay_out(
             )
             sticks += (replace(plan, profile=_tried(everything)) for plan in made)
             tests[stock] = names
-        for (width, profile, boards), parts in by_section.items():
+        for (width, profile, boards, _), parts in by_section.items():
             wanted = [_Wanted(p.mark, p.size.length) for p in sorted(parts, key=_longest_first)]
             filled = _fill(wanted, width, stock, kerf, shop, unit, len(sticks), reach)
             sticks += (
                 replace(plan, profile=profile, stick=replace(plan.stick, boards=boards))
                 for plan in filled
             )
-    return Layout(tuple(sticks), tests)
+    return Layout(_with_twins(sticks, matched), tests)
+
+
+def _with_twins(
+    sticks: Sequence[StickPlan], matched: Mapping[tuple[str, str], Sequence[Part]]
+) -> tuple[StickPlan, ...]:
+    """Of two matching panels' sticks, the first told of the other, where their blanks are alike."""
+    stick_of = {piece.mark: plan.stick for plan in sticks for piece in plan.stick.pieces}
+    twins: dict[str, str] = {}
+    for parts in matched.values():
+        found = [stick_of[part.mark] for part in parts if part.mark in stick_of]
+        if len(found) == 2 and found[0].blank == found[1].blank:
+            twins[found[0].mark] = found[1].mark
+    return tuple(
+        replace(plan, stick=replace(plan.stick, twin=twins.get(plan.stick.mark)))
+        for plan in sticks
+    )
 
 
 def _tried(parts: Sequence[Part]) -> Profile:

@@ -148,3 +148,5 @@ class Stick:
     pieces: tuple[StickPiece, ...]
     test: bool = False
     boards: int | None = None
+    twin: str | None = None
+    """The stick that is resawn from one piece together with this one, told of the first of both."""

@@ -16,6 +16,7 @@ from sequencer.job.rack import Rack, together
 from sequencer.plan import Plan
 from sequencer.stock.demand import demand
 from sequencer.stock.layout import lay_out
+from sequencer.stock.resaw import resawn, said
 from sequencer.stock.rough import rough_list
 
 __all__ = ["take_stock"]
@@ -40,4 +41,5 @@ def take_stock(plan: Plan, racks: Sequence[Rack]) -> Plan:
     if not rack.boards:
         return plan
     laid = lay_out(wanted, rack, plan.unit)
-    return replace(plan, boards=laid.boards, missing=laid.missing, layout=laid.says)
+    says = (*laid.says, *said(plan, resawn(plan, rack)))
+    return replace(plan, boards=laid.boards, missing=laid.missing, layout=says)

@@ -10,6 +10,7 @@ from fractions import Fraction
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 from sequencer.plan import Blank, Plan, Size, Stick
+from sequencer.stock.resaw import resawn
 from sequencer.trade.lumber import JOINTING, PLANED_AWAY
 
 GLUED_UP = frozenset({"panel", "slab"})
@@ -35,7 +36,14 @@ def demand(plan: Plan, rack: Rack) -> Demand:
     matched: dict[str, int] = {}
     boards: dict[tuple[str, Fraction], list[_Usable]] = {}
     groups = _matching(plan)
+    whole = {each.first.mark: each for each in resawn(plan, rack)}
+    halves = {each.second.mark for each in whole.values()}
     for number, stick in enumerate(plan.sticks):
+        if stick.mark in halves:
+            continue
+        if stick.mark in whole:
+            blanks.append(whole[stick.mark].blank)
+            continue
         wide = {roles.get(piece.mark, "") for piece in stick.pieces} <= GLUED_UP
         made: tuple[Blank, ...] = (_whole(stick),)
         if wide and stick.pieces:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Plan, RoughLine, Stick
+from sequencer.stock.resaw import resawn
 from sequencer.trade.lumber import (
     BOARD_FOOT,
     CUBIC_METRE,
@@ -20,10 +22,19 @@ from sequencer.trade.lumber import (
 
 def rough_list(plan: Plan, rack: Rack) -> tuple[RoughLine, ...]:
     """A line for each wood and thickness, in order of first use; test sticks are counted in, since
-    they are milled with the rest."""
+    they are milled with the rest. Two sticks that are resawn from one piece are told as that."""
     lines: dict[tuple[str, Fraction], list[Stick]] = {}
+    pairs = resawn(plan, rack)
+    whole = {each.first.mark: each.blank for each in pairs}
+    halves = {each.second.mark for each in pairs}
     for stick in plan.sticks:
-        lines.setdefault((stick.material, stick.size.thickness), []).append(stick)
+        if stick.mark in halves:
+            continue
+        piece = stick
+        if stick.mark in whole:
+            blank = whole[stick.mark]
+            piece = replace(stick, mark=blank.mark, size=blank.size, blank=blank.size)
+        lines.setdefault((stick.material, piece.size.thickness), []).append(piece)
     return tuple(
         _line(material, thickness, sticks, rack, plan.unit)
         for (material, thickness), sticks in lines.items()

@@ -1,0 +1,81 @@
+"""Panels that match like the pages of a book: two sticks resawn from one thicker piece."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.job.rack import Rack
+from sequencer.lengths import Unit
+from sequencer.plan import Blank, Plan, Size, Stick
+from sequencer.trade.fits import Fact
+
+KERF = Fact(Fraction(1, 16), Fraction(3, 2), "common practice: what a band saw takes in resawing")
+PLANED = Fact(
+    Fraction(1, 16), Fraction(3, 2), "common practice: planed off a resawn face, which cups"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Resawn:
+    """Two sticks and the one `blank` they come from, which is told by both their marks."""
+
+    first: Stick
+    second: Stick
+    blank: Blank
+
+
+def thickness(finished: Fraction, unit: Unit) -> Fraction:
+    """How thick the piece is that yields two of `finished` thickness, its outer faces planed.
+
+    >>> thickness(Fraction(1, 4), "in")
+    Fraction(11, 16)
+    """
+    return 2 * (finished + PLANED.of(unit)) + KERF.of(unit)
+
+
+def resawn(plan: Plan, rack: Rack | None = None) -> tuple[Resawn, ...]:
+    """The sticks that are resawn from one piece, in stick order. Where boards are known, only those
+    that one of them is thick, long and wide enough for."""
+    by_mark = {stick.mark: stick for stick in plan.sticks}
+    found = []
+    for first in plan.sticks:
+        if first.twin is None or first.twin not in by_mark:
+            continue
+        second = by_mark[first.twin]
+        size = first.blank
+        thick = Size(size.length, size.width, thickness(first.size.thickness, plan.unit))
+        mark = f"{first.mark}+{second.mark}"
+        made = Resawn(first, second, Blank(mark, first.mark, first.material, thick))
+        if rack is None or not rack.boards or _held(made.blank, rack):
+            found.append(made)
+    return tuple(found)
+
+
+def _held(blank: Blank, rack: Rack) -> bool:
+    return any(
+        board.yields(blank.material, blank.size.thickness, rack.milling)
+        and board.usable[0] >= blank.size.length
+        and board.usable[1] >= blank.size.width
+        for board in rack.boards
+    )
+
+
+def as_planned(plan: Plan) -> tuple[Resawn, ...]:
+    """The same read off a plan that has its layout: where there are boards, those blanks that the
+    layout knows."""
+    placed = {blank.mark for board in plan.boards for blank in board.blanks}
+    placed |= {blank.mark for blank in plan.missing}
+    return tuple(each for each in resawn(plan) if not plan.boards or each.blank.mark in placed)
+
+
+def said(plan: Plan, done: Sequence[Resawn]) -> tuple[str, ...]:
+    """A line for each pair that was to be resawn and cannot be."""
+    able = {each.blank.mark for each in done}
+    return tuple(
+        f"Sticks {each.first.mark} and {each.second.mark} are not resawn from one piece: no board"
+        " is thick and wide enough; they match only as well as one board does."
+        for each in resawn(plan)
+        if each.blank.mark not in able
+    )
