@@ -1,0 +1,28 @@
+"""The walk-through of adding a joint quotes the joint as it is."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+def test_what_developers_are_shown_is_in_the_sources() -> None:
+    told = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    section = told.partition("## A joint, from nothing")[2].partition("\n## ")[0]
+    quoted = re.findall(r"```python\n(.*?)```", section, re.DOTALL)
+    assert len(quoted) == 6
+    sources = [
+        (ROOT / "sequencer" / "joints" / name).read_text("utf-8")
+        for name in ("half_lap.py", "__init__.py")
+    ]
+    for code in quoted:
+        assert any(code in source for source in sources), code
+
+
+def test_the_files_that_it_names_are_there() -> None:
+    told = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    section = told.partition("## A joint, from nothing")[2].partition("\n## ")[0]
+    for name in re.findall(r"`((?:sequencer|tests|joints|job|sheets)/[\w/.]*)`", section):
+        assert (ROOT / name).exists() or (ROOT / "sequencer" / name).exists(), name
