@@ -81,7 +81,7 @@ def _parser(chosen: str = "") -> argparse.ArgumentParser:
     recut = commands.add_parser("recut", help="plan spoiled pieces again, by themselves")
     follow = commands.add_parser("follow", help="follow the plan at the saw, on a phone or tablet")
     times = commands.add_parser("times", help="what settings and test cuts took, for the shop file")
-    recut.add_argument("job", metavar="JOB", help="the job file (TOML)")
+    recut.add_argument("job", metavar="JOB", help="the job file (TOML), or a table of pieces (CSV)")
     for command in (check, plan, follow, times, recut):
         if command is not recut:
             command.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (TOML)")
@@ -222,7 +222,7 @@ def _load(options: argparse.Namespace) -> tuple[list[Job], Shop]:
     jobs: list[Job] = []
     faults: list[Fault] = []
     tables = [file for file in options.jobs if file.lower().endswith(".csv")]
-    if tables and (len(options.jobs) > 1 or options.command not in (_check, _plan)):
+    if tables and (len(options.jobs) > 1 or options.command in (_follow, _times)):
         raise UsageError(f"{tables[0]}: a table of pieces is checked and planned by itself")
     for file in options.jobs:
         if options.jobs.count(file) > 1:
@@ -319,9 +319,12 @@ def _write(folder: Path, files: Mapping[str, bytes]) -> None:
 
 
 def _summary(plan: Plan) -> str:
+    from sequencer.sheets.figures import minutes, short_minutes
+
     ordering = plan.ordering
-    best = "the fewest there are" if ordering.proven else f"{ordering.bound} at the least"
-    return f"{ordering.setups} setups, {ordering.minutes} minutes of setting up: {best}"
+    least = f"{short_minutes(ordering.bound)} at the least"
+    best = "the fewest there are" if ordering.proven else least
+    return f"{ordering.setups} setups, {minutes(ordering.minutes)} of setting up: {best}"
 
 
 @contextmanager

@@ -23,7 +23,7 @@ from sequencer.operations import Work
 from sequencer.passes import widest
 from sequencer.plan import Chosen
 from sequencer.sequencing.choose import Contest, Given
-from sequencer.sequencing.merges import Piece, pieces
+from sequencer.sequencing.merges import Piece, between
 from sequencer.trade import fits
 
 MOST_VALUES = 12
@@ -38,6 +38,9 @@ SPARE_MINUTES = 8
 are left out: a dimension that falls together with another saves one or two settings."""
 
 _WIDTHS = ("groove.width", "joint.slot")
+_WITHIN = (Fraction(31, 97), Fraction(67, 97))
+"""Where in each half of a range the ways of settings are read off: at values that nothing else in
+a job is likely to have."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -124,11 +127,20 @@ class Freedom:
         low, middle, high = dimension.low, dimension.value, dimension.high
         if not low < middle < high:
             middle = (low + high) / 2
-        made: dict[Choices, list[tuple[Fraction, Work]]] = {}
-        for value in (low, middle, high):
-            for choices, work in self._works((*others, (dimension, value))):
-                made.setdefault(choices, []).append((value, work))
-        return [pieces(works, self.given.shop) for works in made.values() if len(works) > 1]
+        found: dict[Choices, list[Piece]] = {}
+        for begin, end in ((low, middle), (middle, high)):
+            made: dict[Choices, list[tuple[Fraction, Work]]] = {}
+            for part in _WITHIN:
+                value = begin + (end - begin) * part
+                for choices, work in self._works((*others, (dimension, value))):
+                    made.setdefault(choices, []).append((value, work))
+            for choices, works in made.items():
+                if len(works) == len(_WITHIN):
+                    first, last = works
+                    found.setdefault(choices, []).append(
+                        between(begin, end, first, last, self.given.shop)
+                    )
+        return [tuple(each) for each in found.values()]
 
     def _guess(self, value: Fraction, lots: Iterable[tuple[Piece, ...]]) -> Fraction:
         minutes = self.given.shop.minutes

@@ -11,6 +11,7 @@ from sequencer.job.shelf import Shelf
 from sequencer.lengths import show
 from sequencer.plan import Chosen, Plan
 from sequencer.saved import gauges, recut
+from sequencer.sheets.figures import minutes, short_minutes
 
 LOOKED_AT = 200
 """Saved settings, the latest, that are looked through for moves a spacer would serve."""
@@ -38,10 +39,10 @@ def chosen_words(chosen: Chosen, plan: Plan) -> str:
         return shown.text if shown.exact else shown.decimal
 
     others = ", ".join(
-        f"{minutes} at {say(Fraction(end))}" for end, minutes in chosen.others.items()
+        f"{short_minutes(cost)} at {say(Fraction(end))}" for end, cost in chosen.others.items()
     )
     return (
         f"{chosen.name}: {say(chosen.value)} {plan.unit} taken of {say(chosen.low)} to "
-        f"{say(chosen.high)} {plan.unit}; {plan.ordering.minutes} minutes"
+        f"{say(chosen.high)} {plan.unit}; {minutes(plan.ordering.minutes)}"
         + (f", {others}" if others else "")
     )

@@ -32,16 +32,12 @@ def add_to(commands: _Commands, parser_class: type[argparse.ArgumentParser]) -> 
     def command(name: str, does: Callable[[argparse.Namespace], int], says: str) -> Any:
         parser = own.add_parser(name, help=says)
         parser.set_defaults(command=does)
+        parser.add_argument("--json", action="store_true", help="for other programs")
         return parser
 
-    for name, does, says in (
-        ("list", _list, "all of them, one a line"),
-        ("show", _show, "one with all that is known of it"),
-    ):
-        parser = command(name, does, says)
-        if name == "show":
-            parser.add_argument("number", type=int, metavar="NUMBER")
-        parser.add_argument("--json", action="store_true", help="for other programs")
+    command("list", _list, "all of them, one a line")
+    show = command("show", _show, "one with all that is known of it")
+    show.add_argument("number", type=int, metavar="NUMBER")
     _add_options(command("add", _add, "keep one that was dialled in without a plan"))
     _note_options(command("note", _note, "write to one; name its gauge; say a blade was sharpened"))
     forget = command("forget", _forget, "take some out")
@@ -112,8 +108,13 @@ def _note_options(parser: argparse.ArgumentParser) -> None:
 
 
 def _list(options: argparse.Namespace) -> int:
-    with open_store(options.store) as store:
-        entries = store.entries()
+    from sequencer.saved.place import default_path
+
+    path = default_path() if options.store is None else Path(options.store)
+    entries: tuple[Entry, ...] = ()
+    if path.exists():  # looking makes no file
+        with open_store(options.store) as store:
+            entries = store.entries()
     _print_entries(entries, options.json)
     return 0
 
@@ -161,7 +162,7 @@ def _add(options: argparse.Namespace) -> int:
     )
     with open_store(options.store) as store:
         number = store.add(entry)
-    _print(f"saved setting {number}")
+    _tell(options, {"number": number}, f"saved setting {number}")
     return 0
 
 
@@ -209,18 +210,30 @@ def _note(options: argparse.Namespace) -> int:
     changes = options.text is not None or options.gauge or options.no_gauge
     if bool(blades) == (options.number is not None) or not (blades or changes):
         raise UsageError("name a setting and what to note, or --sharpened or --checked a cutter")
+    said: list[str] = []
+    marked: dict[str, int] = {}
     with open_store(options.store) as store:
+        known = list(dict.fromkeys(entry.cutter for entry in store.entries()))
+        for cutter in blades:
+            if cutter not in known:
+                raise UsageError(
+                    f"no saved setting was dialled in with {cutter}: there are some of "
+                    f"{', '.join(known) or 'no cutter at all'}"
+                )
         for cutter in blades:
             doubted = cutter == options.sharpened
-            count = store.doubt(cutter, doubted)
+            marked[cutter] = count = store.doubt(cutter, doubted)
             state = "kerf to be checked" if doubted else "kerf checked"
             settings = "1 saved setting" if count == 1 else f"{count} saved settings"
-            _print(f"{cutter}: {settings} marked: {state}")
+            said.append(f"{cutter}: {settings} marked: {state}")
         if options.text is not None:
             store.annotate(options.number, options.text)
         if options.gauge or options.no_gauge:
             gauge = None if options.no_gauge else _gauge(options.gauge)
             store.name_gauge(options.number, gauge, options.of)
+        if options.number is not None:
+            said.append(f"noted: saved setting {options.number}")
+    _tell(options, {"number": options.number, "marked": marked}, *said)
     return 0
 
 
@@ -228,8 +241,9 @@ def _forget(options: argparse.Namespace) -> int:
     with open_store(options.store) as store:
         for number in options.numbers:
             store.entry(number)  # all are there, or none is taken out
-        for number in options.numbers:
-            _print(f"forgotten: saved setting {number}, {store.forget(number).makes}")
+        gone = [store.forget(number) for number in dict.fromkeys(options.numbers)]
+    lines = [f"forgotten: saved setting {entry.number}, {entry.makes}" for entry in gone]
+    _tell(options, {"forgotten": [entry.number for entry in gone]}, *lines)
     return 0
 
 
@@ -243,13 +257,14 @@ def _export(options: argparse.Namespace) -> int:
     except DamagedError as error:
         entries, torn = error.read, error
     if torn is None or entries:
-        _write(options.file, to_json(entries))
+        _write(options, to_json(entries))
     if torn is not None:
         raise torn
     return 0
 
 
-def _write(file: str | None, text: str) -> None:
+def _write(options: argparse.Namespace, text: str) -> None:
+    file = options.file
     if file is None:
         sys.stdout.write(text)
         return
@@ -260,7 +275,7 @@ def _write(file: str | None, text: str) -> None:
         raise SurroundingsError(f"{file}: already there, and kept; name another file") from None
     except OSError as error:
         raise SurroundingsError(f"{file}: cannot be written: {error.strerror}") from None
-    _print(file)
+    _tell(options, {"file": file}, file)
 
 
 def _import(options: argparse.Namespace) -> int:
@@ -281,14 +296,25 @@ def _import(options: argparse.Namespace) -> int:
 
     with open_store(options.store) as store:
         merged = store.merge(entries, ask)
-    _print(
-        f"{len(merged.added)} added, {len(merged.taken)} replaced, "
-        f"{len(merged.joined)} with jobs more"
-    )
+    counts = (len(merged.added), len(merged.taken), len(merged.joined))
+    lines = ["{} added, {} replaced, {} with jobs more".format(*counts)]
     if merged.kept:
         numbers = ", ".join(str(number) for number in merged.kept)
-        _print(f"differ and were kept as they are here: {numbers} (--theirs takes the file's)")
+        lines.append(
+            f"differ and were kept as they are here: {numbers} (--theirs takes the file's)"
+        )
+    data = {"added": merged.added, "replaced": merged.taken, "joined": merged.joined,
+            "kept": merged.kept}  # fmt: skip
+    _tell(options, data, *lines)
     return 0
+
+
+def _tell(options: argparse.Namespace, data: object, *lines: str) -> None:
+    """What was done, in words, or as data for other programs."""
+    import json
+
+    for line in (json.dumps(data, ensure_ascii=False),) if options.json else lines:
+        _print(line)
 
 
 def _print(text: str) -> None:

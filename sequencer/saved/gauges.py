@@ -15,6 +15,7 @@ from sequencer.job.schema import Saved, Shop
 from sequencer.lengths import Unit, length_words
 from sequencer.plan import Plan
 from sequencer.saved.remember import guide_knob
+from sequencer.sheets.figures import minutes
 from sequencer.trade.fits import Fact
 
 THINNEST = Fact(Fraction(1, 32), Fraction(1), "ours: a thinner spacer is cut from veneer or card")
@@ -81,7 +82,7 @@ def words(spacer: Spacer, unit: Unit, graduation: Fraction) -> str:
     said += f": leads into {_listed('setup', spacer.setups)} without the scale"
     if spacer.saved:
         said += f", and to or from {_listed('saved setting', spacer.saved)}"
-    return f"{said}; {spacer.minutes} minute{'s' if spacer.minutes != 1 else ''} saved here"
+    return f"{said}; {minutes(spacer.minutes)} saved here"
 
 
 def _pairs(plan: Plan, saved: Sequence[Saved]) -> Iterator[tuple[_Stand, _Stand]]:

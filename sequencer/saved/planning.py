@@ -91,10 +91,16 @@ def suggestions(
         return pipeline.plan(changed, shop, saved=saved)
 
     freedom = pipeline.freedom(as_chosen(jobs, plan.free), shop, saved=saved)
-    found = suggest(freedom, replan)
-    if not found:
-        return ("no small change of one dimension would save a setup",)
-    return tuple(words(each, freedom) for each in found)
+    made = suggest(freedom, replan)
+    lines = [words(each, freedom) for each in made.found]
+    if not lines:
+        lines.append("no small change of one dimension that was looked at would save a setup")
+    if made.passed_over:
+        lines.append(
+            f"{made.looked_at} changes were looked at, the likeliest; in a job as large as this "
+            f"some {made.passed_over} others were not"
+        )
+    return tuple(lines)
 
 
 def cut_again(

@@ -19,6 +19,7 @@ from sequencer.job.shelf import Shelf
 from sequencer.ordering.least import least_minutes
 from sequencer.plan import Checkpoint, Part, Plan
 from sequencer.sequencing.choose import Given
+from sequencer.sheets.figures import minutes
 
 TELL_FROM = Fraction(10)
 """Minutes of setting up from which a spare is worth a line on the sheet; ours."""
@@ -66,11 +67,11 @@ def recut(
 
 def _in_its_mate(check: Checkpoint, made: Plan) -> Checkpoint:
     """A tenon is tried in its mate's slot, where no slot is cut with it."""
-    mates = [f.mate for part in made.parts for f in part.features if f.kind == "cheek" and f.mate]
-    slots = any(feature.kind == "slot" for part in made.parts for feature in part.features)
-    if slots or not mates:
+    features = [feature for part in made.parts for feature in part.features]
+    if any(feature.kind == "slot" for feature in features):
         return check
-    own = f"its own slot in {_listed(list(dict.fromkeys(m.partition('/')[0] for m in mates)))}"
+    mates = [f.mate.partition("/")[0] for f in features if f.kind == "cheek" and f.mate]
+    own = f"its own slot in {_listed(list(dict.fromkeys(mates)))}" if mates else "its own slot"
     return replace(check, feel=check.feel.replace(OTHER_PIECE, own))
 
 
@@ -100,12 +101,12 @@ def spare(
 def spare_words(spare: Spare) -> str:
     """Whether a spare would have been cheaper."""
     again, along = spare.again, spare.along
-    said = "no further setting" if not along else f"{_minutes(along)} of setting up more"
+    said = "no further setting" if not along else f"{minutes(along)} of setting up more"
     if along >= again:
         return f"A spare of {spare.mark} would have saved nothing: cut along it takes {said}."
     return (
         f"A spare of {spare.mark} cut along with the job would have taken {said}; making it again "
-        f"takes {_minutes(again)}."
+        f"takes {minutes(again)}."
     )
 
 
@@ -133,7 +134,7 @@ def worth_a_spare(plan: Plan, jobs: Sequence[Job], shop: Shop) -> tuple[str, ...
         if least >= TELL_FROM:
             said.append(
                 f"a spare of {longest.mark} ({longest.name}) cut along takes no further setting; "
-                f"made again by itself it takes at least {_minutes(least)} of setting up"
+                f"made again by itself it takes at least {minutes(least)} of setting up"
             )
     return tuple(said)
 
@@ -147,10 +148,6 @@ def _differs(part: Part, known: Mapping[str, Part]) -> str:
             f"its {name} {now}, not {then}" for name, now, then in pairs if now != then
         )
     return "its joints lie otherwise"
-
-
-def _minutes(minutes: Fraction) -> str:
-    return f"{minutes} minute{'s' if minutes != 1 else ''}"
 
 
 def _listed(marks: Sequence[str]) -> str:

@@ -7,7 +7,7 @@ been planned again from end to end; nothing is changed unasked.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -18,12 +18,19 @@ from sequencer.job.schema import Door, Job, Place
 from sequencer.job.validate import check
 from sequencer.lengths import show
 from sequencer.plan import Plan
+from sequencer.sheets.figures import minutes
 from sequencer.trade.fits import Fact
 
-WINDOW = Fact(Fraction(1, 8), Fraction(3), "ours: a stile or rail changed so little looks the same")
+WINDOW = Fact(Fraction(1, 4), Fraction(6), "ours: a stile or rail may be changed so little")
 FINE_WINDOW = Fact(Fraction(1, 32), Fraction(4, 5), "ours: a slot or groove still fits its panel")
 MOST_VALUES = 8
 """Values of one dimension that are planned."""
+
+WORK = 40_000
+"""Changes looked at, times the operations of the job: half a minute or so, whatever its size."""
+LEAST_LOOKS = 8
+SHARE = 4
+"""Changes looked at for one dimension at the least, where there are too many for all."""
 
 _FINE = ("groove.width", "joint.slot")
 
@@ -40,23 +47,41 @@ class Suggestion:
     setups: int
 
 
+@dataclass(frozen=True, slots=True)
+class Suggestions:
+    """What was found, and how many changes were `looked_at`; `passed_over` are those that a job
+    of its size leaves no time for."""
+
+    found: tuple[Suggestion, ...]
+    looked_at: int
+    passed_over: int
+
+
 def suggest(
     freedom: Freedom, replan: Callable[[Sequence[Job]], Plan], most: int = 5
-) -> tuple[Suggestion, ...]:
+) -> Suggestions:
     """The changes of one dimension each that save most setups, then most minutes, then change
     least; at most one a dimension. `replan` plans jobs from end to end."""
     jobs = freedom.given.jobs
     now = freedom.cost(())
     if now is None:
-        return ()
+        return Suggestions((), 0, 0)
     freedom.narrow(())
+    looks = max(LEAST_LOOKS, WORK // len(freedom.given.work(freedom.given.open()[0])[1].operations))
+    dimensions = fixed_dimensions(jobs)
+    chances = [
+        (rank, dimension, value)
+        for dimension in _likeliest(dimensions)[: max(1, looks // SHARE)]
+        for rank, value in enumerate(near_values(freedom, dimension))
+    ]
+    chances.sort(key=lambda chance: chance[0])  # the likeliest value of each dimension first
     found: list[Suggestion] = []
-    for dimension in fixed_dimensions(jobs):
-        for value, cost in searched(freedom, dimension):
-            gain = _gain(now, cost)
-            if gain > (0, 0):
-                marks = tuple(mark for j, d in dimension.doors for mark in jobs[j].doors[d].marks)
-                found.append(Suggestion(dimension, value, marks, gain[1], gain[0]))
+    for _, dimension, value in chances[:looks]:
+        cost = freedom.cost(((dimension, value),))
+        gain = (0, Fraction(0)) if cost is None else _gain(now, cost)
+        if gain > (0, 0):
+            marks = tuple(mark for j, d in dimension.doors for mark in jobs[j].doors[d].marks)
+            found.append(Suggestion(dimension, value, marks, gain[1], gain[0]))
     found.sort(key=_preference)
     kept: list[Suggestion] = []
     for one in found:
@@ -67,16 +92,32 @@ def suggest(
                 continue  # another value of it may do
             if Cost(again.ordering.minutes, again.ordering.setups) < now:
                 kept.append(one)
-    return tuple(kept)
+    left_out = len(dimensions) - max(1, looks // SHARE)
+    passed_over = max(0, len(chances) - looks) + MOST_VALUES * max(0, left_out)
+    return Suggestions(tuple(kept), min(looks, len(chances)), passed_over)
 
 
-def searched(freedom: Freedom, dimension: Dimension) -> Iterator[tuple[Fraction, Cost]]:
-    """Every value of the dimension that is looked at, with what the batch would cost."""
-    for value in freedom.near_misses(dimension, MOST_VALUES):
-        if _sound(freedom.given.jobs, dimension, value):
-            cost = freedom.cost(((dimension, value),))
-            if cost is not None:
-                yield value, cost
+def near_values(freedom: Freedom, dimension: Dimension) -> tuple[Fraction, ...]:
+    """The values of the dimension that are looked at, the likeliest first."""
+    jobs = freedom.given.jobs
+    values = freedom.near_misses(dimension, MOST_VALUES)
+    return tuple(value for value in values if _sound(jobs, dimension, value))
+
+
+def _likeliest(dimensions: Sequence[Dimension]) -> list[Dimension]:
+    """Those that nearly equal another of their kind first: what they would share is there already;
+    then as they stand in the file."""
+
+    def near(one: Dimension) -> bool:
+        kind = one.key.partition(".")[0]
+        return any(
+            other.key.partition(".")[0] == kind
+            and other.value != one.value
+            and one.low <= other.value <= one.high
+            for other in dimensions
+        )
+
+    return sorted(dimensions, key=lambda one: not near(one))
 
 
 def fixed_dimensions(jobs: Sequence[Job]) -> tuple[Dimension, ...]:
@@ -109,9 +150,9 @@ def words(suggestion: Suggestion, freedom: Freedom) -> str:
     dimension = suggestion.dimension
     place = dimension.place
     where = f"{place.file}:{place.line}: " if place.line else f"{place.file}, by default: "
-    setups, minutes = suggestion.setups, suggestion.minutes
+    setups = suggestion.setups
     saves = [f"{setups} setup{'s' if setups != 1 else ''}"] if setups > 0 else []
-    saves += [f"{minutes} minute{'s' if minutes != 1 else ''}"] if minutes > 0 else []
+    saves += [minutes(suggestion.minutes)] if suggestion.minutes > 0 else []
     return (
         f"{where}{dimension.name} {say(suggestion.value)} instead of {say(dimension.value)} "
         f"{job.unit} (doors {', '.join(suggestion.marks)}): {' and '.join(saves)} fewer"

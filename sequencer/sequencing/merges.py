@@ -1,16 +1,15 @@
 """Values of one dimension at which settings fall together: with each other, or with a saved one.
 
-Every number that a knob is set to follows a dimension in straight pieces. The work is made at both
-ends of the dimension's range and in the middle; where the pieces of two settings cross, one setting
+Every number that a knob is set to follows a dimension in straight pieces. The work is made at two
+values in each half of the dimension's range; where the pieces of two settings cross, one setting
 serves both.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 
 from sequencer.job.schema import Minutes, Shop
 from sequencer.job.shelf import Shelf
@@ -80,19 +79,25 @@ class Piece:
             yield self.low + (self.high - self.low) * before / (before - after)
 
 
-def pieces(works: Sequence[tuple[Fraction, Work]], shop: Shop) -> tuple[Piece, ...]:
-    """The pieces between neighbouring values, each of the two works made at its ends."""
-    found: list[Piece] = []
-    for (low, first), (high, last) in pairwise(works):
-        before, after = _numbers(first, shop), _numbers(last, shop)
-        exact: dict[Line, None] = {}
-        ends: dict[Line, None] = {}
-        for key, (start, is_exact) in before.items():
-            if key in after:
-                line = Line(key[0], start, after[key][0])
-                (exact if is_exact else ends)[line] = None
-        found.append(Piece(low, high, tuple(exact), tuple(ends)))
-    return tuple(found)
+def between(
+    low: Fraction,
+    high: Fraction,
+    first: tuple[Fraction, Work],
+    last: tuple[Fraction, Work],
+    shop: Shop,
+) -> Piece:
+    """The piece from `low` to `high`, of the works made at two values between them: at the very
+    ends the dimension may equal another, and what was cut apart is cut as one there."""
+    (at, work), (then, other) = first, last
+    before, after = _numbers(work, shop), _numbers(other, shop)
+    exact: dict[Line, None] = {}
+    ends: dict[Line, None] = {}
+    for key, (start, is_exact) in before.items():
+        if key in after:
+            slope = (after[key][0] - start) / (then - at)
+            line = Line(key[0], start + slope * (low - at), start + slope * (high - at))
+            (exact if is_exact else ends)[line] = None
+    return Piece(low, high, tuple(exact), tuple(ends))
 
 
 def _numbers(work: Work, shop: Shop) -> Mapping[tuple[Way, str, int], tuple[Fraction, bool]]:

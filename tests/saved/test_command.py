@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 from pathlib import Path
 
@@ -94,6 +95,52 @@ def test_notes_gauges_and_blades(shell: Shell) -> None:
         assert "name a setting and what to note" in shell.setups(*wrong, code=2)
 
 
+def test_a_cutter_that_no_setting_knows_is_not_taken_for_done(shell: Shell) -> None:
+    shell.setups(*ADD)
+    said = shell.setups("note", "--sharpened", "combination", code=2)
+    assert "no saved setting was dialled in with combination: there are some of " in said
+    assert "combination blade" in said
+    assert "kerf to be checked" not in shell.setups("show", "1")
+
+
+def test_every_command_answers_other_programs(shell: Shell) -> None:
+    def data(*arguments: str) -> object:
+        return json.loads(shell.setups(*arguments, "--json"))
+
+    assert data("list") == []
+    assert not shell.store.exists()  # looking makes no file
+    assert data(*ADD) == {"number": 1}
+    assert data("note", "1", "tall fence") == {"number": 1, "marked": {}}
+    assert data("note", "--sharpened", "combination blade") == {
+        "number": None,
+        "marked": {"combination blade": 1},
+    }
+    assert data("export", "x.json") == {"file": "x.json"}
+    assert data("import", "x.json") == {"added": [], "replaced": [], "joined": [], "kept": []}
+    assert data("forget", "1") == {"forgotten": [1]}
+    assert data("import", "x.json") == {"added": [2], "replaced": [], "joined": [], "kept": []}
+
+
+class Keyboard(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+@pytest.mark.parametrize(("answer", "note"), [("y\n", "theirs"), ("\n", "ours"), ("", "ours")])
+def test_an_import_asks_before_it_overwrites(
+    shell: Shell, monkeypatch: pytest.MonkeyPatch, answer: str, note: str
+) -> None:
+    shell.setups(*ADD, "--note", "theirs")
+    shell.setups("export", "x.json")
+    shell.setups("note", "1", "ours")
+    monkeypatch.setattr("sys.stdin", Keyboard(answer))
+    assert cli.main(["setups", "--store", str(shell.store), "import", "x.json"]) == 0
+    assert (
+        "saved setting 1 differs in note: take the file's? [y/N]" in shell.capsys.readouterr().err
+    )
+    assert f"note     {note}\n" in shell.setups("show", "1")
+
+
 def test_forgetting_takes_all_or_none(shell: Shell) -> None:
     shell.setups(*ADD)
     shell.setups(*ADD)
@@ -174,6 +221,36 @@ def test_a_piece_is_made_again_by_the_methods_of_the_plan(shell: Shell, tmp_path
     other = FIRST.replace('width = "14"', 'width = "15"')
     (tmp_path / "job.toml").write_text(other)
     assert "would not come out as it was planned" in shell.run("recut", "job.toml", "A3", code=1)
+
+
+PIECES = """\
+mark,name,material,length,width,thickness,unit,end_a,end_b,depth_a,depth_b,slot
+A1,stile,cherry,20,2,3/4,in,slot,slot,2,2,1/4
+A2,stile,cherry,20,2,3/4,in,slot,slot,2,2,1/4
+A3,rail,cherry,14,2,3/4,in,tenon,tenon,2,2,1/4
+A4,rail,cherry,14,2,3/4,in,tenon,tenon,2,2,1/4
+"""
+
+
+def test_a_piece_of_a_table_is_made_again_too(shell: Shell, tmp_path: Path) -> None:
+    (tmp_path / "pieces.csv").write_text(PIECES)
+    shell.run("plan", "pieces.csv", "--no-pdf")
+    said = shell.run("recut", "pieces.csv", "A3", "--no-pdf")
+    assert "methods as in sheets/plan.json" in said
+    made = json.loads((tmp_path / "recut" / "plan.json").read_text())
+    assert [part["mark"] for part in made["parts"]] == ["A3"]
+    assert made["proven"].endswith("fit them together dry.")
+    (fit,) = [c["feel"] for c in made["checkpoints"] if c["measure"] == "tenon thickness"]
+    assert fit.startswith("slides into its own slot by hand pressure")
+
+
+def test_minutes_are_said_as_on_a_clock(shell: Shell) -> None:
+    shell.setups(*ADD, "--gauge", "block", "B")
+    said = shell.run("plan", "job.toml", "--no-pdf", "--store", str(shell.store))
+    assert "½ minutes of setting up" in said
+    said = shell.run("recut", "job.toml", "A3", "--no-pdf", "--store", str(shell.store))
+    assert "½ minutes." in said
+    assert "/2 minutes" not in said
 
 
 def test_suggestions_are_printed_after_the_plan(

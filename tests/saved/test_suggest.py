@@ -13,7 +13,7 @@ from sequencer.job.free import Dimension, with_values
 from sequencer.job.schema import Job
 from sequencer.pipeline import freedom, plan
 from sequencer.plan import Plan
-from sequencer.saved.suggest import Suggestion, fixed_dimensions, searched, suggest, words
+from sequencer.saved.suggest import Suggestion, fixed_dimensions, near_values, suggest, words
 from tests.test_freedom import SHOP, STEP, job
 
 NEAR_MISS = job(top="2 3/16")  # a 16th short of the bottom rail
@@ -31,7 +31,10 @@ def before() -> Plan:
 @pytest.fixture(scope="module")
 def found(before: Plan) -> tuple[Suggestion, ...]:
     assert before.free == ()
-    return suggest(freedom([NEAR_MISS], SHOP), replan)
+    made = suggest(freedom([NEAR_MISS], SHOP), replan)
+    assert made.looked_at > len(made.found)
+    assert made.passed_over == 0
+    return made.found
 
 
 def gain(now: Cost, then: Cost) -> tuple[int, Fraction]:
@@ -59,8 +62,7 @@ def test_nothing_better_was_missed(found: tuple[Suggestion, ...], large: bool) -
     least = min(best.values()) if len(found) == 5 else (0, Fraction(0))
     dimensions = fixed_dimensions([NEAR_MISS])
     for dimension in dimensions if large else dimensions[1:2]:
-        looked_at = [value for value, _ in searched(brute, dimension)]
-        for value in (*looked_at, *_grid(dimension, every=1 if large else 3)):
+        for value in (*near_values(brute, dimension), *_grid(dimension, every=1 if large else 3)):
             cost = brute.cost(((dimension, value),))
             if cost is not None:
                 assert gain(now, cost) <= max(best.get(dimension, least), least), (
@@ -92,3 +94,13 @@ def test_each_dimension_is_looked_at_once_and_followers_not_at_all() -> None:
                     "joint.slot"]  # fmt: skip
     alone = fixed_dimensions([job(top="2 1/8 to 2 1/4")])
     assert "rails.top" not in [dimension.key for dimension in alone]
+
+
+def test_a_large_job_is_looked_at_in_part_and_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The likeliest values: the one dimension that nearly equals another comes first."""
+    monkeypatch.setattr("sequencer.saved.suggest.WORK", 1)
+    monkeypatch.setattr("sequencer.saved.suggest.LEAST_LOOKS", 2)
+    made = suggest(freedom([NEAR_MISS], SHOP), replan)
+    assert made.looked_at == 2
+    assert made.passed_over > 0
+    assert [one.dimension.key for one in made.found] == ["rails.top"]
