@@ -16,6 +16,7 @@ from sequencer.plan import Part, Plan, Prism, Removal, Size, Step
 from sequencer.sheets import words
 from sequencer.sheets.features import ordinates
 from sequencer.sheets.figures import Scale
+from sequencer.stock.resaw import as_planned
 
 Said = tuple[str, str]
 """A title, and what else there is to say."""
@@ -60,6 +61,19 @@ def _fill(plan: Plan, mark: str) -> str:
 
 def _barred(plan: Plan, marks: Sequence[str]) -> bool:
     return any(p.door in marks and p.role in ("mid rail", "mullion") for p in plan.parts)
+
+
+def resaw_words(marks: Sequence[str], plan: Plan, scale: Scale) -> tuple[str, ...]:
+    """How two of the sticks that are milled come out of one piece, so that they match."""
+    return tuple(
+        f"{each.first.mark} and {each.second.mark} are one piece {scale.length(size.thickness)}"
+        f" thick, common practice: joint a face and an edge, resaw it in the middle at the band"
+        f" saw ({scale.length(size.width)} high; no table saw), open it like a book. The two sawn"
+        " faces match: mark them as the show faces, top and hinge side on both, then plane."
+        for each in as_planned(plan)
+        for size in (each.blank.size,)
+        if each.first.mark in marks
+    )
 
 
 def removal_words(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[str]:

@@ -10,7 +10,7 @@ from itertools import groupby
 from sequencer.plan import Caution, Checkpoint, Plan, Setup, Step
 from sequencer.safety.rules import limits
 from sequencer.sheets import words
-from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words
+from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
 from sequencer.sheets.checks import Check, check
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.figures import Figure, Scale, minutes
@@ -333,6 +333,7 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
     lines = (
         *((how,) if how else ()),
         *removal_words(step.removes, plan, scale),
+        *(resaw_words(step.marks, plan, scale) if step.kind == "mill" else ()),
         *(at_glue_up(plan, step.marks, scale) if step.kind == "glue-up" else ()),
         *(at_hanging(plan, step.marks, scale) if step.kind == "hang" else ()),
     )

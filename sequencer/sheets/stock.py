@@ -11,6 +11,7 @@ from sequencer.sheets.figures import Figure, Scale
 from sequencer.sheets.layouts import stick_drawing, stick_scale
 from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces
+from sequencer.stock.resaw import Resawn, as_planned
 
 Figures = tuple[Figure, Figure, Figure]
 """Length, width, thickness."""
@@ -50,6 +51,8 @@ class StickLine:
     pieces: tuple[str, ...]
     test: bool
     drawing: str
+    note: str = ""
+    """How it comes out of one piece with another stick; the second has no blank of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,14 +167,30 @@ def sticks(plan: Plan, scale: Scale) -> tuple[StickLine, ...]:
         return ()
     pieces = Pieces(plan)
     points = stick_scale(plan)
-    return tuple(_stick(stick, pieces, points, scale) for stick in plan.sticks)
+    whole = {each.first.mark: each for each in as_planned(plan)}
+    halves = {each.second.mark: each for each in whole.values()}
+    return tuple(
+        _stick(stick, pieces, points, scale, whole.get(stick.mark), halves.get(stick.mark))
+        for stick in plan.sticks
+    )
 
 
-def _stick(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) -> StickLine:
+def _stick(
+    stick: Stick,
+    pieces: Pieces,
+    points: Fraction,
+    scale: Scale,
+    whole: Resawn | None,
+    half: Resawn | None,
+) -> StickLine:
+    """`whole`, where it is the first of two that are resawn from one piece, `half` the second."""
+    blank = stick.blank if whole is None else whole.blank.size
+    note = f"resawn into {stick.mark} and {whole.second.mark}" if whole else ""
     return StickLine(
         mark=stick.mark,
         material=stick.material,
-        blank=figures(stick.blank, scale),
+        blank=figures(blank, scale),
+        note=f"other half of {half.first.mark}" if half else note,
         size=figures(stick.size, scale),
         pieces=tuple(piece.mark for piece in stick.pieces),
         test=stick.test,
