@@ -48,7 +48,8 @@ def judge(point: Checkpoint, value: Fraction, scale: Scale) -> Answer:
     doubt = _doubt(point, value, scale)
     if doubt:
         return Answer("question", f"{said}: {doubt}. Nothing has been changed.")
-    if point.low <= value <= point.high:
+    near = Fraction(1, 2 * 10 ** PLACES[scale.unit])  # a caliper shows no more
+    if point.low - near <= value <= point.high + near:
         return Answer("good", f"{said}: good.")
     if point.knob is None or not point.per_unit:
         return Answer("noted", f"{said}: {_off(point, value, scale)}. {_sentence(point.feel)}")
@@ -137,7 +138,7 @@ def _fine(value: Fraction, scale: Scale) -> str:
         return scale.decimal(value)
     scaled = round(value * 10 ** (places + 1))
     whole, rest = divmod(scaled, 10 ** (places + 1))
-    return f"{whole}.{rest:0{places + 1}d}".rstrip("0")
+    return f"{whole}.{rest:0{places + 1}d}".rstrip("0").rstrip(".")
 
 
 def _tidy(value: Fraction) -> str:

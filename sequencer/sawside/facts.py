@@ -138,7 +138,9 @@ def _slot_is_fixed(door: Door, choices: Choices) -> bool:
 
 def _slot(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
     def cut(door: Door, sizes: JointSizes) -> Door:
-        return _slotted(door, sizes, fact.measured) if sizes.slot_width == fact.planned else door
+        if sizes.slot_width != fact.planned:
+            return door
+        return _slotted(door, sizes, fact.measured)
 
     return _each(real, shop, choices, cut)
 
@@ -146,10 +148,13 @@ def _slot(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
 def _slotted(door: Door, sizes: JointSizes, width: Fraction) -> Door:
     """The door with a slot `width` wide. What the groove is wider shows less at the door's end
     than the clearance beside it does; taken as one line, so that the joint can be drawn and proven
-    as one."""
+    as one. A tenon that begins where its slot does would stick out of a groove that is narrower by
+    as little, and need a cut of its own to take off less than a shaving."""
     door = replace(door, joint=replace(door.joint, slot=width))
-    groove = sizes.groove[1] - sizes.groove[0]
-    if 0 < groove - width <= door.joint.clearance:
+    over = sizes.groove[1] - sizes.groove[0] - width
+    centred = sizes.tenon[0] + sizes.tenon[1] == sizes.thickness
+    least = Fraction(0) if centred else -door.joint.clearance
+    if over and least <= over <= door.joint.clearance:
         door = replace(
             door,
             groove=replace(door.groove, width=width),
