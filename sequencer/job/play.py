@@ -48,6 +48,8 @@ def _slab_settled(door: Door, unit: Unit) -> Door:
     # What the gap takes, the slabs are narrower by.
     room = door.opening.width - door.leaves * gaps.hinge
     least = round_up((air + room * (moved.widest - 1)) / moved.widest, unit)
+    if least > lengths(unit)["limits.most_gap"]:
+        return door
     least = max(least, lengths(unit)["gaps.lock"])
     if door.leaves == 1:
         return replace(door, gaps=replace(gaps, lock=least))
