@@ -29,7 +29,9 @@ class Checked:
 
     @property
     def groove_width(self) -> Fraction | None:
-        """Stated, or given by the panel."""
+        """Stated, or given by the panel; a pane has no groove."""
+        if self.door.glazed:
+            return None
         panel = self.door.held
         if self.door.groove.width is not None or panel is None:
             return self.door.groove.width
