@@ -4,7 +4,7 @@ other: what to lay out, and when it is good. The saw proves none of it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from sequencer.cuts.context import Context
@@ -85,15 +85,14 @@ def _edge(made: Shaped, context: Context) -> Iterator[Check]:
     if curve.radius is not None:
         feel = "a trammel's or a compass's, from the line square to the middle of the span"
         yield _even("radius of the arch", curve.radius, feel, made.rail, context)
-    for mark in made.rail_marks:
-        if mark.height:
-            yield _even(
-                f"height of the edge {_where(mark, 'shoulder', context)}",
-                mark.height,
-                f"up from the lower edge as sawn; {_through(made, 'the other shoulder', context)}",
-                made.rail,
-                context,
-            )
+    for mark in _proving(made.rail_marks, curve.span):
+        yield _even(
+            f"height of the edge {_where(mark, 'shoulder', context)}",
+            mark.height,
+            f"up from the lower edge as sawn; {_through(made, 'the other shoulder', context)}",
+            made.rail,
+            context,
+        )
 
 
 def _groove(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
@@ -123,15 +122,23 @@ def _top(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
         reach = made.groove_depth - leaf.spec.panel.play_end
         feel = "about the rail's own centre: it follows the arch in its groove"
         yield _even("radius of the panel's top", radius + reach, feel, made.panel, context)
-    for mark in made.panel_marks:
-        if mark.height:
-            yield _even(
-                f"down from the panel's upper end, {_where(mark, 'long edge', context)}",
-                mark.height,
-                f"{_through(made, 'the other corner', context)}; try it in the dry frame",
-                made.panel,
-                context,
-            )
+    width = next(part.size.width for part in leaf.fills if part.mark == made.panel)
+    for mark in _proving(made.panel_marks, width):
+        yield _even(
+            f"down from the panel's upper end, {_where(mark, 'long edge', context)}",
+            mark.height,
+            f"{_through(made, 'the other corner', context)}; try it in the dry frame",
+            made.panel,
+            context,
+        )
+
+
+def _proving(marks: Sequence[Mark], span: Fraction) -> tuple[Mark, ...]:
+    """Of all that is laid out, what tells whether it came out right: the ends and the middle where
+    they lie off the straight edge, and along a curve the mark nearest a quarter of the span."""
+    inner = [mark for mark in marks if mark.at and mark.end != "middle"]
+    quarter = min(inner, key=lambda mark: abs(mark.at - span / 4), default=None)
+    return tuple(mark for mark in marks if mark.height and (mark is quarter or mark not in inner))
 
 
 def _where(mark: Mark, end: str, context: Context) -> str:

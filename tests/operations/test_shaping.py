@@ -14,7 +14,7 @@ from sequencer.job.shop import default_shop
 from sequencer.methods import Choices
 from sequencer.operations import KINDS, Context, Work, make_operations
 from sequencer.operations.precedence import graph
-from tests.stages import to_job, to_operations, to_plan, to_work
+from tests.stages import to_job, to_leaves, to_operations, to_plan, to_work
 
 DOOR = """
 unit = "in"
@@ -69,14 +69,18 @@ def test_kinds_stand_in_an_order_that_every_edge_agrees_with(work: Work) -> None
 
 def test_an_arch_is_laid_out_from_its_radius_and_its_ordinates() -> None:
     """Span 8 and rise 2: radius 5; 1 in from either shoulder, 3 from the middle, 4 − 3 = 1 high.
-    The others by √(25 − d²) − 3."""
+    The others by √(25 − d²) − 3. Measured are the middle and a quarter of the span."""
+    (leaf,) = to_leaves(ARCH)
+    assert leaf.shaped is not None
+    marks = leaf.shaped.rail_marks
+    assert [mark.at for mark in marks] == [0, 1, 2, 3, 4]
+    assert [float(mark.height) for mark in marks] == [0, 1, 1.583, 1.899, 2]
+    assert [mark.end for mark in marks] == ["either"] * 4 + ["middle"]
     made = to_operations(ARCH)
     assert told(made["A3/shape"]) == {
         "span between the shoulders": Fraction(8),
         "radius of the arch": Fraction(5),
-        "height of the edge 1 in from either shoulder": Fraction(1),
         "height of the edge 2 in from either shoulder": Fraction("1.583"),
-        "height of the edge 3 in from either shoulder": Fraction("1.899"),
         "height of the edge in the middle": Fraction(2),
     }
     assert "1/1000 in" in made["A3/shape"].checks[-1].feel
@@ -90,8 +94,8 @@ def test_the_panels_top_is_laid_out_from_its_own_ends() -> None:
     corner = checks["down from the panel's upper end, at either long edge"]
     assert Fraction("2.104") <= corner <= Fraction("2.106")
     # As far in as the rail's marks and 3/16 more.
-    one = checks["down from the panel's upper end, 1 3/16 in from either long edge"]
-    assert abs(float(one) - (5.21875 - (5.21875**2 - 9) ** 0.5)) < 0.0011
+    one = checks["down from the panel's upper end, 2 3/16 in from either long edge"]
+    assert abs(float(one) - (5.21875 - (5.21875**2 - 4) ** 0.5)) < 0.0011
 
 
 def test_the_groove_is_set_up_from_the_marked_face() -> None:
