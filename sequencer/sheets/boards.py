@@ -86,7 +86,7 @@ def wood_page(plan: Plan, scale: Scale) -> WoodPage:
 
 
 def _wood(line: RoughLine, scale: Scale) -> WoodLine:
-    sticks = list(line.sticks)
+    sticks = [f"{mark} (one piece, resawn)" if "+" in mark else mark for mark in line.sticks]
     sticks += [f"{mark} (test)" for mark in line.test_sticks]
     feet = f"{_decimal(line.board_feet_with, 1)} board feet"
     metres = f"{_decimal(line.cubic_metres_with, 4)} m³"
