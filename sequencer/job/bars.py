@@ -5,7 +5,7 @@ lights that they leave.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal, cast
 
@@ -72,8 +72,22 @@ def _read(reader: Reader, path: Path) -> Written | None:
 
 
 def places_of(written: Sequence[Written]) -> Mapping[str, Path]:
-    """Where the bars stand, by the keys that messages are placed at."""
-    return {f"bar.{number}": bar.path for number, bar in enumerate(written)}
+    """Where the bars stand, by the keys that messages are placed at, and their widths where they
+    are stated."""
+    found: dict[str, Path] = {}
+    for number, bar in enumerate(written):
+        found[f"bar.{number}"] = bar.path
+        if bar.width is not None:
+            found[f"bar.{number}.width"] = (*bar.path, "width")
+    return found
+
+
+def widened(door: Door, top_rail: Fraction) -> tuple[Bar, ...]:
+    """The bars of a door whose top rail is another: those without a width of their own follow."""
+    return tuple(
+        bar if f"bar.{number}.width" in door.places else replace(bar, width=top_rail)
+        for number, bar in enumerate(door.bars)
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
 
+from sequencer.job.bars import widened
 from sequencer.job.play import settled
 from sequencer.job.schema import Door, Job, Place
 
@@ -80,7 +81,7 @@ def value_of(door: Door, key: str) -> Fraction:
 
 def with_value(door: Door, key: str, value: Fraction) -> Door:
     """The door with the dimension changed, and with it what follows it where it is not stated:
-    the free stile the hinge stile, the bottom rail the top rail."""
+    the free stile the hinge stile, the bottom rail and bars the top rail."""
     if key == "stiles.hinge":
         alone = "stiles.lock" in door.places or "stiles.meeting" in door.places
         return replace(door, hinge_stile=value, free_stile=door.free_stile if alone else value)
@@ -88,7 +89,8 @@ def with_value(door: Door, key: str, value: Fraction) -> Door:
         return replace(door, free_stile=value)
     if key == "rails.top":
         alone = "rails.bottom" in door.places
-        return replace(door, top_rail=value, bottom_rail=door.bottom_rail if alone else value)
+        bottom = door.bottom_rail if alone else value
+        return replace(door, top_rail=value, bottom_rail=bottom, bars=widened(door, value))
     if key == "rails.bottom":
         return replace(door, bottom_rail=value)
     if key == "joint.slot":

@@ -55,6 +55,29 @@ def test_an_overlay_pair_keeps_its_meeting_gap() -> None:
     assert left.door.gaps["meeting"] == Fraction(1, 8)
 
 
+SIXTEENTHS = st.integers(1, 32).map(lambda n: Fraction(n, 16))
+
+
+@given(st.lists(SIXTEENTHS, min_size=4, max_size=4), st.booleans())
+def test_leaves_laps_and_gap_make_up_the_opening(laps: list[Fraction], pair: bool) -> None:
+    said = "".join(
+        f'{side} = "{mixed(lap)}"\n'
+        for side, lap in zip(("top", "bottom", "hinge", "lock"), laps, strict=True)
+        if not (pair and side == "lock")
+    )
+    made = to_leaves((PAIR if pair else SINGLE) + OVERLAY + said)
+    top, bottom, hinge, lock = laps
+    across = sum(leaf.door.size[0] for leaf in made)
+    if pair:
+        assert across + Fraction(1, 8) == 30 + 2 * hinge
+    else:
+        assert across == 15 + hinge + lock
+    for leaf in made:
+        assert leaf.door.size[1] == 20 + top + bottom
+        assert leaf.door.at[1] == -bottom
+    assert made[0].door.at[0] == -hinge
+
+
 def test_in_millimetres_the_usual_lap_is_ten() -> None:
     text = SINGLE.replace('"in"', '"mm"').replace('"3/4"', '"19"').replace('"15"', '"380"')
     (leaf,) = to_leaves(text.replace('"20"', '"500"') + OVERLAY)

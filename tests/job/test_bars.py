@@ -9,6 +9,7 @@ import pytest
 from sequencer.errors import InputError
 from sequencer.job.bars import MOST_BARS, widest_light
 from sequencer.job.checked import Checked
+from sequencer.job.free import with_value
 from sequencer.job.kinds import Bar
 from sequencer.job.load import load_job
 from sequencer.job.schema import Door
@@ -50,6 +51,19 @@ def test_a_doors_bars_stand_instead_of_the_files() -> None:
 def test_a_bar_is_as_wide_as_the_top_rail_unless_said() -> None:
     made = door('rails.top = "2 1/2"\n' + bar("mid rail"))
     assert made.bars[0].width == Fraction("2.5")
+
+
+def test_a_bar_without_a_width_follows_a_top_rail_that_is_left_free() -> None:
+    own = 'rails.top = "2 to 2 1/4"\n' + bar("mid rail") + bar("mullion", width="1")
+    made = with_value(door(own), "rails.top", Fraction("2.25"))
+    assert [each.width for each in made.bars] == [Fraction("2.25"), 1]
+
+
+def test_bars_are_converted_like_all_lengths() -> None:
+    text = JOB.format(head="", shared="", own=bar("mullion", width="1", at="6", row=1))
+    (mm,) = load_job(text, "job.toml", "mm").doors
+    inch = Fraction(127, 5)
+    assert mm.bars == (Bar("mullion", inch, 6 * inch, 1),)
 
 
 def test_a_files_bars_say_nothing_of_a_slab() -> None:
