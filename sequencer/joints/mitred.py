@@ -19,10 +19,11 @@ from sequencer.errors import Refusal
 from sequencer.job.schema import Door, FaceSide, Measured
 from sequencer.joints.base import Corner, JointSizes
 from sequencer.joints.features import rail_cheeks, stile_slot
-from sequencer.joints.sizes import in_line, in_words, through
+from sequencer.joints.sizes import in_line, in_words, through, trimmed
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Part, Prism
+from sequencer.trade import fits
 
 ZERO = Fraction(0)
 
@@ -40,7 +41,9 @@ class MitredBridle:
         slot's front in the stile and the tenon's in the rail."""
         _as_wide(door, unit)
         sizes = in_line(door, kerf, unit, measured, choices)
-        tenon = (sizes.slot[0], sizes.slot[0] + sizes.tenon_thickness)
+        front = max(sizes.slot[0], sizes.groove[0])
+        uncut = (front, front + sizes.tenon_thickness)
+        tenon = trimmed(uncut, sizes.groove, fits.FIT_BAND.of(unit))
         stub = tenon if sizes.groove == sizes.slot else sizes.stub
         made = replace(sizes, tenon=tenon, stub=stub)
         if not made.trimmed:

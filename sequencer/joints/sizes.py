@@ -69,8 +69,15 @@ def in_line(
         slot_centred=centred,
         groove_centred=is_centred(groove, thickness),
         stub=tenon if groove == slot else in_groove(door, groove, thickness, choices),
-        tongue=tenon,
+        tongue=trimmed(tenon, groove, fits.FIT_BAND.of(unit)),
     )
+
+
+def trimmed(tenon: Span, groove: Span, hair: Fraction) -> Span:
+    """The part of a tenon that the groove's pass leaves, where that is all but a `hair` of it: a
+    slot that came out a hair wide asks for no other cut. The tenon itself where it is less."""
+    left = (max(tenon[0], groove[0]), min(tenon[1], groove[1]))
+    return left if left[1] - left[0] >= tenon[1] - tenon[0] - hair else tenon
 
 
 def panel_groove(

@@ -16,10 +16,20 @@ from sequencer.errors import Refusal
 from sequencer.job.schema import Door, FaceSide, Measured
 from sequencer.joints.base import BAR_ROLES, Corner, JointSizes, Tee
 from sequencer.joints.features import cheeks, rail_cheeks
-from sequencer.joints.sizes import in_groove, in_words, is_centred, panel_edge, panel_groove, placed
+from sequencer.joints.sizes import (
+    in_groove,
+    in_words,
+    inside,
+    is_centred,
+    panel_edge,
+    panel_groove,
+    placed,
+    trimmed,
+)
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Part
+from sequencer.trade import fits
 
 ZERO = Fraction(0)
 OFFCUT = "the groove of its stick's offcut"
@@ -34,7 +44,8 @@ class StubTenon:
     def size(
         self, door: Door, kerf: Fraction, unit: Unit, measured: Measured, choices: Choices
     ) -> JointSizes:
-        """The groove takes the slot's place; a stated slot and its offset are the groove's."""
+        """The groove takes the slot's place; a stated slot and its offset are the groove's, but for
+        the hair by which slots in bars came out otherwise."""
         thickness = measured.thickness.get(door.thickness, door.thickness)
         if door.glazed:
             raise Refusal(
@@ -49,7 +60,11 @@ class StubTenon:
             )
         width = panel_groove(door, thickness, kerf, unit, choices, door.joint.slot)
         offset = door.groove.offset if door.groove.offset is not None else door.joint.offset
-        if door.joint.slot not in (None, width) or door.joint.offset not in (None, offset):
+        stated = width if door.joint.slot is None else door.joint.slot
+        slot_width = measured.slot.get(width, stated)
+        hair = fits.FIT_BAND.of(unit)
+        alike = -hair <= slot_width - width <= 2 * hair
+        if not alike or door.joint.offset not in (None, offset):
             raise Refusal(
                 f"{door.where}: a stub tenon stands in the groove, {in_words(width, unit)} wide, "
                 "and has no slot of its own: leave [joint] slot and offset out"
@@ -57,9 +72,17 @@ class StubTenon:
         groove = placed(door, thickness, width, offset)
         tenon = in_groove(door, groove, thickness, choices)
         centred = is_centred(groove, thickness)
+        slot = placed(
+            door,
+            thickness,
+            slot_width,
+            None if offset is None else offset + (width - slot_width) / 2,
+        )
+        turned = centred and choices.slot != "from the face side"
+        tongue = trimmed(inside(slot, door, thickness, turned=turned), groove, hair)
         return JointSizes(
             thickness=thickness,
-            slot=groove,
+            slot=slot,
             tenon=tenon,
             groove=groove,
             groove_depth=door.groove.depth,
@@ -67,7 +90,7 @@ class StubTenon:
             slot_centred=centred,
             groove_centred=centred,
             stub=tenon,
-            tongue=tenon,
+            tongue=tenon if slot == groove else tongue,
         )
 
     def proud(self, door: Door) -> Fraction:

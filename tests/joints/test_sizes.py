@@ -86,6 +86,25 @@ def test_a_stub_tenon_is_as_long_as_the_groove_is_deep() -> None:
     assert not leaf.flush
 
 
+@pytest.mark.parametrize("off", ["-1/500", "1/500", "1/200"])
+@pytest.mark.parametrize("kind", ["mitred bridle", "stub tenon"])
+def test_a_slot_that_came_out_a_hair_off_asks_for_no_other_cut(kind: str, off: str) -> None:
+    """The tenon, or a bar's tongue, is fitted to it within what the groove's pass leaves."""
+    made = to_job(job(kind, 'bars = "T-bridle"') + BAR)
+    planned = F(15, 64)
+    measured = Measured(slot={planned: planned + F(off)})
+    usual = make_leaves([made], KERFS["in"], Measured(), Choices())[0]
+    (leaf,) = make_leaves([made], KERFS["in"], measured, Choices())
+    assert leaf.sizes.slot_width == planned + F(off)
+    fitted = leaf.sizes.tongue if kind == "stub tenon" else leaf.sizes.tenon
+    assert fitted is not None
+    assert leaf.sizes.groove[0] <= fitted[0] < fitted[1] <= leaf.sizes.groove[1]
+    air = leaf.sizes.slot_width - (fitted[1] - fitted[0])
+    assert F(1, 256) <= air <= F(1, 256) + F(1, 256)
+    kinds = [[(f.kind, f.at) for f in part.features] for part in leaf.parts]
+    assert kinds == [[(f.kind, f.at) for f in part.features] for part in usual.parts]
+
+
 def test_a_half_lap_halves_the_thickness() -> None:
     """Published: each piece is halved, at opposite sides (Fairham, Woodwork Joints, 1921, The
     Halved Joint). By hand: half of 3/4 in; a groove of 15/64 in behind it leaves 9/64 in."""
