@@ -7,12 +7,12 @@ that the rules ask. The exact solid is the virtual saw's business.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from sequencer.job.schema import Cutter, Shop
-from sequencer.plan import Cut, Part, Plan, Setup, Step
+from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
 
 OPPOSITE = {
     "face": "back",
@@ -147,6 +147,7 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
     parent = {piece.mark: stick.mark for stick in plan.sticks for piece in stick.pieces}
     pieces = _at_the_start(plan)
     unguarded = False
+    kinds = _kinds(plan.steps)
     for step in plan.steps:
         if step.kind == "refit guard":
             unguarded = False
@@ -162,7 +163,7 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
                 setup,
                 step.number,
                 cut,
-                _does(step, setup, cut, parts.get(mark), state.thickness),
+                _does(kinds[step.number], setup, cut, parts.get(mark), state.thickness),
                 mark,
                 held,
                 state.length,
@@ -215,15 +216,27 @@ def _reads(step: Step, index: int, cut: Cut, parent: Mapping[str, str]) -> str:
     return cut.mark
 
 
-def _does(step: Step, setup: Setup, cut: Cut, part: Part | None, thickness: Fraction) -> str:
+def _kinds(steps: Sequence[Step]) -> dict[int, str]:
+    """What each step does: cuts of scrap, what the work after them in their setup does."""
+    found: dict[int, str] = {}
+    after: dict[int, str] = {}
+    for step in reversed(steps):
+        if step.setup is not None and step.operations:
+            after[step.setup] = step.kind
+        tried = step.kind in SCRAP_STEPS and step.setup is not None
+        found[step.number] = after.get(step.setup or 0, step.kind) if tried else step.kind
+    return found
+
+
+def _does(kind: str, setup: Setup, cut: Cut, part: Part | None, thickness: Fraction) -> str:
     """What the pass does, from how the piece lies; a step's name only where that cannot tell."""
     flat = cut.down in ("face", "back")
     if setup.carrier == "mitre-sled":
         return "mitre"
     if setup.carrier == "rip-fence":
-        return _does_on_fence(step, setup, cut, thickness)
+        return _does_on_fence(kind, setup, cut, thickness)
     if setup.carrier == "crosscut-sled":
-        if step.kind == "housing":
+        if kind == "housing":
             return "housing"
         if cut.sweep:
             return "sweep"
@@ -231,12 +244,12 @@ def _does(step: Step, setup: Setup, cut: Cut, part: Part | None, thickness: Frac
             return "square"
         if not flat:
             return "edge shoulder"
-        named = step.kind in ("crosscut", "square")
+        named = kind in ("crosscut", "square")
         return "crosscut" if named or setup.depth >= thickness else "shoulder"
     if cut.against in ("inside-edge", "outside-edge"):
         return "edge cheek"
     if part is None:
-        return "cheek" if "cheek" in step.kind else "slot"
+        return "cheek" if "cheek" in kind else "slot"
     # A slot that is open to a face, as a half-lap's, is sawn like a cheek and frees its waste.
     slotted = any(
         f.kind == "slot" and f.at == cut.down[-1] and f.box[2][0] > 0 and f.box[2][1] < thickness
@@ -245,16 +258,16 @@ def _does(step: Step, setup: Setup, cut: Cut, part: Part | None, thickness: Frac
     return "slot" if slotted else "cheek"
 
 
-def _does_on_fence(step: Step, setup: Setup, cut: Cut, thickness: Fraction) -> str:
+def _does_on_fence(kind: str, setup: Setup, cut: Cut, thickness: Fraction) -> str:
     if cut.down in ("face", "back"):
         if (cut.against or "").startswith("end"):
             return "crosscut"
-        if step.kind != "rip" and setup.depth < thickness:
+        if kind != "rip" and setup.depth < thickness:
             return "bevel" if setup.tilt else "rebate"
         return "rip"
     if setup.tilt:
         return "bevel"
-    return "rebate" if step.kind == "rebate" else "groove"
+    return "rebate" if kind == "rebate" else "groove"
 
 
 def _saw(moment: Moment, pieces: dict[str, _State]) -> None:

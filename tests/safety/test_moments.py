@@ -68,6 +68,24 @@ def test_what_was_done_to_an_end_is_remembered(passes: list[Moment]) -> None:
     assert {("A", "shoulder face"), ("A", "shoulder back"), ("B", "shoulder face")} <= cheek.done
 
 
+def test_a_test_cut_does_what_its_setup_does(passes: list[Moment]) -> None:
+    on_scrap = {(m.mark, m.does) for m in passes if m.mark in ("S1", "S2") and m.on_end}
+    assert on_scrap == {("S1", "slot"), ("S2", "cheek")}
+    # The groove's setup told to be a rebate's: its test cut is one too.
+    plan = hand.make()
+    told = replace(
+        plan,
+        steps=tuple(replace(s, kind="rebate") if s.kind == "groove" else s for s in plan.steps),
+    )
+    assert {m.does for m in moments(told, rip().shop) if m.on_edge} == {"rebate"}
+
+
+def test_a_tilted_blade_on_the_fence_bevels() -> None:
+    plan = hand.make()
+    tilted = replace(plan, setups=tuple(replace(s, tilt=F(-1, 8)) for s in plan.setups))
+    assert {m.does for m in moments(tilted, rip().shop) if m.on_edge} == {"bevel"}
+
+
 def test_a_plan_made_again_half_way_knows_what_is_there() -> None:
     # Ripped, squared and A1 cut off before: 59 less 1/2 and less 16-1/16 are left of the stick.
     gone = ("#1/rip", "#1/square", "A1/crosscut")

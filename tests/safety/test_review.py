@@ -227,7 +227,8 @@ def test_all_refusals_come_at_once_with_piece_cut_rule_and_remedy() -> None:
         "    What would do: Crosscut it roughly with a hand saw first"
     ) in text
     assert "stick for A1, A2, A3, A4; test stick for S1, S2; stick for A5, square: At 59 in" in text
-    assert "test piece S1; A1 (hinge stile); A2 (lock stile); test piece S2, slot: The jig" in text
+    assert "test piece S1; A1 (hinge stile); A2 (lock stile), slot: The jig" in text
+    assert "test piece S2; A3 (top rail); A4 (bottom rail), cheek: The jig" in text
     assert [text.count(f"Rule {rule}: ours. The limit is") for rule in ("H01", "H03")] == [3, 2]
 
 
