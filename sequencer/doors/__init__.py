@@ -136,11 +136,17 @@ class _Sized:
         deep = _deep(jobs, deepest) or [Fraction(0)]
         slotted = [size for (joint, d, _), size in zip(doors, sizes, strict=True)
                    if joint.slotted or (d.bars and BAR_JOINTS[d.joint.bars].slotted)]  # fmt: skip
+        # A mitred tenon keeps its width.
+        narrow = all(
+            max(rail_tenons(door, joint, min(deep) + door.joint.proud, unit).each) <= min(deep)
+            for joint, door, unit in doors
+            if joint.slotted
+        )
         shaped = any(door.shape is not None for _, door, _ in doors)
         return _Sized(
             slots_centred=bool(slotted) and all(size.slot_centred for size in slotted),
             grooves_centred=all(size.groove_centred for size in sizes),
-            may_share_a_depth=max(deep) > min(deep) >= TENON_LEAST * max(deep),
+            may_share_a_depth=max(deep) > min(deep) >= TENON_LEAST * max(deep) and narrow,
             trimmed=all(size.trimmed for size in sizes) and tenons == natural and not shaped,
             slot_widths=frozenset(size.slot_width for size in slotted),
         )

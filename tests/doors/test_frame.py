@@ -168,3 +168,33 @@ def test_a_slot_cut_a_hair_narrower_than_its_groove_is_kept() -> None:
     narrow = Measured(slot={planned: planned - Fraction(1, 64)})
     with pytest.raises(Refusal, match="void"):
         make_leaves([job], kerf, narrow, Choices())
+
+
+MITRED = """
+unit = "in"
+[stock]
+thickness = "3/4"
+[joint]
+kind = "mitred bridle"
+[[door]]
+[door.opening]
+width = "12"
+height = "16"
+[door.groove]
+depth = "7/16"
+[[door]]
+[door.opening]
+width = "18"
+height = "15"
+"""
+
+
+def test_mitred_tenons_keep_their_widths() -> None:
+    """Grooves 7/16 and 1/4 in deep leave tenons 1 9/16 and 1 3/4 in wide. A plain bridle's wider
+    one may be narrowed, so that all slots are of one depth; of a mitred one the tip would go."""
+    for text, depths in (
+        (MITRED, {"one a rail"}),
+        (MITRED.replace("mitred ", ""), {"one a rail", "one for all"}),
+    ):
+        opened = open_choices([to_job(text)], Fraction(1, 8), Measured())
+        assert {choices.slot_depth for choices in opened} == depths
