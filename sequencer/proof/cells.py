@@ -218,6 +218,29 @@ def _chained(edges: dict[Vertex, list[Vertex]]) -> tuple[Vertex, ...]:
     return tuple(loop)
 
 
+def parted(bit: Bit, plane: Plane) -> tuple[Bit | None, Bit | None]:
+    """What `split` gives, of a brick too, and bricks again where they are."""
+    if isinstance(bit, Cell) or _skew(plane):
+        inside, outside = split(as_cell(bit), plane)
+        return inside and tidy(inside), outside and tidy(outside)
+    axis = 0 if plane[0] else 1 if plane[1] else 2
+    at = _length(plane[3], plane[axis]) if plane[axis] > 0 else _length(-plane[3], -plane[axis])
+    below: Brick | None = bit
+    above: Brick | None = bit
+    if at <= bit[2 * axis]:
+        below = None
+    elif at < bit[2 * axis + 1]:
+        ends = list(bit)
+        ends[2 * axis + 1] = at
+        below = (ends[0], ends[1], ends[2], ends[3], ends[4], ends[5])
+        ends = list(bit)
+        ends[2 * axis] = at
+        above = (ends[0], ends[1], ends[2], ends[3], ends[4], ends[5])
+    else:
+        above = None
+    return (below, above) if plane[axis] > 0 else (above, below)
+
+
 def within(bit: Bit, plane: Plane) -> bool:
     """Whether all of it is inside the plane or on it."""
     if not isinstance(bit, Cell):
@@ -226,49 +249,64 @@ def within(bit: Bit, plane: Plane) -> bool:
     return all(height(plane, v) <= 0 for v in vertices(bit))
 
 
+def _apart(bit: Bit, other: Bit) -> bool:
+    """Whether the other lies outside one of the cell's sloping sides: where their least boxes
+    overlap, this most often tells at once that they do not."""
+    if not isinstance(bit, Cell):
+        return False
+    points = vertices(other)
+    return any(all(height(plane, v) >= 0 for v in points) for plane, _ in bit.faces if _skew(plane))
+
+
 def cut_out(bit: Bit, cutter: Bit) -> list[Bit]:
     """What of a bit is outside the cutter, in bits; the bit itself where they share no volume."""
+    if _apart(bit, cutter) or _apart(cutter, bit):
+        return [bit]
     left: list[Bit] = []
-    rest = as_cell(bit)
+    rest = bit
     for plane in planes_of(cutter):
-        inside, outside = split(rest, plane)
+        inside, outside = parted(rest, plane)
         if inside is None:
             return [bit]
         if outside is not None:
-            left.append(tidy(outside))
+            left.append(outside)
         rest = inside
     return left
 
 
 def common(bit: Bit, other: Bit) -> Bit | None:
     """What two bits share; `None` where that has no volume."""
-    rest = as_cell(bit)
+    if _apart(bit, other) or _apart(other, bit):
+        return None
+    rest = bit
     for plane in planes_of(other):
-        inside, _ = split(rest, plane)
+        inside, _ = parted(rest, plane)
         if inside is None:
             return None
         rest = inside
-    return tidy(rest)
+    return rest
 
 
 def volume_of(bit: Bit) -> Length:
     """Cubic units: of a cell, the cones from one of its corners to all its sides."""
     if not isinstance(bit, Cell):
         return (bit[1] - bit[0]) * (bit[3] - bit[2]) * (bit[5] - bit[4])
-    apex = _point(bit.faces[0][1][0])
-    six = Fraction(0)
+    whole = lcm(*(v[3] for _, loop in bit.faces for v in loop))
+    apex = _times(bit.faces[0][1][0], whole)
+    six = 0
     for _, loop in bit.faces:
-        arms = [[c - a for c, a in zip(_point(v), apex, strict=True)] for v in loop]
-        for one, other in pairwise(arms):
+        arms = [[c - a for c, a in zip(_times(v, whole), apex, strict=True)] for v in loop]
+        for one, other in pairwise(arms[1:]):
             six += abs(_determinant(arms[0], one, other))
-    return _whole(six / 6)
+    return _whole(Fraction(six, 6 * whole**3))
 
 
-def _point(v: Vertex) -> tuple[Fraction, Fraction, Fraction]:
-    return (Fraction(v[0], v[3]), Fraction(v[1], v[3]), Fraction(v[2], v[3]))
+def _times(v: Vertex, whole: int) -> tuple[int, int, int]:
+    by = whole // v[3]
+    return (v[0] * by, v[1] * by, v[2] * by)
 
 
-def _determinant(a: Sequence[Fraction], b: Sequence[Fraction], c: Sequence[Fraction]) -> Fraction:
+def _determinant(a: Sequence[int], b: Sequence[int], c: Sequence[int]) -> int:
     return (
         a[0] * (b[1] * c[2] - b[2] * c[1])
         - a[1] * (b[0] * c[2] - b[2] * c[0])

@@ -15,7 +15,6 @@ from sequencer.proof.cells import (
     Vertex,
     as_cell,
     cell_of,
-    common,
     lowest,
     opposite,
     tidy,
@@ -132,5 +131,15 @@ def met(a: Bit, b: Bit) -> Iterator[Plane]:
         normal = [abs(n) for n in face[0][:3]]
         across = normal.index(max(normal))
         u, v = (axis for axis in range(3) if axis != across)
-        if common(flat([face], u, v), flat([other], u, v)) is not None:
+        if _meet(*([_seen(vertex, u, v) for vertex in loop] for loop in (face[1], other[1]))):
             yield face[0]
+
+
+def _meet(a: Sequence[Corner], b: Sequence[Corner]) -> bool:
+    """Whether two convex polygons share an area: no side of either has the other outside it."""
+    return not _parted(a, b) and not _parted(b, a)
+
+
+def _parted(a: Sequence[Corner], b: Sequence[Corner]) -> bool:
+    way = 1 if _turn(a[0], a[1], a[2]) > 0 else -1
+    return any(all(way * _turn(a[n - 1], a[n], corner) <= 0 for corner in b) for n in range(len(a)))
