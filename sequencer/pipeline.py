@@ -152,7 +152,9 @@ def _finish(
     baselines = (
         _baseline("door by door", problem, ordering.baselines.group_by_group(problem, work.doors)),
         _baseline("by kind of cut", problem, ordering.baselines.by_rank(problem, work.ranks)),
-        _baseline("cheapest next setting", problem, ordering.baselines.greedy(problem)),
+        _baseline(
+            "cheapest next setting", problem, order.quick or ordering.baselines.greedy(problem)
+        ),
         *_each_alone(given, seconds),
     )
     drawn_up = record_plan(

@@ -74,7 +74,8 @@ def recompute(problem: Problem, steps: Sequence[Placed]) -> Cost:
                 )
         if alternative.needs and (changed or not setups):
             setups += 1
-        minutes += alternative.minutes
+        if alternative.minutes:
+            minutes += alternative.minutes
         held = dict(step.state)
         finished.add(step.operation)
     left = [

@@ -33,7 +33,9 @@ def dues(problem: Problem, only: Iterable[int] | None = None) -> Dues:
         if index in problem.done:
             continue
         ways = problem.operations[index].alternatives
-        own += min(way.minutes for way in ways)
+        least = min(way.minutes for way in ways) if len(ways) > 1 else ways[0].minutes
+        if least:
+            own += least
         for name, values in ways[0].needs.items() if len(ways) == 1 else ():
             if len(values) == 1 and values[0] != problem.start.get(name):
                 settings[name, values[0]] = costs[name].cost(values[0])

@@ -98,8 +98,17 @@ class Model:
     def _choices(self) -> None:
         self.choices: dict[int, Choice] = {}
         self.base = 0
+        known: dict[int, Choice] = {}  # many operations share their only alternative's needs
         for index in self.left:
             alternatives = self.problem.operations[index].alternatives
+            if len(alternatives) == 1:
+                (only,) = alternatives
+                if only.minutes:
+                    self.base += self.whole(only.minutes)
+                if id(only.needs) not in known:
+                    known[id(only.needs)] = ((self._needs(only), 0),)
+                self.choices[index] = known[id(only.needs)]
+                continue
             least = min(alternative.minutes for alternative in alternatives)
             self.base += self.whole(least)
             found = [

@@ -86,7 +86,8 @@ class Order:
 
     `minutes` is its cost and `bound` what no order can beat. `proven` says that the two are equal
     and that this was shown; it speaks of the minutes alone, `tie` being the least that was found.
-    `limit` says which limit ended the search, if one did.
+    `limit` says which limit ended the search, if one did; `quick` is then the order that is found
+    at once, by the cheapest next setting.
     """
 
     steps: tuple[Placed, ...]
@@ -95,6 +96,7 @@ class Order:
     proven: bool
     tie: int
     limit: str | None = None
+    quick: tuple[Placed, ...] | None = None
 
 
 def faults(problem: Problem) -> tuple[str, ...]:

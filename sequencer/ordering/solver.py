@@ -41,8 +41,10 @@ def solve(
     orders = []
     if search.found:
         orders.append(replay.steps(model, search.moves()))
+    quick = None
     if budget.limit is not None:  # a search cut short may have worse than is found at once
-        orders.append(greedy(problem))
+        quick = greedy(problem)
+        orders.append(quick)
     costs = [check.recompute(problem, steps) for steps in orders]
     most = model.minutes(search.upper + model.base)
     if (search.found and costs[0].minutes > most) or any(cost.minutes < bound for cost in costs):
@@ -51,7 +53,7 @@ def solve(
             f"{costs[0].minutes}"
         )
     steps, cost = min(zip(orders, costs, strict=True), key=lambda o: (o[1].minutes, o[1].tie))
-    return Order(steps, cost.minutes, bound, bound == cost.minutes, cost.tie, budget.limit)
+    return Order(steps, cost.minutes, bound, bound == cost.minutes, cost.tie, budget.limit, quick)
 
 
 def bound(

@@ -233,12 +233,9 @@ class Contest:
             # Where the groove is run changes no setting that it needs.
             alike = replace(self.choices[number], groove_on="stick")
             if alike not in self.owed:
-                few = self.kinds != self.given.jobs
-                joints = (
-                    self.given.carried(alike, self.kinds)
-                    if few
-                    else self.candidate(self.choices.index(alike))
-                )
+                at = self.choices.index(alike)
+                whole = at in self.made or self.kinds == self.given.jobs
+                joints = self.candidate(at) if whole else self.given.carried(alike, self.kinds)
                 own = [n for n, o in enumerate(joints.work.operations) if o.kind not in _COMMON]
                 owed = dues(joints.framed.problem, own)
                 both = {**self._common().settings, **owed.settings}
