@@ -24,8 +24,9 @@ if TYPE_CHECKING:
 
 LOOPBACK = "127.0.0.1"
 PORT = 8427
-LIMIT = 200
-"""Requests answered at one time; a page that is turned away asks again."""
+LIMIT = 2000
+"""Connections open at one time; a page that is turned away asks again. Far more than pages: so many
+that nobody in the network shuts them out by a few hundred that say nothing."""
 
 FILES = 4096
 

@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Literal
 
 from sequencer.errors import Refusal
+from sequencer.job.kinds import Raised
 from sequencer.job.schema import Door, Job, Measured, Shop
 from sequencer.joints import JOINTS, JointSizes
 from sequencer.lengths import convert
@@ -69,7 +70,7 @@ def _kerf(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
             width = sizes.groove[1] - sizes.groove[0]
             door = replace(door, groove=replace(door.groove, width=width))
         if fact.cut & {"groove", "mill"}:
-            door = replace(door, panel=replace(door.panel, thickness=sizes.panel))
+            door = _with_panel(door, sizes.panel)
         if dado:
             return _slotted(door, sizes, fact.measured)  # one pass: its kerf is the slot
         if "slot" in fact.cut:
@@ -95,7 +96,9 @@ def _panel(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
     scale = Scale(unit, shop.graduation)
 
     def planed(door: Door, sizes: JointSizes) -> Door:
-        if sizes.panel != fact.planned:
+        if isinstance(door.fill, Raised) and door.panel.thickness == fact.planned:
+            return replace(door, panel=replace(door.panel, thickness=fact.measured))
+        if door.fill is not None or sizes.panel != fact.planned:
             return door
         groove = sizes.groove[1] - sizes.groove[0]
         # Where the slot cannot follow, the groove does not widen.
@@ -118,14 +121,13 @@ def _groove(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
     def cut(door: Door, sizes: JointSizes) -> Door:
         if sizes.groove[1] - sizes.groove[0] != fact.planned:
             return door
-        panel = door.panel
-        if "mill" in fact.cut and panel.thickness is None:
-            panel = replace(panel, thickness=sizes.panel)  # planed already, with the stock
+        if "mill" in fact.cut:
+            door = _with_panel(door, sizes.panel)  # planed already, with the stock
         width = fact.measured
         over = width - sizes.slot_width
         if _slot_is_fixed(door, choices) and 0 < over <= door.joint.clearance:
             width = sizes.slot_width  # taken as one line, as in `_slotted`
-        return replace(door, groove=replace(door.groove, width=width), panel=panel)
+        return replace(door, groove=replace(door.groove, width=width))
 
     return _each(real, shop, choices, cut)
 
@@ -158,9 +160,16 @@ def _slotted(door: Door, sizes: JointSizes, width: Fraction) -> Door:
         door = replace(
             door,
             groove=replace(door.groove, width=width),
-            panel=replace(door.panel, thickness=sizes.panel),
         )
+        door = _with_panel(door, sizes.panel)
     return door
+
+
+def _with_panel(door: Door, edge: Fraction) -> Door:
+    """The door with a flat panel of this thickness; a raised one has its field's own."""
+    return (
+        door if door.fill is not None else replace(door, panel=replace(door.panel, thickness=edge))
+    )
 
 
 def _opening(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:

@@ -115,9 +115,11 @@ def test_the_other_panels(phone: Phone, panel: str) -> None:
     if panel.startswith("Measure"):
         phone.tap("List")
     phone.tap(panel)
+    if panel.startswith("Measure"):
+        phone.page.get_by_role("button", name="Enter what was measured").first.click()
     assert seen(phone) == []
     assert axe(phone) == []
-    phone.main()
+    phone.page.click("footer button.main")
     assert phone.heading.startswith("Step")
 
 
@@ -320,6 +322,76 @@ def test_a_hazard_stands_before_what_it_is_about(phone: Phone) -> None:
     assert done
     assert caution["y"] < moves["y"] < done["y"]
     assert phone.page.locator(".caution .word svg").count() == 1
+
+
+@pytest.mark.step("13")
+def test_a_spoiled_test_piece_comes_again_at_once(phone: Phone) -> None:
+    phone.main()
+    phone.tap("A piece is spoiled")
+    here = phone.page.locator("h2:has-text('At this step') + .rows button")
+    assert here.all_inner_texts() == ["#1a, test piece"]
+    assert seen(phone) == []
+    here.first.click()
+    phone.settle()
+    assert phone.heading == "Make #1a again"
+    assert "make it again now, the next step needs it" in phone.said
+    assert "Then set the saw back as it stood" in phone.page.inner_text("main")
+    assert seen(phone) == []
+    assert axe(phone) == []
+    phone.main()
+    assert phone.heading.startswith("Step 13")
+
+
+@pytest.mark.step("13")
+def test_what_was_passed_over_can_be_made_up_for(phone: Phone) -> None:
+    """The measuring skipped, then entered from the list once the work has gone on."""
+    phone.main()
+    phone.tap("Skip measuring slot width")
+    phone.tap("Skip measuring slot depth")
+    assert phone.heading.startswith("Step 14")
+    phone.tap("List")
+    phone.tap("step 13: Test cut on #1a, something left out")
+    assert "Something was left out here." in phone.page.inner_text("main")
+    phone.tap("Measure slot width", settle=False)
+    phone.page.fill("#field", "6.1")
+    phone.page.press("#field", "Enter")
+    phone.settle()
+    assert "slot width: 6.10" in phone.page.inner_text("main")
+    assert seen(phone) == []
+
+
+@pytest.mark.step("28")
+def test_bench_work_that_was_passed_over_is_ticked_later(phone: Phone) -> None:
+    """What waited for it is open by then, too."""
+    phone.tap("Skip A")
+    while not phone.heading.startswith("The end"):
+        phone.step()
+    assert "left out: it waits for another piece" in phone.page.inner_text("main")
+    for step in ("step 28", "step 29"):
+        phone.tap("List")
+        phone.page.locator(".rows button", has_text=step).click()
+        leaf = phone.page.locator(".pieces button").first
+        assert leaf.is_enabled()
+        leaf.click()
+        phone.settle()
+        assert leaf.inner_text().endswith("✓ done")
+
+
+@pytest.mark.step("6")
+def test_an_answer_stands_once(phone: Phone) -> None:
+    """In the card, and above it only for those who listen."""
+    phone.main()
+    phone.read(".24")
+    words = phone.page.inner_text(".answer")
+    assert "looks like inches" in words
+    assert phone.said == words
+    box = phone.page.locator("#said").bounding_box()
+    assert box is None or box["height"] < 3
+    phone.page.fill("#field", "")
+    phone.page.click(".measure button.main")
+    box = phone.page.locator("#said").bounding_box()
+    assert box is not None
+    assert box["height"] > 20
 
 
 @pytest.mark.step("12")
