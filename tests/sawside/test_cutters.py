@@ -75,6 +75,20 @@ def test_the_card_of_its_test_cut_asks_for_it(saw: Saw) -> None:
     assert "Measure how wide the dado set cuts" in " ".join(shown["how"])
 
 
+def test_where_a_slot_lies_is_accepted_so_close_that_nothing_follows_from_it(saw: Saw) -> None:
+    """Within half the fit's tolerance of 1/256 in: as much as the faces may differ that are planed
+    flush at the bench. What is farther off is never accepted."""
+    saw.go_to_measure("from the face side to the slot")
+    point = saw.card.points[saw.unit.point or 0]
+    assert (point.high - point.target, point.target - point.low) == (Fraction(1, 512),) * 2
+    unit = saw.unit.name
+    assert "move the jig" in saw.read("0.378")
+    assert saw.unit.name == unit
+    assert saw.state.facts == []
+    later = [c.step.kind for c in saw.state.cards[saw.state.now :] if c.step]
+    assert later.index("glue-up") < later.index("flush")
+
+
 @pytest.mark.parametrize("step", ["3", "9", "16"])
 def test_the_other_blade_s_kerf_flows_on_too(saw: Saw, step: str) -> None:
     """Middle passes that were cut by the old kerf overlap their neighbours all the same."""
