@@ -67,11 +67,6 @@ def hang(doors: Sequence[Door], airs: Airs | None = None) -> None:
                 raise InternalError(
                     f"assembly, door {door.mark}: the gap at its {name} is {found}, not {gap}"
                 )
-        if len(leaves) == 1 and (hinge < 0) != (free < 0):
-            raise InternalError(
-                f"assembly, door {door.mark}: the gap at its hinge is {hinge}, at its free side "
-                f"{free}: it would lap over its case on one side only"
-            )
 
 
 def _meeting(left: Door, right: Door, airs: Airs) -> Fraction:

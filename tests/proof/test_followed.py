@@ -15,9 +15,11 @@ stick of the hand-worked door.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
+from itertools import chain
 
 import pytest
 
@@ -25,7 +27,11 @@ from sequencer.contract import from_json, to_json
 from sequencer.errors import InternalError
 from sequencer.plan import Cut, Feature, Plan, Prism, Removal, Step
 from sequencer.proof import prove
-from tests.proof import change, hand
+from sequencer.proof.compare import designs_of, saw_and_compare
+from sequencer.proof.follow import follow
+from sequencer.proof.grain import Grain, grain_of
+from sequencer.proof.solid import Solid, difference
+from tests.proof import change, hand, mutants
 from tests.proof.hand import RAIL, STILE, THICK, Setting, Work
 
 ZERO, WIDE = F(0), F(2)
@@ -222,3 +228,59 @@ def test_each_slip_is_named(what: str) -> None:
     with pytest.raises(InternalError) as error:
         prove(slip())
     assert re.search(message, str(error.value)), str(error.value)
+
+
+# --- every single slip --------------------------------------------------------------------------
+
+
+def left_by(plan: Plan, grain: Grain) -> dict[str, Solid] | None:
+    """What the saw leaves of each piece, compared with nothing; `None` where it must not saw."""
+    found: dict[str, Solid] = {}
+    try:
+        for event in follow(plan, grain):
+            if event.at_saw:
+                found[event.mark] = event.solid
+    except InternalError:
+        return None
+    return found
+
+
+def differs(plan: Plan) -> bool:
+    """Whether a piece is not as it is to leave the saw; A4 leaves it as a block."""
+    grain = grain_of(plan)
+    sawn = left_by(plan, grain)
+    wanted = {**designs_of(PLAN, grain), "A4": (grain.block(PLAN.parts[3].size),)}
+    return sawn is None or any(
+        mark not in sawn or difference(sawn[mark], solid) or difference(solid, sawn[mark])
+        for mark, solid in wanted.items()
+    )
+
+
+def caught(plan: Plan) -> bool:
+    try:
+        saw_and_compare(plan, grain_of(plan))
+    except InternalError:
+        return True
+    return False
+
+
+def leanings() -> Iterator[mutants.Mutant]:
+    """Every tilt and every second shoulder a little otherwise."""
+    for made in PLAN.setups:
+        for by in (F(1, 64), F(-1, 64)):
+            plan = change.setup(PLAN, made.number, tilt=made.tilt + by)
+            yield mutants.Mutant("tilt", plan, setup=made.number)
+    for by in (F(1, 64), F(-1, 64)):
+        yield mutants.Mutant("back", one_cut("housing", back=2 + by), step=step("housing").number)
+
+
+def test_every_slip_that_changes_a_piece_is_caught() -> None:
+    """What a slip changes is told by the designs, whatever else the proof looks at."""
+    counts: Counter[str] = Counter()
+    for mutant in chain(mutants.numbers(PLAN), mutants.cuts(PLAN), leanings()):
+        changed = differs(mutant.plan)
+        counts["all"] += 1
+        counts[mutant.what] += changed
+        assert caught(mutant.plan) == changed, mutant
+    for kind in ("guide", "height", "kerf", "face", "end", "dropped", "tilt", "back"):
+        assert counts[kind] > 0, kind
