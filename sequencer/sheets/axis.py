@@ -45,16 +45,18 @@ class Axis:
         return tuple(self.at(high) for _, high in self.runs[:-1])
 
 
-def axis(extent: Fraction, room: Fraction, scale: Fraction, needed: Sequence[Span]) -> Axis:
+def axis(
+    extent: Fraction, room: Fraction, scale: Fraction, needed: Sequence[Span], end: int = END
+) -> Axis:
     """The axis 0…`extent` in at most `room` points: whole where it fits, else only the `needed`
-    spans, lengthened as far as the room allows.
+    spans and `end` points of both ends, lengthened as far as the room allows.
 
     >>> axis(Fraction(20), Fraction(100), Fraction(10), [(Fraction(0), Fraction(1))]).breaks
     (Fraction(70, 1),)
     """
     if extent * scale <= room:
         return Axis(((Fraction(0), extent),), scale)
-    margin = Fraction(END) / scale
+    margin = Fraction(end) / scale
     runs = _merged([*needed, (Fraction(0), margin), (extent - margin, extent)], extent, scale)
     spare = room - sum(
         ((high - low) * scale for low, high in runs), Fraction(GAP * (len(runs) - 1))

@@ -113,7 +113,8 @@ def ordinates(
     from, and a row a mark, from both ends (of what is shaped at an end, from both edges). Of a
     fine curve every so many, the last kept."""
     corners = [corner for prism in prisms for corner in prism.corners]
-    at_end = min(x for x, _ in corners) <= 0 or max(x for x, _ in corners) >= size.length
+    spans = [max(c[axis] for c in corners) - min(c[axis] for c in corners) for axis in (0, 1)]
+    at_end = spans[0] < spans[1]
     along, across = (1, 0) if at_end else (0, 1)
     extent = size.width if at_end else size.length
     whole = size.length if at_end else size.width

@@ -24,6 +24,8 @@ GUIDE = 46  # fence, jig or stop, with its name inside
 COLUMN = 58  # a vertical dimension with its words
 _MOST = {"in": Fraction(84), "mm": Fraction(84 * 5, 127)}  # points a unit
 _CLEAR = Fraction(5)  # points a kerf must take to be seen
+_TRIES = 4  # at a smaller scale, where the cut itself takes more than there is room for
+_TIGHT = 7  # points round the cut then
 _MARGIN = 16  # points drawn round a cut where the piece is broken
 
 
@@ -81,17 +83,31 @@ def place(view: SawView, scale: Scale) -> Frame:
             tall = (room_v - _MARGIN - GAP - END) / setup.height
         wide = (room_u - 3 * _MARGIN - 2 * GAP - END) / setup.kerf
         drawn = min(tall, wide, _MOST[scale.unit] * Fraction(3, 4))
+    us = _across(view, room_u, drawn)
+    if us.length > room_u:
+        us = _across(view, room_u, drawn, _TIGHT)
+    for _ in range(_TRIES):
+        if us.length <= room_u:
+            break
+        drawn *= room_u / us.length
+        us = _across(view, room_u, drawn, _TIGHT)
     margin = Fraction(_MARGIN) / drawn
-    near, far = section.cut[0]
-    leans = section.lean * section.cut[1][1]
-    near, far = min(near, near - leans), max(far, far - leans)
-    around = [(near - margin, near), (near, far + margin), *(rect[0] for rect in view.again)]
-    us = axis(section.across, room_u, drawn, around)
     depth = min(setup.depth, section.upright)
     needed = [(Fraction(0), depth + margin)]
     vs = axis(section.upright, room_v - view.deck * drawn, drawn, needed)
     right = WIDTH - GUIDE - (GUIDE if view.behind else 0)
     return Frame(us, vs, right, table, table - view.deck * drawn, drawn)
+
+
+def _across(view: SawView, room: Fraction, points: Fraction, around_cut: int = _MARGIN) -> Axis:
+    """The axis from the guiding surface at a scale: the cut, and what lies round it, whole."""
+    section = view.section
+    margin = Fraction(around_cut) / points
+    near, far = section.cut[0]
+    leans = section.lean * section.cut[1][1]
+    near, far = min(near, near - leans), max(far, far - leans)
+    around = [(near - margin, near), (near, far + margin), *(rect[0] for rect in view.again)]
+    return axis(section.across, room, points, around, min(around_cut, END))
 
 
 def two_depths(view: SawView) -> bool:

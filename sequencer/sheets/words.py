@@ -77,7 +77,7 @@ PASSES = {
     "middle": "middle pass",
     "widen": "widened",
     "near": "near shoulder",
-    "far": "far shoulder, and what is between",
+    "far": "far shoulder and waste",
 }
 VERBS = {
     "rip": "Rip",
