@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from sequencer.errors import Fault
-from sequencer.job import bars, fill_rules, season, shaped, sits
+from sequencer.job import bars, fill_rules, joints, season, shaped, sits
 from sequencer.job.capacity import against_shop
 from sequencer.job.checked import Checked, round_up
 from sequencer.job.facts import GROWTH
@@ -30,7 +30,10 @@ def check(door: Door, unit: Unit) -> list[Fault]:
         fill_rules.rules,
     )  # fmt: skip
     if door.slab is None:
-        rules = (_nothing, *rules, _frame, _joint, _groove, _panel, season.panel, season.boards)
+        rules = (
+            _nothing, *rules, _frame, _joint, joints.rules, _groove, _panel, season.panel,
+            season.boards,
+        )  # fmt: skip
     return list(dict.fromkeys(fault for rule in rules for fault in rule(checked)))
 
 
