@@ -64,7 +64,7 @@ def cut_bevels(part: Part, reach: Fraction, scrap: str, context: Context) -> Ite
 def _setting(bevel: Bevel, reach: Fraction, scrap: str, context: Context) -> Setting:
     thick = bevel.edge + reach * bevel.slope
     inward = length_words(reach, context.unit, context.shop.graduation)
-    feel = "in a groove of the test stick or the frame: slides in to there by hand and no further"
+    feel = "by caliper; in the frame's groove it slides in to there by hand, and no further"
     test = context.fit(f"thickness {inward} from the edge", thick, 1, feel, scrap)
     return Setting(
         carrier=CARRIER,

@@ -137,7 +137,7 @@ def _drawing(season: Season, scale: Scale) -> str:
             shapes += _tongue(boards, number, x, y)
             y += 2 * _CHEEK + _THICK + _TYPE + 2
             gap, hold = boards.leave[number], boards.hold[number]
-            said = f"gap {scale.decimal(gap)}, tongue in {scale.decimal(hold)}"
+            said = f"gap {scale.decimal(gap)}, tongue {scale.decimal(hold)}"
             shapes.append(svg.text(x, y, said, _TYPE))
             y += 4
         if season.slab is not None:
