@@ -144,7 +144,8 @@ def lay_out(
     for stock, by_section in groups.items():
         reach = _reach_of(stock, rack, shop)
         everything = [part for parts in by_section.values() for part in parts]
-        if stock.joint is not None or any(part.features for part in everything):
+        sawn = any(not f.unproven_by_saw for part in everything for f in part.features)
+        if stock.joint is not None or sawn:
             made, names = _test_sticks(
                 everything, depths[stock], stock, kerf, shop, unit, len(sticks), reach
             )
@@ -171,8 +172,7 @@ def _with_twins(
         if len(found) == 2 and found[0].blank == found[1].blank:
             twins[found[0].mark] = found[1].mark
     return tuple(
-        replace(plan, stick=replace(plan.stick, twin=twins.get(plan.stick.mark)))
-        for plan in sticks
+        replace(plan, stick=replace(plan.stick, twin=twins.get(plan.stick.mark))) for plan in sticks
     )
 
 
