@@ -27,10 +27,12 @@ def rules(c: Checked) -> Iterator[Fault]:
 
 
 def _one_width(c: Checked) -> Iterator[Fault]:
-    """Where widths are free, the plan finds those that are equal, or says that there are none."""
     door = c.door
-    if any(free.key.partition(".")[0] in ("stiles", "rails") for free in door.free):
-        return
+    for free in door.free:
+        if free.key.partition(".")[0] in ("stiles", "rails"):
+            message = "a width left free, of a piece that is mitred with others as wide"
+            yield c.fault(free.key, message, 'state it, or write kind = "bridle"')
+            return
     for key, name, width in (
         (f"stiles.{c.free}", f"{c.free} stile", door.free_stile),
         ("rails.top", "top rail", door.top_rail),
