@@ -110,19 +110,19 @@ def frame(
 ) -> Framed:
     """The ordering problem of all operations, by their index; `done` and `start` as given."""
     shelf = saved or Shelf()
-    naming = _Naming.of([o.setting for o in work.operations if o.setting is not None], shop)
-    heights = _heights(work.operations, naming, shelf)
+    first_of: dict[Setting, Operation] = {}
+    # Of equal settings the first stands for all: comparing them over and over takes its time.
+    first = [
+        None if o.setting is None else first_of.setdefault(o.setting, o) for o in work.operations
+    ]
+    naming = _Naming.of(list(first_of), shop)
+    heights = _heights(first_of, naming, shelf)
     numbers: dict[Named, Fraction] = {}
     operations: list[ordering.Operation] = []
-    cache: dict[Setting, dict[str, tuple[str, ...]]] = {}
-    first_of: dict[Setting, Operation] = {}
-    for operation in work.operations:
-        needs: dict[str, tuple[str, ...]] = {}
-        if operation.setting is not None:
-            if operation.setting not in cache:
-                cache[operation.setting] = _needs(operation.setting, naming, heights, numbers)
-                first_of[operation.setting] = operation
-            needs = cache[operation.setting]
+    cache = {setting: _needs(setting, naming, heights, numbers) for setting in first_of}
+    of_first = {first_of[setting].id: needs for setting, needs in cache.items()}
+    for operation, one in zip(work.operations, first, strict=True):
+        needs = {} if one is None else of_first[one.id]
         way = ordering.Alternative(needs=needs, minutes=operation.minutes)
         operations.append(ordering.Operation(operation.id, (way,)))
     _accept_tested(operations, numbers)
@@ -250,17 +250,15 @@ def _wants(
 
 
 def _heights(
-    operations: Iterable[Operation], naming: _Naming, shelf: Shelf
+    settings: Iterable[Setting], naming: _Naming, shelf: Shelf
 ) -> dict[_Height, tuple[str, ...]]:
     """The values that each need of height accepts, cutter by cutter and tilt by tilt."""
-    together: dict[tuple[str, Fraction], dict[Setting, None]] = {}
-    for operation in operations:
-        found = operation.setting
-        if found is not None:
-            together.setdefault((found.cutter, found.tilt), {})[found] = None
+    together: dict[tuple[str, Fraction], list[Setting]] = {}
+    for setting in settings:
+        together.setdefault((setting.cutter, setting.tilt), []).append(setting)
     accepted: dict[_Height, tuple[str, ...]] = {}
-    for settings in together.values():
-        accepted |= _heights_of(list(settings), naming, shelf)
+    for alike in together.values():
+        accepted |= _heights_of(alike, naming, shelf)
     return accepted
 
 
