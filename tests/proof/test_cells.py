@@ -233,6 +233,20 @@ def test_cells_hang_together_by_an_area_only() -> None:
     assert len(pieces((low, *moved((high,), (F(1, 9), 0, 0))))) == 2
 
 
+@settings(max_examples=30)
+@given(prisms(), prisms())
+def test_bits_touch_where_their_ends_share_an_area(
+    one: tuple[Prism, Sequence[tuple[F, F]]], other: tuple[Prism, Sequence[tuple[F, F]]]
+) -> None:
+    """Two prisms stand on each other where they would be in each other on one floor."""
+    low = cells_of(Prism("xy", one[0].corners, (F(0), F(1))), 1)
+    beside = cells_of(Prism("xy", other[0].corners, (F(0), F(1))), 1)
+    above = moved(beside, (0, 0, 1))
+    for a in low:
+        for b, same in zip(above, beside, strict=True):
+            assert touch(a, b) == touch(b, a) == overlap(a, same)
+
+
 def test_corners_on_a_line_and_twice_are_left_out() -> None:
     corners = tuple((F(u), F(v)) for u, v in ((0, 0), (2, 0), (2, 0), (4, 0), (4, 4), (0, 4)))
     assert cells_of(Prism("xy", corners, (F(0), F(1))), 1) == ((0, 4, 0, 4, 0, 1),)
