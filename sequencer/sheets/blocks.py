@@ -11,7 +11,7 @@ from sequencer.plan import Caution, Checkpoint, Plan, Setup, Step
 from sequencer.safety.rules import limits
 from sequencer.sheets import words
 from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
-from sequencer.sheets.checks import Check, check
+from sequencer.sheets.checks import Check, check, in_series
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.figures import Figure, Scale, minutes
 from sequencer.sheets.mitre import MitreView, hand_of, mitre_drawing
@@ -328,8 +328,11 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
     items: list[Item] = []
     # Steps done to one leaf each share their measures; those of other marks stand apart.
-    for _, group in groupby(points, key=lambda point: point.marks):
+    many, rest = in_series(points)
+    for _, group in groupby(rest, key=lambda point: point.marks):
         items.append(Item(None, check(list(group), "", scale)))
+    if many:
+        items.append(Item(None, check(many, "", scale)))
     lines = (
         *((how,) if how else ()),
         *removal_words(step.removes, plan, scale),

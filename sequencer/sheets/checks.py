@@ -46,9 +46,9 @@ class Check:
 
 def check(points: Sequence[Checkpoint], how: str, scale: Scale) -> Check:
     """The points of one step; there is at least one."""
-    alike = _series(points)
-    series = tuple(_measure(point, scale) for point in points if _kind(point) in alike)
-    measures = [_measure(point, scale) for point in points if _kind(point) not in alike]
+    many, rest = in_series(points)
+    series = tuple(_measure(point, scale) for point in many)
+    measures = [_measure(point, scale) for point in rest]
     feels = [measure.feel for measure in measures]
     for at, feel in enumerate(feels[:-1]):
         if feel == feels[at + 1]:
@@ -64,13 +64,18 @@ def check(points: Sequence[Checkpoint], how: str, scale: Scale) -> Check:
 
 
 def _kind(point: Checkpoint) -> str:
-    """What is measured, without the numbers of the place."""
-    return re.sub(r"[0-9]+(?:[ ./][0-9]+)*", "…", point.measure)
+    """What is measured, without the marks and numbers of the place."""
+    return re.sub(r"[A-Z]*[0-9]+(?:[ ./][0-9]+)*", "…", point.measure)
 
 
-def _series(points: Sequence[Checkpoint]) -> frozenset[str]:
+def in_series(points: Sequence[Checkpoint]) -> tuple[list[Checkpoint], list[Checkpoint]]:
+    """Those measures of a step at the bench of which there are many of a kind, and the rest."""
     counts = Counter(_kind(point) for point in points if point.knob is None)
-    return frozenset(kind for kind, count in counts.items() if count >= SERIES)
+    many = {kind for kind, count in counts.items() if count >= SERIES}
+    return (
+        [point for point in points if _kind(point) in many],
+        [point for point in points if _kind(point) not in many],
+    )
 
 
 def _measure(point: Checkpoint, scale: Scale) -> Measure:

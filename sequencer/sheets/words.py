@@ -76,6 +76,8 @@ PASSES = {
     "first": "first pass",
     "middle": "middle pass",
     "widen": "widened",
+    "flat": "lying flat",
+    "edge": "on edge",
     "near": "near shoulder",
     "far": "far shoulder and waste",
 }

@@ -12,7 +12,7 @@ import pytest
 from sequencer.plan import Chosen, Cut, Feature, Part, Place, Prism, Removal, Setup, Size
 from sequencer.sheets import html, words
 from sequencer.sheets.bench import layout_tables, removal_words
-from sequencer.sheets.checks import check
+from sequencer.sheets.checks import check, in_series
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.features import feature_words
 from sequencer.sheets.figures import Scale
@@ -287,6 +287,10 @@ def test_many_heights_stand_in_a_table() -> None:
     assert [m.name for m in made.measures] == ["span"]
     assert [m.name for m in made.series] == [f"height {n} 1/2 in from an end" for n in (1, 2, 3)]
     assert check(heights[:2], "", INCH).series == ()
+    panes = [replace(bench, measure=f"width of the pane {m}", marks=(m,)) for m in ("A5", "B5")]
+    assert in_series(panes) == ([], panes)
+    more = [*panes, replace(panes[0], measure="width of the pane B6", marks=("B6",))]
+    assert in_series(more) == (more, [])
 
 
 def test_free_dimensions_and_pieces_made_again_are_printed() -> None:
