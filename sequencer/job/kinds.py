@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-CORNER_JOINTS = ("bridle", "mitred bridle", "stub tenon", "half-lap")
-BAR_JOINTS = ("stub tenon", "T-bridle")
-"""What the job file calls the joints of a frame's corners, and of what divides it."""
+CORNER_JOINTS: Mapping[str, str] = {
+    "bridle": "bridle.Bridle",
+    "mitred bridle": "mitred.MitredBridle",
+    "stub tenon": "stub.StubTenon",
+    "half-lap": "half_lap.HalfLap",
+}
+BAR_JOINTS: Mapping[str, str] = {"stub tenon": "stub.StubBar", "T-bridle": "t_bridle.TBridle"}
+"""What the job file calls the joints of a frame's corners, and of what divides it; each with its
+module and class in the package `joints`, which stands above this one and takes them from here."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,7 @@ _WORDS = ("species", "face_side", "fill")
 _DOOR = ("name", "mark", "count", "leaves", "hinge", "opening")
 _TENONS = ("one length", "each stile")
 _MATCH = ("book", "no")
-_JOINT = {"kind": CORNER_JOINTS, "bars": BAR_JOINTS, "tenons": _TENONS}
+_JOINT = {"kind": tuple(CORNER_JOINTS), "bars": tuple(BAR_JOINTS), "tenons": _TENONS}
 
 
 @dataclass(frozen=True, slots=True)

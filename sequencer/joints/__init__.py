@@ -1,15 +1,13 @@
-"""Joints, by the name that the job file calls them: one module and one line each."""
+"""Joints, by the name that the job file calls them: one module each, and one line in the table."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from importlib import import_module
+from typing import Any
 
+from sequencer.job import kinds
 from sequencer.joints.base import BAR_ROLES, BarJoint, Corner, Joint, JointSizes, Tee
-from sequencer.joints.bridle import Bridle
-from sequencer.joints.half_lap import HalfLap
-from sequencer.joints.mitred import MitredBridle
-from sequencer.joints.stub import StubBar, StubTenon
-from sequencer.joints.t_bridle import TBridle
 
 __all__ = [
     "BAR_JOINTS",
@@ -22,9 +20,15 @@ __all__ = [
     "Tee",
 ]
 
-JOINTS: Mapping[str, Joint] = {
-    joint.name: joint for joint in (Bridle(), MitredBridle(), StubTenon(), HalfLap())
-}
 
-BAR_JOINTS: Mapping[str, BarJoint] = {joint.name: joint for joint in (StubBar(), TBridle())}
+def _made(table: Mapping[str, str]) -> dict[str, Any]:
+    made: dict[str, Any] = {}
+    for name, where in table.items():
+        module, _, joint = where.partition(".")
+        made[name] = getattr(import_module(f"{__name__}.{module}"), joint)()
+    return made
+
+
+JOINTS: Mapping[str, Joint] = _made(kinds.CORNER_JOINTS)
+BAR_JOINTS: Mapping[str, BarJoint] = _made(kinds.BAR_JOINTS)
 """Joints of mid rails and mullions."""

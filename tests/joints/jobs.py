@@ -67,7 +67,9 @@ width = "{_said(draw(lengths(unit, "10", "24")))}"
 height = "{_said(draw(lengths(unit, "10", "30")))}"
 """
     if draw(st.booleans()):
-        text = text.replace("[joint]", f'[joint]\nbars = "{draw(st.sampled_from(BAR_JOINTS))}"')
+        text = text.replace(
+            "[joint]", f'[joint]\nbars = "{draw(st.sampled_from(tuple(BAR_JOINTS)))}"'
+        )
         text += f'[[door.bar]]\nkind = "{draw(st.sampled_from(BAR_KINDS))}"\n'
     if panel is not None:
         text += f'[door.panel]\nthickness = "{_said(panel)}"\n'
