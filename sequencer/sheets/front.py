@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.plan import Caution, Chosen, Plan, Setup
+from sequencer.plan import Caution, Chosen, Method, Plan, Setup
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
 from sequencer.sheets.figures import Figure, Scale, minutes, short_minutes
@@ -220,12 +220,18 @@ def _methods(plan: Plan) -> tuple[str, ...]:
             continue
         question, answer = other[0]
         name = question.replace("_", " ")
-        more = method.minutes - chosen.minutes
-        cost = (
-            f"{'' if method.exact else 'at least '}{minutes(more)} more" if more else "no quicker"
-        )
-        lines.append(f"{name} {answer} (here {chosen.choices[question]}): {cost}")
+        lines.append(f"{name} {answer} (here {chosen.choices[question]}): {_cost(method, chosen)}")
     return tuple(lines)
+
+
+def _cost(method: Method, chosen: Method) -> str:
+    """By how much it lost. In a job so large that the search is cut short it may not have."""
+    more = method.minutes - chosen.minutes
+    if method.refused:
+        return "refused as unsafe"
+    if more < 0:
+        return f"not tried; {minutes(-more)} less at the very most"
+    return f"{'' if method.exact else 'at least '}{minutes(more)} more" if more else "no quicker"
 
 
 def _blades(plan: Plan, scale: Scale) -> tuple[str, ...]:
