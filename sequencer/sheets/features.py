@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from sequencer.plan import Feature, Part, Prism, Size, Span
 from sequencer.sheets.figures import Scale
+from sequencer.sheets.stock import lapped
 
 _EDGES = {"inside-edge": "inside edge", "outside-edge": "outside edge"}
 _ENDS = ("A", "B")
@@ -57,6 +58,9 @@ def _figures(feature: Feature, part: Part, scale: Scale) -> str:
     bench = " (at the bench)" if feature.unproven_by_saw else ""
     text = scale.text
     match feature.kind:
+        case "slot" | "cheek" if lapped(part, feature):
+            side = "face" if z[0] <= 0 else "back"
+            return f"half-lap {text(long)} long, {text(deep)} off the {side}"
         case "slot":
             return f"slot {text(deep)} wide, {text(long)} deep, {_from_face(z, size, scale)}"
         case "cheek":

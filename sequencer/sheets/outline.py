@@ -16,6 +16,7 @@ from sequencer.sheets import svg
 from sequencer.sheets.axis import Axis, axis
 from sequencer.sheets.features import feature_words
 from sequencer.sheets.figures import Scale
+from sequencer.sheets.stock import lapped
 
 PLAIN = frozenset({"slot", "cheek", "edge-cheek", "groove"})
 _WIDTH = Fraction(524)
@@ -44,7 +45,7 @@ def piece_lines(plan: Plan, scale: Scale) -> tuple[PieceLine, ...]:
     """The pieces that need a picture, in the parts' order, equal ones together."""
     found: dict[Part, list[Part]] = {}
     for part in plan.parts:
-        if any(feature.kind not in PLAIN or feature.prism for feature in part.features):
+        if any(f.kind not in PLAIN or f.prism or lapped(part, f) for f in part.features):
             plain = tuple(replace(feature, mate=None) for feature in part.features)
             alike = replace(part, mark="", door="", name="", role="", features=plain)
             found.setdefault(alike, []).append(part)

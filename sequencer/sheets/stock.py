@@ -126,7 +126,11 @@ def part_joints(part: Part) -> str:
     """A part's joints in words: `slot at A and B; groove`."""
     ends: dict[str, list[str]] = {}
     for feature in part.features:
-        kind = "tongue" if _tongued(part, feature) else _joint(feature.kind)
+        kind = _joint(feature.kind)
+        if lapped(part, feature):
+            kind = "half-lap"
+        elif _tongued(part, feature):
+            kind = "tongue"
         at = ends.setdefault(kind, [])
         if feature.at not in at:
             at.append(feature.at)
@@ -138,6 +142,19 @@ def part_joints(part: Part) -> str:
             continue
         said.append(f"{kind} at {words.spoken(where)}" if where else kind)
     return "; ".join(said)
+
+
+def lapped(part: Part, feature: Feature) -> bool:
+    """Whether the feature is a half-lap's: a slot that is open to a face, or one cheek alone."""
+    if feature.kind == "slot":
+        return feature.box[2][0] <= 0 or feature.box[2][1] >= part.size.thickness
+    cheeks = [f for f in part.features if f.kind == "cheek" and f.at == feature.at]
+    return feature.kind == "cheek" and len(cheeks) == 1 and not _mitred(part, feature.at)
+
+
+def _mitred(part: Part, at: str) -> bool:
+    """A mitre stands in for the front cheek."""
+    return any(f.kind == "mitre" and f.at == at for f in part.features)
 
 
 def _tongued(part: Part, feature: Feature) -> bool:

@@ -220,6 +220,16 @@ def test_each_new_feature_in_figures(feature: Feature, said: str) -> None:
     assert "from end A" in Drawn(ET.fromstring(piece_drawing(part, INCH))).words()
 
 
+def test_a_half_lap_is_told_as_one() -> None:
+    stile = Feature("slot", "A", ((ZERO, F(2)), (ZERO, F(2)), (F(3, 8), F(3, 4))))
+    rail = Feature("cheek", "A", ((ZERO, F(2)), (ZERO, F(2)), (ZERO, F(3, 8))))
+    for feature, side in ((stile, "back"), (rail, "face")):
+        part = Part("A1", "A", "stile", "stile", "cherry", RAIL, (feature,))
+        assert part_joints(part) == "half-lap at A"
+        assert feature_words(part, INCH) == (f"half-lap 2 long, 3/8 off the {side} at end A",)
+        assert len(piece_lines(replace(plan_of("pair"), parts=(part,)), INCH)) == 1
+
+
 ARCH = Prism(
     "xy",
     ((F(2), ZERO), (F(4), F(3, 4)), (F(6), F(1)), (F(8), F(3, 4)), (F(10), ZERO)),
