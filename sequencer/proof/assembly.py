@@ -61,6 +61,8 @@ def _assemble(
     outside.check_size()
     outside.check_edges(max((room for _, room in met), default=0))
     outside.check_faces()
+    for put in puts:
+        outside.check_bench(put)
     for joint, room in met:
         joiner.check(door, joint, room)
     if len({room for joint, room in met if joint.bar.part.role == "rail"}) > 1:

@@ -87,6 +87,16 @@ class Outside:
             if voids:
                 raise self.wrong(f"a void shows on its {name} ({self.where(voids)})")
 
+    def check_bench(self, put: Put) -> None:
+        """What the bench takes off a piece is outside the door, or where another leaf laps."""
+        if put.finished == put.sawn:
+            return
+        lost = cropped(difference(put.sawn, put.finished), X, self.seen)
+        lost = cropped(lost, Y, (0, self.size[1]))
+        if lost:
+            what = f"the bench takes off wood that it is to keep ({self.where(lost)})"
+            raise self.wrong(what, put.mark)
+
     def lights(self, name: str) -> Solid:
         """What of a face no piece of the frame covers."""
         front: Brick = (0, self.size[0], 0, self.size[1], 0, 1)

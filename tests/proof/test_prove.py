@@ -235,6 +235,16 @@ def test_the_assembly_names_door_pieces_and_difference(what: str, message: str) 
     fails(_assembly_slip(what), message)
 
 
+def test_the_bench_takes_off_no_more_than_stands_proud() -> None:
+    """A dent planed in the panel's field, which nothing else looks at."""
+    flush = change.of_kind(PLAN, "flush")
+    dent = Removal("A5", ((F(4), F(5)), (F(4), F(5)), (F(0), F(1, 10))))
+    plan = change.step(PLAN, flush.number, removes=(*flush.removes, dent))
+    fails(
+        plan, r"piece A5, door A: the bench takes off wood that it is to keep \(93/16, 109/16, "
+    )
+
+
 def run(*arguments: str) -> subprocess.CompletedProcess[str]:
     command = [sys.executable, "-m", "sequencer.proof", *arguments]
     return subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
