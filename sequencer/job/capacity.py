@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from sequencer.errors import Fault
 from sequencer.job.checked import Checked
+from sequencer.job.kinds import Boarded, Glazed
 from sequencer.job.schema import Job, Shop
 from sequencer.trade.fits import OVER_LEAST, TENON_LEAST
 
@@ -82,6 +84,8 @@ def _too_large(c: Checked, shop: Shop) -> Iterator[Fault]:
     door = c.door
     stile = c.height + 2 * door.joint.proud
     panel = c.sight_width + 2 * (door.groove.depth - door.panel.play_side)
+    if isinstance(door.fill, Boarded | Glazed):
+        panel = Fraction(0)
     for key, name, size, most, where in (
         ("opening.height", "stiles", stile, shop.sled.longest, "long; the sled takes"),
         ("opening.width", "a panel", panel, shop.sled.widest, "wide; the sled takes"),

@@ -11,10 +11,13 @@ from fractions import Fraction
 from sequencer.errors import Fault
 from sequencer.job.checked import Checked
 from sequencer.job.kinds import Boarded, Glazed, Raised
+from sequencer.job.play import BY_THUMB, frame_moves, least_gap
 from sequencer.trade.glass import CUT_BAND
 
 
 def rules(c: Checked) -> Iterator[Fault]:
+    if c.door.slab is not None:
+        yield from _slab(c)
     match c.door.fill:
         case Raised() as raised:
             yield from _raised(c, raised)
@@ -22,6 +25,21 @@ def rules(c: Checked) -> Iterator[Fault]:
             yield from _boarded(c, boarded)
         case Glazed() as glass:
             yield from _glazed(c, glass)
+
+
+def _slab(c: Checked) -> Iterator[Fault]:
+    """A single one's gap by rule of thumb, where its movement is not computed; a pair's meeting gap
+    is told as that of stiles."""
+    gap = c.door.gaps.lock
+    if c.door.leaves == 2 or gap < 0 or frame_moves(c.door) is not None:
+        return
+    least = least_gap(c.door, c.limit("lock_air"), BY_THUMB, c.unit)
+    if least > c.limit("most_gap"):
+        message = f"a slab {c.say(c.width)} wide swells more than a gap takes"
+        yield c.fault("opening.width", message, "a frame and a panel")
+    elif gap < least:
+        message = f"a lock gap of {c.say(gap)} closes when the slab's boards swell"
+        yield c.fault("gaps.lock", message, f"{c.say(least)} is the least for this wood")
 
 
 def _raised(c: Checked, raised: Raised) -> Iterator[Fault]:

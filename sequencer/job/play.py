@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from sequencer.job.bars import widest_light
 from sequencer.job.checked import Checked, round_up
-from sequencer.job.facts import lengths
+from sequencer.job.facts import GROWTH, lengths
 from sequencer.job.kinds import Boarded
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit
@@ -20,6 +20,8 @@ from sequencer.movement import Moves, moves
 from sequencer.trade.fits import PANEL_AIR, WIDTH_STEP
 
 STATED = "panel.play_side"
+BY_THUMB = Moves((), 1 - GROWTH, 1 + GROWTH)
+"""Where the job does not say how the wood will move: by the rule that stiles are allowed for."""
 
 
 def settled(door: Door, unit: Unit) -> Door:
@@ -38,11 +40,11 @@ def settled(door: Door, unit: Unit) -> Door:
 
 def _slab_settled(door: Door, unit: Unit) -> Door:
     """With the usual gap or, where that would close, the least that does not."""
-    moved = frame_moves(door)
+    moved = frame_moves(door) or BY_THUMB
     side = "lock" if door.leaves == 1 else "meeting"
     gaps = door.gaps
     gap = gaps.lock if door.leaves == 1 else gaps.meeting
-    if moved is None or f"gaps.{side}" in door.places or (gap is not None and gap < 0):
+    if f"gaps.{side}" in door.places or (gap is not None and gap < 0):
         return door
     air = lengths(unit)[f"limits.{side}_air"]
     # What the gap takes, the slabs are narrower by.

@@ -12,16 +12,13 @@ from fractions import Fraction
 
 from sequencer.job.bars import divide, sights
 from sequencer.job.checked import Checked, round_up
-from sequencer.job.facts import GROWTH, lengths
+from sequencer.job.facts import lengths
 from sequencer.job.kinds import Boarded
-from sequencer.job.play import fill_moves
+from sequencer.job.play import BY_THUMB, fill_moves
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit
 from sequencer.movement import Moves
 from sequencer.trade.fits import PANEL_AIR, WIDTH_STEP
-
-BY_THUMB = Moves((), 1 - GROWTH, 1 + GROWTH)
-"""Where the job does not say how the wood will move: by the rule that stiles are allowed for."""
 
 MOST_BOARDS, MOST_STEPS = 60, 100
 _TALL = Fraction(10**6)

@@ -51,6 +51,8 @@ def between_boards(leaf: Leaf, context: Context) -> tuple[Check, ...]:
         "a spacer in each; one nail or screw in the middle of each board, top and bottom, none "
         "through a tongue, no glue between them"
     )
+    if leaf.season is None or not leaf.season.boards:
+        feel += "; the gap is by rule of thumb, since nothing is known of how the wood will move"
     return tuple(
         Check("gap between boards, today", gap, gap, gap + band, feel, tuple(dict.fromkeys(marks)))
         for gap, marks in found.items()

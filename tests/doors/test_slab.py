@@ -196,3 +196,12 @@ def test_a_frames_keys_mean_nothing_to_it(key: str) -> None:
     with pytest.raises(InputError) as told:
         load_job(SLAB + f'[door.slab]\n[door.{table}]\n{name} = "1/4"\n', "job.toml")
     assert f"{key} means nothing for a slab" in told.value.faults[0].message
+
+
+def test_by_rule_of_thumb_where_nothing_is_said_of_the_year() -> None:
+    """As for stiles, half a hundredth of the width either way: 14.90625 in,
+    (0.03125 + 14.90625 · 0.005) / 1.005 = 0.10526, on 1/64 in 7/64."""
+    text = SLAB.replace('[wood]\nmoisture = "8"\n[room]\nregion = "most of the US"\n', "")
+    (leaf,) = to_leaves(text)
+    assert leaf.season is None
+    assert leaf.door.gaps["lock"] == F(7, 64)

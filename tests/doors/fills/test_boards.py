@@ -300,3 +300,11 @@ def test_the_sheets_say_what_to_leave_between_them() -> None:
     assert point.target == point.low == F(1, 32)
     assert "none through a tongue" in point.feel
     assert to_job(DOOR).doors[0].fill is not None
+
+
+def test_a_gap_by_rule_of_thumb_says_so() -> None:
+    plan = to_plan(re.sub(r"\[wood\].*?(?=\[panel)", "", DOOR, flags=re.DOTALL))
+    (point,) = (p for p in plan.checkpoints if p.measure == "gap between boards, today")
+    assert "rule of thumb" in point.feel
+    (known,) = (p for p in to_plan(DOOR).checkpoints if p.measure == point.measure)
+    assert "rule of thumb" not in known.feel
