@@ -4,9 +4,9 @@
 
 No two heights and no two widths are equal, on 1/8 in; stiles and rails come in four and three
 widths; the boards are of ten sizes, or all unlike. All invented. Whole processes of `plan` without
-the PDF come first, in processor seconds of their own, so that other work on the machine counts
-little; then one plan within this process, stage by stage. Wanted: 5 s. Prints; judges by the exit
-code alone.
+the PDF come first, in processor seconds of their own and by the clock; then one plan within this
+process, stage by stage. Wanted: 5 s on an idle machine. Prints, and exits 1 where more processor
+seconds are taken.
 """
 
 from __future__ import annotations
@@ -132,18 +132,19 @@ def watched(watch: Watch) -> Iterator[None]:
             setattr(place, name, function)
 
 
-def whole_process(file: Path, folder: str) -> tuple[float, str]:
-    """Processor seconds of `sequencer plan FILE --no-pdf`, and its last line."""
+def whole_process(file: Path, folder: str) -> tuple[float, float, str]:
+    """Seconds of `sequencer plan FILE --no-pdf`, of the processor and by the clock, and its last
+    line."""
     environment = {**os.environ, "XDG_DATA_HOME": folder, "XDG_CACHE_HOME": folder}
     command = [sys.executable, "-m", "sequencer", "plan", str(file), "--no-pdf"]
-    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    before, begun = resource.getrusage(resource.RUSAGE_CHILDREN), time.perf_counter()
     done = subprocess.run(
         [*command, "-o", str(Path(folder, "sheets"))],
         cwd=ROOT, env=environment, check=True, capture_output=True, text=True,
     )  # fmt: skip
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     took = after.ru_utime - before.ru_utime + after.ru_stime - before.ru_stime
-    return took, done.stdout.splitlines()[-1]
+    return took, time.perf_counter() - begun, done.stdout.splitlines()[-1]
 
 
 def stages(text: str, folder: str) -> dict[str, float]:
@@ -171,12 +172,16 @@ def main(jobs: int, doors: int) -> int:
     worst = 0.0
     cases = [(seed, 10 if seed % 2 else 9 * doors // 4) for seed in range(1, jobs + 1)]
     with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder, "one.toml")
+        file.write_text(job(1, 1, 2), "utf-8")
+        whole_process(file, folder)  # once for the byte code and the compiled templates
         for seed, sizes in cases:
             file = Path(folder, f"job{seed}.toml")
             file.write_text(job(doors, seed, sizes), "utf-8")
-            took, said = whole_process(file, folder)
+            took, waited, said = whole_process(file, folder)
             worst = max(worst, took)
-            print(f"job {seed}, boards of {sizes:2} sizes: {took:5.2f} s  {said}", flush=True)
+            print(f"job {seed}, boards of {sizes:2} sizes: {took:5.2f} s, "
+                  f"{waited:5.2f} by the clock  {said}", flush=True)  # fmt: skip
         os.environ["XDG_DATA_HOME"] = os.environ["XDG_CACHE_HOME"] = folder
         spent = stages(job(doors, *cases[-1]), folder)
     print(f"\nstage by stage, job {cases[-1][0]}:")
