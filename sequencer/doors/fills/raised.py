@@ -15,7 +15,7 @@ from sequencer.job.facts import lengths
 from sequencer.job.kinds import Raised
 from sequencer.job.schema import Door
 from sequencer.plan import Feature, Prism, Size
-from sequencer.trade.fits import PANEL_AIR
+from sequencer.trade.fits import OVERLAP, PANEL_AIR
 
 ZERO = Fraction(0)
 
@@ -78,11 +78,13 @@ def wedge_of(spec: Door, fitting: Fitting) -> Wedge:
     mouth = fitting.sizes.panel
     reach = fitting.sizes.groove_depth - min(fitting.fact(PANEL_AIR), spec.panel.play_end)
     inner = thickness - step
-    if step > fitting.kerf:
+    # A kerf that only just reached the face would leave the waste hanging by a fin.
+    most = fitting.kerf - fitting.fact(OVERLAP)
+    if step > most:
         raise Refusal(
-            f"{spec.where}: the top of the blade leaves a step of at most its kerf, "
-            f"{say(fitting.kerf, unit)}, and {say(step, unit)} is asked for: a smaller "
-            "[raised] step, or a thicker blade"
+            f"{spec.where}: the top of the blade, {say(fitting.kerf, unit)} wide, frees the waste "
+            f"over a step of at most {say(most, unit)}, and {say(step, unit)} is asked for: a "
+            "smaller [raised] step, or a thicker blade"
         )
     if inner <= mouth:
         raise Refusal(

@@ -97,10 +97,13 @@ def test_two_panels_between_bars() -> None:
 
 
 def test_a_step_over_the_kerf() -> None:
-    text = DOOR.replace("[raised]", '[raised]\nstep = "3/16"')
-    with pytest.raises(Refusal, match=r"at most its kerf, 1/8 in, and 3/16 in is asked for"):
-        to_leaves(text)
-    to_leaves(text.replace("3/16", "1/8"))
+    """1/8 in of kerf less 0.010 in, so that a thinner one leaves no fin: 0.115 in."""
+    for step in ("3/16", "1/8"):
+        text = DOOR.replace("[raised]", f'[raised]\nstep = "{step}"')
+        with pytest.raises(Refusal, match=rf"at most 0\.115 in, and {step} in is asked for"):
+            to_leaves(text)
+    plan = to_plan(DOOR.replace("[raised]", '[raised]\nstep = "0.115"'))
+    assert plan.proven
 
 
 def test_a_panel_too_thin_to_bevel() -> None:
