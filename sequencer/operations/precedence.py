@@ -59,7 +59,7 @@ def edges(
     found += _panel_edges(sticks, leaves)
     known = {operation.id for operation in operations}
     for operation in operations:
-        found += _test_edges(operation, known)
+        found += _test_edges(operation, known, by_mark)
     # Of parts that are not made there is nothing to wait for.
     return tuple(dict.fromkeys(e for e in found if e.before in known and e.after in known))
 
@@ -184,7 +184,9 @@ def _is_at(operation: Operation, kind: str, at: str) -> bool:
     )
 
 
-def _test_edges(operation: Operation, known: set[str]) -> Iterator[Edge]:
+def _test_edges(
+    operation: Operation, known: set[str], by_mark: dict[str, list[Operation]]
+) -> Iterator[Edge]:
     if operation.setting is None:
         return
     for test in operation.setting.tests:
@@ -194,9 +196,9 @@ def _test_edges(operation: Operation, known: set[str]) -> Iterator[Edge]:
         if ready.partition("/")[0] != operation.mark:
             yield Edge(ready, operation.id, TEST_READY)
         if operation.kind == "rebate" and test.measure == TONGUE:
-            for before in sorted(known):
-                if before.startswith(f"{test.scrap}/groove/"):
-                    yield Edge(before, operation.id, TONGUE_LAST)
+            for before in by_mark.get(test.scrap, ()):
+                if before.kind == "groove":
+                    yield Edge(before.id, operation.id, TONGUE_LAST)
 
 
 def _panel_edges(sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterator[Edge]:
