@@ -14,8 +14,8 @@ def test_what_developers_are_shown_is_in_the_sources() -> None:
     quoted = re.findall(r"```python\n(.*?)```", section, re.DOTALL)
     assert len(quoted) == 6
     sources = [
-        (ROOT / "sequencer" / "joints" / name).read_text("utf-8")
-        for name in ("half_lap.py", "__init__.py")
+        (ROOT / "sequencer" / name).read_text("utf-8")
+        for name in ("joints/half_lap.py", "job/kinds.py")
     ]
     for code in quoted:
         assert any(code in source for source in sources), code
