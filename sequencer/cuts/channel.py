@@ -24,7 +24,8 @@ from sequencer.trade import fits
 @dataclass(frozen=True, slots=True)
 class Channel:
     """`what` is slot or groove; `id` the operations' stem; `span` its z-range in stock `thickness`
-    thick; `depth` from the edge or end that is `down`; `scrap` what it is tried on."""
+    thick; `depth` from the edge or end that is `down`; `scrap` what it is tried on; `takes` what a
+    groove is made for."""
 
     id: str
     what: Literal["slot", "groove"]
@@ -36,6 +37,7 @@ class Channel:
     thickness: Fraction
     face_side: FaceSide
     scrap: str
+    takes: Literal["panel", "tongue"] = "panel"
 
     @property
     def width(self) -> Fraction:
@@ -148,7 +150,8 @@ def _width_test(channel: Channel, context: Context, per_unit: int) -> ScrapTest:
         feel = "equal walls on both sides, by caliper"
         return context.fit(f"wall beside the {channel.what}", target, 1, feel, channel.scrap)
     if channel.what == "groove":
-        feel = "the panel's edge slides in by hand and does not rattle"
+        edge = "the panel's edge" if channel.takes == "panel" else "a tongue"
+        feel = f"{edge} slides in by hand and does not rattle"
     else:
         feel = "by caliper, both walls clean; break out what stands between the passes first"
     return context.fit(f"{channel.what} width", channel.width, per_unit, feel, channel.scrap)
@@ -158,6 +161,6 @@ def _depth_test(channel: Channel, context: Context) -> ScrapTest:
     feel = (
         "never under: the tenon's edge must reach the bottom"
         if channel.what == "slot"
-        else "never under: the panel needs its play"
+        else f"never under: the {channel.takes} needs its play"
     )
     return context.depth(f"{channel.what} depth", channel.depth, feel, channel.scrap, over=True)

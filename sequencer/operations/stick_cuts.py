@@ -115,6 +115,7 @@ def _groove(
         thickness=stock.thickness,
         face_side=stock.face_side,
         scrap=scrap,
+        takes="panel" if stock.joint is not None else "tongue",
     )
     centred = sum(along.span) == stock.thickness
     turning = turned_slotting(context, centred, "groove")
