@@ -9,7 +9,7 @@ from itertools import groupby
 
 from sequencer.plan import Caution, Checkpoint, Plan, Setup, Step
 from sequencer.safety.rules import limits
-from sequencer.sheets import words
+from sequencer.sheets import svg, words
 from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
 from sequencer.sheets.checks import Check, check, in_series
 from sequencer.sheets.drawings import setup_drawing
@@ -19,6 +19,9 @@ from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.season import at_glue_up, at_hanging
 from sequencer.sheets.section import Section
+
+DIALS = 229
+"""Points that the settings have beside the picture."""
 
 BY_GAUGE = "Bevel gauge on the table against the plate, between teeth"
 TEST_DECIDES = "Half a degree on the saw's scale shows at the rim: the test cut decides."
@@ -86,6 +89,10 @@ class Block:
     pieces: int
     minutes: str
     tables: tuple[Table, ...] = ()
+    dials: str = ""
+    """How the settings stand: side by side, `tight`, or `stacked` where they are too wide."""
+    below: tuple[str, ...] = ()
+    """Under the picture and the settings, across the page."""
 
 
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
@@ -134,20 +141,22 @@ def _setup(
             f"fence: {scale.text(setup.guide)} to the blade,"
             f" {scale.text(plan.shop.jig_thickness)} the jig"
         )
-    if setup.tilt:
-        lines += _tilt_words(setup, "tilt" in turned, scale)
+    if setup.tilt and "tilt" not in turned:
+        lines.append(f"blade leans {words.angle(setup.tilt)}, stays")
     if setup.carrier == "mitre-sled":
         lines.append("mirrored pieces lie on the other fence: outside edge behind, end at the stop")
     if setup.saved:
         lines.append(setup.saved)
     cutting = [step for step in steps if step.operations]
     made = dict.fromkeys(doing.mark for step in cutting for doing in pieces.doings(step))
+    settings = _settings(plan, setup, scale)
     return Block(
         number=setup.number,
         step=None,
         title=title(steps),
         carrier=words.carrier(setup.carrier),
-        settings=_settings(plan, setup, scale),
+        settings=settings,
+        dials=_dials(settings),
         turns=(
             *(
                 Turn(guard_step if change.knob == "guard" else "", change.words)
@@ -166,18 +175,34 @@ def _setup(
         items=tuple(_items(plan, setup, steps, scale, pieces)),
         pieces=len(made),
         minutes=minutes(setup.minutes),
+        below=(_by_gauge(setup.tilt, scale),) if setup.tilt else (),
     )
 
 
-def _tilt_words(setup: Setup, turned: bool, scale: Scale) -> list[str]:
-    """How far the blade leans, how to measure it, and why the test cut has the last word."""
+def _dials(settings: Sequence[Setting]) -> str:
+    """Numbers of 46 points side by side, of 38 where they would not go, else one above another."""
+    for size, between, name in ((46, 18, ""), (38, 8, "tight")):
+        taken = sum((_dialled(each, size) + between for each in settings), Fraction(0))
+        if taken <= DIALS:
+            return name
+    return "stacked"
+
+
+def _dialled(setting: Setting, size: int) -> Fraction:
+    """How wide a number is set; the fraction a little smaller, as the page has it."""
+    figure = setting.figure
+    if figure is None:
+        return svg.text_width("by eye", 30, bold=True)
+    wide = svg.text_width(figure.whole, size, bold=True)
+    fraction = max(figure.top, figure.bottom, key=len)
+    return wide + svg.text_width(fraction, min(size, 38), bold=True)
+
+
+def _by_gauge(tilt: Fraction, scale: Scale) -> str:
+    """How a lean is measured, and why the test cut has the last word."""
     high = Fraction(2) if scale.unit == "in" else Fraction(50)
-    stays = [] if turned else [f"blade leans {words.angle(setup.tilt)}, stays"]
-    over = scale.text(abs(setup.tilt) * high)
-    return [
-        *stays,
-        f"{BY_GAUGE}: {over} over in {scale.length(high)} up. {TEST_DECIDES}",
-    ]
+    over = scale.text(abs(tilt) * high)
+    return f"{BY_GAUGE}: {over} over in {scale.length(high)} up. {TEST_DECIDES}"
 
 
 def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Setting, Setting]:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from sequencer.plan import Feature, Part, Prism, Size, Span
 from sequencer.sheets.figures import Scale
-from sequencer.sheets.stock import lapped
+from sequencer.sheets.stock import lapped, tongued
 
 _EDGES = {"inside-edge": "inside edge", "outside-edge": "outside edge"}
 _ENDS = ("A", "B")
@@ -71,6 +71,11 @@ def _figures(feature: Feature, part: Part, scale: Scale) -> str:
             return f"tenon cut to width: {text(wide)} off the {side} edge, {text(long)} long"
         case "groove":
             return f"groove {text(deep)} wide, {text(wide)} deep, {_from_face(z, size, scale)}"
+        case "rebate" if tongued(part, feature):
+            sides = [f.box[2] for f in part.features if (f.kind, f.at) == ("rebate", feature.at)]
+            low, high = min(side[1] for side in sides), max(side[0] for side in sides)
+            place = _from_face((low, high), size, scale)
+            return f"tongue {text(wide)} long, {text(high - low)} thick, {place}"
         case "rebate":
             side = "face" if z[0] <= 0 else "back"
             return f"rebate {text(wide)} wide, {text(deep)} deep from the {side}"

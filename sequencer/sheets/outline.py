@@ -24,7 +24,7 @@ _TYPE = 11
 _GAP = 16  # points between views
 _END = Fraction(96)  # points, the widest profile
 _MOST = {"in": Fraction(38), "mm": Fraction(3, 2)}  # points a unit
-_HIGH = Fraction(120)  # points, the face view's height
+_HIGH = Fraction(84)  # points, the face view's height
 
 Polygon = tuple[tuple[Fraction, Fraction], ...]
 

@@ -129,7 +129,7 @@ def part_joints(part: Part) -> str:
         kind = _joint(feature.kind)
         if lapped(part, feature):
             kind = "half-lap"
-        elif _tongued(part, feature):
+        elif tongued(part, feature):
             kind = "tongue"
         at = ends.setdefault(kind, [])
         if feature.at not in at:
@@ -157,7 +157,7 @@ def _mitred(part: Part, at: str) -> bool:
     return any(f.kind == "mitre" and f.at == at for f in part.features)
 
 
-def _tongued(part: Part, feature: Feature) -> bool:
+def tongued(part: Part, feature: Feature) -> bool:
     """Whether it is one of the two rebates that leave a tongue on an edge."""
     beside = [f for f in part.features if f.kind == "rebate" and f.at == feature.at]
     return feature.kind == "rebate" and len({f.box[2] for f in beside}) == 2

@@ -41,6 +41,66 @@ width = "448"
 height = "640"
 """
 
+MITRED = """
+unit = "in"
+[stock]
+thickness = "7/8"
+[stiles]
+hinge = "2-1/4"
+[rails]
+top = "2-1/4"
+[joint]
+kind = "mitred bridle"
+[panel]
+thickness = "5/8"
+[raised]
+bevel = "1-3/8"
+step = "1/16"
+[[door]]
+name = "Mitred, raised"
+[door.opening]
+width = "15"
+height = "22"
+"""
+
+BARRED = """
+unit = "mm"
+[stock]
+thickness = "22"
+[rails]
+top = "75"
+[joint]
+bars = "T-bridle"
+[gaps]
+meeting = "3"
+[meeting]
+rebate = "9"
+[glass]
+thickness = "3"
+[[bar]]
+kind = "mid rail"
+width = "40"
+[[door]]
+name = "Lights"
+leaves = 2
+[door.opening]
+width = "760"
+height = "620"
+[[door]]
+name = "Peaks"
+fill = "flat"
+leaves = 2
+bar = []
+[door.opening]
+width = "760"
+height = "620"
+[door.shape]
+kind = "peak"
+rise = "18"
+[door.sits]
+how = "overlay"
+"""
+
 RIDING = """
 unit = "mm"
 name = "Workshop"
@@ -62,8 +122,10 @@ opening = "75"
 
 @cache
 def plan_of(name: str) -> Plan:
-    """`pair` in inches with the built-in shop, or `single` in millimetres with the shop above."""
-    return {"pair": (lambda: to_plan(PAIR)), "single": (lambda: to_plan(SINGLE, RIDING))}[name]()
+    """`pair` in inches with the built-in shop, `single` in millimetres with the shop above;
+    `mitred` with the blade tilted and on the mitre sled, `barred` with bars, glass and shapes."""
+    texts = {"pair": (PAIR, ""), "single": (SINGLE, RIDING), "mitred": (MITRED, "")}
+    return to_plan(*{**texts, "barred": (BARRED, "")}[name])
 
 
 @cache

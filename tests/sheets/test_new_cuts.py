@@ -220,6 +220,19 @@ def test_each_new_feature_in_figures(feature: Feature, said: str) -> None:
     assert "from end A" in Drawn(ET.fromstring(piece_drawing(part, INCH))).words()
 
 
+def test_a_tongue_is_told_once() -> None:
+    across = (F(13, 8), F(2))
+    sides = [
+        Feature("rebate", "outside-edge", ((ZERO, F(12)), across, z))
+        for z in ((ZERO, F(1, 4)), (F(1, 2), F(3, 4)))
+    ]
+    part = Part("A6", "A", "board", "board 1", "cherry", RAIL, tuple(sides))
+    assert feature_words(part, INCH) == (
+        "tongue 3/8 long, 1/4 thick, centred along the outside edge",
+    )
+    assert part_joints(part) == "tongue"
+
+
 def test_a_half_lap_is_told_as_one() -> None:
     stile = Feature("slot", "A", ((ZERO, F(2)), (ZERO, F(2)), (F(3, 8), F(3, 4))))
     rail = Feature("cheek", "A", ((ZERO, F(2)), (ZERO, F(2)), (ZERO, F(3, 8))))

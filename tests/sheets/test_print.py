@@ -21,7 +21,12 @@ from sequencer.sheets.render import Paper
 from tests.sheets.jobs import page_of, plan_of, printed
 
 PAPERS: dict[Paper, tuple[float, float]] = {"letter": (612, 792), "a4": (595.28, 841.89)}
-CASES: list[tuple[str, Paper]] = [("pair", "letter"), ("single", "a4")]
+CASES: list[tuple[str, Paper]] = [
+    ("pair", "letter"),
+    ("single", "a4"),
+    ("mitred", "letter"),
+    ("barred", "a4"),
+]
 AT_THE_SAW, STEPS, SETTINGS = 13, 18, 38
 HAIR = 0.05  # points that rounding may cost
 
