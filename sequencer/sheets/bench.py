@@ -37,15 +37,30 @@ class Table:
 
 
 def bench_words(step: Step, plan: Plan) -> Said:
-    """Title and sentence; what the leaves of the step are fills them in."""
-    fills = {_fill(plan, mark) for mark in step.marks}
-    fill = fills.pop() if len(fills) == 1 else ""
-    told = _texts().get(step.kind, {"title": step.kind.capitalize(), "how": ""})
-    told = told.get(fill, told)
-    title, how = told["title"], told["how"]
+    """Title and sentence; what the leaves of the step are filled with decides them. Where they
+    differ, each has its own sentence."""
+    fills: dict[str, list[str]] = {}
+    for mark in step.marks:
+        fills.setdefault(_fill(plan, mark), []).append(mark)
+    told = [(_told(step.kind, fill), marks) for fill, marks in fills.items()]
+    title = told[0][0][0] if len(told) == 1 else _told(step.kind, "")[0]
+    hows = {how for (_, how), _ in told}
+    if len(hows) == 1:
+        how = hows.pop()
+    else:
+        leaves = {door.mark for door in plan.doors}
+        how = " ".join(
+            f"{', '.join(m for m in marks if m in leaves)}: {said}" for (_, said), marks in told
+        )
     if step.kind == "glue-up" and _barred(plan, step.marks):
         title = title.replace("corners", "corners and bars")
     return title, how
+
+
+def _told(kind: str, fill: str) -> Said:
+    told = _texts().get(kind, {"title": kind.capitalize(), "how": ""})
+    told = told.get(fill, told)
+    return told["title"], told["how"]
 
 
 def _fill(plan: Plan, mark: str) -> str:

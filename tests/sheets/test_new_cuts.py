@@ -11,7 +11,7 @@ import pytest
 
 from sequencer.plan import Chosen, Cut, Feature, Part, Place, Prism, Removal, Setup, Size
 from sequencer.sheets import html, words
-from sequencer.sheets.bench import layout_tables, removal_words
+from sequencer.sheets.bench import bench_words, layout_tables, removal_words
 from sequencer.sheets.checks import check, in_series
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.features import feature_words
@@ -300,6 +300,17 @@ def test_what_comes_off_edges_and_part_of_ends() -> None:
         "A3: 3/8 from the outside edge, 3/8 in from the face.",
         "A3: 3/8 from end B, 3/8 in from the back.",
     ]
+
+
+def test_leaves_that_are_filled_unlike_are_told_apart() -> None:
+    plan = plan_of("barred")
+    glue = next(step for step in plan.steps if step.kind == "glue-up")
+    title, how = bench_words(glue, plan)
+    assert title == "Glue the corners and bars only"
+    assert how.startswith("A, B: Wipe glue out of the rebate.")
+    assert " C, D: The panel floats: no glue in the groove." in how
+    alike = replace(glue, marks=("A", "B"))
+    assert bench_words(alike, plan)[1].startswith("Wipe glue out of the rebate.")
 
 
 def test_many_heights_stand_in_a_table() -> None:
