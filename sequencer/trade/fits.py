@@ -59,7 +59,9 @@ RIP_ALLOWANCE = _fact("1/2", "12", "ours: a blank is wider than its stick by no 
 PANEL_TAIL = _fact("1", "25", "common practice: left at a panel blank's end")
 
 HINGE_PAIR = _fact(
-    "40", "1000", "common practice: two hinges carry a leaf of this height, each more one hinge more"
+    "40",
+    "1000",
+    "common practice: two hinges carry a leaf of this height, each more one hinge more",
 )
 
 BLANK_STEP = _fact("1/8", "5", "ours: blanks are laid out to a coarse step, upward")
