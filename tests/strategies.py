@@ -233,9 +233,13 @@ def jobs(draw: st.DrawFn, unit: Unit, most: int = 2) -> Job:
 
 @st.composite
 def jobs_and_shops(draw: st.DrawFn, most: int = 2) -> tuple[Job, Shop]:
-    """A job and a shop in one unit."""
+    """A job and a shop in one unit. Who makes a leaf under 10 in wide has a clamp on the sled."""
     unit = draw(units)
-    return draw(jobs(unit, most)), draw(shops(unit))
+    job, shop = draw(jobs(unit, most)), draw(shops(unit))
+    narrow = 10 if unit == "in" else 254
+    if any(door.opening.width < narrow * door.leaves for door in job.doors):
+        shop = replace(shop, sled=replace(shop.sled, clamp=True))
+    return job, shop
 
 
 @st.composite
