@@ -123,8 +123,10 @@ opening = "75"
 @cache
 def plan_of(name: str) -> Plan:
     """`pair` in inches with the built-in shop, `single` in millimetres with the shop above;
-    `mitred` with the blade tilted and on the mitre sled, `barred` with bars, glass and shapes."""
+    `mitred` with the blade tilted and on the mitre sled, `barred` with bars, glass and shapes,
+    `matched` the pair with its panels resawn from one piece."""
     texts = {"pair": (PAIR, ""), "single": (SINGLE, RIDING), "mitred": (MITRED, "")}
+    texts["matched"] = (PAIR.replace("[gaps]", '[panel]\nmatch = "book"\n[gaps]'), "")
     return to_plan(*{**texts, "barred": (BARRED, "")}[name])
 
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from html import unescape
 from xml.etree import ElementTree as ET
 
 import pytest
 
 from sequencer.plan import Chosen, Cut, Feature, Part, Place, Prism, Removal, Setup, Size
 from sequencer.sheets import html, words
-from sequencer.sheets.bench import bench_words, layout_tables, removal_words
+from sequencer.sheets.bench import bench_words, layout_tables, removal_words, resaw_words
 from sequencer.sheets.checks import check, in_series
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.features import feature_words
@@ -20,7 +21,7 @@ from sequencer.sheets.mitre import MitreView, hand_of, mitre_drawing
 from sequencer.sheets.outline import piece_drawing, piece_lines
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import section
-from sequencer.sheets.stock import part_joints
+from sequencer.sheets.stock import part_joints, sticks
 from tests.sheets.jobs import plan_of
 from tests.sheets.test_drawings import Drawn
 from tests.sheets.test_section import setup
@@ -340,6 +341,23 @@ def test_free_dimensions_and_pieces_made_again_are_printed() -> None:
     assert "1/4 cannot be made; 5/16: 1½ minutes more" in page
     assert "job.toml:3:9" in page
     assert "Left free" not in html(plan)
+
+
+def test_matching_panels_are_laid_out_as_one_piece_and_resawn() -> None:
+    plan = plan_of("matched")
+    first = next(stick for stick in plan.sticks if stick.twin)
+    lines = {line.mark: line for line in sticks(plan, INCH)}
+    # Two panels, 1/16 planed off each sawn face and the band saw's kerf of 1/16.
+    thick = 2 * first.size.thickness + F(3, 16)
+    assert lines[first.mark].blank[2] == INCH.figure(thick)
+    assert lines[first.mark].note == f"resawn into {first.mark} and {first.twin}"
+    assert lines[first.twin or ""].note == f"other half of {first.mark}"
+    (told,) = resaw_words([stick.mark for stick in plan.sticks], plan, INCH)
+    assert INCH.length(thick) in told
+    assert "band saw" in told
+    assert told in unescape(html(plan))
+    assert resaw_words(["#1"], plan, INCH) == ()
+    assert resaw_words([stick.mark for stick in plan.sticks], plan_of("pair"), INCH) == ()
 
 
 def test_one_line_says_that_no_year_was_computed() -> None:
