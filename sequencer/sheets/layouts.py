@@ -46,13 +46,16 @@ def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) 
     return svg.drawing(length, top + wide + 3, shapes, f"Stick {stick.mark}: {marks}")
 
 
+_APART = 600
+"""Between the lines of a hatch, in hundredths of a point."""
+
+
 def hatch(x: svg.Number, y: Fraction, width: Fraction, height: Fraction) -> list[str]:
-    """What falls off: slanting lines over a rectangle."""
-    lines = []
-    at = Fraction(6)
-    while at < width:
-        lines.append(
-            svg.line(x + at, y + height, x + min(at + height / 2, width), y, width=Fraction(1, 2))
-        )
-        at += 6
-    return lines
+    """What falls off: slanting lines over a rectangle, as one path."""
+    left, wide, lean = (svg.hundredths(value) for value in (x, width, height / 2))
+    low, high = svg.number(y + height), svg.number(y)
+    steps = (
+        f"M{svg.plain(left + at)} {low}L{svg.plain(left + min(at + lean, wide))} {high}"
+        for at in range(_APART, wide, _APART)
+    )
+    return [f'<path d="{"".join(steps)}" stroke="{svg.INK}" stroke-width="0.5"/>']

@@ -36,10 +36,19 @@ def number(value: Number) -> str:
     >>> number(Fraction(1, 3)), number(-2)
     ('0.33', '-2')
     """
+    return plain(hundredths(value))
+
+
+def hundredths(value: Number) -> int:
+    """A coordinate in hundredths of a point."""
     top, bottom = value.numerator, value.denominator
-    scaled = (200 * top + bottom) // (2 * bottom)  # as round, quicker than a new Fraction
+    return (200 * top + bottom) // (2 * bottom)  # as round, quicker than a new Fraction
+
+
+def plain(scaled: int) -> str:
+    """A coordinate that is in hundredths, as it is written."""
     whole, rest = divmod(abs(scaled), 100)
-    text = f"{whole}.{rest:02d}".rstrip("0").rstrip(".")
+    text = f"{whole}.{rest:02d}".rstrip("0").rstrip(".") if rest else str(whole)
     return f"-{text}" if scaled < 0 else text
 
 
