@@ -405,9 +405,7 @@ def pair(overlap: int = 10, gap: int = 2) -> Plan:
     places = tuple(replace(p, mark=p.mark.replace("A", "B")) for p in left.places)
     at = (F(2 + W + gap - overlap), F(2))
     right = replace(left, mark="B", hinge="right", places=places, at=at)
-    parts = tuple(
-        replace(part, mark=part.mark.replace("A", "B"), door="B") for part in one.parts
-    )
+    parts = tuple(replace(part, mark=part.mark.replace("A", "B"), door="B") for part in one.parts)
     return replace(one, doors=(left, right), parts=(*one.parts, *parts))
 
 

@@ -240,9 +240,7 @@ def test_the_bench_takes_off_no_more_than_stands_proud() -> None:
     flush = change.of_kind(PLAN, "flush")
     dent = Removal("A5", ((F(4), F(5)), (F(4), F(5)), (F(0), F(1, 10))))
     plan = change.step(PLAN, flush.number, removes=(*flush.removes, dent))
-    fails(
-        plan, r"piece A5, door A: the bench takes off wood that it is to keep \(93/16, 109/16, "
-    )
+    fails(plan, r"piece A5, door A: the bench takes off wood that it is to keep \(93/16, 109/16, ")
 
 
 def run(*arguments: str) -> subprocess.CompletedProcess[str]:

@@ -36,11 +36,7 @@ def unit(bit: Bit, at: int) -> range:
 
 
 def cubes(solid: Solid) -> Cubes:
-    return frozenset(
-        cube
-        for b in solid
-        for cube in product(unit(b, 0), unit(b, 2), unit(b, 4))
-    )
+    return frozenset(cube for b in solid for cube in product(unit(b, 0), unit(b, 2), unit(b, 4)))
 
 
 def carved(cuts: list[IntBox]) -> Solid:
@@ -95,9 +91,7 @@ def test_faces_and_crop(cuts: list[IntBox], axis: int, at: int, side: int) -> No
     layer = at if side > 0 else at - 1
     # A box may end inside wood; only those of its faces that lie on the plane are asked for.
     squares = {
-        (u, v)
-        for r in faces(solid, axis, at, side)
-        for u, v in product(unit(r, 0), unit(r, 2))
+        (u, v) for r in faces(solid, axis, at, side) for u, v in product(unit(r, 0), unit(r, 2))
     }
     there = {tuple(c[a] for a in others) for c in cubes(solid) if c[axis] == layer}
     assert squares <= there
