@@ -43,7 +43,9 @@ def change_words(
     cut, the blade up.
     """
     if knob == "cutter":
-        return f"saw unplugged, fit the {after}"
+        kinds = {cutter.name: cutter.kind for cutter in shop.cutters}
+        kind = {"blade": "blade", "dado": "dado set"}[kinds[after]]
+        return f"saw unplugged, fit the {after if kind in after else f'{after} {kind}'}"
     if knob == "tilt":
         return "blade square to the table" if after == "0" else f"tilt the blade: {leaning(after)}"
     if knob == "carrier":

@@ -142,17 +142,10 @@ def _off_edge(removal: Removal, size: Size, scale: Scale) -> str:
 
 
 def _follows(prism: Prism, size: Size, scale: Scale) -> str:
-    """A groove along a shaped edge: its depth is the least step between corners above another."""
+    """A groove along a shaped edge; its depth, square to the edge, stands among the checks."""
     low, high = prism.along
-    steps = [
-        abs(y2 - y1)
-        for x1, y1 in prism.corners
-        for x2, y2 in prism.corners
-        if x1 == x2 and y1 != y2
-    ]
-    deep = f", {scale.text(min(steps))} deep" if steps else ""
     place = "centred" if low + high == size.thickness else f"{scale.text(low)} from the marked face"
-    return f"groove {scale.text(high - low)} wide{deep}, {place}, follows the shaped edge"
+    return f"groove {scale.text(high - low)} wide, {place}, follows the shaped edge"
 
 
 def layout_tables(removes: Sequence[Removal], plan: Plan, scale: Scale) -> tuple[Table, ...]:

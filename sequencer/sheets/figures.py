@@ -104,10 +104,10 @@ def _fixed(scaled: int, places: int) -> str:
 def minutes(value: Fraction) -> str:
     """Minutes with quarters, as on a clock.
 
-    >>> minutes(Fraction(83, 2)), minutes(Fraction(1))
-    ('41½ minutes', '1 minute')
+    >>> minutes(Fraction(83, 2)), minutes(Fraction(1)), minutes(Fraction(1, 4))
+    ('41½ minutes', '1 minute', '¼ minute')
     """
-    return f"{short_minutes(value)} {'minute' if value == 1 else 'minutes'}"
+    return f"{short_minutes(value)} {'minute' if 0 < value <= 1 else 'minutes'}"
 
 
 def short_minutes(value: Fraction) -> str:
