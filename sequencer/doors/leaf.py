@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.doors.layout import Shaped
@@ -62,6 +62,18 @@ class Leaf:
     @property
     def frame(self) -> tuple[Part, ...]:
         return tuple(part for part in self.parts if part.role not in FILLS)
+
+    def twin(self) -> Leaf:
+        """The same leaf once more, its marks with a + behind."""
+        shaped = self.shaped
+        if shaped is not None:
+            shaped = replace(shaped, rail=f"{shaped.rail}+", panel=f"{shaped.panel}+")
+        return replace(
+            self,
+            door=replace(self.door, mark=f"{self.door.mark}+"),
+            parts=tuple(replace(part, mark=f"{part.mark}+") for part in self.parts),
+            shaped=shaped,
+        )
 
     @property
     def complete(self) -> bool:

@@ -256,6 +256,11 @@ class Minutes:
     gauge: Fraction = Fraction(1, 2)
     check_cut: Fraction = Fraction(1)
 
+    def of(self, knob: str) -> Fraction:
+        """For setting a knob by its scale; the mitre sled's stop takes as long as the other."""
+        found: Fraction = getattr(self, "stop" if knob == "mitre stop" else knob)
+        return found
+
 
 @dataclass(frozen=True, slots=True)
 class Shop:

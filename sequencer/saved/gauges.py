@@ -130,7 +130,7 @@ def _spacer(
     numbers = {each.saved for pair in pairs for each in pair if each.saved is not None}
     minutes = Fraction(0)
     for after in setups.values():
-        anew: Fraction = getattr(shop.minutes, after.knob)
+        anew = shop.minutes.of(after.knob)
         by_gauge = min(anew, shop.minutes.gauge)
         minutes += anew - by_gauge
         if after.tested:

@@ -89,15 +89,7 @@ class Given:
     def with_spares(self, choices: Choices, marks: Sequence[str]) -> Candidate:
         """The same with a second piece of each of some parts, its mark with a + behind."""
         leaves, _ = self.work(choices)
-        twins = [
-            replace(
-                leaf,
-                door=replace(leaf.door, mark=f"{leaf.door.mark}+"),
-                parts=tuple(replace(part, mark=f"{part.mark}+") for part in leaf.parts),
-            )
-            for leaf in leaves
-            if any(part.mark in marks for part in leaf.parts)
-        ]
+        twins = [leaf.twin() for leaf in leaves if any(p.mark in marks for p in leaf.parts)]
         only = frozenset(part.mark for leaf in leaves for part in leaf.parts)
         only |= {f"{mark}+" for mark in marks}
         work = make_operations((*leaves, *twins), self._context(choices), only)

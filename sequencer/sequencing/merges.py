@@ -71,7 +71,7 @@ class Piece:
         """Minutes of setting each number once: a guess at what the order will cost."""
         share = (value - self.low) / (self.high - self.low) if self.high > self.low else Fraction(0)
         numbers = dict.fromkeys((line.way[0], line.at(share)) for line in self.exact)
-        return sum((getattr(minutes, knob) for knob, _ in numbers), Fraction(0))
+        return sum((minutes.of(knob) for knob, _ in numbers), Fraction(0))
 
     def _meet(self, line: Line, first: Fraction, last: Fraction) -> Iterator[Fraction]:
         before, after = line.first - first, line.last - last

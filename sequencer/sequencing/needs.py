@@ -326,7 +326,7 @@ def _knobs(
     for name in KNOBS:
         if name == MITRE_STOP and not any(knob == name for knob, _ in numbers):
             continue
-        minutes: Fraction = getattr(shop.minutes, "stop" if name == MITRE_STOP else name)
+        minutes = shop.minutes.of(name)
         by_value: dict[str, Fraction] = {}
         ties: dict[str, int] = {}
         for knob, value in sorted(numbers):

@@ -192,7 +192,7 @@ def _matches(
 
 def _cost(saved: Saved, grown: Fraction, tested: bool, minutes: Minutes) -> Fraction:
     """Never more than setting the knob anew."""
-    anew: Fraction = getattr(minutes, saved.knob)
+    anew = minutes.of(saved.knob)
     ways = [anew]
     if not grown:
         ways.append(minutes.saved)
