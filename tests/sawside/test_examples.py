@@ -1,0 +1,21 @@
+"""Every example can be followed from its first card to its last, each reading as it is wanted."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.sawside.driver import ROOT, Saw, files_of
+
+EXAMPLES = sorted(path.parent for path in (ROOT / "examples").glob("*/job.toml"))
+
+
+@pytest.mark.parametrize("folder", EXAMPLES, ids=lambda folder: folder.name)
+def test_an_example_is_followed_to_its_end(folder: Path, tmp_path: Path) -> None:
+    saw = Saw(tmp_path / "follow.sqlite", files_of(folder))
+    saw.finish()
+    ordered = {placed.operation for placed in saw.state.plan.ordering.order}
+    assert ordered == saw.state.done.keys()
+    assert not saw.state.trouble
+    saw.store.close()
