@@ -136,6 +136,11 @@ class _State:
     flat_cuts: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
 
 
+_ON_FRESH_WOOD = frozenset({"shoulder", "edge shoulder", "sweep", "rebate"})
+"""What is tried on wood that is not cut yet: the sheet has the end sawn off first that was tried
+before, or another edge taken."""
+
+
 def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
     """Every pass in step order, test pieces' too.
 
@@ -158,12 +163,15 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
             mark = _reads(step, index, cut, parent)
             held = cut.mark if cut.mark in pieces else parent[cut.mark]
             state = pieces[held]
+            does = _does(kinds[step.number], setup, cut, parts.get(mark), state.thickness)
+            if step.kind in SCRAP_STEPS and does in _ON_FRESH_WOOD:
+                state.done, state.flat_cuts = frozenset(), {}
             moment = Moment(
                 shop,
                 setup,
                 step.number,
                 cut,
-                _does(kinds[step.number], setup, cut, parts.get(mark), state.thickness),
+                does,
                 mark,
                 held,
                 state.length,

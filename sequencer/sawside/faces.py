@@ -183,6 +183,9 @@ def _test(card: Card, _place: int, state: State) -> Json:
     assert setup is not None
     way = words.passes(step.cuts, words.SURFACE_OF[setup.carrier])
     how = [sentence(way)] if way else []
+    fresh = words.on_fresh_wood(step, state.plan.steps)
+    if fresh:
+        how.insert(0, sentence(fresh))
     dado = state.base.choices.dado
     if dado is not None and setup.cutter == dado.name:
         how.append(

@@ -310,6 +310,7 @@ def _test_cut(
             how = "as below"
         elif how == _manner(first[:1], surface):
             how = "one end as below"
+    how = "; ".join(filter(None, (how, words.on_fresh_wood(step, pieces.steps))))
     if found:
         return Item(None, check(found, how, scale))
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)

@@ -45,6 +45,7 @@ class Pieces:
     """The plan's pieces by mark, and the passes made on each in order."""
 
     def __init__(self, plan: Plan) -> None:
+        self.steps = plan.steps
         self.setups = {setup.number: setup for setup in plan.setups}
         self.parts = {part.mark: part for part in plan.parts}
         self.scrap = {scrap.mark: scrap for scrap in plan.scrap}

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from sequencer.plan import Cut, Setup, ShopFacts
+from sequencer.plan import SCRAP_STEPS, Cut, Setup, ShopFacts, Step
 from sequencer.sequencing.words import leaning
 
 CARRIERS = {
@@ -213,3 +213,21 @@ def spoken(items: Sequence[str]) -> str:
     if len(items) < 2:
         return "".join(items)
     return f"{', '.join(items[:-1])} and {items[-1]}"
+
+
+def on_fresh_wood(step: Step, steps: Sequence[Step]) -> str:
+    """What a test cut asks first where it would free what an earlier one left hanging on: a
+    shoulder beside a cheek, a flat cut under one on edge. Empty where it does not."""
+    before = [
+        cut.down
+        for earlier in steps
+        if earlier.number < step.number and earlier.kind in SCRAP_STEPS
+        for cut in earlier.cuts
+        if any(cut.mark == now.mark for now in step.cuts)
+    ]
+    against = {cut.against for cut in step.cuts if cut.down in ("face", "back")}
+    if against & {"end-A", "end-B"} and any(down.startswith("end") for down in before):
+        return "saw off first the end that was tried in the jig"
+    if against & {"inside-edge", "outside-edge"} and any(down.endswith("edge") for down in before):
+        return "along an edge that was not tried yet"
+    return ""

@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from sequencer import safety
-from sequencer.plan import Plan
+from sequencer.plan import Cut, Plan, Step
 from sequencer.safety.moments import Moment, moments
 from tests.proof import hand
 from tests.safety.build import rip, ripped_late_without_refit
@@ -109,3 +109,22 @@ def _refitted(plan: Plan) -> Plan:
     at = next(n for n, s in enumerate(plan.steps) if s.operations == ("#3/rip",))
     refit = replace(plan.steps[at], kind="refit guard", operations=(), cuts=(), marks=())
     return replace(plan, steps=(*plan.steps[:at], refit, *plan.steps[at:]))
+
+
+def test_a_shoulder_is_tried_on_wood_whose_cheeks_are_not_cut_yet() -> None:
+    """A cheek, then a shoulder at the same end: refused on a piece, tried on scrap it is not the
+    same end, for the sheet has that sawn off first."""
+    plan = hand.make()
+    setup = {step.kind: step.setup for step in plan.steps}
+    mark = plan.scrap[-1].mark
+    cuts = {"cheek": Cut(mark, "end-A", "face", None), "shoulder": Cut(mark, "back", "end-A", None)}
+    last = len(plan.steps)
+    steps = tuple(
+        Step(last + n, setup[kind], "test cut", (), (cuts[kind],), marks=(mark,))
+        for n, kind in enumerate(("cheek", "shoulder"), 1)
+    )
+    work = tuple(replace(step, kind=kind) for step, kind in zip(steps, cuts, strict=True))
+    for added, carried in ((steps, False), (work, True)):
+        *_, shoulder = moments(replace(plan, steps=plan.steps + added), rip().shop)
+        assert shoulder.step == last + 2
+        assert (("A", "cheek face") in shoulder.done) is carried

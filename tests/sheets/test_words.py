@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from sequencer.plan import Checkpoint, Cut
+from sequencer.plan import Against, Checkpoint, Cut, Down, Step
 from sequencer.sheets import words
 from sequencer.sheets.checks import check, corrections
 from sequencer.sheets.figures import Scale
@@ -174,3 +174,19 @@ def test_millimetres_off_the_graduation_are_a_decimal() -> None:
     assert half.text(Fraction(2223, 5)) == "444.6"
     figure = half.figure(Fraction(2223, 5))
     assert (figure.whole, figure.decimal) == ("444.5", "444.60")
+
+
+def test_a_test_cut_asks_for_fresh_wood_where_it_would_free_what_hangs_on() -> None:
+    def tried(number: int, down: Down, against: Against) -> Step:
+        return Step(number, 1, "test cut", (), (Cut("#1b", down, against, None),))
+
+    cheek, shoulder = tried(1, "end-A", "face"), tried(2, "back", "end-A")
+    assert words.on_fresh_wood(shoulder, [cheek, shoulder]) == (
+        "saw off first the end that was tried in the jig"
+    )
+    on_edge, flat = tried(1, "inside-edge", "face"), tried(2, "back", "inside-edge")
+    assert words.on_fresh_wood(flat, [on_edge, flat]) == "along an edge that was not tried yet"
+    # The usual order frees nothing, nor does another piece's.
+    assert not words.on_fresh_wood(cheek, [replace(shoulder, number=0), cheek])
+    other = replace(cheek, cuts=(replace(cheek.cuts[0], mark="#2b"),))
+    assert not words.on_fresh_wood(shoulder, [other, shoulder])
