@@ -157,7 +157,7 @@ def doors(draw: st.DrawFn, unit: Unit, marks: Sequence[str], name: str) -> Door:
         marks=tuple(marks),
         where="job.toml:1",
         opening=Opening(
-            draw(lengths(unit, "14", "40") if pair else lengths(unit, "7", "24")),
+            draw(lengths(unit, "18", "40") if pair else lengths(unit, "9", "24")),
             draw(lengths(unit, "12", "40")),
         ),
         gaps=Gaps(

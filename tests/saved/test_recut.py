@@ -122,3 +122,27 @@ def test_the_night_before_names_pieces_worth_a_spare(original: Plan, job: Job) -
     for line, mark in zip(lines, ("A1", "A3"), strict=True):
         least = int(line.partition("at least ")[2].split()[0])
         assert 10 <= least <= recut(original, [job], SHOP, [mark]).ordering.minutes
+
+
+@pytest.mark.parametrize("mark", ["A3", "A5"])
+def test_what_the_bench_shapes_is_made_again_with_its_shape(mark: str) -> None:
+    arched = load_job(ARCHED, "job.toml")
+    original = plan([arched], SHOP)
+    made = recut(original, [arched], SHOP, [mark])
+    kinds = [step.kind for step in made.steps if step.marks == (mark,)]
+    assert ("shape" if mark == "A3" else "shape panel") in kinds
+    assert prove(made) == made.proven
+    cost = spare(original, [arched], SHOP, made)
+    assert cost.along < cost.again
+
+
+ARCHED = """
+unit = "in"
+[stock]
+thickness = "3/4"
+[shape]
+kind = "arch"
+rise = "1-1/2"
+[[door]]
+opening = { width = "14", height = "20" }
+"""

@@ -18,7 +18,13 @@ from sequencer.sawside.engine import Files, Outcome
 from sequencer.sawside.fold import current
 from tests.sawside.driver import PANTRY, WALL, Saw, dado_files, exact, files_of
 
-FILES = {"pantry": files_of(PANTRY), "wall-cabinet": files_of(WALL), "dado set": dado_files()}
+FILES = {
+    "pantry": files_of(PANTRY),
+    "wall-cabinet": files_of(WALL),
+    "dado set": dado_files(),
+    "boards": files_of(PANTRY.with_name("broom-cupboard")),
+    "raised panels": files_of(PANTRY.with_name("dresser")),
+}
 LONGEST = 500
 
 
