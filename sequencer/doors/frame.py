@@ -4,13 +4,12 @@ sized and placed.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.doors.bars import make_bars
-from sequencer.doors.fills import Filled, Fitting, fill
-from sequencer.doors.leaf import Leaf, Light
-from sequencer.doors.measure import ZERO, Frame, Tenons, hinge_side, measure
+from sequencer.doors.fills import Fitting, fill
+from sequencer.doors.leaf import Leaf, Light, hung
+from sequencer.doors.measure import ZERO, Frame, Tenons, measure
 from sequencer.doors.meeting import rebated
 from sequencer.doors.members import end_work, make_members, member_places
 from sequencer.doors.season import leaf_season
@@ -19,8 +18,6 @@ from sequencer.job.bars import Division, divide
 from sequencer.job.schema import Door
 from sequencer.joints import Joint, JointSizes
 from sequencer.lengths import Unit
-from sequencer.plan import Door as PlacedDoor
-from sequencer.plan import Pane, Place, Season
 
 
 def make_leaf(
@@ -35,7 +32,7 @@ def make_leaf(
 ) -> Leaf:
     """Leaf number `index`, from the left. Raises `Refusal` where it cannot be made."""
     mark = spec.marks[index]
-    frame = measure(spec, hinge_side(spec, index), joint, tenons, unit)
+    frame = measure(spec, spec.hinge_of(index), joint, tenons, unit)
     division = divide(spec.bars, frame.room)
     bars = make_bars(spec, mark, 5, frame, division, sizes)
     members = make_members(spec, mark, frame, joint, sizes, bars.let_in)
@@ -49,14 +46,14 @@ def make_leaf(
     trims, flush = end_work(members, frame)
     return Leaf(
         spec=spec,
-        door=_placed(spec, mark, job, frame, (*places, *filled.places), filled.panes),
+        door=hung(spec, index, job, (*places, *filled.places), filled.panes),
         joint=joint,
         sizes=sizes,
         parts=(*framed, *filled.parts),
         sight=frame.sight,
         trims=trims,
         flush=flush,
-        season=_season(spec, mark, filled, lights, unit),
+        season=leaf_season(spec, mark, filled, lights, unit),
         lights=lights,
         shaped=shape,
         rebated=rebated(spec, frame, framed, places, sizes.thickness),
@@ -71,43 +68,3 @@ def _lights(frame: Frame, division: Division) -> tuple[Light, ...]:
         Light(room.left, room.bottom, room.width, room.height + (rise if row == 1 else ZERO))
         for room, row in zip(division.lights, division.light_rows, strict=True)
     )
-
-
-def _placed(
-    spec: Door,
-    mark: str,
-    job: str,
-    frame: Frame,
-    places: tuple[Place, ...],
-    panes: tuple[Pane, ...],
-) -> PlacedDoor:
-    gaps = spec.gaps
-    at = gaps.hinge if frame.hinge == "left" else spec.opening.width - gaps.hinge - frame.width
-    free = "lock" if spec.leaves == 1 else "meeting"
-    return PlacedDoor(
-        mark=mark,
-        job=job,
-        name=spec.name,
-        opening=(spec.opening.width, spec.opening.height),
-        size=(frame.width, frame.height),
-        at=(at, gaps.bottom),
-        hinge=frame.hinge,
-        gaps={"top": gaps.top, "bottom": gaps.bottom, "hinge": gaps.hinge, free: _free_gap(spec)},
-        face_side=spec.face_side,
-        pair=spec.marks,
-        places=places,
-        panes=panes,
-    )
-
-
-def _free_gap(spec: Door) -> Fraction:
-    return spec.gaps.lock if spec.gaps.meeting is None else spec.gaps.meeting
-
-
-def _season(
-    spec: Door, mark: str, filled: Filled, lights: tuple[Light, ...], unit: Unit
-) -> Season | None:
-    """A free side that laps over its case has no gap to close."""
-    gap = _free_gap(spec)
-    season = leaf_season(spec, mark, filled, lights, gap, unit)
-    return season if season is None or gap >= 0 else replace(season, gap=None)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from sequencer.doors.layout import Shaped
 from sequencer.job.schema import Door
 from sequencer.joints import Joint, JointSizes
-from sequencer.plan import Box, Order, Part, Removal, Season
+from sequencer.plan import Box, Order, Pane, Part, Place, Removal, Season
 from sequencer.plan import Door as PlacedDoor
 
 ZERO = Fraction(0)
@@ -79,6 +79,33 @@ class Leaf:
     def complete(self) -> bool:
         """Whether a door is put together from its parts."""
         return True
+
+
+def hung(
+    spec: Door, index: int, job: str, places: tuple[Place, ...], panes: tuple[Pane, ...] = ()
+) -> PlacedDoor:
+    """Leaf number `index` in its opening, of the parts in `places`."""
+    gaps, size, hinge = spec.gaps, spec.leaf_size, spec.hinge_of(index)
+    left = gaps.hinge if hinge == "left" else spec.opening.width - gaps.hinge - size[0]
+    return PlacedDoor(
+        mark=spec.marks[index],
+        job=job,
+        name=spec.name,
+        opening=(spec.opening.width, spec.opening.height),
+        size=size,
+        at=(left, gaps.bottom),
+        hinge=hinge,
+        gaps={
+            "top": gaps.top,
+            "bottom": gaps.bottom,
+            "hinge": gaps.hinge,
+            spec.free_side: gaps.free,
+        },
+        face_side=spec.face_side,
+        pair=spec.marks,
+        places=places,
+        panes=panes,
+    )
 
 
 def end_box(part: Part, at: str, to: Fraction, start: Fraction) -> Box:

@@ -85,26 +85,9 @@ class Frame:
         return self.tenons.hinge if side == self.hinge else self.tenons.free
 
 
-def hinge_side(spec: Door, index: int) -> Side:
-    if spec.leaves == 1:
-        return spec.hinge
-    return "left" if index == 0 else "right"
-
-
-def leaf_size(spec: Door) -> tuple[Fraction, Fraction]:
-    """Width and height of each leaf. Leaves that lap over each other are each wider by half of
-    it."""
-    gaps = spec.gaps
-    height = spec.opening.height - gaps.top - gaps.bottom
-    if gaps.meeting is None:
-        return spec.opening.width - gaps.hinge - gaps.lock, height
-    across = spec.opening.width - 2 * gaps.hinge - gaps.meeting + spec.meeting_rebate
-    return across / 2, height
-
-
 def measure(spec: Door, hinge: Side, joint: Joint, tenons: Tenons, unit: Unit) -> Frame:
     """Raises `Refusal` where nothing is left inside the frame, or of a tenon."""
-    width, height = leaf_size(spec)
+    width, height = spec.leaf_size
     stiles = (spec.hinge_stile, spec.free_stile)
     left, right = stiles if hinge == "left" else stiles[::-1]
     rise = ZERO if spec.shape is None else spec.shape.rise
@@ -133,7 +116,7 @@ def rail_tenons(spec: Door, joint: Joint, deepest: Fraction | None, unit: Unit) 
     top, bottom = joint.tenon_widths(spec, deepest)
     if spec.shape is None:
         return Tenons(top, top, bottom)
-    across = leaf_size(spec)[0] - spec.hinge_stile - spec.free_stile
+    across = spec.leaf_size[0] - spec.hinge_stile - spec.free_stile
     if across <= 0:
         return Tenons(ZERO, ZERO, bottom)
     curve = edge_curve(spec, across, "left", unit)

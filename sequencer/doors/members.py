@@ -24,7 +24,7 @@ def make_members(
 ) -> tuple[Part, ...]:
     """Left stile, right stile, top rail, bottom rail; `let_in` is what bars take from each. A
     shaped rail has no groove yet: it follows the shape."""
-    free = "meeting" if spec.leaves == 2 else "lock"
+    free = spec.free_side
     left, right = ("hinge", free) if frame.hinge == "left" else (free, "hinge")
     widths = {1: frame.left, 2: frame.right, 3: frame.top, 4: frame.bottom}
     names = {1: f"{left} stile", 2: f"{right} stile", 3: "top rail", 4: "bottom rail"}

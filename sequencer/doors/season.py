@@ -17,11 +17,11 @@ from sequencer.trade.moisture import percent
 
 
 def leaf_season(
-    spec: Door, mark: str, filled: Filled, lights: Sequence[Light], gap: Fraction, unit: Unit
+    spec: Door, mark: str, filled: Filled, lights: Sequence[Light], unit: Unit
 ) -> Season | None:
-    """The year of one leaf with today's `gap` on its free side; `None` where the job says nothing
-    of the year. A play that differs from the computed one was fitted to a frame that measured
-    otherwise: its panel stands in that frame's opening."""
+    """The year of one leaf; `None` where the job says nothing of it. A play that differs from the
+    computed one was fitted to a frame that measured otherwise: its panel stands in that frame's
+    opening. A free side that laps over its case has no gap to close."""
     year = spec.year
     if year is None:
         return None
@@ -37,7 +37,7 @@ def leaf_season(
         sawn=spec.sawn,
         moisture=(year.driest, year.today, year.wettest),
         source=year.source,
-        gap=None if in_frame is None or gap < 0 else _gap(spec, gap, in_frame, unit),
+        gap=None if in_frame is None or spec.gaps.free < 0 else _gap(spec, in_frame, unit),
         notes=tuple(_notes(spec, year, in_panel, in_frame)),
         panels=tuple(panels),
         boards=filled.boards,
@@ -70,9 +70,9 @@ def _slab(spec: Door, filled: Filled, moved: Moves | None) -> SlabSeason | None:
     return SlabSeason(part.mark, moved.species, widths)
 
 
-def _gap(spec: Door, gap: Fraction, moved: Moves, unit: Unit) -> GapSeason:
-    stiles = stiles_across(spec)
-    side = "lock" if spec.leaves == 1 else "meeting"
+def _gap(spec: Door, moved: Moves, unit: Unit) -> GapSeason:
+    gap, stiles = spec.gaps.free, stiles_across(spec)
+    side = spec.free_side
     return GapSeason(
         side=side,
         species=moved.species,

@@ -5,13 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.doors.fills import Filled
-from sequencer.doors.leaf import Leaf
+from sequencer.doors.leaf import Leaf, hung
 from sequencer.doors.season import leaf_season
-from sequencer.job.checked import Checked
 from sequencer.job.schema import Door, Measured
 from sequencer.joints import JOINTS, JointSizes
 from sequencer.lengths import Unit
-from sequencer.plan import Door as PlacedDoor
 from sequencer.plan import Part, Place, Size
 
 ZERO = Fraction(0)
@@ -21,32 +19,10 @@ def make_slab(spec: Door, index: int, job: str, unit: Unit, measured: Measured) 
     """Leaf number `index`, from the left. Its gap on the free side today is wide enough for what
     its boards will swell by: the job's reader saw to that."""
     mark = spec.marks[index]
-    asked = Checked(spec, unit)
-    left = index == 0 and (spec.leaves == 2 or spec.hinge == "left")
-    gaps = spec.gaps
-    free_gap = gaps.lock if gaps.meeting is None else gaps.meeting
-    across = gaps.hinge if left else spec.opening.width - gaps.hinge - asked.width
+    width, height = spec.leaf_size
     thickness = measured.thickness.get(spec.thickness, spec.thickness)
-    size = Size(asked.height, asked.width, thickness)
-    part = Part(f"{mark}1", mark, "slab", "slab", spec.species, size, ())
-    door = PlacedDoor(
-        mark=mark,
-        job=job,
-        name=spec.name,
-        opening=(spec.opening.width, spec.opening.height),
-        size=(asked.width, asked.height),
-        at=(across, gaps.bottom),
-        hinge="left" if left else "right",
-        gaps={
-            "top": gaps.top,
-            "bottom": gaps.bottom,
-            "hinge": gaps.hinge,
-            "lock" if spec.leaves == 1 else "meeting": free_gap,
-        },
-        face_side=spec.face_side,
-        pair=spec.marks,
-        places=(Place(part.mark, (ZERO, asked.height, ZERO), ("-y", "+x", "+z")),),
-    )
+    part = Part(f"{mark}1", mark, "slab", "slab", spec.species, Size(height, width, thickness), ())
+    door = hung(spec, index, job, (Place(part.mark, (ZERO, height, ZERO), ("-y", "+x", "+z")),))
     return Leaf(
         spec=spec,
         door=door,
@@ -56,7 +32,7 @@ def make_slab(spec: Door, index: int, job: str, unit: Unit, measured: Measured) 
         sight=door.size,
         trims=(),
         flush=(),
-        season=leaf_season(spec, mark, Filled((part,), ()), (), free_gap, unit),
+        season=leaf_season(spec, mark, Filled((part,), ()), (), unit),
     )
 
 

@@ -17,15 +17,11 @@ class Checked:
     def __init__(self, door: Door, unit: Unit) -> None:
         self.door = door
         self.unit = unit
-        gaps = door.gaps
-        free = gaps.lock if gaps.meeting is None else gaps.meeting
-        sides = gaps.hinge + free if door.leaves == 1 else 2 * gaps.hinge + free
-        self.width = (door.opening.width - sides + door.meeting_rebate) / door.leaves
-        self.height = door.opening.height - gaps.top - gaps.bottom
+        self.width, self.height = door.leaf_size
         self.sight_width = self.width - door.hinge_stile - door.free_stile
         rise = Fraction(0) if door.shape is None else door.shape.rise
         self.sight_height = self.height - door.top_rail - rise - door.bottom_rail
-        self.free = "lock" if door.leaves == 1 else "meeting"
+        self.free = door.free_side
 
     @property
     def groove_width(self) -> Fraction | None:

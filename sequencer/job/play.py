@@ -41,7 +41,7 @@ def settled(door: Door, unit: Unit) -> Door:
 def _slab_settled(door: Door, unit: Unit) -> Door:
     """With the usual gap or, where that would close, the least that does not."""
     moved = frame_moves(door) or BY_THUMB
-    side = "lock" if door.leaves == 1 else "meeting"
+    side = door.free_side
     gaps = door.gaps
     gap = gaps.lock if door.leaves == 1 else gaps.meeting
     if f"gaps.{side}" in door.places or (gap is not None and gap < 0):

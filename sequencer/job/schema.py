@@ -44,6 +44,11 @@ class Gaps:
     lock: Fraction
     meeting: Fraction | None = None
 
+    @property
+    def free(self) -> Fraction:
+        """On the side away from the hinges."""
+        return self.lock if self.meeting is None else self.meeting
+
 
 @dataclass(frozen=True, slots=True)
 class Joint:
@@ -168,6 +173,25 @@ class Door:
     @property
     def leaves(self) -> int:
         return len(self.marks)
+
+    @property
+    def free_side(self) -> Literal["lock", "meeting"]:
+        """What the side away from the hinges is called."""
+        return "lock" if self.leaves == 1 else "meeting"
+
+    @property
+    def leaf_size(self) -> tuple[Fraction, Fraction]:
+        """Width and height of each leaf. Leaves that lap over each other are each wider by half of
+        it."""
+        gaps, leaves = self.gaps, self.leaves
+        across = self.opening.width - leaves * gaps.hinge - gaps.free + self.meeting_rebate
+        return across / leaves, self.opening.height - gaps.top - gaps.bottom
+
+    def hinge_of(self, index: int) -> Side:
+        """The hinge side of leaf number `index`, from the left."""
+        if self.leaves == 1:
+            return self.hinge
+        return "left" if index == 0 else "right"
 
 
 @dataclass(frozen=True, slots=True)

@@ -71,7 +71,7 @@ def _opening(c: Checked) -> Iterator[Fault]:
 def _gaps(c: Checked) -> Iterator[Fault]:
     gaps, most = c.door.gaps, c.limit("most_gap")
     sides = {"top": gaps.top, "bottom": gaps.bottom, "hinge": gaps.hinge}
-    sides[c.free] = gaps.lock if gaps.meeting is None else gaps.meeting
+    sides[c.free] = gaps.free
     for side, gap in sides.items():
         if gap > most:
             message = f"a gap of {c.say(gap)}, over {c.say(most)}"
