@@ -7,7 +7,7 @@ from importlib import import_module
 from typing import Any
 
 from sequencer.job import kinds
-from sequencer.joints.base import BAR_ROLES, BarJoint, Corner, Joint, JointSizes, Tee
+from sequencer.joints.base import BAR_ROLES, BarJoint, Corner, Cutting, Joint, JointSizes, Tee
 
 __all__ = [
     "BAR_JOINTS",
@@ -15,6 +15,7 @@ __all__ = [
     "JOINTS",
     "BarJoint",
     "Corner",
+    "Cutting",
     "Joint",
     "JointSizes",
     "Tee",

@@ -106,6 +106,17 @@ class Tee:
     reach: Fraction
 
 
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """What the cuts of one part's joints are made from; `scrap` is what they are tried on."""
+
+    part: Part
+    sizes: JointSizes
+    face_side: FaceSide
+    scrap: ScrapPieces
+    context: Context
+
+
 class BarJoint(Protocol):
     """A joint that lets a bar into a crosspiece. `name` is what the job file calls it; `slotted`
     says that bars are slotted like the stiles of a bridle joint."""
@@ -122,14 +133,7 @@ class BarJoint(Protocol):
     def in_crosspiece(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
         """What the crosspiece lacks."""
 
-    def operations(
-        self,
-        part: Part,
-        sizes: JointSizes,
-        face_side: FaceSide,
-        scrap: ScrapPieces,
-        context: Context,
-    ) -> Iterator[Operation]:
+    def operations(self, cutting: Cutting) -> Iterator[Operation]:
         """The cuts of this joint: both ends of a part that is a bar, and of any part what bars are
         let into. Raises `Refusal` where it cannot be cut."""
 
@@ -164,14 +168,7 @@ class Joint(Protocol):
     def in_rail(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
         """What the rail's end lacks."""
 
-    def operations(
-        self,
-        part: Part,
-        sizes: JointSizes,
-        face_side: FaceSide,
-        scrap: ScrapPieces,
-        context: Context,
-    ) -> Iterator[Operation]:
+    def operations(self, cutting: Cutting) -> Iterator[Operation]:
         """The cuts that make the joint's features of one part, in an order they may be made in.
         Raises `Refusal` where they cannot be made."""
 

@@ -5,21 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from sequencer.cuts.channel import cut_slots
-from sequencer.cuts.context import Context
-from sequencer.cuts.model import Operation, ScrapPieces
-from sequencer.cuts.tenon import cut_tenon, tenons
-from sequencer.job.schema import Door, FaceSide, Measured
-from sequencer.joints.base import Corner, JointSizes
+from sequencer.cuts.model import Operation
+from sequencer.job.schema import Door, Measured
+from sequencer.joints.base import Corner, Cutting, JointSizes
+from sequencer.joints.cutting import slots_and_tenons
 from sequencer.joints.features import edge_cheek, rail_cheeks, stile_slot
-from sequencer.joints.sizes import in_line, through
+from sequencer.joints.sizes import Through, beside_groove, in_line
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
-from sequencer.plan import Feature, Part
+from sequencer.plan import Feature
 from sequencer.trade.fits import TENON_LEAST
 
 
-class Bridle:
+class Bridle(Through):
     """The corner bridle joint: stiles slotted, rails tenoned, ends proud until planed."""
 
     name = "bridle"
@@ -30,18 +28,12 @@ class Bridle:
     ) -> JointSizes:
         return in_line(door, kerf, unit, measured, choices)
 
-    def proud(self, door: Door) -> Fraction:
-        return door.joint.proud
-
-    def reach(self, door: Door, stile_width: Fraction) -> Fraction:
-        return through(door, stile_width)
-
     def tenon_widths(
         self, door: Door, deepest: Fraction | None = None
     ) -> tuple[Fraction, Fraction]:
         """As the groove leaves them, rail width less groove depth; narrower where the slot would
         be deeper than `deepest`, but not by more than a third."""
-        top, bottom = (rail - door.groove.depth for rail in (door.top_rail, door.bottom_rail))
+        top, bottom = beside_groove(door)
         if deepest is None:
             return top, bottom
         most = deepest - door.joint.proud
@@ -54,17 +46,8 @@ class Bridle:
         """Two cheeks, and the tenon's inner edge where the groove's pass does not trim it."""
         return (*rail_cheeks(corner, sizes), *edge_cheek(corner, sizes))
 
-    def operations(
-        self,
-        part: Part,
-        sizes: JointSizes,
-        face_side: FaceSide,
-        scrap: ScrapPieces,
-        context: Context,
-    ) -> Iterator[Operation]:
-        yield from cut_slots(part, face_side, scrap.stile, context, centred=sizes.slot_centred)
-        for tenon in tenons(part):
-            yield from cut_tenon(tenon, scrap, context)
+    def operations(self, cutting: Cutting) -> Iterator[Operation]:
+        yield from slots_and_tenons(cutting)
 
 
 def _narrowed(width: Fraction, most: Fraction) -> Fraction:

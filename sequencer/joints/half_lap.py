@@ -10,24 +10,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from sequencer.cuts.context import Context
-from sequencer.cuts.model import Operation, ScrapPieces
+from sequencer.cuts.model import Operation
 from sequencer.cuts.tenon import Tried, cut_tenon, halved, tenons
 from sequencer.errors import Refusal
-from sequencer.job.schema import Door, FaceSide, Measured
-from sequencer.joints.base import Corner, JointSizes
+from sequencer.job.schema import Door, Measured
+from sequencer.joints.base import Corner, Cutting, JointSizes
 from sequencer.joints.features import edge_cheek, rail_cheeks, stile_slot
-from sequencer.joints.sizes import in_groove, in_words, panel_edge, panel_groove, placed, through
+from sequencer.joints.sizes import Through, in_groove, in_words, panel_edge, panel_groove, placed
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
-from sequencer.plan import Feature, Part, Span
+from sequencer.plan import Feature, Span
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
 TOGETHER = "by caliper: laid on the other test piece, as thick as the stock"
 
 
-class HalfLap:
+class HalfLap(Through):
     """Stiles halved from the back, rails from the front; ends proud until planed."""
 
     name = "half-lap"
@@ -82,17 +81,6 @@ class HalfLap:
             stub=in_groove(door, groove, thickness, choices),
         )
 
-    def proud(self, door: Door) -> Fraction:
-        return door.joint.proud
-
-    def reach(self, door: Door, stile_width: Fraction) -> Fraction:
-        return through(door, stile_width)
-
-    def tenon_widths(
-        self, door: Door, deepest: Fraction | None = None
-    ) -> tuple[Fraction, Fraction]:
-        return door.top_rail - door.groove.depth, door.bottom_rail - door.groove.depth
-
     def in_stile(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
         return (stile_slot(corner, sizes),)
 
@@ -100,15 +88,9 @@ class HalfLap:
         """The front cheek, and the lap's inner edge, but where a rebate has taken it."""
         return (*rail_cheeks(corner, sizes), *edge_cheek(corner, sizes))
 
-    def operations(
-        self,
-        part: Part,
-        sizes: JointSizes,
-        face_side: FaceSide,
-        scrap: ScrapPieces,
-        context: Context,
-    ) -> Iterator[Operation]:
+    def operations(self, cutting: Cutting) -> Iterator[Operation]:
         """Waste falls on the open side: the stile's face lies against the jig, the rail's back."""
+        part, scrap, context = cutting.part, cutting.scrap, cutting.context
         for end in halved(part, Tried(scrap.stile, alone=TOGETHER, shoulders="from the end")):
             yield from cut_tenon(end, scrap, context)
         for lap in tenons(part, Tried(scrap.rail, alone=TOGETHER)):

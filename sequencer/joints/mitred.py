@@ -10,26 +10,25 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from sequencer.cuts.channel import cut_slots
-from sequencer.cuts.context import Context
 from sequencer.cuts.mitre import cut_mitres
-from sequencer.cuts.model import Operation, ScrapPieces
-from sequencer.cuts.tenon import cut_tenon, tenons
+from sequencer.cuts.model import Operation
 from sequencer.errors import Refusal
-from sequencer.job.schema import Door, FaceSide, Measured
-from sequencer.joints.base import Corner, JointSizes
+from sequencer.job.schema import Door, Measured
+from sequencer.joints.base import Corner, Cutting, JointSizes
+from sequencer.joints.cutting import slots_and_tenons
 from sequencer.joints.features import rail_cheeks, stile_slot
-from sequencer.joints.sizes import in_line, in_words, through, trimmed
+from sequencer.joints.sizes import Through, in_line, in_words, trimmed
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
-from sequencer.plan import Feature, Part, Prism
+from sequencer.plan import Feature, Prism
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
 
 
-class MitredBridle:
-    """Stiles slotted, rails tenoned, both mitred in front of slot and tenon."""
+class MitredBridle(Through):
+    """Stiles slotted, rails tenoned, both mitred in front of slot and tenon; a tenon narrower than
+    the groove leaves it would have its mitre's tip cut off."""
 
     name = "mitred bridle"
     slotted = True
@@ -55,18 +54,6 @@ class MitredBridle:
                 "with it ([joint] slot and offset), or use a thicker panel"
             )
         return made
-
-    def proud(self, door: Door) -> Fraction:
-        return door.joint.proud
-
-    def reach(self, door: Door, stile_width: Fraction) -> Fraction:
-        return through(door, stile_width)
-
-    def tenon_widths(
-        self, door: Door, deepest: Fraction | None = None
-    ) -> tuple[Fraction, Fraction]:
-        """As the groove leaves them: a narrower tenon would have its mitre's tip cut off."""
-        return door.top_rail - door.groove.depth, door.bottom_rail - door.groove.depth
 
     def in_stile(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
         # Where the groove is narrower than the slot, the mitre's tip lies in front of it.
@@ -95,18 +82,9 @@ class MitredBridle:
         behind = (f for f in rail_cheeks(corner, sizes) if f.box[2][0] > 0)
         return (mitre, *behind)
 
-    def operations(
-        self,
-        part: Part,
-        sizes: JointSizes,
-        face_side: FaceSide,
-        scrap: ScrapPieces,
-        context: Context,
-    ) -> Iterator[Operation]:
-        yield from cut_mitres(part, scrap.rail, context)
-        yield from cut_slots(part, face_side, scrap.stile, context, centred=sizes.slot_centred)
-        for tenon in tenons(part):
-            yield from cut_tenon(tenon, scrap, context)
+    def operations(self, cutting: Cutting) -> Iterator[Operation]:
+        yield from cut_mitres(cutting.part, cutting.scrap.rail, cutting.context)
+        yield from slots_and_tenons(cutting)
 
 
 def _mitre(

@@ -113,6 +113,27 @@ def through(door: Door, stile_width: Fraction) -> Fraction:
     return width + door.joint.proud
 
 
+def beside_groove(door: Door) -> tuple[Fraction, Fraction]:
+    """The tenons' widths as the groove leaves them, of the top and of the bottom rail."""
+    return door.top_rail - door.groove.depth, door.bottom_rail - door.groove.depth
+
+
+class Through:
+    """What corner joints have in common whose rails go right through: ends stand proud until they
+    are planed, and tenons are as wide as the groove leaves them."""
+
+    def proud(self, door: Door) -> Fraction:
+        return door.joint.proud
+
+    def reach(self, door: Door, stile_width: Fraction) -> Fraction:
+        return through(door, stile_width)
+
+    def tenon_widths(
+        self, door: Door, deepest: Fraction | None = None
+    ) -> tuple[Fraction, Fraction]:
+        return beside_groove(door)
+
+
 def third(thickness: Fraction, kerf: Fraction, unit: Unit) -> Fraction:
     """About a third of the thickness, in whole passes of the kerf: the joint is gauged in thirds
     (Fairham, Woodwork Joints, 1921, The Bridle Joint)."""

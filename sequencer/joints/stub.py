@@ -9,14 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from sequencer.cuts.context import Context
-from sequencer.cuts.model import Operation, ScrapPieces
+from sequencer.cuts.model import Operation
 from sequencer.cuts.tenon import Tried, cut_tenon, tenons
 from sequencer.errors import Refusal
-from sequencer.job.schema import Door, FaceSide, Measured
-from sequencer.joints.base import BAR_ROLES, Corner, JointSizes, Tee
+from sequencer.job.schema import Door, Measured
+from sequencer.joints.base import BAR_ROLES, Corner, Cutting, JointSizes, Tee
 from sequencer.joints.features import cheeks, rail_cheeks
 from sequencer.joints.sizes import (
+    beside_groove,
     in_groove,
     in_words,
     inside,
@@ -28,7 +28,7 @@ from sequencer.joints.sizes import (
 )
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
-from sequencer.plan import Feature, Part
+from sequencer.plan import Feature
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
@@ -102,7 +102,7 @@ class StubTenon:
     def tenon_widths(
         self, door: Door, deepest: Fraction | None = None
     ) -> tuple[Fraction, Fraction]:
-        return door.top_rail - door.groove.depth, door.bottom_rail - door.groove.depth
+        return beside_groove(door)
 
     def in_stile(self, corner: Corner, sizes: JointSizes) -> tuple[Feature, ...]:
         """Nothing but the groove, which every stile has."""
@@ -112,16 +112,8 @@ class StubTenon:
         """Two cheeks; the groove's pass trims the tenon."""
         return tuple(rail_cheeks(corner, sizes))
 
-    def operations(
-        self,
-        part: Part,
-        sizes: JointSizes,
-        face_side: FaceSide,
-        scrap: ScrapPieces,
-        context: Context,
-    ) -> Iterator[Operation]:
-        for tenon in tenons(part, Tried(scrap.rail, OFFCUT)):
-            yield from cut_tenon(tenon, scrap, context)
+    def operations(self, cutting: Cutting) -> Iterator[Operation]:
+        yield from _cut(cutting)
 
 
 class StubBar:
@@ -148,14 +140,11 @@ class StubBar:
         """Nothing but the groove."""
         return ()
 
-    def operations(
-        self,
-        part: Part,
-        sizes: JointSizes,
-        face_side: FaceSide,
-        scrap: ScrapPieces,
-        context: Context,
-    ) -> Iterator[Operation]:
-        if part.role in BAR_ROLES:
-            for tenon in tenons(part, Tried(scrap.rail, OFFCUT)):
-                yield from cut_tenon(tenon, scrap, context)
+    def operations(self, cutting: Cutting) -> Iterator[Operation]:
+        if cutting.part.role in BAR_ROLES:
+            yield from _cut(cutting)
+
+
+def _cut(cutting: Cutting) -> Iterator[Operation]:
+    for tenon in tenons(cutting.part, Tried(cutting.scrap.rail, OFFCUT)):
+        yield from cut_tenon(tenon, cutting.scrap, cutting.context)

@@ -11,13 +11,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from sequencer.cuts.channel import cut_slots
-from sequencer.cuts.context import Context
 from sequencer.cuts.housing import cut_housings
-from sequencer.cuts.model import Operation, ScrapPieces
+from sequencer.cuts.model import Operation
 from sequencer.errors import Refusal
-from sequencer.job.schema import Door, FaceSide
-from sequencer.joints.base import BAR_ROLES, JointSizes, Tee, end_span
+from sequencer.job.schema import Door
+from sequencer.joints.base import BAR_ROLES, Cutting, JointSizes, Tee, end_span
+from sequencer.joints.cutting import slots
 from sequencer.plan import Feature, Part, Span
 
 ZERO = Fraction(0)
@@ -54,19 +53,11 @@ class TBridle:
             Feature("housing", "back", (behind, across, (tongue[1], sizes.thickness)), mate),
         )
 
-    def operations(
-        self,
-        part: Part,
-        sizes: JointSizes,
-        face_side: FaceSide,
-        scrap: ScrapPieces,
-        context: Context,
-    ) -> Iterator[Operation]:
-        if part.role in BAR_ROLES:
-            centred = sizes.slot_centred
-            yield from cut_slots(part, face_side, scrap.stile, context, centred=centred)
-        _beside_glass(part)
-        yield from cut_housings(part, scrap.rail, context)
+    def operations(self, cutting: Cutting) -> Iterator[Operation]:
+        if cutting.part.role in BAR_ROLES:
+            yield from slots(cutting)
+        _beside_glass(cutting.part)
+        yield from cut_housings(cutting.part, cutting.scrap.rail, cutting.context)
 
 
 def _tongue(tee: Tee, sizes: JointSizes) -> Span:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Edge, Operation, ScrapTest, Setting
 from sequencer.doors import BARS, Leaf
-from sequencer.joints import BAR_JOINTS
+from sequencer.joints import BAR_JOINTS, Cutting
 from sequencer.operations.bench import assemble, mill
 from sequencer.operations.fill_cuts import cut_fill
 from sequencer.operations.precedence import edges
@@ -120,11 +120,11 @@ def _joint_work(
             scrap = layout.tests[stock]
             if context.choices.groove_on == "piece":
                 yield from cut_profile(part.mark, profile_of(part), stock, scrap.rail, context)
-            asked = (part, leaf.sizes, leaf.spec.face_side, scrap, context)
+            cutting = Cutting(part, leaf.sizes, leaf.spec.face_side, scrap, context)
             if part.role not in BARS:
-                yield from leaf.joint.operations(*asked)
+                yield from leaf.joint.operations(cutting)
             if leaf.spec.bars:
-                yield from BAR_JOINTS[leaf.spec.joint.bars].operations(*asked)
+                yield from BAR_JOINTS[leaf.spec.joint.bars].operations(cutting)
         for part in leaf.fills:
             if part.mark in wanted:
                 tests = layout.tests.get(stock_of(leaf, part))
