@@ -18,6 +18,7 @@ from sequencer.plan.order import (
     ProblemOperation,
 )
 from sequencer.plan.pieces import (
+    GUIDE_KNOBS,
     Against,
     Box,
     CarrierName,
@@ -58,6 +59,7 @@ from sequencer.plan.work import (
 )
 
 __all__ = [
+    "GUIDE_KNOBS",
     "SCRAP_STEPS",
     "Against",
     "Alternative",

@@ -11,16 +11,19 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from sequencer.errors import InternalError
-from sequencer.plan import SCRAP_STEPS, Alternative, Placed, Plan, Setup, ShopFacts, Step
+from sequencer.plan import (
+    GUIDE_KNOBS,
+    SCRAP_STEPS,
+    Alternative,
+    Placed,
+    Plan,
+    Setup,
+    ShopFacts,
+    Step,
+)
 from sequencer.proof.follow import deck_of
 
 TESTED = " tested"
-_GUIDE_KNOBS = {
-    "rip-fence": "fence",
-    "crosscut-sled": "stop",
-    "tenoning-jig": "jig",
-    "mitre-sled": "mitre stop",
-}
 _ZERO = Fraction(0)
 
 
@@ -281,7 +284,7 @@ class _Books:
 
 def guide_reading(setup: Setup, shop: ShopFacts) -> tuple[str, Fraction | None]:
     """The knob that the setup's guide is dialled with, and what its scale must show."""
-    knob = _GUIDE_KNOBS[setup.carrier]
+    knob = GUIDE_KNOBS[setup.carrier]
     if setup.guide is None:
         return knob, None
     if setup.carrier == "tenoning-jig" and shop.jig_rides == "fence":

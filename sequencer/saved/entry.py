@@ -9,16 +9,11 @@ from typing import Any, cast, get_args
 
 from sequencer.job.schema import Gauge, GaugeKind, Saved
 from sequencer.lengths import Unit, convert
+from sequencer.plan import GUIDE_KNOBS
 
-KNOBS = ("height", "fence", "stop", "jig", "mitre stop")
-CARRIERS = ("rip-fence", "crosscut-sled", "tenoning-jig", "mitre-sled")
+KNOBS = ("height", *GUIDE_KNOBS.values())
+CARRIERS = tuple(GUIDE_KNOBS)
 GAUGES: tuple[GaugeKind, ...] = get_args(GaugeKind)
-GUIDES = {
-    "rip-fence": "fence",
-    "crosscut-sled": "stop",
-    "tenoning-jig": "jig",
-    "mitre-sled": "mitre stop",
-}
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from sequencer.errors import UsageError
 from sequencer.lengths import show
-from sequencer.plan import Checkpoint, Plan, Setup, Step
-from sequencer.saved.entry import GUIDES, Dialled, Entry
+from sequencer.plan import GUIDE_KNOBS, Checkpoint, Plan, Setup, Step
+from sequencer.saved.entry import Dialled, Entry
 from sequencer.saved.share import share_of
 
 
@@ -58,7 +58,7 @@ def guide_knob(plan: Plan, setup: Setup) -> str:
     """The knob that a setup's guide is set by: a jig that rides the fence has none of its own."""
     if setup.carrier == "tenoning-jig" and plan.shop.jig_rides == "fence":
         return "fence"
-    return GUIDES[setup.carrier]
+    return GUIDE_KNOBS[setup.carrier]
 
 
 def _dialled(

@@ -19,8 +19,9 @@ from sequencer.errors import UsageError
 from sequencer.job.schema import Gauge
 from sequencer.job.shelf import Shelf
 from sequencer.lengths import Unit
+from sequencer.plan import GUIDE_KNOBS
 from sequencer.saved import opening
-from sequencer.saved.entry import GUIDES, Entry, faults, renewed, same_setting
+from sequencer.saved.entry import Entry, faults, renewed, same_setting
 from sequencer.saved.exchange import Ask, Merged, difference
 from sequencer.saved.rows import insert, read_all
 from sequencer.saved.shelving import shelf_of
@@ -119,7 +120,7 @@ class Store:
         does any more."""
         with self._changing():
             entry = self._entry(number)
-            knob = knob or GUIDES[entry.carrier]
+            knob = knob or GUIDE_KNOBS[entry.carrier]
             if knob not in [dialled.knob for dialled in entry.knobs]:
                 has = ", ".join(dialled.knob for dialled in entry.knobs)
                 raise UsageError(f"saved setting {number} has no {knob}, only {has}")

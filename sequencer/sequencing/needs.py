@@ -17,17 +17,11 @@ from sequencer.errors import Refusal
 from sequencer.job.schema import Shop
 from sequencer.job.shelf import Shelf
 from sequencer.operations import Operation, Setting, Work
-from sequencer.plan import Span
+from sequencer.plan import GUIDE_KNOBS, Span
 from sequencer.sequencing import reuse
 from sequencer.sequencing.reuse import Named, Reuse, Want
 
 KNOBS = ("cutter", "tilt", "height", "carrier", "guard", "fence", "stop", "jig", "mitre stop")
-GUIDE_KNOBS = {
-    "rip-fence": "fence",
-    "crosscut-sled": "stop",
-    "tenoning-jig": "jig",
-    "mitre-sled": "mitre stop",
-}
 MITRE_STOP = "mitre stop"
 """The mitre sled has a stop of its own, which takes as long to set."""
 _ZERO = Fraction(0)

@@ -6,8 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from sequencer.operations import Work
-from sequencer.plan import Setup, Step
-from sequencer.sequencing.needs import GUIDE_KNOBS
+from sequencer.plan import GUIDE_KNOBS, Setup, Step
 
 NAMES = {
     "cutter": "blade",
