@@ -82,7 +82,7 @@ def _set(card: Card, place: int, state: State) -> Json:
 
 
 def _big(setup: Setup, state: State) -> list[Json]:
-    """The numbers that are read from across the saw: guide, then height."""
+    """The numbers that are read from across the saw: guide, height, and how the blade leans."""
     found = []
     reading = setup.guide if setup.reading is None else setup.reading
     if reading is not None:
@@ -92,7 +92,8 @@ def _big(setup: Setup, state: State) -> list[Json]:
             rest = state.scale.text(reading - setup.guide)
             note = f"{state.scale.text(setup.guide)} and {rest} for the jig"
         found.append({"name": knob, **_figure(state.scale.figure(reading)), "note": note})
-    found.append({"name": "height", **_figure(state.scale.figure(setup.height)), "note": ""})
+    leans = f"blade leans {words.angle(setup.tilt)}" if setup.tilt else ""
+    found.append({"name": "height", **_figure(state.scale.figure(setup.height)), "note": leans})
     return found
 
 
