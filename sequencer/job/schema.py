@@ -260,6 +260,15 @@ class Jig:
     opening: Fraction
 
 
+GUIDE_KNOBS: Mapping[str, str] = {
+    "rip-fence": "fence",
+    "crosscut-sled": "stop",
+    "tenoning-jig": "jig",
+    "mitre-sled": "mitre stop",
+}
+"""The knob that each carrier's guide is set by; a jig that rides the fence is set by the fence."""
+
+
 @dataclass(frozen=True, slots=True)
 class Minutes:
     """Minutes for setting each knob, for one test cut, and for one pass of a nibbled cut; for

@@ -7,6 +7,7 @@ from the inside edge, z through the thickness from the show face.
 
 from __future__ import annotations
 
+from sequencer.job.schema import GUIDE_KNOBS
 from sequencer.plan.order import (
     Alternative,
     Baseline,
@@ -18,7 +19,6 @@ from sequencer.plan.order import (
     ProblemOperation,
 )
 from sequencer.plan.pieces import (
-    GUIDE_KNOBS,
     Against,
     Box,
     CarrierName,

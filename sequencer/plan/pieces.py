@@ -21,14 +21,6 @@ CarrierName = Literal["rip-fence", "crosscut-sled", "tenoning-jig", "mitre-sled"
 its outside edge along a fence; its guide is where, from the end against the stop, the line that is
 kept crosses the outside edge."""
 
-GUIDE_KNOBS: Mapping[str, str] = {
-    "rip-fence": "fence",
-    "crosscut-sled": "stop",
-    "tenoning-jig": "jig",
-    "mitre-sled": "mitre stop",
-}
-"""The knob that each carrier's guide is set by; a jig that rides the fence is set by the fence."""
-
 GuardState = Literal["fitted", "knife", "cover"]
 
 

@@ -7,9 +7,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, cast, get_args
 
-from sequencer.job.schema import Gauge, GaugeKind, Saved
+from sequencer.job.schema import GUIDE_KNOBS, Gauge, GaugeKind, Saved
 from sequencer.lengths import Unit, convert
-from sequencer.plan import GUIDE_KNOBS
 
 KNOBS = ("height", *GUIDE_KNOBS.values())
 CARRIERS = tuple(GUIDE_KNOBS)

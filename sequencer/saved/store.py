@@ -16,10 +16,9 @@ from types import TracebackType
 from typing import TYPE_CHECKING
 
 from sequencer.errors import UsageError
-from sequencer.job.schema import Gauge
+from sequencer.job.schema import GUIDE_KNOBS, Gauge
 from sequencer.job.shelf import Shelf
 from sequencer.lengths import Unit
-from sequencer.plan import GUIDE_KNOBS
 from sequencer.saved import opening
 from sequencer.saved.entry import Entry, faults, renewed, same_setting
 from sequencer.saved.exchange import Ask, Merged, difference
