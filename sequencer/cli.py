@@ -343,11 +343,15 @@ def _progress(what: str) -> Iterator[None]:
 
 
 def _complain(error: SequencerError) -> None:
+    from sequencer.wording import Room
+    from sequencer.wording.complaints import complaint, fault_text
+
+    room = Room("UK")
     if isinstance(error, InputError):
         for fault in error.faults:
-            _say(str(fault), red=True)
+            _say(fault_text(fault, room), red=True)
     else:
-        _say(f"sequencer: {error}", red=True)
+        _say(f"sequencer: {complaint(error, room)}", red=True)
 
 
 def _say(text: str, *, red: bool = False) -> None:

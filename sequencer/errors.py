@@ -7,11 +7,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sequencer.facts import Fact
+
 
 class SequencerError(Exception):
-    """Base of every error that a user may see."""
+    """Base of every error that a user may see: what it says, as facts. The words are the wording
+    room's; `str` is for traces and tests."""
 
     exit_code = 1
+
+    def __init__(self, *says: Fact | str) -> None:
+        self.says = says
+        super().__init__("\n".join(str(each) for each in says))
 
 
 class Refusal(SequencerError):
@@ -49,8 +56,8 @@ class Fault:
     file: str
     line: int
     column: int
-    message: str
-    hint: str = ""
+    message: Fact | str
+    hint: Fact | str | None = None
     text: str = ""
 
     def __str__(self) -> str:

@@ -19,10 +19,23 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache, partial
-from typing import Literal
 from unicodedata import normalize
 
-Unit = Literal["in", "mm"]
+from sequencer.facts.model import Unit
+
+__all__ = [
+    "EXAMPLE",
+    "LONGEST_TEXT",
+    "LengthError",
+    "Shown",
+    "Unit",
+    "convert",
+    "exact",
+    "length_words",
+    "mixed",
+    "parse",
+    "show",
+]
 
 EXAMPLE: dict[Unit, str] = {"in": "22 1/2", "mm": "571.5"}
 LONGEST_TEXT = 40

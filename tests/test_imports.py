@@ -20,6 +20,7 @@ ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "sequencer"
 
 STAGES = (
+    "facts",
     "errors",
     "spelling",
     "lengths",
@@ -40,6 +41,7 @@ STAGES = (
     "stock",
     "contract",
     "proof",
+    "wording",
     "sheets",
     "pipeline",
     "saved",
@@ -51,9 +53,9 @@ STAGES = (
 
 ISLANDS = {
     # It gets integers and names and returns indices: what they stand for is not its business.
-    "ordering": {"errors"},
+    "ordering": {"errors", "facts"},
     # It saws what is written for the person, and must not learn from the stages that wrote it.
-    "proof": {"errors", "lengths", "plan", "contract"},
+    "proof": {"errors", "facts", "lengths", "plan", "contract"},
 }
 """Stages that may import less than their place in the order allows."""
 
@@ -68,7 +70,7 @@ OUTERMOST = {
 }  # fmt: skip
 """May touch the world outside, as may every `__main__`."""
 
-OWN_DATA = {"trade", "job", "safety", "sheets"}
+OWN_DATA = {"trade", "job", "safety", "sheets", "wording"}
 """Stages that read files of the package itself."""
 
 WORLD_MODULES = {

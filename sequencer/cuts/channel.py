@@ -14,8 +14,8 @@ from typing import Literal
 from sequencer.cuts.context import Context, exactly, turned_slotting
 from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.errors import Refusal
+from sequencer.facts import Length, refusals
 from sequencer.job.schema import FaceSide
-from sequencer.lengths import length_words
 from sequencer.passes import from_one_face, needed, turned
 from sequencer.plan import Against, CarrierName, Cut, Down, Part, Span
 from sequencer.trade import fits
@@ -75,13 +75,13 @@ def cut_channel(channel: Channel, context: Context, *, by_turning: bool) -> Iter
     try:
         count = needed(channel.width, context.kerf, context.fact(fits.OVERLAP))
     except ValueError:
-        kerf, width = (
-            length_words(value, context.unit, context.shop.graduation)
-            for value in (context.kerf, channel.width)
-        )
         raise Refusal(
-            f"{channel.mark}: the kerf of {kerf} is wider than the {channel.what} of {width}: fit "
-            f"a thinner blade, or make the {channel.what} wider"
+            refusals.KERF_TOO_WIDE(
+                mark=channel.mark,
+                kerf=Length(context.kerf, context.unit),
+                what=channel.what,
+                width=Length(channel.width, context.unit),
+            )
         ) from None
     if by_turning:
         yield from _turned(channel, context, count)

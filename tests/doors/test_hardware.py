@@ -38,4 +38,4 @@ def test_what_is_no_count_is_told_with_its_place() -> None:
         to_job(JOB.format(height="24", more='[door.hardware]\nhinges = "two"'))
     (fault,) = error.value.faults
     assert fault.line == 8
-    assert "a whole number from 1 to 8" in fault.message
+    assert "a whole number from 1 to 8" in str(fault.message)

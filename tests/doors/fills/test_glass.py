@@ -117,7 +117,7 @@ def test_a_rebate_that_a_pane_may_slip_out_of(depth: str) -> None:
         return
     with pytest.raises(InputError) as told:
         to_job(text)
-    assert "groove depth of 15/64 in" in told.value.faults[0].hint
+    assert "groove depth of 15/64 in" in str(told.value.faults[0].hint)
 
 
 @pytest.mark.parametrize("kind", ["bridle", "mitred bridle", "half-lap"])

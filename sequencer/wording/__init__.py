@@ -1,0 +1,13 @@
+"""The one room where facts become words, for a dialect and a medium.
+
+A `Room` says facts. The modules beside `room` hold the sentences, one module for each domain of
+`sequencer.facts`, written in British spelling and marked for extraction; the catalogues hold what
+another dialect says instead.
+"""
+
+from __future__ import annotations
+
+from sequencer.wording.catalogue import Dialect
+from sequencer.wording.room import Medium, Room, dialect_for
+
+__all__ = ["Dialect", "Medium", "Room", "dialect_for"]

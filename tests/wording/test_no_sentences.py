@@ -1,0 +1,82 @@
+"""No stage holds a sentence: what a person reads is a fact until the wording room says it.
+
+Read from the sources: a text of three words or more in a row that is no docstring. Statements of
+SQL are no sentences; nor is what is only for whoever reads a trace (`TypeError`, `ValueError`,
+`AssertionError` and what `assert` says).
+"""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).resolve().parents[2] / "sequencer"
+
+STILL = {
+    "cli", "contract", "cuts", "doors", "job", "joints", "lengths", "methods",
+    "operations", "ordering", "pipeline", "proof", "safety", "saved", "sawside", "sequencing",
+    "sheets", "spelling", "stock", "trade",
+}  # fmt: skip
+"""Rooms that have yet to give up their sentences."""
+
+_WORDS = re.compile(r"[A-Za-z’']{2,}[,;:]? +[A-Za-z’']+[,;:]? +[A-Za-z’']{2,}")
+_SQL = re.compile(r"\s*(select|insert|update|delete|create|pragma|begin|alter|drop|with)\b", re.I)
+_FOR_TRACES = {"TypeError", "ValueError", "AssertionError", "KeyError", "NotImplementedError"}
+
+
+def sentences(source: str) -> Iterator[tuple[int, str]]:
+    """Line and text of every sentence in a module."""
+    tree = ast.parse(source)
+    spared: set[int] = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
+            spared.add(id(node.value))  # docstrings, of attributes too
+        elif isinstance(node, ast.Assert) and node.msg is not None:
+            spared |= {id(each) for each in ast.walk(node.msg)}
+        elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+            if node.func.id in _FOR_TRACES:
+                spared |= {id(each) for each in ast.walk(node)}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str):
+            if id(node) in spared or _SQL.match(node.value):
+                continue
+            if _WORDS.search(node.value):
+                yield node.lineno, node.value
+
+
+def rooms() -> list[str]:
+    names = {path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+             for path in PACKAGE.rglob("*.py")}  # fmt: skip
+    return sorted(names - {"wording", "__init__", "__main__"})
+
+
+@pytest.mark.parametrize("room", rooms())
+def test_no_sentence_stands_outside_the_wording_room(room: str) -> None:
+    files = [PACKAGE / f"{room}.py"] if (PACKAGE / f"{room}.py").exists() else []
+    files += sorted((PACKAGE / room).rglob("*.py"))
+    found = [
+        f"{path.relative_to(PACKAGE)}:{line}: {text!r}"
+        for path in files
+        for line, text in sentences(path.read_text(encoding="utf-8"))
+    ]
+    if room in STILL:
+        assert found, f"{room} has given up its sentences: take it off the list"
+        pytest.skip(f"{len(found)} sentences still in {room}")
+    assert not found
+
+
+def test_a_sentence_is_found() -> None:
+    source = '''
+"""A docstring is no sentence of the program."""
+def f(x):
+    """Nor is this one here."""
+    assert x, "what an assertion says"
+    if x: raise ValueError("only for a trace this is")
+    run("SELECT a FROM some table")
+    return f"the kerf of {x} is wider", "slot width", "the panel floats"
+'''
+    assert {text for _, text in sentences(source)} == {"the kerf of ", "the panel floats"}
