@@ -7,6 +7,7 @@ mended in the catalogue, where nothing overwrites it.
 
 from __future__ import annotations
 
+import gettext
 import io
 import re
 from collections.abc import Iterator, Mapping
@@ -136,6 +137,13 @@ def mo_bytes(catalogue: Catalog) -> bytes:
     out = io.BytesIO()
     write_mo(out, read_po(io.BytesIO(po_text(catalogue)), locale=catalogue.locale))
     return out.getvalue()
+
+
+def said(compiled: bytes) -> dict[object, str]:
+    """What a compiled catalogue says, but its header, which is dated."""
+    found: dict[object, str] = dict(gettext.GNUTranslations(io.BytesIO(compiled))._catalog)  # type: ignore[attr-defined]
+    found.pop("", None)
+    return found
 
 
 def write(dialect: Dialect) -> None:

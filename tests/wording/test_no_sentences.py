@@ -24,7 +24,9 @@ STILL = {
 """Rooms that have yet to give up their sentences."""
 
 _WORDS = re.compile(r"[A-Za-z’']{2,}[,;:]? +[A-Za-z’']+[,;:]? +[A-Za-z’']{2,}")
-_SQL = re.compile(r"\s*(select|insert|update|delete|create|pragma|begin|alter|drop|with)\b", re.I)
+_SQL = re.compile(
+    r"\s*(select|insert|update|delete|create|pragma|begin|alter|drop|with)\b", re.IGNORECASE
+)
 _FOR_TRACES = {"TypeError", "ValueError", "AssertionError", "KeyError", "NotImplementedError"}
 
 
@@ -37,9 +39,8 @@ def sentences(source: str) -> Iterator[tuple[int, str]]:
             spared.add(id(node.value))  # docstrings, of attributes too
         elif isinstance(node, ast.Assert) and node.msg is not None:
             spared |= {id(each) for each in ast.walk(node.msg)}
-        elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
-            if node.func.id in _FOR_TRACES:
-                spared |= {id(each) for each in ast.walk(node)}
+        elif isinstance(node, ast.Call) and getattr(node.func, "id", "") in _FOR_TRACES:
+            spared |= {id(each) for each in ast.walk(node)}
     for node in ast.walk(tree):
         if isinstance(node, ast.Constant) and isinstance(node.value, str):
             if id(node) in spared or _SQL.match(node.value):
