@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sequencer.facts import Fact
 from sequencer.job.schema import Saved
 from sequencer.lengths import Unit
 from sequencer.plan.order import Chosen, Method, Ordering
@@ -57,7 +58,7 @@ class Plan:
     rough: tuple[RoughLine, ...] = ()
     missing: tuple[Blank, ...] = ()
     """What no board is left for; empty where no boards were given."""
-    layout: tuple[str, ...] = ()
+    layout: tuple[Fact, ...] = ()
     """What is to be said of the boards: how good the layout is, what was given up for it."""
     orders: tuple[Order, ...] = ()
     seasons: tuple[Season, ...] = ()

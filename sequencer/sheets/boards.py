@@ -11,6 +11,7 @@ from sequencer.plan import Blank, Board, Order, Plan, RoughLine, Span
 from sequencer.sheets import svg
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.layouts import WIDTH, hatch
+from sequencer.wording import for_plan
 
 _TYPE = 12
 _TIGHT = 9
@@ -78,7 +79,7 @@ def wood_page(plan: Plan, scale: Scale) -> WoodPage:
         trims=_trims(used, scale),
         idle=", ".join(board.mark for board in plan.boards if not board.blanks),
         glued=_glued(plan),
-        says=plan.layout,
+        says=tuple(for_plan(plan, "paper").say(fact) for fact in plan.layout),
         missing=tuple(_blank(blank, scale) for blank in plan.missing),
         orders=_orders(plan.orders, scale),
         order_notes=_order_notes(plan.orders),

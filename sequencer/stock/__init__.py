@@ -12,11 +12,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from sequencer.errors import Refusal
+from sequencer.facts import stocks
 from sequencer.job.rack import Rack, together
 from sequencer.plan import Plan
 from sequencer.stock.demand import demand
 from sequencer.stock.layout import lay_out
-from sequencer.stock.resaw import resawn, said
+from sequencer.stock.resaw import not_resawn, resawn
 from sequencer.stock.rough import rough_list
 
 __all__ = ["take_stock"]
@@ -32,14 +33,11 @@ def take_stock(plan: Plan, racks: Sequence[Rack]) -> Plan:
     marks = [board.mark for board in rack.boards]
     twice = next((mark for mark in marks if marks.count(mark) > 1), None)
     if twice is not None:
-        raise Refusal(
-            f"two jobs of the batch have a board marked {twice}: give each board a mark of its "
-            "own, and each board in one job only"
-        )
+        raise Refusal(stocks.BOARD_TWICE(board=twice))
     wanted = demand(plan, rack)
     plan = replace(plan, rough=rough_list(plan, rack))
     if not rack.boards:
         return plan
     laid = lay_out(wanted, rack, plan.unit)
-    says = (*laid.says, *said(plan, resawn(plan, rack)))
+    says = (*laid.says, *not_resawn(plan, resawn(plan, rack)))
     return replace(plan, boards=laid.boards, missing=laid.missing, layout=says)

@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import combinations, pairwise
 
 from sequencer.errors import InternalError
+from sequencer.facts import stocks
 from sequencer.plan import Blank, Board
 
 
@@ -19,7 +20,7 @@ def check(
     found = Counter(b.mark for board in boards for b in board.blanks)
     found.update(blank.mark for blank in missing)
     if found != Counter(blank.mark for blank in wanted):
-        raise InternalError("the layout of boards loses a blank, or has one twice")
+        raise InternalError(stocks.BLANKS_DIFFER())
     for board in boards:
         _check_board(board, kerf)
 
@@ -28,18 +29,18 @@ def _check_board(board: Board, kerf: Fraction) -> None:
     ends = [(board.trim, board.trim - kerf), *board.crosscuts]
     for before, after in pairwise(ends):
         if after[0] - before[1] < kerf or after[1] > board.size.length - board.trim:
-            raise InternalError(f"board {board.mark}: rough lengths overlap or leave the board")
+            raise InternalError(stocks.LENGTHS_OVERLAP(board=board.mark))
     for blank in board.blanks:
         along, across = blank.at
         in_one = any(
             low <= along and along + blank.size.length <= high for low, high in board.crosscuts
         )
         if not in_one or across < board.edge or across + blank.size.width > board.size.width:
-            raise InternalError(f"board {board.mark}: {blank.mark} leaves it")
+            raise InternalError(stocks.BLANK_OUTSIDE(board=board.mark, blank=blank.mark))
         if blank.size.thickness > board.size.thickness or blank.material.casefold() != (
             board.material.casefold()
         ):
-            raise InternalError(f"board {board.mark} is no stock for {blank.mark}")
+            raise InternalError(stocks.WRONG_BOARD(board=board.mark, blank=blank.mark))
     for one, other in combinations(board.blanks, 2):
         if all(
             one.at[axis] < other.at[axis] + extent[1] + kerf
@@ -49,4 +50,6 @@ def _check_board(board: Board, kerf: Fraction) -> None:
                 (1, (one.size.width, other.size.width)),
             )
         ):
-            raise InternalError(f"board {board.mark}: {one.mark} and {other.mark} overlap")
+            raise InternalError(
+                stocks.BLANKS_OVERLAP(board=board.mark, one=one.mark, other=other.mark)
+            )

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import lcm
 
+from sequencer.facts import Fact, stocks
 from sequencer.job.rack import Board as Owned
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
@@ -26,7 +27,7 @@ _LITTLE_WORK = 50_000
 class LaidOut:
     boards: tuple[Board, ...]
     missing: tuple[Blank, ...]
-    says: tuple[str, ...]
+    says: tuple[Fact, ...]
 
 
 def lay_out(wanted: Demand, rack: Rack, unit: Unit) -> LaidOut:
@@ -57,7 +58,7 @@ def _lay_out(wanted: Demand, rack: Rack, allowed: Sequence[frozenset[int]]) -> L
     bins = [_bin(board, rack.kerf, scale) for board in rack.boards]
     cuts: dict[int, list[tuple[Blank, ...]]] = {}
     packings: list[Packing] = []
-    apart: list[str] = []
+    apart: list[Fact] = []
     for numbers in _separate(allowed):
         items = [_item(wanted.blanks[n], allowed[n], rack.kerf, scale) for n in numbers]
         blanks = [wanted.blanks[n] for n in numbers]
@@ -140,12 +141,12 @@ def _separate(allowed: Sequence[frozenset[int]]) -> list[list[int]]:
 
 def _pack(
     items: Sequence[Item], blanks: Sequence[Blank], bins: Sequence[Bin], wanted: Demand
-) -> tuple[Packing, list[str]]:
+) -> tuple[Packing, list[Fact]]:
     """The packing with all ties, or with as many kinds of them as leave nothing out, and what was
     given up."""
     matched = _ties(items, blanks, bins, wanted.matched)
     glued = _ties(items, blanks, bins, wanted.glued)
-    best: tuple[Packing, list[str]] | None = None
+    best: tuple[Packing, list[Fact]] | None = None
     ways = [glued | matched, glued, {}]
     for ties in [ties for n, ties in enumerate(ways) if ties not in ways[:n]]:
         tied = [
@@ -188,21 +189,21 @@ def _hold_all(items: Sequence[Item], bins: Sequence[Bin]) -> bool:
     )
 
 
-def _apart(packing: Packing, blanks: Sequence[Blank], wanted: Demand) -> list[str]:
-    """Sticks that were to come from one board and do not."""
-    home: dict[str, int] = {}
-    for board, placed in packing.segments:
-        home |= {blanks[n].mark: board for n in placed}
-    said = []
-    for groups, what in ((wanted.glued, "the strips of"), (wanted.matched, "the matching sticks")):
+def _apart(packing: Packing, blanks: Sequence[Blank], wanted: Demand) -> list[Fact]:
+    """Strips that were to come from one board and do not."""
+    home = {blanks[n].mark: board for board, placed in packing.segments for n in placed}
+    said: list[Fact] = []
+    kinds = ((wanted.glued, stocks.GLUED_APART), (wanted.matched, stocks.MATCHED_APART))
+    for groups, kind in kinds:
         members: dict[int, list[Blank]] = {}
         for blank in blanks:
             if blank.mark in groups:
                 members.setdefault(groups[blank.mark], []).append(blank)
-        for found in members.values():
-            if len({home[blank.mark] for blank in found if blank.mark in home}) > 1:
-                sticks = list(dict.fromkeys(blank.stick for blank in found))
-                said.append(f"{what} {_listed(sticks)} come from more than one board")
+        said += [
+            kind(strips=tuple(dict.fromkeys(blank.stick for blank in found)))
+            for found in members.values()
+            if len({home[blank.mark] for blank in found if blank.mark in home}) > 1
+        ]
     return said
 
 
@@ -226,34 +227,20 @@ def _board(board: Owned, lengths: Sequence[tuple[Blank, ...]], kerf: Fraction) -
 
 
 def _says(
-    packings: Sequence[Packing], apart: Sequence[str], missing: Sequence[Blank]
-) -> Iterator[str]:
+    packings: Sequence[Packing], apart: Sequence[Fact], missing: Sequence[Blank]
+) -> Iterator[Fact]:
     """How good the layout is. Each group of blanks has a bound of its own; they add up."""
     used = sum(len(packing.boards) for packing in packings)
     most = used - sum(min(packing.least, len(packing.boards)) for packing in packings)
-    boards = "1 board" if used == 1 else f"{used} boards"
+    proven = all(packing.proven for packing in packings)
     if missing:
-        proven = all(packing.proven for packing in packings)
-        marks = _listed([blank.mark for blank in missing])
-        yield f"Not enough: no board for {marks}" + (
-            "." if proven else ", in the layouts that were tried."
-        )
-        yield (
-            "Buy what is missing, say so in the job and plan again before anything is cut: with "
-            "more boards the layout changes."
-        )
-    elif all(packing.proven for packing in packings):
-        yield (
-            f"{boards[:1].upper()}{boards[1:]}: proven, cut this way no fewer boards will do, "
-            "and none of less volume."
-        )
+        short = stocks.SHORT if proven else stocks.SHORT_AS_TRIED
+        yield short(strips=tuple(blank.mark for blank in missing))
+        yield stocks.BUY_FIRST()
+    elif proven:
+        yield stocks.PROVEN(n=used)
     elif most:
-        yield f"{boards}: at most {most} more than the fewest possible."
+        yield stocks.AT_MOST(n=used, more=most)
     else:
-        yield f"{boards}: no fewer will do; whether smaller ones would is not proven."
-    for line in apart:
-        yield f"{line[:1].upper()}{line[1:]}."
-
-
-def _listed(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+        yield stocks.FEWEST(n=used)
+    yield from apart

@@ -6,15 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact, stocks
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 from sequencer.plan import Blank, Plan, Size, Stick
-from sequencer.trade.fits import Fact
-
-KERF = Fact(Fraction(1, 16), Fraction(3, 2), "common practice: what a band saw takes in resawing")
-PLANED = Fact(
-    Fraction(1, 16), Fraction(3, 2), "common practice: planed off a resawn face, which cups"
-)
+from sequencer.trade.fits import RESAWING, RESAWN_PLANED
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +28,7 @@ def thickness(finished: Fraction, unit: Unit) -> Fraction:
     >>> thickness(Fraction(1, 4), "in")
     Fraction(11, 16)
     """
-    return 2 * (finished + PLANED.of(unit)) + KERF.of(unit)
+    return 2 * (finished + RESAWN_PLANED.of(unit)) + RESAWING.of(unit)
 
 
 def resawn(plan: Plan, rack: Rack | None = None) -> tuple[Resawn, ...]:
@@ -70,12 +66,11 @@ def as_planned(plan: Plan) -> tuple[Resawn, ...]:
     return tuple(each for each in resawn(plan) if not plan.boards or each.blank.mark in placed)
 
 
-def said(plan: Plan, done: Sequence[Resawn]) -> tuple[str, ...]:
+def not_resawn(plan: Plan, done: Sequence[Resawn]) -> tuple[Fact, ...]:
     """A line for each pair that was to be resawn and cannot be."""
     able = {each.blank.mark for each in done}
     return tuple(
-        f"Sticks {each.first.mark} and {each.second.mark} are not resawn from one piece: no board"
-        " is thick and wide enough; they match only as well as one board does."
+        stocks.NOT_RESAWN(first=each.first.mark, second=each.second.mark)
         for each in resawn(plan)
         if each.blank.mark not in able
     )

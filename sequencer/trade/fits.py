@@ -77,3 +77,10 @@ TEST_TRIES = 3
 
 TENON_LEAST = Fraction(2, 3)
 """A tenon narrowed to suit another rail keeps at least this share of its width; ours."""
+
+RESAWING = Fact(
+    Fraction(1, 16), Fraction(3, 2), "common practice: what a band saw takes in resawing"
+)
+RESAWN_PLANED = Fact(
+    Fraction(1, 16), Fraction(3, 2), "common practice: planed off a resawn face, which cups"
+)

@@ -8,6 +8,6 @@ another dialect says instead.
 from __future__ import annotations
 
 from sequencer.wording.catalogue import Dialect
-from sequencer.wording.room import Medium, Room, dialect_for
+from sequencer.wording.room import Medium, Room, dialect_for, for_plan
 
-__all__ = ["Dialect", "Medium", "Room", "dialect_for"]
+__all__ = ["Dialect", "Medium", "Room", "dialect_for", "for_plan"]

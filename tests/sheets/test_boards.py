@@ -81,7 +81,7 @@ def test_what_is_missing_comes_first() -> None:
     assert plan.missing
     text = html(plan)
     assert text.index("Not enough wood") < text.index("Lay out the night before")
-    assert text.index("Not enough: ") < text.index("Milled to")
+    assert text.index("there is no board for") < text.index("Milled to")
     for blank in plan.missing:
         assert f"{blank.mark}: hardwood" in text
     assert "Not enough" not in html(stocked(2, 3))

@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 
 from sequencer.errors import InputError
+from sequencer.facts import stocks
 from sequencer.job.load import load_job
 from sequencer.job.rack import Board, Rack
 from sequencer.job.shop import default_shop
@@ -96,7 +97,7 @@ def test_without_a_board_thick_enough_they_are_two_and_it_is_said(pair: Plan) ->
     marks = {blank.mark.split("/")[0] for board in laid.boards for blank in board.blanks}
     assert {each.first.mark, each.second.mark} <= marks
     assert each.blank.mark not in marks
-    assert any("not resawn from one piece" in line for line in laid.layout)
+    assert any(fact.kind is stocks.NOT_RESAWN for fact in laid.layout)
     assert as_planned(laid) == ()
 
 

@@ -1,9 +1,4 @@
-"""The plan as `plan.json` (schema `sequencer-plan/1`) and back: the one contract with others.
-
-Numbers are exact rationals in lowest terms, as strings (`"23/4"`, `"19"`); `to_json` and
-`from_json` undo each other. The shapes follow the types in `plan.py`; what is written otherwise
-than its field stands in the tables below.
-"""
+"""From the text of `plan.json` to the plan, with every fault found."""
 
 from __future__ import annotations
 
@@ -14,79 +9,33 @@ import types
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from functools import cache
-from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+from typing import Any, Literal, Union, get_args, get_origin
 
-from sequencer.errors import Fault, InputError
-from sequencer.plan import (
-    Box,
-    Caution,
-    Checkpoint,
-    Cut,
-    Door,
-    Feature,
-    Ordering,
-    Part,
-    Plan,
-    Prism,
-    Removal,
-    Setup,
-    ShopFacts,
-    Step,
-    Stick,
-    StickPiece,
+from sequencer.contract.shapes import (
+    NAMES,
+    OPTIONAL,
+    PAIRS,
+    SCHEMA,
+    SHAPED,
+    ZERO,
+    fields_of,
+    present,
 )
-
-SCHEMA = "sequencer-plan/1"
-
-_NAMES: Mapping[tuple[type, str], str] = {(StickPiece, "start"): "from"}
-"""Fields whose key has another name."""
-
-_PAIRS: Mapping[tuple[type, str], tuple[str, ...]] = {
-    (Door, "opening"): ("width", "height"),
-    (Door, "size"): ("width", "height"),
-}
-"""Pairs that are written as an object with these keys."""
-
-_SHAPED = (Feature, Removal)
-"""What has a `prism` instead of a `box` where it is no box."""
-
-_ZERO = Fraction(0)
-_OPTIONAL: Mapping[type, Mapping[str, Any]] = {
-    Door: {"job": "", "name": "", "at": (_ZERO, _ZERO), "face_side": "out", "pair": ()},
-    Feature: {"mate": None},
-    Part: {"material": "", "name": ""},
-    Stick: {"material": "", "test": False},
-    Setup: {"changes": (), "why": ()},
-    Step: {"cuts": (), "removes": (), "marks": ()},
-    Ordering: {"limit": None, "baselines": ()},
-    ShopFacts: {
-        "name": "",
-        "decks": {},
-        "jig_rides": "",
-        "jig_thickness": _ZERO,
-        "jig_opening": _ZERO,
-        "sled_longest": _ZERO,
-        "sled_widest": _ZERO,
-        "max_height": _ZERO,
-        "hold_down": "",
-        "cover": None,
-        "cutters": {},
-    },
-    Plan: {"methods": (), "assumptions": (), "notes": (), "proven": None},
-}
-"""Keys that a file may leave out, and what stands for them then. Other defaults are the type's."""
+from sequencer.contract.writing import encoder
+from sequencer.errors import Fault, InputError
+from sequencer.facts import Fact, written
+from sequencer.lengths import Unit
+from sequencer.plan import Box, Checkpoint, Plan, Prism, Setup, Stick
 
 _RATIONAL = re.compile(r"-?(0|[1-9][0-9]{0,59})(/[1-9][0-9]{0,59})?")
 
-Encode = Callable[[Any], Any]
-Decode = Callable[[Any, str, list[str]], Any]
+Decode = Callable[[Any, str, "Found"], Any]
 
 
-def to_json(plan: Plan) -> str:
-    """The plan as the text of `plan.json`: one line an entry, so that two plans can be compared."""
-    body: dict[str, Any] = {"schema": SCHEMA, **_encoder(Plan)(plan)}
-    entries = ",\n".join(f"{json.dumps(key)}: {_laid_out(value)}" for key, value in body.items())
-    return f"{{\n{entries}\n}}\n"
+class Found(list[str]):
+    """What is wrong, gathered on the way; `unit` is that of the plan's lengths."""
+
+    unit: Unit = "in"
 
 
 def from_json(text: str, file: str = "plan.json") -> Plan:
@@ -109,7 +58,8 @@ def from_json(text: str, file: str = "plan.json") -> Plan:
     if data.get("schema") != SCHEMA:
         message = f'schema is {_shown(data.get("schema"))}, not "{SCHEMA}"'
         raise InputError((Fault(file, 0, 0, message, "plan the job again to write it anew"),))
-    found: list[str] = []
+    found = Found()
+    found.unit = "mm" if data.get("unit") == "mm" else "in"
     plan = _decoder(Plan)(data, "", found)
     if found:
         raise InputError(tuple(Fault(file, 0, 0, message) for message in found))
@@ -129,82 +79,9 @@ def _no_constant(name: str) -> None:
     raise ValueError(f"{name} is no number")
 
 
-def _laid_out(value: Any) -> str:
-    def line(item: Any) -> str:
-        return json.dumps(item, ensure_ascii=False)
-
-    if isinstance(value, list) and value and isinstance(value[0], dict | list):
-        return "[\n" + ",\n".join(f"  {line(item)}" for item in value) + "\n]"
-    if isinstance(value, dict) and any(isinstance(item, list) for item in value.values()):
-        entries = (f"{line(key)}: {_laid_out(item)}" for key, item in value.items())
-        return "{" + ",\n".join(entries) + "}"
-    return line(value)
-
-
 def _shown(value: Any) -> str:
     text = json.dumps(value, ensure_ascii=False)
     return text if len(text) <= 40 else f"{text[:37]}..."
-
-
-# --- writing -------------------------------------------------------------------------------------
-
-
-@cache
-def _encoder(kind: Any) -> Encode:
-    origin, arguments = get_origin(kind), get_args(kind)
-    if kind is Fraction:
-        return str
-    if dataclasses.is_dataclass(kind):
-        return _object_encoder(kind)  # type: ignore[arg-type]  # a class, not an instance
-    if origin is tuple and arguments[-1] is Ellipsis:
-        item = _encoder(arguments[0])
-        return lambda value: [item(entry) for entry in value]
-    if origin is tuple:
-        items = [_encoder(argument) for argument in arguments]
-        return lambda value: [encode(entry) for encode, entry in zip(items, value, strict=True)]
-    if origin is Mapping:
-        content = _encoder(arguments[1])
-        return lambda value: {key: content(entry) for key, entry in value.items()}
-    if origin in (Union, types.UnionType):
-        inner = _encoder(_present(arguments))
-        return lambda value: None if value is None else inner(value)
-    return lambda value: value
-
-
-def _object_encoder(kind: type) -> Encode:
-    plain: list[tuple[str, str, Encode]] = []
-    for field, hint in _fields(kind):
-        encode = _encoder(hint)
-        names = _PAIRS.get((kind, field))
-        if names is not None:
-            encode = _as_object(names)
-        plain.append((field, _NAMES.get((kind, field), field), encode))
-
-    def write(value: Any) -> dict[str, Any]:
-        result = {key: encode(getattr(value, field)) for field, key, encode in plain}
-        if kind is Setup:
-            result["caution_parts"] = result["cautions"]
-            result["cautions"] = [_sentence(caution) for caution in value.cautions]
-        if kind in _SHAPED:
-            del result["prism" if value.prism is None else "box"]
-        if kind is Cut and value.back is None:
-            del result["back"]
-        return result
-
-    return write
-
-
-def _as_object(names: tuple[str, ...]) -> Encode:
-    return lambda pair: {name: str(entry) for name, entry in zip(names, pair, strict=True)}
-
-
-def _sentence(caution: Caution) -> str:
-    parts = (caution.hazard, caution.consequence, caution.avoidance)
-    sentences = (part if part.endswith((".", "!")) else f"{part}." for part in parts if part)
-    return f"{caution.word}: {' '.join(sentences)}"
-
-
-# --- reading -------------------------------------------------------------------------------------
 
 
 @cache
@@ -212,6 +89,8 @@ def _decoder(kind: Any) -> Decode:
     origin, arguments = get_origin(kind), get_args(kind)
     if kind is Fraction:
         return _read_rational
+    if kind is Fact:
+        return _read_fact
     if kind in (str, bool, int):
         return _plain_decoder(kind)
     if dataclasses.is_dataclass(kind):
@@ -223,20 +102,28 @@ def _decoder(kind: Any) -> Decode:
     if origin is Literal:
         return _choice_decoder(arguments)
     if origin in (Union, types.UnionType):
-        inner = _decoder(_present(arguments))
+        inner = _decoder(present(arguments))
         return lambda value, place, found: None if value is None else inner(value, place, found)
     raise TypeError(f"no JSON form for {kind}")
 
 
-def _read_rational(value: Any, place: str, found: list[str]) -> Fraction:
+def _read_rational(value: Any, place: str, found: Found) -> Fraction:
     if not isinstance(value, str):
         found.append(f'{place}: a number is written as a string, as "23/4", not {_shown(value)}')
-        return _ZERO
+        return ZERO
     number = _rational(value)
     if number is None:
         found.append(f'{place}: {_shown(value)} is no rational in lowest terms, as "23/4" or "19"')
-        return _ZERO
+        return ZERO
     return number
+
+
+def _read_fact(value: Any, place: str, found: Found) -> Fact | None:
+    try:
+        return written.from_json(value, found.unit)
+    except (ValueError, TypeError, LookupError) as error:
+        found.append(f"{place}: {_shown(value)} is no fact: {error}")
+        return None
 
 
 @cache
@@ -250,7 +137,7 @@ def _rational(text: str) -> Fraction | None:
 def _plain_decoder(kind: type) -> Decode:
     name = {str: "a string", bool: "true or false", int: "a whole number"}[kind]
 
-    def read(value: Any, place: str, found: list[str]) -> Any:
+    def read(value: Any, place: str, found: Found) -> Any:
         if type(value) is not kind:
             found.append(f"{place}: {name} is wanted, not {_shown(value)}")
             return kind()
@@ -262,7 +149,7 @@ def _plain_decoder(kind: type) -> Decode:
 def _choice_decoder(choices: tuple[Any, ...]) -> Decode:
     listed = ", ".join(str(choice) for choice in choices)
 
-    def read(value: Any, place: str, found: list[str]) -> Any:
+    def read(value: Any, place: str, found: Found) -> Any:
         if value not in choices:
             found.append(f"{place}: {_shown(value)} is none of {listed}")
             return choices[0]
@@ -275,7 +162,7 @@ def _list_decoder(arguments: tuple[Any, ...]) -> Decode:
     repeated = arguments[-1] is Ellipsis
     items = [_decoder(argument) for argument in arguments if argument is not Ellipsis]
 
-    def read(value: Any, place: str, found: list[str]) -> Any:
+    def read(value: Any, place: str, found: Found) -> Any:
         if not isinstance(value, list) or not (repeated or len(value) == len(items)):
             count = "" if repeated else f" of {len(items)}"
             found.append(f"{place}: a list{count} is wanted, not {_shown(value)}")
@@ -294,7 +181,7 @@ def _list_decoder(arguments: tuple[Any, ...]) -> Decode:
 def _mapping_decoder(content: Any) -> Decode:
     decode = _decoder(content)
 
-    def read(value: Any, place: str, found: list[str]) -> Any:
+    def read(value: Any, place: str, found: Found) -> Any:
         if not isinstance(value, dict):
             found.append(f"{place}: an object is wanted, not {_shown(value)}")
             return {}
@@ -304,10 +191,10 @@ def _mapping_decoder(content: Any) -> Decode:
 
 
 def _pair_decoder(names: tuple[str, ...]) -> Decode:
-    def read(value: Any, place: str, found: list[str]) -> Any:
+    def read(value: Any, place: str, found: Found) -> Any:
         if not isinstance(value, dict) or not set(names) <= value.keys():
             found.append(f"{place}: an object with {' and '.join(names)} is wanted")
-            return (_ZERO,) * len(names)
+            return (ZERO,) * len(names)
         return tuple(_read_rational(value[name], f"{place}.{name}", found) for name in names)
 
     return read
@@ -319,14 +206,14 @@ def _object_decoder(kind: type) -> Decode:
         for field in dataclasses.fields(kind)
         if field.default is not dataclasses.MISSING
     }
-    optional.update(_OPTIONAL.get(kind, {}))
+    optional.update(OPTIONAL.get(kind, {}))
     plain: list[tuple[str, str, Decode]] = []
-    for field, hint in _fields(kind):
-        names = _PAIRS.get((kind, field))
+    for field, hint in fields_of(kind):
+        names = PAIRS.get((kind, field))
         decode = _pair_decoder(names) if names is not None else _decoder(hint)
-        plain.append((field, _NAMES.get((kind, field), field), decode))
+        plain.append((field, NAMES.get((kind, field), field), decode))
 
-    def read(value: Any, place: str, found: list[str]) -> Any:
+    def read(value: Any, place: str, found: Found) -> Any:
         if not isinstance(value, dict):
             found.append(f"{place or 'plan'}: an object is wanted, not {_shown(value)}")
             return None
@@ -364,24 +251,13 @@ def _filled(kind: type, value: dict[str, Any]) -> dict[str, Any]:
                 for sentence in sentences
             ]
         return {**value, "cautions": parts}
-    if kind in _SHAPED and "box" not in value and value.get("prism") is not None:
-        wrong: list[str] = []
+    if kind in SHAPED and "box" not in value and value.get("prism") is not None:
+        wrong = Found()
         prism = _decoder(Prism)(value["prism"], "", wrong)
         if not wrong and prism.axes in ("xy", "xz", "yz") and prism.corners:
-            return {**value, "box": _encoder(Box)(prism.box)}
+            return {**value, "box": encoder(Box)(prism.box)}
     if kind is Stick and "size" in value:
         return {"blank": value["size"], **value}
     if kind is Checkpoint and "before_step" in value:
         return {"at_step": value["before_step"], **value}
     return value
-
-
-def _fields(kind: type) -> list[tuple[str, Any]]:
-    hints = get_type_hints(kind)
-    return [(field.name, hints[field.name]) for field in dataclasses.fields(kind)]
-
-
-def _present(arguments: tuple[Any, ...]) -> Any:
-    """The one kind beside None in an optional field."""
-    (kind,) = (argument for argument in arguments if argument is not types.NoneType)
-    return kind

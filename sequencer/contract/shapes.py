@@ -1,0 +1,74 @@
+"""What of the plan is written otherwise than its types say: names, pairs, keys to be left out."""
+
+from __future__ import annotations
+
+import dataclasses
+import types
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any, get_type_hints
+
+from sequencer.plan import (
+    Door,
+    Feature,
+    Ordering,
+    Part,
+    Plan,
+    Removal,
+    Setup,
+    ShopFacts,
+    Step,
+    Stick,
+    StickPiece,
+)
+
+SCHEMA = "sequencer-plan/1"
+
+NAMES: Mapping[tuple[type, str], str] = {(StickPiece, "start"): "from"}
+"""Fields whose key has another name."""
+
+PAIRS: Mapping[tuple[type, str], tuple[str, ...]] = {
+    (Door, "opening"): ("width", "height"),
+    (Door, "size"): ("width", "height"),
+}
+"""Pairs that are written as an object with these keys."""
+
+SHAPED = (Feature, Removal)
+"""What has a `prism` instead of a `box` where it is no box."""
+
+ZERO = Fraction(0)
+OPTIONAL: Mapping[type, Mapping[str, Any]] = {
+    Door: {"job": "", "name": "", "at": (ZERO, ZERO), "face_side": "out", "pair": ()},
+    Feature: {"mate": None},
+    Part: {"material": "", "name": ""},
+    Stick: {"material": "", "test": False},
+    Setup: {"changes": (), "why": ()},
+    Step: {"cuts": (), "removes": (), "marks": ()},
+    Ordering: {"limit": None, "baselines": ()},
+    ShopFacts: {
+        "name": "",
+        "decks": {},
+        "jig_rides": "",
+        "jig_thickness": ZERO,
+        "jig_opening": ZERO,
+        "sled_longest": ZERO,
+        "sled_widest": ZERO,
+        "max_height": ZERO,
+        "hold_down": "",
+        "cover": None,
+        "cutters": {},
+    },
+    Plan: {"methods": (), "assumptions": (), "notes": (), "proven": None},
+}
+"""Keys that a file may leave out, and what stands for them then. Other defaults are the type's."""
+
+
+def fields_of(kind: type) -> list[tuple[str, Any]]:
+    hints = get_type_hints(kind)
+    return [(field.name, hints[field.name]) for field in dataclasses.fields(kind)]
+
+
+def present(arguments: tuple[Any, ...]) -> Any:
+    """The one kind beside None in an optional field."""
+    (kind,) = (argument for argument in arguments if argument is not types.NoneType)
+    return kind
