@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.doors.leaf import Leaf
+from sequencer.facts import parts
 from sequencer.lengths import Unit
 from sequencer.plan import Order
 from sequencer.trade import fits
@@ -22,7 +23,7 @@ def hinges_of(leaf: Leaf, unit: Unit) -> int:
 def hardware(leaf: Leaf, unit: Unit) -> Iterator[Order]:
     """Of a pair, its first leaf takes the catch."""
     asked = leaf.spec.hardware
-    yield Order(asked.hinge, hinges_of(leaf, unit))
-    yield Order(asked.pull, 1)
+    yield Order(parts.BOUGHT(what=asked.hinge), hinges_of(leaf, unit))
+    yield Order(parts.BOUGHT(what=asked.pull), 1)
     if asked.catch is not None and leaf.door.mark == leaf.spec.marks[0]:
-        yield Order(asked.catch, 1)
+        yield Order(parts.BOUGHT(what=asked.catch), 1)

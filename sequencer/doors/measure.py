@@ -8,6 +8,7 @@ from typing import Literal
 
 from sequencer.doors.curve import Curve, edge_curve
 from sequencer.errors import Refusal
+from sequencer.facts import parts
 from sequencer.job.bars import Room
 from sequencer.job.schema import Door, Side
 from sequencer.joints import Joint
@@ -106,7 +107,7 @@ def measure(spec: Door, hinge: Side, joint: Joint, tenons: Tenons, unit: Unit) -
         curve=edge_curve(spec, width - left - right, hinge, unit),
     )
     if min(*frame.sight, *tenons.each) <= 0:
-        raise Refusal(f"{spec.where}: stiles, rails and groove leave no room for a panel")
+        raise Refusal(parts.NO_ROOM_FOR_PANEL(where=spec.where))
     return frame
 
 
@@ -128,9 +129,6 @@ def rail_tenons(spec: Door, joint: Joint, deepest: Fraction | None, unit: Unit) 
         edge = -(-curve.groove_clear(depth, at_start=at_start) // step) * step
         whole = spec.top_rail + spec.shape.rise - edge
         if whole < TENON_LEAST * (spec.top_rail - depth):
-            raise Refusal(
-                f"{spec.where}: the groove that follows the {spec.shape.kind} leaves too little of "
-                "the top rail's tenon: a wider top rail, less rise, or a shallower groove"
-            )
+            raise Refusal(parts.SHAPE_TAKES_TENON(where=spec.where, shape=spec.shape.kind))
         widths.append(joint.tenon_widths(replace(spec, top_rail=whole + depth), deepest)[0])
     return Tenons(widths[0], widths[1], bottom)

@@ -13,11 +13,12 @@ from itertools import product
 
 from sequencer.doors.leaf import Leaf
 from sequencer.errors import Refusal
+from sequencer.facts import Length, parts
 from sequencer.job import piece as drawn
 from sequencer.job.schema import Door, Gaps, Groove, Job, Joint, Measured, Opening, Panel
 from sequencer.joints import JOINTS, JointSizes
 from sequencer.joints.base import end_span
-from sequencer.lengths import Unit, mixed
+from sequencer.lengths import Unit
 from sequencer.methods import Choices, Grooving, Slotting, TenonWidth
 from sequencer.plan import Door as PlacedDoor
 from sequencer.plan import Feature, Part, Size, Span
@@ -71,9 +72,14 @@ def _within_reach(each: drawn.Piece, deepest: Fraction | None, unit: Unit) -> No
     for at, kind, depth in each.ends:
         if deepest is not None and depth > deepest:
             raise Refusal(
-                f"{each.where}: the {kind} at end {at} of {each.mark} is {mixed(depth)} {unit} "
-                f"deep; on end the blade reaches {mixed(deepest)} {unit}: make it shorter, or cut "
-                "it by hand"
+                parts.TOO_DEEP_ON_END(
+                    where=each.where,
+                    joint=kind,
+                    end=at,
+                    mark=each.mark,
+                    depth=Length(depth, unit),
+                    deepest=Length(deepest, unit),
+                )
             )
 
 

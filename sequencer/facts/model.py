@@ -17,6 +17,9 @@ class Length:
     value: Fraction
     unit: Unit
 
+    def __str__(self) -> str:
+        return f"{self.value} {self.unit}"
+
 
 Value: TypeAlias = Union[str, int, Fraction, Length, "Fact", tuple["Value", ...], None]
 

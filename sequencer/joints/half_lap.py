@@ -13,10 +13,11 @@ from fractions import Fraction
 from sequencer.cuts.model import Operation
 from sequencer.cuts.tenon import Tried, cut_tenon, halved, tenons
 from sequencer.errors import Refusal
+from sequencer.facts import Fact, Length, parts
 from sequencer.job.schema import Door, Measured
 from sequencer.joints.base import Corner, Cutting, JointSizes
 from sequencer.joints.features import edge_cheek, rail_cheeks, stile_slot
-from sequencer.joints.sizes import Through, in_groove, in_words, panel_edge, panel_groove, placed
+from sequencer.joints.sizes import Through, in_groove, panel_edge, panel_groove, placed
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Span
@@ -42,10 +43,7 @@ class HalfLap(Through):
         wall = fits.LAP_WALL.of(unit)
         width = ZERO if door.glazed else panel_groove(door, thickness, kerf, unit, choices)
         if door.joint.offset is not None:
-            raise Refusal(
-                f"{door.where}: a half-lap is open to the back and has no offset: leave [joint] "
-                "offset out; [joint] slot says how thick the rail's lap is"
-            )
+            raise Refusal(parts.LAP_HAS_NO_OFFSET(where=door.where))
         plane = thickness / 2
         if door.joint.slot is not None:
             plane = thickness - door.joint.slot
@@ -54,9 +52,9 @@ class HalfLap(Through):
             plane = max((thickness - width - wall) // step * step, thickness / 3)
         if not wall <= plane <= thickness - wall:
             raise Refusal(
-                f"{door.where}: a half-lap leaves {in_words(wall, unit)} or more of both pieces: "
-                f"[joint] slot from {in_words(wall, unit)} to {in_words(thickness - wall, unit)}, "
-                "or leave it out for half the thickness"
+                parts.LAP_TOO_THIN(
+                    where=door.where, wall=Length(wall, unit), most=Length(thickness - wall, unit)
+                )
             )
         lap = (plane, thickness)
         if door.glazed:
@@ -97,19 +95,16 @@ class HalfLap(Through):
             yield from cut_tenon(lap, scrap, context)
 
 
-def _no_room(door: Door, thickness: Fraction, plane: Fraction, groove: Span, unit: Unit) -> str:
+def _no_room(door: Door, thickness: Fraction, plane: Fraction, groove: Span, unit: Unit) -> Fact:
+    if groove[0] < plane:
+        return parts.LAP_GROOVE_IN_FRONT(
+            where=door.where, groove=Length(groove[0], unit), plane=Length(plane, unit)
+        )
     wall = fits.LAP_WALL.of(unit)
     most = thickness - (plane if door.joint.slot is not None else thickness / 3) - wall
-    if groove[0] < plane:
-        what = (
-            f"the groove begins {in_words(groove[0], unit)} behind the face, in front of the plane "
-            f"at {in_words(plane, unit)}, where the stile goes on to the door's end: leave "
-            "[groove] offset out, and it lies right behind the plane"
-        )
-    else:
-        what = (
-            f"behind the groove only {in_words(max(thickness - groove[1], ZERO), unit)} of the "
-            f"rail's lap are left, under {in_words(wall, unit)}: a groove of at most "
-            f"{in_words(most, unit)} (a thinner panel), right behind the plane, or a bridle joint"
-        )
-    return f"{door.where}: {what}"
+    return parts.LAP_GROOVE_TOO_WIDE(
+        where=door.where,
+        left=Length(max(thickness - groove[1], ZERO), unit),
+        wall=Length(wall, unit),
+        most=Length(most, unit),
+    )

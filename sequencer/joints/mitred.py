@@ -13,11 +13,12 @@ from fractions import Fraction
 from sequencer.cuts.mitre import cut_mitres
 from sequencer.cuts.model import Operation
 from sequencer.errors import Refusal
+from sequencer.facts import Length, parts
 from sequencer.job.schema import Door, Measured
 from sequencer.joints.base import Corner, Cutting, JointSizes
 from sequencer.joints.cutting import slots_and_tenons
 from sequencer.joints.features import rail_cheeks, stile_slot
-from sequencer.joints.sizes import Through, in_line, in_words, trimmed
+from sequencer.joints.sizes import Through, in_line, trimmed
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Prism
@@ -48,10 +49,11 @@ class MitredBridle(Through):
         if not made.trimmed:
             groove = sizes.groove[1] - sizes.groove[0]
             raise Refusal(
-                f"{door.where}: the groove, {in_words(groove, unit)} wide, does not trim the "
-                f"tenon, {in_words(sizes.tenon_thickness, unit)} thick, and a cut that did would "
-                "take the mitre's tip with it: make the slot as wide as the groove and in line "
-                "with it ([joint] slot and offset), or use a thicker panel"
+                parts.MITRE_NOT_TRIMMED(
+                    where=door.where,
+                    groove=Length(groove, unit),
+                    tenon=Length(sizes.tenon_thickness, unit),
+                )
             )
         return made
 
@@ -108,10 +110,9 @@ def _as_wide(door: Door, unit: Unit) -> None:
         "top rail": door.top_rail,
         "bottom rail": door.bottom_rail,
     }
-    wrong = [name for name, width in widths.items() if width != door.hinge_stile]
-    if wrong:
-        said = ", ".join(f"{name} {in_words(width, unit)}" for name, width in widths.items())
-        raise Refusal(
-            f"{door.where}: a mitre at 45° joins pieces of one width, and these are not ({said}): "
-            'make rails and stiles equally wide, or write [joint] kind = "bridle"'
+    if any(width != door.hinge_stile for width in widths.values()):
+        pieces = (
+            parts.PIECE_WIDTH(piece=piece, width=Length(width, unit))
+            for piece, width in widths.items()
         )
+        raise Refusal(parts.MITRE_WIDTHS_DIFFER(where=door.where, pieces=tuple(pieces)))

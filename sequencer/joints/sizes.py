@@ -9,9 +9,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.errors import Refusal
+from sequencer.facts import Length, parts
 from sequencer.job.schema import Door, Measured
 from sequencer.joints.base import JointSizes
-from sequencer.lengths import Unit, show
+from sequencer.lengths import Unit
 from sequencer.methods import Choices
 from sequencer.passes import free_width
 from sequencer.plan import Span
@@ -58,7 +59,13 @@ def in_line(
         offset = door.joint.offset + (slot_width - groove_width) / 2
     groove = placed(door, thickness, groove_width, offset)
     if not (slot[0] - hair <= groove[0] and groove[1] <= slot[1] + hair):
-        raise Refusal(_void(door, slot_width, groove_width, unit))
+        raise Refusal(
+            parts.GROOVE_OUTSIDE_SLOT(
+                where=door.where,
+                groove=Length(groove_width, unit),
+                slot=Length(slot_width, unit),
+            )
+        )
     return JointSizes(
         thickness=thickness,
         slot=slot,
@@ -167,17 +174,3 @@ def in_groove(door: Door, groove: Span, thickness: Fraction, choices: Choices) -
 
 def is_centred(span: Span, thickness: Fraction) -> bool:
     return span[0] + span[1] == thickness
-
-
-def in_words(length: Fraction, unit: Unit) -> str:
-    """A length for a message, to the step that free widths are kept on."""
-    return f"{show(length, unit, fits.WIDTH_STEP.of(unit)).text} {unit}"
-
-
-def _void(door: Door, slot: Fraction, groove: Fraction, unit: Unit) -> str:
-    return (
-        f"{door.where}: the groove ({in_words(groove, unit)} wide) reaches outside "
-        f"the slot ({in_words(slot, unit)} wide), so a void would show at the door's "
-        "top and bottom edges: make the slot as wide as the groove and in line with it "
-        "([joint] slot and offset), or use a thinner panel"
-    )

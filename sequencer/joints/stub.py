@@ -12,13 +12,13 @@ from fractions import Fraction
 from sequencer.cuts.model import Operation
 from sequencer.cuts.tenon import Tried, cut_tenon, tenons
 from sequencer.errors import Refusal
+from sequencer.facts import Length, parts
 from sequencer.job.schema import Door, Measured
 from sequencer.joints.base import BAR_ROLES, Corner, Cutting, JointSizes, Tee
 from sequencer.joints.features import cheeks, rail_cheeks
 from sequencer.joints.sizes import (
     beside_groove,
     in_groove,
-    in_words,
     inside,
     is_centred,
     panel_edge,
@@ -48,15 +48,11 @@ class StubTenon:
         the hair by which slots in bars came out otherwise."""
         thickness = measured.thickness.get(door.thickness, door.thickness)
         if door.glazed:
-            raise Refusal(
-                f"{door.where}: a stub tenon needs a groove, and glass stands in a rebate: write "
-                '[joint] kind = "bridle" for a door with glass'
-            )
+            raise Refusal(parts.STUB_IN_GLASS(where=door.where))
         if door.groove.depth <= kerf:
+            depth = Length(door.groove.depth, unit)
             raise Refusal(
-                f"{door.where}: a stub tenon as long as the groove is deep, "
-                f"{in_words(door.groove.depth, unit)}, is no longer than the kerf, "
-                f"{in_words(kerf, unit)}: a deeper groove ([groove] depth), or a thinner blade"
+                parts.STUB_TOO_SHORT(where=door.where, depth=depth, kerf=Length(kerf, unit))
             )
         width = panel_groove(door, thickness, kerf, unit, choices, door.joint.slot)
         offset = door.groove.offset if door.groove.offset is not None else door.joint.offset
@@ -65,10 +61,7 @@ class StubTenon:
         hair = fits.FIT_BAND.of(unit)
         alike = -hair <= slot_width - width <= 2 * hair
         if not alike or door.joint.offset not in (None, offset):
-            raise Refusal(
-                f"{door.where}: a stub tenon stands in the groove, {in_words(width, unit)} wide, "
-                "and has no slot of its own: leave [joint] slot and offset out"
-            )
+            raise Refusal(parts.STUB_HAS_NO_SLOT(where=door.where, groove=Length(width, unit)))
         groove = placed(door, thickness, width, offset)
         tenon = in_groove(door, groove, thickness, choices)
         centred = is_centred(groove, thickness)
@@ -128,10 +121,7 @@ class StubBar:
     def in_bar(self, tee: Tee, sizes: JointSizes) -> tuple[Feature, ...]:
         """Two cheeks; the grooves along both edges trim the tenon."""
         if sizes.stub is None:
-            raise Refusal(
-                f"{tee.bar}: a stub tenon needs a groove, and glass stands in a rebate: write "
-                '[joint] bars = "T-bridle" for a door with glass'
-            )
+            raise Refusal(parts.STUB_BAR_IN_GLASS(bar=tee.bar))
         size = (tee.bar_length, tee.bar_width, sizes.thickness)
         mate = f"{tee.across}/{tee.edge}"
         return tuple(cheeks(tee.bar_end, size, (tee.reach, tee.reach), sizes.stub, mate))

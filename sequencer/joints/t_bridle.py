@@ -14,13 +14,13 @@ from fractions import Fraction
 from sequencer.cuts.housing import cut_housings
 from sequencer.cuts.model import Operation
 from sequencer.errors import Refusal
+from sequencer.facts import parts
 from sequencer.job.schema import Door
 from sequencer.joints.base import BAR_ROLES, Cutting, JointSizes, Tee, end_span
 from sequencer.joints.cutting import slots
 from sequencer.plan import Feature, Part, Span
 
 ZERO = Fraction(0)
-INSTEAD = 'or write [joint] bars = "stub tenon"'
 
 
 class TBridle:
@@ -62,21 +62,11 @@ class TBridle:
 
 def _tongue(tee: Tee, sizes: JointSizes) -> Span:
     if sizes.tongue is None:
-        raise Refusal(
-            f"{tee.bar}: a T-bridle needs wood on both sides of its slot, and half-laps leave none "
-            f'behind: write [joint] kind = "bridle", {INSTEAD}'
-        )
+        raise Refusal(parts.BAR_IN_LAPS(bar=tee.bar))
     if sizes.tongue[0] < sizes.groove[0] or sizes.groove[1] < sizes.tongue[1]:
-        raise Refusal(
-            f"{tee.bar}: the groove of {tee.across} is not as wide as the tongue that the bar "
-            "straddles and in line with it, so the bar's middle cannot fill it: make the slot as "
-            f"wide as the groove ([joint] slot and offset), {INSTEAD}"
-        )
+        raise Refusal(parts.BAR_OFF_GROOVE(bar=tee.bar, across=tee.across))
     if sizes.rebated and tee.bar_width <= 2 * sizes.groove_depth:
-        raise Refusal(
-            f"{tee.bar}: rebates on both sides leave nothing of its back: a wider bar, or "
-            "shallower rebates ([groove] depth)"
-        )
+        raise Refusal(parts.BAR_LOSES_BACK(bar=tee.bar))
     return sizes.tongue
 
 
@@ -85,8 +75,4 @@ def _beside_glass(part: Part) -> None:
     rebated = {f.at for f in part.features if f.kind == "rebate"}
     housed = any(f.kind == "housing" for f in part.features)
     if housed and {"inside-edge", "outside-edge"} <= rebated:
-        raise Refusal(
-            f"{part.mark}: glass stands on both sides of it, and a bar let in by a T-bridle goes "
-            "right through to the other side's rebate: divide a door with glass by mid rails "
-            "alone, or by mullions alone"
-        )
+        raise Refusal(parts.BAR_MEETS_GLASS(part=part.mark))

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact
 from sequencer.plan.pieces import Size, Span
 
 
@@ -86,7 +87,7 @@ class Order:
     """Something to order, made to size or bought: `count` of `what`, and its `size` in words of
     the plan's unit (empty where it has none)."""
 
-    what: str
+    what: Fact
     count: int
     size: tuple[Fraction, ...] = ()
-    note: str = ""
+    note: Fact | None = None

@@ -11,7 +11,7 @@ from sequencer.plan import Blank, Board, Order, Plan, RoughLine, Span
 from sequencer.sheets import svg
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.layouts import WIDTH, hatch
-from sequencer.wording import for_plan
+from sequencer.wording import Room, for_plan
 
 _TYPE = 12
 _TIGHT = 9
@@ -70,6 +70,7 @@ class WoodPage:
 
 
 def wood_page(plan: Plan, scale: Scale) -> WoodPage:
+    room = for_plan(plan, "paper")
     used = [board for board in plan.boards if board.blanks]
     points = WIDTH / max((board.size.length for board in used), default=Fraction(1))
     return WoodPage(
@@ -79,10 +80,10 @@ def wood_page(plan: Plan, scale: Scale) -> WoodPage:
         trims=_trims(used, scale),
         idle=", ".join(board.mark for board in plan.boards if not board.blanks),
         glued=_glued(plan),
-        says=tuple(for_plan(plan, "paper").say(fact) for fact in plan.layout),
+        says=tuple(room.say(fact) for fact in plan.layout),
         missing=tuple(_blank(blank, scale) for blank in plan.missing),
-        orders=_orders(plan.orders, scale),
-        order_notes=_order_notes(plan.orders),
+        orders=_orders(plan.orders, scale, room),
+        order_notes=_order_notes(plan.orders, room),
     )
 
 
@@ -194,7 +195,7 @@ def _blank(blank: Blank, scale: Scale) -> str:
     return f"{blank.mark}: {blank.material}, {figures} {scale.unit}"
 
 
-def _orders(orders: Sequence[Order], scale: Scale) -> tuple[OrderLine, ...]:
+def _orders(orders: Sequence[Order], scale: Scale, room: Room) -> tuple[OrderLine, ...]:
     """Equal ones together, in the order in which they are first told."""
     counts: dict[Order, int] = {}
     for order in orders:
@@ -205,15 +206,15 @@ def _orders(orders: Sequence[Order], scale: Scale) -> tuple[OrderLine, ...]:
     return tuple(
         OrderLine(
             count=count,
-            what=order.what,
+            what=room.say(order.what),
             size=" × ".join(scale.text(length) for length in order.size),
-            note=signs.get(order.note, ""),
+            note="" if order.note is None else signs[order.note],
         )
         for order, count in counts.items()
     )
 
 
-def _order_notes(orders: Sequence[Order]) -> tuple[str, ...]:
+def _order_notes(orders: Sequence[Order], room: Room) -> tuple[str, ...]:
     """Each note once, as a sentence; its number is its sign."""
     notes = dict.fromkeys(order.note for order in orders if order.note)
-    return tuple(f"{note[0].upper()}{note[1:]}." for note in notes)
+    return tuple(room.sentence(note) for note in notes)

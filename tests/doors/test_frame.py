@@ -166,7 +166,7 @@ def test_a_slot_cut_a_hair_narrower_than_its_groove_is_kept() -> None:
     assert leaf.sizes.slot_width == planned - Fraction(1, 500)
     assert leaf.sizes.slot_width - leaf.sizes.tenon_thickness == Fraction(1, 256)
     narrow = Measured(slot={planned: planned - Fraction(1, 64)})
-    with pytest.raises(Refusal, match="void"):
+    with pytest.raises(Refusal, match="groove-outside-slot"):
         make_leaves([job], kerf, narrow, Choices())
 
 

@@ -19,7 +19,7 @@ opening = {{ width = "16", height = "{height}" }}
 
 def orders(height: str, more: str = "") -> dict[str, int]:
     plan = to_plan(JOB.format(height=height, more=more))
-    return {order.what: order.count for order in plan.orders}
+    return {str(order.what.given["what"]): order.count for order in plan.orders}
 
 
 @pytest.mark.parametrize(("height", "hinges"), [("20", 2), ("40", 2), ("41", 3), ("58", 3)])

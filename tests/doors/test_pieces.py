@@ -113,7 +113,9 @@ def test_a_narrower_tenon_gets_its_edge_cheek() -> None:
 
 def test_a_joint_too_deep_for_the_blade_is_refused() -> None:
     deep = FRAME[0].replace("1-3/4,1-3/4", "1-3/4,3-1/4")
-    with pytest.raises(Refusal, match="the slot at end B of A1 is 3 1/4 in deep"):
+    with pytest.raises(
+        Refusal, match=r"too-deep-on-end\(.*joint=slot, end=B, mark=A1, depth=13/4 in"
+    ):
         planned(deep)
 
 

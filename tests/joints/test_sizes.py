@@ -173,22 +173,22 @@ def test_only_slotted_joints_are_asked_about_slots() -> None:
 
 
 REFUSED = [
-    ("mitred bridle", "", '[panel]\nthickness = "1/8"', "does not trim", "as wide as the groove"),
-    ("half-lap", "", '[groove]\noffset = "1/4"', "in front of the plane", "leave .* offset out"),
-    ("half-lap", 'slot = "5/16"', "", "behind the groove only", "at most 3/16 in"),
-    ("half-lap", 'slot = "1/16"', "", "leaves 1/8 in or more of both", "leave it out"),
-    ("half-lap", 'offset = "3/8"', "", "has no offset", "says how thick"),
-    ("half-lap", "", '[panel]\nthickness = "3/8"', "behind the groove only", "thinner panel"),
-    ("stub tenon", "", '[groove]\ndepth = "1/8"', "no longer than the kerf", "deeper groove"),
-    ("stub tenon", 'slot = "5/16"', '[panel]\nthickness = "1/4"', "no slot of its own", "leave"),
+    ("mitred bridle", "", '[panel]\nthickness = "1/8"', "mitre-not-trimmed"),
+    ("half-lap", "", '[groove]\noffset = "1/4"', "lap-groove-in-front"),
+    ("half-lap", 'slot = "5/16"', "", "lap-groove-too-wide.*most=3/16 in"),
+    ("half-lap", 'slot = "1/16"', "", "lap-too-thin.*wall=1/8 in"),
+    ("half-lap", 'offset = "3/8"', "", "lap-has-no-offset"),
+    ("half-lap", "", '[panel]\nthickness = "3/8"', "lap-groove-too-wide"),
+    ("stub tenon", "", '[groove]\ndepth = "1/8"', "stub-too-short"),
+    ("stub tenon", 'slot = "5/16"', '[panel]\nthickness = "1/4"', "stub-has-no-slot"),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("kind", "joint", "more", "why", "instead"), REFUSED)
+@pytest.mark.parametrize(("kind", "joint", "more", "why"), REFUSED)
 def test_what_cannot_be_is_refused_with_what_would_do(
-    kind: str, joint: str, more: str, why: str, instead: str
+    kind: str, joint: str, more: str, why: str
 ) -> None:
-    with pytest.raises(Refusal, match=f"{why}.*{instead}"):
+    with pytest.raises(Refusal, match=why):
         leaf_of(kind, joint, more)
 
 
@@ -201,18 +201,18 @@ def changed(kind: str, **changes: object) -> Leaf:
 
 
 def test_no_mitre_between_pieces_of_unlike_width() -> None:
-    with pytest.raises(Refusal, match=r"pieces of one width.*top rail 2 1/2 in.*equally wide"):
+    with pytest.raises(Refusal, match=r"mitre-widths-differ.*top rail.*5, 2"):
         changed("mitred bridle", top_rail=F(5, 2))
 
 
 def test_no_tongue_in_a_half_lapped_frame() -> None:
     straddled = replace(to_job(job("half-lap")).doors[0].joint, bars="T-bridle")
-    with pytest.raises(Refusal, match=r'half-laps leave none .*"stub tenon"'):
+    with pytest.raises(Refusal, match="bar-in-laps"):
         changed("half-lap", joint=straddled)
 
 
 def test_no_stub_tenon_with_glass() -> None:
-    with pytest.raises(Refusal, match=r'glass stands in a rebate: write .* kind = "bridle"'):
+    with pytest.raises(Refusal, match="stub-in-glass"):
         leaf_of("stub tenon", glass=True)
 
 
@@ -222,8 +222,8 @@ BAR = '\n[[bar]]\nkind = "mid rail"\n'
 @pytest.mark.parametrize(
     ("kind", "joint", "more", "glass", "why"),
     [
-        ("bridle", 'bars = "stub tenon"', "", True, 'write .* bars = "T-bridle"'),
-        ("bridle", 'bars = "T-bridle"', '[panel]\nthickness = "1/8"', False, "as wide as the g"),
+        ("bridle", 'bars = "stub tenon"', "", True, "stub-bar-in-glass"),
+        ("bridle", 'bars = "T-bridle"', '[panel]\nthickness = "1/8"', False, "bar-off-groove"),
     ],
 )  # fmt: skip
 def test_bars_that_cannot_be_let_in(

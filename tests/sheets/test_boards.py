@@ -9,6 +9,7 @@ from functools import cache
 
 import pytest
 
+from sequencer.facts import Fact, parts
 from sequencer.job.rack import Board as Owned
 from sequencer.job.rack import Rack
 from sequencer.plan import Board, Order, Plan
@@ -16,6 +17,7 @@ from sequencer.sheets import html
 from sequencer.sheets.boards import OrderLine, board_drawing, wood_page
 from sequencer.sheets.figures import Scale
 from sequencer.stock import take_stock
+from sequencer.wording import for_plan
 from tests.sheets.jobs import plan_of
 
 F = Fraction
@@ -109,15 +111,20 @@ def test_boards_trimmed_unlike_are_told_apart() -> None:
     assert wood_page(stocked(2, 3), SCALE).trims == "1 in off each end, 1/4 in off one edge"
 
 
+def bought(what: str) -> Fact:
+    return parts.BOUGHT(what=what)
+
+
 @pytest.mark.parametrize(
     ("orders", "lines"),
     [
-        ((Order("clear glass", 2, (F(23, 2), F(15)), "measure the rebate"),),
+        ((Order(bought("clear glass"), 2, (F(23, 2), F(15)), parts.ORDER_STOP()),),
          (OrderLine(2, "clear glass", "11 1/2 × 15", "1"),)),
-        ((Order("butt hinges", 4), Order("knob", 1), Order("butt hinges", 2)),
+        ((Order(bought("butt hinges"), 4), Order(bought("knob"), 1), Order(bought("butt hinges"), 2)),
          (OrderLine(6, "butt hinges", "", ""), OrderLine(1, "knob", "", ""))),
-        ((Order("pane A5", 1, (F(9),), "one"), Order("stop", 2, (F(9),), "two"),
-          Order("stop", 2, (F(8),), "two")),
+        ((Order(parts.PANE(mark="A5"), 1, (F(9),), parts.ORDER_PANE(sold=None)),
+          Order(bought("stop"), 2, (F(9),), parts.ORDER_STOP()),
+          Order(bought("stop"), 2, (F(8),), parts.ORDER_STOP())),
          (OrderLine(1, "pane A5", "9", "1"), OrderLine(2, "stop", "9", "2"),
           OrderLine(2, "stop", "8", "2"))),
     ],
@@ -126,9 +133,8 @@ def test_what_to_order(orders: tuple[Order, ...], lines: tuple[OrderLine, ...]) 
     plan = replace(plan_of("pair"), orders=orders)
     page = wood_page(plan, SCALE)
     assert page.orders == lines
-    assert page.order_notes == tuple(
-        f"{order.note.capitalize()}." for order in orders[:2] if order.note
-    )
+    room = for_plan(plan, "paper")
+    assert page.order_notes == tuple(room.sentence(o.note) for o in orders[:2] if o.note)
     assert all(note in html(plan) for note in page.order_notes)
 
 

@@ -8,7 +8,8 @@ from fractions import Fraction
 from sequencer.doors.fills.model import Filled, Fitting
 from sequencer.doors.leaf import Light
 from sequencer.errors import Refusal
-from sequencer.job.checked import say
+from sequencer.facts import Length
+from sequencer.facts import parts as told
 from sequencer.job.facts import lengths
 from sequencer.job.play import fill_moves
 from sequencer.job.schema import Door
@@ -73,10 +74,14 @@ def _through(spec: Door, thickness: Fraction, fitting: Fitting) -> tuple[Span, S
     wall, least = (thickness - width) / 2, lengths(unit)["limits.least_wall"]
     if wall < least:
         raise Refusal(
-            f"{spec.where}: boards {say(thickness, unit)} thick, as the frame's groove takes them, "
-            f"keep {say(max(wall, ZERO), unit)} beside a groove of {say(width, unit)}, which is "
-            f"what the blade cuts; at least {say(least, unit)}: [panel] thickness of "
-            f"{say(width + 2 * least, unit)} or more, or a thinner blade"
+            told.BOARD_TOO_THIN(
+                where=spec.where,
+                thickness=Length(thickness, unit),
+                wall=Length(max(wall, ZERO), unit),
+                groove=Length(width, unit),
+                least=Length(least, unit),
+                enough=Length(width + 2 * least, unit),
+            )
         )
     thick = width - fitting.fact(fits.PANEL_FIT)
     return (wall, wall + width), ((thickness - thick) / 2, (thickness + thick) / 2)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from sequencer.doors.fills.model import Filled, Fitting
 from sequencer.doors.leaf import Light
 from sequencer.errors import Refusal
-from sequencer.job.checked import say
+from sequencer.facts import Length, parts
 from sequencer.job.facts import lengths
 from sequencer.job.kinds import Glazed
 from sequencer.job.schema import Door
@@ -28,13 +28,14 @@ def panes(spec: Door, mark: str, first: int, lights: Sequence[Light], fitting: F
     made: list[Pane] = []
     orders: list[Order] = []
     sold = sold_as(glass.thickness, fitting.unit)
-    note = "measure the dry frame before ordering" + (f"; sold as {sold} glass" if sold else "")
+    note = parts.ORDER_PANE(sold=sold or None)
     for number, light in enumerate(lights, first):
         width, height = light.width + 2 * reach, light.height + 2 * reach
         left, bottom = light.left - reach, light.bottom - reach
         across, up = (left, left + width), (bottom, bottom + height)
         made.append(Pane(f"{mark}{number}", (across, up, (front, front + glass.thickness))))
-        orders.append(Order(f"pane {mark}{number}", 1, (width, height, glass.thickness), note))
+        pane = parts.PANE(mark=f"{mark}{number}")
+        orders.append(Order(pane, 1, (width, height, glass.thickness), note))
         orders += _stops(light, sizes.groove_depth, room)
     return Filled((), (), tuple(made), tuple(orders))
 
@@ -46,18 +47,21 @@ def _room(spec: Door, glass: Glazed, fitting: Fitting) -> Fraction:
     room = deep - glass.thickness
     if room < least:
         raise Refusal(
-            f"{spec.where}: behind a pane {say(glass.thickness, unit)} thick the rebate, "
-            f"{say(deep, unit)} deep, leaves {say(max(room, Fraction(0)), unit)} for a stop; it "
-            f"takes {say(least, unit)}: thicker stock by {say(least - room, unit)}, a slot that "
-            "begins nearer the show face ([joint] offset or slot), or thinner glass"
+            parts.NO_ROOM_FOR_STOP(
+                where=spec.where,
+                pane=Length(glass.thickness, unit),
+                deep=Length(deep, unit),
+                room=Length(max(room, Fraction(0)), unit),
+                least=Length(least, unit),
+                more=Length(least - room, unit),
+            )
         )
     return room
 
 
 def _stops(light: Light, width: Fraction, room: Fraction) -> list[Order]:
     """Four to a light, as long as the rebate, to be mitred into each other."""
-    note = "moulding, no thicker and no wider; screwed, not glued, so that the glass comes out"
     return [
-        Order("glass stop", 2, (along + 2 * width, width, room), note)
+        Order(parts.STOP(), 2, (along + 2 * width, width, room), parts.ORDER_STOP())
         for along in (light.width, light.height)
     ]

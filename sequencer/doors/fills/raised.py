@@ -10,7 +10,8 @@ from sequencer.doors.fills.flat import flat_panels
 from sequencer.doors.fills.model import Filled, Fitting
 from sequencer.doors.leaf import Light
 from sequencer.errors import Refusal
-from sequencer.job.checked import say
+from sequencer.facts import Length
+from sequencer.facts import parts as told
 from sequencer.job.facts import lengths
 from sequencer.job.kinds import Raised
 from sequencer.job.schema import Door
@@ -82,26 +83,35 @@ def wedge_of(spec: Door, fitting: Fitting) -> Wedge:
     most = fitting.kerf - fitting.fact(OVERLAP)
     if step > most:
         raise Refusal(
-            f"{spec.where}: the top of the blade, {say(fitting.kerf, unit)} wide, frees the waste "
-            f"over a step of at most {say(most, unit)}, and {say(step, unit)} is asked for: a "
-            "smaller [raised] step, or a thicker blade"
+            told.STEP_TOO_HIGH(
+                where=spec.where,
+                kerf=Length(fitting.kerf, unit),
+                most=Length(most, unit),
+                step=Length(step, unit),
+            )
         )
     if inner <= mouth:
         raise Refusal(
-            f"{spec.where}: a panel {say(thickness, unit)} thick with a step of {say(step, unit)} "
-            f"is no thicker at its bevel's end than in the groove, {say(mouth, unit)}: a thicker "
-            "panel ([panel] thickness), or a flat one"
+            told.BEVEL_TOO_THIN(
+                where=spec.where,
+                thickness=Length(thickness, unit),
+                step=Length(step, unit),
+                mouth=Length(mouth, unit),
+            )
         )
     edge = (mouth * width - reach * inner) / (width - reach)
     least = lengths(unit)["limits.least_edge"]
     if edge < least:
         # Where the edge is as thin as it may be: mouth = least + reach · (inner − least) / width.
         wider = reach * (inner - least) / (mouth - least) if mouth > least else None
-        also = "" if wider is None else f"a bevel at least {say(wider, unit)} wide, or "
         raise Refusal(
-            f"{spec.where}: a bevel {say(width, unit)} wide that fits the groove leaves the "
-            f"panel's edge {say(max(edge, ZERO), unit)} thick, under {say(least, unit)}: {also}"
-            "a thinner panel"
+            told.PANEL_EDGE_TOO_THIN(
+                where=spec.where,
+                bevel=Length(width, unit),
+                edge=Length(max(edge, ZERO), unit),
+                least=Length(least, unit),
+                wider=None if wider is None else Length(wider, unit),
+            )
         )
     return Wedge(thickness, width, step, edge, reach, mouth)
 

@@ -248,9 +248,9 @@ def test_by_rule_of_thumb_where_nothing_is_said_of_the_year() -> None:
 
 
 def test_thin_boards_are_refused_with_what_would_do() -> None:
-    with pytest.raises(Refusal, match=r"keep 1/32 in beside a groove of 1/8 in") as refused:
+    with pytest.raises(Refusal, match=r"wall=1/32 in, groove=1/8 in") as refused:
         to_leaves(DOOR.replace('thickness = "3/8"', 'thickness = "3/16"'))
-    assert "[panel] thickness of 7/32 in or more" in str(refused.value)
+    assert "enough=7/32 in" in str(refused.value)
     to_leaves(DOOR.replace('thickness = "3/8"', 'thickness = "7/32"'))
 
 

@@ -8,6 +8,7 @@ import pytest
 
 from sequencer import contract, sheets
 from sequencer.errors import InputError, Refusal
+from sequencer.facts import parts
 from sequencer.job.kinds import Glazed
 from sequencer.plan import Order
 from sequencer.trade.glass import CUT_BAND, SHEETS, sold_as
@@ -46,15 +47,15 @@ def test_a_door_worked_by_hand() -> None:
     assert (front, back) == (F(1, 4), F(3, 8))
     assert not leaf.fills
     assert [feature.kind for feature in leaf.parts[0].features].count("rebate") == 1
-    orders = {order.what: order for order in leaf.orders if order.what.startswith("pane")}
-    assert orders["pane A5"].size == (F("11.4375"), F("16.4375"), F(1, 8))
-    assert "3 mm glass" in orders["pane A5"].note
-    stops = [order for order in leaf.orders if order.what == "glass stop"]
+    orders = {order.what: order for order in leaf.orders if order.what.kind is parts.PANE}
+    assert orders[parts.PANE(mark="A5")].size == (F("11.4375"), F("16.4375"), F(1, 8))
+    assert orders[parts.PANE(mark="A5")].note == parts.ORDER_PANE(sold="3 mm")
+    stops = [order for order in leaf.orders if order.what == parts.STOP()]
     assert [(stop.count, stop.size) for stop in stops] == [
         (2, (F("11.5625"), F(3, 8), F(3, 8))),
         (2, (F("16.5625"), F(3, 8), F(3, 8))),
     ]
-    assert all("not glued" in stop.note for stop in stops)
+    assert all(stop.note == parts.ORDER_STOP() for stop in stops)
 
 
 def test_the_glaziers_rules() -> None:
@@ -102,9 +103,9 @@ def test_glass_by_its_name() -> None:
 def test_a_pane_and_a_stop_that_the_rebate_has_no_room_for() -> None:
     """1/2 in of rebate and a pane of 3/8 in leave 1/8 in; a stop takes 3/16."""
     text = DOOR.replace("[glass]", '[glass]\nthickness = "3/8"')
-    with pytest.raises(Refusal, match=r"leaves 1/8 in for a stop; it takes 3/16 in") as refused:
+    with pytest.raises(Refusal, match=r"room=1/8 in, least=3/16 in") as refused:
         to_leaves(text)
-    assert "thicker stock by 1/16 in" in str(refused.value)
+    assert "more=1/16 in" in str(refused.value)
     to_leaves(text.replace('"3/4"', '"7/8"'))
 
 
@@ -138,16 +139,16 @@ def test_lights_between_bars_are_glazed_one_by_one() -> None:
     text = text.replace("[[door]]", "[[door]]\nleaves = 2").replace('"15"', '"28"')
     plan = to_plan(text + '[door.gaps]\nmeeting = "1/8"\n')
     assert [pane.mark for door in plan.doors for pane in door.panes] == ["A6", "A7", "B6", "B7"]
-    panes = [order for order in plan.orders if order.what.startswith("pane")]
+    panes = [order for order in plan.orders if order.what.kind is parts.PANE]
     assert len(panes) == 4
-    stops = [order for order in plan.orders if order.what == "glass stop"]
+    stops = [order for order in plan.orders if order.what == parts.STOP()]
     assert sum(stop.count for stop in stops) == 16
 
 
 def test_orders_say_equal_things_once_and_the_bench_glazes_last() -> None:
     """Two doors alike: four stops of each length in one line."""
     plan = to_plan(DOOR.replace("[[door]]", "[[door]]\ncount = 2"))
-    stops: list[Order] = [order for order in plan.orders if order.what == "glass stop"]
+    stops: list[Order] = [order for order in plan.orders if order.what == parts.STOP()]
     assert [stop.count for stop in stops] == [4, 4]
     kinds = [step.kind for step in plan.steps]
     assert kinds.index("flush") < kinds.index("glaze") < kinds.index("hang")
