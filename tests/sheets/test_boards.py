@@ -120,7 +120,8 @@ def bought(what: str) -> Fact:
     [
         ((Order(bought("clear glass"), 2, (F(23, 2), F(15)), parts.ORDER_STOP()),),
          (OrderLine(2, "clear glass", "11 1/2 × 15", "1"),)),
-        ((Order(bought("butt hinges"), 4), Order(bought("knob"), 1), Order(bought("butt hinges"), 2)),
+        ((Order(bought("butt hinges"), 4), Order(bought("knob"), 1),
+          Order(bought("butt hinges"), 2)),
          (OrderLine(6, "butt hinges", "", ""), OrderLine(1, "knob", "", ""))),
         ((Order(parts.PANE(mark="A5"), 1, (F(9),), parts.ORDER_PANE(sold=None)),
           Order(bought("stop"), 2, (F(9),), parts.ORDER_STOP()),
