@@ -132,4 +132,4 @@ def test_blocks_stand_in_step_order() -> None:
 
 def test_edges_planed_on_their_sticks_say_how_much_comes_off() -> None:
     page = html(to_plan(PAIR.replace("[stock]", '[stock]\nedge_allowance = "1/32"'), ""))
-    assert "1/32 in off outside edge" in page
+    assert "#6: 1/32 in off the outside edge." in page
