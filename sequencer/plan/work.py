@@ -29,7 +29,8 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A hazard message in four parts. `word` is DANGER, WARNING, CAUTION or NOTICE."""
+    """A hazard message in four parts. `word` is DANGER, WARNING, CAUTION or NOTICE; `brief` is
+    what to do, in one sentence or none, where the message has been told in full before."""
 
     rule: str
     word: str
@@ -37,6 +38,7 @@ class Caution:
     consequence: str
     avoidance: str
     source: str
+    brief: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,12 +2,12 @@
 
 Input: an assembled plan (its setups' cautions still empty) and the shop. Output: a `Review`.
 Nothing is printed of a plan with refusals; warnings are printed with a box to tick; a setup shows
-one message, the worst word first, into which the short sentences of the others are drawn.
+all of its messages, the worst word first.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -27,10 +27,6 @@ PREDICATES: Mapping[str, Predicate] = {
     **envelope.CHECKS,
     **leaning.CHECKS,
 }
-
-ROOM = 280
-"""Characters to which a setup's one box takes up other rules' short sentences: it is read standing,
-and four lines are what is read. What must be said (`urgent`) goes in regardless."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,8 +144,7 @@ def _exceeds(found: Finding | Refused) -> Fraction:
 def _messages(
     found: Mapping[tuple[str, str, str], tuple[Finding, list[Moment]]], unit: Unit
 ) -> tuple[Caution, ...]:
-    """A setup's messages, worst first; those that say all of a setup before the single points.
-    The first takes up the others' short sentences, urgent ones, then warnings, then cautions."""
+    """A setup's messages, worst first; those that say all of a setup before the single points."""
     rules = load().by_id
     order = {name: place for place, name in enumerate(rules)}
 
@@ -158,30 +153,10 @@ def _messages(
         level = LEVELS.index(finding.level)
         return WORDS.index(text.word), 0 if text.main else 1, level, order[finding.rule]
 
-    def prompt(finding: Finding) -> tuple[bool, int]:
-        return not rules[finding.rule].urgent, LEVELS.index(finding.level)
-
-    chosen = [
-        (finding, places(finding, seen, unit))
-        for finding, seen in sorted(found.values(), key=lambda pair: rank(pair[0]))
-    ]
-    cautions = [caution(rules[f.rule], rules[f.rule].text(f.case), put) for f, put in chosen]
-    briefs = [
-        (rules[f.rule].urgent, filled(rules[f.rule].brief, put))
-        for f, put in sorted(chosen[1:], key=lambda pair: prompt(pair[0]))
-        if rules[f.rule].brief
-    ]
-    return (_joined(cautions[0], briefs), *cautions[1:])
-
-
-def _joined(box: Caution, briefs: Sequence[tuple[bool, str]]) -> Caution:
-    """The box with the short sentences for which there is room."""
-    said = box.avoidance
-    taken = len(box.word) + len(box.hazard) + len(box.consequence) + 3
-    for urgent, brief in briefs:
-        if urgent or taken + len(said) + 1 + len(brief) <= ROOM:
-            said = f"{said} {brief}"
-    return replace(box, avoidance=said)
+    return tuple(
+        caution(rules[f.rule], rules[f.rule].text(f.case), places(f, seen, unit))
+        for f, seen in sorted(found.values(), key=lambda pair: rank(pair[0]))
+    )
 
 
 def _flags(

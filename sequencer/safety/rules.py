@@ -59,9 +59,9 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """`texts` by case; the plain case is `""`. `brief` is one sentence that may join another
-    rule's box, before others where it is `urgent`. `not_evaluated` is empty where a predicate in
-    code looks for the rule, or where the first page carries it."""
+    """`texts` by case; the plain case is `""`. `brief` is what to do, in one sentence, where the
+    message has been told in full before. `not_evaluated` is empty where a predicate in code looks
+    for the rule, or where the first page carries it."""
 
     id: str
     level: Level
@@ -71,7 +71,6 @@ class Rule:
     bounds: tuple[Bound, ...] = ()
     note: str = ""
     brief: str = ""
-    urgent: bool = False
     not_evaluated: str = ""
     elsewhere: str = ""
 

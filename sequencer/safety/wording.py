@@ -75,4 +75,5 @@ def caution(rule: Rule, text: Text, put: Mapping[str, str]) -> Caution:
         filled(text.consequence, put),
         filled(text.avoidance, put),
         rule.source,
+        filled(rule.brief, put),
     )

@@ -1,8 +1,8 @@
 """A plan as cards: one thing to do at a time, with what is to be ticked or measured on each.
 
-A setup becomes: its guard step, its settings, the checks before power, its steps, the checks
-before it is left. A card's key is made from what it says, so that a plan made again keeps the
-ticks of every card that stayed the same, and of no other.
+First comes what always holds. A setup becomes: its guard step, its settings, what is ticked before
+power, its steps, the checks before it is left. A card's key is made from what it says, so that a
+plan made again keeps the ticks of every card that stayed the same, and of no other.
 """
 
 from __future__ import annotations
@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Literal
 
-from sequencer.plan import Checkpoint, Cut, Plan, Setup, Step
+from sequencer.plan import Checkpoint, Cut, Plan, Setup, Step, ToTick
 
-Kind = Literal["guard", "set", "power", "work", "test", "leave", "bench", "remake"]
+Kind = Literal["standing", "guard", "set", "power", "work", "test", "leave", "bench", "remake"]
 GUARD_STEPS = ("remove guard", "refit guard")
 
 
@@ -32,7 +32,8 @@ class Unit:
 @dataclass(frozen=True, slots=True)
 class Card:
     """`label` is the printed number: of the step, or of the setup where it is about the whole of
-    one. `first` is the first operation that a setup's own cards are for."""
+    one. `first` is the first operation that a setup's own cards are for. `ticks` are what the
+    rules of safety ask for before power is on: a unit each, by its `tick_name`."""
 
     key: str
     kind: Kind
@@ -42,6 +43,7 @@ class Card:
     step: Step | None = None
     points: tuple[Checkpoint, ...] = ()
     first: str = ""
+    ticks: tuple[ToTick, ...] = ()
 
     @property
     def numbered(self) -> str:
@@ -56,8 +58,25 @@ def mark_of(operation: str) -> str:
     return operation.partition("/")[0]
 
 
+def tick_name(tick: ToTick) -> str:
+    """What its unit is called: the same for the same words, in whatever plan."""
+    return _digest(tick.tick)
+
+
 def cards_of(plan: Plan) -> tuple[Card, ...]:
     """All cards of a plan, in order, labelled with its own numbers."""
+    return (*_standing(plan), *work_cards(plan))
+
+
+def _standing(plan: Plan) -> Iterator[Card]:
+    """What always holds, to be read once; nothing where the plan says nothing of it."""
+    if plan.standing:
+        key = _digest("standing", [caution.rule for caution in plan.standing])
+        yield Card(key, "standing", "", (Unit("read"),))
+
+
+def work_cards(plan: Plan) -> tuple[Card, ...]:
+    """The cards without what always holds."""
     setups = {setup.number: setup for setup in plan.setups}
     points: dict[int, list[Checkpoint]] = {}
     for point in plan.checkpoints:
@@ -73,15 +92,15 @@ def cards_of(plan: Plan) -> tuple[Card, ...]:
         setup = setups[step.setup]
         first = first_of.get(setup.number, "")
         if step.kind in GUARD_STEPS:
-            made.append(_simple("guard", str(step.number), "done", setup, step, first))
+            made.append(_simple("guard", str(step.number), (Unit("done"),), setup, step, first))
             continue
         if setup.number != entered:
             entered = setup.number
-            made.append(_simple("set", str(setup.number), "set", setup, None, first))
-            made.append(_simple("power", str(setup.number), "checked", setup, None, first))
+            made.append(_simple("set", str(setup.number), (Unit("set"),), setup, None, first))
+            made.append(_power(setup, plan.warnings, first))
         made.append(_at_saw(step, setup, tuple(points.get(step.number, ()))))
         if step.number == last_of[setup.number]:
-            made.append(_simple("leave", str(setup.number), "checked", setup, None, first))
+            made.append(_simple("leave", str(setup.number), (Unit("checked"),), setup, None, first))
     return tuple(_told_apart(made))
 
 
@@ -111,8 +130,8 @@ def rekeyed(card: Card, first: str) -> Card:
     """A setup's own card, now that `first` is the first operation left for it."""
     if card.first == first or card.setup is None:
         return card
-    unit = card.units[0].name
-    return _simple(card.kind, card.label, unit, card.setup, card.step, first)
+    made = _simple(card.kind, card.label, card.units, card.setup, card.step, first)
+    return replace(made, ticks=card.ticks)
 
 
 def settings(setup: Setup) -> tuple[object, ...]:
@@ -129,10 +148,20 @@ def _first_operations(steps: Sequence[Step]) -> dict[int, str]:
     return found
 
 
-def _simple(kind: Kind, label: str, unit: str, setup: Setup, step: Step | None, first: str) -> Card:
+def _simple(
+    kind: Kind, label: str, units: tuple[Unit, ...], setup: Setup, step: Step | None, first: str
+) -> Card:
     kept = None if step is None else step.kind
-    key = _digest(kind, kept, settings(setup), first)
-    return Card(key, kind, label, (Unit(unit),), setup, step, (), first)
+    key = _digest(kind, kept, settings(setup), first, [unit.name for unit in units])
+    return Card(key, kind, label, units, setup, step, (), first)
+
+
+def _power(setup: Setup, warnings: Sequence[ToTick], first: str) -> Card:
+    """What is ticked before power is on: each thing that this setup asks for, then the checks that
+    are the same for all."""
+    ticks = tuple(tick for tick in warnings if setup.number in tick.setups)
+    units = (*(Unit(tick_name(tick)) for tick in ticks), Unit("checked"))
+    return replace(_simple("power", str(setup.number), units, setup, None, first), ticks=ticks)
 
 
 def _at_saw(step: Step, setup: Setup, points: tuple[Checkpoint, ...], label: str = "") -> Card:

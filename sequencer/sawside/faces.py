@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from sequencer.plan import Caution, Checkpoint, Cut, Setup
-from sequencer.sawside.cards import SPREAD, Card, Unit
+from sequencer.sawside.cards import SPREAD, Card, Unit, tick_name
 from sequencer.sawside.corrections import GROWS
 from sequencer.sawside.mending import mending, sentence
 from sequencer.sawside.state import State
@@ -22,23 +22,60 @@ GUARD_TITLES = {
     "refit guard": "Put guard and riving knife back on",
 }
 UNPLUG = "Unplug the saw first."
+WARNED = ("guard", "set", "work", "test")
+"""The kinds of cards that hands are at the saw for, which warn of all that its setup holds."""
 
 
 def face(card: Card, place: int, state: State) -> Json:
     """The card that is number `place` of the state's, as the page gets it."""
-    return {**_head(card), **_BODY[card.kind](card, place, state)}
+    return {**_head(card, place, state), **_BODY[card.kind](card, place, state)}
 
 
-def _head(card: Card) -> Json:
+def _head(card: Card, place: int, state: State) -> Json:
     return {
         "k": card.key,
         "kind": card.kind,
         "n": f"{card.numbered} {card.label}" if card.numbered else "",
         "units": [_unit(unit, card) for unit in card.units],
+        "cautions": _cautions(card, place, state),
+        "after": _after(card, place, state),
     }
 
 
+def _cautions(card: Card, place: int, state: State) -> list[Json]:
+    """What a setup's card warns of: in full on its first, then by what it is called."""
+    if card.setup is None or card.kind not in WARNED:
+        return []
+    first = all(other.setup is not card.setup for other in state.cards[:place])
+    return [_in_full(each) if first else _again(each) for each in card.setup.cautions]
+
+
+def _in_full(caution: Caution) -> Json:
+    return {"rule": caution.rule, "word": caution.word, "hazard": caution.hazard,
+            "consequence": caution.consequence, "avoidance": caution.avoidance}  # fmt: skip
+
+
+def _again(caution: Caution) -> Json:
+    return {"rule": caution.rule, "word": caution.word, "hazard": caution.hazard}
+
+
+def _after(card: Card, place: int, state: State) -> list[str]:
+    """The cards before power, since the saw was last set, without which no cut is shown."""
+    if card.kind not in ("work", "test"):
+        return []
+    found: list[str] = []
+    for other in reversed(state.cards[:place]):
+        if other.kind == "set":
+            break
+        if other.kind == "power":
+            found.insert(0, other.key)
+    return found
+
+
 def _unit(unit: Unit, card: Card) -> Json:
+    tick = next((tick for tick in card.ticks if tick_name(tick) == unit.name), None)
+    if tick is not None:
+        return {"u": unit.name, "of": "", "says": sentence(tick.tick), "rule": tick.caution.rule}
     if unit.point is None:
         return {"u": unit.name, "of": unit.of}
     measure = card.points[unit.point].measure
@@ -57,7 +94,14 @@ def _guard(card: Card, _place: int, state: State) -> Json:
         how.append(sentence(words.GUARDS[setup.guard]))
         if setup.guard == "cover" and state.plan.shop.cover:
             how.append(f"Over the blade instead: {state.plan.shop.cover}.")
-    return {"title": GUARD_TITLES.get(kind, kind), "how": how, "caution": _caution(setup)}
+    return {"title": GUARD_TITLES.get(kind, kind), "how": how}
+
+
+def _standing(_card: Card, _place: int, state: State) -> Json:
+    return {
+        "title": "What always holds",
+        "cautions": [_in_full(each) for each in state.plan.standing],
+    }
 
 
 def _set(card: Card, place: int, state: State) -> Json:
@@ -75,7 +119,6 @@ def _set(card: Card, place: int, state: State) -> Json:
         "big": _big(setup, state),
         "how": [f"{sentence(words.blade(setup.cutter))[:-1]}, kerf {scale.length(setup.kerf)}.",
                 sentence(words.GUARDS[setup.guard])],
-        "caution": _caution(setup),
         "drawing": True,
         "before": setup.number,
     }  # fmt: skip
@@ -151,7 +194,6 @@ def _work(card: Card, _place: int, state: State) -> Json:
         "how": how,
         "notes": {name: _note(name, notes[name], by_unit[name], state) for name in notes},
         "points": [_point(point, state) for point in card.points],
-        "caution": None,
         "drawing": True,
         "before": setup.number,
         "big": _big(setup, state),
@@ -241,15 +283,8 @@ def _point(point: Checkpoint, state: State) -> Json:
     }
 
 
-def _caution(setup: Setup | None) -> Mapping[str, str] | None:
-    if setup is None or not setup.cautions:
-        return None
-    first: Caution = setup.cautions[0]
-    return {"word": first.word, "hazard": first.hazard, "consequence": first.consequence,
-            "avoidance": first.avoidance}  # fmt: skip
-
-
 _BODY = {
+    "standing": _standing,
     "guard": _guard,
     "set": _set,
     "power": _power,

@@ -56,7 +56,9 @@ def _why(error: SequencerError) -> str:
 def _take_over(state: State, plan: Plan, named: str) -> None:
     front, before = _split(state)
     rest = rest_of(plan, frozenset(state.done), state.held)
-    rest = tuple(_told_apart(_as_they_stand(rest, before), front))
+    unread = (card for card in before if card.kind == "standing")
+    rest = tuple(_not_ticked_yet((*unread, *_as_they_stand(rest, before)), front))
+    rest = tuple(_told_apart(rest, front))
     done = number(front, before, rest, state.letters)
     had = {card.key for card in before}
     changed = [c for c in done.cards if c.numbered and c.key.removesuffix(HALF) not in had]
@@ -101,6 +103,26 @@ def _as_they_stand(rest: Iterable[Card], before: Sequence[Card]) -> Iterator[Car
             break
         else:
             yield card
+
+
+def _not_ticked_yet(rest: Iterable[Card], front: Sequence[Card]) -> Iterator[Card]:
+    """Before power is on with settings that stand, only what was not ticked since they were set."""
+    ticked: set[str] = set()
+    for card in front:
+        ticked = _ticked_after(card, ticked)
+    for card in rest:
+        asked = tuple(unit for unit in card.units if unit.name not in ticked)
+        ticked = _ticked_after(card, ticked)
+        if card.kind != "power":
+            yield card
+        elif asked:
+            yield replace(card, units=asked)
+
+
+def _ticked_after(card: Card, ticked: set[str]) -> set[str]:
+    if card.kind == "power":
+        return ticked | {unit.name for unit in card.units}
+    return set() if card.kind == "set" else ticked
 
 
 def _told_apart(rest: Iterable[Card], front: Sequence[Card]) -> Iterator[Card]:

@@ -168,7 +168,7 @@ def _wanted(state: State, card: Card) -> Mapping[str, str]:
 
 def _skip(state: State, event: Event, planner: Planner) -> str:
     place, card, unit = _unit(state, event.body)
-    if card.kind in ("guard", "set", "power", "leave", "remake"):
+    if card.kind in ("standing", "guard", "set", "power", "leave", "remake"):
         raise TapError("this cannot be skipped: the steps after it rely on it")
     if place > state.now or state.status(card, unit) != "open":
         raise TapError("only what is to be done now can be skipped")

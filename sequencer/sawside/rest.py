@@ -13,7 +13,7 @@ from itertools import groupby
 from string import ascii_lowercase
 
 from sequencer.plan import Plan
-from sequencer.sawside.cards import Card, cards_of, rekeyed, trimmed
+from sequencer.sawside.cards import Card, rekeyed, trimmed, work_cards
 from sequencer.sawside.remake import Held, standing
 from sequencer.sawside.values import plain
 
@@ -32,11 +32,12 @@ class Numbered:
 
 
 def rest_of(plan: Plan, done: Collection[str], held: Mapping[str, Held]) -> tuple[Card, ...]:
-    """The cards of what is not done, without those for what already stands as it should."""
+    """The cards of what is not done, without those for what already stands as it should. What is
+    ticked before power is on stands before every setup."""
     states = {placed.operation: placed.state for placed in plan.ordering.order}
     at = standing(held, plan)
     found: list[Card] = []
-    for number, group in groupby(cards_of(plan), lambda c: c.setup.number if c.setup else None):
+    for number, group in groupby(work_cards(plan), lambda c: c.setup.number if c.setup else None):
         cards = list(group)
         if number is None:
             found += (kept for card in cards if (kept := _left(card, done)))
@@ -61,13 +62,13 @@ def _setup_cards(
     # A setting that stands but was not tried out is not set again, only tried.
     turned = {knob for knob in changed if plain(at.get(knob, "")) != plain(state[knob])}
     for card in cards:
-        if card.kind in ("set", "power"):
+        if card.kind == "set":
             if turned:
                 yield rekeyed(card, first)
         elif card.kind == "guard":
             if "guard" in turned:
                 yield rekeyed(card, first)
-        elif card.kind == "leave":
+        elif card.kind in ("power", "leave"):
             yield rekeyed(card, first)
         elif card.kind == "test":
             if any(point.knob in changed for point in card.points):

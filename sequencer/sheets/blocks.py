@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.plan import Caution, Checkpoint, Plan, Setup, Step
+from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.safety.rules import limits
 from sequencer.sheets import svg, words
 from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
@@ -19,6 +19,7 @@ from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.season import at_glue_up, at_hanging
 from sequencer.sheets.section import Section
+from sequencer.sheets.warned import Warned, warned
 
 DIALS = 229
 """Points that the settings have beside the picture."""
@@ -65,10 +66,12 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """A knob to change, or what to confirm; `step` where that is a step of its own (the guard)."""
+    """A knob to change, or what to confirm; `step` where that is a step of its own (the guard),
+    `rule` where it is one of safety that asks for it."""
 
     step: str
     words: str
+    rule: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +86,7 @@ class Block:
     turns: tuple[Turn, ...]
     lines: tuple[str, ...]
     drawing: str
-    caution: Caution | None
+    warned: Warned | None
     chips: tuple[Chip, ...]
     items: tuple[Item, ...]
     pieces: int
@@ -163,14 +166,14 @@ def _setup(
                 for change in setup.changes
             ),
             *(
-                Turn("", warning.tick)
+                Turn("", warning.tick, warning.caution.rule)
                 for warning in plan.warnings
-                if min(warning.setups) == setup.number
+                if setup.number in warning.setups
             ),
         ),
         lines=tuple(lines),
         drawing=_drawing(plan, setup, steps, scale, pieces),
-        caution=setup.cautions[0] if setup.cautions else None,
+        warned=warned(setup.cautions),
         chips=(),
         items=tuple(_items(plan, setup, steps, scale, pieces)),
         pieces=len(made),
@@ -375,7 +378,7 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
         turns=(),
         lines=lines,
         drawing="",
-        caution=None,
+        warned=None,
         chips=chips,
         items=tuple(items),
         pieces=len(step.marks),

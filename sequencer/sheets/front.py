@@ -24,6 +24,7 @@ from sequencer.sheets.stock import (
     scrap,
     sticks,
 )
+from sequencer.sheets.warned import told_in_full
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,7 @@ class Front:
     methods: tuple[str, ...]
     standing: tuple[Caution, ...]
     to_tick: tuple[tuple[str, str], ...]
+    warned: tuple[tuple[Caution, str], ...]
     before_power: tuple[str, ...]
     before_leaving: tuple[str, ...]
     doors: tuple[DoorLine, ...]
@@ -106,6 +108,7 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         methods=_methods(plan),
         standing=plan.standing,
         to_tick=tuple((warning.tick, words.setups(warning.setups)) for warning in plan.warnings),
+        warned=tuple((each, words.setups(numbers)) for each, numbers in told_in_full(plan)),
         before_power=plan.before_power,
         before_leaving=plan.before_leaving,
         doors=doors(plan, scale),

@@ -21,7 +21,7 @@ import pytest
 from tests.sawside.driver import PANTRY, ROOT, Saw
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Browser, Locator, Page
 
 CHROMIUM = shutil.which("chromium")
 FLAGS = (
@@ -239,9 +239,17 @@ class Phone:
         self.page.click(".measure button.main")
         self.settle()
 
+    @property
+    def to_tick(self) -> Locator:
+        """What the setup asks for before power on, and that is not ticked yet."""
+        return self.page.locator("button[data-rule]:not([disabled])")
+
     def step(self) -> None:
         point = self.asked()
-        if point is None:
+        if self.to_tick.count():
+            self.to_tick.first.click()
+            self.settle()
+        elif point is None:
             self.main()
         else:
             self.read(point["target"])

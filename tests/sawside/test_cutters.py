@@ -105,6 +105,7 @@ def test_a_panel_a_hair_thicker_stays_in_a_groove_that_cannot_widen(
     saw: Saw, panel: str, good: bool
 ) -> None:
     """The groove of 3/8 in may not be wider than the slot; the panel was to be 0.365."""
+    saw.go_to_step("1")
     saw.tick()
     saw.read("1 1/8")
     saw.read("1 1/8")

@@ -200,6 +200,7 @@ def test_a_stick_is_not_passed_over_when_pieces_of_it_wait(saw: Saw) -> None:
 
 
 def test_stock_as_milled(saw: Saw) -> None:
+    saw.go_to_step("1")
     saw.tick()
     saw.read("19.70")
     saw.read("19.76")
@@ -213,6 +214,7 @@ def test_stock_as_milled(saw: Saw) -> None:
 
 
 def test_uneven_stock_is_planed_again(saw: Saw) -> None:
+    saw.go_to_step("1")
     saw.tick()
     saw.read("19.70")
     assert "0.16 mm between thinnest and thickest, 0.08 at the most" in saw.read("19.86")
@@ -396,3 +398,26 @@ def test_times_are_kept(saw: Saw) -> None:
     names = {name for took in saw.state.times for name, _ in took.what}
     assert {"fence", "guard", "height", "test_cut"} <= names
     assert START
+
+
+def test_what_is_ticked_before_power_stays_asked_when_a_kerf_is_measured_there(saw: Saw) -> None:
+    """The settings stand, so that nothing is set again; power is not on before all is ticked."""
+    saw.go(lambda card, _: card.kind == "power")
+    asked = [unit.name for unit in saw.card.units]
+    saw.do(kind="measure", what="kerf", name=saw.state.plan.setups[0].cutter, text="3.15")
+    assert saw.card.kind == "power"
+    assert [unit.name for unit in saw.card.units] == asked
+    for _ in asked:
+        saw.tick()
+    at = saw.card
+    saw.do(kind="measure", what="kerf", name=saw.state.plan.setups[0].cutter, text="3.2")
+    assert saw.card.kind == at.kind != "power"
+    assert [card.kind for card in saw.state.cards].count("standing") == 1
+
+
+def test_what_always_holds_is_read_first_and_not_skipped(saw: Saw) -> None:
+    assert saw.card.kind == "standing"
+    assert not saw.send(kind="skip", card=saw.card.key, unit="read").kept
+    assert not saw.send(kind="tick", card=saw.state.cards[1].key, unit="stock-1").kept
+    saw.tick()
+    assert saw.card.label == "1"

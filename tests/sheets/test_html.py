@@ -6,6 +6,7 @@ import re
 import subprocess
 import sys
 from dataclasses import replace
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,8 @@ import pytest
 from sequencer.errors import InternalError, SurroundingsError
 from sequencer.plan import Caution
 from sequencer.sheets import html, pdf
-from tests.sheets.jobs import page_of, plan_of
+from tests.sheets.jobs import PAIR, page_of, plan_of
+from tests.stages import to_plan
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -108,7 +110,7 @@ def test_same_bytes_under_any_hash_seed() -> None:
     assert len(digests) == 1
 
 
-def test_a_setup_shows_one_caution_before_its_first_step() -> None:
+def test_a_setup_warns_of_everything_in_one_box_before_its_first_step() -> None:
     plan = plan_of("pair")
     blocks = re.findall(
         r'<article class="block setup".*?</article>', page_of("pair", "letter"), re.DOTALL
@@ -118,7 +120,7 @@ def test_a_setup_shows_one_caution_before_its_first_step() -> None:
         assert block.count('class="caution"') == bool(setup.cautions)
         if setup.cautions:
             assert block.index('class="caution"') < block.index('class="step"')
-            assert setup.cautions[0].word in block
+            assert all(c.hazard in unescape(block) for c in setup.cautions)
 
 
 def test_blocks_stand_in_step_order() -> None:
@@ -126,3 +128,8 @@ def test_blocks_stand_in_step_order() -> None:
     at_saw = numbers[-len(plan_of("pair").steps) :]
     assert at_saw == sorted(at_saw)
     assert sorted(set(at_saw)) == [step.number for step in plan_of("pair").steps]
+
+
+def test_edges_planed_on_their_sticks_say_how_much_comes_off() -> None:
+    page = html(to_plan(PAIR.replace("[stock]", '[stock]\nedge_allowance = "1/32"'), ""))
+    assert "#6: 1/32 in off the outside edge." in page

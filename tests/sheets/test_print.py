@@ -44,11 +44,10 @@ def body(page: Any) -> list[dict[str, Any]]:
 
 
 def setup_pages(name: str, paper: Paper) -> list[Any]:
-    """From the first page that has a number to dial."""
+    """From the page that begins to tell the steps."""
     found = pages(name, paper)
-    first = next(
-        n for n, page in enumerate(found) if any(c["size"] >= SETTINGS for c in body(page))
-    )
+    legend = "In the drawings you stand before the saw"
+    first = next(n for n, page in enumerate(found) if legend in page.extract_text())
     return found[first:]
 
 
@@ -174,7 +173,8 @@ def extent(box: Any) -> tuple[float, float, float, float]:
 
 @cases
 def test_no_setup_is_split_over_pages(name: str, paper: Paper) -> None:
-    """Each page of setups begins with the head of a block."""
+    """Each page of setups begins with the head of a block; where one is longer than a page, with
+    the head of a step."""
     for page in setup_pages(name, paper):
         first = min(body(page), key=lambda c: (round(c["top"]), c["x0"]))
         line = "".join(c["text"] for c in body(page) if abs(c["top"] - first["top"]) < 12)

@@ -216,13 +216,24 @@ function sign() {
   svg.append(path);
   return svg;
 }
-function caution(c) {
-  if (!c) return null;
-  const word = make("p", { class: "word" });
-  if (c.word !== "NOTICE") word.append(sign());
-  word.append(c.word);
-  return make("section", { class: "caution", "aria-label": c.word },
-    word, make("p", {}, c.hazard), make("p", {}, c.consequence), make("p", { class: "avoid" }, c.avoidance));
+const word = (name, tag) => make(tag, { class: "word" }, name === "NOTICE" ? null : sign(), name);
+// One box to a signal word: told in full, a paragraph to each; told in full before, run together.
+function cautions(all) {
+  const made = [];
+  for (const name of new Set(all.map((c) => c.word))) {
+    const here = all.filter((each) => each.word === name);
+    const box = make("section", { class: "caution", "aria-label": name });
+    if (here[0].avoidance) {
+      box.append(word(name, "p"));
+      for (const c of here) box.append(make("p", { "data-rule": c.rule }, make("b", {}, c.hazard), " " + c.consequence + " " + c.avoidance));
+    } else {
+      const line = make("p", {}, word(name, "b"));
+      for (const c of here) line.append(" ", make("span", { "data-rule": c.rule }, c.hazard));
+      box.append(line);
+    }
+    made.push(box);
+  }
+  return made;
 }
 const lines = (texts, kind = "p") => (texts || []).map((text) => make(kind, { class: "step" }, text));
 
@@ -235,13 +246,18 @@ function drawCard(card, live) {
   if (stand.trouble && live) parts.push(make("p", { class: "answer" }, stand.trouble));
 
   const left = make("div"), right = make("div");
-  const warn = caution(card.caution);
-  if (warn) left.append(warn);
+  left.append(...cautions(card.cautions));
+  if (unticked(card)) {
+    left.append(make("p", { class: "wait" }, "The cut is shown once everything is ticked that its setup asks for before power on."));
+    parts.push(left);
+    return parts;
+  }
   if (card.kind === "set") {
     const moves = stand.moves && stand.moves.card === card.k ? stand.moves.words : card.moves;
     left.append(make("ol", {}, ...lines(moves, "li")));
     right.append(numbers(card.big), ...card.how.map((t) => make("p", {}, t)));
   } else if (card.kind === "power" || card.kind === "leave") {
+    if (card.units.some((unit) => unit.rule)) left.append(ticks(card, live));
     left.append(make("ul", {}, ...card.checks.map((text) => make("li", {}, text))));
   } else {
     if (card.big) left.append(numbers(card.big));
@@ -259,6 +275,8 @@ function drawCard(card, live) {
   return parts;
 }
 
+// A cut is not shown before what its setup asks for is ticked.
+const unticked = (card) => card.after.some((key) => !find(key) || !complete(find(key)));
 const leftOut = (card) => card.units.some((unit) => status(card, unit) !== "done");
 function looked(card) {
   if (!past(card)) return "Not yet: this comes later.";
@@ -273,6 +291,18 @@ function drawing(card) {
     parts.push(make("img", { class: "drawing", alt: "Drawing of this setup: " + big.join(", "), src: base + "drawing/" + card.k + ".svg" }));
   }
   return parts;
+}
+
+function ticks(card, live) {
+  const made = make("div", { class: "pieces" });
+  for (const unit of card.units.filter((each) => each.rule)) {
+    const done = status(card, unit) === "done";
+    made.append(button(unit.says, () => tap({ kind: "tick", card: card.k, unit: unit.u }), {
+      "aria-pressed": String(done), disabled: done || !live, "data-rule": unit.rule,
+    }));
+    if (done) made.lastChild.append(make("span", { class: "state" }, " " + STATES.done));
+  }
+  return made;
 }
 
 function grid(card, pieces, live) {
@@ -395,9 +425,9 @@ function besides(card, open) {
 // The one big button: whatever is next here.
 function mainButton(card) {
   const open = card.units.find((unit) => status(card, unit) === "open");
-  if (!open || open.p != null) return null;
+  if (!open || open.p != null || open.rule) return null;
   const words = {
-    guard: "Done", set: "It is set", power: "All of this is so: power on", leave: "All of this is so",
+    standing: "Read, and kept to", guard: "Done", set: "It is set", power: "All of this is so: power on", leave: "All of this is so",
     test: "Test piece is cut", remake: "It is made",
   };
   return button(words[card.kind] || "Tick " + (open.of.startsWith("stock-") ? open.of.replace("-", " ") : open.of),
@@ -413,7 +443,7 @@ function drawList() {
   let passed = Boolean(now);
   for (const card of cards.cards) {
     if (now && card.k === now.k) passed = false;
-    if (!card.n && card.kind !== "remake") continue;
+    if (!card.n && !["standing", "remake"].includes(card.kind)) continue;
     const here = now && card.k === now.k;
     const says = here ? "next" : !passed && now ? "" : leftOut(card) ? "something left out" : "✓ done";
     rows.append(button((card.n ? card.n + ": " : "") + card.title + (says ? ", " + says : ""),
@@ -501,7 +531,7 @@ function draw() {
     mark = card.k + (open && open.p != null ? " " + open.u : "") + (looking ? " looked at" : "");
     foot = looking ? null : mainButton(card);
     // Where the numbers and the cautions have to be read first, the button stands after them.
-    flows = ["guard", "set", "power", "leave", "remake"].includes(card.kind);
+    flows = ["standing", "guard", "set", "power", "leave", "remake"].includes(card.kind);
   }
   if (panel !== "card" || looking) {
     foot = button(now && now.n ? "Back to " + now.n : "Back", () => { looking = null; typedFor = ""; go("card"); }, { class: "main" });

@@ -1,0 +1,296 @@
+"""Paper and page tell of the same dangers before the cut, and of all that the rules found.
+
+What was found is asked of the rules anew, pass by pass; what is told is read off the sheet and off
+the cards as a person gets them, by the hazard's own words and by the rule that each stands for.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import Phase, given, settings
+
+from sequencer import safety
+from sequencer.errors import InputError, Refusal
+from sequencer.job.load import load_job
+from sequencer.job.schema import Job, Shop
+from sequencer.job.shop import default_shop, load_shop
+from sequencer.job.validate import against_shop, check
+from sequencer.methods import Choices
+from sequencer.pipeline import plan as make_plan
+from sequencer.plan import Plan
+from sequencer.safety.moments import moments
+from sequencer.safety.review import PREDICATES
+from sequencer.safety.rules import limits, load
+from sequencer.sawside import view
+from sequencer.sawside.cards import cards_of
+from sequencer.sawside.state import Base, State
+from sequencer.sheets import html
+from tests.proof import plans
+from tests.strategies import jobs_and_shops
+
+ROOT = Path(__file__).resolve().parent.parent
+EXAMPLES = sorted(path.parent for path in (ROOT / "examples").glob("*/job.toml"))
+VOID = {"meta", "link", "br", "img", "input", "hr", "col"}
+CUTS = ("work", "test")
+
+Told = dict[str, str]
+"""Words by rule; of a rule that is told twice, both."""
+
+
+@dataclass
+class Before:
+    """What is told before a setup cuts: its hazards, and what is to be ticked."""
+
+    cautions: Told = field(default_factory=lambda: defaultdict(str))
+    ticks: Told = field(default_factory=lambda: defaultdict(str))
+
+
+# ---------------------------------------------------------------- what the rules find
+@dataclass
+class Found:
+    cautions: dict[int, dict[str, list[str]]]
+    ticks: dict[int, dict[str, list[str]]]
+    standing: dict[str, list[str]]
+
+
+def found(plan: Plan, shop: Shop) -> Found:
+    """Rules by setup with each hazard's words, each box to tick, and what always holds."""
+    review = safety.review(plan, shop)
+    asked = Found(
+        {n: _by_rule((c.rule, c.hazard) for c in each) for n, each in review.cautions.items()},
+        {s.number: {} for s in plan.setups},
+        _by_rule((c.rule, c.hazard) for c in review.standing),
+    )
+    for flag in review.warnings:
+        for number in flag.setups:
+            asked.ticks[number].setdefault(flag.rule, []).append(flag.tick)
+    _nothing_is_lost_on_the_way(plan, shop, asked)
+    return asked
+
+
+def _by_rule(pairs: Any) -> dict[str, list[str]]:
+    by_rule: dict[str, list[str]] = {}
+    for rule, words in pairs:
+        by_rule.setdefault(rule, []).append(words)
+    return by_rule
+
+
+def _nothing_is_lost_on_the_way(plan: Plan, shop: Shop, asked: Found) -> None:
+    """The predicates themselves, pass by pass, against what the stage made of them. Rules that ask
+    for the very same share one box."""
+    figures = limits(plan.unit, shop.limits)
+    rules = load().by_id
+    met: dict[int, set[str]] = {}
+    to_tick: dict[int, set[str]] = {s.number: set() for s in plan.setups}
+    for moment in moments(plan, shop):
+        for predicate in PREDICATES.values():
+            one = predicate(moment, figures)
+            if one is None:
+                continue
+            met.setdefault(moment.setup.number, set()).add(one.rule)
+            if one.level == "warn":
+                to_tick[moment.setup.number].add(_bones(rules[one.rule].text(one.case).tick))
+    assert {n: set(told) for n, told in asked.cautions.items()} == met
+    assert {
+        n: {_bones(tick, shown=True) for each in told.values() for tick in each}
+        for n, told in asked.ticks.items()
+    } == {n: {_bones(tick, shown=True) for tick in ticks} for n, ticks in to_tick.items()}
+
+
+def _bones(tick: str, *, shown: bool = False) -> str:
+    """A tick without its figures."""
+    tick = re.sub(r"\{\w+\}", "0 in", tick)
+    return re.sub(r"[\d /.]+(in|mm)\b", " # ", tick) if shown else tick
+
+
+# ---------------------------------------------------------------- what the paper tells
+class Sheet(HTMLParser):
+    """Reads the sheets as far as they tell of danger; a setup's up to its first step."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__()
+        self.standing: Told = defaultdict(str)
+        self.setups: dict[int, Before] = {}
+        self.text: dict[int, str] = defaultdict(str)
+        """All words of a setup before its first step."""
+        self.front = self.all = ""
+        self._open: list[tuple[str, dict[str, str]]] = []
+        self._setup: int | None = None
+        self._begun = False
+        self.feed(page)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag in VOID:
+            return
+        given = {name: value or "" for name, value in attrs}
+        if tag == "article":
+            match = re.fullmatch(r"setup-(\d+)", given.get("id", ""))
+            self._setup = int(match[1]) if match else None
+            self._begun = False
+            if self._setup is not None:
+                self.setups[self._setup] = Before()
+        if given.get("class") in ("step", "chips", "check"):
+            self._begun = True
+        self._open.append((tag, given))
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Nothing stands in it."""
+
+    def handle_endtag(self, tag: str) -> None:
+        while self._open and self._open.pop()[0] != tag:
+            pass
+
+    def handle_data(self, data: str) -> None:
+        words = re.sub(r"\s+", " ", data)
+        self.all += words
+        rule = next((g["data-rule"] for _, g in reversed(self._open) if "data-rule" in g), None)
+        classes = {g.get("class", "") for _, g in self._open}
+        if not self.setups:
+            self.front += words
+            if rule is not None and "standing" in classes:
+                self.standing[rule] += words
+        elif self._setup is not None and not self._begun:
+            self.text[self._setup] += words
+            if rule is not None:
+                told = self.setups[self._setup]
+                (told.ticks if "turns" in classes else told.cautions)[rule] += words
+
+
+# ---------------------------------------------------------------- what the page tells
+def page_of(plan: Plan, job: Job, shop: Shop) -> list[tuple[int | None, dict[str, Any]]]:
+    """The cards as the page gets them, each with its setup."""
+    state = State(Base("", (job,), shop, plan, Choices()), plan, list(cards_of(plan)))
+    faces = view.cards(state)["cards"]
+    return [
+        (card.setup.number if card.setup else None, face)
+        for card, face in zip(state.cards, faces, strict=True)
+    ]
+
+
+def words_of(value: Any) -> str:
+    if isinstance(value, dict):
+        return " ".join(map(words_of, value.values()))
+    if isinstance(value, list | tuple):
+        return " ".join(map(words_of, value))
+    return value if isinstance(value, str) else ""
+
+
+def told_by(face: dict[str, Any]) -> Before:
+    told = Before()
+    for each in face.get("cautions", ()):
+        told.cautions[each["rule"]] += f" {each['word']} {each['hazard']}"
+    for unit in face["units"]:
+        if "rule" in unit:
+            told.ticks[unit["rule"]] += f" {unit['says']}"
+    return told
+
+
+# ---------------------------------------------------------------- the comparison
+def same(told: Told, wanted: dict[str, list[str]], where: str) -> None:
+    assert set(told) == set(wanted), where
+    for rule, words in wanted.items():
+        for each in words:
+            assert each in told[rule], (where, rule)
+
+
+def compare(plan: Plan, job: Job, shop: Shop) -> None:
+    asked = found(plan, shop)
+    sheet = Sheet(html(plan))
+    page = page_of(plan, job, shop)
+    # First by the words alone, whatever says which rule they are for.
+    lost = [*_lost_on_paper(asked, sheet), *_lost_on_the_page(asked, page)]
+    assert not lost, f"{len(lost)} lost: {lost}"
+    # Then exactly.
+    same(sheet.standing, asked.standing, "paper")
+    assert page[0][1]["kind"] == "standing"
+    same(told_by(page[0][1]).cautions, asked.standing, "page")
+    for cautions in (s.cautions for s in plan.setups):
+        assert all(f"{c.consequence} {c.avoidance}" in sheet.all for c in cautions)
+    for setup, told in sheet.setups.items():
+        same(told.cautions, asked.cautions[setup], f"paper, setup {setup}")
+        same(told.ticks, asked.ticks[setup], f"paper, setup {setup}")
+    ticked: dict[int, list[dict[str, Any]]] = {}
+    for place, (number, face) in enumerate(page):
+        if number is None:
+            continue
+        if face["kind"] == "power":
+            same(told_by(face).ticks, asked.ticks[number], f"page, setup {number}")
+            ticked.setdefault(number, []).append(face)
+        if face["kind"] in (*CUTS, "set", "guard"):
+            same(told_by(face).cautions, asked.cautions[number], f"page, card {place}")
+        if face["kind"] in CUTS:
+            # What holds it back until it is ticked.
+            assert face["after"] == [each["k"] for each in ticked[number]]
+        former = [f for n, f in page[:place] if n == number]
+        assert all(("avoidance" in each) != bool(former) for each in face.get("cautions", ()))
+
+
+def _lost_on_paper(asked: Found, sheet: Sheet) -> Iterator[str]:
+    for rule, words in asked.standing.items():
+        if not all(each in sheet.front for each in words):
+            yield f"paper: standing {rule}"
+    for number, rules in asked.cautions.items():
+        for rule, words in rules.items():
+            if not all(each in sheet.text[number] for each in words):
+                yield f"paper, setup {number}: {rule}"
+        for rule, words in asked.ticks[number].items():
+            if not all(each in sheet.text[number] for each in words):
+                yield f"paper, setup {number}: tick {rule}"
+
+
+def _lost_on_the_page(asked: Found, page: list[tuple[int | None, dict[str, Any]]]) -> Iterator[str]:
+    before = defaultdict[int | None, str](str)
+    for number, face in page:
+        card = words_of(face)
+        before[number] += card
+        if face["kind"] not in CUTS or number is None:
+            continue
+        for rule, words in asked.standing.items():
+            if not all(each in before[None] for each in words):
+                yield f"page: standing {rule}"
+        for rule, words in asked.cautions[number].items():
+            if not all(each in card for each in words):
+                yield f"page, setup {number}, {face['n']}: {rule}"
+        for rule, words in asked.ticks[number].items():
+            if not all(each in before[number] for each in words):
+                yield f"page, setup {number}, {face['n']}: tick {rule}"
+
+
+@pytest.mark.parametrize("folder", EXAMPLES, ids=lambda folder: folder.name)
+def test_paper_and_page_of_an_example_tell_all_that_was_found(folder: Path) -> None:
+    job = load_job((folder / "job.toml").read_text("utf-8"), "job.toml")
+    shop = folder / "shop.toml"
+    at_hand = (
+        load_shop(shop.read_text("utf-8"), "shop.toml", job.unit) if shop.is_file()
+        else default_shop(job.unit)
+    )  # fmt: skip
+    compare(make_plan([job], at_hand), job, at_hand)
+
+
+def test_paper_and_page_of_random_jobs_tell_all_that_was_found(large: bool) -> None:
+    compared = 0
+
+    @settings(max_examples=500 if large else 25, phases=[Phase.explicit, Phase.generate])
+    @given(jobs_and_shops())
+    def go(asked: tuple[Job, Shop]) -> None:
+        nonlocal compared
+        job, shop = asked
+        if any(check(door, job.unit) for door in job.doors) or list(against_shop(job, shop)):
+            return
+        try:
+            plan = plans.make_plan([job], shop)
+        except (InputError, Refusal):
+            return
+        compare(plan, job, shop)
+        compared += 1
+
+    go()
+    assert compared >= 10
