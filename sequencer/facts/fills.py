@@ -27,7 +27,6 @@ LESS_BEVEL = kind_of("less-bevel", most=LENGTH)
 NARROW_BOARDS = kind_of("narrow-boards", width=LENGTH)
 TONGUE_LENGTH = kind_of("tongue-length", tongue=LENGTH)
 
-NO_PANE = kind_of("no-pane")
 MEASURE_PANE = kind_of("measure-pane")
 PANE_TOO_LARGE = kind_of("pane-too-large", under=LENGTH)
 PANES_VARY = kind_of("panes-vary", least=LENGTH)

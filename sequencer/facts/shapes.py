@@ -6,7 +6,6 @@ from sequencer.facts.model import LENGTH, TEXT, Domain
 
 kind_of = Domain("shape")
 
-NO_RISE = kind_of("no-rise")
 RISE_OR_STRAIGHT = kind_of("rise-or-straight")
 NO_KIND = kind_of("no-kind")
 RISE_MISSING = kind_of("rise-missing", shape=TEXT)

@@ -85,7 +85,8 @@ def _glazed(c: Checked, glass: Glazed) -> Iterator[Fault]:
     depth = c.door.groove.depth
     key = _at(c, "glass.under")
     if glass.thickness == 0:
-        yield c.fault("glass.thickness", fills.NO_PANE(), fills.MEASURE_PANE())
+        message = doors.NOTHING(key="glass.thickness")
+        yield c.fault("glass.thickness", message, fills.MEASURE_PANE())
     if glass.under < band:
         message = fills.PANE_TOO_LARGE(under=c.length(glass.under))
         yield c.fault(key, message, fills.PANES_VARY(least=c.length(band)))

@@ -34,7 +34,7 @@ def read_shape(reader: Reader, path: Path) -> Any:
         return reader.choice(path, SHAPES)
     found = reader.length(path)
     if found == 0:
-        reader.fault(path, shapes.NO_RISE(), shapes.RISE_OR_STRAIGHT())
+        reader.fault(path, doors.NOTHING(key="rise"), shapes.RISE_OR_STRAIGHT())
         return None
     return found
 

@@ -93,7 +93,7 @@ def _rebate(c: Checked) -> Iterator[Fault]:
     if not rebate:
         return
     if door.slab is not None:
-        yield c.fault(key, doors.SLAB_REBATED(), doors.LEAVE_REBATE_OUT())
+        yield c.fault(key, doors.SLAB_REBATED(), doors.LEAVE_OUT())
         return
     least = (door.gaps.meeting or Fraction(0)) + c.limit("least_overlap")
     most = door.free_stile - door.groove.depth - c.limit("least_wood")

@@ -9,7 +9,7 @@ TEXTS: Table = {
     bars.TOO_MANY: _("more than {most} bars in a door"),
     bars.LEAVE_SOME_OUT: _("leave some out"),
     bars.NO_KIND: _("this bar has no kind"),
-    bars.MID_RAIL_IN_ROW: _("a mid rail stands in no row"),
+    bars.MID_RAIL_IN_ROW: _("a mid rail belongs to no row"),
     bars.MID_RAILS_MAKE_ROWS: _("leave row out: mid rails make rows, a mullion divides one"),
     bars.IN_SLAB: _("a slab has no bars"),
     bars.BARS_OR_SLAB: _("leave out the bars, or what makes the door a slab"),

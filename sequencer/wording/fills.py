@@ -12,7 +12,8 @@ TEXTS: Table = {
     fills.KEEP_ONE_OR_WRITE: _('keep one, or write fill = "{first}" or fill = "{second}"'),
     fills.KEY_IDLE: _("{key} means nothing for {fill}"),
     fills.PANE_IN_REBATE: _(
-        "a pane lies in a rebate as deep as the slot's back; groove.depth is how far it covers it"
+        "a pane lies in a rebate, not in a groove; groove.depth is how far the frame covers its "
+        "edge"
     ),
     fills.BOARDS_HAVE_GAPS: _(
         "the program works out the gaps between boards; boarded.width makes the boards narrower"
@@ -22,7 +23,7 @@ TEXTS: Table = {
     fills.SLAB_SWELLS_TOO_MUCH: _("a slab {width} wide swells more than a gap takes"),
     fills.FRAME_AND_PANEL: _("make a frame and a panel instead"),
     #
-    fills.NO_THICKNESS: _("a raised panel without its thickness"),
+    fills.NO_THICKNESS: _("a raised panel needs its thickness"),
     fills.THICK_AS_FIELD: _(
         'write thickness = "{field:file}" under [panel], as thick as the field'
     ),
@@ -30,11 +31,10 @@ TEXTS: Table = {
     fills.NO_FIELD: _("bevels {bevel} wide leave no field on a panel {across} across"),
     fills.LESS_BEVEL: _("at most {most:file}, or a flat panel"),
     #
-    fills.NARROW_BOARDS: _("boards {width} wide"),
-    fills.TONGUE_LENGTH: _("a tongue {tongue} long"),
+    fills.NARROW_BOARDS: _("boards {width} wide are too narrow"),
+    fills.TONGUE_LENGTH: _("a tongue {tongue} long is out of range"),
     #
-    fills.NO_PANE: _("a pane 0 thick"),
-    fills.MEASURE_PANE: _("measure it"),
+    fills.MEASURE_PANE: _("measure the pane"),
     fills.PANE_TOO_LARGE: _("a pane ordered {under} under its rebate may come too large"),
     fills.PANES_VARY: _("at least {least:file}: panes come that much over or under"),
     fills.PANE_SLIPS: _(

@@ -26,10 +26,10 @@ TEXTS: Table = {
     ),
     seasons.PANEL_COMES_OUT: _("the panel comes out of its groove in the driest season"),
     seasons.PLAY_AT_LEAST: _(
-        "play_side at least {least:file}; or leave it out, then the program works it out"
+        "play_side at least {least:file}; leave it out, and the program works it out"
     ),
     seasons.PLAY_AT_MOST: _(
-        "play_side at most {most:file}; or leave it out, then the program works it out"
+        "play_side at most {most:file}; leave it out, and the program works it out"
     ),
     #
     seasons.BOARDS_HARDLY_IN: _(
@@ -63,7 +63,7 @@ TEXTS: Table = {
     seasons.TWO_ROOMS: _("the room is described in two ways"),
     seasons.ONE_WAY: _("write region, or humidity, or driest and wettest"),
     seasons.TEMPERATURE_ALONE: _("a temperature says little alone"),
-    seasons.ONE_SEASON: _("the room has no {key}"),
+    seasons.ONE_SEASON: _("the room's {key} is missing"),
     seasons.OTHER_SEASON_TOO: _("write {key} too"),
     seasons.DRIEST_IS_WETTER: _(
         "the driest, {driest:tenth} %, is wetter than the wettest, {wettest:tenth} %"
@@ -75,7 +75,7 @@ TEXTS: Table = {
         "known here: {regions:comma}; or give driest and wettest, or humidity"
     ),
     seasons.HUMIDITY_UNREAD: _(
-        "humidity goes from a smaller percentage to a larger one, {least} to {most}"
+        "humidity goes from a smaller percentage to a larger one, between {least} and {most}"
     ),
     seasons.TEMPERATURE_UNREAD: _("temperature is not that of a room"),
 }

@@ -61,7 +61,7 @@ def test_how_steep_it_may_be(kind: str, good: str, bad: str) -> None:
     [
         ('shape.rise = "1"', shapes.NO_KIND),
         ('shape.kind = "arch"', shapes.RISE_MISSING(shape="arch")),
-        ('shape.kind = "arch"\nshape.rise = "0"', shapes.NO_RISE),
+        ('shape.kind = "arch"\nshape.rise = "0"', doors.NOTHING(key="rise")),
         (
             'shape.kind = "arch"\nshape.rise = "1"\njoint.kind = "stub tenon"',
             shapes.JOINT_UNSUITED(joint="stub tenon"),
