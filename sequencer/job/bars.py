@@ -10,6 +10,8 @@ from fractions import Fraction
 from typing import Literal, cast
 
 from sequencer.errors import Fault
+from sequencer.facts import bars as told
+from sequencer.facts import doors
 from sequencer.job.checked import Checked
 from sequencer.job.document import Path
 from sequencer.job.kinds import Bar
@@ -44,7 +46,7 @@ def read_bars(reader: Reader, base: Path) -> tuple[Written, ...] | None:
         return None
     number = reader.tables(path)
     if number > MOST_BARS:
-        reader.fault((*path, MOST_BARS), f"more than {MOST_BARS} bars in a door", "leave some out")
+        reader.fault((*path, MOST_BARS), told.TOO_MANY(most=MOST_BARS), told.LEAVE_SOME_OUT())
     return tuple(
         bar
         for index in range(min(number, MOST_BARS))
@@ -57,15 +59,15 @@ def _read(reader: Reader, path: Path) -> Written | None:
     reader.known(path, BAR)
     kind = reader.choice((*path, "kind"), BAR_KINDS)
     if not reader.has((*path, "kind")):
-        hint = 'write kind = "mid rail" or kind = "mullion"'
-        reader.fault(path, "what kind of bar this is is not said", hint, key=True)
+        hint = doors.WRITE(lines=tuple(f'kind = "{each}"' for each in BAR_KINDS))
+        reader.fault(path, told.NO_KIND(), hint, key=True)
     width, at = (reader.length((*path, key)) for key in ("width", "at"))
     row = reader.count((*path, "row"), MOST_BARS + 1)
     if row is not None and kind == "mid rail":
-        hint = "leave row out: a mid rail makes rows, a mullion divides one"
-        reader.fault((*path, "row"), "a mid rail stands in no row", hint, key=True)
+        hint = told.MID_RAILS_MAKE_ROWS()
+        reader.fault((*path, "row"), told.MID_RAIL_IN_ROW(), hint, key=True)
     if width == 0:
-        reader.fault((*path, "width"), "a bar 0 wide", "give its width, or leave the line out")
+        reader.fault((*path, "width"), doors.NOTHING(key="width"), doors.GIVE_SIZE())
     if kind is None or len(reader.faults) > before:
         return None
     return Written(cast(Literal["mid rail", "mullion"], kind), width, at, row, path)
@@ -199,16 +201,15 @@ def rules(c: Checked) -> Iterator[Fault]:
     if not door.bars:
         return
     if door.slab is not None:
-        yield c.fault("bar.0", "a slab has no bars", "leave the bars out, or fill")
+        yield c.fault("bar.0", told.IN_SLAB(), told.BARS_OR_SLAB())
         return
     yield from _mixed(c)
     yield from _widths(c)
     rows = 1 + sum(bar.kind == "mid rail" for bar in door.bars)
     for number, bar in enumerate(door.bars):
         if bar.row is not None and bar.row > rows:
-            there = "is only one row" if rows == 1 else f"are only {rows} rows"
-            hint = f"row 1 to {rows}, from the top" if rows > 1 else "leave row out"
-            yield c.fault(f"bar.{number}", f"a mullion in row {bar.row}, and there {there}", hint)
+            message = told.NO_SUCH_ROW(row=bar.row, rows=rows)
+            yield c.fault(f"bar.{number}", message, told.ROWS(rows=rows))
     if min(c.sight_width, c.sight_height) < c.limit("least_sight"):
         return
     for sight in sights(door, c.width, c.height):
@@ -217,7 +218,6 @@ def rules(c: Checked) -> Iterator[Fault]:
 
 def _mixed(c: Checked) -> Iterator[Fault]:
     """Of bars side by side all say where they are, or none does."""
-    told = {True: "the others", False: "all of them"}
     for kind in BAR_KINDS:
         like = [(n, bar) for n, bar in enumerate(c.door.bars) if bar.kind == kind]
         for n, bar in like:
@@ -225,9 +225,7 @@ def _mixed(c: Checked) -> Iterator[Fault]:
                 b for m, b in like if m != n and (None in (b.row, bar.row) or b.row == bar.row)
             ]
             if bar.at is not None and any(b.at is None for b in beside):
-                message = f"this {kind} says where it is, and one beside it does not"
-                hint = f"give at for {told[len(beside) > 1]} too, or for none: equal lights"
-                yield c.fault(f"bar.{n}", message, hint)
+                yield c.fault(f"bar.{n}", told.PARTLY_PLACED(bar=kind), told.PLACE_ALL_OR_NONE())
 
 
 def _widths(c: Checked) -> Iterator[Fault]:
@@ -237,8 +235,10 @@ def _widths(c: Checked) -> Iterator[Fault]:
     for number, bar in enumerate(c.door.bars):
         if bar.width < least:
             keeps = max(bar.width - 2 * depth, Fraction(0))
-            message = f"a {bar.kind} {c.say(bar.width)} wide keeps {c.say(keeps)} between its edges"
-            hint = f"at least {c.say(least)}, with grooves {c.say(depth)} deep along both"
+            message = told.TOO_NARROW(
+                bar=bar.kind, width=c.length(bar.width), keeps=c.length(keeps)
+            )
+            hint = told.WIDE_ENOUGH(least=c.length(least), depth=c.length(depth))
             yield c.fault(f"bar.{number}", message, hint)
 
 
@@ -264,11 +264,10 @@ def _room(c: Checked, made: Division) -> Iterator[Fault]:
 
 def _too_small(c: Checked, number: int, way: str, left: Fraction, least: Fraction) -> Fault:
     if left < 0:
-        message = f"bars overlap, or lie over the frame, by {c.say(-left)}"
+        message = told.OVERLAP(by=c.length(-left))
     else:
-        message = f"a light beside this bar is only {c.say(left)} {way}"
-    hint = f"at least {c.say(least)}: another place, narrower bars, or fewer"
-    return c.fault(f"bar.{number}", message, hint)
+        message = told.SMALL_LIGHT(left=c.length(left), way=way)
+    return c.fault(f"bar.{number}", message, told.LARGER_LIGHT(least=c.length(least)))
 
 
 def _crossing(c: Checked, made: Division) -> Iterator[Fault]:
@@ -279,6 +278,4 @@ def _crossing(c: Checked, made: Division) -> Iterator[Fault]:
                 continue
             one, other = upper.room, lower.room
             if one.left < other.left + other.width and other.left < one.left + one.width:
-                message = "T-bridles of two mullions meet in the mid rail between them"
-                hint = 'write bars = "stub tenon" under [joint], or move one mullion clear'
-                yield c.fault(f"bar.{lower.number}", message, hint)
+                yield c.fault(f"bar.{lower.number}", told.BRIDLES_MEET(), told.STUB_OR_CLEAR())

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from sequencer.errors import Fault
+from sequencer.facts import doors
 from sequencer.job.checked import Checked
 from sequencer.job.kinds import Boarded, Glazed
 from sequencer.job.schema import Job, Shop
@@ -16,7 +17,7 @@ def against_shop(job: Job, shop: Shop) -> tuple[Fault, ...]:
     """All that the shop cannot cut; job and shop are in the job's unit. Doors that repeat are
     told once."""
     faults = [fault for door in job.doors for fault in _shop_faults(Checked(door, job.unit), shop)]
-    return tuple(sorted(dict.fromkeys(faults), key=lambda f: (f.line, f.column, f.message)))
+    return tuple(sorted(dict.fromkeys(faults), key=lambda f: (f.line, f.column, str(f.message))))
 
 
 def _shop_faults(c: Checked, shop: Shop) -> Iterator[Fault]:
@@ -25,29 +26,29 @@ def _shop_faults(c: Checked, shop: Shop) -> Iterator[Fault]:
         yield from _slab(c, shop)
         return
     kerf = shop.joinery_blade.kerf
-    for key, name, width in (
+    for key, what, width in (
         ("joint.slot", "slot", door.joint.slot),
         ("groove.width", "groove", c.groove_width),
     ):
         if width is not None and width < kerf:
             place = key if key in door.places else "panel.thickness"
-            message = f"the kerf, {c.say(kerf)}, is wider than the {name}, {c.say(width)}"
-            yield c.fault(place, message, "a thinner blade, or leave the width out")
+            message = doors.KERF_TOO_WIDE(kerf=c.length(kerf), what=what, width=c.length(width))
+            yield c.fault(place, message, doors.THINNER_BLADE())
     if kerf > door.thickness - 2 * c.limit("least_cheek"):
-        message = f"stock {c.say(door.thickness)} thick is too thin for a kerf of {c.say(kerf)}"
-        yield c.fault("stock.thickness", message, "a thinner blade, or thicker stock")
+        message = doors.STOCK_TOO_THIN(thickness=c.length(door.thickness), kerf=c.length(kerf))
+        yield c.fault("stock.thickness", message, doors.THINNER_BLADE_OR_STOCK())
     yield from _too_high(c, shop)
     yield from _too_large(c, shop)
 
 
 def _slab(c: Checked, shop: Shop) -> Iterator[Fault]:
-    for key, size, most, where in (
-        ("opening.height", c.height, shop.sled.longest, "long; the sled takes"),
-        ("opening.width", c.width, shop.sled.widest, "wide; the sled takes"),
+    for key, size, most, too_large in (
+        ("opening.height", c.height, shop.sled.longest, doors.TOO_LONG_FOR_SLED),
+        ("opening.width", c.width, shop.sled.widest, doors.TOO_WIDE_FOR_SLED),
     ):
         if size > most:
-            message = f"a slab {c.say(size)} {where} {c.say(most)}"
-            yield c.fault(key, message, "correct the shop file if it takes more")
+            message = too_large(what="slab", size=c.length(size), most=c.length(most))
+            yield c.fault(key, message, doors.CORRECT_SHOP())
 
 
 def _too_high(c: Checked, shop: Shop) -> Iterator[Fault]:
@@ -60,23 +61,23 @@ def _too_high(c: Checked, shop: Shop) -> Iterator[Fault]:
         # The slot at the rail's wider end may be as much shallower as still makes a joint.
         top = max(top, TENON_LEAST * (top + door.shape.rise))
     free = f"stiles.{c.free}"
-    for key, name, needed in (
-        ("stock.thickness", "crosscuts on the sled", door.thickness + over),
-        ("stiles.hinge", "tenons for the hinge stile", door.hinge_stile + on_end),
-        (free, f"tenons for the {c.free} stile", door.free_stile + on_end),
-        ("rails.top", "slots for the top rail", top + on_end),
-        (
-            "rails.bottom",
-            "slots for the bottom rail",
-            door.bottom_rail - door.groove.depth + on_end,
-        ),
+    if (needed := door.thickness + over) > most:
+        message = doors.CROSSCUTS_TOO_HIGH(needed=c.length(needed), most=c.length(most))
+        hint = doors.THINNER_BY(by=c.length(needed - most))
+        yield c.fault("stock.thickness", message, hint)
+    if door.joint.kind == "stub tenon":  # no longer than the groove is deep
+        return
+    bottom = door.bottom_rail - door.groove.depth
+    for key, cuts, piece, needed in (
+        ("stiles.hinge", doors.TENONS_TOO_HIGH, "hinge-stile", door.hinge_stile + on_end),
+        (free, doors.TENONS_TOO_HIGH, f"{c.free}-stile", door.free_stile + on_end),
+        ("rails.top", doors.SLOTS_TOO_HIGH, "top-rail", top + on_end),
+        ("rails.bottom", doors.SLOTS_TOO_HIGH, "bottom-rail", bottom + on_end),
     ):
         inherited = key in ("rails.bottom", free) and key not in door.places
-        # A stub tenon is no longer than the groove is deep.
-        stub = door.joint.kind == "stub tenon" and key != "stock.thickness"
-        if needed > most and not inherited and not stub:
-            message = f"{name} need the blade {c.say(needed)} high; it rises {c.say(most)}"
-            yield c.fault(key, message, f"less by {c.say(needed - most)}, or a saw that cuts it")
+        if needed > most and not inherited:
+            message = cuts(piece=piece, needed=c.length(needed), most=c.length(most))
+            yield c.fault(key, message, doors.NARROWER_BY(by=c.length(needed - most)))
 
 
 def _too_large(c: Checked, shop: Shop) -> Iterator[Fault]:
@@ -86,11 +87,15 @@ def _too_large(c: Checked, shop: Shop) -> Iterator[Fault]:
     panel = c.sight_width + 2 * (door.groove.depth - door.panel.play_side)
     if isinstance(door.fill, Boarded | Glazed):
         panel = Fraction(0)
-    for key, name, size, most, where in (
-        ("opening.height", "stiles", stile, shop.sled.longest, "long; the sled takes"),
-        ("opening.width", "a panel", panel, shop.sled.widest, "wide; the sled takes"),
-        ("stock.thickness", "stock", door.thickness, shop.jig.opening, "thick; the jig opens"),
+    for key, what, size, most, too_large in (
+        ("opening.height", "stiles", stile, shop.sled.longest, doors.TOO_LONG_FOR_SLED),
+        ("opening.width", "panel", panel, shop.sled.widest, doors.TOO_WIDE_FOR_SLED),
     ):
         if size > most:
-            message = f"{name} {c.say(size)} {where} {c.say(most)}"
-            yield c.fault(key, message, "correct the shop file if it takes more")
+            message = too_large(what=what, size=c.length(size), most=c.length(most))
+            yield c.fault(key, message, doors.CORRECT_SHOP())
+    if door.thickness > shop.jig.opening:
+        message = doors.TOO_THICK_FOR_JIG(
+            size=c.length(door.thickness), most=c.length(shop.jig.opening)
+        )
+        yield c.fault("stock.thickness", message, doors.CORRECT_SHOP())

@@ -1,10 +1,11 @@
-"""A door's numbers as every rule needs them, and the words that messages have in common."""
+"""A door's numbers as every rule needs them."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
 from sequencer.errors import Fault
+from sequencer.facts import Fact, Length
 from sequencer.job.facts import lengths
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit, mixed, show
@@ -12,7 +13,7 @@ from sequencer.trade.fits import PANEL_FIT
 
 
 class Checked:
-    """A door and its unit, with the words that every rule uses."""
+    """A door and its unit, with what every rule makes of them."""
 
     def __init__(self, door: Door, unit: Unit) -> None:
         self.door = door
@@ -36,11 +37,11 @@ class Checked:
     def limit(self, key: str) -> Fraction:
         return lengths(self.unit)[f"limits.{key}"]
 
-    def say(self, length: Fraction) -> str:
-        """In words: a fraction where a rule shows it, else a decimal."""
-        return say(length, self.unit)
+    def length(self, value: Fraction) -> Length:
+        """As a fact tells it."""
+        return Length(value, self.unit)
 
-    def fault(self, key: str, message: str, hint: str) -> Fault:
+    def fault(self, key: str, message: Fact, hint: Fact) -> Fault:
         """At the value of `key`, or at the door where the value is a default."""
         places = self.door.places
         place = places.get(key) or places["door"]

@@ -12,6 +12,7 @@ from fractions import Fraction
 from math import ceil, floor
 from typing import Any
 
+from sequencer.facts import doors, seasons
 from sequencer.job.document import Path
 from sequencer.job.reader import Reader
 from sequencer.job.schema import SEPARATOR
@@ -30,6 +31,9 @@ _WETTEST = Fraction(30)
 
 _LEAST_HUMIDITY = Fraction(5)
 _COLDEST, _HOTTEST = Fraction(-10), Fraction(50)
+
+_HUMIDITY = 'humidity = "30 to 55"'
+"""An example, as a file has it."""
 
 _PERCENT = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,3})?) ?%?")
 _DEGREES = re.compile(r"([-−]?[0-9]{1,3}(?:\.[0-9]{1,2})?) ?°? ?([CF])")
@@ -67,12 +71,11 @@ def year_of(reader: Reader, stated: Mapping[str, tuple[Any, Path]]) -> Year | No
     if moisture is None and not room:
         return None
     if moisture is None:
-        hint = 'write moisture = "8" under [wood], the percentage that a meter shows'
-        reader.fault(_first(room), "what moisture the wood has today is not said", hint, key=True)
+        hint = seasons.WRITE_MOISTURE()
+        reader.fault(_first(room), seasons.NO_MOISTURE(), hint, key=True)
         return None
     if not room:
-        hint = 'write [room] and under it region = "most of the US", or driest and wettest'
-        reader.fault(moisture[1], "what room the wood will live in is not said", hint, key=True)
+        reader.fault(moisture[1], seasons.NO_ROOM(), seasons.WRITE_ROOM(), key=True)
         return None
     if any(content is None for content, _ in (moisture, *room.values())):
         return None
@@ -87,12 +90,11 @@ def _room(
     ways = [key for key in ("region", "humidity", "driest", "wettest") if key in room]
     kinds = dict.fromkeys("moisture" if key in ("driest", "wettest") else key for key in ways)
     if len(kinds) > 1:
-        hint = "write region, or humidity, or driest and wettest"
-        reader.fault(room[ways[-1]][1], "the room is described in two ways", hint, key=True)
+        reader.fault(room[ways[-1]][1], seasons.TWO_ROOMS(), seasons.ONE_WAY(), key=True)
         return None
     if "temperature" in room and "humidity" not in room:
-        hint = 'write humidity = "30 to 55" beside it'
-        reader.fault(room["temperature"][1], "a temperature says little alone", hint, key=True)
+        hint = doors.WRITE_BESIDE(lines=(_HUMIDITY,))
+        reader.fault(room["temperature"][1], seasons.TEMPERATURE_ALONE(), hint, key=True)
         return None
     if "region" in room:
         region = REGIONS[room["region"][0]]
@@ -110,14 +112,13 @@ def _room(
         )
     if len(ways) < 2:
         other = "wettest" if ways == ["driest"] else "driest"
-        reader.fault(room[ways[0]][1], f"the room has no {other}", f"write {other} too", key=True)
+        message, hint = seasons.ONE_SEASON(key=other), seasons.OTHER_SEASON_TOO(key=other)
+        reader.fault(room[ways[0]][1], message, hint, key=True)
         return None
     driest, wettest = room["driest"][0], room["wettest"][0]
     if driest > wettest:
-        message = (
-            f"the driest, {percent(driest)} %, is wetter than the wettest, {percent(wettest)} %"
-        )
-        reader.fault(room["driest"][1], message, "change them round")
+        message = seasons.DRIEST_IS_WETTER(driest=driest, wettest=wettest)
+        reader.fault(room["driest"][1], message, seasons.CHANGE_ROUND())
         return None
     return driest, wettest, "as the job says"
 
@@ -130,8 +131,8 @@ def _moisture(reader: Reader, path: Path) -> Fraction | None:
     found = _percent(_text(reader, path))
     if found is not None and 0 < found < _WETTEST:
         return found
-    hint = f'write {path[-1]} = "8"'
-    reader.fault(path, f"{path[-1]} is no percentage over 0 and under {_WETTEST}", hint)
+    message = seasons.MOISTURE_UNREAD(key=str(path[-1]), most=_WETTEST)
+    reader.fault(path, message, doors.WRITE(lines=(f'{path[-1]} = "8"',)))
     return None
 
 
@@ -139,9 +140,8 @@ def _region(reader: Reader, path: Path) -> str | None:
     value = _text(reader, path)
     if value in REGIONS:
         return value
-    known = ", ".join(f'"{name}"' for name in REGIONS)
-    hint = f"known here: {known}; or give driest and wettest, or humidity"
-    reader.fault(path, "no figures are known for that region", hint)
+    hint = seasons.REGIONS_KNOWN(regions=tuple(f'"{name}"' for name in REGIONS))
+    reader.fault(path, seasons.REGION_UNKNOWN(), hint)
     return None
 
 
@@ -151,8 +151,8 @@ def _humidity(reader: Reader, path: Path) -> Humidity | None:
         low, high = (end or Fraction(0) for end in ends)
         if _LEAST_HUMIDITY <= low <= high <= MOST_HUMIDITY:
             return Humidity(low, high)
-    message = f"humidity goes from a smaller percentage to a larger one, {_LEAST_HUMIDITY} to"
-    reader.fault(path, f"{message} {MOST_HUMIDITY}", 'write humidity = "30 to 55"')
+    message = seasons.HUMIDITY_UNREAD(least=_LEAST_HUMIDITY, most=MOST_HUMIDITY)
+    reader.fault(path, message, doors.WRITE(lines=(_HUMIDITY,)))
     return None
 
 
@@ -163,8 +163,8 @@ def _temperature(reader: Reader, path: Path) -> Fraction | None:
         degrees = degrees if found[2] == "C" else celsius(degrees)
         if _COLDEST <= degrees <= _HOTTEST:
             return degrees
-    hint = 'write temperature = "20 C" or temperature = "68 F"'
-    reader.fault(path, "temperature is not that of a room", hint)
+    hint = doors.WRITE(lines=('temperature = "20 C"', 'temperature = "68 F"'))
+    reader.fault(path, seasons.TEMPERATURE_UNREAD(), hint)
     return None
 
 

@@ -15,6 +15,7 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.errors import Fault, InputError
+from sequencer.facts import Fact
 from sequencer.lengths import LengthError, parse
 
 Path = tuple[str | int, ...]
@@ -56,7 +57,13 @@ class Document:
         return self.text[spot.start : spot.end]
 
     def fault(
-        self, path: Path, message: str, hint: str = "", *, key: bool = False, skip: int = 0
+        self,
+        path: Path,
+        message: Fact | str,
+        hint: Fact | str = "",
+        *,
+        key: bool = False,
+        skip: int = 0,
     ) -> Fault:
         """A fault at the value there, `skip` characters on, or at its key; where nothing is
         written there, at the header of the nearest table round it; else of the whole file."""
@@ -67,7 +74,7 @@ class Document:
         spot = self.spots[path]
         return self.fault_at((spot.key if key else spot.start) + skip, message, hint)
 
-    def fault_at(self, offset: int, message: str, hint: str = "") -> Fault:
+    def fault_at(self, offset: int, message: Fact | str, hint: Fact | str = "") -> Fault:
         line = bisect_right(self.line_starts, offset)
         start = self.line_starts[line - 1]
         text = self.text[start:].partition("\n")[0]

@@ -9,9 +9,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from sequencer.errors import Fault
+from sequencer.facts import doors, fills
 from sequencer.job.checked import Checked
 from sequencer.job.kinds import Boarded, Glazed, Raised
-from sequencer.job.play import BY_THUMB, frame_moves, least_gap
+from sequencer.job.play import BY_THUMB, frame_moves, least_gap, moving_wood
 from sequencer.trade.glass import CUT_BAND
 
 
@@ -35,11 +36,11 @@ def _slab(c: Checked) -> Iterator[Fault]:
         return
     least = least_gap(c.door, c.limit("lock_air"), BY_THUMB, c.unit)
     if least > c.limit("most_gap"):
-        message = f"a slab {c.say(c.width)} wide swells more than a gap takes"
-        yield c.fault("opening.width", message, "a frame and a panel")
+        message = fills.SLAB_SWELLS_TOO_MUCH(width=c.length(c.width))
+        yield c.fault("opening.width", message, fills.FRAME_AND_PANEL())
     elif gap < least:
-        message = f"a lock gap of {c.say(gap)} closes when the slab's boards swell"
-        yield c.fault("gaps.lock", message, f"{c.say(least)} is the least for this wood")
+        message = doors.GAP_CLOSES(gap=c.length(gap), wood=moving_wood(c.door))
+        yield c.fault("gaps.lock", message, doors.LEAST_GAP(least=c.length(least)))
 
 
 def _raised(c: Checked, raised: Raised) -> Iterator[Fault]:
@@ -47,35 +48,34 @@ def _raised(c: Checked, raised: Raised) -> Iterator[Fault]:
     if thickness is None:
         step = Fraction(1, 16) if c.unit == "in" else Fraction(1)
         # Flush with the frame, where its groove is a third.
-        field = c.say(c.door.thickness * 2 / 3 // step * step)
-        hint = f'write thickness = "{field}" under [panel], as thick as the field'
-        yield c.fault(_at(c, "raised"), "a raised panel without its thickness", hint)
+        field = c.length(c.door.thickness * 2 / 3 // step * step)
+        yield c.fault(_at(c, "raised"), fills.NO_THICKNESS(), fills.THICK_AS_FIELD(field=field))
         return
     for key, value in (("raised.bevel", raised.bevel), ("raised.step", raised.step)):
         if value == 0:
-            name = key.partition(".")[2]
-            yield c.fault(key, f"a {name} of 0", "give its size, or leave the line out")
+            yield c.fault(key, doors.NOTHING(key=key), doors.GIVE_SIZE())
     if raised.bevel and raised.bevel <= c.door.groove.depth:
-        message = f"a bevel {c.say(raised.bevel)} wide does not come out of its groove"
-        yield c.fault("raised.bevel", message, f"more than {c.say(c.door.groove.depth)}")
+        message = fills.BEVEL_IN_GROOVE(bevel=c.length(raised.bevel))
+        hint = doors.MORE_THAN(bound=c.length(c.door.groove.depth))
+        yield c.fault("raised.bevel", message, hint)
     field_least = 2 * raised.bevel + c.limit("least_sight")
     across = min(c.sight_width, c.sight_height) + 2 * c.door.groove.depth
     if across < field_least and min(c.sight_width, c.sight_height) >= c.limit("least_sight"):
-        message = f"bevels {c.say(raised.bevel)} wide leave no field on a panel {c.say(across)}"
+        message = fills.NO_FIELD(bevel=c.length(raised.bevel), across=c.length(across))
         most = (across - c.limit("least_sight")) / 2
-        hint = f"at most {c.say(max(most, Fraction(0)))}, or a flat panel"
+        hint = fills.LESS_BEVEL(most=c.length(max(most, Fraction(0))))
         yield c.fault(_at(c, "raised.bevel"), message, hint)
 
 
 def _boarded(c: Checked, boarded: Boarded) -> Iterator[Fault]:
     least = c.limit("least_board")
     if boarded.width < least:
-        message = f"boards {c.say(boarded.width)} wide"
-        yield c.fault("boarded.width", message, f"at least {c.say(least)}")
-    most = c.limit("most_tongue")
-    if boarded.tongue is not None and not c.limit("least_tongue") <= boarded.tongue <= most:
-        message = f"a tongue {c.say(boarded.tongue)} long"
-        hint = f"{c.say(c.limit('least_tongue'))} to {c.say(most)}"
+        message = fills.NARROW_BOARDS(width=c.length(boarded.width))
+        yield c.fault("boarded.width", message, doors.AT_LEAST(least=c.length(least)))
+    least, most = c.limit("least_tongue"), c.limit("most_tongue")
+    if boarded.tongue is not None and not least <= boarded.tongue <= most:
+        message = fills.TONGUE_LENGTH(tongue=c.length(boarded.tongue))
+        hint = doors.FROM_TO(least=c.length(least), most=c.length(most))
         yield c.fault("boarded.tongue", message, hint)
 
 
@@ -85,19 +85,18 @@ def _glazed(c: Checked, glass: Glazed) -> Iterator[Fault]:
     depth = c.door.groove.depth
     key = _at(c, "glass.under")
     if glass.thickness == 0:
-        yield c.fault("glass.thickness", "a pane 0 thick", "measure it")
+        message = doors.NOTHING(key="glass.thickness")
+        yield c.fault("glass.thickness", message, fills.MEASURE_PANE())
     if glass.under < band:
-        message = f"a pane ordered {c.say(glass.under)} under its rebate may come too large"
-        hint = f"at least {c.say(band)}: panes come that much over or under"
-        yield c.fault(key, message, hint)
+        message = fills.PANE_TOO_LARGE(under=c.length(glass.under))
+        yield c.fault(key, message, fills.PANES_VARY(least=c.length(band)))
     elif depth < glass.under + band + hold:
-        message = (
-            f"a pane ordered {c.say(glass.under)} under a rebate {c.say(depth)} deep may slip out "
-            "at one side"
-        )
-        hint = f"a groove depth of {c.say(glass.under + band + hold)}"
+        message = fills.PANE_SLIPS(under=c.length(glass.under), depth=c.length(depth))
+        deeper = c.length(glass.under + band + hold)
+        hint = fills.DEEPER_REBATE(depth=deeper)
         if depth >= 2 * band + hold:
-            hint += f", or {c.say(depth - band - hold)} under"
+            under = c.length(depth - band - hold)
+            hint = fills.DEEPER_REBATE_OR_LESS_UNDER(depth=deeper, under=under)
         yield c.fault(key, message, hint)
 
 

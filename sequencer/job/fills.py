@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from sequencer.facts import Fact, fills
 from sequencer.job.document import Path
 from sequencer.job.kinds import Boarded, Fill, Glazed, Raised, Slab
 from sequencer.job.reader import Reader
@@ -25,23 +26,17 @@ KINDS = ("flat", *TABLES)
 MOST_BOARDS = 40
 
 _NAMES = {
-    "flat": "a flat panel",
-    "raised": "a raised panel",
+    "flat": "a-flat-panel",
+    "raised": "a-raised-panel",
     "boarded": "boards",
     "glass": "glass",
-    "slab": "a slab",
+    "slab": "a-slab",
 }
 _FRAME = ("stiles", "rails", "groove", "panel", "joint")
-_IDLE: Mapping[str, tuple[tuple[str, ...], str]] = {
-    "glass": (
-        ("panel", "groove.width", "groove.offset"),
-        "a pane lies in a rebate as deep as the slot's back; groove.depth is how far it covers it",
-    ),
-    "boarded": (
-        ("panel.play_side",),
-        "boards leave gaps between them, which are computed; boarded.width makes them narrower",
-    ),
-    "slab": (_FRAME, "a slab has no frame: its width and height come from the opening"),
+_IDLE: Mapping[str, tuple[tuple[str, ...], Fact]] = {
+    "glass": (("panel", "groove.width", "groove.offset"), fills.PANE_IN_REBATE()),
+    "boarded": (("panel.play_side",), fills.BOARDS_HAVE_GAPS()),
+    "slab": (_FRAME, fills.SLAB_HAS_NO_FRAME()),
 }
 """Keys that say nothing where a door is of that kind, and what to write instead."""
 
@@ -72,13 +67,13 @@ def kind_of(reader: Reader, own: Stated, shared: Stated) -> str | None:
             others = [table for table in tables if table != word]
             if others:
                 path = level[others[0]][1]
-                message = f"fill says {word}, and [{others[0]}] stands beside it"
-                reader.fault(path, message, "keep one of them", key=True)
+                message = fills.WORD_AND_TABLE(word=word, table=others[0])
+                reader.fault(path, message, fills.KEEP_ONE(), key=True)
                 return None
         if word is None and len(tables) > 1:
             first, second = tables[:2]
-            message = f"{_NAMES[first]} and {_NAMES[second]} at once"
-            hint = f'keep one, or write fill = "{first}" or fill = "{second}"'
+            message = fills.TWO_AT_ONCE(first=_NAMES[first], second=_NAMES[second])
+            hint = fills.KEEP_ONE_OR_WRITE(first=first, second=second)
             reader.fault(level[second][1], message, hint, key=True)
             return None
         kind = word or (tables[0] if tables else None)
@@ -89,13 +84,15 @@ def kind_of(reader: Reader, own: Stated, shared: Stated) -> str | None:
 
 def _idle(reader: Reader, kind: str, level: Stated) -> bool:
     """Whether the table or word of a kind stands beside keys that mean nothing to it."""
-    keys, hint = _IDLE.get(kind, ((), ""))
+    if kind not in _IDLE:
+        return False
+    keys, hint = _IDLE[kind]
     # Of a whole file only what stands there for doors of this one kind is said in vain.
     if "fill" in level and kind not in level:
         return False
     for key, (_, path) in level.items():
         if key in keys or key.partition(".")[0] in keys:
-            reader.fault(path, f"{key} means nothing for {_NAMES[kind]}", hint, key=True)
+            reader.fault(path, fills.KEY_IDLE(key=key, fill=_NAMES[kind]), hint, key=True)
             return True
     return False
 

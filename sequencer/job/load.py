@@ -170,7 +170,7 @@ def raise_faults(reader: Reader) -> None:
     """Raise what the reader found, in the order of the places, each once."""
     if reader.faults:
         unique = dict.fromkeys(reader.faults)
-        told = sorted(unique, key=lambda f: (f.line, f.column, f.message))
+        told = sorted(unique, key=lambda f: (f.line, f.column, str(f.message)))
         if reader.full:
             file = reader.document.file
             told.append(Fault(file, 0, 0, f"{len(told)} faults; more may follow"))

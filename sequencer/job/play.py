@@ -84,10 +84,10 @@ def stiles_across(door: Door) -> Fraction:
 
 
 def moving_wood(door: Door) -> str:
-    """What that is, in words."""
+    """What that is, as a term."""
     if door.slab is not None:
-        return "slab's boards" if door.leaves == 1 else "two slabs"
-    return "two stiles" if door.leaves == 1 else "four stiles"
+        return "one-slab" if door.leaves == 1 else "two-slabs"
+    return "two-stiles" if door.leaves == 1 else "four-stiles"
 
 
 @dataclass(frozen=True, slots=True)

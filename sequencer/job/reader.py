@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.errors import Fault
+from sequencer.facts import Fact
 from sequencer.job.document import Document, Path
 from sequencer.job.schema import SEPARATOR
 from sequencer.lengths import LengthError, Unit, parse
@@ -30,7 +31,13 @@ class Reader:
         self.broken: set[Path] = set()
 
     def fault(
-        self, path: Path, message: str, hint: str = "", *, key: bool = False, skip: int = 0
+        self,
+        path: Path,
+        message: Fact | str,
+        hint: Fact | str = "",
+        *,
+        key: bool = False,
+        skip: int = 0,
     ) -> None:
         """Keep a fault; of several in one place the first, and no more than can be read."""
         if path in self.broken or self.full:

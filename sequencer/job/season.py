@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from sequencer.errors import Fault
+from sequencer.facts import Fact, Kind, doors, seasons
 from sequencer.job.checked import Checked, round_up
 from sequencer.job.kinds import Boarded
 from sequencer.job.play import (
@@ -47,18 +48,15 @@ def free_side(c: Checked) -> Iterator[Fault]:
     least = least_gap(c.door, c.limit(f"{c.free}_air"), moved, c.unit)
     wood = moving_wood(c.door)
     if least > c.limit("most_gap"):
-        message = f"the {wood} swell more than a gap of {c.say(c.limit('most_gap'))} takes"
-        narrower = "narrower stiles" if c.door.slab is None else "a frame and a panel"
-        hint = f"{narrower}, a wood that moves less, or wood that has settled in its room"
+        message = seasons.SWELLS_TOO_MUCH(wood=wood, most=c.length(c.limit("most_gap")))
+        hint = seasons.NARROWER_STILES() if c.door.slab is None else seasons.NO_SLAB()
         yield c.fault(f"gaps.{c.free}", message, hint)
     elif gap is None:
-        hint = f'write meeting = "{c.say(least)}" or more under [door.gaps]'
-        yield c.fault("door", "a pair states its meeting gap", hint)
+        hint = doors.WRITE_MEETING_GAP(least=c.length(least))
+        yield c.fault("door", doors.NO_MEETING_GAP(), hint)
     elif gap < least:
-        message = f"a {c.free} gap of {c.say(gap)} closes when the {wood} swell"
-        these = "these stiles" if c.door.slab is None else "this wood"
-        hint = f"{c.say(least)} is the least today, for {these} and this room"
-        yield c.fault(f"gaps.{c.free}", message, hint)
+        message = doors.GAP_CLOSES(gap=c.length(gap), wood=wood)
+        yield c.fault(f"gaps.{c.free}", message, seasons.LEAST_GAP_TODAY(least=c.length(least)))
 
 
 def _stated(c: Checked, span: GroovedSpan, moved: Moves) -> Iterator[Fault]:
@@ -67,40 +65,46 @@ def _stated(c: Checked, span: GroovedSpan, moved: Moves) -> Iterator[Fault]:
     width = span.sight + 2 * (span.depth - play)
     if width * moved.widest > span.most:
         room = (span.sight + 2 * span.depth - width * moved.widest) / 2
-        left = f"leaves only {c.say(room)}" if room > 0 else "is gone"
-        message = f"a play of {c.say(play)} a side today {left} in the wettest season"
+        message = seasons.PLAY_GOES(play=c.length(play))
+        if room > 0:
+            message = seasons.PLAY_SHRINKS(play=c.length(play), left=c.length(room))
     elif width * moved.narrowest < span.least:
         reaches = _reaches(c, span, width, moved)
-        message = f"with a play of {c.say(play)} a side today, {reaches}"
+        message = seasons.WITH_PLAY(play=c.length(play), then=reaches)
     else:
         return
     least = round_up(span.play(span.most / moved.widest), c.unit)
     most = span.play(span.narrowest_panel(moved)) // span.step * span.step
     if least > most:
-        yield _too_shallow(c, span, moved, message, " with play_side left out")
+        yield _too_shallow(c, span, moved, message, seasons.WOULD_DO_WITHOUT_PLAY)
         return
-    bound = f"at least {c.say(least)}" if play < least else f"at most {c.say(most)}"
-    yield c.fault(STATED, message, f"play_side {bound}, or leave it out: it is computed then")
+    hint = seasons.PLAY_AT_MOST(most=c.length(most))
+    if play < least:
+        hint = seasons.PLAY_AT_LEAST(least=c.length(least))
+    yield c.fault(STATED, message, hint)
 
 
 def _too_shallow(
-    c: Checked, span: GroovedSpan, moved: Moves, message: str, also: str = ""
+    c: Checked,
+    span: GroovedSpan,
+    moved: Moves,
+    message: Fact,
+    would_do: Kind = seasons.WOULD_DO,
 ) -> Fault:
     found = _remedies(c, span, moved)
-    hint = f"{_or(found)} would do{also}" if found else "narrower doors, or a wood that moves less"
+    hint = would_do(remedies=tuple(found)) if found else seasons.NARROWER_DOORS()
     key = next((k for k in ("groove.depth", "panel.engagement") if k in c.door.places), "door")
     return c.fault(key, message, hint)
 
 
-def _reaches(c: Checked, span: GroovedSpan, width: Fraction, moved: Moves) -> str:
+def _reaches(c: Checked, span: GroovedSpan, width: Fraction, moved: Moves) -> Fact:
     reach = (width * moved.narrowest - span.sight) / 2
     if reach <= 0:
-        return "the panel comes out of its groove in the driest season"
-    held = f"the panel reaches only {c.say(reach)} into its groove in the driest season"
-    return f"{held}, under {c.say(span.engagement)}"
+        return seasons.PANEL_COMES_OUT()
+    return seasons.PANEL_HARDLY_IN(reach=c.length(reach), least=c.length(span.engagement))
 
 
-def _remedies(c: Checked, span: GroovedSpan, moved: Moves) -> list[str]:
+def _remedies(c: Checked, span: GroovedSpan, moved: Moves) -> list[Fact]:
     """A deeper groove where the frame keeps enough wood beside it, narrower panels, quarter-sawn
     wood."""
     door = c.door
@@ -108,21 +112,16 @@ def _remedies(c: Checked, span: GroovedSpan, moved: Moves) -> list[str]:
     depth = span.deep_enough(moved)
     frame = min(door.hinge_stile, door.free_stile, door.top_rail, door.bottom_rail)
     if frame - depth >= c.limit("least_wood"):
-        found.append(f"a groove {c.say(depth)} deep")
+        found.append(seasons.DEEPER_GROOVE(depth=c.length(depth)))
     between = max(door.hinge_stile, door.free_stile)
     count = span.panels(moved, between, c.limit("least_sight"))
     if count is not None:
-        found.append(f"{count} panels side by side with {c.say(between)} between them")
+        found.append(seasons.SIDE_BY_SIDE(count=count, between=c.length(between)))
     if door.sawn == "flat" and door.year is not None:
         quarter = moves(door.panel.species, "quarter", door.year)
         if quarter is not None and span.holds(quarter):
-            found.append("quarter-sawn wood")
+            found.append(seasons.QUARTER_SAWN())
     return found
-
-
-def _or(words: list[str]) -> str:
-    """`a, b or c`."""
-    return " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def boards(c: Checked) -> Iterator[Fault]:
@@ -135,41 +134,44 @@ def boards(c: Checked) -> Iterator[Fault]:
     if min(span.lights) <= 0 or boarded.width < c.limit("least_board") or span.holds():
         return
     narrower = span.narrower()
-    less = [] if narrower is None else [f"boards at most {c.say(narrower)} wide"]
+    less = [] if narrower is None else [seasons.NARROWER_BOARDS(width=c.length(narrower))]
     least, most = c.limit("least_board"), c.limit("most_tongue")
     laid = span.all()
     narrowest = span.moves.narrowest
     tightest = min(min(each.inner, each.outer - each.reach) for each in laid)
     wanted = max(round_up(each.tongue_for(span.engagement), c.unit) for each in laid)
     loosest = min(laid, key=lambda each: each.reach_at(narrowest))
+    found: list[Fact] = []
     if loosest.reach_at(narrowest) < span.engagement:
         reach = max(loosest.reach_at(narrowest), Fraction(0))
-        message = (
-            f"the outer boards reach only {c.say(reach)} into the stiles' grooves in the driest "
-            f"season, under {c.say(span.engagement)}"
-        )
+        message = seasons.BOARDS_HARDLY_IN(reach=c.length(reach), least=c.length(span.engagement))
         deeper = span.deep_enough()
         frame = min(c.door.hinge_stile, c.door.free_stile, c.door.top_rail, c.door.bottom_rail)
         fits = deeper is not None and frame - deeper >= c.limit("least_wood")
-        found = [f"a groove {c.say(deeper)} deep"] if deeper is not None and fits else []
+        if deeper is not None and fits:
+            found.append(seasons.DEEPER_GROOVE(depth=c.length(deeper)))
         key = "groove.depth"
     elif wanted > most:
-        message = f"tongues would have to be {c.say(wanted)} long, to stay in their grooves"
-        found, key = [], "boarded.width"
+        message = seasons.TONGUES_TOO_LONG(tongue=c.length(wanted))
+        key = "boarded.width"
     elif boarded.tongue is not None and boarded.tongue < wanted:
         hold = max(min(each.hold_at(narrowest) for each in laid), Fraction(0))
-        message = (
-            f"a tongue {c.say(boarded.tongue)} long is only {c.say(hold)} in its groove in the "
-            f"driest season, under {c.say(span.engagement)}"
+        message = seasons.TONGUE_HARDLY_IN(
+            tongue=c.length(boarded.tongue),
+            hold=c.length(hold),
+            least=c.length(span.engagement),
         )
-        found, key = [f"a tongue {c.say(wanted)} long"], "boarded.tongue"
+        found.append(seasons.LONGER_TONGUE(tongue=c.length(wanted)))
+        key = "boarded.tongue"
     else:
-        message = f"boards would show only {c.say(max(tightest, Fraction(0)))}"
-        hint = f"at least {c.say(least)}: wider boards, or a flat panel"
+        message = seasons.BOARDS_HARDLY_SHOW(show=c.length(max(tightest, Fraction(0))))
+        hint = seasons.WIDER_BOARDS(least=c.length(least))
         yield c.fault(_stated_at(c, "boarded.width"), message, hint)
         return
     found += less
-    hint = f"{_or(found)} would do" if found else "narrower doors, or a wood that moves less"
+    hint = seasons.NARROWER_DOORS()
+    if found:
+        hint = seasons.WOULD_DO(remedies=tuple(found))
     yield c.fault(_stated_at(c, key), message, hint)
 
 

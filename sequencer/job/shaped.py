@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Any, Literal, cast
 
 from sequencer.errors import Fault
+from sequencer.facts import doors, shapes
 from sequencer.job.checked import Checked
 from sequencer.job.document import Path
 from sequencer.job.kinds import Shape
@@ -33,7 +34,7 @@ def read_shape(reader: Reader, path: Path) -> Any:
         return reader.choice(path, SHAPES)
     found = reader.length(path)
     if found == 0:
-        reader.fault(path, "a rise of 0", 'give the rise, or write kind = "straight"')
+        reader.fault(path, doors.NOTHING(key="rise"), shapes.RISE_OR_STRAIGHT())
         return None
     return found
 
@@ -45,13 +46,13 @@ def shape_of(reader: Reader, values: Mapping[str, tuple[Any, Path]]) -> Shape | 
     if kind is None and rise is None:
         return None
     if kind is None and rise is not None:
-        hint = 'write kind = "arch", "peak" or "valley" beside it'
-        reader.fault(rise[1], "a rise, and no word of the shape", hint, key=True)
+        hint = doors.WRITE_BESIDE(lines=tuple(f'kind = "{each}"' for each in STEEPEST))
+        reader.fault(rise[1], shapes.NO_KIND(), hint, key=True)
     elif kind is not None and kind[0] not in (None, SHAPES[0]):
         if rise is None:
             example = "1-1/2" if reader.unit == "in" else "40"
-            hint = f'write rise = "{example}" beside it: how much higher the light is at its top'
-            reader.fault(kind[1], f"how high the {kind[0]} rises is not said", hint, key=True)
+            hint = shapes.WRITE_RISE(example=example)
+            reader.fault(kind[1], shapes.RISE_MISSING(shape=kind[0]), hint, key=True)
         elif rise[0] is not None:
             return Shape(cast(Literal["arch", "peak", "valley"], kind[0]), rise[0])
     return None
@@ -64,24 +65,21 @@ def rules(c: Checked) -> Iterator[Fault]:
         return
     place = "shape.kind"
     if door.slab is not None:
-        yield c.fault(place, "a slab has no top rail to shape", "leave the shape out")
+        yield c.fault(place, shapes.ON_SLAB(), shapes.LEAVE_SHAPE_OUT())
         return
     if door.fill is not None:
-        message = "only a flat panel's top is made to follow a shaped rail"
-        yield c.fault(place, message, 'write kind = "straight" under [door.shape], or no fill')
+        yield c.fault(place, shapes.FLAT_PANEL_ALONE(), shapes.STRAIGHT_OR_NO_FILL())
     if door.joint.kind not in JOINTS:
-        message = f"a shaped rail is not made with the corner joint {door.joint.kind}"
-        yield c.fault(place, message, 'write kind = "bridle" under [door.joint]')
+        hint = doors.WRITE_UNDER(line='kind = "bridle"', table="door.joint")
+        yield c.fault(place, shapes.JOINT_UNSUITED(joint=door.joint.kind), hint)
     rows = {bar.row for bar in door.bars if bar.kind == "mullion"}
     if rows & {None, 1}:
-        message = "a mullion under a shaped rail would end on its slope"
-        hint = "a mid rail, and mullions in the rows below it"
-        yield c.fault(place, message, hint)
+        yield c.fault(place, shapes.MULLION_ON_SLOPE(), shapes.MULLIONS_BELOW())
     if c.sight_width < c.limit("least_sight"):
         return
     most = STEEPEST[shape.kind] * c.sight_width
     if shape.rise > most:
-        message = f"a rise of {c.say(shape.rise)} over a span of {c.say(c.sight_width)}"
+        message = shapes.TOO_STEEP(rise=c.length(shape.rise), span=c.length(c.sight_width))
         step = Fraction(1, 16) if c.unit == "in" else Fraction(1)
-        hint = f"at most {c.say(most // step * step)}: steeper ends are short grain that breaks"
+        hint = shapes.LESS_STEEP(most=c.length(most // step * step))
         yield c.fault("shape.rise", message, hint)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.errors import Fault
+from sequencer.facts import doors
 from sequencer.job.checked import Checked
 from sequencer.job.document import Path
 from sequencer.job.reader import Reader
@@ -27,10 +28,11 @@ def read_sits(reader: Reader, path: Path) -> Any:
         return reader.choice(path, HOW)
     found = reader.length(path)
     if found == 0:
-        rebate = path[-1] == "rebate"
-        message = "a rebate of 0" if rebate else "a lap of 0 covers nothing"
-        side = "leave the line out" if rebate else f"give its lap, or {path[-1]} under [gaps]"
-        reader.fault(path, message, side)
+        key = str(path[-1])
+        if key == "rebate":
+            reader.fault(path, doors.NOTHING(key=key), doors.LEAVE_LINE_OUT())
+        else:
+            reader.fault(path, doors.NO_LAP(), doors.GIVE_LAP(side=key))
         return None
     return found
 
@@ -49,17 +51,16 @@ def laps(
         told = own if "sits.how" in own else {**shared, **own}
         for side in sides:
             if f"sits.{side}" in told:
-                message = "an inset door laps over nothing"
-                hint = 'write how = "overlay" beside it, or leave it out'
-                reader.fault(told[f"sits.{side}"][1], message, hint, key=True)
+                path = told[f"sits.{side}"][1]
+                reader.fault(path, doors.INSET_LAPS(), doors.OVERLAY_OR_NOT(), key=True)
         return {}
     found: dict[str, tuple[Fraction, Path | None]] = {}
     for side in sides:
         lap, gap = f"sits.{side}", f"gaps.{side}"
         for stated in (own, shared):
             if lap in stated and gap in stated:
-                message = f"the {side} laps over the case, and has a gap"
-                reader.fault(stated[gap][1], message, "leave one of them out", key=True)
+                message = doors.LAP_AND_GAP(side=side)
+                reader.fault(stated[gap][1], message, doors.LEAVE_ONE_OUT(), key=True)
         if lap in own or (lap in shared and gap not in own):
             value, path = own.get(lap) or shared[lap]
             if value is not None:
@@ -67,8 +68,9 @@ def laps(
         elif gap not in own and ("sits.how" in own or gap not in shared):
             found[gap] = (-usual[lap], None)
         elif side in ("hinge", "lock"):
-            message = f"an overlay door covers its case on the {side} side, and has no gap there"
-            reader.fault((own.get(gap) or shared[gap])[1], message, "leave it out", key=True)
+            place = (own.get(gap) or shared[gap])[1]
+            message = doors.OVERLAY_GAP(side=f"{side}-side")
+            reader.fault(place, message, doors.LEAVE_OUT(), key=True)
     return found
 
 
@@ -80,8 +82,8 @@ def rules(c: Checked) -> Iterator[Fault]:
         sides["lock"] = gaps.lock
     for side, gap in sides.items():
         if -gap > most:
-            hint = "write how far the door covers the case's edge"
-            yield c.fault(f"sits.{side}", f"a lap of {c.say(-gap)}, over {c.say(most)}", hint)
+            message = doors.LAP_TOO_FAR(lap=c.length(-gap), most=c.length(most))
+            yield c.fault(f"sits.{side}", message, doors.LAP_IS())
     yield from _rebate(c)
 
 
@@ -91,16 +93,18 @@ def _rebate(c: Checked) -> Iterator[Fault]:
     if not rebate:
         return
     if door.slab is not None:
-        yield c.fault(key, "a slab has no meeting stiles", "leave the rebate out")
+        yield c.fault(key, doors.SLAB_REBATED(), doors.LEAVE_OUT())
         return
     least = (door.gaps.meeting or Fraction(0)) + c.limit("least_overlap")
     most = door.free_stile - door.groove.depth - c.limit("least_wood")
     if rebate < least:
-        message = f"meeting stiles rebated by {c.say(rebate)} hardly reach over their gap"
-        yield c.fault(key, message, f"at least {c.say(least)}")
+        message = doors.REBATE_TOO_SMALL(by=c.length(rebate))
+        yield c.fault(key, message, doors.AT_LEAST(least=c.length(least)))
     elif rebate > most:
         left = max(door.free_stile - door.groove.depth - rebate, Fraction(0))
-        message = f"a rebate of {c.say(rebate)} leaves {c.say(left)} of the meeting stile"
-        room = f"at most {c.say(most)}, or " if most >= least else ""
-        width = rebate + door.groove.depth + c.limit("least_wood")
-        yield c.fault(key, message, f"{room}a meeting stile {c.say(width)} wide")
+        message = doors.REBATE_TOO_LARGE(by=c.length(rebate), left=c.length(left))
+        width = c.length(rebate + door.groove.depth + c.limit("least_wood"))
+        hint = doors.MEETING_STILE(width=width)
+        if most >= least:
+            hint = doors.REBATE_OR_STILE(most=c.length(most), width=width)
+        yield c.fault(key, message, hint)

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from sequencer.errors import Fault
+from sequencer.facts import doors
 from sequencer.job import bars, fill_rules, joints, season, shaped, sits
 from sequencer.job.capacity import against_shop
 from sequencer.job.checked import Checked, round_up
@@ -46,26 +47,27 @@ def _nothing(c: Checked) -> Iterator[Fault]:
         ("panel.thickness", door.panel.thickness),
     ):
         if value == 0:
-            name = key.replace(".", " ")
-            yield c.fault(key, f"the {name} is 0", "give its size, or leave the line out")
+            yield c.fault(key, doors.NOTHING(key=key), doors.GIVE_SIZE())
 
 
 def _opening(c: Checked) -> Iterator[Fault]:
     most, least = c.limit("most_opening"), c.limit("least_door")
-    for key, opening, leaf, word in (
+    for key, opening, leaf, way in (
         ("opening.width", c.door.opening.width, c.width, "wide"),
         ("opening.height", c.door.opening.height, c.height, "high"),
     ):
         if opening > most:
-            units = "inches" if c.unit == "in" else "millimetres"
-            hint = f"check the unit: bare numbers in this file are {units}"
-            yield c.fault(key, f"an opening {c.say(opening)} {word}, over {c.say(most)}", hint)
+            message = doors.OPENING_TOO_LARGE(
+                opening=c.length(opening), way=way, most=c.length(most)
+            )
+            hint = doors.CHECK_UNIT(unit="inches" if c.unit == "in" else "millimetres")
+            yield c.fault(key, message, hint)
         elif leaf <= 0:
-            message = f"the gaps leave nothing of the door in an opening {c.say(opening)} {word}"
-            yield c.fault(key, message, "check the opening and the gaps")
+            message = doors.NOTHING_LEFT(opening=c.length(opening), way=way)
+            yield c.fault(key, message, doors.CHECK_OPENING())
         elif leaf < least:
-            message = f"a leaf {c.say(leaf)} {word}, under {c.say(least)}"
-            yield c.fault(key, message, "check the opening, the gaps and the unit")
+            message = doors.TOO_SMALL(size=c.length(leaf), way=way, least=c.length(least))
+            yield c.fault(key, message, doors.CHECK_OPENING_AND_UNIT())
 
 
 def _gaps(c: Checked) -> Iterator[Fault]:
@@ -74,8 +76,8 @@ def _gaps(c: Checked) -> Iterator[Fault]:
     sides[c.free] = gaps.free
     for side, gap in sides.items():
         if gap > most:
-            message = f"a gap of {c.say(gap)}, over {c.say(most)}"
-            yield c.fault(f"gaps.{side}", message, "write what is left open, not the opening")
+            message = doors.GAP_TOO_LARGE(gap=c.length(gap), most=c.length(most))
+            yield c.fault(f"gaps.{side}", message, doors.GAP_NOT_OPENING())
 
 
 def _meeting(c: Checked) -> Iterator[Fault]:
@@ -86,75 +88,75 @@ def _meeting(c: Checked) -> Iterator[Fault]:
     least = round_up(c.limit("meeting_air") + growth, c.unit)
     gap = c.door.gaps.meeting
     if gap is None:
-        hint = f'write meeting = "{c.say(least)}" or more under [door.gaps]'
-        yield c.fault("door", "a pair states its meeting gap", hint)
+        hint = doors.WRITE_MEETING_GAP(least=c.length(least))
+        yield c.fault("door", doors.NO_MEETING_GAP(), hint)
     elif gap < least:
-        message = f"a meeting gap of {c.say(gap)} closes when the {moving_wood(c.door)} swell"
-        these = "these stiles" if c.door.slab is None else "this wood"
-        yield c.fault("gaps.meeting", message, f"{c.say(least)} is the least for {these}")
+        message = doors.GAP_CLOSES(gap=c.length(gap), wood=moving_wood(c.door))
+        yield c.fault("gaps.meeting", message, doors.LEAST_GAP(least=c.length(least)))
 
 
 def _stock(c: Checked) -> Iterator[Fault]:
     least, most = c.limit("least_stock"), c.limit("most_stock")
     thickness, allowance = c.door.thickness, c.door.edge_allowance
     if not least <= thickness <= most:
-        message = f"stock {c.say(thickness)} thick"
-        hint = f"this joint is for stock from {c.say(least)} to {c.say(most)}"
+        message = doors.STOCK_UNSUITED(thickness=c.length(thickness))
+        hint = doors.FROM_TO(least=c.length(least), most=c.length(most))
         yield c.fault("stock.thickness", message, hint)
     if allowance > c.limit("most_allowance"):
-        message = f"an edge allowance of {c.say(allowance)}"
-        hint = f"at most {c.say(c.limit('most_allowance'))} is planed off an edge"
+        message = doors.MUCH_PLANED(allowance=c.length(allowance))
+        hint = doors.AT_MOST(most=c.length(c.limit("most_allowance")))
         yield c.fault("stock.edge_allowance", message, hint)
 
 
 def _frame(c: Checked) -> Iterator[Fault]:
     door, depth, least = c.door, c.door.groove.depth, c.limit("least_wood")
     free = f"stiles.{c.free}"
-    pieces = (
-        ("stiles.hinge", "hinge stile", door.hinge_stile),
-        (free if free in door.places else "stiles.hinge", f"{c.free} stile", door.free_stile),
-        ("rails.top", "top rail", door.top_rail),
+    framed = (
+        ("stiles.hinge", "hinge-stile", door.hinge_stile),
+        (free if free in door.places else "stiles.hinge", f"{c.free}-stile", door.free_stile),
+        ("rails.top", "top-rail", door.top_rail),
         (
             "rails.bottom" if "rails.bottom" in door.places else "rails.top",
-            "bottom rail",
+            "bottom-rail",
             door.bottom_rail,
         ),
     )
     told: set[str] = set()
-    for key, name, width in pieces:
+    for key, piece, width in framed:
         if key in told or width - depth >= least:
             continue
         told.add(key)
         if width <= depth:
-            message = f"the {name}, {c.say(width)} wide, is narrower than its groove is deep"
+            message = doors.WITHIN_GROOVE(piece=piece, width=c.length(width))
         else:
-            message = f"the {name} keeps only {c.say(width - depth)} beside its groove"
-        hint = f"at least {c.say(depth + least)} for a groove {c.say(depth)} deep"
+            message = doors.LITTLE_BESIDE_GROOVE(piece=piece, left=c.length(width - depth))
+        hint = doors.WIDE_ENOUGH(least=c.length(depth + least), depth=c.length(depth))
         yield c.fault(key, message, hint)
     sight = c.limit("least_sight")
-    for key, room, whole, names in (
-        ("opening.width", c.sight_width, c.width, "stiles"),
-        ("opening.height", c.sight_height, c.height, "rails"),
+    for key, room, whole, pieces, way in (
+        ("opening.width", c.sight_width, c.width, "stiles", "wide"),
+        ("opening.height", c.sight_height, c.height, "rails", "high"),
     ):
         if whole >= c.limit("least_door") and room < sight:
-            left = c.say(room) if room > 0 else "nothing"
-            message = f"the {names} leave {left} for the panel of a leaf {c.say(whole)} across"
-            hint = f"at least {c.say(sight)}: narrower {names}, or check the opening"
+            size = c.length(whole)
+            message = doors.NO_SIGHT(pieces=pieces, size=size, way=way)
+            if room > 0:
+                message = doors.LITTLE_SIGHT(pieces=pieces, left=c.length(room), size=size, way=way)
+            hint = doors.MORE_SIGHT(least=c.length(sight), pieces=pieces)
             yield c.fault(key, message, hint)
 
 
 def _joint(c: Checked) -> Iterator[Fault]:
     joint = c.door.joint
-    for key, value, name in (
-        ("joint.proud", joint.proud, "ends standing proud by"),
-        ("joint.clearance", joint.clearance, "a clearance of"),
+    for key, value, message in (
+        ("joint.proud", joint.proud, doors.PROUD(proud=c.length(joint.proud))),
+        ("joint.clearance", joint.clearance, doors.LOOSE(clearance=c.length(joint.clearance))),
     ):
         most = c.limit(key.replace("joint.", "most_"))
         if value > most:
-            yield c.fault(key, f"{name} {c.say(value)}", f"at most {c.say(most)}")
+            yield c.fault(key, message, doors.AT_MOST(most=c.length(most)))
     if joint.slot is not None and 0 < joint.slot <= joint.clearance:
-        hint = "a slot is about a third of the thickness"
-        yield c.fault("joint.slot", "the slot is no wider than its clearance", hint)
+        yield c.fault("joint.slot", doors.SLOT_WITHIN_CLEARANCE(), doors.ABOUT_A_THIRD())
     if joint.kind != "half-lap":  # its slot is open to the back
         yield from _cheeks(c, "joint", "slot", joint.slot, joint.offset)
 
@@ -167,9 +169,10 @@ def _groove(c: Checked) -> Iterator[Fault]:
     yield from _cheeks(c, "groove", "width", width, groove.offset)
     if width is not None and joint.slot is None and thickness / 2 < width < thickness:
         place = "groove.width" if "groove.width" in c.door.places else "panel.thickness"
-        message = f"a groove {c.say(width)} wide in stock {c.say(thickness)} thick"
-        hint = f"at most {c.say(thickness / 2)}, half of it: the slot is no wider than that"
-        yield c.fault(place, message, hint)
+        message = doors.CHANNEL_TOO_WIDE(
+            what="groove", width=c.length(width), thickness=c.length(thickness)
+        )
+        yield c.fault(place, message, doors.AT_MOST_HALF(most=c.length(thickness / 2)))
     if width is None or joint.slot is None or not 0 < joint.slot < thickness:
         return
     slot_start = (thickness - joint.slot) / 2 if joint.offset is None else joint.offset
@@ -180,41 +183,43 @@ def _groove(c: Checked) -> Iterator[Fault]:
         start = (thickness - width) / 2
     if start < slot_start or start + width > slot_start + joint.slot:
         key = next((k for k in ("groove.offset", "groove.width") if k in c.door.places), None)
-        message = (
-            f"a groove {c.say(width)} wide reaches outside the slot, {c.say(joint.slot)} wide, "
-            "so a void would show at the door's edge"
-        )
-        hint = "make the groove no wider than the slot and in line with it, or leave slot out"
-        yield c.fault(key or "panel.thickness", message, hint)
+        message = doors.OUTSIDE_SLOT(width=c.length(width), slot=c.length(joint.slot))
+        yield c.fault(key or "panel.thickness", message, doors.IN_LINE_WITH_SLOT())
 
 
 def _cheeks(
     c: Checked, table: str, key: str, width: Fraction | None, offset: Fraction | None
 ) -> Iterator[Fault]:
     """Wood on both sides of a slot or groove in the thickness."""
-    name = "slot" if table == "joint" else "groove"
+    what = "slot" if table == "joint" else "groove"
     thickness, least = c.door.thickness, c.limit("least_cheek")
     place = f"{table}.{key}" if f"{table}.{key}" in c.door.places else "panel.thickness"
     if width is None:
         if offset is not None and not least <= offset <= thickness - least:
-            hint = f"{c.say(least)} to {c.say(thickness - least)} from the face side"
-            yield c.fault(f"{table}.offset", f"the {name} begins at {c.say(offset)}", hint)
+            message = doors.NEAR_A_FACE(what=what, offset=c.length(offset))
+            hint = doors.OFFSET_FROM_TO(least=c.length(least), most=c.length(thickness - least))
+            yield c.fault(f"{table}.offset", message, hint)
         return
     most = thickness - 2 * least
     near = (thickness - width) / 2 if offset is None else offset
     cheek = min(near, thickness - near - width)
     if width >= thickness:
-        message = f"a {name} {c.say(width)} wide in stock {c.say(thickness)} thick"
-        yield c.fault(place, message, f"at most {c.say(most)}; about a third is usual")
+        message = doors.CHANNEL_TOO_WIDE(
+            what=what, width=c.length(width), thickness=c.length(thickness)
+        )
+        yield c.fault(place, message, doors.AT_MOST_A_THIRD(most=c.length(most)))
     elif cheek < least and offset is None:
-        message = f"the {name} leaves cheeks of {c.say(cheek)}, under {c.say(least)}"
-        yield c.fault(place, message, f"at most {c.say(most)}; about a third is usual")
+        message = doors.THIN_CHEEKS(what=what, cheek=c.length(cheek), least=c.length(least))
+        yield c.fault(place, message, doors.AT_MOST_A_THIRD(most=c.length(most)))
     elif cheek < least:
-        message = f"the {name} leaves a cheek of {c.say(max(cheek, Fraction(0)))}"
+        message = doors.THIN_CHEEK(what=what, cheek=c.length(max(cheek, Fraction(0))))
         far = thickness - least - width
-        room = f"an offset from {c.say(least)} to {c.say(far)}"
-        hint = room if far >= least else f"a {name} of at most {c.say(most)}"
-        yield c.fault(f"{table}.offset", message, f"{hint} leaves {c.say(least)} on both sides")
+        hint = doors.WIDTH_LEAVES(what=what, most=c.length(most), least=c.length(least))
+        if far >= least:
+            hint = doors.OFFSET_LEAVES(
+                first=c.length(least), last=c.length(far), least=c.length(least)
+            )
+        yield c.fault(f"{table}.offset", message, hint)
 
 
 def _panel(c: Checked) -> Iterator[Fault]:
@@ -222,22 +227,18 @@ def _panel(c: Checked) -> Iterator[Fault]:
     if c.door.glazed:
         return
     held = c.door.held
-    stated = groove.width is not None and held is not None
-    if stated and held >= groove.width:  # type: ignore[operator]  # both are stated
-        message = (
-            f"a panel {c.say(panel.thickness or Fraction(0))} thick does not go into a groove "
-            f"{c.say(groove.width or Fraction(0))} wide"
-        )
-        hint = "leave out the groove's width, and it is made to suit the panel"
-        yield c.fault("panel.thickness", message, hint)
+    if groove.width is not None and held is not None and held >= groove.width:
+        message = doors.PANEL_TOO_THICK(panel=c.length(held), groove=c.length(groove.width))
+        yield c.fault("panel.thickness", message, doors.GROOVE_TO_SUIT())
     plays = {"play_side": panel.play_side, "play_end": panel.play_end}
     if fill_moves(c.door) is not None or isinstance(c.door.fill, Boarded):
         plays.pop("play_side")  # the season's rule is the stricter
     for key, play in plays.items():
         if 0 < groove.depth < play + least:
-            held = max(groove.depth - play, Fraction(0))
-            message = f"the panel reaches only {c.say(held)} into its groove"
+            message = doors.PANEL_HARDLY_IN(reach=c.length(max(groove.depth - play, Fraction(0))))
             place = f"panel.{key}" if f"panel.{key}" in c.door.places else "groove.depth"
             room = groove.depth - least
-            hint = f"{key} at most {c.say(room)}" if room > 0 else "a deeper groove"
-            yield c.fault(place, message, f"{hint}, to keep {c.say(least)}")
+            hint = doors.DEEPER_GROOVE(least=c.length(least))
+            if room > 0:
+                hint = doors.LESS_PLAY(key=key, most=c.length(room), least=c.length(least))
+            yield c.fault(place, message, hint)

@@ -74,6 +74,16 @@ def minutes(value: Fraction) -> str:
     return text if tenths == value * 10 else f"about {text}"
 
 
+def tenth(value: Fraction | int) -> str:
+    """To a tenth, as a moisture meter shows it.
+
+    >>> tenth(Fraction(8)), tenth(Fraction(92, 10)), tenth(Fraction(-1, 2))
+    ('8', '9.2', '-0.5')
+    """
+    whole, rest = divmod(abs(round(value * 10)), 10)
+    return f"{'-' if value < 0 else ''}{whole}" + (f".{rest}" if rest else "")
+
+
 def _short(length: Length) -> str:
     text = show(length.value, length.unit, Fraction(1)).decimal
     return text if length.unit == "in" else text.rstrip("0").rstrip(".")

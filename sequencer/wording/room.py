@@ -14,7 +14,7 @@ from sequencer.facts import Fact, Length, Sort, Unit, Value
 from sequencer.facts.model import FACT, LENGTH, NUMBER, TEXT
 from sequencer.facts.written import module_of
 from sequencer.wording.catalogue import Counted, Dialect, Table, _, catalogue, counted_
-from sequencer.wording.numbers import as_written, decimal, inline, minutes
+from sequencer.wording.numbers import as_written, decimal, inline, minutes, tenth
 from sequencer.wording.terms import TERMS
 
 if TYPE_CHECKING:
@@ -105,8 +105,9 @@ class Room:
     def shown(self, value: Value, sort: Sort, spec: str = "") -> str:
         """One parameter in words; `spec` is what stands behind its name in the text.
 
-        Of a length `file` gives it as a job file has it, `decimal` as a caliper shows it; of many
-        `or` joins with that word and `comma` with commas alone; `cap` begins with a capital.
+        Of a length `file` gives it as a job file has it, `decimal` as a caliper shows it; of a
+        number `tenth` rounds it to one; of many `or` joins with that word and `comma` with commas
+        alone; `cap` begins with a capital.
         """
         if spec == "cap":
             return capitalised(self.shown(value, sort))
@@ -123,6 +124,8 @@ class Room:
             return ways[spec](value) if spec else self.length(value)
         if isinstance(value, Fact):
             return self.say(value)
+        if spec == "tenth":
+            return tenth(Fraction(str(value)))
         name = (sort.of or sort).name if sort.name == "maybe" else sort.name
         if name == "term":
             return self.term(str(value))

@@ -142,7 +142,7 @@ def test_a_thin_panel_leaves_the_slot_at_a_third_and_the_tenon_is_cut_to_width()
 
 def test_a_groove_that_would_show_at_the_ends_is_refused() -> None:
     job = SINGLE + '[panel]\nthickness = "3/8"\n[joint]\nslot = "1/4"\n'
-    with pytest.raises(SequencerError, match="groove"):
+    with pytest.raises(SequencerError, match=r"door\.outside-slot"):
         to_leaves(job)
 
 

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-import pytest
-
-from sequencer.errors import InputError
+from sequencer.facts import fills
 from sequencer.job.kinds import Boarded, Glazed, Raised
 from sequencer.job.load import load_job
 from sequencer.job.schema import Door
+from tests.told import refused
 
 F = Fraction
 
@@ -62,8 +61,10 @@ def test_a_word_chooses_between_the_files_tables() -> None:
 
 
 def test_a_table_without_a_word_that_chooses() -> None:
-    with pytest.raises(InputError, match="glass at once"):
-        doors("[boarded]\n[glass]\n", "")
+    assert refused(lambda: doors("[boarded]\n[glass]\n", "")) == (
+        fills.TWO_AT_ONCE(first="boards", second="glass"),
+        fills.KEEP_ONE_OR_WRITE(first="boarded", second="glass"),
+    )
 
 
 def test_the_files_word_holds_for_doors_that_say_nothing() -> None:

@@ -55,6 +55,8 @@ US_WORDS: Mapping[str, str] = {
     "cramp": "clamp",
     "cramps": "clamps",
     "thicknesser": "planer",
+    "closing stile": "latch stile",
+    "closing side": "latch side",
 }
 """What a US maker says for it: common practice of both trades. A British planer is a jointer in
 the US, where a planer thicknesses: such a text is translated by hand, in the catalogue."""

@@ -2,7 +2,8 @@
 
 Read from the sources: a text of three words or more in a row that is no docstring. Statements of
 SQL are no sentences; nor is what is only for whoever reads a trace (`TypeError`, `ValueError`,
-`AssertionError` and what `assert` says).
+`AssertionError` and what `assert` says), or where a figure of the trade comes from, which no person
+is shown.
 """
 
 from __future__ import annotations
@@ -27,6 +28,7 @@ _WORDS = re.compile(r"[A-Za-z’']{2,}[,;:]? +[A-Za-z’']+[,;:]? +[A-Za-z’']{
 _SQL = re.compile(
     r"\s*(select|insert|update|delete|create|pragma|begin|alter|drop|with)\b", re.IGNORECASE
 )
+_SOURCED = {"Fact", "_fact"}
 _FOR_TRACES = {"TypeError", "ValueError", "AssertionError", "KeyError", "NotImplementedError"}
 
 
@@ -39,7 +41,7 @@ def sentences(source: str) -> Iterator[tuple[int, str]]:
             spared.add(id(node.value))  # docstrings, of attributes too
         elif isinstance(node, ast.Assert) and node.msg is not None:
             spared |= {id(each) for each in ast.walk(node.msg)}
-        elif isinstance(node, ast.Call) and getattr(node.func, "id", "") in _FOR_TRACES:
+        elif isinstance(node, ast.Call) and _called(node) in _FOR_TRACES | _SOURCED:
             spared |= {id(each) for each in ast.walk(node)}
     for node in ast.walk(tree):
         if isinstance(node, ast.Constant) and isinstance(node.value, str):
@@ -47,6 +49,10 @@ def sentences(source: str) -> Iterator[tuple[int, str]]:
                 continue
             if _WORDS.search(node.value):
                 yield node.lineno, node.value
+
+
+def _called(node: ast.Call) -> str:
+    return str(getattr(node.func, "id", "") or getattr(node.func, "attr", ""))
 
 
 def rooms() -> list[str]:
@@ -78,6 +84,7 @@ def f(x):
     assert x, "what an assertion says"
     if x: raise ValueError("only for a trace this is")
     run("SELECT a FROM some table")
+    fits.Fact(a, b, "ours: wide enough to stand")
     return f"the kerf of {x} is wider", "slot width", "the panel floats"
 '''
     assert {text for _, text in sentences(source)} == {"the kerf of ", "the panel floats"}

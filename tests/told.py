@@ -1,0 +1,55 @@
+"""What a refusal tells, as facts: tests outside the wording room read no words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from fractions import Fraction
+
+from sequencer.errors import Fault, InputError
+from sequencer.facts import Fact, Kind, Length, Value
+
+
+def inch(text: str) -> Length:
+    """`1 1/2` or `0.833` in inches."""
+    return Length(sum(map(Fraction, text.split()), Fraction(0)), "in")
+
+
+def mm(text: str) -> Length:
+    return Length(Fraction(text), "mm")
+
+
+def told(faults: Iterable[Fault]) -> tuple[Fact, ...]:
+    """Messages and hints, with the facts that stand inside them."""
+    return tuple(
+        each
+        for fault in faults
+        for fact in (fault.message, fault.hint)
+        if isinstance(fact, Fact)
+        for each in _all(fact)
+    )
+
+
+def _all(fact: Value) -> Iterator[Fact]:
+    if isinstance(fact, Fact):
+        yield fact
+        for value in fact.values:
+            yield from _all(value)
+    elif isinstance(fact, tuple):
+        for each in fact:
+            yield from _all(each)
+
+
+def refused(made: Callable[[], object]) -> tuple[Fact, ...]:
+    """What the call is refused with; nothing where it is not."""
+    try:
+        made()
+    except InputError as error:
+        return told(error.faults)
+    return ()
+
+
+def tells(facts: Iterable[Fact], wanted: Fact | Kind) -> bool:
+    """Whether the fact, or any of that kind, is among them."""
+    if isinstance(wanted, Fact):
+        return wanted in facts
+    return any(fact.kind is wanted for fact in facts)
