@@ -7,7 +7,6 @@ another dialect says instead.
 
 from __future__ import annotations
 
-from sequencer.wording.catalogue import Dialect
-from sequencer.wording.room import Medium, Room, dialect_for
+from sequencer.wording.room import Medium, Room
 
-__all__ = ["Dialect", "Medium", "Room", "dialect_for"]
+__all__ = ["Medium", "Room"]

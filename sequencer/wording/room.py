@@ -10,21 +10,16 @@ from importlib import import_module
 from string import Formatter
 from typing import Any, Literal
 
-from sequencer.facts import Fact, Length, Sort, Unit, Value
+from sequencer.facts import Dialect, Fact, Length, Sort, Value
 from sequencer.facts.model import FACT, LENGTH, NUMBER, TEXT
 from sequencer.facts.written import module_of
-from sequencer.wording.catalogue import Counted, Dialect, Table, _, catalogue, counted_
+from sequencer.wording.catalogue import Counted, Table, _, catalogue, counted_
 from sequencer.wording.numbers import as_written, decimal, inline, minutes
 from sequencer.wording.terms import TERMS
 
 Medium = Literal["paper", "page", "terminal", "csv"]
 
 _AND, _OR = _("and"), _("or")
-
-
-def dialect_for(unit: Unit) -> Dialect:
-    """The dialect where the shop names none: who works in inches reads US words."""
-    return "US" if unit == "in" else "UK"
 
 
 class Room:
