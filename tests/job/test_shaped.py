@@ -62,7 +62,7 @@ def test_how_steep_it_may_be(kind: str, good: str, bad: str, says: str) -> None:
         ('shape.rise = "1"', "no word of the shape"),
         ('shape.kind = "arch"', "how high the arch rises"),
         ('shape.kind = "arch"\nshape.rise = "0"', "a rise of 0"),
-        ('shape.kind = "ogee"\nshape.rise = "1"', "kind is not"),
+        ('shape.kind = "ogee"\nshape.rise = "1"', "file.none-of"),
         ('shape.kind = "arch"\nshape.rise = "1"\njoint.kind = "stub tenon"', "not made with"),
         ('shape.kind = "arch"\nshape.rise = "1"\nboarded = {}', "only a flat panel"),
         ('shape.kind = "arch"\nshape.rise = "1"\n[[door.bar]]\nkind = "mullion"', "its slope"),

@@ -73,8 +73,8 @@ def test_what_counts(head: str, own: str, wanted: tuple[Fraction, ...]) -> None:
         (INSET + OVERLAY, "", "covers its case on the hinge side"),
         ("", 'sits.how = "overlay"\nsits.top = "2 1/64"', "over 2 in"),
         ("", 'sits.how = "overlay"\nsits.lock = "0"', "a lap of 0 covers nothing"),
-        ("", 'leaves = 2\ngaps.meeting = "1/8"\nsits.lock = "1/2"', "meet each other"),
-        ("", 'meeting.rebate = "1/2"', "only a pair has meeting stiles"),
+        ("", 'leaves = 2\ngaps.meeting = "1/8"\nsits.lock = "1/2"', "file.pair-meets"),
+        ("", 'meeting.rebate = "1/2"', "file.no-meeting-stiles"),
     ],
 )
 def test_what_contradicts_itself(head: str, own: str, says: str) -> None:
