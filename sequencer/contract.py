@@ -17,6 +17,7 @@ from functools import cache
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from sequencer.errors import Fault, InputError
+from sequencer.facts import Fact, Unit, written
 from sequencer.plan import (
     Box,
     Caution,
@@ -99,9 +100,8 @@ def from_json(text: str, file: str = "plan.json") -> Plan:
     try:
         data = json.loads(text, object_pairs_hook=_object, parse_constant=_no_constant)
     except json.JSONDecodeError as error:
-        raise InputError(
-            (Fault(file, error.lineno, error.colno, f"not JSON: {error.msg}"),)
-        ) from None
+        fault = Fault(file, error.lineno, error.colno, f"not JSON: {error.msg}")
+        raise InputError((fault,)) from None
     except (ValueError, RecursionError) as error:
         raise InputError((Fault(file, 0, 0, f"not JSON that can be read: {error}"),)) from None
     if not isinstance(data, dict):
@@ -110,7 +110,7 @@ def from_json(text: str, file: str = "plan.json") -> Plan:
         message = f'schema is {_shown(data.get("schema"))}, not "{SCHEMA}"'
         raise InputError((Fault(file, 0, 0, message, "plan the job again to write it anew"),))
     found: list[str] = []
-    plan = _decoder(Plan)(data, "", found)
+    plan = _decoder(Plan, "mm" if data.get("unit") == "mm" else "in")(data, "", found)
     if found:
         raise InputError(tuple(Fault(file, 0, 0, message) for message in found))
     assert isinstance(plan, Plan)
@@ -147,13 +147,13 @@ def _shown(value: Any) -> str:
 
 
 # --- writing -------------------------------------------------------------------------------------
-
-
 @cache
 def _encoder(kind: Any) -> Encode:
     origin, arguments = get_origin(kind), get_args(kind)
     if kind is Fraction:
         return str
+    if kind is Fact:
+        return written.to_json
     if dataclasses.is_dataclass(kind):
         return _object_encoder(kind)  # type: ignore[arg-type]  # a class, not an instance
     if origin is tuple and arguments[-1] is Ellipsis:
@@ -205,25 +205,25 @@ def _sentence(caution: Caution) -> str:
 
 
 # --- reading -------------------------------------------------------------------------------------
-
-
 @cache
-def _decoder(kind: Any) -> Decode:
+def _decoder(kind: Any, unit: Unit) -> Decode:
     origin, arguments = get_origin(kind), get_args(kind)
     if kind is Fraction:
         return _read_rational
     if kind in (str, bool, int):
         return _plain_decoder(kind)
+    if kind is Fact:
+        return _fact_decoder(unit)
     if dataclasses.is_dataclass(kind):
-        return _object_decoder(kind)  # type: ignore[arg-type]  # a class, not an instance
+        return _object_decoder(kind, unit)  # type: ignore[arg-type]  # a class, not an instance
     if origin is tuple:
-        return _list_decoder(arguments)
+        return _list_decoder(arguments, unit)
     if origin is Mapping:
-        return _mapping_decoder(arguments[1])
+        return _mapping_decoder(arguments[1], unit)
     if origin is Literal:
         return _choice_decoder(arguments)
     if origin in (Union, types.UnionType):
-        inner = _decoder(_present(arguments))
+        inner = _decoder(_present(arguments), unit)
         return lambda value, place, found: None if value is None else inner(value, place, found)
     raise TypeError(f"no JSON form for {kind}")
 
@@ -259,6 +259,17 @@ def _plain_decoder(kind: type) -> Decode:
     return read
 
 
+def _fact_decoder(unit: Unit) -> Decode:
+    def read(value: Any, place: str, found: list[str]) -> Any:
+        try:
+            return written.from_json(value, unit)
+        except (KeyError, TypeError, ValueError) as error:
+            found.append(f"{place}: {_shown(value)} is no fact: {error}")
+            return None
+
+    return read
+
+
 def _choice_decoder(choices: tuple[Any, ...]) -> Decode:
     listed = ", ".join(str(choice) for choice in choices)
 
@@ -271,9 +282,9 @@ def _choice_decoder(choices: tuple[Any, ...]) -> Decode:
     return read
 
 
-def _list_decoder(arguments: tuple[Any, ...]) -> Decode:
+def _list_decoder(arguments: tuple[Any, ...], unit: Unit) -> Decode:
     repeated = arguments[-1] is Ellipsis
-    items = [_decoder(argument) for argument in arguments if argument is not Ellipsis]
+    items = [_decoder(argument, unit) for argument in arguments if argument is not Ellipsis]
 
     def read(value: Any, place: str, found: list[str]) -> Any:
         if not isinstance(value, list) or not (repeated or len(value) == len(items)):
@@ -291,8 +302,8 @@ def _list_decoder(arguments: tuple[Any, ...]) -> Decode:
     return read
 
 
-def _mapping_decoder(content: Any) -> Decode:
-    decode = _decoder(content)
+def _mapping_decoder(content: Any, unit: Unit) -> Decode:
+    decode = _decoder(content, unit)
 
     def read(value: Any, place: str, found: list[str]) -> Any:
         if not isinstance(value, dict):
@@ -313,7 +324,7 @@ def _pair_decoder(names: tuple[str, ...]) -> Decode:
     return read
 
 
-def _object_decoder(kind: type) -> Decode:
+def _object_decoder(kind: type, unit: Unit) -> Decode:
     optional: dict[str, Any] = {
         field.name: field.default
         for field in dataclasses.fields(kind)
@@ -323,7 +334,7 @@ def _object_decoder(kind: type) -> Decode:
     plain: list[tuple[str, str, Decode]] = []
     for field, hint in _fields(kind):
         names = _PAIRS.get((kind, field))
-        decode = _pair_decoder(names) if names is not None else _decoder(hint)
+        decode = _pair_decoder(names) if names is not None else _decoder(hint, unit)
         plain.append((field, _NAMES.get((kind, field), field), decode))
 
     def read(value: Any, place: str, found: list[str]) -> Any:
@@ -366,7 +377,7 @@ def _filled(kind: type, value: dict[str, Any]) -> dict[str, Any]:
         return {**value, "cautions": parts}
     if kind in _SHAPED and "box" not in value and value.get("prism") is not None:
         wrong: list[str] = []
-        prism = _decoder(Prism)(value["prism"], "", wrong)
+        prism = _decoder(Prism, "in")(value["prism"], "", wrong)  # no fact is in it
         if not wrong and prism.axes in ("xy", "xz", "yz") and prism.corners:
             return {**value, "box": _encoder(Box)(prism.box)}
     if kind is Stick and "size" in value:

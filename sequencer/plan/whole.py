@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sequencer.facts import Fact
 from sequencer.job.schema import Saved
 from sequencer.lengths import Unit
 from sequencer.plan.order import Chosen, Method, Ordering
@@ -39,7 +40,7 @@ class Plan:
     scrap: tuple[Scrap, ...]
     ordering: Ordering
     methods: tuple[Method, ...]
-    assumptions: tuple[str, ...]
+    assumptions: tuple[Fact, ...]
     notes: tuple[str, ...]
     standing: tuple[Caution, ...] = ()
     warnings: tuple[ToTick, ...] = ()
