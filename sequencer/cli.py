@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from sequencer.errors import Fault, InputError, SequencerError, SurroundingsError, UsageError
-from sequencer.facts import Dialect, dialect_for
+from sequencer.facts import Dialect
 from sequencer.job.facts import packaged
 from sequencer.job.load import load_job, read_text
 from sequencer.job.schema import Job, Measured, Shop
@@ -240,7 +240,7 @@ def _load(options: argparse.Namespace) -> tuple[list[Job], Shop]:
             jobs.append(load_job(text, file, jobs[0].unit if jobs else None, taken))
         except InputError as error:
             faults += error.faults
-            options.words = options.words or (error.unit and dialect_for(error.unit))
+            options.words = options.words or error.words
     unit = jobs[0].unit if jobs else "in"
     shop = default_shop(unit)
     if jobs:
@@ -257,6 +257,7 @@ def _load(options: argparse.Namespace) -> tuple[list[Job], Shop]:
             options.words = shop.words
         except InputError as error:
             faults += error.faults
+            options.words = error.words or options.words
     if not faults:
         faults = [fault for job in jobs for fault in against_shop(job, shop)]
     if faults:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sequencer.facts import Fact, Unit
+from sequencer.facts import Dialect, Fact
 
 
 class SequencerError(Exception):
@@ -80,12 +80,12 @@ class Fault:
 
 
 class InputError(SequencerError):
-    """A file is wrong: all its faults at once, in the order of their places; `unit` is the
-    file's, where it is known."""
+    """A file is wrong: all its faults at once, in the order of their places; `words` are those
+    of whoever wrote it, where the file says."""
 
     exit_code = 3
 
-    def __init__(self, faults: tuple[Fault, ...], unit: Unit | None = None) -> None:
+    def __init__(self, faults: tuple[Fault, ...], words: Dialect | None = None) -> None:
         self.faults = faults
-        self.unit = unit
+        self.words = words
         super().__init__("\n".join(str(fault) for fault in faults))

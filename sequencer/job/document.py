@@ -103,7 +103,7 @@ def _exact_float(text: str) -> Fraction | float:
     return float(text) if text.strip("+-") in ("inf", "nan") else Fraction(text.replace("_", ""))
 
 
-_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
+_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|[^)]*)\)$")
 _ASSIGNMENT = re.compile(r"""\s*([\w.'"-]+)\s*=\s*(.*?)\s*(?:\#.*)?$""")
 
 

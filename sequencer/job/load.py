@@ -10,7 +10,7 @@ from pathlib import PurePath
 from typing import Any, cast
 
 from sequencer.errors import Fault, InputError, SurroundingsError
-from sequencer.facts import Fact, files
+from sequencer.facts import Dialect, Fact, dialect_for, files
 from sequencer.job import bars, climate, fills, marks, shaped, sits, validate
 from sequencer.job.boards import read_rack
 from sequencer.job.convert import in_unit
@@ -163,8 +163,9 @@ def read_unit(reader: Reader) -> Unit | None:
     return own
 
 
-def raise_faults(reader: Reader) -> None:
-    """Raise what the reader found, in the order of the places, each once."""
+def raise_faults(reader: Reader, words: Dialect | None = None) -> None:
+    """Raise what the reader found, in the order of the places, each once; for whoever reads
+    `words`, or the words that go with the file's unit."""
     if reader.faults:
         unique = dict.fromkeys(reader.faults)
         told = sorted(unique, key=lambda f: (f.line, f.column, str(f.message)))
@@ -172,7 +173,7 @@ def raise_faults(reader: Reader) -> None:
             file = reader.document.file
             told.append(Fault(file, 0, 0, files.MORE_MAY_FOLLOW(n=len(told))))
         known = reader.has(("unit",)) and ("unit",) not in reader.broken
-        raise InputError(tuple(told), reader.unit if known else None)
+        raise InputError(tuple(told), words or (dialect_for(reader.unit) if known else None))
 
 
 def _values(reader: Reader, base: Path) -> _Values:

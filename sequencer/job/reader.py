@@ -142,7 +142,7 @@ class Reader:
         elif isinstance(value, int | Fraction) and not isinstance(value, bool) and value >= 0:
             return Fraction(value)
         if value is not None:
-            self._wrong(path, wanted, f'{path[-1]} = 2 or {path[-1]} = "1/4"')
+            self._wrong(path, wanted, f"{path[-1]} = 2", f'{path[-1]} = "1/4"')
         return None
 
     def text(self, path: Path) -> str | None:
@@ -192,9 +192,9 @@ class Reader:
         self._wrong(path, files.TRUE_OR_FALSE(), f"{path[-1]} = true")
         return None
 
-    def _wrong(self, path: Path, wanted: Fact, example: str) -> None:
+    def _wrong(self, path: Path, wanted: Fact, *examples: str) -> None:
         message = files.NOT_WANTED(key=str(path[-1]), wanted=wanted)
-        self.fault(path, message, files.WRITE(text=example))
+        self.fault(path, message, files.WRITE_ONE(texts=examples))
 
 
 def _unprintable(char: Any) -> bool:

@@ -92,7 +92,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     reader.known((), ("unit", "name", "words", "graduation", *_TABLES, "cutter", "limits"))
     loader = _Loader(reader)
     name = reader.text(("name",)) or PurePath(file).stem
-    words = cast("Dialect | None", reader.choice(("words",), _WORDS)) or dialect_for(own or unit)
+    stated = cast("Dialect | None", reader.choice(("words",), _WORDS))
     graduation = loader.graduation()
     saw = loader.saw()
     cutters = loader.cutters()
@@ -102,7 +102,8 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     limits = loader.limits(bounds or {})
     if own is not None:
         shop_check.check(reader, saw, cutters)
-    raise_faults(reader)
+    raise_faults(reader, stated)
+    words = stated or dialect_for(own or unit)
     assumed = tuple(loader.assumed)
     shop = Shop(name, graduation, saw, cutters, sled, jig, minutes, words, assumed, limits)
     if own is None or own == unit:

@@ -15,7 +15,7 @@ from pathlib import PurePath
 from typing import cast
 
 from sequencer.errors import Fault, InputError
-from sequencer.facts import Fact, Length, tables
+from sequencer.facts import Fact, Length, dialect_for, tables
 from sequencer.job.boards import USUAL_ALLOWANCE
 from sequencer.job.facts import lengths
 from sequencer.job.piece import End, Joinery, Piece
@@ -75,7 +75,7 @@ def load_pieces(text: str, file: str, unit: Unit | None = None) -> Job:
             pieces.append(piece)
     faults += _without_slots(rows, pieces)
     if faults:
-        raise InputError(tuple(faults), own)
+        raise InputError(tuple(faults), dialect_for(own))
     facts = lengths(own)
     milling, kerf = (
         convert(facts[f"rough.{key}"], own, unit or own) for key in ("milling", "kerf")
