@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from sequencer.errors import Fault, InputError, SequencerError, SurroundingsError, UsageError
+from sequencer.facts import Dialect
 from sequencer.job.facts import packaged
 from sequencer.job.load import load_job, read_text
 from sequencer.job.schema import Job, Measured, Shop
@@ -42,12 +43,13 @@ def main(arguments: Sequence[str]) -> int:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
+    options = argparse.Namespace(words=None)
     try:
-        options = _parser(*arguments[:1]).parse_args(arguments)
+        _parser(*arguments[:1]).parse_args(arguments, options)
         code: int = options.command(options)
         sys.stdout.flush()
     except SequencerError as error:
-        _complain(error)
+        _complain(error, options.words)
         return error.exit_code
     except BrokenPipeError:
         # Whoever read our output has gone; nothing may be written at exit either.
@@ -218,7 +220,7 @@ def _new(options: argparse.Namespace) -> int:
 
 def _load(options: argparse.Namespace) -> tuple[list[Job], Shop]:
     """All jobs in the unit of the first, with marks that differ, and the shop; else the faults
-    of all files."""
+    of all files. From then on `options.words` says whose words the user reads."""
     jobs: list[Job] = []
     faults: list[Fault] = []
     tables = [file for file in options.jobs if file.lower().endswith(".csv")]
@@ -238,8 +240,11 @@ def _load(options: argparse.Namespace) -> tuple[list[Job], Shop]:
             jobs.append(load_job(text, file, jobs[0].unit if jobs else None, taken))
         except InputError as error:
             faults += error.faults
+            options.words = options.words or error.words
     unit = jobs[0].unit if jobs else "in"
     shop = default_shop(unit)
+    if jobs:
+        options.words = shop.words
     if options.shop is not None:
         try:
             text = read_text(options.shop)
@@ -249,8 +254,10 @@ def _load(options: argparse.Namespace) -> tuple[list[Job], Shop]:
                 shop = load_shop(text, options.shop, unit, load_rules().bounds)
             else:
                 shop = load_shop(text, options.shop, unit)
+            options.words = shop.words
         except InputError as error:
             faults += error.faults
+            options.words = error.words or options.words
     if not faults:
         faults = [fault for job in jobs for fault in against_shop(job, shop)]
     if faults:
@@ -342,11 +349,11 @@ def _progress(what: str) -> Iterator[None]:
         timer.cancel()
 
 
-def _complain(error: SequencerError) -> None:
+def _complain(error: SequencerError, words: Dialect | None) -> None:
     from sequencer.wording import Room
-    from sequencer.wording.complaints import complaint, fault_text
+    from sequencer.wording.complaints import complaint, dialect_of, fault_text
 
-    room = Room("UK")
+    room = Room(words or dialect_of(error) or "UK")
     if isinstance(error, InputError):
         for fault in error.faults:
             _say(fault_text(fault, room), red=True)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sequencer.facts import Fact
+from sequencer.facts import Dialect, Fact
 
 
 class SequencerError(Exception):
@@ -80,10 +80,12 @@ class Fault:
 
 
 class InputError(SequencerError):
-    """A file is wrong: all its faults at once, in the order of their places."""
+    """A file is wrong: all its faults at once, in the order of their places; `words` are those
+    of whoever wrote it, where the file says."""
 
     exit_code = 3
 
-    def __init__(self, faults: tuple[Fault, ...]) -> None:
+    def __init__(self, faults: tuple[Fault, ...], words: Dialect | None = None) -> None:
         self.faults = faults
+        self.words = words
         super().__init__("\n".join(str(fault) for fault in faults))

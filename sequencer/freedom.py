@@ -202,7 +202,6 @@ class Freedom:
             found.append(
                 Chosen(
                     key=dimension.key,
-                    name=dimension.name,
                     place=place_of(dimension),
                     low=dimension.low,
                     high=dimension.high,

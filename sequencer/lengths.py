@@ -21,6 +21,7 @@ from fractions import Fraction
 from functools import lru_cache, partial
 from unicodedata import normalize
 
+from sequencer.facts import Fact, spellings
 from sequencer.facts.model import Unit
 
 __all__ = [
@@ -67,7 +68,7 @@ class LengthError(ValueError):
     """A text that is not a length. `offset` counts characters of `text` from 0; `hint` says how
     to write it."""
 
-    def __init__(self, text: str, offset: int, message: str, hint: str) -> None:
+    def __init__(self, text: str, offset: int, message: Fact, hint: Fact) -> None:
         self.text = text
         self.offset = offset
         self.message = message
@@ -222,29 +223,37 @@ def _amount(match: re.Match[str], own: Unit) -> Fraction:
         place = match.start("top")
     value = whole + Fraction(top, bottom)
 
-    def error(message: str, hint: str) -> LengthError:
+    def error(message: Fact, hint: Fact) -> LengthError:
         return LengthError(match.string, place, message, hint)
 
     on_rules = not bottom & (bottom - 1) and bottom <= _FINEST
     if own == "mm":
-        decimal = (
-            f"{_shortest(value)} {match['unit'] or 'mm'}" if 1000 % bottom == 0 else "a decimal"
-        )
-        meant = f", or {mixed(value)} in if inches are meant"
-        inches = meant if on_rules and not match["unit"] else ""
-        raise error("millimetres take no fraction", f"write {decimal}{inches}")
+        meant = f"{mixed(value)} in" if on_rules and not match["unit"] else None
+        decimal = f"{_shortest(value)} {match['unit'] or 'mm'}" if 1000 % bottom == 0 else None
+        raise error(spellings.MM_FRACTION(), _mm_hint(decimal, meant))
     if not on_rules:
         feet, mark = (f"{match['feet']}' ", '"') if match["feet"] else ("", " in")
         nearest = mixed(Fraction(round(value * 64), 64))
-        near = f", or the nearest 64th, {feet}{nearest}{mark}" if nearest != "0" else ""
+        text = f"{feet}{_shortest(round(value, 4))}{mark}"
         raise error(
-            f"no rule is divided in parts of 1/{bottom}",
-            f"write {feet}{_shortest(round(value, 4))}{mark}{near}",
+            spellings.NOT_ON_RULES(parts=bottom),
+            spellings.WRITE(text=text)
+            if nearest == "0"
+            else spellings.WRITE_NEAREST(text=text, nearest=f"{feet}{nearest}{mark}"),
         )
     if top >= bottom:
-        rough = " (rough stock goes by that name: measure it)" if bottom == 4 and not whole else ""
-        raise error(f"{top}/{bottom} is not smaller than 1", f"write {mixed(value)}{rough}")
+        write = spellings.WRITE_ROUGH if bottom == 4 and not whole else spellings.WRITE
+        raise error(spellings.NOT_BELOW_ONE(fraction=f"{top}/{bottom}"), write(text=mixed(value)))
     return value
+
+
+def _mm_hint(decimal: str | None, inches: str | None) -> Fact:
+    """How to write millimetres, and inches where those may be meant."""
+    if inches is None:
+        return spellings.WRITE(text=decimal) if decimal else spellings.WRITE_DECIMAL()
+    if decimal is None:
+        return spellings.WRITE_DECIMAL_OR_INCHES(inches=inches)
+    return spellings.WRITE_OR_INCHES(text=decimal, inches=inches)
 
 
 def _feet(match: re.Match[str], inches: Fraction) -> Fraction:
@@ -253,18 +262,19 @@ def _feet(match: re.Match[str], inches: Fraction) -> Fraction:
     after, unit = match.end("feet") + 1, match.start("unit")
     wrong = None
     if match["unit"] in ("mm", "cm"):
-        wrong = unit, "feet go with inches", "write 6' 3\" or 1905 mm"
+        hint = spellings.WRITE_EITHER(text="6' 3\"", other="1905 mm")
+        wrong = unit, spellings.FEET_AND_MM(), hint
     elif _has_number(match) and not match["unit"]:
-        wrong = after, "the inches after the feet are not marked", _feet_hint(feet, inches)
+        wrong = after, spellings.INCHES_UNMARKED(), _feet_hint(feet, inches)
     elif match["unit"] and not _has_number(match):
-        wrong = unit, "two units for one number", f"write {feet}'"
+        wrong = unit, spellings.TWO_UNITS(), _feet_hint(feet, Fraction(0))
     elif inches >= 12:
         more, left = divmod(inches, 12)
-        wrong = after, "12 inches or more after the feet", _feet_hint(feet + more, left)
+        wrong = after, spellings.TWELVE_INCHES(), _feet_hint(feet + more, left)
     if wrong:
         raise LengthError(match.string, *wrong)
     return 12 * feet + inches
 
 
-def _feet_hint(feet: int, inches: Fraction) -> str:
-    return f"write {feet}' {mixed(inches)}\"" if inches else f"write {feet}'"
+def _feet_hint(feet: int, inches: Fraction) -> Fact:
+    return spellings.WRITE(text=f"{feet}' {mixed(inches)}\"" if inches else f"{feet}'")

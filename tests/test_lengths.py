@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sequencer.facts import Fact, spellings
 from sequencer.lengths import LengthError, Unit, convert, exact, mixed, parse, show
 
 READ = [
@@ -54,141 +55,175 @@ def test_reads(text: str, unit: Unit, value: Fraction) -> None:
     assert parse(text, unit) == value
 
 
-LIKE = "write it like 22 1/2"
-SPACE = "a space that is not the plain one"
-NEGATIVE = "a length cannot be negative"
-COMMA = "a comma is not read: some mark thousands with it, some decimals"
-POWER = "powers of ten are not read"
-BAR = "a space at the fraction bar"
-JOIN = "whole number and fraction are joined by one hyphen or one space"
-BOTH = "a decimal and a fraction in one number"
-ZERO = "a number does not begin with 0"
-NAME = "a unit is written in, \", ', mm or cm"
-TWICE = "two units for one number"
-NUMBER = "a length begins with a number"
-FEET = "feet are whole, with inches after them"
-LONGEST = "longer than 40 characters"
-NO_FRACTION = "millimetres take no fraction"
-ROUGH = "(rough stock goes by that name: measure it)"
+LIKE = spellings.LIKE(example="22 1/2")
+SPACE = spellings.STRANGE_SPACE()
+NEGATIVE = spellings.NEGATIVE()
+COMMA = spellings.COMMA()
+POWER = spellings.POWER_OF_TEN()
+BAR = spellings.SPACE_AT_BAR()
+JOIN = spellings.TWO_JOINS()
+BOTH = spellings.DECIMAL_AND_FRACTION()
+ZERO = spellings.LEADING_NOUGHT()
+NAME = spellings.UNIT_NAME()
+TWICE = spellings.TWO_UNITS()
+NUMBER = spellings.NO_NUMBER()
+FEET = spellings.PART_OF_A_FOOT()
+LONGEST = spellings.TOO_LONG(most=40)
+NO_FRACTION = spellings.MM_FRACTION()
+TWO_NUMBERS = spellings.TWO_NUMBERS()
+TWELVE = spellings.TWELVE_INCHES()
+
+
+def write(text: str) -> Fact:
+    return spellings.WRITE(text=text)
+
+
+def either(text: str, other: str) -> Fact:
+    return spellings.WRITE_EITHER(text=text, other=other)
+
+
+def rough(text: str) -> Fact:
+    return spellings.WRITE_ROUGH(text=text)
+
+
+def or_inches(text: str, inches: str) -> Fact:
+    return spellings.WRITE_OR_INCHES(text=text, inches=inches)
+
+
+def nearest(text: str, nearest: str) -> Fact:
+    return spellings.WRITE_NEAREST(text=text, nearest=nearest)
+
+
+def over(fraction: str) -> Fact:
+    return spellings.NOT_BELOW_ONE(fraction=fraction)
+
+
+def after(rest: str) -> Fact:
+    return spellings.AFTER_LENGTH(rest=rest)
+
+
+def parts(number: int) -> Fact:
+    return spellings.NOT_ON_RULES(parts=number)
+
 
 REFUSED = [  # text, unit, offset, message, hint
-    ("", "in", 0, "no length is given", LIKE),
-    ("   ", "in", 0, "no length is given", LIKE),
-    ("", "mm", 0, "no length is given", "write it like 571.5"),
-    ("571,5 mm", "in", 3, COMMA, "write 571.5 mm"),
-    ("1,250", "mm", 1, COMMA, "write 1250 or 1.250"),
-    ("1,250 mm", "in", 1, COMMA, "write 1250 mm or 1.250 mm"),
-    ("22 1/2,", "in", 6, COMMA, "write 22 1/2"),
-    ("-3", "in", 0, NEGATIVE, "write 3"),
-    ("- 3", "in", 0, NEGATIVE, "write 3"),
-    ("−3", "in", 0, NEGATIVE, "write 3"),
+    ("", "in", 0, spellings.NO_LENGTH(), LIKE),
+    ("   ", "in", 0, spellings.NO_LENGTH(), LIKE),
+    ("", "mm", 0, spellings.NO_LENGTH(), spellings.LIKE(example="571.5")),
+    ("571,5 mm", "in", 3, COMMA, write("571.5 mm")),
+    ("1,250", "mm", 1, COMMA, either("1250", "1.250")),
+    ("1,250 mm", "in", 1, COMMA, either("1250 mm", "1.250 mm")),
+    ("22 1/2,", "in", 6, COMMA, write("22 1/2")),
+    ("-3", "in", 0, NEGATIVE, write("3")),
+    ("- 3", "in", 0, NEGATIVE, write("3")),
+    ("−3", "in", 0, NEGATIVE, write("3")),
     ("--", "in", 0, NEGATIVE, LIKE),
-    ("+3", "in", 0, "a length has no sign", "write 3"),
+    ("+3", "in", 0, spellings.PLUS_SIGN(), write("3")),
     ("nan", "in", 0, NUMBER, LIKE),
     ("inf", "in", 0, NUMBER, LIKE),
     ("1e3", "in", 1, POWER, LIKE),
     ("1E-3 mm", "in", 1, POWER, LIKE),
-    ("3/2", "in", 0, "3/2 is not smaller than 1", "write 1 1/2"),
-    ("22-3/2", "in", 3, "3/2 is not smaller than 1", "write 23 1/2"),
-    ("8/8", "in", 0, "8/8 is not smaller than 1", "write 1"),
-    ("4/4", "in", 0, "4/4 is not smaller than 1", f"write 1 {ROUGH}"),
-    ("5/4 in", "in", 0, "5/4 is not smaller than 1", f"write 1 1/4 {ROUGH}"),
-    ("221/2", "in", 0, "221/2 is not smaller than 1", "write 110 1/2"),
+    ("3/2", "in", 0, over("3/2"), write("1 1/2")),
+    ("22-3/2", "in", 3, over("3/2"), write("23 1/2")),
+    ("8/8", "in", 0, over("8/8"), write("1")),
+    ("4/4", "in", 0, over("4/4"), rough("1")),
+    ("5/4 in", "in", 0, over("5/4"), rough("1 1/4")),
+    ("221/2", "in", 0, over("221/2"), write("110 1/2")),
     (
         "22 3/46",
         "in",
         3,
-        "no rule is divided in parts of 1/46",
-        "write 22.0652 in, or the nearest 64th, 22 1/16 in",
+        parts(46),
+        nearest("22.0652 in", "22 1/16 in"),
     ),
     (
         "⅓",
         "in",
         0,
-        "no rule is divided in parts of 1/3",
-        "write 0.3333 in, or the nearest 64th, 21/64 in",
+        parts(3),
+        nearest("0.3333 in", "21/64 in"),
     ),
-    ("1/2048", "in", 0, "no rule is divided in parts of 1/2048", "write 0.0005 in"),
+    ("1/2048", "in", 0, parts(2048), write("0.0005 in")),
     (
         "1' 1/3\"",
         "in",
         3,
-        "no rule is divided in parts of 1/3",
-        "write 1' 0.3333\", or the nearest 64th, 1' 21/64\"",
+        parts(3),
+        nearest("1' 0.3333\"", "1' 21/64\""),
     ),
-    ("3/0", "in", 2, "a fraction over nothing", LIKE),
-    ("0/4", "in", 0, "a fraction of nothing", "write 0"),
-    ("22 0/4", "in", 3, "a fraction of nothing", "write 22"),
-    ("3 /4", "in", 2, BAR, "write 3/4"),
-    ("22 3 / 4", "in", 5, BAR, "write 22 3/4"),
-    ("22 - 1/2", "in", 3, JOIN, "write 22-1/2"),
-    ("22–1/2", "in", 2, JOIN, "write 22-1/2"),
-    ("22--1/2", "in", 2, JOIN, "write 22-1/2"),
-    (".5", "in", 0, "a decimal begins with a digit", "write 0.5"),
-    ("5.", "in", 1, "a decimal ends with a digit", "write 5"),
-    ("1.2.3", "in", 1, "a second decimal point", LIKE),
+    ("3/0", "in", 2, spellings.OVER_NOTHING(), LIKE),
+    ("0/4", "in", 0, spellings.OF_NOTHING(), write("0")),
+    ("22 0/4", "in", 3, spellings.OF_NOTHING(), write("22")),
+    ("3 /4", "in", 2, BAR, write("3/4")),
+    ("22 3 / 4", "in", 5, BAR, write("22 3/4")),
+    ("22 - 1/2", "in", 3, JOIN, write("22-1/2")),
+    ("22–1/2", "in", 2, JOIN, write("22-1/2")),
+    ("22--1/2", "in", 2, JOIN, write("22-1/2")),
+    (".5", "in", 0, spellings.POINT_FIRST(), write("0.5")),
+    ("5.", "in", 1, spellings.POINT_LAST(), write("5")),
+    ("1.2.3", "in", 1, spellings.SECOND_POINT(), LIKE),
     ("22.5 1/2", "in", 3, BOTH, LIKE),
     ("22.5½", "in", 3, BOTH, LIKE),
     ("1/2.5", "in", 1, BOTH, LIKE),
-    ("1/2/3", "in", 3, "a second fraction bar", LIKE),
-    ("007", "in", 0, ZERO, "write 7"),
-    ("01/2", "in", 0, ZERO, "write 1/2"),
-    ("22 in mm", "in", 3, TWICE, "write 22 in"),
-    ('22" in', "in", 2, TWICE, 'write 22"'),
-    ("22'\"", "in", 3, TWICE, "write 22'"),
-    ("6' in", "in", 3, TWICE, "write 6'"),
-    ("22 inches", "in", 3, NAME, "write 22 in"),
-    ("22 in.", "in", 3, NAME, "write 22 in"),
-    ("22 IN", "in", 3, NAME, "write 22 in"),
-    ("571.5 MM", "in", 6, NAME, "write 571.5 mm"),
-    ("571.5 millimetres", "mm", 6, NAME, "write 571.5 mm"),
-    ("6 ft", "in", 2, NAME, "write 6'"),
-    ("6 ft 3 in", "in", 2, NAME, "write 6' 3 in"),
-    ("22”", "in", 2, NAME, 'write 22"'),
-    ("6’ 3”", "in", 1, NAME, "write 6' 3\""),
-    ("22''", "in", 2, NAME, 'write 22"'),
-    ("22 m", "in", 3, "'m' after the length", LIKE),
+    ("1/2/3", "in", 3, spellings.SECOND_BAR(), LIKE),
+    ("007", "in", 0, ZERO, write("7")),
+    ("01/2", "in", 0, ZERO, write("1/2")),
+    ("22 in mm", "in", 3, TWICE, write("22 in")),
+    ('22" in', "in", 2, TWICE, write('22"')),
+    ("22'\"", "in", 3, TWICE, write("22'")),
+    ("6' in", "in", 3, TWICE, write("6'")),
+    ("22 inches", "in", 3, NAME, write("22 in")),
+    ("22 in.", "in", 3, NAME, write("22 in")),
+    ("22 IN", "in", 3, NAME, write("22 in")),
+    ("571.5 MM", "in", 6, NAME, write("571.5 mm")),
+    ("571.5 millimetres", "mm", 6, NAME, write("571.5 mm")),
+    ("6 ft", "in", 2, NAME, write("6'")),
+    ("6 ft 3 in", "in", 2, NAME, write("6' 3 in")),
+    ("22”", "in", 2, NAME, write('22"')),
+    ("6’ 3”", "in", 1, NAME, write("6' 3\"")),
+    ("22''", "in", 2, NAME, write('22"')),
+    ("22 m", "in", 3, after("m"), LIKE),
     ("in", "in", 0, NUMBER, LIKE),
     ('"', "in", 0, NUMBER, LIKE),
     ("about 22", "in", 0, NUMBER, LIKE),
     ("/2", "in", 0, NUMBER, LIKE),
     ("２２", "in", 0, NUMBER, LIKE),
-    ("22 about", "in", 3, "'about' after the length", LIKE),
-    ("22 1/2 # measured", "in", 7, "'# measured' after the length", "write 22 1/2"),
-    ("22 x 18", "in", 3, "'x 18' after the length", LIKE),
-    ("22_000", "in", 2, "'_000' after the length", LIKE),
-    ("22/", "in", 2, "'/' after the length", LIKE),
-    ("22-", "in", 2, "'-' after the length", LIKE),
-    ("22½½", "in", 3, "'½' after the length", LIKE),
-    ("22 3", "in", 3, "two numbers where one length is wanted", LIKE),
-    ("22 1 1/2", "in", 3, "two numbers where one length is wanted", LIKE),
-    ("22\u00a01/2", "in", 2, SPACE, "write 22 1/2"),
-    ("22\t1/2", "in", 2, SPACE, "write 22 1/2"),
-    ("22 1/2\n", "in", 6, SPACE, "write 22 1/2"),
-    ("6' 15\"", "in", 2, "12 inches or more after the feet", "write 7' 3\""),
-    ("6' 12\"", "in", 2, "12 inches or more after the feet", "write 7'"),
-    ("6' 3", "in", 2, "the inches after the feet are not marked", "write 6' 3\""),
-    ("6' 30 mm", "in", 6, "feet go with inches", "write 6' 3\" or 1905 mm"),
+    ("22 about", "in", 3, after("about"), LIKE),
+    ("22 1/2 # measured", "in", 7, after("# measured"), write("22 1/2")),
+    ("22 x 18", "in", 3, after("x 18"), LIKE),
+    ("22_000", "in", 2, after("_000"), LIKE),
+    ("22/", "in", 2, after("/"), LIKE),
+    ("22-", "in", 2, after("-"), LIKE),
+    ("22½½", "in", 3, after("½"), LIKE),
+    ("22 3", "in", 3, TWO_NUMBERS, LIKE),
+    ("22 1 1/2", "in", 3, TWO_NUMBERS, LIKE),
+    ("22\u00a01/2", "in", 2, SPACE, write("22 1/2")),
+    ("22\t1/2", "in", 2, SPACE, write("22 1/2")),
+    ("22 1/2\n", "in", 6, SPACE, write("22 1/2")),
+    ("6' 15\"", "in", 2, TWELVE, write("7' 3\"")),
+    ("6' 12\"", "in", 2, TWELVE, write("7'")),
+    ("6' 3", "in", 2, spellings.INCHES_UNMARKED(), write("6' 3\"")),
+    ("6' 30 mm", "in", 6, spellings.FEET_AND_MM(), either("6' 3\"", "1905 mm")),
     ("6.5'", "in", 3, FEET, LIKE),
     ("6 1/2'", "in", 5, FEET, LIKE),
     ("6½'", "in", 2, FEET, LIKE),
     ("1" * 41, "in", 40, LONGEST, LIKE),
-    ("22-1/2", "mm", 3, NO_FRACTION, "write 22.5 mm, or 22 1/2 in if inches are meant"),
-    ("3/2", "mm", 0, NO_FRACTION, "write 1.5 mm, or 1 1/2 in if inches are meant"),
-    ("1/64", "mm", 0, NO_FRACTION, "write a decimal, or 1/64 in if inches are meant"),
-    ("1/3", "mm", 0, NO_FRACTION, "write a decimal"),
-    ("½ mm", "in", 0, NO_FRACTION, "write 0.5 mm"),
-    ("22 1/2 cm", "mm", 3, NO_FRACTION, "write 22.5 cm"),
+    ("22-1/2", "mm", 3, NO_FRACTION, or_inches("22.5 mm", "22 1/2 in")),
+    ("3/2", "mm", 0, NO_FRACTION, or_inches("1.5 mm", "1 1/2 in")),
+    ("1/64", "mm", 0, NO_FRACTION, spellings.WRITE_DECIMAL_OR_INCHES(inches="1/64 in")),
+    ("1/3", "mm", 0, NO_FRACTION, spellings.WRITE_DECIMAL()),
+    ("½ mm", "in", 0, NO_FRACTION, write("0.5 mm")),
+    ("22 1/2 cm", "mm", 3, NO_FRACTION, write("22.5 cm")),
 ]
 
 
 @pytest.mark.parametrize(("text", "unit", "offset", "message", "hint"), REFUSED)
-def test_refuses(text: str, unit: Unit, offset: int, message: str, hint: str) -> None:
+def test_refuses(text: str, unit: Unit, offset: int, message: Fact, hint: Fact) -> None:
     with pytest.raises(LengthError) as caught:
         parse(text, unit)
     error = caught.value
     assert (error.text, error.offset, error.message, error.hint) == (text, offset, message, hint)
-    assert str(error) == f"{message}: {hint}"
+    assert str(error) == f"{message}: {hint}"  # for traces
 
 
 @given(
@@ -200,9 +235,8 @@ def test_any_text_is_read_or_refused_with_a_right_spelling(text: str, unit: Unit
         assert parse(text, unit) >= 0
         return
     assert 0 <= error.offset <= len(text)
-    assert error.message
-    for spelling in _offered(error.hint):
-        parse(spelling, unit)
+    for spelling in error.hint.values:  # all that a hint has are spellings
+        parse(str(spelling), unit)
 
 
 def _refusal(text: str, unit: Unit) -> LengthError | None:
@@ -211,15 +245,6 @@ def _refusal(text: str, unit: Unit) -> LengthError | None:
     except LengthError as error:
         return error
     return None
-
-
-def _offered(hint: str) -> list[str]:
-    """The spellings that a hint tells the user to write."""
-    assert hint.startswith("write ")
-    plain = hint.removeprefix("write ").removeprefix("it like ").split(" (")[0]
-    plain = plain.removesuffix(" if inches are meant").replace("the nearest 64th, ", "")
-    parts = [part for half in plain.split(", or ") for part in half.split(" or ")]
-    return [part for part in parts if part != "a decimal"]
 
 
 INCH_GRADUATIONS = [Fraction(1, 2**n) for n in range(8)]

@@ -48,9 +48,8 @@ def from_json(text: str, file: str = "plan.json") -> Plan:
     try:
         data = json.loads(text, object_pairs_hook=_object, parse_constant=_no_constant)
     except json.JSONDecodeError as error:
-        raise InputError(
-            (Fault(file, error.lineno, error.colno, f"not JSON: {error.msg}"),)
-        ) from None
+        fault = Fault(file, error.lineno, error.colno, f"not JSON: {error.msg}")
+        raise InputError((fault,)) from None
     except (ValueError, RecursionError) as error:
         raise InputError((Fault(file, 0, 0, f"not JSON that can be read: {error}"),)) from None
     if not isinstance(data, dict):

@@ -14,6 +14,7 @@ from sequencer.facts.model import (
     NUMBER,
     TERM,
     TEXT,
+    Dialect,
     Domain,
     Fact,
     Kind,
@@ -21,6 +22,7 @@ from sequencer.facts.model import (
     Sort,
     Unit,
     Value,
+    dialect_for,
     many,
     maybe,
 )
@@ -33,6 +35,7 @@ __all__ = [
     "NUMBER",
     "TERM",
     "TEXT",
+    "Dialect",
     "Domain",
     "Fact",
     "Kind",
@@ -40,6 +43,7 @@ __all__ = [
     "Sort",
     "Unit",
     "Value",
+    "dialect_for",
     "many",
     "maybe",
 ]

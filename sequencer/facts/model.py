@@ -8,6 +8,12 @@ from fractions import Fraction
 from typing import Literal, TypeAlias, Union
 
 Unit = Literal["in", "mm"]
+Dialect = Literal["US", "UK"]
+
+
+def dialect_for(unit: Unit) -> Dialect:
+    """The dialect where the shop names none: who works in inches reads US words."""
+    return "US" if unit == "in" else "UK"
 
 
 @dataclass(frozen=True, slots=True)

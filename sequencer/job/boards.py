@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from sequencer.job.checked import say
+from sequencer.facts import Length, files, racks
 from sequencer.job.document import Path
 from sequencer.job.facts import lengths
 from sequencer.job.rack import Board, Rack
@@ -43,12 +43,12 @@ def read_rack(reader: Reader, unit: Unit | None, species: str) -> Rack:
             continue
         given = made.mark or f"board {index + 1}"
         if given in taken:
-            hint = f"{given} is the one in [[board]] {taken[given] + 1}"
-            reader.fault(("board", index, "mark"), f"two boards are marked {given}", hint)
+            hint = racks.FIRST_MARKED(mark=given, number=taken[given] + 1)
+            reader.fault(("board", index, "mark"), racks.MARKED_TWICE(mark=given), hint)
         taken.setdefault(given, index)
         if len(boards) + count > MOST_BOARDS:
-            hint = "give only those that may be cut"
-            reader.fault(("board", index), f"more than {MOST_BOARDS} boards", hint)
+            message = racks.TOO_MANY(most=MOST_BOARDS)
+            reader.fault(("board", index), message, racks.ONLY_THOSE())
             break
         for number in range(1, count + 1):
             mark = f"{given} no. {number}" if count > 1 else given
@@ -65,12 +65,13 @@ def _marked(board: Board, mark: str) -> Board:
 
 def _allowance(reader: Reader) -> int:
     path: Path = ("rough", "allowance")
-    value = reader.number(path, "a whole number of percent")
+    percent = files.PERCENT(most=MOST_ALLOWANCE)
+    value = reader.number(path, percent)
     if value is None:
         return USUAL_ALLOWANCE
     if value.denominator != 1 or value > MOST_ALLOWANCE:
-        message = f"allowance is not a whole number of percent up to {MOST_ALLOWANCE}"
-        reader.fault(path, message, f"write allowance = {USUAL_ALLOWANCE}")
+        message = files.NOT_WANTED(key="allowance", wanted=percent)
+        reader.fault(path, message, files.WRITE(text=f"allowance = {USUAL_ALLOWANCE}"))
         return USUAL_ALLOWANCE
     return int(value)
 
@@ -84,9 +85,8 @@ def _bounded(
     if value is None or value <= most:
         return value
     unit = reader.unit
-    units = "inches" if unit == "in" else "millimetres"
-    message = f"{path[-1]} {say(value, unit)}, over {say(most, unit)}"
-    reader.fault(path, message, f"check the unit: bare numbers in this file are {units}")
+    message = racks.OVER(key=str(path[-1]), value=Length(value, unit), most=Length(most, unit))
+    reader.fault(path, message, (racks.BARE_INCHES if unit == "in" else racks.BARE_MILLIMETRES)())
     return None
 
 
@@ -102,17 +102,16 @@ def _board(
     reader.known(base, BOARD)
     mark = reader.text((*base, "mark"))
     if mark is not None and len(mark) > _LONGEST_MARK:
-        hint = "as it can be chalked on the board"
-        reader.fault((*base, "mark"), f"mark is longer than {_LONGEST_MARK} characters", hint)
+        reader.fault((*base, "mark"), racks.LONG_MARK(most=_LONGEST_MARK), racks.CHALK_IT())
     wood = reader.text((*base, "species")) or species
     sizes: dict[str, Fraction | None] = {}
     for key in _SIZES:
         if not reader.has((*base, key)):
-            hint = f'write {key} = "…" under it, as measured'
-            reader.fault((*base, key), f"the board has no {key}", hint)
+            hint = racks.AS_MEASURED(text=f'{key} = "…"')
+            reader.fault((*base, key), racks.LACKS(key=key), hint)
         sizes[key] = _bounded(reader, (*base, key), f"most_board_{key}", facts)
         if sizes[key] == 0:
-            reader.fault((*base, key), f"a board of no {key}", "measure it")
+            reader.fault((*base, key), racks.NO_SIZE(key=key), racks.MEASURE_IT())
     off = {
         key: _bounded(reader, (*base, key), f"most_{key}", facts) if reader.has((*base, key))
         else rough[key]
@@ -128,10 +127,12 @@ def _board(
     assert thickness is not None
     assert trim is not None
     assert edge is not None
-    for key, size, gone in (("length", length, 2 * trim), ("width", width, edge)):
+    for key, size, gone, kind in (
+        ("length", length, 2 * trim, racks.ENDS_LEAVE_NOTHING),
+        ("width", width, edge, racks.EDGE_LEAVES_NOTHING),
+    ):
         if gone >= size:
-            what = "its ends" if key == "length" else "its edge"
-            message = f"trimming {what} takes {say(gone, reader.unit)}, and leaves nothing"
-            reader.fault((*base, key), message, "leave the board out, or trim less of it")
+            message = kind(gone=Length(gone, reader.unit))
+            reader.fault((*base, key), message, racks.TRIM_LESS())
             return None
     return Board(mark or "", wood, length, width, thickness, planed, trim, edge)

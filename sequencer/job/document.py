@@ -15,7 +15,7 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.errors import Fault, InputError
-from sequencer.facts import Fact
+from sequencer.facts import Fact, files
 from sequencer.lengths import LengthError, parse
 
 Path = tuple[str | int, ...]
@@ -60,7 +60,7 @@ class Document:
         self,
         path: Path,
         message: Fact | str,
-        hint: Fact | str = "",
+        hint: Fact | str | None = None,
         *,
         key: bool = False,
         skip: int = 0,
@@ -74,7 +74,7 @@ class Document:
         spot = self.spots[path]
         return self.fault_at((spot.key if key else spot.start) + skip, message, hint)
 
-    def fault_at(self, offset: int, message: Fact | str, hint: Fact | str = "") -> Fault:
+    def fault_at(self, offset: int, message: Fact | str, hint: Fact | str | None = None) -> Fault:
         line = bisect_right(self.line_starts, offset)
         start = self.line_starts[line - 1]
         text = self.text[start:].partition("\n")[0]
@@ -89,13 +89,13 @@ def read_document(text: str, file: str) -> Document:
     starts = (0, *(found.end() for found in re.finditer("\n", text)))
     bare = Document(file, text, {}, {}, starts)
     if not text.strip():
-        raise InputError((Fault(file, 0, 0, "the file is empty", "sequencer new writes one"),))
+        raise InputError((Fault(file, 0, 0, files.EMPTY(), files.NEW_WRITES_ONE()),))
     try:
         data = tomllib.loads(text, parse_float=_exact_float)
     except ValueError as error:
         raise InputError((_syntax_fault(bare, str(error)),)) from None
     except RecursionError:
-        raise InputError((Fault(file, 0, 0, "tables or arrays nested too deep"),)) from None
+        raise InputError((Fault(file, 0, 0, files.TOO_DEEP()),)) from None
     return Document(file, text, data, _Scanner(text).scan(), starts)
 
 
@@ -103,7 +103,7 @@ def _exact_float(text: str) -> Fraction | float:
     return float(text) if text.strip("+-") in ("inf", "nan") else Fraction(text.replace("_", ""))
 
 
-_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
+_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|[^)]*)\)$")
 _ASSIGNMENT = re.compile(r"""\s*([\w.'"-]+)\s*=\s*(.*?)\s*(?:\#.*)?$""")
 
 
@@ -126,12 +126,12 @@ def _syntax_fault(document: Document, error: str) -> Fault:
         if _is_length(value):
             return document.fault_at(
                 start + assignment.start(2),
-                "a dimension stands in quotes",
-                f"write {assignment[1]} = {quote}{value}{quote}",
+                files.NO_QUOTES(),
+                files.WRITE(text=f"{assignment[1]} = {quote}{value}{quote}"),
             )
     if twice:
-        return document.fault_at(start, "given twice", "keep one of them")
-    return document.fault_at(offset, f"not TOML: {message[:1].lower()}{message[1:]}")
+        return document.fault_at(start, files.TWICE(), files.KEEP_ONE())
+    return document.fault_at(offset, files.NOT_TOML(found=f"{message[:1].lower()}{message[1:]}"))
 
 
 def _is_length(text: str) -> bool:

@@ -35,7 +35,7 @@ def lengths(unit: Unit) -> Mapping[str, Fraction]:
 
 @cache
 def shop_facts() -> Mapping[str, Mapping[str, Any]]:
-    """The built-in shop by dotted key: `in` and `mm`, or `value`, with `words` and `mark`."""
+    """The built-in shop by dotted key: `in` and `mm`, or `value`, with `mark`."""
     data = tomllib.loads(packaged("shop_defaults.toml"))
     return {f"{table}.{key}": fact for table, facts in data.items() for key, fact in facts.items()}
 

@@ -30,19 +30,6 @@ class Dimension:
     value: Fraction
     place: Place
 
-    @property
-    def name(self) -> str:
-        """As `groove width`, `top rail width`."""
-        table, key = self.key.split(".")
-        return f"{key} {table[:-1]} width" if table in ("stiles", "rails") else NAMES[self.key]
-
-
-NAMES = {
-    "groove.depth": "groove depth",
-    "groove.width": "groove width",
-    "joint.slot": "slot width",
-}
-
 
 def free_dimensions(jobs: Sequence[Job]) -> tuple[Dimension, ...]:
     """Every range of the jobs, in file order; doors that share a line share its dimension."""

@@ -87,5 +87,5 @@ class Hardware:
 
     hinge: str = "hinge"
     hinges: int | None = None
-    pull: str = "knob or pull"
+    pull: str = "knob"
     catch: str | None = None

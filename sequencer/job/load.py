@@ -10,6 +10,7 @@ from pathlib import PurePath
 from typing import Any, cast
 
 from sequencer.errors import Fault, InputError, SurroundingsError
+from sequencer.facts import Dialect, Fact, dialect_for, files
 from sequencer.job import bars, climate, fills, marks, shaped, sits, validate
 from sequencer.job.boards import read_rack
 from sequencer.job.convert import in_unit
@@ -89,28 +90,27 @@ def read_text(path: str) -> str:
         with FilePath(path).open("rb") as file:
             data = file.read(MOST_BYTES + 1)
     except FileNotFoundError:
-        raise _unreadable(path, "no such file", "sequencer new writes one to begin with") from None
+        raise _unreadable(path, files.MISSING(), files.NEW_WRITES_ONE()) from None
     except IsADirectoryError:
-        raise _unreadable(path, "this is a folder", "name the file in it") from None
+        raise _unreadable(path, files.FOLDER(), files.NAME_A_FILE()) from None
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        raise SurroundingsError(f"{path}: cannot be read: {reason}") from None
+        raise SurroundingsError(files.UNREADABLE(file=path, reason=reason)) from None
     if len(data) > MOST_BYTES:
-        hint = "a job of a hundred doors has some 20 000"
-        raise _unreadable(path, "larger than a million bytes", hint)
+        raise _unreadable(path, files.TOO_LARGE(), files.USUAL_SIZE())
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise _unreadable(path, "this is UTF-16 text", "save it as UTF-8")
+        raise _unreadable(path, files.UTF_16(), files.SAVE_AS_UTF_8())
     if b"\0" in data:
-        raise _unreadable(path, "this is no text file", "job and shop files are plain text")
+        raise _unreadable(path, files.NO_TEXT(), files.PLAIN_TEXT())
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
-        message = f"the byte {data[error.start]:02x} in line {line} is no UTF-8"
-        raise _unreadable(path, message, "save the file as UTF-8") from None
+        message = files.NO_UTF_8(byte=f"{data[error.start]:02x}", line=line)
+        raise _unreadable(path, message, files.SAVE_AS_UTF_8()) from None
 
 
-def _unreadable(path: str, message: str, hint: str) -> InputError:
+def _unreadable(path: str, message: Fact, hint: Fact) -> InputError:
     return InputError((Fault(path, 0, 0, message, hint),))
 
 
@@ -129,8 +129,7 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
     usual = bars.read_bars(reader, ()) or ()
     number = reader.tables(("door",))
     if not number and not reader.broken & {("door",)}:
-        hint = "write [[door]], then [door.opening] with its width and height"
-        reader.fault(("door",), "no door in the file", hint)
+        reader.fault(("door",), files.NO_DOOR(), files.WRITE_DOOR())
     doors: list[Door | None] = []
     counts: list[int] = []
     if number > MOST_LEAVES:
@@ -152,29 +151,29 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
 
 
 def _too_many(reader: Reader) -> None:
-    hint = "split the file; one batch may take several"
-    reader.fault((), f"more than {MOST_LEAVES} leaves in one file", hint)
+    reader.fault((), files.TOO_MANY_DOORS(most=MOST_LEAVES), files.SPLIT_FILE())
 
 
 def read_unit(reader: Reader) -> Unit | None:
     """The file's unit; the reader reads its bare lengths in it."""
-    hint = 'write unit = "in" or unit = "mm" above the first table'
     if not reader.has(("unit",)):
-        reader.fault(("unit",), "no unit is given", hint)
+        reader.fault(("unit",), files.NO_UNIT(), files.WRITE_UNIT())
     own = cast("Unit | None", reader.choice(("unit",), ("in", "mm")))
     reader.unit = own or "in"
     return own
 
 
-def raise_faults(reader: Reader) -> None:
-    """Raise what the reader found, in the order of the places, each once."""
+def raise_faults(reader: Reader, words: Dialect | None = None) -> None:
+    """Raise what the reader found, in the order of the places, each once; for whoever reads
+    `words`, or the words that go with the file's unit."""
     if reader.faults:
         unique = dict.fromkeys(reader.faults)
         told = sorted(unique, key=lambda f: (f.line, f.column, str(f.message)))
         if reader.full:
             file = reader.document.file
-            told.append(Fault(file, 0, 0, f"{len(told)} faults; more may follow"))
-        raise InputError(tuple(told))
+            told.append(Fault(file, 0, 0, files.MORE_MAY_FOLLOW(n=len(told))))
+        known = reader.has(("unit",)) and ("unit",) not in reader.broken
+        raise InputError(tuple(told), words or (dialect_for(reader.unit) if known else None))
 
 
 def _values(reader: Reader, base: Path) -> _Values:
@@ -231,8 +230,7 @@ def _bare(values: _Values) -> fills.Stated:
 def _gap(reader: Reader, path: Path) -> Fraction | None:
     written = reader.document.get(path)
     if isinstance(written, str) and written.lstrip().startswith(("-", "−")):
-        hint = 'write the air there is to be; a door that laps over has how = "overlay" in [sits]'
-        reader.fault(path, "a negative gap makes the door larger than its opening", hint)
+        reader.fault(path, files.NEGATIVE_GAP(), files.WRITE_AIR())
         return None
     return reader.length(path)
 
@@ -266,8 +264,9 @@ def _door(
     shape = shaped.shape_of(reader, _bare(own if kind == "slab" else values))
     laps = sits.laps(reader, _bare(shared), _bare(own), leaves, lengths(unit or "in"))
     if "stock.thickness" not in values:
-        hint = f'write thickness = "{"3/4" if reader.unit == "in" else "19"}" under [stock]'
-        reader.fault(("stock", "thickness"), "no stock thickness is given", hint)
+        text = f'thickness = "{"3/4" if reader.unit == "in" else "19"}"'
+        hint = files.WRITE_UNDER(text=text, table="[stock]")
+        reader.fault(("stock", "thickness"), files.NO_THICKNESS(), hint)
     wrong = any(value.content is None for value in values.values())
     if wrong or opening is None or unit is None or kind is None or len(reader.faults) > before:
         return None
@@ -364,17 +363,19 @@ def _filled(
 
 def _opening(reader: Reader, base: Path) -> Opening | None:
     path = (*base, "opening")
-    width, height = f'width = "{EXAMPLE[reader.unit]}"', f'height = "{EXAMPLE[reader.unit]}"'
+    lines = {key: f'{key} = "{EXAMPLE[reader.unit]}"' for key in ("width", "height")}
+    header = "[door.opening]"
     if not reader.has(path):
-        hint = f"write [door.opening], and under it {width} and {height}"
-        reader.fault(path, "this door has no opening", hint, key=True)
+        hint = files.WRITE_WITH(header=header, lines=tuple(lines.values()))
+        reader.fault(path, files.NO_OPENING(), hint, key=True)
         return None
     if not reader.table(path):
         return None
-    reader.known(path, ("width", "height"))
-    for key, example in (("width", width), ("height", height)):
+    reader.known(path, lines)
+    for key, line in lines.items():
         if not reader.has((*path, key)):
-            reader.fault((*path, key), f"the opening has no {key}", f"write {example} under it")
+            message = files.OPENING_LACKS(key=key)
+            reader.fault((*path, key), message, files.WRITE_UNDER(text=line, table=header))
     sizes = [reader.length((*path, key)) for key in ("width", "height")]
     return None if sizes[0] is None or sizes[1] is None else Opening(sizes[0], sizes[1])
 

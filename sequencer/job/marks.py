@@ -8,6 +8,7 @@ from dataclasses import replace
 from itertools import count, product
 from string import ascii_uppercase
 
+from sequencer.facts import files
 from sequencer.job.document import Path
 from sequencer.job.reader import Reader
 from sequencer.job.schema import Door
@@ -26,27 +27,31 @@ def given(reader: Reader, doors: int, before: Collection[str]) -> list[tuple[str
         written = value if listed else [] if value is None else [value]
         leaves = 2 if reader.document.get(("door", index, "leaves")) == 2 else 1
         if len(written) > leaves:
-            message = f"{len(written)} marks for {'a single leaf' if leaves == 1 else 'a pair'}"
-            reader.fault(path, message, "give one mark a leaf, from left to right")
+            kind = files.MARKS_OF_A_SINGLE if leaves == 1 else files.MARKS_OF_A_PAIR
+            reader.fault(path, kind(n=len(written)), files.ONE_MARK_EACH())
             written = []
         good: list[str] = []
         for number, mark in enumerate(written):
             place = (*path, number) if listed else path
             if not isinstance(mark, str) or not MARK.fullmatch(mark):
-                hint = 'write mark = "K", or for a pair mark = ["K", "L"]'
-                reader.fault(place, "a mark is one to three capital letters", hint)
+                reader.fault(place, files.NO_MARK(), files.WRITE_MARK())
             elif mark in before:
-                hint = f"next free is {free({*before, *taken}, after=mark)}"
-                reader.fault(place, f"mark {mark} is taken by an earlier job of the batch", hint)
+                hint = files.NEXT_FREE(mark=free({*before, *taken}, after=mark))
+                reader.fault(place, files.MARK_OF_THE_BATCH(mark=mark), hint)
             elif mark in taken:
-                first = reader.document.fault(("door", taken[mark], "mark"), "").line
-                hint = f"next free is {free({*before, *taken}, after=mark)}"
-                reader.fault(place, f"mark {mark} is already given in line {first}", hint)
+                message = files.MARK_TAKEN(mark=mark, line=_line(reader, taken[mark]))
+                hint = files.NEXT_FREE(mark=free({*before, *taken}, after=mark))
+                reader.fault(place, message, hint)
             else:
                 taken[mark] = index
                 good.append(mark)
         found.append(tuple(good))
     return found
+
+
+def _line(reader: Reader, door: int) -> int:
+    """The line in which the door's mark stands."""
+    return reader.document.fault(("door", door, "mark"), "").line
 
 
 def marked(

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.errors import Fault
-from sequencer.facts import Fact
+from sequencer.facts import Fact, files
 from sequencer.job.document import Document, Path
 from sequencer.job.schema import SEPARATOR
 from sequencer.lengths import LengthError, Unit, parse
@@ -34,7 +34,7 @@ class Reader:
         self,
         path: Path,
         message: Fact | str,
-        hint: Fact | str = "",
+        hint: Fact | str | None = None,
         *,
         key: bool = False,
         skip: int = 0,
@@ -61,8 +61,12 @@ class Reader:
                 import difflib  # only a slip needs it
 
                 close = difflib.get_close_matches(str(key), known, 1, 0.65)
-                hint = f"did you mean {close[0]}?" if close else f"known here: {', '.join(known)}"
-                self.fault((*path, key), f"unknown key {key}", hint, key=True)
+                hint = (
+                    files.DID_YOU_MEAN(name=close[0])
+                    if close
+                    else files.KNOWN_HERE(names=tuple(known))
+                )
+                self.fault((*path, key), files.UNKNOWN_KEY(key=str(key)), hint, key=True)
 
     def table(self, path: Path) -> bool:
         """Whether a table stands there."""
@@ -70,8 +74,8 @@ class Reader:
         if value is None:
             return False
         if not isinstance(value, dict):
-            name = path[-1]
-            self.fault(path, f"{name} is not a table", f"write [{name}] on a line of its own")
+            name = str(path[-1])
+            self.fault(path, files.NO_TABLE(key=name), files.OWN_LINE(header=f"[{name}]"))
             return False
         return True
 
@@ -81,9 +85,9 @@ class Reader:
         if value is None:
             return 0
         if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
-            name = path[-1]
-            hint = f"write [[{name}]] on a line of its own before each"
-            self.fault(path, f"{name} is not a list of tables", hint, key=True)
+            name = str(path[-1])
+            hint = files.LINE_BEFORE_EACH(header=f"[[{name}]]")
+            self.fault(path, files.NO_TABLES(key=name), hint, key=True)
             return 0
         return len(value)
 
@@ -96,9 +100,9 @@ class Reader:
             raw = self.document.raw(path)
             number = isinstance(value, int | Fraction) and not isinstance(value, bool)
             if number:
-                self.fault(path, "a dimension stands in quotes", f'write {name} = "{raw}"')
+                self.fault(path, files.NO_QUOTES(), files.WRITE(text=f'{name} = "{raw}"'))
             else:
-                self._wrong(path, "a dimension in quotes", f'{name} = "…"')
+                self._wrong(path, files.A_LENGTH(), f'{name} = "…"')
             return None
         try:
             return parse(value, self.unit)
@@ -124,12 +128,12 @@ class Reader:
                 return None
             at += len(text) + len(SEPARATOR)
         if len(ends) != 2 or not ends[0] < ends[1]:
-            hint = f'write {path[-1]} = "7/32 in to 9/32 in"'
-            self.fault(path, "a range goes from a smaller length to a larger one", hint)
+            hint = files.WRITE(text=f'{path[-1]} = "7/32 in to 9/32 in"')
+            self.fault(path, files.NO_RANGE(), hint)
             return None
         return (ends[0], ends[1])
 
-    def number(self, path: Path, wanted: str) -> Fraction | None:
+    def number(self, path: Path, wanted: Fact) -> Fraction | None:
         """No length: a plain number, or one in quotes such as `"1/4"`."""
         value = self.document.get(path)
         if isinstance(value, str):
@@ -138,7 +142,7 @@ class Reader:
         elif isinstance(value, int | Fraction) and not isinstance(value, bool) and value >= 0:
             return Fraction(value)
         if value is not None:
-            self._wrong(path, wanted, f'{path[-1]} = 2 or {path[-1]} = "1/4"')
+            self._wrong(path, wanted, f"{path[-1]} = 2", f'{path[-1]} = "1/4"')
         return None
 
     def text(self, path: Path) -> str | None:
@@ -147,16 +151,17 @@ class Reader:
         if value is None:
             return None
         if not isinstance(value, str):
-            self._wrong(path, "text in quotes", f'{path[-1]} = "…"')
+            self._wrong(path, files.A_TEXT(), f'{path[-1]} = "…"')
             return None
         bad = next((char for char in value if _unprintable(char)), None)
+        key = str(path[-1])
         if bad is not None:
-            self.fault(path, f"the control character U+{ord(bad):04X} in a name", "leave it out")
+            self.fault(path, files.CONTROL(code=f"U+{ord(bad):04X}"), files.LEAVE_IT_OUT())
         elif not value.strip():
-            self.fault(path, f"{path[-1]} is empty", "leave the line out or give a name")
+            self.fault(path, files.EMPTY_NAME(key=key), files.LEAVE_OUT_OR_NAME())
         elif len(value) > _LONGEST_NAME:
-            hint = f"shorten it, it is {len(value)} long"
-            self.fault(path, f"{path[-1]} is longer than {_LONGEST_NAME} characters", hint)
+            message = files.TOO_LONG(key=key, most=_LONGEST_NAME)
+            self.fault(path, message, files.SHORTEN(now=len(value)))
         else:
             return value
         return None
@@ -165,9 +170,10 @@ class Reader:
         value = self.document.get(path)
         if value is None or value in options:
             return value  # type: ignore[no-any-return]  # one of the options
-        written = " or ".join(f'{path[-1]} = "{option}"' for option in options)
-        named = " or ".join(f'"{option}"' for option in options)
-        self.fault(path, f"{path[-1]} is not {named}", f"write {written}")
+        key = str(path[-1])
+        message = files.NONE_OF(key=key, options=tuple(f'"{option}"' for option in options))
+        hint = files.WRITE_ONE(texts=tuple(f'{key} = "{option}"' for option in options))
+        self.fault(path, message, hint)
         return None
 
     def count(self, path: Path, most: int) -> int | None:
@@ -175,7 +181,7 @@ class Reader:
         if value is None:
             return None
         if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= most:
-            self._wrong(path, f"a whole number from 1 to {most}", f"{path[-1]} = {min(2, most)}")
+            self._wrong(path, files.A_COUNT(most=most), f"{path[-1]} = {min(2, most)}")
             return None
         return value
 
@@ -183,11 +189,12 @@ class Reader:
         value = self.document.get(path)
         if value is None or isinstance(value, bool):
             return value
-        self._wrong(path, "true or false", f"{path[-1]} = true")
+        self._wrong(path, files.TRUE_OR_FALSE(), f"{path[-1]} = true")
         return None
 
-    def _wrong(self, path: Path, wanted: str, example: str) -> None:
-        self.fault(path, f"{path[-1]} is not {wanted}", f"write {example}")
+    def _wrong(self, path: Path, wanted: Fact, *examples: str) -> None:
+        message = files.NOT_WANTED(key=str(path[-1]), wanted=wanted)
+        self.fault(path, message, files.WRITE_ONE(texts=examples))
 
 
 def _unprintable(char: Any) -> bool:

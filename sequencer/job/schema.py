@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from sequencer.facts import Dialect, Fact
 from sequencer.job.kinds import Bar, Fill, Glazed, Hardware, Raised, Shape, Slab
 from sequencer.job.piece import Piece
 from sequencer.job.rack import Rack
@@ -297,9 +298,10 @@ class Minutes:
 
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """The shop as its file says it, in the plan's unit. `assumed` lists, in words, every value
-    that came from the built-in default, in file order: the sheet shows them. `limits` makes
-    bounds of the safety rules stricter, by their names; a looser figure has no effect."""
+    """The shop as its file says it, in the plan's unit. `words` are those of its country;
+    `assumed` has a fact for every value that came from the built-in default, in file order: the
+    sheet shows them. `limits` makes bounds of the safety rules stricter, by their names; a looser
+    figure has no effect."""
 
     name: str
     graduation: Fraction
@@ -308,7 +310,8 @@ class Shop:
     sled: Sled
     jig: Jig
     minutes: Minutes
-    assumed: tuple[str, ...] = ()
+    words: Dialect = "US"
+    assumed: tuple[Fact, ...] = ()
     limits: Mapping[str, Fraction] = field(default_factory=dict)
 
     @property

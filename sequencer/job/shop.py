@@ -1,5 +1,5 @@
 """From the text of a shop file to a `Shop`; what it leaves out comes from the built-in shop, and
-is said so in words."""
+is told as a fact for each."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 from pathlib import PurePath
-from typing import Any, Protocol
+from typing import Any, Protocol, cast
 
+from sequencer.facts import Dialect, Fact, Kind, Length, dialect_for, files, shops
 from sequencer.job import shop_check
-from sequencer.job.checked import say
 from sequencer.job.convert import in_unit
 from sequencer.job.document import Path, read_document
 from sequencer.job.facts import shop_facts
@@ -38,9 +38,31 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
     "jig": ("rides", "thickness", "deck", "opening"),
     "minutes": tuple(Minutes.__dataclass_fields__),
 }
+_WORDS = ("US", "UK")
+_UNIT_TERMS: Mapping[Unit, str] = {"in": "inches", "mm": "millimetres"}
 _CUTTER = ("name", "kind", "kerf", "diameter", "grind", "plate")
 _MOST_CUTTERS = 20
 _MOST_MINUTES = 120
+
+_ASSUMED: Mapping[str, Kind] = {
+    "shop.graduation": shops.GRADUATION,
+    "saw.max_height": shops.MAX_HEIGHT,
+    "saw.knife": shops.KNIFE,
+    "saw.hold_down": shops.HOLD_DOWN,
+    "cutter.name": shops.CUTTER,
+    "cutter.kerf": shops.KERF,
+    "cutter.diameter": shops.DIAMETER,
+    "cutter.grind": shops.GRIND,
+    "sled.deck": shops.SLED_DECK,
+    "sled.longest": shops.SLED_LONGEST,
+    "sled.widest": shops.SLED_WIDEST,
+    "sled.clamp": shops.SLED_CLAMP,
+    "jig.rides": shops.JIG_RIDES,
+    "jig.deck": shops.JIG_DECK,
+    "jig.opening": shops.JIG_OPENING,
+}
+"""What is told of a default that is taken. A cutter's kind goes without saying, as does a jig's
+thickness in the mitre slot."""
 
 
 class Bound(Protocol):
@@ -67,9 +89,10 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     """
     reader = Reader(read_document(text, file))
     own = read_unit(reader)
-    reader.known((), ("unit", "name", "graduation", *_TABLES, "cutter", "limits"))
+    reader.known((), ("unit", "name", "words", "graduation", *_TABLES, "cutter", "limits"))
     loader = _Loader(reader)
     name = reader.text(("name",)) or PurePath(file).stem
+    stated = cast("Dialect | None", reader.choice(("words",), _WORDS))
     graduation = loader.graduation()
     saw = loader.saw()
     cutters = loader.cutters()
@@ -79,14 +102,15 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     limits = loader.limits(bounds or {})
     if own is not None:
         shop_check.check(reader, saw, cutters)
-    raise_faults(reader)
+    raise_faults(reader, stated)
+    words = stated or dialect_for(own or unit)
     assumed = tuple(loader.assumed)
-    shop = Shop(name, graduation, saw, cutters, sled, jig, minutes, assumed, limits)
+    shop = Shop(name, graduation, saw, cutters, sled, jig, minutes, words, assumed, limits)
     if own is None or own == unit:
         return shop
     # A scale of the other unit cannot be read to; its settings are shown on the usual scale.
     scale = parse(str(shop_facts()["shop.graduation"][unit]), unit)
-    note = f"settings are shown to {say(scale, unit)}, though the shop's scales are in {own}"
+    note = shops.OTHER_SCALE(value=Length(scale, unit), own=_UNIT_TERMS[own])
     for key, value in limits.items():
         limits[key] = value if (bounds or {})[key].ratio else convert(value, own, unit)
     converted = in_unit(shop, own, unit)
@@ -99,7 +123,7 @@ class _Loader:
     def __init__(self, reader: Reader) -> None:
         self.reader = reader
         self.unit: Unit = reader.unit
-        self.assumed: list[str] = []
+        self.assumed: list[Fact] = []
 
     def graduation(self) -> Fraction:
         path: Path = ("graduation",)
@@ -109,8 +133,8 @@ class _Loader:
         options = _GRADUATIONS[self.unit]
         value = self.reader.length(path)
         if value is not None and value not in [Fraction(option) for option in options]:
-            hint = f"write one of {', '.join(options)}"
-            self.reader.fault(path, f"no scale is divided in {say(value, self.unit)}", hint)
+            message = shops.NO_SUCH_SCALE(step=Length(value, self.unit))
+            self.reader.fault(path, message, files.WRITE_ONE(texts=options))
         return value or Fraction(1)
 
     def saw(self) -> Saw:
@@ -121,41 +145,41 @@ class _Loader:
         path: Path = ("jig", "thickness")
         jig = self.table("jig")
         if jig["rides"] == "fence" and not self.reader.has(path):
-            hint = "measure from the fence to the face that the piece is clamped to"
-            self.reader.fault(("jig", "rides"), "a jig on the fence has no thickness", hint)
+            message, hint = shops.JIG_LACKS_THICKNESS(), shops.MEASURE_JIG()
+            self.reader.fault(("jig", "rides"), message, hint)
         if jig["rides"] == "slot" and jig["thickness"]:
-            message = "a jig in the mitre slot adds nothing to the fence reading"
-            self.reader.fault(path, message, 'leave thickness out, or write rides = "fence"')
+            self.reader.fault(path, shops.JIG_ADDS_NOTHING(), shops.NO_JIG_THICKNESS())
         return Jig(**jig)
 
     def minutes(self) -> Minutes:
         before = len(self.assumed)
         minutes = self.table("minutes")
-        taken = self.assumed[before:]
+        taken = tuple(self.assumed[before:])
         del self.assumed[before:]
         if taken:
-            self.assumed.append(f"minutes for {', '.join(taken)} (common practice)")
+            self.assumed.append(shops.MINUTES(each=taken))
         return Minutes(**minutes)
 
     def cutters(self) -> tuple[Cutter, ...]:
         path: Path = ("cutter",)
         number = self.reader.tables(path)
         if number > _MOST_CUTTERS:
-            message = f"{number} cutters, more than {_MOST_CUTTERS}"
-            self.reader.fault((*path, _MOST_CUTTERS), message, "keep those of this job")
+            message = shops.TOO_MANY_CUTTERS(n=number, most=_MOST_CUTTERS)
+            self.reader.fault((*path, _MOST_CUTTERS), message, shops.KEEP_CUTTERS())
         if not self.reader.has(path):
-            names = ("name", "kind", "kerf", "diameter", "grind")
-            return (Cutter(**{key: self._default(f"cutter.{key}") for key in names}),)
+            keys = ("name", "kind", "kerf", "diameter", "grind")
+            name = shop_facts()["cutter.name"]["value"]
+            return (Cutter(**{key: self._default(f"cutter.{key}", of=name) for key in keys}),)
         return tuple(self._cutter((*path, index)) for index in range(number))
 
     def _cutter(self, path: Path) -> Cutter:
         self.reader.known(path, _CUTTER)
         for key, hint in (
-            ("name", 'write name = "…", as it is to stand on the sheets'),
-            ("kerf", "saw a scrap, measure the cut, and write it as kerf"),
+            ("name", shops.NAME_CUTTER()),
+            ("kerf", shops.MEASURE_KERF()),
         ):
             if not self.reader.has((*path, key)):
-                self.reader.fault((*path, key), f"this cutter has no {key}", hint)
+                self.reader.fault((*path, key), shops.CUTTER_LACKS(key=key), hint)
         name = self.reader.text((*path, "name")) or ""
         return Cutter(
             name=name,
@@ -175,15 +199,20 @@ class _Loader:
         for name, bound in bounds.items():
             path: Path = ("limits", name)
             value = (
-                self.reader.number(path, "a number") if bound.ratio else self.reader.length(path)
+                self.reader.number(path, files.A_NUMBER())
+                if bound.ratio
+                else self.reader.length(path)
             )
             if value is None:
                 continue
             if bound.loosens(value, self.unit):
                 own = bound.in_unit(self.unit)
-                kept = str(own) if bound.ratio else say(own, self.unit)
-                message = f"this is looser than the rule's own {kept}"
-                self.reader.fault(path, message, "a shop may only be stricter: leave the line out")
+                message = (
+                    shops.LOOSER_NUMBER(own=own)
+                    if bound.ratio
+                    else shops.LOOSER_LENGTH(own=Length(own, self.unit))
+                )
+                self.reader.fault(path, message, shops.ONLY_STRICTER())
             found[name] = value
         return found
 
@@ -218,25 +247,23 @@ class _Loader:
             "saw.hold_down": self.reader.text,
         }
         if table == "minutes":
-            value = self.reader.number(path, "a number of minutes")
+            value = self.reader.number(path, files.MINUTES())
             if value is not None and value > _MOST_MINUTES:
-                self.reader.fault(path, f"over {_MOST_MINUTES} minutes for {name}", "check it")
+                message = shops.TOO_MANY_MINUTES(key=name, most=_MOST_MINUTES)
+                self.reader.fault(path, message, shops.CHECK_IT())
             return value
         return readers.get(key, self.reader.length)(path)
 
     def _default(self, key: str, *, of: str = "", silent: bool = False) -> Any:
-        fact = shop_facts()[key]
-        words = fact["words"] + (f" of {of}" if of else "")
-        if "value" not in fact:
-            value: Any = parse(fact[self.unit], self.unit)
-            words = f"{words} {say(value, self.unit)}"
-        elif key.startswith("minutes."):
-            value = parse(fact["value"], "in")
-            words = f"{words} {fact['value']}"
-        else:
-            value = fact["value"]
-            words = words if isinstance(value, bool) or key == "jig.rides" else f"{words}: {value}"
-        if not silent:
-            minutes = key.startswith("minutes.")
-            self.assumed.append(words if minutes else f"{words} ({fact['mark']})")
+        usual = shop_facts()[key]
+        if key.startswith("minutes."):
+            minutes = parse(usual["value"], "in")
+            self.assumed.append(shops.MINUTES_FOR(what=key, value=minutes))
+            return minutes
+        length = "value" not in usual
+        value: Any = parse(usual[self.unit], self.unit) if length else usual["value"]
+        kind = _ASSUMED.get(key)
+        if kind is not None and not silent:
+            told = {"value": Length(value, self.unit) if length else value, "of": of}
+            self.assumed.append(kind(**{name: told[name] for name in kind.takes}))
         return value

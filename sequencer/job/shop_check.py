@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from sequencer.job.checked import say
+from sequencer.facts import Length, shops
 from sequencer.job.document import Path
 from sequencer.job.facts import shop_facts
 from sequencer.job.reader import Reader
@@ -24,8 +24,7 @@ def check(reader: Reader, saw: Saw, cutters: Sequence[Cutter]) -> None:
         sound = [c for i, c in blades if ("cutter", i, "kerf") not in reader.broken]
         _saw(reader, saw, sound)
     else:
-        hint = 'write a [[cutter]] with kind = "blade"'
-        reader.fault(("cutter",), "no blade among the cutters", hint, key=True)
+        reader.fault(("cutter",), shops.NO_BLADE(), shops.WRITE_BLADE(), key=True)
     _decks(reader)
 
 
@@ -35,22 +34,26 @@ def _limit(key: str, unit: Unit) -> Fraction:
 
 def _cutter(reader: Reader, path: Path, cutter: Cutter) -> None:
     unit = reader.unit
-    most_kerf = "most_kerf" if cutter.kind == "blade" else "most_dado"
-    for key, value, least, most in (
-        ("kerf", cutter.kerf, "least_kerf", most_kerf),
-        ("diameter", cutter.diameter, "least_diameter", "most_diameter"),
-    ):
+    blade = cutter.kind == "blade"
+    most_kerf = "most_kerf" if blade else "most_dado"
+    usual = shops.BLADES_HAVE if blade else shops.DADO_SETS_HAVE
+    kerf, diameter = Length(cutter.kerf, unit), Length(cutter.diameter, unit)
+    for key, value, message, least, most in (
+        ("kerf", kerf.value, shops.ODD_KERF(kerf=kerf), "least_kerf", most_kerf),
+        (
+            "diameter", diameter.value, shops.ODD_DIAMETER(diameter=diameter),
+            "least_diameter", "most_diameter",
+        ),
+    ):  # fmt: skip
         low, high = _limit(least, unit), _limit(most, unit)
         if not low <= value <= high:
-            hint = f"a {cutter.kind} has from {say(low, unit)} to {say(high, unit)}: check the unit"
-            reader.fault((*path, key), f"a {key} of {say(value, unit)}", hint)
+            hint = usual(low=Length(low, unit), high=Length(high, unit))
+            reader.fault((*path, key), message, hint)
     if (*path, "kerf") in reader.broken:
         return
     if cutter.plate is not None and not 0 < cutter.plate < cutter.kerf:
-        message = (
-            f"a plate of {say(cutter.plate, unit)} binds in a kerf of {say(cutter.kerf, unit)}"
-        )
-        reader.fault((*path, "plate"), message, "a blade's plate is thinner than its kerf")
+        message = shops.PLATE_BINDS(plate=Length(cutter.plate, unit), kerf=kerf)
+        reader.fault((*path, "plate"), message, shops.PLATE_IS_THINNER())
 
 
 def _names(reader: Reader, cutters: Sequence[Cutter]) -> None:
@@ -58,7 +61,7 @@ def _names(reader: Reader, cutters: Sequence[Cutter]) -> None:
     for index, cutter in enumerate(cutters):
         if cutter.name in names:
             path = ("cutter", index, "name")
-            reader.fault(path, f"two cutters named {cutter.name}", "give each its own name")
+            reader.fault(path, shops.NAMED_TWICE(name=cutter.name), shops.OWN_NAME())
         names.add(cutter.name)
 
 
@@ -67,24 +70,24 @@ def _saw(reader: Reader, saw: Saw, blades: Sequence[Cutter]) -> None:
     knife = saw.knife_thickness
     for blade in blades:
         if knife is not None and not (blade.plate or 0) < knife < blade.kerf:
-            message = f"a riving knife of {say(knife, unit)} does not suit the {blade.name}"
-            hint = f"thicker than the plate, thinner than the kerf of {say(blade.kerf, unit)}"
+            message = shops.KNIFE_UNSUITED(knife=Length(knife, unit), blade=blade.name)
+            hint = shops.KNIFE_SUITS(kerf=Length(blade.kerf, unit))
             reader.fault(("saw", "knife_thickness"), message, hint)
-    height = ("saw", "max_height")
+    path, height = ("saw", "max_height"), Length(saw.max_height, unit)
     radius = min((blade.diameter for blade in blades), default=Fraction(0)) / 2
     if saw.max_height < _limit("least_height", unit):
-        hint = "measure from the table to the top of a tooth, the blade right up"
-        reader.fault(height, f"a blade only {say(saw.max_height, unit)} high", hint)
+        reader.fault(path, shops.LOW_BLADE(height=height), shops.MEASURE_HEIGHT())
     elif 0 < radius <= saw.max_height:
-        message = f"a blade {say(saw.max_height, unit)} high"
-        hint = f"it stands out by less than half its diameter, {say(radius, unit)}"
-        reader.fault(height, message, hint)
+        hint = shops.HALF_DIAMETER(half=Length(radius, unit))
+        reader.fault(path, shops.HIGH_BLADE(height=height), hint)
 
 
 def _decks(reader: Reader) -> None:
-    most = _limit("most_deck", reader.unit)
+    unit = reader.unit
+    most = _limit("most_deck", unit)
     for table in ("sled", "jig"):
         deck = reader.length((table, "deck"))
         if deck is not None and deck > most:
-            hint = f"at most {say(most, reader.unit)}: check the unit"
-            reader.fault((table, "deck"), f"a deck {say(deck, reader.unit)} thick", hint)
+            message = shops.THICK_DECK(deck=Length(deck, unit))
+            hint = shops.DECK_AT_MOST(most=Length(most, unit))
+            reader.fault((table, "deck"), message, hint)

@@ -15,32 +15,19 @@ from pathlib import PurePath
 from typing import cast
 
 from sequencer.errors import Fault, InputError
+from sequencer.facts import Fact, Length, dialect_for, tables
 from sequencer.job.boards import USUAL_ALLOWANCE
-from sequencer.job.checked import say
 from sequencer.job.facts import lengths
 from sequencer.job.piece import End, Joinery, Piece
 from sequencer.job.rack import Rack
 from sequencer.job.schema import Job
 from sequencer.lengths import LengthError, Unit, convert, parse
 
-COLUMNS: Mapping[str, str] = {
-    "mark": "its own for each piece: a letter, then up to five letters and figures",
-    "name": "as the sheets call it; without one, piece",
-    "door": "groups the pieces that go together; may be left empty",
-    "material": "the wood; without one, hardwood",
-    "length": "along the grain, as it leaves the saw, tenons included",
-    "width": "across the grain",
-    "thickness": "as measured, after planing",
-    "unit": "`in` or `mm`, the same in every row",
-    "end_a": "`slot`, `tenon` or empty",
-    "end_b": "the same for the other end",
-    "depth_a": "how deep the slot is from its end, or how long the tenon",
-    "depth_b": "",
-    "slot": "width of the slot, or of the slot that the tenon goes into; centred",
-    "tenon_width": "how much of the width a tenon keeps; without it, all but the groove",
-    "groove_width": "of a groove along the inside edge, centred; empty where there is none",
-    "groove_depth": "",
-}
+COLUMNS = (
+    "mark", "name", "door", "material", "length", "width", "thickness", "unit", "end_a", "end_b",
+    "depth_a", "depth_b", "slot", "tenon_width", "groove_width", "groove_depth",
+)  # fmt: skip
+"""What each is, the README says."""
 NEEDED = ("mark", "length", "width", "thickness", "unit")
 MOST_PIECES = 500
 
@@ -59,7 +46,7 @@ class _Row:
     cells: Mapping[str, str]
     columns: Mapping[str, int]
 
-    def fault(self, column: str, message: str, hint: str, skip: int = 0) -> Fault:
+    def fault(self, column: str, message: Fact, hint: Fact, skip: int = 0) -> Fault:
         at = self.columns.get(column, 1) + skip
         shown = self.text if self.text.isprintable() and len(self.text) <= 200 else ""
         return Fault(self.file, self.line, at, message, hint, shown)
@@ -80,7 +67,7 @@ def load_pieces(text: str, file: str, unit: Unit | None = None) -> Job:
         before = len(faults)
         faults += _wrong_mark(row, taken)
         if row.get("unit") != own:
-            faults.append(row.fault("unit", "another unit than the first row's", f"write {own}"))
+            faults.append(row.fault("unit", tables.OTHER_UNIT(), tables.UNIT_IN_EVERY_ROW()))
         reading = _Reading(row, own, unit or own)
         piece = reading.piece()
         faults += reading.faults
@@ -88,7 +75,7 @@ def load_pieces(text: str, file: str, unit: Unit | None = None) -> Job:
             pieces.append(piece)
     faults += _without_slots(rows, pieces)
     if faults:
-        raise InputError(tuple(faults))
+        raise InputError(tuple(faults), dialect_for(own))
     facts = lengths(own)
     milling, kerf = (
         convert(facts[f"rough.{key}"], own, unit or own) for key in ("milling", "kerf")
@@ -109,13 +96,12 @@ def _without_slots(rows: Sequence[_Row], pieces: Sequence[Piece]) -> Iterator[Fa
         stock = (each.material, each.thickness, each.joinery)
         if "tenon" in (each.end_a, each.end_b) and stock not in stocks:
             row = lines[int(each.where.rpartition(":")[2])]
-            message = "no piece of this wood, thickness, slot and groove has a slot for the tenon"
-            hint = "add the piece that it goes into, or a test piece to try it in"
-            yield row.fault("end_a" if each.end_a == "tenon" else "end_b", message, hint)
+            column = "end_a" if each.end_a == "tenon" else "end_b"
+            yield row.fault(column, tables.NO_SLOT_TO_TRY(), tables.ADD_A_SLOT())
 
 
 def _rows(text: str, file: str) -> list[_Row]:
-    def whole(message: str, hint: str = "") -> InputError:
+    def whole(message: Fact, hint: Fact | None = None) -> InputError:
         return InputError((Fault(file, 0, 0, message, hint),))
 
     lines = text.removeprefix("\ufeff").replace("\r\n", "\n").split("\n")
@@ -125,11 +111,10 @@ def _rows(text: str, file: str) -> list[_Row]:
         header = [_plain(cell) for cell in next(csv.reader([first], delimiter=separator), [])]
         missing = [name for name in NEEDED if name not in header]
         if missing:
-            hint = f"the first row names the columns: {', '.join(COLUMNS)}"
-            raise whole(f"no column {', '.join(missing)}", hint)
+            raise whole(tables.NO_COLUMN(names=tuple(missing)), tables.FIRST_ROW(names=COLUMNS))
         twice = next((name for name in COLUMNS if header.count(name) > 1), None)
         if twice is not None:
-            raise whole(f"the column {twice} stands twice")
+            raise whole(tables.COLUMN_TWICE(name=twice))
         rows = []
         for number, line in enumerate(lines[1:], 2):
             if not line.strip(f"{separator} "):
@@ -142,11 +127,11 @@ def _rows(text: str, file: str) -> list[_Row]:
             )  # fmt: skip
             rows.append(row)
     except csv.Error as error:
-        raise whole(f"not a table: {error}", "save it as CSV, UTF-8") from None
+        raise whole(tables.NO_TABLE(found=str(error)), tables.SAVE_AS_CSV()) from None
     if not rows:
-        raise whole("no pieces in the table", "a row for each piece, below the columns' names")
+        raise whole(tables.NO_PIECES(), tables.ROW_EACH())
     if len(rows) > MOST_PIECES:
-        raise whole(f"more than {MOST_PIECES} pieces in one table", "split it")
+        raise whole(tables.TOO_MANY(most=MOST_PIECES), tables.SPLIT_TABLE())
     return rows
 
 
@@ -168,7 +153,7 @@ def _starts(line: str, cells: Sequence[str]) -> list[int]:
 def _unit(rows: Sequence[_Row]) -> Unit:
     value = rows[0].get("unit")
     if value not in ("in", "mm"):
-        fault = rows[0].fault("unit", "unit is not in or mm", "write in or mm in every row")
+        fault = rows[0].fault("unit", tables.NO_UNIT(), tables.UNIT_IN_EVERY_ROW())
         raise InputError((fault,))
     return cast(Unit, value)
 
@@ -176,10 +161,10 @@ def _unit(rows: Sequence[_Row]) -> Unit:
 def _wrong_mark(row: _Row, taken: dict[str, int]) -> Iterator[Fault]:
     mark = row.get("mark")
     if not _MARK.fullmatch(mark):
-        yield row.fault("mark", "a mark is a letter and up to five letters and figures", "as A1")
+        yield row.fault("mark", tables.NO_MARK(), tables.MARK_LIKE())
     elif mark in taken:
-        hint = "each piece has a mark of its own"
-        yield row.fault("mark", f"{mark} stands already in line {taken[mark]}", hint)
+        message = tables.MARK_TAKEN(mark=mark, line=taken[mark])
+        yield row.fault("mark", message, tables.OWN_MARK())
     taken.setdefault(mark, row.line)
 
 
@@ -196,7 +181,7 @@ class _Reading:
         figures = {name: self._length(name) for name in _LENGTHS}
         for name in ("length", "width", "thickness"):
             if not row.get(name) or figures[name] == 0:
-                self._fault(name, f"the piece has no {name}", "as it leaves the saw")
+                self._fault(name, tables.LACKS(column=name), tables.AS_SAWN())
         if self.faults:
             return None
         length, width, thickness = (
@@ -233,38 +218,43 @@ class _Reading:
         thickness = figures["thickness"] or Fraction(0)
         width, length = figures["width"] or Fraction(0), figures["length"] or Fraction(0)
         for name, end in zip(("a", "b"), ends, strict=True):
-            if end is not None and not figures[f"depth_{name}"]:
-                hint = "how deep the slot is, or how long the tenon"
-                self._fault(f"depth_{name}", f"the {end} at end {name.upper()} has no depth", hint)
-            elif end is None and figures[f"depth_{name}"]:
-                hint = f"write slot or tenon under end_{name}, or leave it out"
-                self._fault(f"depth_{name}", f"a depth without a joint at end {name.upper()}", hint)
+            depth, at = f"depth_{name}", name.upper()
+            if end is not None and not figures[depth]:
+                self._fault(depth, tables.NO_DEPTH(joint=end, end=at), tables.HOW_DEEP())
+            elif end is None and figures[depth]:
+                hint = tables.JOINT_OR_NONE(column=f"end_{name}")
+                self._fault(depth, tables.DEPTH_ALONE(end=at), hint)
         if any(ends) and not figures["slot"]:
-            self._fault("slot", "a joint without a slot's width", "about a third of the thickness")
+            self._fault("slot", tables.NO_SLOT_WIDTH(), tables.A_THIRD())
         depths = (figures["depth_a"] or Fraction(0)) + (figures["depth_b"] or Fraction(0))
         if depths >= length:
-            self._fault("length", "the joints leave nothing between them", "check the depths")
-        for name in ("slot", "groove_width"):
+            self._fault("length", tables.NOTHING_BETWEEN(), tables.CHECK_DEPTHS())
+        most = Length(max(thickness - 2 * least, Fraction(0)), self.unit)
+        for name, kind in (
+            ("slot", tables.SLOT_TOO_WIDE),
+            ("groove_width", tables.GROOVE_TOO_WIDE),
+        ):
             wide = figures[name]
             if wide is not None and (thickness - wide) / 2 < least:
-                most = max(thickness - 2 * least, Fraction(0))
-                message = f"{name.replace('_', ' ')} {say(wide, self.unit)} leaves too little wood"
-                self._fault(name, message, f"at most {say(most, self.unit)} in this thickness")
+                message = kind(width=Length(wide, self.unit))
+                self._fault(name, message, tables.AT_MOST_HERE(most=most))
         if bool(figures["groove_width"]) != bool(figures["groove_depth"]):
-            absent = "groove_depth" if figures["groove_width"] else "groove_width"
-            self._fault(absent, f"a groove without {absent.replace('_', ' ')}", "give both")
+            if figures["groove_width"]:
+                self._fault("groove_depth", tables.NO_GROOVE_DEPTH(), tables.GIVE_BOTH())
+            else:
+                self._fault("groove_width", tables.NO_GROOVE_WIDTH(), tables.GIVE_BOTH())
         room = width - (figures["groove_depth"] or Fraction(0))
         if room <= 0:
-            self._fault("groove_depth", "the groove is as deep as the piece is wide", "less")
+            self._fault("groove_depth", tables.GROOVE_TOO_DEEP(), tables.MAKE_IT_LESS())
         tenon = figures["tenon_width"]
         if tenon is not None and not 0 < tenon <= room:
-            hint = f"at most {say(room, self.unit)}, what the groove leaves"
-            self._fault("tenon_width", "a tenon of that width cannot be", hint)
+            hint = tables.TENON_AT_MOST(most=Length(room, self.unit))
+            self._fault("tenon_width", tables.TENON_TOO_WIDE(), hint)
 
     def _end(self, column: str) -> End | None:
         value = self.row.get(column).lower()
         if value not in ("", "slot", "tenon"):
-            self._fault(column, f"{column} is not slot, tenon or empty", "write slot or tenon")
+            self._fault(column, tables.NO_END(column=column), tables.WRITE_END())
             return None
         return cast("End | None", value or None)
 
@@ -282,11 +272,11 @@ class _Reading:
     def _text(self, column: str) -> str:
         value = self.row.get(column)
         if not value.isprintable() or len(value) > _LONGEST_NAME:
-            hint = f"one printable line of at most {_LONGEST_NAME} characters"
-            self._fault(column, f"{column} cannot be printed", hint)
+            hint = tables.ONE_LINE(most=_LONGEST_NAME)
+            self._fault(column, tables.NOT_PRINTABLE(column=column), hint)
         return value
 
-    def _fault(self, column: str, message: str, hint: str) -> None:
+    def _fault(self, column: str, message: Fact, hint: Fact) -> None:
         self.faults.append(self.row.fault(column, message, hint))
 
 

@@ -65,7 +65,6 @@ class Chosen:
     in minutes."""
 
     key: str
-    name: str
     place: str
     low: Fraction
     high: Fraction

@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.facts import Fact
+from sequencer.facts import Dialect, Fact
 from sequencer.plan.pieces import Size, Span
 
 
 @dataclass(frozen=True, slots=True)
 class ShopFacts:
-    """What of the shop the sheets and the proof need."""
+    """What of the shop the sheets and the proof need. `words` are those of its country."""
 
     name: str
     graduation: Fraction
@@ -26,6 +26,7 @@ class ShopFacts:
     hold_down: str
     cover: str | None
     cutters: Mapping[str, Mapping[str, str]]
+    words: Dialect = "US"
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,7 +40,7 @@ class Plan:
     scrap: tuple[Scrap, ...]
     ordering: Ordering
     methods: tuple[Method, ...]
-    assumptions: tuple[str, ...]
+    assumptions: tuple[Fact, ...]
     notes: tuple[str, ...]
     standing: tuple[Caution, ...] = ()
     warnings: tuple[ToTick, ...] = ()

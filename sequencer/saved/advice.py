@@ -12,6 +12,7 @@ from sequencer.lengths import show
 from sequencer.plan import Chosen, Plan
 from sequencer.saved import gauges, recut
 from sequencer.sheets.figures import minutes, short_minutes
+from sequencer.wording import Room
 
 LOOKED_AT = 200
 """Saved settings, the latest, that are looked through for moves a spacer would serve."""
@@ -41,8 +42,9 @@ def chosen_words(chosen: Chosen, plan: Plan) -> str:
     others = ", ".join(
         f"{short_minutes(cost)} at {say(Fraction(end))}" for end, cost in chosen.others.items()
     )
+    name = Room(plan.shop.words).term(chosen.key)
     return (
-        f"{chosen.name}: {say(chosen.value)} {plan.unit} taken of {say(chosen.low)} to "
+        f"{name}: {say(chosen.value)} {plan.unit} taken of {say(chosen.low)} to "
         f"{say(chosen.high)} {plan.unit}; {minutes(plan.ordering.minutes)}"
         + (f", {others}" if others else "")
     )

@@ -197,12 +197,14 @@ def _gauge(words: Sequence[str]) -> Gauge:
 
 def length_of(text: str, unit: Unit) -> Fraction:
     """A length of the command line. Raises `UsageError` where it is none."""
+    from sequencer.facts import spellings
     from sequencer.lengths import LengthError, parse
 
     try:
         return parse(text, unit)
     except LengthError as error:
-        raise UsageError(f"{text}: {error}") from None
+        typed = spellings.TYPED(text=text, message=error.message, hint=error.hint)
+        raise UsageError(typed) from None
 
 
 def _note(options: argparse.Namespace) -> int:

@@ -20,6 +20,7 @@ from sequencer.lengths import show
 from sequencer.plan import Plan
 from sequencer.sheets.figures import minutes
 from sequencer.trade.fits import Fact
+from sequencer.wording import Room
 
 WINDOW = Fact(Fraction(1, 4), Fraction(6), "ours: a stile or rail may be changed so little")
 FINE_WINDOW = Fact(Fraction(1, 32), Fraction(4, 5), "ours: a slot or groove still fits its panel")
@@ -153,8 +154,9 @@ def words(suggestion: Suggestion, freedom: Freedom) -> str:
     setups = suggestion.setups
     saves = [f"{setups} setup{'s' if setups != 1 else ''}"] if setups > 0 else []
     saves += [minutes(suggestion.minutes)] if suggestion.minutes > 0 else []
+    name = Room(freedom.given.shop.words).term(dimension.key)
     return (
-        f"{where}{dimension.name} {say(suggestion.value)} instead of {say(dimension.value)} "
+        f"{where}{name} {say(suggestion.value)} instead of {say(dimension.value)} "
         f"{job.unit} (doors {', '.join(suggestion.marks)}): {' and '.join(saves)} fewer"
     )
 

@@ -14,6 +14,7 @@ from sequencer.sawside.cards import SPREAD, Card, Unit
 from sequencer.sawside.corrections import Answer, Feel, by_feel, judge
 from sequencer.sawside.facts import CHANGE, Fact, What, kinds_cut
 from sequencer.sawside.state import State, TapError
+from sequencer.wording import Room
 
 FLOWS: Mapping[str, What] = {
     "slot width": "slot",
@@ -73,7 +74,8 @@ def read_length(text: object, state: State) -> Fraction:
     try:
         return parse(typed, state.plan.unit)
     except LengthError as error:
-        raise TapError(f"{error.message}: {error.hint}") from None
+        room = Room(state.plan.shop.words, "page")
+        raise TapError(f"{room.say(error.message)}: {room.say(error.hint)}") from None
 
 
 def _counted(answer: Answer, tries: int, point: Checkpoint) -> Answer:

@@ -117,6 +117,7 @@ def _shop_facts(shop: Shop) -> ShopFacts:
         max_height=shop.saw.max_height,
         hold_down=shop.saw.hold_down,
         cover=shop.saw.cover,
+        words=shop.words,
         cutters={
             cutter.name: {
                 "kind": cutter.kind,

@@ -25,6 +25,7 @@ from sequencer.sheets.stock import (
     sticks,
 )
 from sequencer.sheets.warned import told_in_full
+from sequencer.wording import Room
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +123,7 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         setups=_setups(plan, blocks, scale),
         order=lanes(plan),
         why=_why(plan),
-        assumptions=_assumptions(plan.assumptions),
+        assumptions=_assumptions(plan),
         notes=(*plan.notes, *_no_year(plan)),
         unit=plan.unit,
         again=", ".join(plan.again),
@@ -144,7 +145,7 @@ def _free(chosen: Chosen, plan: Plan, scale: Scale) -> FreeLine:
             extra = f"{minutes(more)} more" if more > 0 else "no quicker"
             told.append(f"{scale.text(end)}: {extra}")
     return FreeLine(
-        name=chosen.name,
+        name=Room(plan.shop.words).term(chosen.key),
         value=scale.figure(chosen.value),
         low=scale.text(chosen.low),
         high=scale.text(chosen.high),
@@ -174,12 +175,9 @@ def _why(plan: Plan) -> tuple[tuple[str, str], ...]:
     return (("All", "; ".join(shared)), *own) if shared else own
 
 
-def _assumptions(lines: Sequence[str]) -> tuple[str, ...]:
-    """Assumptions with what they rest on; the usual basis is named once."""
-    usual = " (common practice)"
-    common = [line.removesuffix(usual) for line in lines if line.endswith(usual)]
-    others = tuple(line for line in lines if not line.endswith(usual))
-    return (*others, f"common practice: {'; '.join(common)}") if common else others
+def _assumptions(plan: Plan) -> tuple[str, ...]:
+    room = Room(plan.shop.words, "paper", plan.shop.graduation)
+    return tuple(room.say(each) for each in plan.assumptions)
 
 
 NO_YEAR = (

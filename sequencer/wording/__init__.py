@@ -7,7 +7,6 @@ another dialect says instead.
 
 from __future__ import annotations
 
-from sequencer.wording.catalogue import Dialect
-from sequencer.wording.room import Medium, Room, dialect_for, for_plan
+from sequencer.wording.room import Medium, Room, for_plan
 
-__all__ = ["Dialect", "Medium", "Room", "dialect_for", "for_plan"]
+__all__ = ["Medium", "Room", "for_plan"]

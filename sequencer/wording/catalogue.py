@@ -7,13 +7,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal, TypeAlias, Union
+from typing import TYPE_CHECKING, TypeAlias, Union
+
+from sequencer.facts import Dialect
 
 if TYPE_CHECKING:
     from sequencer.facts import Fact, Kind
     from sequencer.wording.room import Room
-
-Dialect = Literal["US", "UK"]
 
 LOCALES: dict[Dialect, str] = {"US": "en_US", "UK": "en_GB"}
 FOLDER = Path(__file__).parent / "catalogues"

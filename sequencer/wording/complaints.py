@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from sequencer.errors import Fault, InputError, SequencerError
-from sequencer.facts import Fact
+from sequencer.facts import Dialect, Fact, Length, Value, dialect_for
 from sequencer.wording.room import Room
 
 
@@ -37,3 +39,24 @@ def fault_text(fault: Fault, room: Room) -> str:
 
 def said(fact: Fact | str, room: Room) -> str:
     return fact if isinstance(fact, str) else room.say(fact)
+
+
+def dialect_of(error: SequencerError) -> Dialect | None:
+    """The dialect of whoever works in the unit of the first length that the error tells; `None`
+    where it tells none."""
+    told = (
+        [each for fault in error.faults for each in (fault.message, fault.hint)]
+        if isinstance(error, InputError)
+        else error.says
+    )
+    return next((dialect_for(length.unit) for each in told for length in _lengths(each)), None)
+
+
+def _lengths(value: Value) -> Iterator[Length]:
+    if isinstance(value, Length):
+        yield value
+    elif isinstance(value, Fact):
+        yield from _lengths(value.values)
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from _lengths(each)

@@ -10,10 +10,10 @@ from importlib import import_module
 from string import Formatter
 from typing import TYPE_CHECKING, Any, Literal
 
-from sequencer.facts import Fact, Length, Sort, Unit, Value
+from sequencer.facts import Dialect, Fact, Length, Sort, Value
 from sequencer.facts.model import FACT, LENGTH, NUMBER, TEXT
 from sequencer.facts.written import module_of
-from sequencer.wording.catalogue import Counted, Dialect, Table, _, catalogue, counted_
+from sequencer.wording.catalogue import Counted, Table, _, catalogue, counted_
 from sequencer.wording.numbers import as_written, decimal, inline, minutes, tenth
 from sequencer.wording.terms import TERMS
 
@@ -25,14 +25,9 @@ Medium = Literal["paper", "page", "terminal", "csv"]
 _AND, _OR = _("and"), _("or")
 
 
-def dialect_for(unit: Unit) -> Dialect:
-    """The dialect where the shop names none: who works in inches reads US words."""
-    return "US" if unit == "in" else "UK"
-
-
 def for_plan(plan: Plan, medium: Medium) -> Room:
     """The room of a plan: its shop's dialect and graduation."""
-    return Room(dialect_for(plan.unit), medium, plan.shop.graduation)
+    return Room(plan.shop.words, medium, plan.shop.graduation)
 
 
 class Room:

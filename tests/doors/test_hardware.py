@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from sequencer.errors import InputError
+from sequencer.facts import files
 from tests.stages import to_job, to_plan
 
 JOB = """
@@ -24,7 +25,7 @@ def orders(height: str, more: str = "") -> dict[str, int]:
 
 @pytest.mark.parametrize(("height", "hinges"), [("20", 2), ("40", 2), ("41", 3), ("58", 3)])
 def test_a_taller_leaf_takes_more_hinges(height: str, hinges: int) -> None:
-    assert orders(height) == {"hinge": hinges, "knob or pull": 1}
+    assert orders(height) == {"hinge": hinges, "knob": 1}
 
 
 def test_the_job_names_and_counts_its_own() -> None:
@@ -38,4 +39,4 @@ def test_what_is_no_count_is_told_with_its_place() -> None:
         to_job(JOB.format(height="24", more='[door.hardware]\nhinges = "two"'))
     (fault,) = error.value.faults
     assert fault.line == 8
-    assert "a whole number from 1 to 8" in str(fault.message)
+    assert fault.message == files.NOT_WANTED(key="hinges", wanted=files.A_COUNT(most=8))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from dataclasses import dataclass
 from fractions import Fraction
@@ -9,6 +10,7 @@ from fractions import Fraction
 import pytest
 
 from sequencer.errors import InputError
+from sequencer.facts import Length, shops
 from sequencer.job.facts import packaged
 from sequencer.job.shop import default_shop, load_shop
 from sequencer.lengths import Unit, convert
@@ -65,10 +67,20 @@ check_cut = 2
 """
 
 
-MINUTES = (
-    "minutes for cutter 5, tilt 2, height 1, carrier 2, guard 1, stop 1, jig 2, a test cut 3, "
-    "a pass of a nibbled cut 1/4, a saved reading 3/4, a gauge 1/2, a check cut 1 (common practice)"
-)
+def inches(text: str) -> Length:
+    return Length(Fraction(text), "in")
+
+
+MINUTES = shops.MINUTES(
+    each=tuple(
+        shops.MINUTES_FOR(what=f"minutes.{key}", value=Fraction(value))
+        for key, value in {
+            "cutter": "5", "tilt": "2", "height": "1", "carrier": "2", "guard": "1", "stop": "1",
+            "jig": "2", "test_cut": "3", "nibble": "1/4", "saved": "3/4", "gauge": "1/2",
+            "check_cut": "1",
+        }.items()
+    )
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -95,11 +107,16 @@ def test_the_built_in_shop_says_that_all_of_it_is_assumed(unit: Unit) -> None:
     shop = default_shop(unit)
     facts = tomllib.loads(packaged("shop_defaults.toml"))
     assert set(facts) == {"shop", "saw", "cutter", "sled", "jig", "minutes", "limits"}
-    told = "\n".join(shop.assumed)
-    for table, values in facts.items():
-        for key, fact in values.items():
-            if table != "limits" and key != "thickness":  # none where the jig is in the slot
-                assert fact["words"] in told, (table, key)
+    *told, minutes = shop.assumed
+    # The kind of cutter goes with its name; a jig in the slot has no thickness.
+    unsaid = {("cutter", "kind"), ("jig", "thickness")}
+    keys = [(table, key) for table, values in facts.items() for key in values]
+    single = [k for k in keys if k[0] not in ("limits", "minutes") and k not in unsaid]
+    assert len(told) == len(single)
+    assert minutes.given["each"] == tuple(
+        shops.MINUTES_FOR(what=f"minutes.{key}", value=Fraction(fact["value"]))
+        for key, fact in facts["minutes"].items()
+    )
     assert shop.joinery_blade == shop.cutters[0]
     assert shop.graduation == {"in": Fraction(1, 64), "mm": Fraction(1, 2)}[unit]
 
@@ -125,19 +142,19 @@ def test_what_a_file_leaves_out_is_said_in_its_order() -> None:
     shop = load_shop(text, "shop.toml", "in")
     assert shop.cutters[0].kerf == Fraction(3, 32)
     assert shop.assumed == (
-        "fence and rules divided in 1/64 in (common practice)",
-        "most height of the blade 3 1/8 in (from memory: a 10 in saw at 90 degrees)",
-        "the riving knife can be set below the blade's top (common practice)",
-        "what holds the work down: feather board and push block (common practice)",
-        "blade diameter of thin rip 10 in (common practice)",
-        "teeth of thin rip: alternate (common practice: corners are pared)",
-        "deck of the crosscut sled 3/4 in (common practice)",
-        "longest stick the sled takes 60 in (common practice)",
-        "widest board the sled takes 24 in (common practice)",
-        "the sled has a clamp for short pieces (common practice)",
-        "the tenoning jig runs in the mitre slot (common practice)",
-        "deck of the tenoning jig 0 in (common practice: the piece stands on the table)",
-        "the tenoning jig's clamp opens 3 in (common practice)",
+        shops.GRADUATION(value=inches("1/64")),
+        shops.MAX_HEIGHT(value=inches("25/8")),
+        shops.KNIFE(),
+        shops.HOLD_DOWN(value="featherboard and push block"),
+        shops.DIAMETER(of="thin rip", value=inches("10")),
+        shops.GRIND(of="thin rip", value="alternate"),
+        shops.SLED_DECK(value=inches("3/4")),
+        shops.SLED_LONGEST(value=inches("60")),
+        shops.SLED_WIDEST(value=inches("24")),
+        shops.SLED_CLAMP(),
+        shops.JIG_RIDES(),
+        shops.JIG_DECK(),
+        shops.JIG_OPENING(value=inches("3")),
         MINUTES,
     )
 
@@ -149,7 +166,24 @@ def test_a_shop_in_the_other_unit_is_converted_exactly_but_for_its_scale() -> No
     assert mm.cutters[1].plate is None
     assert mm.minutes == inches.minutes
     assert mm.graduation == Fraction(1, 2)
-    assert mm.assumed == ("settings are shown to 0.5 mm, though the shop's scales are in in",)
+    assert mm.assumed == (shops.OTHER_SCALE(value=Length(Fraction(1, 2), "mm"), own="inches"),)
+
+
+@pytest.mark.parametrize(
+    ("head", "unit", "words"),
+    [
+        ('unit = "in"', "in", "US"),
+        ('unit = "mm"', "mm", "UK"),
+        ('unit = "mm"', "in", "UK"),
+        ('unit = "in"\nwords = "UK"', "in", "UK"),
+        ('unit = "mm"\nwords = "US"', "mm", "US"),
+    ],
+)
+def test_its_words_are_those_it_names_or_those_of_its_own_unit(
+    head: str, unit: Unit, words: str
+) -> None:
+    assert load_shop(head, "s", unit).words == words
+    assert default_shop("mm").words == "UK"
 
 
 def test_joinery_takes_flat_top_teeth_where_there_are_any() -> None:
@@ -176,13 +210,13 @@ def test_limits_may_be_stricter_and_ratios_have_no_unit() -> None:
 @pytest.mark.parametrize(
     ("line", "says"),
     [
-        ('shortest = "11"', "this is looser than the rule's own 12 in"),
-        ("share = 0.25", "this is looser than the rule's own 1/2"),
-        ("share = true", "share is not a number"),
-        ("shortest = 14", "a dimension stands in quotes"),
-        ("longest = 14", "unknown key longest"),
+        ('shortest = "11"', str(shops.LOOSER_LENGTH(own=inches("12")))),
+        ("share = 0.25", "shop.looser-number(own=1/2)"),
+        ("share = true", "file.not-wanted(key=share, wanted=file.a-number())"),
+        ("shortest = 14", "file.no-quotes"),
+        ("longest = 14", "file.unknown-key(key=longest)"),
     ],
 )
 def test_other_limits_are_refused(line: str, says: str) -> None:
-    with pytest.raises(InputError, match=says):
+    with pytest.raises(InputError, match=re.escape(says)):
         load_shop(f'unit = "in"\n[limits]\n{line}\n', "shop.toml", "in", BOUNDS)

@@ -7,8 +7,9 @@ from fractions import Fraction
 import pytest
 
 from sequencer.errors import InputError
+from sequencer.facts import Length, tables
 from sequencer.job.piece import Joinery
-from sequencer.job.table import COLUMNS, load_pieces
+from sequencer.job.table import load_pieces
 
 F = Fraction
 HEAD = "mark,length,width,thickness,unit,end_a,end_b,depth_a,depth_b,slot,groove_width,groove_depth"
@@ -54,20 +55,20 @@ def test_another_unit_is_taken_exactly() -> None:
 @pytest.mark.parametrize(
     ("row", "says"),
     [
-        ("A1,24,2,3/4,in,slot,,,,1/4,,", "end A has no depth"),
-        ("A1,24,2,3/4,in,,,1,,,,", "a depth without a joint at end A"),
-        ("A1,24,2,3/4,in,slot,,1,,,,", "a joint without a slot's width"),
-        ("A1,3,2,3/4,in,slot,slot,1-1/2,1-1/2,1/4,,", "leave nothing between"),
-        ("A1,24,2,3/4,in,slot,,1,,9/16,,", "at most 1/2 in in this thickness"),
-        ("A1,24,2,3/4,in,,,,,,5/8,1/4", "groove width 5/8 in leaves too little wood"),
-        ("A1,24,2,3/4,in,,,,,,1/4,", "a groove without groove depth"),
-        ("A1,24,2,3/4,in,,,,,,1/4,2", "as deep as the piece is wide"),
-        ("A1,24,2,3/4,in,mitre,,1,,1/4,,", "end_a is not slot, tenon or empty"),
-        ("A1,,2,3/4,in,,,,,,,", "the piece has no length"),
-        ("A1,24,0,3/4,in,,,,,,,", "the piece has no width"),
-        ("1A,24,2,3/4,in,,,,,,,", "a mark is a letter"),
-        ("A1,24,2,4/4,in,,,,,,,", "pieces.csv:2:9: 4/4 is not smaller than 1"),
-        (RAIL, "pieces.csv:2:16: no piece of this wood, thickness, slot and groove has a slot"),
+        ("A1,24,2,3/4,in,slot,,,,1/4,,", "table.no-depth(joint=slot, end=A)"),
+        ("A1,24,2,3/4,in,,,1,,,,", "table.depth-alone(end=A)"),
+        ("A1,24,2,3/4,in,slot,,1,,,,", "table.no-slot-width"),
+        ("A1,3,2,3/4,in,slot,slot,1-1/2,1-1/2,1/4,,", "table.nothing-between"),
+        ("A1,24,2,3/4,in,slot,,1,,9/16,,", str(tables.AT_MOST_HERE(most=Length(F(1, 2), "in")))),
+        ("A1,24,2,3/4,in,,,,,,5/8,1/4", str(tables.GROOVE_TOO_WIDE(width=Length(F(5, 8), "in")))),
+        ("A1,24,2,3/4,in,,,,,,1/4,", "table.no-groove-depth"),
+        ("A1,24,2,3/4,in,,,,,,1/4,2", "table.groove-too-deep"),
+        ("A1,24,2,3/4,in,mitre,,1,,1/4,,", "table.no-end(column=end_a)"),
+        ("A1,,2,3/4,in,,,,,,,", "table.lacks(column=length)"),
+        ("A1,24,0,3/4,in,,,,,,,", "table.lacks(column=width)"),
+        ("1A,24,2,3/4,in,,,,,,,", "table.no-mark"),
+        ("A1,24,2,4/4,in,,,,,,,", "pieces.csv:2:9: spelling.not-below-one(fraction=4/4)"),
+        (RAIL, "pieces.csv:2:16: table.no-slot-to-try"),
     ],
 )
 def test_what_is_wrong_with_a_row(row: str, says: str) -> None:
@@ -78,12 +79,12 @@ def test_what_is_wrong_with_a_row(row: str, says: str) -> None:
 def test_all_faults_are_told_with_their_places() -> None:
     told = faults(STILE, STILE, "B1,24,2,19 mm,mm,,,,,,,", "B2,2x,2,3/4,in,,,,,,,")
     assert told[0] == (
-        "pieces.csv:3:1: A1 stands already in line 2\n"
+        "pieces.csv:3:1: table.mark-taken(mark=A1, line=2)\n"
         f"    {STILE}\n"
         "    ^\n"
-        "    each piece has a mark of its own"
+        "    table.own-mark()"
     )
-    assert told[1].startswith("pieces.csv:4:15: another unit than the first row's")
+    assert told[1].startswith("pieces.csv:4:15: table.other-unit")
     assert told[2].startswith("pieces.csv:5:5: ")
     assert len(told) == 3
 
@@ -91,28 +92,24 @@ def test_all_faults_are_told_with_their_places() -> None:
 def test_a_tenon_no_wider_than_the_groove_leaves() -> None:
     head = f"{HEAD},tenon_width"
     (said,) = faults(f"{STILE},", f"{RAIL},1-7/8", head=head)
-    assert "at most 1 3/4 in, what the groove leaves" in said
+    assert str(tables.TENON_AT_MOST(most=Length(F(7, 4), "in"))) in said
 
 
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("", "no column mark, length, width, thickness, unit"),
-        ("mark,length,width,thickness", "no column unit"),
-        ("mark,mark,length,width,thickness,unit", "the column mark stands twice"),
-        ("mark,length,width,thickness,unit\n,,,,\n", "no pieces in the table"),
-        ("mark,length,width,thickness,unit\nA,1,2,3,feet", "unit is not in or mm"),
-        ('mark,length,width,thickness,unit\n"A,1,2,3,in', "not a table"),
+        ("", r"table\.no-column\(names=\('mark', 'length', 'width', 'thickness', 'unit'\)"),
+        ("mark,length,width,thickness", r"table\.no-column\(names=\('unit',\)"),
+        ("mark,mark,length,width,thickness,unit", r"table\.column-twice\(name=mark\)"),
+        ("mark,length,width,thickness,unit\n,,,,\n", "table.no-pieces"),
+        ("mark,length,width,thickness,unit\nA,1,2,3,feet", "table.no-unit"),
+        ('mark,length,width,thickness,unit\n"A,1,2,3,in', "table.no-table"),
         (
             "mark,length,width,thickness,unit\n" + "".join(f"A{n},9,2,1,in\n" for n in range(501)),
-            "more than 500 pieces",
+            r"table\.too-many\(most=500\)",
         ),
     ],
 )
 def test_what_is_no_table(text: str, says: str) -> None:
     with pytest.raises(InputError, match=says):
         load_pieces(text, "pieces.csv")
-
-
-def test_every_column_is_explained_where_its_meaning_is_not_its_neighbours() -> None:
-    assert [name for name, words in COLUMNS.items() if not words] == ["depth_b", "groove_depth"]

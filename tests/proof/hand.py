@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from fractions import Fraction as F  # noqa: N817  # forty numbers are easier read so
 
 from sequencer import plan as p
+from sequencer.facts import Length, shops
 
 ZERO = F(0)
 KERF = F(1, 8)
@@ -487,7 +488,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
             baselines=(p.Baseline("door by door", F(99), 30),),
         ),
         methods=(p.Method({"slot": "turned"}, minutes, True, True),),
-        assumptions=("sled deck 1/2 in",),
+        assumptions=(shops.SLED_DECK(value=Length(F(1, 2), "in")),),
         notes=(),
     )
 

@@ -66,7 +66,7 @@ def test_nothing_better_was_missed(found: tuple[Suggestion, ...], large: bool) -
             cost = brute.cost(((dimension, value),))
             if cost is not None:
                 assert gain(now, cost) <= max(best.get(dimension, least), least), (
-                    f"{dimension.name} at {value}"
+                    f"{dimension.key} at {value}"
                 )
 
 

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from sequencer.errors import InternalError, SurroundingsError
+from sequencer.facts import shops
 from sequencer.plan import Caution
 from sequencer.sheets import html, pdf
 from tests.sheets.jobs import PAIR, page_of, plan_of
@@ -47,7 +48,7 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
             sticks=tuple(replace(stick, material=evil) for stick in plan.sticks),
             checkpoints=tuple(replace(c, measure=evil, feel=evil) for c in plan.checkpoints),
             doors=tuple(replace(door, name=evil) for door in plan.doors),
-            assumptions=(evil,),
+            assumptions=(shops.HOLD_DOWN(value=evil),),
             notes=(evil,),
             proven=evil,
         )

@@ -331,8 +331,8 @@ def test_many_heights_stand_in_a_table() -> None:
 def test_free_dimensions_and_pieces_made_again_are_printed() -> None:
     plan = plan_of("pair")
     more = {str(F(5, 16)): plan.ordering.minutes + F(3, 2)}
-    free = Chosen("groove.depth", "groove depth", "job.toml:3:9", F(1, 4), F(3, 8), F(1, 4), more)
-    other = replace(free, name="slot", low=F(1, 4), high=F(5, 16), value=F(9, 32))
+    free = Chosen("groove.depth", "job.toml:3:9", F(1, 4), F(3, 8), F(1, 4), more)
+    other = replace(free, key="joint.slot", low=F(1, 4), high=F(5, 16), value=F(9, 32))
     page = html(replace(plan, free=(free, other), again=("A3", "B1")))
     assert "Made again: A3, B1." in page
     assert "groove depth" in page

@@ -18,7 +18,8 @@ from babel.messages.extract import extract_from_dir
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
-from sequencer.wording.catalogue import DOMAIN, FOLDER, LOCALES, Dialect
+from sequencer.facts import Dialect
+from sequencer.wording.catalogue import DOMAIN, FOLDER, LOCALES
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -57,6 +58,8 @@ US_WORDS: Mapping[str, str] = {
     "thicknesser": "planer",
     "closing stile": "latch stile",
     "closing side": "latch side",
+    "grooving head": "dado set",
+    "grooving heads": "dado sets",
 }
 """What a US maker says for it: common practice of both trades. A British planer is a jointer in
 the US, where a planer thicknesses: such a text is translated by hand, in the catalogue."""

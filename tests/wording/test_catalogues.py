@@ -10,9 +10,9 @@ from importlib import import_module
 
 import pytest
 
-from sequencer.facts import Domain
+from sequencer.facts import Dialect, Domain
 from sequencer.facts.written import module_of
-from sequencer.wording.catalogue import Counted, Dialect
+from sequencer.wording.catalogue import Counted
 from tests.wording import catalogues
 
 FACTS = catalogues.ROOT / "sequencer" / "facts"
