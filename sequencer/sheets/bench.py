@@ -94,11 +94,11 @@ def resaw_words(marks: Sequence[str], plan: Plan, scale: Scale) -> tuple[str, ..
 def removal_words(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[str]:
     """How much comes off which ends and edges, equal amounts together; a shaped edge has a table
     instead."""
-    parts = {part.mark: part for part in plan.parts}
+    sizes = {each.mark: each.size for each in (*plan.parts, *plan.sticks)}
     amounts: dict[tuple[str, Fraction], dict[str, list[str]]] = {}
     edges: dict[str, list[str]] = {}
     for removal in removes:
-        size = parts[removal.mark].size
+        size = sizes[removal.mark]
         x, y, z = removal.box
         across = y == (Fraction(0), size.width)
         if removal.prism is not None:
@@ -153,8 +153,9 @@ def layout_tables(removes: Sequence[Removal], plan: Plan, scale: Scale) -> tuple
     parts: dict[str, Part] = {part.mark: part for part in plan.parts}
     shaped: dict[str, list[Prism]] = {}
     for removal in removes:
-        through = removal.box[2] == (Fraction(0), parts[removal.mark].size.thickness)
-        if removal.prism is not None and removal.prism.axes == "xy" and through:
+        if removal.prism is None or removal.prism.axes != "xy":
+            continue
+        if removal.box[2] == (Fraction(0), parts[removal.mark].size.thickness):
             shaped.setdefault(removal.mark, []).append(removal.prism)
     found: dict[tuple[tuple[str, ...], tuple[tuple[str, ...], ...]], list[str]] = {}
     for mark, prisms in shaped.items():

@@ -13,7 +13,8 @@ import pytest
 from sequencer.errors import InternalError, SurroundingsError
 from sequencer.plan import Caution
 from sequencer.sheets import html, pdf
-from tests.sheets.jobs import page_of, plan_of
+from tests.sheets.jobs import PAIR, page_of, plan_of
+from tests.stages import to_plan
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -126,3 +127,9 @@ def test_blocks_stand_in_step_order() -> None:
     at_saw = numbers[-len(plan_of("pair").steps) :]
     assert at_saw == sorted(at_saw)
     assert sorted(set(at_saw)) == [step.number for step in plan_of("pair").steps]
+
+
+def test_an_edge_that_is_planed_on_its_stick_is_told_with_what_comes_off() -> None:
+    page = html(to_plan(PAIR.replace("[stock]", '[stock]\nedge_allowance = "1/32"')))
+    assert "Plane the ripped edges" in page
+    assert "1/32 in off the outside edge." in " ".join(re.sub("<[^>]+>", "", page).split())
