@@ -55,6 +55,12 @@ def recut(
             raise UsageError(f"no piece {mark} in this plan: it has {_listed(list(known))}")
     fixed = as_chosen(jobs, original.free)
     made = pipeline.again(fixed, shop, marks, methods_of(original), measured, saved, seconds)
+    missing = set(marks) - {part.mark for part in made.parts}
+    if missing:
+        raise UsageError(
+            f"{_listed(sorted(missing))}: of another job of this plan; name all its job files, the "
+            "others with --also"
+        )
     slots_measured = measured is not None and (measured.slot or measured.thickness)
     for part in made.parts:
         if not slots_measured and part != known[part.mark]:
