@@ -222,7 +222,7 @@ class Freedom:
         jobs = with_values(self.given.jobs, chosen)
         try:
             return Contest(replace(self.given, jobs=jobs), self.solve)
-        except (Refusal, ValueError):  # ValueError: a kerf wider than the cut
+        except Refusal:
             return None
 
     def _works(
@@ -231,13 +231,13 @@ class Freedom:
         given = replace(self.given, jobs=with_values(self.given.jobs, chosen))
         try:
             choices_open = given.open()
-        except (Refusal, ValueError):
+        except Refusal:
             return
         for choices in choices_open:
             if self.methods is None or choices in self.methods:
                 try:
                     yield choices, given.work(choices)[1]
-                except (Refusal, ValueError):
+                except Refusal:
                     continue
 
     def _meetings(
@@ -276,7 +276,7 @@ def as_chosen(jobs: Sequence[Job], chosen: Iterable[Chosen]) -> tuple[Job, ...]:
 def _least(contest: Contest) -> Cost | None:
     try:
         best = contest.cheapest()
-    except (Refusal, ValueError):
+    except Refusal:
         return None
     if best is None:
         return None

@@ -12,7 +12,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sequencer.errors import SurroundingsError, UsageError
+from sequencer.errors import Refusal, SurroundingsError, UsageError
 
 if TYPE_CHECKING:
     import socket
@@ -124,7 +124,7 @@ def times(options: argparse.Namespace) -> int:
         part.replace(target)
     except OSError as error:
         raise SurroundingsError(f"{target}: {error.strerror}") from None
-    except ValueError as error:
+    except (Refusal, UnicodeDecodeError) as error:
         raise SurroundingsError(f"{target}: {error}; write them by hand") from None
     _print(f"{target}: written")
     return 0

@@ -237,8 +237,22 @@ def _asked(request: Request) -> str:
     return json.dumps([facts, done, held, sorted(request.known)])
 
 
-def event_of(raw: Any, now: int) -> Event:
-    """One event as the page sends it. Raises `TapError`."""
+def events_of(body: bytes, now: int) -> list[Event]:
+    """The events that the page sends. Raises `TapError` where it is anything else."""
+    try:
+        asked = json.loads(body)
+    except (ValueError, RecursionError):  # no JSON, no text, or a number of thousands of digits
+        raise TapError("not understood") from None
+    events = asked.get("events") if isinstance(asked, dict) else None
+    if not isinstance(events, list) or len(events) > MOST_EVENTS:
+        raise TapError("not a list of events")
+    try:
+        return [_event_of(raw, now) for raw in events]
+    except RecursionError:  # it came in by a hair, and does not go out again
+        raise TapError("nested too deep") from None
+
+
+def _event_of(raw: Any, now: int) -> Event:
     if not isinstance(raw, dict):
         raise TapError("not an event")
     id_, age = raw.get("id"), raw.get("age", 0)

@@ -13,7 +13,7 @@ from sequencer.sawside.facts import CHANGE, Fact
 from sequencer.sawside.remake import Request, standing
 from sequencer.sawside.rest import HALF, number, rest_of
 from sequencer.sawside.spoiled import put_again
-from sequencer.sawside.state import Planner, State
+from sequencer.sawside.state import Planner, State, TapError
 
 
 def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
@@ -165,5 +165,5 @@ def _again(state: State) -> None:
         card = Card(spoiled.card, "remake", "", (Unit("made", spoiled.mark),))
         try:
             put_again(state, spoiled.mark, spoiled.label, card)
-        except ValueError:  # a test piece that is not needed any more
+        except TapError:  # a test piece that is not needed any more
             del state.spoiled[spoiled.mark]

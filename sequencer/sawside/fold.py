@@ -317,10 +317,7 @@ def _spoil(state: State, event: Event, _planner: Planner) -> str:
     label = f"{at.numbered} {at.label}".strip() if at else "the end"
     begun = _cut_by_now(state, at, mark)
     card = Card(f"again-{event.id[:12]}", "remake", "", (Unit("made", mark),))
-    try:
-        place = put_again(state, mark, label, card)
-    except ValueError as error:
-        raise TapError(str(error)) from None
+    place = put_again(state, mark, label, card)
     if at is not None and begun is not None:
         # It was cut, if badly: what is cut from the same stick next need not wait for it.
         state.units[at.key, begun.name] = "done"

@@ -137,11 +137,8 @@ def _stages(request: Request) -> _Stages:
             "be cut by turning the pieces round: measure again, or plan the job anew"
         )
     cutter = replace(blade, kerf=kerf)
-    try:
-        rack = together(tuple(job.rack for job in jobs))
-        work = make_operations(leaves, Context(jobs[0].unit, shop, choices, cutter, kerf, rack))
-    except ValueError as error:  # a kerf wider than the cut
-        raise Refusal(f"{error}: fit a thinner blade, or make the joint wider") from None
+    rack = together(tuple(job.rack for job in jobs))
+    work = make_operations(leaves, Context(jobs[0].unit, shop, choices, cutter, kerf, rack))
     done = frozenset(each.operation for each in request.done)
     work = _without_passes_too_late(work, done, request.known)
     framed = frame(work, shop, Shelf.of(request.reused, jobs[0].unit))

@@ -94,7 +94,8 @@ def resaw_words(marks: Sequence[str], plan: Plan, scale: Scale) -> tuple[str, ..
 def removal_words(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[str]:
     """How much comes off which ends and edges, equal amounts together; a shaped edge has a table
     instead."""
-    sizes = {each.mark: each.size for each in (*plan.parts, *plan.sticks)}
+    sizes = {part.mark: part.size for part in plan.parts}
+    sizes |= {stick.mark: stick.size for stick in plan.sticks}
     amounts: dict[tuple[str, Fraction], dict[str, list[str]]] = {}
     edges: dict[str, list[str]] = {}
     for removal in removes:
