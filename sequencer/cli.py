@@ -19,9 +19,10 @@ from typing import TYPE_CHECKING, NoReturn
 from sequencer.errors import Fault, InputError, SequencerError, SurroundingsError, UsageError
 from sequencer.job.facts import packaged
 from sequencer.job.load import load_job, read_text
-from sequencer.job.schema import Job, Measured, Shop
+from sequencer.job.schema import Job, Shop
 from sequencer.job.shop import default_shop, load_shop
 from sequencer.job.validate import against_shop
+from sequencer.measured import Measured
 from sequencer.saved import command as saved
 from sequencer.saved import planning
 

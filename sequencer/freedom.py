@@ -17,13 +17,13 @@ from sequencer import ordering
 from sequencer.errors import Refusal
 from sequencer.job.free import Dimension, free_dimensions, with_values
 from sequencer.job.schema import Job
-from sequencer.job.shelf import Shelf
 from sequencer.methods import Choices
 from sequencer.operations import Work
 from sequencer.passes import widest
 from sequencer.plan import Chosen
 from sequencer.sequencing.choose import Contest, Given
 from sequencer.sequencing.merges import Piece, between
+from sequencer.shelf import Shelf
 from sequencer.trade import fits
 
 MOST_VALUES = 12

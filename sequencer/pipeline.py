@@ -24,14 +24,15 @@ from typing import TYPE_CHECKING
 from sequencer import ordering, safety
 from sequencer.errors import InternalError, Refusal
 from sequencer.job.free import free_dimensions, with_values
-from sequencer.job.schema import Job, Measured, Shop
-from sequencer.job.shelf import Shelf
+from sequencer.job.schema import Job, Shop
+from sequencer.measured import Measured
 from sequencer.plan import Baseline, Method, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.sequencing.calm import calm
 from sequencer.sequencing.choose import Candidate, Contest, Given
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
+from sequencer.shelf import Shelf
 from sequencer.stock import take_stock
 
 if TYPE_CHECKING:

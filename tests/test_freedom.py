@@ -13,11 +13,11 @@ from sequencer.errors import InputError
 from sequencer.freedom import Cost, as_chosen
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.load import load_job
-from sequencer.job.schema import Job, Saved
-from sequencer.job.shelf import Shelf
+from sequencer.job.schema import Job
 from sequencer.job.shop import load_shop
 from sequencer.pipeline import freedom, plan
 from sequencer.plan import Plan
+from sequencer.shelf import Saved, Shelf
 
 # The groove within the slot and off its middle, so that there are few methods, and the search of a
 # whole grid by brute force stays small.

@@ -24,9 +24,12 @@ STAGES = (
     "spelling",
     "lengths",
     "passes",
+    "knobs",
+    "shelf",
     "trade",
     "movement",
     "job",
+    "measured",
     "plan",
     "methods",
     "cuts",
@@ -53,7 +56,7 @@ ISLANDS = {
     # It gets integers and names and returns indices: what they stand for is not its business.
     "ordering": {"errors"},
     # It saws what is written for the person, and must not learn from the stages that wrote it.
-    "proof": {"errors", "lengths", "plan", "contract"},
+    "proof": {"errors", "lengths", "knobs", "plan", "contract"},
 }
 """Stages that may import less than their place in the order allows."""
 

@@ -9,9 +9,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.errors import Refusal
-from sequencer.job.schema import Door, Measured
+from sequencer.job.schema import Door
 from sequencer.joints.base import JointSizes
 from sequencer.lengths import Unit, show
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.passes import free_width
 from sequencer.plan import Span

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sequencer.job.schema import Saved
 from sequencer.lengths import Unit
 from sequencer.plan.order import Chosen, Method, Ordering
 from sequencer.plan.pieces import Door, Part, Stick
 from sequencer.plan.season import Season
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
 from sequencer.plan.work import Caution, Checkpoint, Scrap, Setup, Step
+from sequencer.shelf import Saved
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from sequencer.job.schema import Job, Shop
-from sequencer.job.shelf import Shelf
 from sequencer.lengths import show
 from sequencer.plan import Chosen, Plan
 from sequencer.saved import gauges, recut
 from sequencer.sheets.figures import minutes, short_minutes
+from sequencer.shelf import Shelf
 
 LOOKED_AT = 200
 """Saved settings, the latest, that are looked through for moves a spacer would serve."""

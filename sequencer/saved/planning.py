@@ -13,10 +13,10 @@ from sequencer.errors import SurroundingsError, UsageError
 from sequencer.saved.command import length_of, open_store
 
 if TYPE_CHECKING:
-    from sequencer.job.schema import Job, Saved, Shop
-    from sequencer.job.shelf import Key, Shelf
+    from sequencer.job.schema import Job, Shop
     from sequencer.lengths import Unit
     from sequencer.plan import Plan
+    from sequencer.shelf import Key, Saved, Shelf
 
 _FOLLOWED = "sheets/plan.json"
 
@@ -109,7 +109,7 @@ def cut_again(
     """The plan of the spoiled pieces alone, and what is to be said of it."""
     from sequencer import contract, pipeline
     from sequencer.job.load import read_text
-    from sequencer.job.schema import Measured
+    from sequencer.measured import Measured
     from sequencer.saved.recut import recut, spare, spare_words
 
     said: list[str] = []

@@ -14,12 +14,13 @@ from sequencer import ordering, pipeline
 from sequencer.cuts.tenon import OTHER_PIECE
 from sequencer.errors import Refusal, UsageError
 from sequencer.freedom import as_chosen
-from sequencer.job.schema import Job, Measured, Shop
-from sequencer.job.shelf import Shelf
+from sequencer.job.schema import Job, Shop
+from sequencer.measured import Measured
 from sequencer.ordering.least import least_minutes
 from sequencer.plan import Checkpoint, Part, Plan
 from sequencer.sequencing.choose import Given
 from sequencer.sheets.figures import minutes
+from sequencer.shelf import Shelf
 
 TELL_FROM = Fraction(10)
 """Minutes of setting up from which a spare is worth a line on the sheet; ours."""

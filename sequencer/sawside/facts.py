@@ -13,9 +13,10 @@ from typing import Literal
 
 from sequencer.errors import Refusal
 from sequencer.job.kinds import Raised
-from sequencer.job.schema import Door, Job, Measured, Shop
+from sequencer.job.schema import Door, Job, Shop
 from sequencer.joints import JOINTS, JointSizes
 from sequencer.lengths import convert
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.sheets.figures import Scale
 

@@ -15,8 +15,8 @@ from sequencer import ordering, safety
 from sequencer.doors import Leaf, make_leaves, open_choices
 from sequencer.errors import InternalError, Refusal
 from sequencer.job.rack import together
-from sequencer.job.schema import Job, Measured, Saved, Shop
-from sequencer.job.shelf import Shelf
+from sequencer.job.schema import Job, Shop
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.operations import Context, Work, make_operations
 from sequencer.plan import Plan, ToTick
@@ -29,6 +29,7 @@ from sequencer.sequencing.needs import TESTED, Framed, frame
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
 from sequencer.sheets.figures import Scale
+from sequencer.shelf import Saved, Shelf
 from sequencer.trade import fits
 
 

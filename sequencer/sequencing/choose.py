@@ -15,14 +15,15 @@ from sequencer import ordering
 from sequencer.doors import Leaf, make_leaves, open_choices
 from sequencer.errors import InternalError, Refusal
 from sequencer.job.rack import together
-from sequencer.job.schema import Cutter, Door, Job, Measured, Opening, Shop
-from sequencer.job.shelf import Shelf
+from sequencer.job.schema import Cutter, Door, Job, Opening, Shop
+from sequencer.measured import Measured
 from sequencer.methods import QUESTIONS, Choices
 from sequencer.operations import Context, Work, make_operations
 from sequencer.operations.precedence import graph
 from sequencer.ordering.least import Dues, dues, least_minutes
 from sequencer.plan import Method
 from sequencer.sequencing.needs import Framed, frame
+from sequencer.shelf import Shelf
 
 _COMMON = ("rip", "square", "crosscut")
 
@@ -53,8 +54,7 @@ class Given:
     @property
     def cutter(self) -> Cutter:
         """The blade that does everything, its kerf as measured."""
-        blade = self.shop.joinery_blade
-        return replace(blade, kerf=self.measured.kerf.get(blade.name, blade.kerf))
+        return self.measured.of(self.shop.joinery_blade)
 
     @property
     def dado(self) -> Cutter | None:

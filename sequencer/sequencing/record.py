@@ -9,7 +9,7 @@ from fractions import Fraction
 from sequencer import ordering
 from sequencer.doors import Leaf
 from sequencer.doors.hardware import hardware
-from sequencer.job.schema import Job, Saved, Shop
+from sequencer.job.schema import Job, Shop
 from sequencer.lengths import Unit, exact
 from sequencer.operations import Work
 from sequencer.plan import (
@@ -28,6 +28,7 @@ from sequencer.plan import (
 )
 from sequencer.sequencing.needs import Framed
 from sequencer.sequencing.setups import LaidOut
+from sequencer.shelf import Saved
 
 
 def record_plan(

@@ -12,11 +12,12 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from sequencer.job.schema import Shop
+from sequencer.knobs import KNOBS
 from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
-from sequencer.sequencing.needs import KNOBS, TESTED, Framed, deck, guide_knob, reading
+from sequencer.sequencing.needs import TESTED, Framed, deck, guide_knob, reading
 from sequencer.sequencing.reuse import setting_words
 from sequencer.sequencing.why import explained
 from sequencer.sequencing.words import change_words

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from sequencer.knobs import GUIDE_KNOBS
 from sequencer.operations import Work
-from sequencer.plan import GUIDE_KNOBS, Setup, Step
+from sequencer.plan import Setup, Step
 
 NAMES = {
     "cutter": "blade",

@@ -19,8 +19,9 @@ from sequencer.job.checked import Checked
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.load import load_job
 from sequencer.job.play import GroovedSpan, settled
-from sequencer.job.schema import Job, Measured
+from sequencer.job.schema import Job
 from sequencer.lengths import Unit, mixed, parse, show
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.movement import width_at
 from sequencer.plan import Season

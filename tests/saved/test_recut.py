@@ -11,8 +11,9 @@ from sequencer import sheets
 from sequencer.contract import from_json, to_json
 from sequencer.errors import Refusal, UsageError
 from sequencer.job.load import load_job
-from sequencer.job.schema import Job, Measured, Shop
+from sequencer.job.schema import Job, Shop
 from sequencer.job.shop import default_shop
+from sequencer.measured import Measured
 from sequencer.pipeline import again, plan
 from sequencer.plan import Plan
 from sequencer.proof import prove

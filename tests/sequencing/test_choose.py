@@ -9,7 +9,7 @@ import pytest
 
 from sequencer import ordering
 from sequencer.job.load import load_job
-from sequencer.job.schema import Measured
+from sequencer.measured import Measured
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
 from sequencer.sequencing.choose import Contest, Given

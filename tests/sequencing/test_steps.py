@@ -7,7 +7,8 @@ from itertools import pairwise
 
 import pytest
 
-from sequencer.job.schema import Job, Measured
+from sequencer.job.schema import Job
+from sequencer.measured import Measured
 from sequencer.pipeline import plan
 from sequencer.plan import Checkpoint, Plan
 from tests.stages import to_job, to_plan, to_shop

@@ -15,8 +15,9 @@ from sequencer import contract, sheets
 from sequencer.doors import Leaf, make_leaves
 from sequencer.errors import InputError, Refusal
 from sequencer.job.load import load_job
-from sequencer.job.schema import Job, Measured
+from sequencer.job.schema import Job
 from sequencer.lengths import Unit, mixed, parse, show
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.movement import width_at
 from sequencer.plan import BoardSeason, Part
