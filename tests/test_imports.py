@@ -40,6 +40,7 @@ STAGES = (
     "sequencing",
     "freedom",
     "safety",
+    "batch",
     "stock",
     "contract",
     "proof",

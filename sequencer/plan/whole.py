@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sequencer.lengths import Unit
@@ -62,3 +63,8 @@ class Plan:
     orders: tuple[Order, ...] = ()
     seasons: tuple[Season, ...] = ()
     """Each leaf's movement over the year, in the order of the doors, where the job tells of it."""
+
+    @property
+    def answers(self) -> Mapping[str, str]:
+        """What its methods answered to the questions that were open."""
+        return next((method.choices for method in self.methods if method.chosen), {})

@@ -16,15 +16,23 @@ if TYPE_CHECKING:
     from sequencer.job.schema import Job, Shop
     from sequencer.lengths import Unit
     from sequencer.plan import Plan
+    from sequencer.sequencing.given import Given
     from sequencer.shelf import Key, Saved, Shelf
 
 _FOLLOWED = "sheets/plan.json"
 
 
-def shelf_for_plan(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, list[str]]:
-    """The saved settings of a saw for planning, and a list that fills with what goes wrong, now or
-    while planning: a plan is made without them sooner than not at all. A file that was named has
-    to be there."""
+def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple[Given, list[str]]:
+    """Jobs and shop to be planned with what was saved of this saw, and a list that fills with what
+    goes wrong there, now or while planning: a plan is made without it sooner than not at all. A
+    file that was named has to be there."""
+    from sequencer.sequencing.given import Given
+
+    shelf, trouble = _shelf(file, shop.name, jobs[0].unit)
+    return Given.of(jobs, shop, saved=shelf), trouble
+
+
+def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, list[str]]:
     from sequencer.saved.place import default_path
 
     trouble: list[str] = []
@@ -72,27 +80,20 @@ def add_recut(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
 
 
-def advice(plan: Plan, jobs: Sequence[Job], shop: Shop, saved: Shelf | None) -> tuple[str, ...]:
+def advice(plan: Plan, given: Given) -> tuple[str, ...]:
     """Lines for the sheet of the night before."""
     from sequencer.saved.advice import advise
 
-    return advise(plan, jobs, shop, saved)
+    return advise(plan, given)
 
 
-def suggestions(
-    plan: Plan, jobs: Sequence[Job], shop: Shop, saved: Shelf | None
-) -> tuple[str, ...]:
+def suggestions(plan: Plan, given: Given) -> tuple[str, ...]:
     """Near misses, in words, each planned again."""
-    from sequencer import pipeline
-    from sequencer.freedom import as_chosen
     from sequencer.saved.suggest import suggest, words
 
-    def replan(changed: Sequence[Job]) -> Plan:
-        return pipeline.plan(changed, shop, saved=saved)
-
-    freedom = pipeline.freedom(as_chosen(jobs, plan.free), shop, saved=saved)
-    made = suggest(freedom, replan)
-    lines = [words(each, freedom) for each in made.found]
+    given, _ = given.as_in(plan)
+    made = suggest(given)
+    lines = [words(each, given) for each in made.found]
     if not lines:
         lines.append("no small change of one dimension that was looked at would save a setup")
     if made.passed_over:
@@ -103,18 +104,17 @@ def suggestions(
     return tuple(lines)
 
 
-def cut_again(
-    options: argparse.Namespace, jobs: Sequence[Job], shop: Shop, saved: Shelf | None
-) -> tuple[Plan, tuple[str, ...]]:
+def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[str, ...]]:
     """The plan of the spoiled pieces alone, and what is to be said of it."""
     from sequencer import contract, pipeline
     from sequencer.job.load import read_text
     from sequencer.measured import Measured
     from sequencer.saved.recut import recut, spare, spare_words
 
+    unit = given.jobs[0].unit
     said: list[str] = []
     if options.plan is None and not Path(_FOLLOWED).exists():
-        original = pipeline.plan(jobs, shop, saved=saved)
+        original = pipeline.planned(given)
         said.append(
             f"no {_FOLLOWED} here, so the job was planned anew for its methods: compare with the "
             "sheets that were followed, or name their plan.json with --plan"
@@ -122,14 +122,13 @@ def cut_again(
     else:
         file = options.plan or _FOLLOWED
         original = contract.from_json(read_text(file), file)
-        if original.unit != jobs[0].unit:
-            raise UsageError(f"{file} is in {original.unit}, the job in {jobs[0].unit}")
+        if original.unit != unit:
+            raise UsageError(f"{file} is in {original.unit}, the job in {unit}")
         said.append(f"methods as in {file}")
-    slots = dict(_slot(text, jobs[0].unit) for text in options.slot)
+    slots = dict(_slot(text, unit) for text in options.slot)
     marks = list(dict.fromkeys(options.marks))
-    measured = Measured(slot=slots)
-    plan = recut(original, jobs, shop, marks, measured, saved)
-    said.append(spare_words(spare(original, jobs, shop, plan, saved)))
+    plan = recut(original, replace(given, measured=Measured(slot=slots)), marks)
+    said.append(spare_words(spare(original, given, plan)))
     return replace(plan, notes=(*said, *plan.notes)), tuple(said)
 
 

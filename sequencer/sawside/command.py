@@ -156,14 +156,12 @@ def _planner(options: argparse.Namespace) -> Callable[[Sequence[Job], Shop], Pla
 
     def make(jobs: Sequence[Job], shop: Shop) -> Plan:
         from sequencer import pipeline
-        from sequencer.saved.planning import shelf_for_plan
+        from sequencer.saved.planning import given_with_saved
 
         file = options.settings
-        named = file if file is not None and Path(file).exists() else None
-        if file is not None and named is None:
+        if file is not None and not Path(file).exists():
             return pipeline.plan(jobs, shop)  # made when the first setting is kept
-        shelf, _ = shelf_for_plan(named, shop.name, jobs[0].unit)
-        return pipeline.plan(jobs, shop, saved=shelf)
+        return pipeline.planned(given_with_saved(file, jobs, shop)[0])
 
     return make
 

@@ -16,10 +16,10 @@ from sequencer.sawside.facts import CHANGE
 from sequencer.sawside.flow import flow_on
 from sequencer.sawside.readings import Taken, facts_of, settled, take_measure, take_reading
 from sequencer.sawside.rebase import rebase
-from sequencer.sawside.remake import Done, Held
 from sequencer.sawside.spoiled import put_again, settings_of, within
 from sequencer.sawside.state import Planner, Reading, State, TapError, Took
 from sequencer.sawside.store import Event
+from sequencer.sequencing.halfway import Done, Held
 from sequencer.sequencing.needs import TESTED
 
 LONGEST = 30 * 60 * 1000

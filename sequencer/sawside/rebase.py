@@ -64,7 +64,7 @@ def _counted(number: int, one: str, many: str) -> str:
 def _carry_over(state: State, fresh: State, planner: Planner) -> None:
     """What was measured, where the doors are the same, and what is still to be made again."""
     if state.facts:
-        if state.base.jobs == fresh.base.jobs:
+        if state.base.given.jobs == fresh.base.given.jobs:
             flow_on(fresh, list(state.facts), planner)
         if not fresh.facts:
             fresh.trouble = ""

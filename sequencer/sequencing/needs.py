@@ -94,14 +94,8 @@ def guards(setting: Setting, shop: Shop) -> tuple[str, ...]:
     return states
 
 
-def frame(
-    work: Work,
-    shop: Shop,
-    saved: Shelf | None = None,
-    start: Mapping[str, str] | None = None,
-    done: frozenset[str] = frozenset(),
-) -> Framed:
-    """The ordering problem of all operations, by their index; `done` and `start` as given."""
+def frame(work: Work, shop: Shop, saved: Shelf | None = None) -> Framed:
+    """The ordering problem of all operations, by their index."""
     shelf = saved or Shelf()
     first_of: dict[Setting, Operation] = {}
     # Of equal settings the first stands for all: comparing them over and over takes its time.
@@ -127,8 +121,6 @@ def frame(
         knobs=_knobs(shop, found, numbers),
         operations=tuple(operations),
         before=tuple((index[edge.before], index[edge.after]) for edge in work.edges),
-        start=start or {},
-        done=frozenset(index[name] for name in done if name in index),
     )
     return Framed(problem, numbers, found)
 

@@ -18,7 +18,7 @@ from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.ordering import Order, Placed, Problem
 from sequencer.plan import Plan
-from sequencer.sequencing.choose import Given
+from sequencer.sequencing.given import Given
 
 
 def quick_steps(problem: Problem, *_: object) -> tuple[Placed, ...]:

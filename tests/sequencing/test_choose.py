@@ -9,10 +9,10 @@ import pytest
 
 from sequencer import ordering
 from sequencer.job.load import load_job
-from sequencer.measured import Measured
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
-from sequencer.sequencing.choose import Contest, Given
+from sequencer.sequencing.choose import Contest
+from sequencer.sequencing.given import Given
 from tests.stages import to_job, to_plan, to_shop
 from tests.test_hand_worked import FENCE_JIG, PAIR, SINGLE, SLOT_JIG
 
@@ -33,7 +33,7 @@ grind = "flat-top"
 
 def contest(text: str, shop: str) -> Contest:
     job = to_job(text)
-    return Contest(Given((job,), to_shop(shop, job), Measured()), ordering.solve)
+    return Contest(Given((job,), to_shop(shop, job)))
 
 
 @pytest.mark.parametrize(("text", "shop"), [(PAIR, FENCE_JIG), (SINGLE, SLOT_JIG), (PAIR, DADO)])
