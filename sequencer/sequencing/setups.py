@@ -41,7 +41,7 @@ def lay_out_steps(
             writer.bench(operation)
         else:
             writer.cut(operation, operation.setting, placed.state)
-    setups = explained(writer.setups, writer.steps, work)
+    setups = explained(writer.setups, writer.steps, work, shop.jig.rides)
     return LaidOut(setups, tuple(writer.steps), tuple(writer.checkpoints))
 
 
@@ -61,9 +61,6 @@ class _Writer:
     """Knobs set to a tested value whose test cut has not been made yet."""
     unmeasured: bool = True
     """Whether no piece has been measured since the stop was last set."""
-
-    def __post_init__(self) -> None:
-        self.state = dict(self.framed.problem.start)
 
     def bench(self, operation: Operation) -> None:
         step = self._add(None, operation, ())

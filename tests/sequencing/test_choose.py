@@ -128,3 +128,9 @@ def test_every_setup_says_why_it_stands_here(batch: Plan) -> None:
     kept = batch.setups[1]
     for change in kept.changes:
         assert all(change.knob not in phrase for phrase in kept.why if phrase.endswith("as set"))
+
+
+def test_a_jig_that_rides_the_fence_has_no_setting_that_could_stay(batch: Plan) -> None:
+    said = [phrase for setup in batch.setups for phrase in setup.why if phrase.endswith("as set")]
+    assert any("fence" in phrase for phrase in said)
+    assert not any("jig" in phrase for phrase in said)
