@@ -18,7 +18,7 @@ from sequencer.job import season
 from sequencer.job.checked import Checked
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.load import load_job
-from sequencer.job.play import GroovedSpan, settled
+from sequencer.job.play import panel_span, settled
 from sequencer.job.schema import Job
 from sequencer.lengths import Unit, mixed, parse, show
 from sequencer.measured import Measured
@@ -392,7 +392,7 @@ def test_the_magazine_rule_of_thumb() -> None:
                 told.append(fault.message)
                 refused.add((region, each.name))
                 continue
-            span = GroovedSpan.of(door, "in")
+            span = panel_span(door, "in")
             assert span.sight + 2 * (span.depth - door.panel.play_side) == 15
             assert span.depth - door.panel.play_side == F(1, 4)
     assert all("wettest season" in message for message in told)
