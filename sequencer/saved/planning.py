@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sequencer.errors import SurroundingsError, UsageError
 from sequencer.saved.command import length_of, open_store
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from sequencer.lengths import Unit
     from sequencer.plan import Plan
     from sequencer.sequencing.given import Given
-    from sequencer.shelf import Key, Saved, Shelf
+    from sequencer.shelf import Saved, Shelf
 
 _FOLLOWED = "sheets/plan.json"
 
@@ -49,21 +50,16 @@ def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, list[s
         trouble.append(f"planned without saved settings: {error}")
         return None, trouble
 
-    def seek(key: Key, share: Fraction | None, low: int, high: int) -> Sequence[Saved]:
+    def read(look: Callable[..., Sequence[Saved]], *asked: Any) -> Sequence[Saved]:
         try:
-            return () if trouble else shelf.seek(key, share, low, high)
+            return () if trouble else look(*asked)
         except SurroundingsError as error:
             trouble.append(f"planned without some saved settings: {error}")
             return ()
 
-    def latest(most: int) -> Sequence[Saved]:
-        try:
-            return () if trouble else shelf.latest(most)
-        except SurroundingsError as error:
-            trouble.append(f"planned without some saved settings: {error}")
-            return ()
-
-    return replace(shelf, seek=seek, latest=latest), trouble
+    return replace(
+        shelf, seek=partial(read, shelf.seek), latest=partial(read, shelf.latest)
+    ), trouble
 
 
 def add_recut(parser: argparse.ArgumentParser) -> None:

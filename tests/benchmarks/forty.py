@@ -29,7 +29,7 @@ from typing import Any
 ROOT = Path(__file__).resolve().parents[2]
 WANTED = 5.0
 STAGES = (
-    ("sequencer.cli", "load_job", "read the job"),
+    ("sequencer.batch", "load_job", "read the job"),
     ("sequencer.sequencing.given", "open_choices", "doors"),
     ("sequencer.sequencing.given", "make_leaves", "doors"),
     ("sequencer.sequencing.given", "make_operations", "operations"),
