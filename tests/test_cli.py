@@ -192,7 +192,7 @@ def test_a_refusal_is_1_and_writes_nothing(
     def refuse(*_: object, **__: object) -> None:
         raise Refusal("this cut traps its waste")
 
-    monkeypatch.setattr(pipeline, "plan", refuse)
+    monkeypatch.setattr(pipeline, "planned", refuse)
     assert main(["plan", job]) == 1
     assert capsys.readouterr().err == "sequencer: this cut traps its waste\n"
     assert not Path("sheets").exists()
@@ -210,7 +210,7 @@ def test_interrupted_is_130(job: str, monkeypatch: pytest.MonkeyPatch, capsys: C
     def interrupt(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(pipeline, "plan", interrupt)
+    monkeypatch.setattr(pipeline, "planned", interrupt)
     assert main(["plan", job]) == 130
     assert capsys.readouterr().err == "interrupted\n"
     assert not Path("sheets").exists()

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, cast, get_args
 
+from sequencer.errors import Refusal
 from sequencer.knobs import GUIDE_KNOBS, NUMBERED
 from sequencer.lengths import Unit, convert
 from sequencer.shelf import Gauge, GaugeKind, Saved
@@ -118,7 +119,7 @@ def to_data(entry: Entry) -> dict[str, Any]:
 
 
 def from_data(data: Any) -> Entry:
-    """The entry again. Raises `ValueError` that says what is wrong with the data."""
+    """The entry again. Raises `Refusal` that says what is wrong with the data."""
     try:
         entry = Entry(
             saw=_string(data, "saw"),
@@ -135,12 +136,12 @@ def from_data(data: Any) -> Entry:
             uid=_string(data, "uid"),
         )
     except KeyError as error:
-        raise ValueError(f"{error.args[0]} is missing") from None
+        raise Refusal(f"{error.args[0]} is missing") from None
     except (TypeError, AttributeError) as error:
-        raise ValueError(f"not a saved setting: {error}") from None
+        raise Refusal(f"not a saved setting: {error}") from None
     wrong = faults(entry)
     if wrong:
-        raise ValueError("; ".join(wrong))
+        raise Refusal("; ".join(wrong))
     return entry
 
 
