@@ -113,17 +113,15 @@ def _finish(
 ) -> Plan:
     jobs, shop, past = given.jobs, given.shop, given.past
     order = _calmed(candidate, order)
-    work, framed = candidate.work, candidate.framed
-    laid_out = lay_out_steps(work, framed, order.steps, shop, jobs[0].unit)
+    framed = candidate.framed
+    laid_out = lay_out_steps(candidate.work, framed, order.steps, shop, jobs[0].unit)
     baselines: tuple[Baseline, ...] = ()
     if past is None:
         setups = ordering.check.recompute(framed.problem, order.steps).setups
         if len(laid_out.setups) != setups:
             raise InternalError(f"{len(laid_out.setups)} setups laid out, {setups} in the order")
         baselines = (*_baselines(candidate, order), *_each_alone(given))
-    made = record_plan(
-        jobs, shop, candidate.leaves, work, framed, order, order.steps, laid_out, baselines, methods
-    )
+    made = record_plan(given, candidate, order, laid_out, baselines, methods)
     made = _cautioned(made, shop)
     if given.only is None and past is None:
         made = take_stock(made, [job.rack for job in jobs])
