@@ -16,13 +16,13 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
-from sequencer.errors import Fault, InputError, SequencerError, SurroundingsError, UsageError
+from sequencer.batch import read_batch
+from sequencer.errors import InputError, SequencerError, SurroundingsError, UsageError
 from sequencer.facts import Dialect
 from sequencer.job.facts import packaged
-from sequencer.job.load import load_job, read_text
-from sequencer.job.schema import Job, Measured, Shop
-from sequencer.job.shop import default_shop, load_shop
-from sequencer.job.validate import against_shop
+from sequencer.job.load import read_text
+from sequencer.job.schema import Job, Shop
+from sequencer.measured import Measured
 from sequencer.saved import command as saved
 from sequencer.saved import planning
 
@@ -49,7 +49,8 @@ def main(arguments: Sequence[str]) -> int:
         code: int = options.command(options)
         sys.stdout.flush()
     except SequencerError as error:
-        _complain(error, options.words)
+        told = error.words if isinstance(error, InputError) else None
+        _complain(error, told or options.words)
         return error.exit_code
     except BrokenPipeError:
         # Whoever read our output has gone; nothing may be written at exit either.
@@ -149,13 +150,13 @@ def _plan(options: argparse.Namespace) -> int:
     with _progress("planning"):
         from sequencer import pipeline
 
-        shelf, trouble = planning.shelf_for_plan(options.store, shop.name, jobs[0].unit)
-        plan = pipeline.plan(jobs, shop, saved=shelf)
-        plan = replace(plan, notes=(*plan.notes, *planning.advice(plan, jobs, shop, shelf)))
+        given, trouble = planning.given_with_saved(options.store, jobs, shop)
+        plan = pipeline.planned(given)
+        plan = replace(plan, notes=(*plan.notes, *planning.advice(plan, given)))
     _put(plan, options, trouble)
     if options.suggest:
         with _progress("planning again with small changes"):
-            for line in planning.suggestions(plan, jobs, shop, shelf):
+            for line in planning.suggestions(plan, given):
                 print(_printable(line))  # noqa: T201  the result
     return 0
 
@@ -164,8 +165,8 @@ def _recut(options: argparse.Namespace) -> int:
     options.jobs = [options.job, *options.also]
     jobs, shop = _load(options)
     with _progress("planning"):
-        shelf, trouble = planning.shelf_for_plan(options.store, shop.name, jobs[0].unit)
-        plan, lines = planning.cut_again(options, jobs, shop, shelf)
+        given, trouble = planning.given_with_saved(options.store, jobs, shop)
+        plan, lines = planning.cut_again(options, given)
     _put(plan, options, trouble)
     for line in lines:
         print(_printable(line))  # noqa: T201  the result
@@ -218,50 +219,17 @@ def _new(options: argparse.Namespace) -> int:
     return 0
 
 
-def _load(options: argparse.Namespace) -> tuple[list[Job], Shop]:
-    """All jobs in the unit of the first, with marks that differ, and the shop; else the faults
-    of all files. From then on `options.words` says whose words the user reads."""
-    jobs: list[Job] = []
-    faults: list[Fault] = []
+def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
+    """The batch of the files that were named; from then on `options.words` says whose words the
+    user reads. Raises `InputError` with the faults of all."""
     tables = [file for file in options.jobs if file.lower().endswith(".csv")]
     if tables and (len(options.jobs) > 1 or options.command in (_follow, _times)):
         raise UsageError(f"{tables[0]}: a table of pieces is checked and planned by itself")
     for file in options.jobs:
         if options.jobs.count(file) > 1:
             raise UsageError(f"{file} is given twice; equal doors have a count in the file")
-        taken = {mark for job in jobs for door in job.doors for mark in door.marks}
-        try:
-            text = read_text(file)
-            if tables:
-                from sequencer.job.table import load_pieces
-
-                jobs.append(load_pieces(text, file))
-                continue
-            jobs.append(load_job(text, file, jobs[0].unit if jobs else None, taken))
-        except InputError as error:
-            faults += error.faults
-            options.words = options.words or error.words
-    unit = jobs[0].unit if jobs else "in"
-    shop = default_shop(unit)
-    if jobs:
-        options.words = shop.words
-    if options.shop is not None:
-        try:
-            text = read_text(options.shop)
-            if "limits" in text:
-                from sequencer.safety.rules import load as load_rules
-
-                shop = load_shop(text, options.shop, unit, load_rules().bounds)
-            else:
-                shop = load_shop(text, options.shop, unit)
-            options.words = shop.words
-        except InputError as error:
-            faults += error.faults
-            options.words = error.words or options.words
-    if not faults:
-        faults = [fault for job in jobs for fault in against_shop(job, shop)]
-    if faults:
-        raise InputError(tuple(faults))
+    jobs, shop = read_batch(options.jobs, options.shop, read_text)
+    options.words = shop.words
     return jobs, shop
 
 

@@ -8,22 +8,22 @@ that can come near the best.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import product
 
 from sequencer import ordering
 from sequencer.errors import Refusal
-from sequencer.job.free import Dimension, free_dimensions, with_values
-from sequencer.job.schema import Job
-from sequencer.job.shelf import Shelf
+from sequencer.job.free import Dimension, place_of, with_values
 from sequencer.methods import Choices
 from sequencer.operations import Work
 from sequencer.passes import widest
 from sequencer.plan import Chosen
-from sequencer.sequencing.choose import Contest, Given
+from sequencer.sequencing.choose import Contest
+from sequencer.sequencing.given import Given
 from sequencer.sequencing.merges import Piece, between
+from sequencer.shelf import Shelf
 from sequencer.trade import fits
 
 MOST_VALUES = 12
@@ -63,7 +63,6 @@ class Freedom:
     it is known which come near the best."""
 
     given: Given
-    solve: Callable[[ordering.Problem], ordering.Order]
     methods: tuple[Choices, ...] | None = None
     _costs: dict[tuple[tuple[Dimension, Fraction], ...], Cost | None] = field(default_factory=dict)
 
@@ -220,8 +219,8 @@ class Freedom:
     def _contest(self, chosen: Sequence[tuple[Dimension, Fraction]]) -> Contest | None:
         jobs = with_values(self.given.jobs, chosen)
         try:
-            return Contest(replace(self.given, jobs=jobs), self.solve)
-        except (Refusal, ValueError):  # ValueError: a kerf wider than the cut
+            return Contest(replace(self.given, jobs=jobs))
+        except Refusal:
             return None
 
     def _works(
@@ -230,13 +229,13 @@ class Freedom:
         given = replace(self.given, jobs=with_values(self.given.jobs, chosen))
         try:
             choices_open = given.open()
-        except (Refusal, ValueError):
+        except Refusal:
             return
         for choices in choices_open:
             if self.methods is None or choices in self.methods:
                 try:
                     yield choices, given.work(choices)[1]
-                except (Refusal, ValueError):
+                except Refusal:
                     continue
 
     def _meetings(
@@ -260,25 +259,13 @@ class Freedom:
         return found
 
 
-def place_of(dimension: Dimension) -> str:
-    place = dimension.place
-    return f"{place.file}:{place.line}:{place.column}"
-
-
-def as_chosen(jobs: Sequence[Job], chosen: Iterable[Chosen]) -> tuple[Job, ...]:
-    """The jobs with their free dimensions as a plan of them took them."""
-    values = {(each.key, each.place): each.value for each in chosen}
-    free = [(d, values.get((d.key, place_of(d)))) for d in free_dimensions(jobs)]
-    return with_values(jobs, [(d, value) for d, value in free if value is not None])
-
-
 def _least(contest: Contest) -> Cost | None:
     try:
         best = contest.cheapest()
-    except (Refusal, ValueError):
+    except Refusal:
         return None
     if best is None:
         return None
     order = contest.orders[best]
-    problem = contest.candidate(best).framed.problem
+    problem = contest.candidate(best).problem
     return Cost(order.minutes, ordering.check.recompute(problem, order.steps).setups)

@@ -278,3 +278,9 @@ def _feet(match: re.Match[str], inches: Fraction) -> Fraction:
 
 def _feet_hint(feet: int, inches: Fraction) -> Fact:
     return spellings.WRITE(text=f"{feet}' {mixed(inches)}\"" if inches else f"{feet}'")
+
+
+def round_up(length: Fraction, unit: Unit) -> Fraction:
+    """The next larger length that is easily written."""
+    step = Fraction(1, 64) if unit == "in" else Fraction(1, 10)
+    return -(-length // step) * step

@@ -1,41 +1,43 @@
-"""The whole way from jobs to a plan, as one pure function. The stages, in order:
+"""The whole way from jobs to a plan, as one graph of pure stages. What they are `Given` is all that
+they know: jobs, shop and shelf, what was measured, what is done. In order:
 
 1. `doors`       jobs → leaves: parts with sizes, designed features and places
 2. `operations`  leaves → operations, their settings, and what must come before what
-3. `sequencing`  operations → an ordering problem
+3. `sequencing`  operations → an ordering problem, less what is done already
 4. `ordering`    problem → the order of fewest minutes, proven or with its bound
 5. `sequencing`  order → setups, steps, test cuts, guard changes
 6. `safety`      plan → cautions in their setups, or a refusal
 7. `stock`       plan, boards → rough list, and where each stick comes from
 8. `proof`       plan → the line that says what was proven, or an error
 
-Stages 1 to 4 run once for each combination of methods that is open, and for each value worth trying
-of a dimension that the job leaves free (`freedom`); the cheapest goes on.
+Who asks for what: `planned` compares methods and values, running stages 1 to 4 once for each
+combination of methods that is open, and for each value worth trying of a dimension that the job
+leaves free (`freedom`); the cheapest goes on. `cut_as` has its methods already: those of the plan
+that a piece is made again from, or whose rest is planned again at the saw.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
-from functools import partial
-from typing import TYPE_CHECKING
 
 from sequencer import ordering, safety
 from sequencer.errors import InternalError, Refusal
 from sequencer.job.free import free_dimensions, with_values
-from sequencer.job.schema import Job, Measured, Shop
-from sequencer.job.shelf import Shelf
+from sequencer.job.schema import Job, Shop
+from sequencer.measured import Measured
+from sequencer.methods import Choices
 from sequencer.plan import Baseline, Method, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.sequencing.calm import calm
-from sequencer.sequencing.choose import Candidate, Contest, Given
+from sequencer.sequencing.choose import Contest
+from sequencer.sequencing.given import Candidate, Given
+from sequencer.sequencing.halfway import continued
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
+from sequencer.shelf import Shelf
 from sequencer.stock import take_stock
-
-if TYPE_CHECKING:
-    from sequencer.freedom import Freedom
 
 
 def plan(
@@ -43,30 +45,29 @@ def plan(
     shop: Shop,
     measured: Measured | None = None,
     saved: Shelf | None = None,
-    done: frozenset[str] = frozenset(),
-    start: Mapping[str, str] | None = None,
     seconds: float | None = None,
 ) -> Plan:
-    """Plan all jobs together. They are in one unit, the shop's lengths too.
+    """Plan all jobs together. They are in one unit, the shop's lengths too. Raises as `planned`."""
+    return planned(Given.of(jobs, shop, measured, saved, seconds))
 
-    `done` operations are left out and `start` gives the knobs as they stand, so that a plan can be
-    made again half-way; the rest of a plan cannot be proven by itself, and its caller proves it
-    together with what is done. A dimension that a job leaves free gets the value that saves most;
-    for making a plan again, `freedom.as_chosen` fixes it first. Raises `Refusal` where no method
-    gives a plan that may be printed.
+
+def planned(given: Given) -> Plan:
+    """The plan of what is given, by the cheapest methods. A dimension that a job leaves free gets
+    the value that saves most.
+
+    Raises `Refusal` where no method gives a plan that may be printed.
     """
-    measured = measured or Measured()
-    free = free_dimensions(jobs)
+    free = free_dimensions(given.jobs)
     if not free:
-        given = _given(jobs, shop, measured, saved, done, start)
-        return _first_safe(given, seconds)
-    choosing = freedom(jobs, shop, measured, saved, seconds)
+        return _first_safe(given)
+    from sequencer.freedom import Freedom  # most jobs leave nothing free
+
+    choosing = Freedom(given)
     refused: Refusal | None = None
-    ranked = choosing.ranked(free)
-    for tried in ranked:
-        fixed = with_values(jobs, zip(free, tried.values, strict=True))
+    for tried in choosing.ranked(free):
+        jobs = with_values(given.jobs, zip(free, tried.values, strict=True))
         try:
-            made = plan(fixed, shop, measured, saved, done, start, seconds)
+            made = _first_safe(replace(given, jobs=jobs))
         except Refusal as error:
             refused = refused or error
             continue
@@ -74,58 +75,33 @@ def plan(
     raise refused or Refusal("no value within the ranges that the job leaves free can be made")
 
 
-def freedom(
-    jobs: Sequence[Job],
-    shop: Shop,
-    measured: Measured | None = None,
-    saved: Shelf | None = None,
-    seconds: float | None = None,
-) -> Freedom:
-    """The batch with its dimensions to be varied, every value planned with every method."""
-    given = _given(jobs, shop, measured or Measured(), saved)
-    from sequencer.freedom import Freedom  # most jobs leave nothing free
+def cut_as(given: Given, choices: Choices) -> Plan:
+    """The plan of what is given, by these methods; nothing may be free any more.
 
-    return Freedom(given, partial(ordering.solve, seconds=seconds))
-
-
-def again(
-    jobs: Sequence[Job],
-    shop: Shop,
-    marks: Sequence[str],
-    methods: Mapping[str, str],
-    measured: Measured | None = None,
-    saved: Shelf | None = None,
-    seconds: float | None = None,
-) -> Plan:
-    """Only the named parts, from blank to their last cut, by the `methods` that their mates were
-    cut by, as `Method.choices` gives them. Raises `Refusal` as `plan` does."""
-    given = replace(_given(jobs, shop, measured or Measured(), saved), only=frozenset(marks))
-    candidate = given.carried(given.answered(methods))
-    order = ordering.solve(candidate.framed.problem, seconds=seconds)
-    return _finish(given, candidate, order, (), seconds)
+    Half-way through, it is whole nonetheless, done cuts first as they were made, so that it can be
+    reviewed and proven from end to end. Raises `Refusal` where what was measured makes the rest
+    impossible, `InternalError` where it cannot be worked into what is done.
+    """
+    if choices.dado is not None:
+        choices = replace(choices, dado=given.dado)
+    if choices not in given.open():
+        raise Refusal(
+            "with what was measured the joint is no longer in the middle of the stock, and cannot "
+            "be cut by turning the pieces round: measure again, or plan the job anew"
+        )
+    candidate = given.carried(choices)
+    return _finish(given, candidate, given.solve(candidate.problem), ())
 
 
-def _given(
-    jobs: Sequence[Job],
-    shop: Shop,
-    measured: Measured,
-    saved: Shelf | None = None,
-    done: frozenset[str] = frozenset(),
-    start: Mapping[str, str] | None = None,
-) -> Given:
-    shelf = None if saved is None else saved.trusting(measured.kerf)
-    return Given(tuple(jobs), shop, measured, shelf, done, start or {})
-
-
-def _first_safe(given: Given, seconds: float | None) -> Plan:
+def _first_safe(given: Given) -> Plan:
     """The cheapest combination that safety lets through; where none is, the refusals of the
     cheapest of all."""
-    contest = Contest(given, partial(ordering.solve, seconds=seconds))
+    contest = Contest(given)
     refused: safety.Unsafe | None = None
     while (best := contest.cheapest()) is not None:
         try:
             order = contest.orders[best]
-            return _finish(given, contest.candidate(best), order, contest.methods(best), seconds)
+            return _finish(given, contest.candidate(best), order, contest.methods(best))
         except safety.Unsafe as unsafe:
             refused = refused or unsafe
             contest.refused.add(best)
@@ -133,51 +109,42 @@ def _first_safe(given: Given, seconds: float | None) -> Plan:
 
 
 def _finish(
-    given: Given,
-    candidate: Candidate,
-    order: ordering.Order,
-    methods: tuple[Method, ...],
-    seconds: float | None,
+    given: Given, candidate: Candidate, order: ordering.Order, methods: tuple[Method, ...]
 ) -> Plan:
-    jobs, shop = given.jobs, given.shop
-    work, problem = candidate.work, candidate.framed.problem
-    steps = calm(problem, order.steps, work.ranks)
+    jobs, shop, past = given.jobs, given.shop, given.past
+    order = _calmed(candidate, order)
+    framed = candidate.framed
+    laid_out = lay_out_steps(candidate.work, framed, order.steps, shop, jobs[0].unit)
+    baselines: tuple[Baseline, ...] = ()
+    if past is None:
+        setups = ordering.check.recompute(framed.problem, order.steps).setups
+        if len(laid_out.setups) != setups:
+            raise InternalError(f"{len(laid_out.setups)} setups laid out, {setups} in the order")
+        baselines = (*_baselines(candidate, order), *_each_alone(given))
+    made = record_plan(given, candidate, order, laid_out, baselines, methods)
+    made = _cautioned(made, shop)
+    if given.only is None and past is None:
+        made = take_stock(made, [job.rack for job in jobs])
+    proven = prove(made, frozenset() if past is None else past.made(made))
+    if any(job.pieces for job in jobs):
+        proven += " Assembly not proven: the pieces were drawn elsewhere; fit them together dry."
+    return replace(made, proven=proven)
+
+
+def _calmed(candidate: Candidate, order: ordering.Order) -> ordering.Order:
+    """The order without needless moves, behind what is done already."""
+    problem, placed = candidate.problem, candidate.placed
+    steps = calm(problem, order.steps, candidate.work.ranks)
     cost = ordering.check.recompute(problem, steps)
     if cost.minutes > order.minutes or cost.minutes < order.bound:
         raise InternalError(f"rewriting the order changed it: {order.minutes} to {cost.minutes}")
-    order = replace(order, minutes=cost.minutes)
-    laid_out = lay_out_steps(work, candidate.framed, steps, shop, jobs[0].unit)
-    if len(laid_out.setups) != cost.setups:
-        raise InternalError(f"{len(laid_out.setups)} setups laid out, {cost.setups} in the order")
-    baselines = (
-        _baseline("door by door", problem, ordering.baselines.group_by_group(problem, work.doors)),
-        _baseline("by kind of cut", problem, ordering.baselines.by_rank(problem, work.ranks)),
-        _baseline(
-            "cheapest next setting", problem, order.quick or ordering.baselines.greedy(problem)
-        ),
-        *_each_alone(given, seconds),
-    )
-    drawn_up = record_plan(
-        jobs,
-        shop,
-        candidate.leaves,
-        work,
-        candidate.framed,
-        order,
-        steps,
-        laid_out,
-        baselines,
-        methods,
-    )
-    cautioned = _cautioned(drawn_up, shop)
-    if given.only is None and not problem.done:
-        cautioned = take_stock(cautioned, [job.rack for job in jobs])
-    if problem.done or problem.start:
-        return cautioned
-    proven = prove(cautioned)
-    if any(job.pieces for job in jobs):
-        proven += " Assembly not proven: the pieces were drawn elsewhere; fit them together dry."
-    return replace(cautioned, proven=proven)
+    if problem is candidate.framed.problem:
+        return replace(order, steps=tuple(steps), minutes=cost.minutes)
+    whole = candidate.framed.problem
+    steps = (*placed, *continued(steps, placed, whole))
+    cost = ordering.check.recompute(whole, steps)
+    bound = cost.minutes - (order.minutes - order.bound)
+    return ordering.Order(steps, cost.minutes, bound, False, cost.tie, "made again half-way")
 
 
 def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
@@ -198,22 +165,33 @@ def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
     )
 
 
+def _baselines(candidate: Candidate, order: ordering.Order) -> tuple[Baseline, ...]:
+    """What the ways that come to mind first would take."""
+    work, problem = candidate.work, candidate.problem
+    ways = ordering.baselines
+    return (
+        _baseline("door by door", problem, ways.group_by_group(problem, work.doors)),
+        _baseline("by kind of cut", problem, ways.by_rank(problem, work.ranks)),
+        _baseline("cheapest next setting", problem, order.quick or ways.greedy(problem)),
+    )
+
+
 def _baseline(name: str, problem: ordering.Problem, steps: Sequence[ordering.Placed]) -> Baseline:
     cost = ordering.check.recompute(problem, steps)
     return Baseline(name, cost.minutes, cost.setups)
 
 
-def _each_alone(given: Given, seconds: float | None) -> tuple[Baseline, ...]:
+def _each_alone(given: Given) -> tuple[Baseline, ...]:
     """What the jobs of a batch would take one after the other, each planned best by itself."""
-    if len(given.jobs) == 1 or given.done:
+    if len(given.jobs) == 1:
         return ()
     minutes, setups = Fraction(0), 0
     for job in given.jobs:
-        alone = Contest(replace(given, jobs=(job,)), partial(ordering.solve, seconds=seconds))
+        alone = Contest(replace(given, jobs=(job,)))
         best = alone.cheapest()
         if best is None:
             return ()
-        problem = alone.candidate(best).framed.problem
+        problem = alone.candidate(best).problem
         cost = ordering.check.recompute(problem, alone.orders[best].steps)
         minutes += cost.minutes
         setups += cost.setups

@@ -6,8 +6,9 @@ from fractions import Fraction
 
 from sequencer.doors import Leaf, make_leaves
 from sequencer.job.load import load_job
-from sequencer.job.schema import Job, Measured, Shop
+from sequencer.job.schema import Job, Shop
 from sequencer.job.shop import default_shop, load_shop
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.operations import Context, Operation, Work, make_operations
 from sequencer.pipeline import plan

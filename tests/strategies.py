@@ -24,7 +24,6 @@ from sequencer.job.schema import (
     Jig,
     Job,
     Joint,
-    Measured,
     Minutes,
     Opening,
     Panel,
@@ -34,6 +33,7 @@ from sequencer.job.schema import (
     Sled,
 )
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.movement import Year
 
 _UNITS: tuple[Unit, ...] = ("in", "mm")

@@ -32,6 +32,7 @@ from sequencer.safety.rules import limits, load
 from sequencer.sawside import view
 from sequencer.sawside.cards import cards_of
 from sequencer.sawside.state import Base, State
+from sequencer.sequencing.given import Given
 from sequencer.sheets import html
 from tests.proof import plans
 from tests.strategies import jobs_and_shops
@@ -167,7 +168,7 @@ class Sheet(HTMLParser):
 # ---------------------------------------------------------------- what the page tells
 def page_of(plan: Plan, job: Job, shop: Shop) -> list[tuple[int | None, dict[str, Any]]]:
     """The cards as the page gets them, each with its setup."""
-    state = State(Base("", (job,), shop, plan, Choices()), plan, list(cards_of(plan)))
+    state = State(Base("", Given((job,), shop), plan, Choices()), plan, list(cards_of(plan)))
     faces = view.cards(state)["cards"]
     return [
         (card.setup.number if card.setup else None, face)

@@ -192,7 +192,7 @@ def test_a_refusal_is_1_and_writes_nothing(
     def refuse(*_: object, **__: object) -> None:
         raise Refusal("this cut traps its waste")
 
-    monkeypatch.setattr(pipeline, "plan", refuse)
+    monkeypatch.setattr(pipeline, "planned", refuse)
     assert main(["plan", job]) == 1
     assert capsys.readouterr().err == "sequencer: this cut traps its waste\n"
     assert not Path("sheets").exists()
@@ -203,14 +203,14 @@ def test_check_refuses_what_only_sizing_shows(job: str, capsys: Capture) -> None
     text = JOB + '[door.groove]\nwidth = "1/8"\noffset = "1/8"\n'
     Path(job).write_text(text, "utf-8")
     assert main(["check", job]) == 1
-    assert "a void would show" in capsys.readouterr().err
+    assert "a gap would show" in capsys.readouterr().err
 
 
 def test_interrupted_is_130(job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
     def interrupt(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(pipeline, "plan", interrupt)
+    monkeypatch.setattr(pipeline, "planned", interrupt)
     assert main(["plan", job]) == 130
     assert capsys.readouterr().err == "interrupted\n"
     assert not Path("sheets").exists()
@@ -257,7 +257,7 @@ def test_messages_survive_a_screen_without_unicode() -> None:
     Path("job.toml").write_text(JOB.replace("22", "22½½"), "utf-8")
     done = run("check", "job.toml", PYTHONIOENCODING="ascii")
     assert done.returncode == 3
-    assert "'\\xbd' after the length" in done.stderr
+    assert r"\xbd\u201d after the length" in done.stderr
 
 
 def test_nobody_reading_is_no_crash(job: str) -> None:

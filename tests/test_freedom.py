@@ -10,14 +10,15 @@ import pytest
 
 from sequencer.contract import from_json, to_json
 from sequencer.errors import InputError
-from sequencer.freedom import Cost, as_chosen
+from sequencer.freedom import Cost, Freedom
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.load import load_job
-from sequencer.job.schema import Job, Saved
-from sequencer.job.shelf import Shelf
+from sequencer.job.schema import Job
 from sequencer.job.shop import load_shop
-from sequencer.pipeline import freedom, plan
+from sequencer.pipeline import plan
 from sequencer.plan import Plan
+from sequencer.sequencing.given import Given
+from sequencer.shelf import Saved, Shelf
 
 # The groove within the slot and off its middle, so that there are few methods, and the search of a
 # whole grid by brute force stays small.
@@ -65,10 +66,10 @@ def grid(low: Fraction, high: Fraction) -> list[Fraction]:
 def test_no_value_of_a_fine_grid_is_better(changes: dict[str, str], large: bool) -> None:
     free_job = job(**changes)
     (dimension,) = free_dimensions([free_job])
-    vary = freedom([free_job], SHOP)
+    vary = Freedom(Given((free_job,), SHOP))
     best = vary.ranked([dimension])[0]
     values = grid(dimension.low, dimension.high)
-    fresh = freedom([free_job], SHOP)
+    fresh = Freedom(Given((free_job,), SHOP))
     costs = [fresh.cost(((dimension, v),)) for v in (values if large else values[::3])]
     assert best.cost <= min(cost for cost in costs if cost is not None)
     if "top" in changes:  # as wide as the bottom rail: one width, one depth of slot
@@ -79,8 +80,8 @@ def test_no_value_of_a_fine_grid_is_better(changes: dict[str, str], large: bool)
 def test_no_pair_of_values_is_better() -> None:
     free_job = job(top="2 1/8 to 2 3/8", depth="7/32 to 9/32")
     dimensions = free_dimensions([free_job])
-    best = freedom([free_job], SHOP).ranked(dimensions)[0]
-    fresh = freedom([free_job], SHOP)
+    best = Freedom(Given((free_job,), SHOP)).ranked(dimensions)[0]
+    fresh = Freedom(Given((free_job,), SHOP))
     for values in product(*(grid(d.low, d.high) for d in dimensions)):
         cost = fresh.cost(tuple(zip(dimensions, values, strict=True)))
         assert cost is None or best.cost <= cost
@@ -107,10 +108,12 @@ def test_the_plan_takes_the_value_and_says_what_the_others_cost(made: Plan) -> N
 
 
 def test_made_again_it_keeps_what_was_chosen(made: Plan) -> None:
-    (fixed,) = as_chosen([job(top="2 to 2 1/4")], made.free)
-    assert free_dimensions([fixed]) == ()
-    assert fixed.doors[0].top_rail == Fraction(9, 4)
-    assert as_chosen([job()], ()) == (job(),)
+    fixed, choices = Given((job(top="2 to 2 1/4"),), SHOP).as_in(made)
+    assert free_dimensions(fixed.jobs) == ()
+    assert fixed.jobs[0].doors[0].top_rail == Fraction(9, 4)
+    assert {name: getattr(choices, name) for name in made.answers} == made.answers
+    alone = Given((job(),), SHOP)
+    assert alone.as_in(replace(made, free=()))[0] == alone
 
 
 def test_a_value_that_meets_a_saved_setting_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -7,12 +7,12 @@ from fractions import Fraction
 from pathlib import Path
 
 from sequencer import cli, errors
-from sequencer.job import bars, boards, climate, load, shop
+from sequencer.job import bars, boards, load, shop
 from sequencer.job import table as pieces
 from sequencer.job.facts import lengths, shop_facts
 from sequencer.job.free import FREE_KEYS
 from sequencer.lengths import parse
-from sequencer.trade.moisture import REGIONS, celsius
+from sequencer.trade.moisture import REGIONS, USUAL_TEMPERATURE, celsius
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text("utf-8")
@@ -48,7 +48,7 @@ def test_the_defaults_of_a_job_file_are_those_of_the_program() -> None:
                 assert in_inches == in_mm == str(boards.USUAL_ALLOWANCE)
                 continue
             if key == "room.temperature":
-                usual = climate.USUAL_TEMPERATURE
+                usual = USUAL_TEMPERATURE
                 assert in_mm == f"{usual} C"
                 assert celsius(Fraction(in_inches[:-2])) == usual
                 continue

@@ -72,9 +72,7 @@ def cut_slots(
 def cut_channel(channel: Channel, context: Context, *, by_turning: bool) -> Iterator[Operation]:
     """The channel's operations, one a setting. `by_turning` needs a centred channel. Raises
     `Refusal` where the kerf is wider than the channel."""
-    try:
-        count = needed(channel.width, context.kerf, context.fact(fits.OVERLAP))
-    except ValueError:
+    if context.kerf > channel.width:
         raise Refusal(
             refusals.KERF_TOO_WIDE(
                 mark=channel.mark,
@@ -82,7 +80,8 @@ def cut_channel(channel: Channel, context: Context, *, by_turning: bool) -> Iter
                 what=channel.what,
                 width=Length(channel.width, context.unit),
             )
-        ) from None
+        )
+    count = needed(channel.width, context.kerf, context.fact(fits.OVERLAP))
     if by_turning:
         yield from _turned(channel, context, count)
     else:

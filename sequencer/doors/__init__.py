@@ -13,9 +13,10 @@ from sequencer.doors.measure import rail_tenons
 from sequencer.doors.pieces import loose_choices, make_loose
 from sequencer.doors.slab import make_slab
 from sequencer.errors import Refusal
-from sequencer.job.schema import Cutter, Door, Job, Measured
+from sequencer.job.schema import Cutter, Door, Job
 from sequencer.joints import BAR_JOINTS, JOINTS, Joint
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.methods import Choices, Grooving, SlotDepth, Slotting, TenonWidth
 from sequencer.trade.fits import TENON_LEAST
 

@@ -15,10 +15,11 @@ from sequencer.doors.leaf import Leaf
 from sequencer.errors import Refusal
 from sequencer.facts import Length, parts
 from sequencer.job import piece as drawn
-from sequencer.job.schema import Door, Gaps, Groove, Job, Joint, Measured, Opening, Panel
+from sequencer.job.schema import Door, Gaps, Groove, Job, Joint, Opening, Panel
 from sequencer.joints import JOINTS, JointSizes
 from sequencer.joints.base import end_span
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.methods import Choices, Grooving, Slotting, TenonWidth
 from sequencer.plan import Door as PlacedDoor
 from sequencer.plan import Feature, Part, Size, Span

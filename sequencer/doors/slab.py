@@ -7,9 +7,10 @@ from fractions import Fraction
 from sequencer.doors.fills import Filled
 from sequencer.doors.leaf import Leaf, hung
 from sequencer.doors.season import leaf_season
-from sequencer.job.schema import Door, Measured
+from sequencer.job.schema import Door
 from sequencer.joints import JOINTS, JointSizes
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.plan import Part, Place, Size
 
 ZERO = Fraction(0)

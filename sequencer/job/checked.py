@@ -58,9 +58,3 @@ def say(length: Fraction, unit: Unit) -> str:
         return f"{mixed(length)} in"
     decimal = show(length, unit, Fraction(1)).decimal
     return f"{decimal if unit == 'in' else decimal.rstrip('0').rstrip('.')} {unit}"
-
-
-def round_up(length: Fraction, unit: Unit) -> Fraction:
-    """The next larger length that is easily written."""
-    step = Fraction(1, 64) if unit == "in" else Fraction(1, 10)
-    return -(-length // step) * step

@@ -9,7 +9,6 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil, floor
 from typing import Any
 
 from sequencer.facts import doors, seasons
@@ -17,14 +16,16 @@ from sequencer.job.document import Path
 from sequencer.job.reader import Reader
 from sequencer.job.schema import SEPARATOR
 from sequencer.movement import Year
-from sequencer.trade.moisture import MOST_HUMIDITY, REGIONS, celsius, percent, settled
+from sequencer.trade.moisture import (
+    MOST_HUMIDITY,
+    REGIONS,
+    USUAL_TEMPERATURE,
+    celsius,
+    in_air,
+)
 
 WOOD = ("sawn", "moisture")
 ROOM = ("region", "driest", "wettest", "humidity", "temperature")
-
-USUAL_TEMPERATURE = Fraction(20)
-"""°C, of a room whose job states its humidity alone. Common practice; ten degrees more make wood
-about half a percent drier."""
 
 _WETTEST = Fraction(30)
 """Percent: Eq. 13-3 of the Wood Handbook (p. 13-17) holds for neither moisture over it."""
@@ -102,14 +103,7 @@ def _room(
     if "humidity" in room:
         humidity = room["humidity"][0]
         warmth = room["temperature"][0] if "temperature" in room else USUAL_TEMPERATURE
-        low, high = (settled(warmth, each) for each in (humidity.low, humidity.high))
-        span = f"{percent(humidity.low)} to {percent(humidity.high)} % humidity"
-        # Outward to a tenth: more than that no meter shows, and the season is no narrower.
-        return (
-            Fraction(floor(low * 10), 10),
-            Fraction(ceil(high * 10), 10),
-            f"air of {span} at {percent(warmth)} °C; Wood Handbook, Eq. 4-5 (p. 4-3)",
-        )
+        return in_air(humidity.low, humidity.high, warmth)
     if len(ways) < 2:
         other = "wettest" if ways == ["driest"] else "driest"
         message, hint = seasons.ONE_SEASON(key=other), seasons.OTHER_SEASON_TOO(key=other)

@@ -31,6 +31,12 @@ class Dimension:
     place: Place
 
 
+def place_of(dimension: Dimension) -> str:
+    """Where its line stands, as a plan names it."""
+    place = dimension.place
+    return f"{place.file}:{place.line}:{place.column}"
+
+
 def free_dimensions(jobs: Sequence[Job]) -> tuple[Dimension, ...]:
     """Every range of the jobs, in file order; doors that share a line share its dimension."""
     found: dict[tuple[str, Place], Dimension] = {}

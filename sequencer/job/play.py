@@ -1,27 +1,27 @@
-"""The play of a panel whose year is known, and the least gap beside stiles that move.
-
-The frame's opening keeps its width over the year, since rails are long along the grain; the panel
-swells and shrinks between the stiles, and the stiles swell away from the hinges. A groove deepens a
-little as its stile swells, which is left out: it only adds air.
-"""
+"""What moves in a door, in which room: its panel's play and its free side's least gap follow."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
-from sequencer.job.bars import widest_light
-from sequencer.job.checked import Checked, round_up
+from sequencer.job.bars import divide, sights, widest_light
+from sequencer.job.checked import Checked
 from sequencer.job.facts import GROWTH, lengths
 from sequencer.job.kinds import Boarded
 from sequencer.job.schema import Door
-from sequencer.lengths import Unit
+from sequencer.lengths import Unit, round_up
 from sequencer.movement import Moves, moves
-from sequencer.trade.fits import PANEL_AIR, WIDTH_STEP
+from sequencer.movement.boarded import BoardedSpan
+from sequencer.movement.grooved import GroovedSpan
 
 STATED = "panel.play_side"
 BY_THUMB = Moves((), 1 - GROWTH, 1 + GROWTH)
 """Where the job does not say how the wood will move: by the rule that stiles are allowed for."""
+
+
+_TALL = Fraction(10**6)
+"""Heights are not asked for."""
 
 
 def settled(door: Door, unit: Unit) -> Door:
@@ -33,7 +33,7 @@ def settled(door: Door, unit: Unit) -> Door:
     moved = panel_moves(door)
     if moved is None or STATED in door.places:
         return door
-    span = GroovedSpan.of(door, unit)
+    span = panel_span(door, unit)
     play = span.play(span.widest_panel(moved))
     return replace(door, panel=replace(door.panel, play_side=play))
 
@@ -90,67 +90,31 @@ def moving_wood(door: Door) -> str:
     return "two-stiles" if door.leaves == 1 else "four-stiles"
 
 
-@dataclass(frozen=True, slots=True)
-class GroovedSpan:
-    """A panel's room across the grain: `sight` between the stiles, and a groove `depth` deep at
-    either side of it; `engagement` is to stay in each groove in the driest season."""
+def panel_span(door: Door, unit: Unit) -> GroovedSpan:
+    """The room of the door's widest panel."""
+    checked = Checked(door, unit)
+    sight = widest_light(door, checked.width) if door.bars else checked.sight_width
+    return GroovedSpan(sight, door.groove.depth, door.panel.engagement, unit)
 
-    sight: Fraction
-    depth: Fraction
-    engagement: Fraction
-    unit: Unit
 
-    @staticmethod
-    def of(door: Door, unit: Unit) -> GroovedSpan:
-        checked = Checked(door, unit)
-        sight = widest_light(door, checked.width) if door.bars else checked.sight_width
-        return GroovedSpan(sight, door.groove.depth, door.panel.engagement, unit)
-
-    @property
-    def step(self) -> Fraction:
-        return WIDTH_STEP.of(self.unit)
-
-    @property
-    def most(self) -> Fraction:
-        """The width that a panel may have at its widest."""
-        return self.sight + 2 * (self.depth - PANEL_AIR.of(self.unit))
-
-    @property
-    def least(self) -> Fraction:
-        """The width that it must have at its narrowest."""
-        return self.sight + 2 * self.engagement
-
-    def play(self, width: Fraction) -> Fraction:
-        """At each side, of a panel that is `width` wide."""
-        return (self.sight - width) / 2 + self.depth
-
-    def widest_panel(self, moved: Moves) -> Fraction:
-        """The widest that does not bind at its widest, today, on an easily set step."""
-        return self.most / moved.widest // self.step * self.step
-
-    def narrowest_panel(self, moved: Moves) -> Fraction:
-        """The narrowest that stays in its grooves, today."""
-        return self.least / moved.narrowest
-
-    def holds(self, moved: Moves) -> bool:
-        """Whether some width neither binds nor leaves its groove."""
-        return self.widest_panel(moved) >= self.narrowest_panel(moved)
-
-    def deep_enough(self, moved: Moves) -> Fraction:
-        """The least groove depth with which a panel holds."""
-        width = -(-self.narrowest_panel(moved) // self.step) * self.step
-        air = PANEL_AIR.of(self.unit)
-        return round_up((width * moved.widest - self.sight) / 2 + air, self.unit)
-
-    def panels(self, moved: Moves, between: Fraction, least_sight: Fraction) -> int | None:
-        """How many panels, with muntins `between` them, are narrow enough to hold; `None` where
-        their sight would be under `least_sight` first."""
-        count = 2
-        while (sight := (self.sight - (count - 1) * between) / count) >= least_sight:
-            if replace(self, sight=sight).holds(moved):
-                return count
-            count += 1
-        return None
+def board_span(door: Door, unit: Unit) -> BoardedSpan:
+    """The room of the door's boards; it is filled with them."""
+    boarded = door.fill
+    assert isinstance(boarded, Boarded)
+    rooms = sights(door, Checked(door, unit).width, _TALL)
+    found = {light.width for room in rooms for light in divide(door.bars, room).lights}
+    limits = lengths(unit)
+    return BoardedSpan(
+        lights=tuple(sorted(found)),
+        depth=door.groove.depth,
+        engagement=door.panel.engagement,
+        most=boarded.width,
+        tongue=boarded.tongue,
+        tongues=(limits["limits.least_tongue"], limits["limits.most_tongue"]),
+        least=limits["limits.least_board"],
+        moves=fill_moves(door) or BY_THUMB,
+        unit=unit,
+    )
 
 
 def least_gap(door: Door, air: Fraction, moved: Moves, unit: Unit) -> Fraction:

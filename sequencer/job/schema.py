@@ -261,15 +261,6 @@ class Jig:
     opening: Fraction
 
 
-GUIDE_KNOBS: Mapping[str, str] = {
-    "rip-fence": "fence",
-    "crosscut-sled": "stop",
-    "tenoning-jig": "jig",
-    "mitre-sled": "mitre stop",
-}
-"""The knob that each carrier's guide is set by; a jig that rides the fence is set by the fence."""
-
-
 @dataclass(frozen=True, slots=True)
 class Minutes:
     """Minutes for setting each knob, for one test cut, and for one pass of a nibbled cut; for
@@ -320,54 +311,3 @@ class Shop:
         The loader lets no shop through without a blade."""
         blades = [cutter for cutter in self.cutters if cutter.kind == "blade"]
         return next((blade for blade in blades if blade.grind == "flat-top"), blades[0])
-
-
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """What was measured at the saw, by what it replaces: a cutter's kerf by its name; a stock's
-    thickness by the thickness the job states; a slot's width as cut by the width planned."""
-
-    kerf: Mapping[str, Fraction] = field(default_factory=dict)
-    thickness: Mapping[Fraction, Fraction] = field(default_factory=dict)
-    slot: Mapping[Fraction, Fraction] = field(default_factory=dict)
-
-
-GaugeKind = Literal["block", "spacer", "story stick"]
-
-
-@dataclass(frozen=True, slots=True)
-class Gauge:
-    """What sets a knob again without its scale; `name` is what is written on it."""
-
-    kind: GaugeKind
-    name: str
-
-    def __str__(self) -> str:
-        if self.kind == "story stick":
-            return f"story stick mark {self.name}"
-        return f"{'gauge block' if self.kind == 'block' else 'spacer'} {self.name}"
-
-
-@dataclass(frozen=True, slots=True)
-class Saved:
-    """One knob of a setting that worked before, in the plan's unit.
-
-    `value` is the knob's number as computed then, `read` what its scale showed, and `off` how far
-    the setting really stood from `value`, by what the test cut measured. `share` says how the
-    number answers to the kerf, as part of the kerf's growth that it loses: 0 where the near side
-    of the kerf makes the cut, 1 where the far side does, 1/2 in the middle (`None`: unknown).
-    `doubted`: the blade has been sharpened or changed since, and its kerf not measured again.
-    """
-
-    number: int
-    cutter: str
-    kerf: Fraction
-    carrier: str
-    knob: str
-    value: Fraction
-    read: Fraction | None = None
-    off: Fraction = Fraction(0)
-    share: Fraction | None = Fraction(0)
-    gauge: Gauge | None = None
-    makes: str = ""
-    doubted: bool = False

@@ -9,18 +9,20 @@ from fractions import Fraction
 
 from sequencer.errors import Fault
 from sequencer.facts import Fact, Kind, doors, seasons
-from sequencer.job.checked import Checked, round_up
+from sequencer.job.checked import Checked
 from sequencer.job.kinds import Boarded
 from sequencer.job.play import (
     STATED,
-    GroovedSpan,
+    board_span,
     frame_moves,
     least_gap,
     moving_wood,
     panel_moves,
+    panel_span,
 )
-from sequencer.job.tongues import BoardedSpan
+from sequencer.lengths import round_up
 from sequencer.movement import Moves, moves
+from sequencer.movement.grooved import GroovedSpan
 
 
 def panel(c: Checked) -> Iterator[Fault]:
@@ -28,7 +30,7 @@ def panel(c: Checked) -> Iterator[Fault]:
     moved = panel_moves(c.door)
     if moved is None or c.sight_width < c.limit("least_sight"):
         return
-    span = GroovedSpan.of(c.door, c.unit)
+    span = panel_span(c.door, c.unit)
     if STATED in c.door.places:
         yield from _stated(c, span, moved)
     elif not span.holds(moved):
@@ -130,7 +132,7 @@ def boards(c: Checked) -> Iterator[Fault]:
     boarded = c.door.fill
     if not isinstance(boarded, Boarded) or c.sight_width < c.limit("least_sight"):
         return
-    span = BoardedSpan.of(c.door, c.unit)
+    span = board_span(c.door, c.unit)
     if min(span.lights) <= 0 or boarded.width < c.limit("least_board") or span.holds():
         return
     narrower = span.narrower()

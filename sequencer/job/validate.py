@@ -13,12 +13,12 @@ from sequencer.errors import Fault
 from sequencer.facts import doors
 from sequencer.job import bars, fill_rules, joints, season, shaped, sits
 from sequencer.job.capacity import against_shop
-from sequencer.job.checked import Checked, round_up
+from sequencer.job.checked import Checked
 from sequencer.job.facts import GROWTH
 from sequencer.job.kinds import Boarded
 from sequencer.job.play import fill_moves, frame_moves, moving_wood, stiles_across
 from sequencer.job.schema import Door
-from sequencer.lengths import Unit
+from sequencer.lengths import Unit, round_up
 
 __all__ = ["against_shop", "check"]
 

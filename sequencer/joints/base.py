@@ -13,8 +13,9 @@ from typing import Protocol
 
 from sequencer.cuts.context import Context
 from sequencer.cuts.model import Operation, ScrapPieces
-from sequencer.job.schema import Door, FaceSide, Measured
+from sequencer.job.schema import Door, FaceSide
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Part, Span
 

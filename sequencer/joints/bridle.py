@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from sequencer.cuts.model import Operation
-from sequencer.job.schema import Door, Measured
+from sequencer.job.schema import Door
 from sequencer.joints.base import Corner, Cutting, JointSizes
 from sequencer.joints.cutting import slots_and_tenons
 from sequencer.joints.features import edge_cheek, rail_cheeks, stile_slot
 from sequencer.joints.sizes import Through, beside_groove, in_line
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Feature
 from sequencer.trade.fits import TENON_LEAST

@@ -14,11 +14,12 @@ from sequencer.cuts.model import Operation
 from sequencer.cuts.tenon import Tried, cut_tenon, halved, tenons
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, parts
-from sequencer.job.schema import Door, Measured
+from sequencer.job.schema import Door
 from sequencer.joints.base import Corner, Cutting, JointSizes
 from sequencer.joints.features import edge_cheek, rail_cheeks, stile_slot
 from sequencer.joints.sizes import Through, in_groove, panel_edge, panel_groove, placed
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Span
 from sequencer.trade import fits

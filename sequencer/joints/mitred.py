@@ -14,12 +14,13 @@ from sequencer.cuts.mitre import cut_mitres
 from sequencer.cuts.model import Operation
 from sequencer.errors import Refusal
 from sequencer.facts import Length, parts
-from sequencer.job.schema import Door, Measured
+from sequencer.job.schema import Door
 from sequencer.joints.base import Corner, Cutting, JointSizes
 from sequencer.joints.cutting import slots_and_tenons
 from sequencer.joints.features import rail_cheeks, stile_slot
 from sequencer.joints.sizes import Through, in_line, trimmed
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Prism
 from sequencer.trade import fits

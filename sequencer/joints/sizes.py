@@ -10,9 +10,10 @@ from fractions import Fraction
 
 from sequencer.errors import Refusal
 from sequencer.facts import Length, parts
-from sequencer.job.schema import Door, Measured
+from sequencer.job.schema import Door
 from sequencer.joints.base import JointSizes
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.passes import free_width
 from sequencer.plan import Span

@@ -13,7 +13,7 @@ from sequencer.cuts.model import Operation
 from sequencer.cuts.tenon import Tried, cut_tenon, tenons
 from sequencer.errors import Refusal
 from sequencer.facts import Length, parts
-from sequencer.job.schema import Door, Measured
+from sequencer.job.schema import Door
 from sequencer.joints.base import BAR_ROLES, Corner, Cutting, JointSizes, Tee
 from sequencer.joints.features import cheeks, rail_cheeks
 from sequencer.joints.sizes import (
@@ -27,6 +27,7 @@ from sequencer.joints.sizes import (
     trimmed,
 )
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Feature
 from sequencer.trade import fits

@@ -7,7 +7,6 @@ from the inside edge, z through the thickness from the show face.
 
 from __future__ import annotations
 
-from sequencer.job.schema import GUIDE_KNOBS
 from sequencer.plan.order import (
     Alternative,
     Baseline,
@@ -59,7 +58,6 @@ from sequencer.plan.work import (
 )
 
 __all__ = [
-    "GUIDE_KNOBS",
     "SCRAP_STEPS",
     "Against",
     "Alternative",

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sequencer.facts import Fact
-from sequencer.job.schema import Saved
 from sequencer.lengths import Unit
 from sequencer.plan.order import Chosen, Method, Ordering
 from sequencer.plan.pieces import Door, Part, Stick
 from sequencer.plan.season import Season
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
 from sequencer.plan.work import Caution, Checkpoint, Scrap, Setup, Step
+from sequencer.shelf import Saved
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,3 +64,8 @@ class Plan:
     orders: tuple[Order, ...] = ()
     seasons: tuple[Season, ...] = ()
     """Each leaf's movement over the year, in the order of the doors, where the job tells of it."""
+
+    @property
+    def answers(self) -> Mapping[str, str]:
+        """What its methods answered to the questions that were open."""
+        return next((method.choices for method in self.methods if method.chosen), {})

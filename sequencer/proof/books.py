@@ -11,16 +11,8 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from sequencer.errors import InternalError
-from sequencer.plan import (
-    GUIDE_KNOBS,
-    SCRAP_STEPS,
-    Alternative,
-    Placed,
-    Plan,
-    Setup,
-    ShopFacts,
-    Step,
-)
+from sequencer.knobs import GUIDE_KNOBS
+from sequencer.plan import SCRAP_STEPS, Alternative, Placed, Plan, Setup, ShopFacts, Step
 from sequencer.proof.follow import deck_of
 
 TESTED = " tested"

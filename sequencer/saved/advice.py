@@ -3,14 +3,12 @@ spacers worth making, pieces of which a spare is worth cutting along."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from fractions import Fraction
 
-from sequencer.job.schema import Job, Shop
-from sequencer.job.shelf import Shelf
 from sequencer.lengths import show
 from sequencer.plan import Chosen, Plan
 from sequencer.saved import gauges, recut
+from sequencer.sequencing.given import Given
 from sequencer.sheets.figures import minutes, short_minutes
 from sequencer.wording import Room
 
@@ -18,17 +16,17 @@ LOOKED_AT = 200
 """Saved settings, the latest, that are looked through for moves a spacer would serve."""
 
 
-def advise(plan: Plan, jobs: Sequence[Job], shop: Shop, saved: Shelf | None) -> tuple[str, ...]:
+def advise(plan: Plan, given: Given) -> tuple[str, ...]:
     """Lines in that order; none that is empty."""
-    latest = () if saved is None else saved.latest(LOOKED_AT)
-    spacers = gauges.worth_making(plan, shop, latest)
+    latest = () if given.saved is None else given.saved.latest(LOOKED_AT)
+    spacers = gauges.worth_making(plan, given.shop, latest)
     return (
         *(chosen_words(each, plan) for each in plan.free),
         *(
-            f"worth making once: {gauges.words(spacer, plan.unit, shop.graduation)}"
+            f"worth making once: {gauges.words(spacer, plan.unit, given.shop.graduation)}"
             for spacer in spacers
         ),
-        *recut.worth_a_spare(plan, jobs, shop),
+        *recut.worth_a_spare(plan, given),
     )
 
 

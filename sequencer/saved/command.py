@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING, Any
 from sequencer.errors import SurroundingsError, UsageError
 
 if TYPE_CHECKING:
-    from sequencer.job.schema import Gauge
     from sequencer.lengths import Unit
     from sequencer.saved.entry import Dialled, Entry
     from sequencer.saved.store import Store
+    from sequencer.shelf import Gauge
 
 _Commands = Any  # argparse keeps the type of its sub-commands to itself
 
@@ -67,7 +67,8 @@ def open_store(file: str | None, *, check: bool = True) -> Store:
 
 
 def _add_options(parser: argparse.ArgumentParser) -> None:
-    from sequencer.saved.entry import CARRIERS, KNOBS
+    from sequencer.knobs import NUMBERED
+    from sequencer.saved.entry import CARRIERS
     from sequencer.saved.share import KINDS
 
     parser.add_argument("--saw", required=True, help="the shop's name, as the sheets give it")
@@ -76,7 +77,7 @@ def _add_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--carrier", required=True, choices=CARRIERS)
     parser.add_argument(
         "--knob", action="append", required=True, dest="knobs", metavar="KNOB=LENGTH[@READ]",
-        help=f"{', '.join(KNOBS)}: from guide to kerf, or height; what its scale read after @",
+        help=f"{', '.join(NUMBERED)}: from guide to kerf, or height; what its scale read after @",
     )  # fmt: skip
     parser.add_argument("--makes", required=True, metavar="TEXT", help="such as: slot 1/4 in 3/4")
     parser.add_argument("--kind", choices=KINDS[:-2], help="the cut, to correct for another kerf")
@@ -185,8 +186,8 @@ def _dialled(text: str, kind: str | None, options: argparse.Namespace) -> Dialle
 
 
 def _gauge(words: Sequence[str]) -> Gauge:
-    from sequencer.job.schema import Gauge
     from sequencer.saved.entry import GAUGES
+    from sequencer.shelf import Gauge
 
     kind, name = words
     for known in GAUGES:

@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, cast, get_args
 
-from sequencer.job.schema import GUIDE_KNOBS, Gauge, GaugeKind, Saved
+from sequencer.errors import Refusal
+from sequencer.knobs import GUIDE_KNOBS, NUMBERED
 from sequencer.lengths import Unit, convert
+from sequencer.shelf import Gauge, GaugeKind, Saved
 
-KNOBS = ("height", *GUIDE_KNOBS.values())
 CARRIERS = tuple(GUIDE_KNOBS)
 GAUGES: tuple[GaugeKind, ...] = get_args(GaugeKind)
 
@@ -118,7 +119,7 @@ def to_data(entry: Entry) -> dict[str, Any]:
 
 
 def from_data(data: Any) -> Entry:
-    """The entry again. Raises `ValueError` that says what is wrong with the data."""
+    """The entry again. Raises `Refusal` that says what is wrong with the data."""
     try:
         entry = Entry(
             saw=_string(data, "saw"),
@@ -135,12 +136,12 @@ def from_data(data: Any) -> Entry:
             uid=_string(data, "uid"),
         )
     except KeyError as error:
-        raise ValueError(f"{error.args[0]} is missing") from None
+        raise Refusal(f"{error.args[0]} is missing") from None
     except (TypeError, AttributeError) as error:
-        raise ValueError(f"not a saved setting: {error}") from None
+        raise Refusal(f"not a saved setting: {error}") from None
     wrong = faults(entry)
     if wrong:
-        raise ValueError("; ".join(wrong))
+        raise Refusal("; ".join(wrong))
     return entry
 
 
@@ -156,8 +157,8 @@ def faults(entry: Entry) -> list[str]:
     if not entry.saw or not entry.cutter:
         found.append("saw and cutter need their names")
     names = [knob.knob for knob in entry.knobs]
-    if not names or len(set(names)) < len(names) or not set(names) <= set(KNOBS):
-        found.append(f"knobs are not each one of {', '.join(KNOBS)}, once")
+    if not names or len(set(names)) < len(names) or not set(names) <= set(NUMBERED):
+        found.append(f"knobs are not each one of {', '.join(NUMBERED)}, once")
     if any(knob.gauge is not None and knob.gauge.kind not in GAUGES for knob in entry.knobs):
         found.append(f"a gauge is one of {', '.join(GAUGES)}")
     if any(knob.share is not None and not 0 <= knob.share <= 1 for knob in entry.knobs):

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from sequencer.errors import Fault, InputError
+from sequencer.errors import Fault, InputError, Refusal
 from sequencer.saved.entry import Entry, from_data, to_data
 
 SCHEMA = "sequencer-saved/1"
@@ -51,7 +51,7 @@ def from_json(text: str, file: str) -> tuple[Entry, ...]:
     for place, setting in enumerate(settings, 1):
         try:
             found.append(from_data(setting))
-        except ValueError as error:
+        except Refusal as error:
             faults.append(Fault(file, 0, 0, f"setting {place}: {error}"))
     uids = [entry.uid for entry in found]
     faults += [

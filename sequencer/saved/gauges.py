@@ -11,11 +11,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.job.schema import Saved, Shop
+from sequencer.job.schema import Shop
+from sequencer.knobs import guide_knob
 from sequencer.lengths import Unit, length_words
 from sequencer.plan import Plan
-from sequencer.saved.remember import guide_knob
 from sequencer.sheets.figures import minutes
+from sequencer.shelf import Saved
 from sequencer.trade.fits import Fact
 
 THINNEST = Fact(Fraction(1, 32), Fraction(1), "ours: a thinner spacer is cut from veneer or card")
@@ -90,7 +91,7 @@ def _pairs(plan: Plan, saved: Sequence[Saved]) -> Iterator[tuple[_Stand, _Stand]
     which the spacer is added; and moves between settings that were saved one after another."""
     stood: dict[str, _Stand] = {}
     for setup in plan.setups:
-        knob = guide_knob(plan, setup)
+        knob = guide_knob(setup.carrier, plan.shop.jig_rides)
         change = next((change for change in setup.changes if change.knob == knob), None)
         if change is None or setup.reading is None or setup.tilt:
             continue

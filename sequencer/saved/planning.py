@@ -3,28 +3,37 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sequencer.errors import SurroundingsError, UsageError
 from sequencer.saved.command import length_of, open_store
 
 if TYPE_CHECKING:
-    from sequencer.job.schema import Job, Saved, Shop
-    from sequencer.job.shelf import Key, Shelf
+    from sequencer.job.schema import Job, Shop
     from sequencer.lengths import Unit
     from sequencer.plan import Plan
+    from sequencer.sequencing.given import Given
+    from sequencer.shelf import Saved, Shelf
 
 _FOLLOWED = "sheets/plan.json"
 
 
-def shelf_for_plan(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, list[str]]:
-    """The saved settings of a saw for planning, and a list that fills with what goes wrong, now or
-    while planning: a plan is made without them sooner than not at all. A file that was named has
-    to be there."""
+def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple[Given, list[str]]:
+    """Jobs and shop to be planned with what was saved of this saw, and a list that fills with what
+    goes wrong there, now or while planning: a plan is made without it sooner than not at all. A
+    file that was named has to be there."""
+    from sequencer.sequencing.given import Given
+
+    shelf, trouble = _shelf(file, shop.name, jobs[0].unit)
+    return Given.of(jobs, shop, saved=shelf), trouble
+
+
+def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, list[str]]:
     from sequencer.saved.place import default_path
 
     trouble: list[str] = []
@@ -41,21 +50,16 @@ def shelf_for_plan(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None
         trouble.append(f"planned without saved settings: {error}")
         return None, trouble
 
-    def seek(key: Key, share: Fraction | None, low: int, high: int) -> Sequence[Saved]:
+    def read(look: Callable[..., Sequence[Saved]], *asked: Any) -> Sequence[Saved]:
         try:
-            return () if trouble else shelf.seek(key, share, low, high)
+            return () if trouble else look(*asked)
         except SurroundingsError as error:
             trouble.append(f"planned without some saved settings: {error}")
             return ()
 
-    def latest(most: int) -> Sequence[Saved]:
-        try:
-            return () if trouble else shelf.latest(most)
-        except SurroundingsError as error:
-            trouble.append(f"planned without some saved settings: {error}")
-            return ()
-
-    return replace(shelf, seek=seek, latest=latest), trouble
+    return replace(
+        shelf, seek=partial(read, shelf.seek), latest=partial(read, shelf.latest)
+    ), trouble
 
 
 def add_recut(parser: argparse.ArgumentParser) -> None:
@@ -72,27 +76,20 @@ def add_recut(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
 
 
-def advice(plan: Plan, jobs: Sequence[Job], shop: Shop, saved: Shelf | None) -> tuple[str, ...]:
+def advice(plan: Plan, given: Given) -> tuple[str, ...]:
     """Lines for the sheet of the night before."""
     from sequencer.saved.advice import advise
 
-    return advise(plan, jobs, shop, saved)
+    return advise(plan, given)
 
 
-def suggestions(
-    plan: Plan, jobs: Sequence[Job], shop: Shop, saved: Shelf | None
-) -> tuple[str, ...]:
+def suggestions(plan: Plan, given: Given) -> tuple[str, ...]:
     """Near misses, in words, each planned again."""
-    from sequencer import pipeline
-    from sequencer.freedom import as_chosen
     from sequencer.saved.suggest import suggest, words
 
-    def replan(changed: Sequence[Job]) -> Plan:
-        return pipeline.plan(changed, shop, saved=saved)
-
-    freedom = pipeline.freedom(as_chosen(jobs, plan.free), shop, saved=saved)
-    made = suggest(freedom, replan)
-    lines = [words(each, freedom) for each in made.found]
+    given, _ = given.as_in(plan)
+    made = suggest(given)
+    lines = [words(each, given) for each in made.found]
     if not lines:
         lines.append("no small change of one dimension that was looked at would save a setup")
     if made.passed_over:
@@ -103,18 +100,17 @@ def suggestions(
     return tuple(lines)
 
 
-def cut_again(
-    options: argparse.Namespace, jobs: Sequence[Job], shop: Shop, saved: Shelf | None
-) -> tuple[Plan, tuple[str, ...]]:
+def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[str, ...]]:
     """The plan of the spoiled pieces alone, and what is to be said of it."""
     from sequencer import contract, pipeline
     from sequencer.job.load import read_text
-    from sequencer.job.schema import Measured
+    from sequencer.measured import Measured
     from sequencer.saved.recut import recut, spare, spare_words
 
+    unit = given.jobs[0].unit
     said: list[str] = []
     if options.plan is None and not Path(_FOLLOWED).exists():
-        original = pipeline.plan(jobs, shop, saved=saved)
+        original = pipeline.planned(given)
         said.append(
             f"no {_FOLLOWED} here, so the job was planned anew for its methods: compare with the "
             "sheets that were followed, or name their plan.json with --plan"
@@ -122,14 +118,13 @@ def cut_again(
     else:
         file = options.plan or _FOLLOWED
         original = contract.from_json(read_text(file), file)
-        if original.unit != jobs[0].unit:
-            raise UsageError(f"{file} is in {original.unit}, the job in {jobs[0].unit}")
+        if original.unit != unit:
+            raise UsageError(f"{file} is in {original.unit}, the job in {unit}")
         said.append(f"methods as in {file}")
-    slots = dict(_slot(text, jobs[0].unit) for text in options.slot)
+    slots = dict(_slot(text, unit) for text in options.slot)
     marks = list(dict.fromkeys(options.marks))
-    measured = Measured(slot=slots)
-    plan = recut(original, jobs, shop, marks, measured, saved)
-    said.append(spare_words(spare(original, jobs, shop, plan, saved)))
+    plan = recut(original, replace(given, measured=Measured(slot=slots)), marks)
+    said.append(spare_words(spare(original, given, plan)))
     return replace(plan, notes=(*said, *plan.notes)), tuple(said)
 
 

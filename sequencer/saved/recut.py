@@ -10,15 +10,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sequencer import ordering, pipeline
+from sequencer import pipeline
 from sequencer.cuts.tenon import OTHER_PIECE
 from sequencer.errors import Refusal, UsageError
-from sequencer.freedom import as_chosen
-from sequencer.job.schema import Job, Measured, Shop
-from sequencer.job.shelf import Shelf
 from sequencer.ordering.least import least_minutes
 from sequencer.plan import Checkpoint, Part, Plan
-from sequencer.sequencing.choose import Given
+from sequencer.sequencing.given import Given
 from sequencer.sheets.figures import minutes
 
 TELL_FROM = Fraction(10)
@@ -35,29 +32,26 @@ class Spare:
     along: Fraction
 
 
-def recut(
-    original: Plan,
-    jobs: Sequence[Job],
-    shop: Shop,
-    marks: Sequence[str],
-    measured: Measured | None = None,
-    saved: Shelf | None = None,
-    seconds: float | None = None,
-) -> Plan:
+def recut(original: Plan, given: Given, marks: Sequence[str]) -> Plan:
     """The plan of the marked pieces alone, in one batch with their own test pieces; proven.
 
-    Raises `UsageError` for a mark that the plan has not, `Refusal` where a piece would not come
-    out as it was planned: job file or shop file have changed since.
+    Raises `UsageError` for a mark that the plan or the jobs have not, `Refusal` where a piece would
+    not come out as it was planned: job file or shop file have changed since.
     """
     known = {part.mark: part for part in original.parts}
     for mark in marks:
         if mark not in known:
             raise UsageError(f"no piece {mark} in this plan: it has {_listed(list(known))}")
-    fixed = as_chosen(jobs, original.free)
-    made = pipeline.again(fixed, shop, marks, methods_of(original), measured, saved, seconds)
-    slots_measured = measured is not None and (measured.slot or measured.thickness)
+    given, choices = replace(given, only=frozenset(marks)).as_in(original)
+    made = pipeline.cut_as(given, choices)
+    missing = set(marks) - {part.mark for part in made.parts}
+    if missing:
+        raise UsageError(
+            f"{_listed(sorted(missing))}: of another job of this plan; name all its job files, the "
+            "others with --also"
+        )
     for part in made.parts:
-        if not slots_measured and part != known[part.mark]:
+        if not (given.measured.slot or given.measured.thickness) and part != known[part.mark]:
             raise Refusal(
                 f"{part.mark} would not come out as it was planned: {_differs(part, known)}; "
                 "take the job file and the shop file that the plan was made from"
@@ -75,26 +69,13 @@ def _in_its_mate(check: Checkpoint, made: Plan) -> Checkpoint:
     return replace(check, feel=check.feel.replace(OTHER_PIECE, own))
 
 
-def methods_of(plan: Plan) -> Mapping[str, str]:
-    """The answers that a plan's methods gave to the questions that were open."""
-    return next((method.choices for method in plan.methods if method.chosen), {})
-
-
-def spare(
-    original: Plan,
-    jobs: Sequence[Job],
-    shop: Shop,
-    again: Plan,
-    saved: Shelf | None = None,
-    seconds: float | None = None,
-) -> Spare:
+def spare(original: Plan, given: Given, again: Plan) -> Spare:
     """What spares of all pieces of `again` would have cost when the job was cut, by ordering the
     job once more with them."""
-    given = Given(tuple(as_chosen(jobs, original.free)), shop, Measured(), saved)
+    given, choices = given.as_in(original)
     marks = [part.mark for part in again.parts]
-    choices = given.answered(methods_of(original))
-    alone = ordering.solve(given.carried(choices).framed.problem, seconds=seconds)
-    both = ordering.solve(given.with_spares(choices, marks).framed.problem, seconds=seconds)
+    alone = given.solve(given.carried(choices).problem)
+    both = given.solve(given.with_spares(choices, marks).problem)
     return Spare(_listed(marks), again.ordering.minutes, both.minutes - alone.minutes)
 
 
@@ -110,25 +91,23 @@ def spare_words(spare: Spare) -> str:
     )
 
 
-def worth_a_spare(plan: Plan, jobs: Sequence[Job], shop: Shop) -> tuple[str, ...]:
+def worth_a_spare(plan: Plan, given: Given) -> tuple[str, ...]:
     """For the sheet of the night before: of which pieces a spare is worth cutting along.
 
     One piece of each role is looked at, the longest, of which most is lost. A spare lies beside
     its twin in every setup, so that it takes no further setting; what making it again would take
     is a bound, quick to compute.
     """
-    fixed = tuple(as_chosen(jobs, plan.free))
-    whole = Given(fixed, shop, Measured())
-    choices = whole.answered(methods_of(plan))
+    whole, choices = replace(given, saved=None).as_in(plan)
     said: list[str] = []
     for role in ("stile", "rail"):
         parts = [part for part in plan.parts if part.role == role]
         if not parts:
             continue
         longest = max(parts, key=lambda part: part.size.length)
-        given = replace(whole, only=frozenset({longest.mark}))
+        one = replace(whole, only=frozenset({longest.mark}))
         try:
-            least = least_minutes(given.carried(choices).framed.problem)
+            least = least_minutes(one.carried(choices).problem)
         except Refusal:
             continue
         if least >= TELL_FROM:

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Any, cast
 
-from sequencer.job.schema import Gauge, GaugeKind
 from sequencer.lengths import Unit
 from sequencer.saved.entry import Dialled, Entry
 from sequencer.saved.shelving import nanometres
 from sequencer.saved.tables import put_in_place
+from sequencer.shelf import Gauge, GaugeKind
 
 SETTING = "number, uid, saw, cutter, kerf, unit, carrier, makes, date, note, knobs, doubted"
 KNOB = (

@@ -15,9 +15,8 @@ from pathlib import Path
 from threading import Lock
 from typing import Any, cast
 
-from sequencer.job.schema import Gauge, GaugeKind, Saved
-from sequencer.job.shelf import NANOMETRES, Key, Shelf, place_of
 from sequencer.lengths import Unit, convert
+from sequencer.shelf import NANOMETRES, Gauge, GaugeKind, Key, Saved, Shelf, place_of
 
 _COLUMNS = (
     "number, kerf, unit, value, read, off, gauge_kind, gauge_name, makes, doubted, cutter, "

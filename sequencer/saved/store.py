@@ -16,8 +16,7 @@ from types import TracebackType
 from typing import TYPE_CHECKING
 
 from sequencer.errors import UsageError
-from sequencer.job.schema import GUIDE_KNOBS, Gauge
-from sequencer.job.shelf import Shelf
+from sequencer.knobs import GUIDE_KNOBS
 from sequencer.lengths import Unit
 from sequencer.saved import opening
 from sequencer.saved.entry import Entry, faults, renewed, same_setting
@@ -25,6 +24,7 @@ from sequencer.saved.exchange import Ask, Merged, difference
 from sequencer.saved.rows import insert, read_all
 from sequencer.saved.shelving import shelf_of
 from sequencer.saved.tables import put_in_place
+from sequencer.shelf import Gauge, Shelf
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan

@@ -7,8 +7,8 @@ been planned again from end to end; nothing is changed unasked.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.errors import Refusal
@@ -17,7 +17,8 @@ from sequencer.job.free import FREE_KEYS, Dimension, doors_of, value_of, with_va
 from sequencer.job.schema import Door, Job, Place
 from sequencer.job.validate import check
 from sequencer.lengths import show
-from sequencer.plan import Plan
+from sequencer.pipeline import planned
+from sequencer.sequencing.given import Given
 from sequencer.sheets.figures import minutes
 from sequencer.trade.fits import Fact
 from sequencer.wording import Room
@@ -58,17 +59,15 @@ class Suggestions:
     passed_over: int
 
 
-def suggest(
-    freedom: Freedom, replan: Callable[[Sequence[Job]], Plan], most: int = 5
-) -> Suggestions:
+def suggest(given: Given, most: int = 5) -> Suggestions:
     """The changes of one dimension each that save most setups, then most minutes, then change
-    least; at most one a dimension. `replan` plans jobs from end to end."""
-    jobs = freedom.given.jobs
+    least; at most one a dimension. Nothing is free in the jobs given."""
+    freedom, jobs = Freedom(given), given.jobs
     now = freedom.cost(())
     if now is None:
         return Suggestions((), 0, 0)
     freedom.narrow(())
-    looks = max(LEAST_LOOKS, WORK // len(freedom.given.work(freedom.given.open()[0])[1].operations))
+    looks = max(LEAST_LOOKS, WORK // len(given.work(given.open()[0])[1].operations))
     dimensions = fixed_dimensions(jobs)
     chances = [
         (rank, dimension, value)
@@ -88,7 +87,8 @@ def suggest(
     for one in found:
         if len(kept) < most and one.dimension not in [other.dimension for other in kept]:
             try:
-                again = replan(with_values(jobs, [(one.dimension, one.value)]))
+                changed = with_values(jobs, [(one.dimension, one.value)])
+                again = planned(replace(given, jobs=changed))
             except Refusal:
                 continue  # another value of it may do
             if Cost(again.ordering.minutes, again.ordering.setups) < now:
@@ -140,12 +140,12 @@ def fixed_dimensions(jobs: Sequence[Job]) -> tuple[Dimension, ...]:
     return tuple(found.values())
 
 
-def words(suggestion: Suggestion, freedom: Freedom) -> str:
+def words(suggestion: Suggestion, given: Given) -> str:
     """As `top rail width 2 1/4 in instead of 2 in (A, B): 1 setup and 4 minutes fewer`."""
-    job = freedom.given.jobs[0]
+    job = given.jobs[0]
 
     def say(length: Fraction) -> str:
-        shown = show(length, job.unit, freedom.given.shop.graduation)
+        shown = show(length, job.unit, given.shop.graduation)
         return shown.text if shown.exact else shown.decimal
 
     dimension = suggestion.dimension
@@ -154,7 +154,7 @@ def words(suggestion: Suggestion, freedom: Freedom) -> str:
     setups = suggestion.setups
     saves = [f"{setups} setup{'s' if setups != 1 else ''}"] if setups > 0 else []
     saves += [minutes(suggestion.minutes)] if suggestion.minutes > 0 else []
-    name = Room(freedom.given.shop.words).term(dimension.key)
+    name = Room(given.shop.words).term(dimension.key)
     return (
         f"{where}{name} {say(suggestion.value)} instead of {say(dimension.value)} "
         f"{job.unit} (doors {', '.join(suggestion.marks)}): {' and '.join(saves)} fewer"

@@ -13,7 +13,6 @@ goes out compressed to whoever takes it so: the cards of 40 doors are an eighth 
 
 from __future__ import annotations
 
-import json
 import time
 from collections.abc import Callable
 from importlib.resources import files
@@ -168,18 +167,14 @@ class _Pages:
         engine = self.following.engine
         if engine is None:
             return JSONResponse({"failed": "", "planning": True}, 503)
-        from sequencer.sawside.engine import MOST_EVENTS, event_of
+        from sequencer.sawside.engine import events_of
         from sequencer.sawside.state import TapError
 
         try:
-            asked = json.loads(await request.body())["events"]
-            if not isinstance(asked, list) or len(asked) > MOST_EVENTS:
-                raise TapError("not a list of events")
-            now = time.time_ns() // 1_000_000
-            events = [event_of(raw, now) for raw in asked]
+            events = events_of(await request.body(), time.time_ns() // 1_000_000)
         except TooLargeError:
             return Response("not here", 413, {"connection": "close"})
-        except (ValueError, TypeError, KeyError, RecursionError, TapError):
+        except TapError:
             return JSONResponse({"failed": "not understood"}, 400)
         try:
             return await run_in_threadpool(self._take, engine, events)

@@ -12,7 +12,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sequencer.errors import SurroundingsError, UsageError
+from sequencer.errors import Refusal, SurroundingsError, UsageError
 
 if TYPE_CHECKING:
     import socket
@@ -124,7 +124,7 @@ def times(options: argparse.Namespace) -> int:
         part.replace(target)
     except OSError as error:
         raise SurroundingsError(f"{target}: {error.strerror}") from None
-    except ValueError as error:
+    except (Refusal, UnicodeDecodeError) as error:
         raise SurroundingsError(f"{target}: {error}; write them by hand") from None
     _print(f"{target}: written")
     return 0
@@ -156,14 +156,12 @@ def _planner(options: argparse.Namespace) -> Callable[[Sequence[Job], Shop], Pla
 
     def make(jobs: Sequence[Job], shop: Shop) -> Plan:
         from sequencer import pipeline
-        from sequencer.saved.planning import shelf_for_plan
+        from sequencer.saved.planning import given_with_saved
 
         file = options.settings
-        named = file if file is not None and Path(file).exists() else None
-        if file is not None and named is None:
+        if file is not None and not Path(file).exists():
             return pipeline.plan(jobs, shop)  # made when the first setting is kept
-        shelf, _ = shelf_for_plan(named, shop.name, jobs[0].unit)
-        return pipeline.plan(jobs, shop, saved=shelf)
+        return pipeline.planned(given_with_saved(file, jobs, shop)[0])
 
     return make
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from sequencer.errors import Refusal
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Checkpoint
 from sequencer.sheets.figures import PLACES, Scale
@@ -59,10 +60,10 @@ def judge(point: Checkpoint, value: Fraction, scale: Scale) -> Answer:
 
 def by_feel(point: Checkpoint, feel: Feel, scale: Scale) -> Answer:
     """The answer to a fit tried by hand: a change by one paper's thickness, the least that is
-    felt. Raises `ValueError` where the measure cannot be felt."""
+    felt. Raises `Refusal` where the measure cannot be felt."""
     grows = GROWS.get(point.measure)
     if grows is None or not point.per_unit or point.knob is None:
-        raise ValueError(f"{point.measure} cannot be told by feel")
+        raise Refusal(f"{point.measure} cannot be told by feel")
     if feel == "fits":
         return Answer("good", "It fits: taken as planned, since no number was entered.")
     wanted = grows * (1 if feel == "tight" else -1)

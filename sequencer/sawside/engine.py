@@ -13,19 +13,20 @@ from hashlib import sha256
 from threading import RLock
 from typing import Any
 
+from sequencer.batch import read_batch
 from sequencer.contract import from_json, to_json
 from sequencer.errors import InternalError, Refusal, SequencerError
-from sequencer.freedom import as_chosen
-from sequencer.job.load import load_job
 from sequencer.job.schema import Job, Shop
-from sequencer.job.shop import default_shop, load_shop
+from sequencer.pipeline import cut_as
 from sequencer.plan import Plan
 from sequencer.proof import prove
+from sequencer.sawside.facts import work_in
 from sequencer.sawside.fold import apply, fold
-from sequencer.sawside.remake import Request, chosen, remake
 from sequencer.sawside.saving import Keep, Passed, passed
-from sequencer.sawside.state import Base, State, TapError
+from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
+from sequencer.sequencing.given import Given
+from sequencer.sequencing.halfway import Past
 
 MOST_EVENTS = 500
 """Events taken in one request; a page that was offline for a day has fewer."""
@@ -75,30 +76,22 @@ class Planning:
         body = self.store.base(digest)
         if body is None:
             raise InternalError(f"the file of what was done has no job {digest}")
-        texts = json.loads(body)
-        jobs: list[Job] = []
-        for file, text in texts["jobs"]:
-            taken = {mark for job in jobs for door in job.doors for mark in door.marks}
-            jobs.append(load_job(text, file, jobs[0].unit if jobs else None, taken))
-        unit = jobs[0].unit
-        if texts["shop"] is None:
-            return tuple(jobs), default_shop(unit)
-        from sequencer.safety.rules import load
-
-        file, text = texts["shop"]
-        return tuple(jobs), load_shop(text, file, unit, load().bounds)
+        kept = json.loads(body)
+        jobs, shop = dict(kept["jobs"]), dict([kept["shop"]] if kept["shop"] else [])
+        return read_batch(tuple(jobs), next(iter(shop), None), {**shop, **jobs}.__getitem__)
 
     def base(self, digest: str) -> Base:
         if digest not in self._bases:
             jobs, shop = self.read(digest)
             plan = self._cached(f"base {digest}", lambda: _proven(self.make(jobs, shop)))
-            fixed = as_chosen(jobs, plan.free)
-            self._bases[digest] = Base(digest, fixed, shop, plan, chosen(plan, fixed, shop))
+            given, choices = Given.of(jobs, shop, seconds=SECONDS).as_in(plan)
+            self._bases[digest] = Base(digest, given, plan, choices)
         return self._bases[digest]
 
     def remake(self, digest: str, request: Request) -> Plan:
         key = f"{digest} {sha256(_asked(request).encode()).hexdigest()[:24]}"
-        return self._cached(key, lambda: remake(request, SECONDS))
+        facts, given, choices = request.facts, request.given, request.choices
+        return self._cached(key, lambda: cut_as(work_in(facts, given, choices), choices))
 
     def ready(self, digest: str) -> bool:
         """Whether the plan need not be worked out first."""
@@ -232,13 +225,28 @@ def _asked(request: Request) -> str:
     facts = [
         (f.what, f.name, str(f.planned), str(f.measured), sorted(f.cut)) for f in request.facts
     ]
-    done = [(d.operation, sorted(d.state.items()), sorted(d.untested)) for d in request.done]
-    held = [(knob, h.value, h.operation, h.passed) for knob, h in sorted(request.held.items())]
-    return json.dumps([facts, done, held, sorted(request.known)])
+    past = request.given.past or Past((), {})
+    done = [(d.operation, sorted(d.state.items()), sorted(d.untested)) for d in past.done]
+    held = [(knob, h.value, h.operation, h.passed) for knob, h in sorted(past.held.items())]
+    return json.dumps([facts, done, held, sorted(past.known)])
 
 
-def event_of(raw: Any, now: int) -> Event:
-    """One event as the page sends it. Raises `TapError`."""
+def events_of(body: bytes, now: int) -> list[Event]:
+    """The events that the page sends. Raises `TapError` where it is anything else."""
+    try:
+        asked = json.loads(body)
+    except (ValueError, RecursionError):  # no JSON, no text, or a number of thousands of digits
+        raise TapError("not understood") from None
+    events = asked.get("events") if isinstance(asked, dict) else None
+    if not isinstance(events, list) or len(events) > MOST_EVENTS:
+        raise TapError("not a list of events")
+    try:
+        return [_event_of(raw, now) for raw in events]
+    except RecursionError:  # it came in by a hair, and does not go out again
+        raise TapError("nested too deep") from None
+
+
+def _event_of(raw: Any, now: int) -> Event:
     if not isinstance(raw, dict):
         raise TapError("not an event")
     id_, age = raw.get("id"), raw.get("age", 0)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from sequencer.knobs import guide_knob
 from sequencer.plan import Caution, Checkpoint, Cut, Setup
 from sequencer.sawside.cards import SPREAD, Card, Unit, tick_name
 from sequencer.sawside.corrections import GROWS
@@ -129,7 +130,7 @@ def _big(setup: Setup, state: State) -> list[Json]:
     found = []
     reading = setup.guide if setup.reading is None else setup.reading
     if reading is not None:
-        knob = words.guide_knob(setup, state.plan.shop)
+        knob = guide_knob(setup.carrier, state.plan.shop.jig_rides)
         note = ""
         if setup.guide is not None and reading != setup.guide:
             rest = state.scale.text(reading - setup.guide)

@@ -13,10 +13,11 @@ from typing import Literal
 
 from sequencer.errors import Refusal
 from sequencer.job.kinds import Raised
-from sequencer.job.schema import Door, Job, Measured, Shop
+from sequencer.job.schema import Door
 from sequencer.joints import JOINTS, JointSizes
 from sequencer.lengths import convert
 from sequencer.methods import Choices
+from sequencer.sequencing.given import Given
 from sequencer.sheets.figures import Scale
 
 What = Literal["kerf", "thickness", "panel", "groove", "slot", "opening width", "opening height"]
@@ -43,27 +44,18 @@ class Fact:
     cut: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class Real:
-    """The jobs as they really are, and what was measured beside them."""
-
-    jobs: tuple[Job, ...]
-    measured: Measured
-
-
-def work_in(facts: Sequence[Fact], jobs: Sequence[Job], shop: Shop, choices: Choices) -> Real:
-    """Every fact in its order. Raises `Refusal` where one makes the rest impossible, with what
-    would do."""
-    real = Real(tuple(jobs), Measured())
+def work_in(facts: Sequence[Fact], given: Given, choices: Choices) -> Given:
+    """What is given with every fact in its order. Raises `Refusal` where one makes the rest
+    impossible, with what would do."""
     for fact in facts:
-        real = _WORK_IN[fact.what](fact, real, shop, choices)
-    return real
+        given = _WORK_IN[fact.what](fact, given, choices)
+    return given
 
 
-def _kerf(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
+def _kerf(fact: Fact, given: Given, choices: Choices) -> Given:
     dado = choices.dado is not None and choices.dado.name == fact.name
     if dado and "cheek" in fact.cut:
-        return real  # the tenons are fitted to the slots already
+        return given  # the tenons are fitted to the slots already
 
     def pinned(door: Door, sizes: JointSizes) -> Door:
         if "groove" in fact.cut:
@@ -77,23 +69,23 @@ def _kerf(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
             door = replace(door, joint=replace(door.joint, slot=sizes.slot_width))
         return door
 
-    kept = _each(real, shop, choices, pinned)
+    kept = _each(given, choices, pinned)
     kerf = {**kept.measured.kerf, fact.name: fact.measured}
-    return Real(kept.jobs, replace(kept.measured, kerf=kerf))
+    return replace(kept, measured=replace(kept.measured, kerf=kerf))
 
 
-def _thickness(fact: Fact, real: Real, _shop: Shop, _choices: Choices) -> Real:
-    known = dict(real.measured.thickness)
-    doors = [door for job in real.jobs for door in job.doors]
+def _thickness(fact: Fact, given: Given, _choices: Choices) -> Given:
+    known = dict(given.measured.thickness)
+    doors = [door for job in given.jobs for door in job.doors]
     for nominal in dict.fromkeys(door.thickness for door in doors):
         if known.get(nominal, nominal) == fact.planned:
             known[nominal] = fact.measured
-    return Real(real.jobs, replace(real.measured, thickness=known))
+    return replace(given, measured=replace(given.measured, thickness=known))
 
 
-def _panel(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
-    unit = real.jobs[0].unit
-    scale = Scale(unit, shop.graduation)
+def _panel(fact: Fact, given: Given, choices: Choices) -> Given:
+    unit = given.jobs[0].unit
+    scale = Scale(unit, given.shop.graduation)
 
     def planed(door: Door, sizes: JointSizes) -> Door:
         if isinstance(door.fill, Raised) and door.panel.thickness == fact.planned:
@@ -114,10 +106,10 @@ def _panel(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
             door = replace(door, groove=replace(door.groove, width=groove))
         return replace(door, panel=replace(door.panel, thickness=fact.measured))
 
-    return _each(real, shop, choices, planed)
+    return _each(given, choices, planed)
 
 
-def _groove(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
+def _groove(fact: Fact, given: Given, choices: Choices) -> Given:
     def cut(door: Door, sizes: JointSizes) -> Door:
         if sizes.groove[1] - sizes.groove[0] != fact.planned:
             return door
@@ -129,7 +121,7 @@ def _groove(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
             width = sizes.slot_width  # taken as one line, as in `_slotted`
         return replace(door, groove=replace(door.groove, width=width))
 
-    return _each(real, shop, choices, cut)
+    return _each(given, choices, cut)
 
 
 def _slot_is_fixed(door: Door, choices: Choices) -> bool:
@@ -138,13 +130,13 @@ def _slot_is_fixed(door: Door, choices: Choices) -> bool:
     return door.joint.slot is not None or choices.dado is not None
 
 
-def _slot(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
+def _slot(fact: Fact, given: Given, choices: Choices) -> Given:
     def cut(door: Door, sizes: JointSizes) -> Door:
         if sizes.slot_width != fact.planned:
             return door
         return _slotted(door, sizes, fact.measured)
 
-    return _each(real, shop, choices, cut)
+    return _each(given, choices, cut)
 
 
 def _slotted(door: Door, sizes: JointSizes, width: Fraction) -> Door:
@@ -172,7 +164,7 @@ def _with_panel(door: Door, edge: Fraction) -> Door:
     )
 
 
-def _opening(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
+def _opening(fact: Fact, given: Given, choices: Choices) -> Given:
     """The panel made to the opening that is: its play in the frame as drawn takes up half the
     difference on either side."""
     less = (fact.measured - fact.planned) / 2
@@ -182,7 +174,7 @@ def _opening(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
             return door
         key = "play_side" if fact.what == "opening width" else "play_end"
         play: Fraction = getattr(door.panel, key) - less
-        scale = Scale(real.jobs[0].unit, shop.graduation)
+        scale = Scale(given.jobs[0].unit, given.shop.graduation)
         if not 0 < play < sizes.groove_depth:
             raise Refusal(
                 f"leaf {fact.name}: with an {CHANGE[fact.what]} of "
@@ -198,10 +190,10 @@ def _opening(fact: Fact, real: Real, shop: Shop, choices: Choices) -> Real:
         )
         return replace(door, panel=panel)
 
-    return _each(real, shop, choices, fitted)
+    return _each(given, choices, fitted)
 
 
-_WORK_IN: dict[str, Callable[[Fact, Real, Shop, Choices], Real]] = {
+_WORK_IN: dict[str, Callable[[Fact, Given, Choices], Given]] = {
     "kerf": _kerf,
     "thickness": _thickness,
     "panel": _panel,
@@ -212,24 +204,17 @@ _WORK_IN: dict[str, Callable[[Fact, Real, Shop, Choices], Real]] = {
 }
 
 
-def _each(
-    real: Real, shop: Shop, choices: Choices, change: Callable[[Door, JointSizes], Door]
-) -> Real:
+def _each(given: Given, choices: Choices, change: Callable[[Door, JointSizes], Door]) -> Given:
     """The jobs with `change` made to every door, given its sizes as they stand."""
-    kerf = joinery_kerf(shop, real.measured)
+    kerf = given.cutter.kerf
     jobs = []
-    for job in real.jobs:
+    for job in given.jobs:
         doors = []
         for door in job.doors:
             joint = JOINTS[door.joint.kind]
-            doors.append(change(door, joint.size(door, kerf, job.unit, real.measured, choices)))
+            doors.append(change(door, joint.size(door, kerf, job.unit, given.measured, choices)))
         jobs.append(replace(job, doors=tuple(doors)))
-    return replace(real, jobs=tuple(jobs))
-
-
-def joinery_kerf(shop: Shop, measured: Measured) -> Fraction:
-    blade = shop.joinery_blade
-    return measured.kerf.get(blade.name, blade.kerf)
+    return replace(given, jobs=tuple(jobs))
 
 
 def kinds_cut(operations: Collection[str]) -> frozenset[str]:

@@ -10,24 +10,25 @@ from sequencer.errors import InternalError, SequencerError
 from sequencer.plan import Plan, Setup
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.facts import CHANGE, Fact
-from sequencer.sawside.remake import Request, standing
 from sequencer.sawside.rest import HALF, number, rest_of
 from sequencer.sawside.spoiled import put_again
-from sequencer.sawside.state import Planner, State
+from sequencer.sawside.state import Planner, Request, State, TapError
+from sequencer.sequencing.halfway import Past, standing
+from sequencer.shelf import Shelf
 
 
 def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
     """Work measured values into the rest; where that cannot be, say so and leave the plan."""
     wanted = [*state.facts, *facts]
-    request = Request(
-        state.base.jobs, state.base.shop, state.base.choices, tuple(wanted),
-        tuple(state.done.values()), dict(state.held),
-        frozenset(placed.operation for placed in state.plan.ordering.order),
-        state.base.plan.reused,
-    )  # fmt: skip
+    base = state.base
+    known = frozenset(placed.operation for placed in state.plan.ordering.order)
+    past = Past(tuple(state.done.values()), dict(state.held), known)
+    shelf = Shelf.of(base.plan.reused, base.plan.unit)
+    given = replace(base.given, saved=shelf, past=past)
+    request = Request(given, base.choices, tuple(wanted))
     named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in facts))
     try:
-        plan = planner.remake(state.base.digest, request)
+        plan = planner.remake(base.digest, request)
     except SequencerError as error:
         state.trouble = (
             f"With the {named} as measured {_why(error)}. "
@@ -187,5 +188,5 @@ def _again(state: State) -> None:
         card = Card(spoiled.card, "remake", "", (Unit("made", spoiled.mark),))
         try:
             put_again(state, spoiled.mark, spoiled.label, card)
-        except ValueError:  # a test piece that is not needed any more
+        except TapError:  # a test piece that is not needed any more
             del state.spoiled[spoiled.mark]

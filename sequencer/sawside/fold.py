@@ -16,10 +16,10 @@ from sequencer.sawside.facts import CHANGE
 from sequencer.sawside.flow import flow_on
 from sequencer.sawside.readings import Taken, facts_of, settled, take_measure, take_reading
 from sequencer.sawside.rebase import rebase
-from sequencer.sawside.remake import Done, Held
 from sequencer.sawside.spoiled import put_again, settings_of, within
 from sequencer.sawside.state import Planner, Reading, State, TapError, Took
 from sequencer.sawside.store import Event
+from sequencer.sequencing.halfway import Done, Held
 from sequencer.sequencing.needs import TESTED
 
 LONGEST = 30 * 60 * 1000
@@ -317,10 +317,7 @@ def _spoil(state: State, event: Event, _planner: Planner) -> str:
     label = f"{at.numbered} {at.label}".strip() if at else "the end"
     begun = _cut_by_now(state, at, mark)
     card = Card(f"again-{event.id[:12]}", "remake", "", (Unit("made", mark),))
-    try:
-        place = put_again(state, mark, label, card)
-    except ValueError as error:
-        raise TapError(str(error)) from None
+    place = put_again(state, mark, label, card)
     if at is not None and begun is not None:
         # It was cut, if badly: what is cut from the same stick next need not wait for it.
         state.units[at.key, begun.name] = "done"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
+from sequencer.knobs import guide_knob
 from sequencer.plan import Setup, Stick
 from sequencer.sawside.cards import Card
 from sequencer.sawside.spoiled import disturbed, within
@@ -89,7 +90,9 @@ def _brought_back(setup: Setup, state: State) -> str:
     reading = setup.guide if setup.reading is None else setup.reading
     stands = [f"blade height {length(setup.height)}"]
     if reading is not None:
-        stands.insert(0, f"{words.guide_knob(setup, state.plan.shop)} {length(reading)}")
+        stands.insert(
+            0, f"{guide_knob(setup.carrier, state.plan.shop.jig_rides)} {length(reading)}"
+        )
     way = sentence(words.GUARDS[setup.guard])
     stood = ", ".join([words.blade(setup.cutter), *stands])
     return f"Then set the saw back as it stood: {stood}. {way}"

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, cast, get_args
 
+from sequencer.errors import Refusal
 from sequencer.lengths import LengthError, convert, parse
 from sequencer.plan import Checkpoint, Plan
 from sequencer.sawside.cards import SPREAD, Card, Unit
@@ -50,7 +51,7 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
             raise TapError("no such feel")
         try:
             answer = by_feel(point, cast(Feel, body["feel"]), state.scale)
-        except ValueError as error:
+        except Refusal as error:
             raise TapError(str(error)) from None
         return Taken(None, _counted(answer, tries, point), answer.verdict == "good")
     value = read_length(body.get("text"), state)

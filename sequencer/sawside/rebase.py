@@ -7,7 +7,7 @@ from sequencer.sawside.cards import cards_of
 from sequencer.sawside.facts import CHANGE
 from sequencer.sawside.flow import flow_on
 from sequencer.sawside.spoiled import put_again
-from sequencer.sawside.state import Place, Planner, State
+from sequencer.sawside.state import Place, Planner, State, TapError
 
 
 def rebase(state: State | None, digest: str, planner: Planner) -> State:
@@ -64,7 +64,7 @@ def _counted(number: int, one: str, many: str) -> str:
 def _carry_over(state: State, fresh: State, planner: Planner) -> None:
     """What was measured, where the doors are the same, and what is still to be made again."""
     if state.facts:
-        if state.base.jobs == fresh.base.jobs:
+        if state.base.given.jobs == fresh.base.given.jobs:
             flow_on(fresh, list(state.facts), planner)
         if not fresh.facts:
             fresh.trouble = ""
@@ -74,7 +74,7 @@ def _carry_over(state: State, fresh: State, planner: Planner) -> None:
         _, card = state.card(spoiled.card)
         try:
             put_again(fresh, mark, spoiled.label, card)
-        except ValueError as error:
+        except TapError as error:
             fresh.says.append(f"{mark} was spoiled: {error}.")
     fresh.move_on()
 

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from sequencer.plan import Knob, Plan, ProblemOperation, Setup
 from sequencer.sawside.cards import Card, mark_of
-from sequencer.sawside.state import Spoiled, State
+from sequencer.sawside.state import Spoiled, State, TapError
 from sequencer.sequencing.needs import TESTED
 
 
@@ -33,7 +33,7 @@ def cheapest_place(
     """Where `mark`, a piece, a stick or a test piece, is made again. `now` is the current card's
     place; `done` what has been done.
 
-    Ties go to the earliest place. Raises `ValueError` where `mark` is no part of the plan, or
+    Ties go to the earliest place. Raises `TapError` where `mark` is no part of the plan, or
     nothing is to be made of it any more.
     """
     own = _own(mark, plan)
@@ -73,7 +73,7 @@ def cheapest_place(
 
 
 def put_again(state: State, mark: str, label: str, card: Card) -> int:
-    """Put the card for `mark`, spoiled at `label`, among the others; its place. Raises `ValueError`
+    """Put the card for `mark`, spoiled at `label`, among the others; its place. Raises `TapError`
     as `cheapest_place` does."""
     again = cheapest_place(mark, state.cards, state.now, frozenset(state.done), state.plan)
     place = again.after + 1
@@ -123,19 +123,19 @@ def _own(mark: str, plan: Plan) -> frozenset[str]:
     for stick in plan.sticks:
         if any(piece.mark == mark for piece in stick.pieces):
             return frozenset({mark, stick.mark})
-    raise ValueError(f"{mark} is no part of the doors")
+    raise TapError(f"{mark} is no part of the doors")
 
 
 def _must_be_wanted(mark: str, rest: Sequence[Card], done: frozenset[str], plan: Plan) -> None:
     leaf = next((part.door for part in plan.parts if part.mark == mark), None)
     if leaf is not None:
         if f"{leaf}/glue-up" in done:
-            raise ValueError(
+            raise TapError(
                 f"leaf {leaf} is glued up, so that {mark} alone cannot be made again here: "
                 f"`sequencer recut JOB {mark}` plans a piece by itself"
             )
     elif not any(_made_of(card, mark, done, plan) for card in rest):
-        raise ValueError(
+        raise TapError(
             f"nothing is cut from {mark} or tried on it any more, so that it need not be made "
             "again; a tenon can be tried in the slot of a stile, too"
         )

@@ -10,13 +10,13 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal, Protocol
 
-from sequencer.job.schema import Job, Shop
 from sequencer.methods import Choices
 from sequencer.plan import Plan
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.corrections import Answer
 from sequencer.sawside.facts import Fact
-from sequencer.sawside.remake import Done, Held, Request
+from sequencer.sequencing.given import Given
+from sequencer.sequencing.halfway import Done, Held
 from sequencer.sheets.figures import Scale
 
 Status = Literal["done", "skipped"]
@@ -30,13 +30,22 @@ class TapError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Base:
-    """Job and shop files as read, and the plan that is printed of them."""
+    """What job and shop files give, with nothing left free, and the plan that is printed of it."""
 
     digest: str
-    jobs: tuple[Job, ...]
-    shop: Shop
+    given: Given
     plan: Plan
     choices: Choices
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """All that a plan made again half-way depends on; the `facts` are not yet worked into what is
+    given."""
+
+    given: Given
+    choices: Choices
+    facts: tuple[Fact, ...]
 
 
 class Planner(Protocol):

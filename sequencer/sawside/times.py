@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from statistics import median
 
+from sequencer.errors import Refusal
 from sequencer.sawside.state import Took
 
 MINUTE = 60_000
@@ -56,9 +57,12 @@ def spoken(minutes: Fraction) -> str:
 def into_shop(text: str, minutes: Mapping[str, Fraction]) -> str:
     """The shop file's text with `minutes` under [minutes], everything else as it stands.
 
-    Raises `ValueError` where the file is written in a way that cannot be changed line by line.
+    Raises `Refusal` where the file is no TOML, or cannot be changed line by line.
     """
-    before = tomllib.loads(text)
+    try:
+        before = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise Refusal(str(error)) from None
     lines = text.split("\n")
     header = next((n for n, line in enumerate(lines) if _bare(line) == "[minutes]"), None)
     if header is None:
@@ -84,7 +88,7 @@ def into_shop(text: str, minutes: Mapping[str, Fraction]) -> str:
     except tomllib.TOMLDecodeError:
         good = False
     if not good:
-        raise ValueError("the [minutes] of this file cannot be changed line by line")
+        raise Refusal("the [minutes] of this file cannot be changed line by line")
     return made
 
 

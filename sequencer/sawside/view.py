@@ -13,9 +13,9 @@ from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.faces import face
 from sequencer.sawside.mending import sentence
 from sequencer.sawside.readings import measurable
-from sequencer.sawside.remake import cutters_of
 from sequencer.sawside.state import State
-from sequencer.sawside.values import number_of
+from sequencer.sequencing.halfway import cutters_of
+from sequencer.sequencing.values import number_of
 from sequencer.sequencing.words import change_words
 from sequencer.sheets import words
 from sequencer.sheets.figures import Scale
@@ -141,6 +141,6 @@ def _changes(card: Card, state: State) -> list[str]:
         good_for, number = number_of(value, cutters)
         stood_for, stood = number_of(held.value, cutters) if held else ("", None)
         before = stood if stood_for == good_for else None  # set anew with another cutter or tilt
-        said = change_words(knob, value, before, number, state.base.shop, state.plan.unit)
+        said = change_words(knob, value, before, number, state.base.given.shop, state.plan.unit)
         found.append(sentence(said))
     return found

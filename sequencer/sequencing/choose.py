@@ -7,110 +7,20 @@ each kind cannot do without, and the rips and crosscuts, which are the same for 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from sequencer import ordering
-from sequencer.doors import Leaf, make_leaves, open_choices
-from sequencer.errors import InternalError, Refusal
-from sequencer.job.rack import together
-from sequencer.job.schema import Cutter, Door, Job, Measured, Opening, Shop
-from sequencer.job.shelf import Shelf
+from sequencer.errors import InternalError
+from sequencer.job.schema import Door, Job, Opening
 from sequencer.methods import QUESTIONS, Choices
-from sequencer.operations import Context, Work, make_operations
 from sequencer.operations.precedence import graph
 from sequencer.ordering.least import Dues, dues, least_minutes
 from sequencer.plan import Method
-from sequencer.sequencing.needs import Framed, frame
+from sequencer.sequencing.given import Candidate, Given
 
 _COMMON = ("rip", "square", "crosscut")
 
-
-@dataclass(frozen=True, slots=True)
-class Candidate:
-    """One combination of methods, carried through to its ordering problem."""
-
-    choices: Choices
-    leaves: tuple[Leaf, ...]
-    work: Work
-    framed: Framed
-
-
-@dataclass(frozen=True, slots=True)
-class Given:
-    """Everything that a plan is made from, but the methods."""
-
-    jobs: tuple[Job, ...]
-    shop: Shop
-    measured: Measured
-    saved: Shelf | None = None
-    done: frozenset[str] = frozenset()
-    start: Mapping[str, str] = field(default_factory=dict)
-    only: frozenset[str] | None = None
-    """The marks of the parts to be made, where that is not all of them."""
-
-    @property
-    def cutter(self) -> Cutter:
-        """The blade that does everything, its kerf as measured."""
-        blade = self.shop.joinery_blade
-        return replace(blade, kerf=self.measured.kerf.get(blade.name, blade.kerf))
-
-    @property
-    def dado(self) -> Cutter | None:
-        """The dado set, where the saw may take one."""
-        sets = (cutter for cutter in self.shop.cutters if cutter.kind == "dado")
-        return next(sets, None) if self.shop.saw.dado else None
-
-    @property
-    def deepest(self) -> Fraction:
-        """The deepest slot that can be cut on end."""
-        return self.shop.saw.max_height - self.shop.jig.deck
-
-    def open(self) -> tuple[Choices, ...]:
-        kerf = self.cutter.kerf
-        return open_choices(self.jobs, kerf, self.measured, self.deepest, self.dado)
-
-    def answered(self, answers: Mapping[str, str]) -> Choices:
-        """The open combination that gives these answers; the questions that are not among them had
-        one answer only. Raises `Refusal` where it is not open any more."""
-        for choices in self.open():
-            if all(getattr(choices, name) == answer for name, answer in answers.items()):
-                return choices
-        said = ", ".join(f"{name.replace('_', ' ')} {answer}" for name, answer in answers.items())
-        raise Refusal(f"this can no longer be cut as it was ({said})")
-
-    def carried(self, choices: Choices, jobs: Sequence[Job] | None = None) -> Candidate:
-        """The jobs, or others in their place, cut by these methods."""
-        leaves, work = self.work(choices, jobs)
-        framed = frame(work, self.shop, self.saved, self.start, self.done)
-        return Candidate(choices, leaves, work, framed)
-
-    def with_spares(self, choices: Choices, marks: Sequence[str]) -> Candidate:
-        """The same with a second piece of each of some parts, its mark with a + behind."""
-        leaves, _ = self.work(choices)
-        twins = [leaf.twin() for leaf in leaves if any(p.mark in marks for p in leaf.parts)]
-        only = frozenset(part.mark for leaf in leaves for part in leaf.parts)
-        only |= {f"{mark}+" for mark in marks}
-        work = make_operations((*leaves, *twins), self._context(choices), only)
-        framed = frame(work, self.shop, self.saved, self.start, self.done)
-        return Candidate(choices, leaves, work, framed)
-
-    def work(
-        self, choices: Choices, jobs: Sequence[Job] | None = None
-    ) -> tuple[tuple[Leaf, ...], Work]:
-        kerf = self.cutter.kerf
-        leaves = make_leaves(jobs or self.jobs, kerf, self.measured, choices, self.deepest)
-        return leaves, make_operations(leaves, self._context(choices), self.only)
-
-    def _context(self, choices: Choices) -> Context:
-        cutter = self.cutter
-        rack = together(tuple(job.rack for job in self.jobs))
-        return Context(self.jobs[0].unit, self.shop, choices, cutter, cutter.kerf, rack)
-
-
-Solve = Callable[..., ordering.Order]
-"""`ordering.solve`, with what else it is to be called with."""
 
 SHORTLIST = 3
 STATES = ((100, 20_000), (130, 3_000))
@@ -125,9 +35,8 @@ RIVAL_STATES = 2_000
 class Contest:
     """The open combinations, made and ordered only as far as it takes to name the cheapest."""
 
-    def __init__(self, given: Given, solve: Solve) -> None:
+    def __init__(self, given: Given) -> None:
         self.given = given
-        self.solve = solve
         self.choices = given.open()
         self.kinds = tuple(_one_of_each_kind(job) for job in given.jobs)
         self.made: dict[int, Candidate] = {0: given.carried(self.choices[0])}
@@ -135,7 +44,7 @@ class Contest:
         self.bounds: dict[int, Fraction] = {}
         self.owed: dict[Choices, Fraction] = {}
         self.refused: set[int] = set()
-        self.large = _states(self.made[0].framed.problem) == FEW_STATES
+        self.large = _states(self.made[0].problem) == FEW_STATES
 
     def cheapest(self) -> int | None:
         """The number of the cheapest combination that is not refused; of equals the first."""
@@ -181,12 +90,12 @@ class Contest:
     def _ordered(self, number: int) -> ordering.Order:
         if number not in self.orders:
             candidate = self.candidate(number)
-            states = _states(candidate.framed.problem)
+            states = _states(candidate.problem)
             if self.orders:
                 proven = all(order.proven for order in self.orders.values())
                 states = min(states, RIVAL_STATES if proven else FEW_STATES)
             try:
-                self.orders[number] = self.solve(candidate.framed.problem, max_states=states)
+                self.orders[number] = self.given.solve(candidate.problem, max_states=states)
             except InternalError:
                 # If operations wait for each other, the graph says so with its own names.
                 graph(candidate.work.operations, candidate.work.edges)
@@ -203,7 +112,7 @@ class Contest:
         if not self.orders[best].proven:
             return number not in self._shortlist(best)
         if self._bound(number) < minutes:
-            problem = self.candidate(number).framed.problem
+            problem = self.candidate(number).problem
             self.bounds[number] = max(self.bounds[number], least_minutes(problem))
             if self.bounds[number] < minutes:
                 self.bounds[number] = ordering.bound(problem, minutes, max_states=RIVAL_STATES)
@@ -229,7 +138,7 @@ class Contest:
                 whole = at in self.made or self.kinds == self.given.jobs
                 joints = self.candidate(at) if whole else self.given.carried(alike, self.kinds)
                 own = [n for n, o in enumerate(joints.work.operations) if o.kind not in _COMMON]
-                owed = dues(joints.framed.problem, own)
+                owed = dues(joints.problem, own)
                 both = {**self._common().settings, **owed.settings}
                 self.owed[alike] = Dues(both, owed.own).minutes
             self.bounds[number] = self.owed[alike]
@@ -238,7 +147,7 @@ class Contest:
     def _common(self) -> Dues:
         usual = self.made[0]
         rips = [n for n, o in enumerate(usual.work.operations) if o.kind in _COMMON]
-        return dues(usual.framed.problem, rips)
+        return dues(usual.problem, rips)
 
 
 def _states(problem: ordering.Problem) -> int:

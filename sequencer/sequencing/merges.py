@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.job.schema import Minutes, Shop
-from sequencer.job.shelf import Shelf
 from sequencer.operations import Setting, Work
 from sequencer.sequencing.needs import deck, guide_knob, reading
+from sequencer.shelf import Shelf
 
 MOST_SAVED = 6
 """Saved settings looked at for one setting: those nearest to the middle of its way."""

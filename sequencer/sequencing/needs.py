@@ -15,13 +15,14 @@ from fractions import Fraction
 from sequencer import ordering
 from sequencer.errors import Refusal
 from sequencer.job.schema import Shop
-from sequencer.job.shelf import Shelf
+from sequencer.knobs import GUIDE_KNOBS, KNOBS
+from sequencer.knobs import guide_knob as of_carrier
 from sequencer.operations import Operation, Setting, Work
-from sequencer.plan import GUIDE_KNOBS, Span
+from sequencer.plan import Span
 from sequencer.sequencing import reuse
 from sequencer.sequencing.reuse import Named, Reuse, Want
+from sequencer.shelf import Shelf
 
-KNOBS = ("cutter", "tilt", "height", "carrier", "guard", "fence", "stop", "jig", "mitre stop")
 MITRE_STOP = "mitre stop"
 """The mitre sled has a stop of its own, which takes as long to set."""
 _ZERO = Fraction(0)
@@ -51,10 +52,8 @@ class _Height:
 
 
 def guide_knob(setting: Setting, shop: Shop) -> str:
-    """The knob that a setting's guide is set by: a jig that rides the fence has none of its own."""
-    if setting.carrier == "tenoning-jig" and shop.jig.rides == "fence":
-        return "fence"
-    return GUIDE_KNOBS[setting.carrier]
+    """The knob that a setting's guide is set by."""
+    return of_carrier(setting.carrier, shop.jig.rides)
 
 
 def reading(setting: Setting, shop: Shop) -> Fraction | None:
@@ -95,14 +94,8 @@ def guards(setting: Setting, shop: Shop) -> tuple[str, ...]:
     return states
 
 
-def frame(
-    work: Work,
-    shop: Shop,
-    saved: Shelf | None = None,
-    start: Mapping[str, str] | None = None,
-    done: frozenset[str] = frozenset(),
-) -> Framed:
-    """The ordering problem of all operations, by their index; `done` and `start` as given."""
+def frame(work: Work, shop: Shop, saved: Shelf | None = None) -> Framed:
+    """The ordering problem of all operations, by their index."""
     shelf = saved or Shelf()
     first_of: dict[Setting, Operation] = {}
     # Of equal settings the first stands for all: comparing them over and over takes its time.
@@ -128,8 +121,6 @@ def frame(
         knobs=_knobs(shop, found, numbers),
         operations=tuple(operations),
         before=tuple((index[edge.before], index[edge.after]) for edge in work.edges),
-        start=start or {},
-        done=frozenset(index[name] for name in done if name in index),
     )
     return Framed(problem, numbers, found)
 

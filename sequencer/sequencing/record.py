@@ -9,7 +9,7 @@ from fractions import Fraction
 from sequencer import ordering
 from sequencer.doors import Leaf
 from sequencer.doors.hardware import hardware
-from sequencer.job.schema import Job, Saved, Shop
+from sequencer.job.schema import Shop
 from sequencer.lengths import Unit, exact
 from sequencer.operations import Work
 from sequencer.plan import (
@@ -26,23 +26,23 @@ from sequencer.plan import (
     ShopFacts,
     Size,
 )
+from sequencer.sequencing.given import Candidate, Given
 from sequencer.sequencing.needs import Framed
 from sequencer.sequencing.setups import LaidOut
+from sequencer.shelf import Saved
 
 
 def record_plan(
-    jobs: Sequence[Job],
-    shop: Shop,
-    leaves: Sequence[Leaf],
-    work: Work,
-    framed: Framed,
+    given: Given,
+    candidate: Candidate,
     order: ordering.Order,
-    steps: Sequence[ordering.Placed],
     laid_out: LaidOut,
     baselines: tuple[Baseline, ...],
     methods: tuple[Method, ...],
 ) -> Plan:
     """The plan before its cautions and its proof."""
+    jobs, shop = given.jobs, given.shop
+    leaves, work, framed = candidate.leaves, candidate.work, candidate.framed
     laid = {piece.mark for plan in work.layout.sticks for piece in plan.stick.pieces}
     whole = {
         leaf.door.mark
@@ -64,7 +64,7 @@ def record_plan(
         steps=laid_out.steps,
         checkpoints=laid_out.checkpoints,
         scrap=_scrap(work, laid_out),
-        ordering=_ordering(work, framed, order, steps, len(laid_out.setups), baselines),
+        ordering=_ordering(work, framed, order, len(laid_out.setups), baselines),
         methods=methods,
         assumptions=shop.assumed,
         notes=(
@@ -151,13 +151,11 @@ def _ordering(
     work: Work,
     framed: Framed,
     order: ordering.Order,
-    steps: Sequence[ordering.Placed],
     setups: int,
     baselines: tuple[Baseline, ...],
 ) -> Ordering:
     problem = framed.problem
     names = [operation.id for operation in work.operations]
-    done = {names[n] for n in problem.done}
     return Ordering(
         knobs=tuple(Knob(knob.name, knob.minutes, knob.by_value) for knob in problem.knobs),
         operations=tuple(
@@ -166,14 +164,9 @@ def _ordering(
                 tuple(Alternative(way.minutes, way.needs) for way in operation.alternatives),
             )
             for operation in problem.operations
-            if operation.id not in done
         ),
-        before=tuple(
-            (edge.before, edge.after, edge.reason)
-            for edge in work.edges
-            if edge.before not in done and edge.after not in done
-        ),
-        order=tuple(Placed(names[s.operation], s.alternative, s.state) for s in steps),
+        before=tuple((edge.before, edge.after, edge.reason) for edge in work.edges),
+        order=tuple(Placed(names[s.operation], s.alternative, s.state) for s in order.steps),
         minutes=order.minutes,
         bound=order.bound,
         proven=order.proven,

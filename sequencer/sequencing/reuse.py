@@ -12,10 +12,10 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from sequencer.cuts.model import Operation
-from sequencer.job.schema import Minutes, Saved
-from sequencer.job.shelf import Shelf
+from sequencer.job.schema import Minutes
 from sequencer.lengths import Unit, length_words, show
 from sequencer.plan import Span
+from sequencer.shelf import Saved, Shelf
 
 Named = tuple[str, str]
 """A knob and a value of it, as the ordering problem names them."""

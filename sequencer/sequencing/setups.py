@@ -12,11 +12,12 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from sequencer.job.schema import Shop
+from sequencer.knobs import KNOBS
 from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
-from sequencer.sequencing.needs import KNOBS, TESTED, Framed, deck, guide_knob, reading
+from sequencer.sequencing.needs import TESTED, Framed, deck, guide_knob, reading
 from sequencer.sequencing.reuse import setting_words
 from sequencer.sequencing.why import explained
 from sequencer.sequencing.words import change_words
@@ -40,7 +41,7 @@ def lay_out_steps(
             writer.bench(operation)
         else:
             writer.cut(operation, operation.setting, placed.state)
-    setups = explained(writer.setups, writer.steps, work)
+    setups = explained(writer.setups, writer.steps, work, shop.jig.rides)
     return LaidOut(setups, tuple(writer.steps), tuple(writer.checkpoints))
 
 
@@ -60,9 +61,6 @@ class _Writer:
     """Knobs set to a tested value whose test cut has not been made yet."""
     unmeasured: bool = True
     """Whether no piece has been measured since the stop was last set."""
-
-    def __post_init__(self) -> None:
-        self.state = dict(self.framed.problem.start)
 
     def bench(self, operation: Operation) -> None:
         step = self._add(None, operation, ())

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from sequencer.knobs import guide_knob
 from sequencer.operations import Work
-from sequencer.plan import GUIDE_KNOBS, Setup, Step
+from sequencer.plan import Setup, Step
 
 NAMES = {
     "cutter": "blade",
@@ -23,8 +24,10 @@ _QUIET = ("cutter", "tilt")
 """Knobs that stay all day in most plans: said only where nothing else stays."""
 
 
-def explained(setups: Sequence[Setup], steps: Sequence[Step], work: Work) -> tuple[Setup, ...]:
-    """The setups with their reasons, each a phrase."""
+def explained(
+    setups: Sequence[Setup], steps: Sequence[Step], work: Work, jig_rides: str
+) -> tuple[Setup, ...]:
+    """The setups with their reasons, each a phrase. `jig_rides` is what the tenoning jig rides."""
     setup_of = {name: step.setup for step in steps for name in step.operations}
     kind_of = {operation.id: operation.kind for operation in work.operations}
     needs: dict[int, dict[str, tuple[int | None, str]]] = {}
@@ -43,7 +46,7 @@ def explained(setups: Sequence[Setup], steps: Sequence[Step], work: Work) -> tup
             setup,
             why=(
                 *_after(needs.get(setup.number, {})),
-                *_stays(setup, number),
+                *_stays(setup, number, jig_rides),
                 *doors.get(setup.number, ()),
             ),
         )
@@ -59,11 +62,11 @@ def _after(needs: Mapping[str, tuple[int | None, str]]) -> list[str]:
     return found
 
 
-def _stays(setup: Setup, number: int) -> list[str]:
+def _stays(setup: Setup, number: int, jig_rides: str) -> list[str]:
     """What stays as it was, of the knobs that this setup needs."""
     if not number:
         return []
-    guide = GUIDE_KNOBS[setup.carrier]
+    guide = guide_knob(setup.carrier, jig_rides)
     used = [*_QUIET, "height", "carrier", "guard", *([guide] if setup.guide is not None else [])]
     changed = {change.knob for change in setup.changes}
     kept = [name for name in used if name not in changed]

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
+from sequencer.knobs import guide_knob
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.safety.rules import limits
 from sequencer.sheets import svg, words
@@ -214,7 +215,7 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Setting, Setting]
     height = Setting("height", scale.figure(setup.height), stays)
     if setup.guide is None:
         return Setting("stop", None, ""), height
-    knob = words.guide_knob(setup, plan.shop)
+    knob = guide_knob(setup.carrier, plan.shop.jig_rides)
     reading = setup.guide if setup.reading is None else setup.reading
     note = "stays" if knob not in turned else ""
     return Setting(knob, scale.figure(reading), note), height

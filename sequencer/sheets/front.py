@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
+from sequencer.knobs import guide_knob
 from sequencer.plan import Caution, Chosen, Method, Plan, Setup
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
@@ -277,7 +278,7 @@ def _setup(plan: Plan, setup: Setup, block: Block, several: bool, scale: Scale) 
         cutter=words.blade(setup.cutter) if several else "",
         guard="on" if setup.guard == "fitted" else "off",
         guide=None if reading is None else scale.figure(reading),
-        knob="" if reading is None else words.guide_knob(setup, plan.shop),
+        knob="" if reading is None else guide_knob(setup.carrier, plan.shop.jig_rides),
         height=scale.figure(setup.height),
         pieces=str(block.pieces),
         minutes=short_minutes(setup.minutes),

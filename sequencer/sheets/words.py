@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from sequencer.plan import SCRAP_STEPS, Cut, Setup, ShopFacts, Step
+from sequencer.plan import SCRAP_STEPS, Cut, Step
 from sequencer.sequencing.words import leaning
 
 CARRIERS = {
@@ -113,16 +113,6 @@ def angle(tilt: Fraction) -> str:
     '7.1° away from the fence (1 in 8)'
     """
     return leaning(f"{tilt.numerator} in {tilt.denominator}")
-
-
-def guide_knob(setup: Setup, shop: ShopFacts) -> str:
-    """The knob that sets the guide: a jig that rides the fence has none of its own."""
-    if setup.carrier == "crosscut-sled":
-        return "stop"
-    if setup.carrier == "mitre-sled":
-        return "mitre stop"
-    rides_fence = setup.carrier == "tenoning-jig" and shop.jig_rides == "fence"
-    return "fence" if setup.carrier == "rip-fence" or rides_fence else "jig"
 
 
 def blade(cutter: str) -> str:

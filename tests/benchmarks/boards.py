@@ -14,8 +14,8 @@ from time import process_time
 from sequencer.doors import make_leaves
 from sequencer.job.load import load_job
 from sequencer.job.rack import Board, Rack
-from sequencer.job.schema import Measured
 from sequencer.job.shop import default_shop
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.operations import Context, make_operations
 from sequencer.plan import Blank

@@ -29,11 +29,11 @@ from typing import Any
 ROOT = Path(__file__).resolve().parents[2]
 WANTED = 5.0
 STAGES = (
-    ("sequencer.cli", "load_job", "read the job"),
-    ("sequencer.sequencing.choose", "open_choices", "doors"),
-    ("sequencer.sequencing.choose", "make_leaves", "doors"),
-    ("sequencer.sequencing.choose", "make_operations", "operations"),
-    ("sequencer.sequencing.choose", "frame", "framing the problem"),
+    ("sequencer.batch", "load_job", "read the job"),
+    ("sequencer.sequencing.given", "open_choices", "doors"),
+    ("sequencer.sequencing.given", "make_leaves", "doors"),
+    ("sequencer.sequencing.given", "make_operations", "operations"),
+    ("sequencer.sequencing.given", "frame", "framing the problem"),
     ("sequencer.sequencing.choose", "dues", "glancing at methods"),
     ("sequencer.sequencing.choose", "least_minutes", "glancing at methods"),
     ("sequencer.ordering", "bound", "ordering"),

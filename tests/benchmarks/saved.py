@@ -24,13 +24,13 @@ from statistics import median
 from typing import Any
 
 from sequencer.job.load import load_job
-from sequencer.job.shelf import Shelf
 from sequencer.job.shop import default_shop
 from sequencer.pipeline import plan
 from sequencer.saved.entry import Dialled, Entry
 from sequencer.saved.remember import entry_of
 from sequencer.saved.store import Store
 from sequencer.sequencing import needs, reuse
+from sequencer.shelf import Shelf
 
 ROOT = Path(__file__).resolve().parents[2]
 WANTED = 0.050

@@ -17,8 +17,9 @@ from sequencer.errors import Refusal
 from sequencer.job.bars import Room, divide, rules, sights
 from sequencer.job.checked import Checked
 from sequencer.job.kinds import Bar
-from sequencer.job.schema import Job, Measured
+from sequencer.job.schema import Job
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Box, Part
 from tests.stages import to_leaves, to_parts, to_plan

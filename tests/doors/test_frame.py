@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from sequencer.doors import Leaf, make_leaves, open_choices
 from sequencer.errors import Refusal, SequencerError
-from sequencer.job.schema import Job, Measured
+from sequencer.job.schema import Job
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Part
 from tests.stages import to_job, to_leaves

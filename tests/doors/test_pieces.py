@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 
 from sequencer.doors import make_leaves, open_choices
 from sequencer.errors import Refusal
-from sequencer.job.schema import Job, Measured
+from sequencer.job.schema import Job
 from sequencer.job.shop import default_shop
 from sequencer.job.table import load_pieces
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.pipeline import plan
 from sequencer.plan import Plan

@@ -19,9 +19,10 @@ from sequencer.job import season
 from sequencer.job.checked import Checked
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.load import load_job
-from sequencer.job.play import GroovedSpan, settled
-from sequencer.job.schema import Job, Measured
+from sequencer.job.play import panel_span, settled
+from sequencer.job.schema import Job
 from sequencer.lengths import Unit, mixed, show
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.movement import width_at
 from sequencer.plan import Season
@@ -409,7 +410,7 @@ def test_the_magazine_rule_of_thumb() -> None:
                 facts.append(fault.message)
                 refused.add((region, each.name))
                 continue
-            span = GroovedSpan.of(door, "in")
+            span = panel_span(door, "in")
             assert span.sight + 2 * (span.depth - door.panel.play_side) == 15
             assert span.depth - door.panel.play_side == F(1, 4)
     wettest = (seasons.PLAY_SHRINKS, seasons.PLAY_GOES)

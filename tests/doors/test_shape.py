@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from sequencer.doors import Leaf, make_leaves
 from sequencer.errors import InputError, Refusal
-from sequencer.job.schema import Measured
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Part, Prism
 from tests.stages import to_job, to_leaves

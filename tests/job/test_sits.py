@@ -92,8 +92,8 @@ def test_what_contradicts_itself(head: str, own: str, says: Fact | Kind) -> None
 @pytest.mark.parametrize(
     ("own", "says"),
     [
-        ('leaves = 2\ngaps.meeting = "1/8"\nsits.lock = "1/2"', "meet each other"),
-        ('meeting.rebate = "1/2"', "only a pair has meeting stiles"),
+        ('leaves = 2\ngaps.meeting = "1/8"\nsits.lock = "1/2"', "file.pair-meets"),
+        ('meeting.rebate = "1/2"', "file.no-meeting-stiles"),
     ],
 )
 def test_what_means_nothing_to_it(own: str, says: str) -> None:

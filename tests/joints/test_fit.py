@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from sequencer.doors import BARS, Leaf, make_leaves, open_choices
 from sequencer.errors import InputError, Refusal
 from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS, Glazed
-from sequencer.job.schema import Measured
+from sequencer.measured import Measured
 from sequencer.plan import Span
 from tests.joints.jobs import KERFS, job, random_jobs
 from tests.joints.wood import Piece, Point, points, there

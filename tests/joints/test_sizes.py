@@ -10,9 +10,9 @@ import pytest
 from sequencer.doors import Leaf, make_leaves
 from sequencer.errors import Refusal
 from sequencer.job.kinds import CORNER_JOINTS, Glazed
-from sequencer.job.schema import Measured
 from sequencer.joints import JOINTS
 from sequencer.lengths import Unit
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Part
 from tests.joints.jobs import KERFS, job

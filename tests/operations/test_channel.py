@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from sequencer.errors import Refusal
-from sequencer.job.schema import Measured
+from sequencer.measured import Measured
 from sequencer.pipeline import plan
 from tests.stages import to_job, to_operations, to_shop
 from tests.test_hand_worked import FENCE_JIG, PAIR

@@ -9,8 +9,8 @@ import pytest
 
 from sequencer.cuts.model import Operation
 from sequencer.doors import make_leaves
-from sequencer.job.schema import Measured
 from sequencer.job.shop import default_shop
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.operations import KINDS, Context, Work, make_operations
 from sequencer.operations.precedence import graph

@@ -13,11 +13,12 @@ from unittest.mock import patch
 
 from sequencer import ordering, pipeline
 from sequencer.errors import Refusal
-from sequencer.job.schema import Job, Measured, Shop
+from sequencer.job.schema import Job, Shop
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.ordering import Order, Placed, Problem
 from sequencer.plan import Plan
-from sequencer.sequencing.choose import Given
+from sequencer.sequencing.given import Given
 
 
 def quick_steps(problem: Problem, *_: object) -> tuple[Placed, ...]:

@@ -7,8 +7,9 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from sequencer.job.schema import Gauge
-from sequencer.saved.entry import CARRIERS, GAUGES, KNOBS, Dialled, Entry
+from sequencer.knobs import NUMBERED
+from sequencer.saved.entry import CARRIERS, GAUGES, Dialled, Entry
+from sequencer.shelf import Gauge
 
 NAMES = st.text(st.characters(codec="utf-8", exclude_categories=("C", "Z")), min_size=1, max_size=8)
 LENGTHS = st.fractions(min_value=0, max_value=60, max_denominator=1024)
@@ -33,7 +34,7 @@ def dialled(draw: st.DrawFn, knob: str) -> Dialled:
 
 @st.composite
 def entries(draw: st.DrawFn) -> Entry:
-    knobs = draw(st.lists(st.sampled_from(sorted(KNOBS)), min_size=1, max_size=4, unique=True))
+    knobs = draw(st.lists(st.sampled_from(sorted(NUMBERED)), min_size=1, max_size=4, unique=True))
     return Entry(
         saw=draw(NAMES),
         cutter=draw(NAMES),

@@ -223,6 +223,14 @@ def test_a_piece_is_made_again_by_the_methods_of_the_plan(shell: Shell, tmp_path
     assert "would not come out as it was planned" in shell.run("recut", "job.toml", "A3", code=1)
 
 
+def test_a_piece_of_a_batch_asks_for_the_job_that_it_is_of(shell: Shell, tmp_path: Path) -> None:
+    (tmp_path / "other.toml").write_text(FIRST)
+    shell.run("plan", "job.toml", "other.toml", "--no-pdf")
+    said = shell.run("recut", "job.toml", "B3", "B1", "--no-pdf", code=2)
+    assert "B1 and B3: of another job of this plan; name all its job files" in said
+    shell.run("recut", "job.toml", "B3", "--also", "other.toml", "--no-pdf")
+
+
 PIECES = """\
 mark,name,material,length,width,thickness,unit,end_a,end_b,depth_a,depth_b,slot
 A1,stile,cherry,20,2,3/4,in,slot,slot,2,2,1/4

@@ -7,10 +7,10 @@ from fractions import Fraction
 
 import pytest
 
-from sequencer.job.schema import Gauge, Saved
 from sequencer.job.shop import default_shop
 from sequencer.plan import Plan
 from sequencer.saved.gauges import Spacer, words, worth_making
+from sequencer.shelf import Gauge, Saved
 from tests.stages import to_plan
 
 SHOP = default_shop("in")

@@ -11,15 +11,21 @@ from sequencer import sheets
 from sequencer.contract import from_json, to_json
 from sequencer.errors import Refusal, UsageError
 from sequencer.job.load import load_job
-from sequencer.job.schema import Job, Measured, Shop
+from sequencer.job.schema import Job, Shop
 from sequencer.job.shop import default_shop
-from sequencer.pipeline import again, plan
+from sequencer.measured import Measured
+from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Plan
 from sequencer.proof import prove
-from sequencer.saved.recut import methods_of, recut, spare, spare_words, worth_a_spare
+from sequencer.saved.recut import recut, spare, spare_words, worth_a_spare
+from sequencer.sequencing.given import Given
 from tests.saved.test_story import FIRST
 
 SHOP: Shop = default_shop("in")
+
+
+def given(job: Job) -> Given:
+    return Given((job,), SHOP)
 
 
 @pytest.fixture(scope="module")
@@ -34,7 +40,7 @@ def original(job: Job) -> Plan:
 
 @pytest.mark.parametrize("marks", [["A1"], ["A4"], ["A5"], ["A1", "A3", "A4"]], ids="+".join)
 def test_a_piece_comes_out_as_its_twin_did(original: Plan, job: Job, marks: list[str]) -> None:
-    made = recut(original, [job], SHOP, marks)
+    made = recut(original, given(job), marks)
     wanted = {part.mark: part for part in original.parts}
     assert list(made.parts) == [wanted[mark] for mark in marks]
     assert made.again == tuple(marks)
@@ -49,14 +55,14 @@ def test_a_piece_comes_out_as_its_twin_did(original: Plan, job: Job, marks: list
 def test_no_order_of_these_cuts_takes_fewer_minutes_and_one_batch_takes_fewer_than_two(
     original: Plan, job: Job
 ) -> None:
-    both = recut(original, [job], SHOP, ["A3", "A4"])
-    alone = [recut(original, [job], SHOP, [mark]) for mark in ("A3", "A4")]
+    both = recut(original, given(job), ["A3", "A4"])
+    alone = [recut(original, given(job), [mark]) for mark in ("A3", "A4")]
     assert both.ordering.bound == both.ordering.minutes
     assert both.ordering.minutes < sum(made.ordering.minutes for made in alone)
 
 
 def test_a_rail_is_tried_in_its_mates_slots(original: Plan, job: Job) -> None:
-    made = recut(original, [job], SHOP, ["A3"])
+    made = recut(original, given(job), ["A3"])
     (fit,) = [c for c in made.checkpoints if c.measure == "tenon thickness"]
     assert "into its own slot in A1 and A2" in fit.feel
     assert [len(stick.pieces) for stick in made.sticks if stick.test] == [1]
@@ -65,27 +71,28 @@ def test_a_rail_is_tried_in_its_mates_slots(original: Plan, job: Job) -> None:
 
 
 def test_a_stile_has_its_test_piece_and_its_test_cut(original: Plan, job: Job) -> None:
-    made = recut(original, [job], SHOP, ["A1"])
+    made = recut(original, given(job), ["A1"])
     assert [step.kind for step in made.steps].count("test cut") >= 2  # groove and slot
     assert any(stick.test for stick in made.sticks)
 
 
 def test_the_methods_are_those_of_the_plan_that_was_followed(original: Plan, job: Job) -> None:
-    methods = dict(methods_of(original))
+    methods = dict(original.answers)
     other = next(m for m in original.methods if m.choices["slot"] != methods["slot"])
+    only = replace(given(job), only=frozenset({"A1"}))
     pretended = replace(
         original,
         methods=tuple(replace(m, chosen=m == other) for m in original.methods),
-        parts=again([job], SHOP, ["A1"], other.choices).parts,
+        parts=cut_as(only, only.answered(other.choices)).parts,
     )
-    made = recut(pretended, [job], SHOP, ["A1"])
+    made = recut(pretended, given(job), ["A1"])
     kinds = {name.rpartition("/")[2] for step in made.steps for name in step.operations}
     assert ("first" in kinds) == (other.choices["slot"] == "from the face side")
 
 
 def test_a_slot_that_was_cut_otherwise_makes_another_tenon(original: Plan, job: Job) -> None:
     measured = Measured(slot={Fraction(1, 4): Fraction(253, 1000)})
-    made = recut(original, [job], SHOP, ["A3"], measured)
+    made = recut(original, replace(given(job), measured=measured), ["A3"])
 
     def thickness(made: Plan) -> Fraction:
         part = next(part for part in made.parts if part.mark == "A3")
@@ -97,17 +104,17 @@ def test_a_slot_that_was_cut_otherwise_makes_another_tenon(original: Plan, job: 
 
 def test_a_changed_job_or_an_unknown_mark_is_refused(original: Plan, job: Job) -> None:
     with pytest.raises(UsageError, match="no piece B7 in this plan: it has A1, A2"):
-        recut(original, [job], SHOP, ["B7"])
+        recut(original, given(job), ["B7"])
     changed = load_job(FIRST.replace('width = "14"', 'width = "14 1/4"'), "job.toml")
     with pytest.raises(Refusal, match="A3 would not come out as it was planned: its length"):
-        recut(original, [changed], SHOP, ["A3"])
+        recut(original, given(changed), ["A3"])
 
 
 def test_a_spare_cut_along_takes_no_further_setting(original: Plan, job: Job) -> None:
     """Ordered again with the spare: what the sheet says of it is what the search finds."""
     for mark in ("A1", "A3", "A5"):
-        made = recut(original, [job], SHOP, [mark])
-        cost = spare(original, [job], SHOP, made)
+        made = recut(original, given(job), [mark])
+        cost = spare(original, given(job), made)
         assert cost.along == 0
         assert cost.again == made.ordering.minutes
         assert spare_words(cost) == (
@@ -117,22 +124,22 @@ def test_a_spare_cut_along_takes_no_further_setting(original: Plan, job: Job) ->
 
 
 def test_the_night_before_names_pieces_worth_a_spare(original: Plan, job: Job) -> None:
-    lines = worth_a_spare(original, [job], SHOP)
+    lines = worth_a_spare(original, given(job))
     assert [line.split()[3] for line in lines] == ["A1", "A3"]
     for line, mark in zip(lines, ("A1", "A3"), strict=True):
         least = int(line.partition("at least ")[2].split()[0])
-        assert 10 <= least <= recut(original, [job], SHOP, [mark]).ordering.minutes
+        assert 10 <= least <= recut(original, given(job), [mark]).ordering.minutes
 
 
 @pytest.mark.parametrize("mark", ["A3", "A5"])
 def test_what_the_bench_shapes_is_made_again_with_its_shape(mark: str) -> None:
     arched = load_job(ARCHED, "job.toml")
     original = plan([arched], SHOP)
-    made = recut(original, [arched], SHOP, [mark])
+    made = recut(original, given(arched), [mark])
     kinds = [step.kind for step in made.steps if step.marks == (mark,)]
     assert ("shape" if mark == "A3" else "shape panel") in kinds
     assert prove(made) == made.proven
-    cost = spare(original, [arched], SHOP, made)
+    cost = spare(original, given(arched), made)
     assert cost.along < cost.again
 
 

@@ -17,10 +17,10 @@ from typing import Any
 import pytest
 
 from sequencer.errors import SurroundingsError, UsageError
-from sequencer.job.schema import Gauge
 from sequencer.saved import opening, tables
 from sequencer.saved.opening import DamagedError
 from sequencer.saved.store import Store
+from sequencer.shelf import Gauge
 from tests.saved.entries import entry
 
 NOW = "2025-11-25T09-30-00"

@@ -25,11 +25,11 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from sequencer.job.schema import Gauge
-from sequencer.plan import GUIDE_KNOBS
+from sequencer.knobs import GUIDE_KNOBS
 from sequencer.saved.entry import Entry
 from sequencer.saved.exchange import difference, from_json, to_json
 from sequencer.saved.store import Store
+from sequencer.shelf import Gauge
 from tests.saved.entries import NAMES, entries
 from tests.saved.entries import entry as slot
 

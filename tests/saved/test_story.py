@@ -15,12 +15,12 @@ import pytest
 from sequencer import sheets
 from sequencer.contract import from_json, to_json
 from sequencer.job.load import load_job
-from sequencer.job.schema import Gauge, Measured
-from sequencer.job.shelf import Shelf
 from sequencer.job.shop import load_shop
+from sequencer.measured import Measured
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
 from sequencer.saved.store import Store
+from sequencer.shelf import Gauge, Shelf
 
 JOB = """
 unit = "in"

@@ -3,24 +3,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from fractions import Fraction
 
 import pytest
 
-from sequencer.freedom import Cost
+from sequencer.freedom import Cost, Freedom
 from sequencer.job.free import Dimension, with_values
-from sequencer.job.schema import Job
-from sequencer.pipeline import freedom, plan
+from sequencer.pipeline import plan
 from sequencer.plan import Plan
 from sequencer.saved.suggest import Suggestion, fixed_dimensions, near_values, suggest, words
+from sequencer.sequencing.given import Given
 from tests.test_freedom import SHOP, STEP, job
 
 NEAR_MISS = job(top="2 3/16")  # a 16th short of the bottom rail
-
-
-def replan(jobs: Sequence[Job]) -> Plan:
-    return plan(jobs, SHOP)
+GIVEN = Given((NEAR_MISS,), SHOP)
 
 
 @pytest.fixture(scope="module")
@@ -31,7 +27,7 @@ def before() -> Plan:
 @pytest.fixture(scope="module")
 def found(before: Plan) -> tuple[Suggestion, ...]:
     assert before.free == ()
-    made = suggest(freedom([NEAR_MISS], SHOP), replan)
+    made = suggest(GIVEN)
     assert made.looked_at > len(made.found)
     assert made.passed_over == 0
     return made.found
@@ -55,7 +51,7 @@ def test_the_near_miss_is_found_first(before: Plan, found: tuple[Suggestion, ...
 
 def test_nothing_better_was_missed(found: tuple[Suggestion, ...], large: bool) -> None:
     """Every value looked at, and every 64th of each window, planned with every method."""
-    brute = freedom([NEAR_MISS], SHOP)
+    brute = Freedom(GIVEN)
     now = brute.cost(())
     assert now is not None
     best = {s.dimension: (s.setups, s.minutes) for s in found}
@@ -82,7 +78,7 @@ def test_nothing_is_changed_unasked(before: Plan, found: tuple[Suggestion, ...])
 
 
 def test_it_is_said_where_and_how_much(found: tuple[Suggestion, ...]) -> None:
-    said = words(found[0], freedom([NEAR_MISS], SHOP))
+    said = words(found[0], GIVEN)
     assert said.startswith("job.toml:")
     assert "instead of" in said
     assert f"(doors A): {found[0].setups} setups and {found[0].minutes} minutes fewer" in said
@@ -100,7 +96,7 @@ def test_a_large_job_is_looked_at_in_part_and_says_so(monkeypatch: pytest.Monkey
     """The likeliest values: the one dimension that nearly equals another comes first."""
     monkeypatch.setattr("sequencer.saved.suggest.WORK", 1)
     monkeypatch.setattr("sequencer.saved.suggest.LEAST_LOOKS", 2)
-    made = suggest(freedom([NEAR_MISS], SHOP), replan)
+    made = suggest(GIVEN)
     assert made.looked_at == 2
     assert made.passed_over > 0
     assert [one.dimension.key for one in made.found] == ["rails.top"]

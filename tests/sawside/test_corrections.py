@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sequencer.errors import Refusal
 from sequencer.plan import Checkpoint
 from sequencer.sawside.corrections import FARTHEST, by_feel, judge
 from sequencer.sheets.figures import Scale
@@ -123,7 +124,7 @@ def test_by_feel_one_paper_at_a_time(measure: str, per: int, feel: str, way: str
 
 
 def test_a_depth_is_not_told_by_feel() -> None:
-    with pytest.raises(ValueError, match="cannot be told by feel"):
+    with pytest.raises(Refusal, match="cannot be told by feel"):
         by_feel(point("slot depth", "50", "0.4", "height", 1), "tight", MM)
 
 

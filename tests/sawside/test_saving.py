@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -66,7 +67,7 @@ def test_a_whole_job_leaves_every_setting_that_was_tried_and_the_next_plan_finds
     tried = [step for step in saw.state.plan.steps if step.kind in SCRAP_STEPS]
     assert 0 < len(kept) <= len(tried)
     base = saw.state.base
-    again = pipeline.plan(base.jobs, base.shop, saved=shelf)
+    again = pipeline.planned(replace(base.given, saved=shelf))
     assert again.ordering.minutes < base.plan.ordering.minutes
     assert {s.kind for s in again.steps if s.kind in SCRAP_STEPS} == {"check cut"}
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import pytest
 
+from sequencer.errors import Refusal
 from sequencer.sawside.state import Took
 from sequencer.sawside.times import into_shop, typical
 
@@ -52,5 +53,5 @@ def test_only_the_minutes_change(name: str) -> None:
 
 
 def test_a_file_written_otherwise_is_left_alone() -> None:
-    with pytest.raises(ValueError, match="line by line"):
+    with pytest.raises(Refusal, match="line by line"):
         into_shop('minutes = { fence = "1" }\n', {"fence": Fraction(2)})

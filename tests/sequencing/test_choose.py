@@ -9,10 +9,10 @@ import pytest
 
 from sequencer import ordering
 from sequencer.job.load import load_job
-from sequencer.job.schema import Measured
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
-from sequencer.sequencing.choose import Contest, Given
+from sequencer.sequencing.choose import Contest
+from sequencer.sequencing.given import Given
 from tests.stages import to_job, to_plan, to_shop
 from tests.test_hand_worked import FENCE_JIG, PAIR, SINGLE, SLOT_JIG
 
@@ -33,7 +33,7 @@ grind = "flat-top"
 
 def contest(text: str, shop: str) -> Contest:
     job = to_job(text)
-    return Contest(Given((job,), to_shop(shop, job), Measured()), ordering.solve)
+    return Contest(Given((job,), to_shop(shop, job)))
 
 
 @pytest.mark.parametrize(("text", "shop"), [(PAIR, FENCE_JIG), (SINGLE, SLOT_JIG), (PAIR, DADO)])
@@ -128,3 +128,9 @@ def test_every_setup_says_why_it_stands_here(batch: Plan) -> None:
     kept = batch.setups[1]
     for change in kept.changes:
         assert all(change.knob not in phrase for phrase in kept.why if phrase.endswith("as set"))
+
+
+def test_a_jig_that_rides_the_fence_has_no_setting_that_could_stay(batch: Plan) -> None:
+    said = [phrase for setup in batch.setups for phrase in setup.why if phrase.endswith("as set")]
+    assert any("fence" in phrase for phrase in said)
+    assert not any("jig" in phrase for phrase in said)

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sequencer.job.schema import Gauge, Minutes, Saved
-from sequencer.job.shelf import Shelf
+from sequencer.job.schema import Minutes
 from sequencer.job.shop import default_shop
 from sequencer.sequencing import reuse
 from sequencer.sequencing.reuse import Want, setting_words
+from sequencer.shelf import Gauge, Saved, Shelf
 
 MINUTES: Minutes = default_shop("in").minutes
 EIGHTH = Fraction(1, 8)

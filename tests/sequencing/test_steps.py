@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 
-from sequencer.job.schema import Job, Measured
-from sequencer.pipeline import plan
+from sequencer.measured import Measured
+from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Checkpoint, Plan
+from sequencer.sequencing.given import Given
+from sequencer.sequencing.halfway import Done, Held, Past
 from tests.stages import to_job, to_plan, to_shop
 from tests.test_hand_worked import FENCE_JIG, PAIR, SINGLE, SLOT_JIG
 
@@ -159,22 +162,20 @@ def test_a_measured_thickness_moves_turned_guides() -> None:
     assert (Fraction(93, 125) - slot) / 2 in on_end
 
 
-def test_a_plan_made_again_leaves_out_what_is_done() -> None:
+def test_a_plan_made_again_half_way_goes_on_from_what_is_done() -> None:
     job = to_job(PAIR)
-    shop = to_shop(FENCE_JIG, job)
-    whole = plan([job], shop)
-    half = [p.operation for p in whole.ordering.order[: len(whole.ordering.order) // 2]]
-    state = whole.ordering.order[len(half) - 1].state
-    rest = plan_rest(job, frozenset(half), dict(state))
-    assert {p.operation for p in rest.ordering.order} | set(half) == {
-        p.operation for p in whole.ordering.order
-    }
-    assert not {p.operation for p in rest.ordering.order} & set(half)
-    assert rest.ordering.minutes <= whole.ordering.minutes
-
-
-def plan_rest(job: Job, done: frozenset[str], start: dict[str, str]) -> Plan:
-    return plan([job], to_shop(FENCE_JIG, job), done=done, start=start)
+    whole = plan([job], to_shop(FENCE_JIG, job))
+    order = whole.ordering.order
+    placed = order[: len(order) // 2]
+    last = placed[-1]
+    held = {knob: Held(value, last.operation, True) for knob, value in last.state.items()}
+    past = Past(tuple(Done(each.operation, each.state) for each in placed), held)
+    given, choices = Given((job,), to_shop(FENCE_JIG, job)).as_in(whole)
+    again = cut_as(replace(given, past=past), choices)
+    assert again.ordering.order[: len(placed)] == placed
+    assert {p.operation for p in again.ordering.order} == {p.operation for p in order}
+    assert again.ordering.minutes == whole.ordering.minutes
+    assert again.proven
 
 
 def test_the_order_does_not_hang_on_equal_doors() -> None:

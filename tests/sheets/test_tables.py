@@ -10,9 +10,9 @@ from fractions import Fraction
 import pytest
 
 from sequencer.doors import make_leaves
-from sequencer.job.schema import Measured
 from sequencer.job.table import load_pieces
 from sequencer.lengths import parse
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Plan
 from sequencer.sheets import parts_csv

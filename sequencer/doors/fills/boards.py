@@ -11,9 +11,9 @@ from sequencer.errors import Refusal
 from sequencer.facts import Length
 from sequencer.facts import parts as told
 from sequencer.job.facts import lengths
-from sequencer.job.play import fill_moves
+from sequencer.job.play import board_span, fill_moves
 from sequencer.job.schema import Door
-from sequencer.job.tongues import BoardedSpan, Boarding
+from sequencer.movement.boarded import BoardedSpan, Boarding
 from sequencer.passes import free_width
 from sequencer.plan import BoardSeason, Feature, Part, Place, Size, Span
 from sequencer.trade import fits
@@ -25,7 +25,7 @@ def boards(spec: Door, mark: str, first: int, lights: Sequence[Light], fitting: 
     """From left to right, seen from the front: every board but the last has a tongue on its right,
     every one but the first a groove on its left. Raises `Refusal` where they are too thin for
     groove and tongue."""
-    span = BoardedSpan.of(spec, fitting.unit)
+    span = board_span(spec, fitting.unit)
     sizes = fitting.sizes
     thickness = sizes.panel
     groove, tongue = _through(spec, thickness, fitting)

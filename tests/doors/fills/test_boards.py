@@ -16,8 +16,9 @@ from sequencer.doors import Leaf, make_leaves
 from sequencer.errors import Fault, InputError, Refusal
 from sequencer.facts import Fact, Kind, Length, doors, fills, seasons
 from sequencer.job.load import load_job
-from sequencer.job.schema import Job, Measured
+from sequencer.job.schema import Job
 from sequencer.lengths import Unit, mixed, show
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.movement import width_at
 from sequencer.plan import BoardSeason, Part

@@ -15,8 +15,8 @@ from sequencer.doors import Leaf, make_leaves
 from sequencer.doors.fills.raised import Wedge
 from sequencer.errors import InputError, Refusal
 from sequencer.job.load import load_job
-from sequencer.job.schema import Measured
 from sequencer.lengths import Unit, mixed, show
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Part
 from tests.stages import to_leaves, to_plan

@@ -10,19 +10,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sequencer.job.bars import divide, sights
-from sequencer.job.checked import Checked, round_up
-from sequencer.job.facts import lengths
-from sequencer.job.kinds import Boarded
-from sequencer.job.play import BY_THUMB, fill_moves
-from sequencer.job.schema import Door
-from sequencer.lengths import Unit
+from sequencer.lengths import Unit, round_up
 from sequencer.movement import Moves
 from sequencer.trade.fits import PANEL_AIR, WIDTH_STEP
 
 MOST_BOARDS, MOST_STEPS = 60, 100
-_TALL = Fraction(10**6)
-"""Heights are not asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,33 +60,20 @@ class Boarding:
 
 @dataclass(frozen=True, slots=True)
 class BoardedSpan:
-    """The room of boards: the lights' widths, the stiles' groove `depth` deep, `most` that a board
-    may show, and `engagement` that is to stay in every groove in the driest season. `tongue` is
-    its length, where the job states it."""
+    """The room of boards: the lights' widths, the stiles' groove `depth` deep, `least` and `most`
+    that a board may show, and `engagement` that is to stay in every groove in the driest season.
+    `tongue` is its length, where the job states it; `tongues` the least and the most that it may
+    be."""
 
     lights: tuple[Fraction, ...]
     depth: Fraction
     engagement: Fraction
     most: Fraction
     tongue: Fraction | None
+    tongues: tuple[Fraction, Fraction]
+    least: Fraction
     moves: Moves
     unit: Unit
-
-    @staticmethod
-    def of(door: Door, unit: Unit) -> BoardedSpan:
-        boarded = door.fill
-        assert isinstance(boarded, Boarded)
-        rooms = sights(door, Checked(door, unit).width, _TALL)
-        found = {light.width for room in rooms for light in divide(door.bars, room).lights}
-        return BoardedSpan(
-            tuple(sorted(found)),
-            door.groove.depth,
-            door.panel.engagement,
-            boarded.width,
-            boarded.tongue,
-            fill_moves(door) or BY_THUMB,
-            unit,
-        )
 
     @property
     def step(self) -> Fraction:
@@ -115,8 +94,7 @@ class BoardedSpan:
         return tuple(self.laid(light) for light in self.lights)
 
     def _needed(self, light: Fraction) -> Fraction:
-        least = lengths(self.unit)["limits.least_tongue"]
-        return max(least, self._up(self._spread(light).tongue_for(self.engagement)))
+        return max(self.tongues[0], self._up(self._spread(light).tongue_for(self.engagement)))
 
     def _spread(self, light: Fraction) -> Boarding:
         """As many boards as show no more than they may. Inner ones are ripped to an easily set
@@ -146,14 +124,12 @@ class BoardedSpan:
     def holds(self) -> bool:
         """Whether no tongue is longer than it may be or leaves its groove, and no outer board
         leaves the stile's."""
-        limit = lengths(self.unit)
-        most, least = limit["limits.most_tongue"], limit["limits.least_board"]
         narrowest = self.moves.narrowest
         return all(
-            made.tongue <= most
+            made.tongue <= self.tongues[1]
             and made.hold_at(narrowest) >= self.engagement
             and made.reach_at(narrowest) >= self.engagement
-            and min(made.inner, made.outer - made.reach) >= least
+            and min(made.inner, made.outer - made.reach) >= self.least
             for made in self.all()
         )
 

@@ -1,4 +1,4 @@
-"""The saved settings as a plan looks them up: one state of them, quick to search.
+"""Settings that worked before, as a plan looks them up: one state of them, quick to search.
 
 Thousands of settings lie sorted by whole nanometres of their place, wherever they are kept; only
 what lies near a wanted number is made into a `Saved` and compared exactly.
@@ -10,10 +10,50 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from typing import Any
+from typing import Any, Literal
 
-from sequencer.job.schema import Saved
 from sequencer.lengths import Unit
+
+GaugeKind = Literal["block", "spacer", "story stick"]
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """What sets a knob again without its scale; `name` is what is written on it."""
+
+    kind: GaugeKind
+    name: str
+
+    def __str__(self) -> str:
+        if self.kind == "story stick":
+            return f"story stick mark {self.name}"
+        return f"{'gauge block' if self.kind == 'block' else 'spacer'} {self.name}"
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """One knob of a setting that worked before, in the plan's unit.
+
+    `value` is the knob's number as computed then, `read` what its scale showed, and `off` how far
+    the setting really stood from `value`, by what the test cut measured. `share` says how the
+    number answers to the kerf, as part of the kerf's growth that it loses: 0 where the near side
+    of the kerf makes the cut, 1 where the far side does, 1/2 in the middle (`None`: unknown).
+    `doubted`: the blade has been sharpened or changed since, and its kerf not measured again.
+    """
+
+    number: int
+    cutter: str
+    kerf: Fraction
+    carrier: str
+    knob: str
+    value: Fraction
+    read: Fraction | None = None
+    off: Fraction = Fraction(0)
+    share: Fraction | None = Fraction(0)
+    gauge: Gauge | None = None
+    makes: str = ""
+    doubted: bool = False
+
 
 NANOMETRES: Mapping[Unit, int] = {"in": 25_400_000, "mm": 1_000_000}
 

@@ -1,0 +1,62 @@
+"""One batch read from the texts of its files: jobs in one unit, and the shop that will cut them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from sequencer.errors import Fault, InputError
+from sequencer.facts import Dialect
+from sequencer.job.load import load_job
+from sequencer.job.schema import Job, Shop
+from sequencer.job.shop import default_shop, load_shop
+from sequencer.job.validate import against_shop
+from sequencer.lengths import Unit
+
+
+def read_batch(
+    files: Sequence[str], shop: str | None, text_of: Callable[[str], str]
+) -> tuple[tuple[Job, ...], Shop]:
+    """All jobs in the unit of the first, with marks that differ, and the shop (`None`: a usual
+    one). `text_of` gives a file's text, or raises `InputError`. A file that ends in `.csv` is a
+    table of pieces.
+
+    Raises `InputError` with the faults of all files, and whose words the user reads.
+    """
+    jobs: list[Job] = []
+    faults: list[Fault] = []
+    words: Dialect | None = None
+    for file in files:
+        taken = {mark for job in jobs for door in job.doors for mark in door.marks}
+        try:
+            text = text_of(file)
+            if file.lower().endswith(".csv"):
+                from sequencer.job.table import load_pieces
+
+                jobs.append(load_pieces(text, file))
+            else:
+                jobs.append(load_job(text, file, jobs[0].unit if jobs else None, taken))
+        except InputError as error:
+            faults += error.faults
+            words = words or error.words
+    unit = jobs[0].unit if jobs else "in"
+    made = default_shop(unit)
+    words = made.words if jobs else words
+    if shop is not None:
+        try:
+            made = _shop(text_of(shop), shop, unit)
+            words = made.words
+        except InputError as error:
+            faults += error.faults
+            words = error.words or words
+    faults = faults or [fault for job in jobs for fault in against_shop(job, made)]
+    if faults:
+        raise InputError(tuple(faults), words)
+    return tuple(jobs), made
+
+
+def _shop(text: str, file: str, unit: Unit) -> Shop:
+    if "limits" not in text:
+        return load_shop(text, file, unit)
+    from sequencer.safety.rules import load  # only a shop with limits asks for the rules
+
+    return load_shop(text, file, unit, load().bounds)

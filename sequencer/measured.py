@@ -1,0 +1,23 @@
+"""What was measured at the saw, by what it replaces."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from sequencer.job.schema import Cutter
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A cutter's kerf by its name; a stock's thickness by the thickness the job states; a slot's
+    width as cut by the width planned."""
+
+    kerf: Mapping[str, Fraction] = field(default_factory=dict)
+    thickness: Mapping[Fraction, Fraction] = field(default_factory=dict)
+    slot: Mapping[Fraction, Fraction] = field(default_factory=dict)
+
+    def of(self, cutter: Cutter) -> Cutter:
+        """The cutter with its kerf as measured, where it was."""
+        return replace(cutter, kerf=self.kerf.get(cutter.name, cutter.kerf))

@@ -1,0 +1,72 @@
+"""A panel in its grooves over the year.
+
+The frame's opening keeps its width, since rails are long along the grain; the panel swells and
+shrinks between the stiles. A groove deepens a little as its stile swells, which is left out: it
+only adds air.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sequencer.lengths import Unit, round_up
+from sequencer.movement import Moves
+from sequencer.trade.fits import PANEL_AIR, WIDTH_STEP
+
+
+@dataclass(frozen=True, slots=True)
+class GroovedSpan:
+    """A panel's room across the grain: `sight` between the stiles, and a groove `depth` deep at
+    either side of it; `engagement` is to stay in each groove in the driest season."""
+
+    sight: Fraction
+    depth: Fraction
+    engagement: Fraction
+    unit: Unit
+
+    @property
+    def step(self) -> Fraction:
+        return WIDTH_STEP.of(self.unit)
+
+    @property
+    def most(self) -> Fraction:
+        """The width that a panel may have at its widest."""
+        return self.sight + 2 * (self.depth - PANEL_AIR.of(self.unit))
+
+    @property
+    def least(self) -> Fraction:
+        """The width that it must have at its narrowest."""
+        return self.sight + 2 * self.engagement
+
+    def play(self, width: Fraction) -> Fraction:
+        """At each side, of a panel that is `width` wide."""
+        return (self.sight - width) / 2 + self.depth
+
+    def widest_panel(self, moved: Moves) -> Fraction:
+        """The widest that does not bind at its widest, today, on an easily set step."""
+        return self.most / moved.widest // self.step * self.step
+
+    def narrowest_panel(self, moved: Moves) -> Fraction:
+        """The narrowest that stays in its grooves, today."""
+        return self.least / moved.narrowest
+
+    def holds(self, moved: Moves) -> bool:
+        """Whether some width neither binds nor leaves its groove."""
+        return self.widest_panel(moved) >= self.narrowest_panel(moved)
+
+    def deep_enough(self, moved: Moves) -> Fraction:
+        """The least groove depth with which a panel holds."""
+        width = -(-self.narrowest_panel(moved) // self.step) * self.step
+        air = PANEL_AIR.of(self.unit)
+        return round_up((width * moved.widest - self.sight) / 2 + air, self.unit)
+
+    def panels(self, moved: Moves, between: Fraction, least_sight: Fraction) -> int | None:
+        """How many panels, with muntins `between` them, are narrow enough to hold; `None` where
+        their sight would be under `least_sight` first."""
+        count = 2
+        while (sight := (self.sight - (count - 1) * between) / count) >= least_sight:
+            if replace(self, sight=sight).holds(moved):
+                return count
+            count += 1
+        return None

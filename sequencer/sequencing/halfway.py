@@ -1,0 +1,192 @@
+"""What is done of a plan, and how the saw stands, in the words of the plan made again.
+
+What is done stays, as it was made; the rest follows from what was measured. The stages are those of
+every plan: here is only what a plan that begins half-way has more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sequencer import ordering
+from sequencer.errors import InternalError, Refusal
+from sequencer.job.schema import Shop
+from sequencer.lengths import Unit, length_words
+from sequencer.operations import Work
+from sequencer.plan import Plan
+from sequencer.sequencing.needs import TESTED
+from sequencer.sequencing.values import number_of
+from sequencer.trade import fits
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """An operation that was done, and every knob as it stood then, in the words of the plan it
+    was done by. `untested` names the knobs whose test cut was passed over."""
+
+    operation: str
+    state: Mapping[str, str]
+    untested: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """How a knob stands: its value, the operation it was set for, and whether its test cut, if it
+    needs one, has passed."""
+
+    value: str
+    operation: str
+    passed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Past:
+    """All that was done, in its order, and what the saw is `held` at; `known` are the operations of
+    the plan so far."""
+
+    done: tuple[Done, ...]
+    held: Mapping[str, Held]
+    known: frozenset[str] = frozenset()
+
+    def without_late(self, work: Work) -> Work:
+        """Without the passes that a thinner kerf would add to what was cut and accepted with fewer,
+        or where later cuts were made already. The proof tells whether they left a fin."""
+        done = frozenset(each.operation for each in self.done)
+        late = {edge.before for edge in work.edges if edge.after in done} - done
+        begun = {operation.rpartition("/")[0] for operation in done}
+        late |= {
+            operation.id
+            for operation in work.operations
+            if _is_middle(operation.id)
+            and operation.id not in self.known
+            and operation.id.rpartition("/")[0] in begun
+        }
+        if not late:
+            return work
+        kept = [n for n, operation in enumerate(work.operations) if operation.id not in late]
+        return replace(
+            work,
+            operations=tuple(work.operations[n] for n in kept),
+            edges=tuple(e for e in work.edges if e.before not in late and e.after not in late),
+            ranks=tuple(work.ranks[n] for n in kept),
+            doors=(),
+        )
+
+    def placed(
+        self, problem: ordering.Problem, shop: Shop, unit: Unit
+    ) -> tuple[ordering.Placed, ...]:
+        """What was done, in the words of the plan as it is now: a tested setting was accepted at
+        what is wanted, whatever number that has now; any other stands at the number it was set to.
+        A pass between two others overlaps both by more than it may be off."""
+        placed: list[ordering.Placed] = []
+        state: dict[str, str] = {}
+        cutters = [cutter.name for cutter in shop.cutters]
+        index = {operation.id: n for n, operation in enumerate(problem.operations)}
+        for each in self.done:
+            number = index.get(each.operation)
+            middle = _is_middle(each.operation)
+            if number is None and middle:
+                continue
+            if number is None:
+                raise InternalError(
+                    f"what was measured leaves no place for {each.operation}, which is done already"
+                )
+            needs = problem.operations[number].alternatives[0].needs
+            for knob, accepted in needs.items():
+                was = each.state[knob]
+                now = state[knob] = _now(was, accepted, cutters)
+                if now == was or (knob not in each.untested and was.endswith(TESTED)):
+                    continue
+                (_, stood), (_, wanted) = number_of(was, cutters), number_of(now, cutters)
+                if stood is None or wanted is None:
+                    raise InternalError(f"{each.operation}: {knob} {was} has become {now}")
+                near = fits.OVERLAP.of(unit) if middle else fits.FIT_BAND.of(unit) / 2
+                if abs(stood - wanted) > near:
+                    was_at, should = (
+                        length_words(at, unit, shop.graduation) for at in (stood, wanted)
+                    )
+                    raise Refusal(
+                        f"{each.operation} was cut with the {knob} at {was_at}, and by "
+                        f"what was measured it should have been {should}: measure what "
+                        "was cut, enter that reading at its own step, then this one again"
+                    )
+            placed.append(ordering.Placed(number, 0, dict(state)))
+        return tuple(placed)
+
+    def start(self, problem: ordering.Problem, shop: Shop) -> Mapping[str, str]:
+        """How the saw stands, in the words of the problem."""
+        needs = {o.id: o.alternatives[0].needs for o in problem.operations}
+        return _stand(self.held, needs, [cutter.name for cutter in shop.cutters])
+
+    def made(self, plan: Plan) -> frozenset[tuple[int, str]]:
+        """The cuts that were made, by the numbers that their steps have in `plan`."""
+        names = {each.operation for each in self.done}
+        found: set[tuple[int, str]] = set()
+        for step in plan.steps:
+            each = len(step.cuts) // max(len(step.operations), 1)
+            for n, operation in enumerate(step.operations):
+                if operation in names:
+                    found |= {
+                        (step.number, cut.mark) for cut in step.cuts[n * each : (n + 1) * each]
+                    }
+        return frozenset(found)
+
+
+def _is_middle(operation: str) -> bool:
+    """Whether it is a pass between two others, which a thicker kerf does not need."""
+    return operation.rpartition("/")[2].startswith("middle")
+
+
+def standing(held: Mapping[str, Held], plan: Plan) -> dict[str, str]:
+    """The knobs as they stand, in the words of `plan`."""
+    needs = {o.id: o.alternatives[0].needs for o in plan.ordering.operations}
+    return _stand(held, needs, cutters_of(plan))
+
+
+def cutters_of(plan: Plan) -> list[str]:
+    return list(dict.fromkeys(setup.cutter for setup in plan.setups))
+
+
+def _stand(
+    held: Mapping[str, Held],
+    needs: Mapping[str, Mapping[str, tuple[str, ...]]],
+    cutters: Sequence[str],
+) -> dict[str, str]:
+    """One that was set but not yet tried out is only a number."""
+    start: dict[str, str] = {}
+    for knob, at in held.items():
+        value = at.value
+        if value.endswith(TESTED) and not at.passed:
+            value = value.removesuffix(TESTED)
+        elif value.endswith(TESTED):
+            value = _now(value, needs.get(at.operation, {}).get(knob, (value,)), cutters)
+        start[knob] = value
+    return start
+
+
+def _now(was: str, accepted: Sequence[str], cutters: Sequence[str]) -> str:
+    """The accepted value that stands for what was set: itself, or the nearest."""
+    if was in accepted:
+        return was
+    if len(accepted) == 1:
+        return accepted[0]
+    at = number_of(was, cutters)[1] or Fraction(0)
+    return min(
+        accepted,
+        key=lambda value: (abs((number_of(value, cutters)[1] or Fraction(0)) - at), value),
+    )
+
+
+def continued(
+    after: Sequence[ordering.Placed], placed: Sequence[ordering.Placed], problem: ordering.Problem
+) -> list[ordering.Placed]:
+    """The rest, each knob carried on from what is done until something needs it."""
+    state = dict(placed[-1].state) if placed else {}
+    found: list[ordering.Placed] = []
+    for step in after:
+        needs = problem.operations[step.operation].alternatives[step.alternative].needs
+        state |= {knob: step.state[knob] for knob in needs}
+        found.append(ordering.Placed(step.operation, step.alternative, dict(state)))
+    return found

@@ -1,0 +1,50 @@
+"""A batch is read together, wherever its texts lie."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import pytest
+
+from sequencer.batch import read_batch
+from sequencer.errors import InputError
+from sequencer.job.shop import default_shop
+from tests.test_hand_worked import FENCE_JIG, PAIR, SINGLE
+
+
+def read(texts: Mapping[str, str], shop: str | None = None) -> tuple[str, ...]:
+    """The faults of the texts; the one called `shop` is the shop file."""
+    jobs = [name for name in texts if name != shop]
+    with pytest.raises(InputError) as caught:
+        read_batch(jobs, shop, texts.__getitem__)
+    return tuple(str(fault).partition("\n")[0] for fault in caught.value.faults)
+
+
+def test_all_is_in_the_unit_of_the_first_and_no_mark_comes_twice() -> None:
+    texts = {"one.toml": SINGLE, "two.toml": PAIR}
+    jobs, shop = read_batch(tuple(texts), None, texts.__getitem__)
+    assert [job.unit for job in jobs] == ["mm", "mm"]
+    assert [mark for job in jobs for door in job.doors for mark in door.marks] == ["A", "B", "C"]
+    assert shop == default_shop("mm")
+
+
+def test_the_faults_of_all_files_are_told_together() -> None:
+    texts = {
+        "one.toml": PAIR.replace("[[door]]", "[[dor]]", 1),
+        "two.toml": SINGLE.replace("unit", "unot", 1),
+        "shop.toml": FENCE_JIG.replace("kerf", "curf", 1),
+    }
+    told = read(texts, "shop.toml")
+    assert {fault.partition(":")[0] for fault in told} == set(texts)
+
+
+def test_what_the_shop_cannot_do_is_told_once_the_files_are_good() -> None:
+    low = FENCE_JIG + '\n[saw]\nmax_height = "1"\n'
+    told = read({"job.toml": PAIR, "shop.toml": low}, "shop.toml")
+    assert told
+    assert all(fault.startswith("job.toml:") for fault in told)
+
+
+def test_limits_of_a_shop_are_read_with_the_rules_that_they_make_stricter() -> None:
+    texts = {"job.toml": PAIR, "shop.toml": FENCE_JIG + '\n[limits]\nno_such_rule = "1"\n'}
+    assert any("no_such_rule" in fault for fault in read(texts, "shop.toml"))
