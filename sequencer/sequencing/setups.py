@@ -16,7 +16,7 @@ from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
-from sequencer.sequencing.needs import KNOBS, TESTED, Framed, deck, guide_knob, reading
+from sequencer.sequencing.needs import AWAY, KNOBS, TESTED, Framed, deck, guide_knob, reading
 from sequencer.sequencing.reuse import setting_words
 from sequencer.sequencing.why import explained
 from sequencer.sequencing.words import change_words
@@ -77,9 +77,6 @@ class _Writer:
         if state != self.state or not self.setups:
             self._enter(setting, state)
         setup = self.setups[-1]
-        if setup.guide is None and setting.guide is not None:
-            shown = reading(setting, self.shop)
-            self.setups[-1] = replace(setup, guide=setting.guide, reading=shown)
         tests = self._due(setting)
         if tests:
             self._test(operation, tests)
@@ -114,8 +111,9 @@ class _Writer:
         knob = guide_knob(setting, self.shop)
         shown = reading(setting, self.shop)
         move = None
-        if knob in changed and knob in self.state and shown is not None:
-            move = shown - self.framed.numbers[knob, self.state[knob]]
+        held = self.framed.numbers.get((knob, self.state.get(knob, AWAY)))
+        if knob in changed and held is not None and shown is not None:
+            move = shown - held
         number = len(self.setups) + 1
         guard: GuardState = state["guard"]  # type: ignore[assignment]  # needs.guards gives only these
         self.setups.append(
