@@ -70,8 +70,8 @@ def reading(setting: Setting, shop: Shop) -> Fraction | None:
 
 
 def out_of_the_way(setting: Setting, shop: Shop) -> tuple[str, ...]:
-    """The knobs of what must stand well clear of the cut: the rip fence wherever it does not guide
-    it, and the sled's stop where an end is squared by eye, whose offcut falls on the stop's side."""
+    """The knobs of what must stand well clear of the cut: the rip fence wherever it guides nothing,
+    and the sled's stop where an end is squared by eye, whose offcut falls on the stop's side."""
     fence = () if guide_knob(setting, shop) == "fence" else ("fence",)
     return fence if setting.guide is not None else (*fence, guide_knob(setting, shop))
 
