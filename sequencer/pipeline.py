@@ -29,7 +29,7 @@ from sequencer.job.shelf import Shelf
 from sequencer.plan import Baseline, Method, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.sequencing.calm import calm
-from sequencer.sequencing.choose import Candidate, Contest, Given
+from sequencer.sequencing.choose import Candidate, Contest, Given, states_for
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
 from sequencer.stock import take_stock
@@ -147,6 +147,12 @@ def _finish(
         raise InternalError(f"rewriting the order changed it: {order.minutes} to {cost.minutes}")
     order = replace(order, minutes=cost.minutes)
     laid_out = lay_out_steps(work, candidate.framed, steps, shop, jobs[0].unit)
+    if laid_out.short and not (problem.done or problem.start):
+        more = _with_test_pieces(given, candidate, laid_out.short)
+        again = ordering.solve(
+            more.framed.problem, seconds=seconds, max_states=states_for(more.framed.problem)
+        )
+        return _finish(given, more, again, methods, seconds)
     if len(laid_out.setups) != cost.setups:
         raise InternalError(f"{len(laid_out.setups)} setups laid out, {cost.setups} in the order")
     baselines = (
@@ -178,6 +184,17 @@ def _finish(
     if any(job.pieces for job in jobs):
         proven += " Assembly not proven: the pieces were drawn elsewhere; fit them together dry."
     return replace(cautioned, proven=proven)
+
+
+def _with_test_pieces(given: Given, candidate: Candidate, short: Mapping[str, int]) -> Candidate:
+    """The same with more test pieces: an order that comes back to a setting tries it again, on wood
+    that nothing was cut in. They come off at a stop that is set anyway."""
+    work = candidate.work
+    extra = dict(work.extra)
+    for scrap, count in short.items():
+        role = work.layout.role(scrap)
+        extra[role] = extra.get(role, 0) + count
+    return given.carried(candidate.choices, extra=extra)
 
 
 def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:

@@ -18,7 +18,7 @@ from sequencer.job.rack import together
 from sequencer.job.schema import Cutter, Door, Job, Measured, Opening, Shop
 from sequencer.job.shelf import Shelf
 from sequencer.methods import QUESTIONS, Choices
-from sequencer.operations import Context, Work, make_operations
+from sequencer.operations import Context, Extra, Work, make_operations
 from sequencer.operations.precedence import graph
 from sequencer.ordering.least import Dues, dues, least_minutes
 from sequencer.plan import Method
@@ -80,9 +80,11 @@ class Given:
         said = ", ".join(f"{name.replace('_', ' ')} {answer}" for name, answer in answers.items())
         raise Refusal(f"this can no longer be cut as it was ({said})")
 
-    def carried(self, choices: Choices, jobs: Sequence[Job] | None = None) -> Candidate:
-        """The jobs, or others in their place, cut by these methods."""
-        leaves, work = self.work(choices, jobs)
+    def carried(
+        self, choices: Choices, jobs: Sequence[Job] | None = None, extra: Extra | None = None
+    ) -> Candidate:
+        """The jobs, or others in their place, cut by these methods; with `extra` test pieces."""
+        leaves, work = self.work(choices, jobs, extra)
         framed = frame(work, self.shop, self.saved, self.start, self.done)
         return Candidate(choices, leaves, work, framed)
 
@@ -97,11 +99,11 @@ class Given:
         return Candidate(choices, leaves, work, framed)
 
     def work(
-        self, choices: Choices, jobs: Sequence[Job] | None = None
+        self, choices: Choices, jobs: Sequence[Job] | None = None, extra: Extra | None = None
     ) -> tuple[tuple[Leaf, ...], Work]:
         kerf = self.cutter.kerf
         leaves = make_leaves(jobs or self.jobs, kerf, self.measured, choices, self.deepest)
-        return leaves, make_operations(leaves, self._context(choices), self.only)
+        return leaves, make_operations(leaves, self._context(choices), self.only, extra)
 
     def _context(self, choices: Choices) -> Context:
         cutter = self.cutter
@@ -135,7 +137,7 @@ class Contest:
         self.bounds: dict[int, Fraction] = {}
         self.owed: dict[Choices, Fraction] = {}
         self.refused: set[int] = set()
-        self.large = _states(self.made[0].framed.problem) == FEW_STATES
+        self.large = states_for(self.made[0].framed.problem) == FEW_STATES
 
     def cheapest(self) -> int | None:
         """The number of the cheapest combination that is not refused; of equals the first."""
@@ -181,7 +183,7 @@ class Contest:
     def _ordered(self, number: int) -> ordering.Order:
         if number not in self.orders:
             candidate = self.candidate(number)
-            states = _states(candidate.framed.problem)
+            states = states_for(candidate.framed.problem)
             if self.orders:
                 proven = all(order.proven for order in self.orders.values())
                 states = min(states, RIVAL_STATES if proven else FEW_STATES)
@@ -241,7 +243,7 @@ class Contest:
         return dues(usual.framed.problem, rips)
 
 
-def _states(problem: ordering.Problem) -> int:
+def states_for(problem: ordering.Problem) -> int:
     """States that the search may look at, by the problem's size."""
     kinds = {
         tuple((way.minutes, *way.needs.items()) for way in operation.alternatives)

@@ -25,7 +25,7 @@ KNOBS = ("cutter", "tilt", "height", "carrier", "guard", "fence", "stop", "jig",
 MITRE_STOP = "mitre stop"
 """The mitre sled has a stop of its own, which takes as long to set."""
 AWAY = "away"
-"""The value of a fence or a stop that is out of the way: what a cut frees may not lie against it."""
+"""The value of a fence or a stop out of the way: what a cut frees may not lie against it."""
 AWAY_SHARE = Fraction(1, 4)
 """What pushing it there takes, of the minutes for setting it; ours."""
 _ZERO = Fraction(0)

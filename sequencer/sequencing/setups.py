@@ -18,6 +18,7 @@ from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
 from sequencer.sequencing.needs import AWAY, KNOBS, TESTED, Framed, deck, guide_knob, reading
 from sequencer.sequencing.reuse import setting_words
+from sequencer.sequencing.scrap import TestPieces
 from sequencer.sequencing.why import explained
 from sequencer.sequencing.words import change_words
 
@@ -27,6 +28,8 @@ class LaidOut:
     setups: tuple[Setup, ...]
     steps: tuple[Step, ...]
     checkpoints: tuple[Checkpoint, ...]
+    short: Mapping[str, int]
+    """How many test pieces are wanting beside each: their tests stand on wood that is cut."""
 
 
 def lay_out_steps(
@@ -41,7 +44,8 @@ def lay_out_steps(
         else:
             writer.cut(operation, operation.setting, placed.state)
     setups = explained(writer.setups, writer.steps, work)
-    return LaidOut(setups, tuple(writer.steps), tuple(writer.checkpoints))
+    short = writer.pieces.short
+    return LaidOut(setups, tuple(writer.steps), tuple(writer.checkpoints), short)
 
 
 @dataclass(slots=True)
@@ -61,7 +65,10 @@ class _Writer:
     unmeasured: bool = True
     """Whether no piece has been measured since the stop was last set."""
 
+    pieces: TestPieces = field(init=False)
+
     def __post_init__(self) -> None:
+        self.pieces = TestPieces(self.work.layout.spares)
         self.state = dict(self.framed.problem.start)
 
     def bench(self, operation: Operation) -> None:
@@ -182,8 +189,10 @@ class _Writer:
         assert setting is not None
         setup = self.setups[-1].number
         step = len(self.steps) + 1
-        scrap = tests[0].scrap
-        cuts = _on_scrap(operation, scrap)
+        cuts = _on_scrap(operation, tests[0].scrap)
+        trial = self.work.trials[operation.id]
+        scrap = self.pieces.take(tests[0].scrap, trial, setting, cuts)
+        cuts = tuple(replace(cut, mark=scrap) for cut in cuts)
         knobs = {"guide": guide_knob(setting, self.shop), "height": "height"}
         saved = self.framed.reuse.matches
         checked = all((knobs[t.knob], self.state[knobs[t.knob]]) in saved for t in tests)
@@ -194,7 +203,7 @@ class _Writer:
             self.untried.discard(knob)
             found = Checkpoint(
                 step, step + 1, setup, test.measure, test.target, test.low, test.high,
-                knob, test.per_unit, test.feel, test.scrap,
+                knob, test.per_unit, test.feel, scrap,
             )  # fmt: skip
             self.checkpoints.append(found)
 

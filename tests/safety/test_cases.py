@@ -70,7 +70,7 @@ CASES = (
           crosscut(stands={"stop": "16"})),
          "on crosscutting"),
     Case("A11", crosscut(stands={"stop": "16", "fence": "2"}), "refuse",
-         (rip(stands={"fence": "2"})),
+         (rip(stands={"fence": "2"}),),
          "believed IEC/EN 62841-3-1", "fence"),
     Case("A10", rip(), "caution", (crosscut(), cheek()), "29 CFR 1910.213(a)"),
     Case("B05", rip(), "caution", (rip(guide=F(15, 8)), crosscut(guide=F(3))),
