@@ -178,7 +178,7 @@ def test_a_piece_is_held_by_hand_only_where_the_hand_stays_away() -> None:
 
     # The shoulder stands 1-7/8 from the end and takes a kerf of 1/8.
     near = 2 + F(19, 2)
-    long = "the part beyond the blade (9 1/2 in up)"
+    long = "the part beyond the blade (from 9 1/2 in)"
     assert box(near, clamp=True) == f"Hold or clamp {long}."
     assert box(near - F(1, 64), clamp=True) == f"Clamp {long.replace('9 1/2', '9 31/64')}."
     assert box(near - F(1, 64), clamp=False) == f"Hold only {long.replace('9 1/2', '9 31/64')}."
@@ -192,12 +192,12 @@ def test_what_is_crosscut_is_held_between_stop_and_blade() -> None:
     def box(*pieces: Moment) -> str:
         return places(Finding("C04", "caution", case="sled"), pieces, "in")["holding"]
 
-    said = "the piece between stop and blade ({} in up)"
+    said = "the piece between stop and blade (from {} in)"
     both = [crosscut(length=F(60), guide=guide) for guide in (F(16), F(10))]
     assert box(*both) == f"Hold or clamp {said.format(10)}."
     assert box(crosscut(length=F(60), guide=F(5))) == f"Clamp {said.format(5)}."
     squared = crosscut(length=F(60), guide=None)
-    stick = "the stick beyond the blade (59 7/8 in up)"
+    stick = "the stick beyond the blade (from 59 7/8 in)"
     assert box(squared) == f"Hold or clamp {stick}."
     # With nothing but the hand, a piece that leaves it no room is refused, however long its stick.
     figures = limits("in", {})
