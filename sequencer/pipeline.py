@@ -190,11 +190,11 @@ def _with_test_pieces(given: Given, candidate: Candidate, short: Mapping[str, in
     """The same with more test pieces: an order that comes back to a setting tries it again, on wood
     that nothing was cut in. They come off at a stop that is set anyway."""
     work = candidate.work
-    extra = dict(work.extra)
+    wanted = dict(work.more)
     for scrap, count in short.items():
         role = work.layout.role(scrap)
-        extra[role] = extra.get(role, 0) + count
-    return given.carried(candidate.choices, extra=extra)
+        wanted[role] = wanted.get(role, 0) + count
+    return given.carried(candidate.choices, more=wanted)
 
 
 def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:

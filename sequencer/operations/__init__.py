@@ -73,22 +73,23 @@ class Work:
     layout: Layout
     trials: Mapping[str, Trial]
     """What each operation that is tried on scrap is tried with."""
-    extra: Extra
-    """Test pieces beyond the first of each kind."""
+    more: Extra
+    """Test pieces beyond one for each joint part that is tried."""
 
 
 def make_operations(
     leaves: Sequence[Leaf],
     context: Context,
     only: frozenset[str] | None = None,
+    more: Extra | None = None,
     extra: Extra | None = None,
 ) -> Work:
     """All operations, sticks first, then joints in part order, then the bench. With `only` some
     marks: what those parts take by themselves, and the bench work of leaves that are whole. Each
-    joint part that is tried has a test piece of its own, and there are `extra` ones where the
-    order takes more."""
+    joint part that is tried has a test piece of its own (`extra`, found here), and there are `more`
+    where the order tries one again."""
     unit = context.unit
-    layout = lay_out(leaves, context.kerf, context.shop, unit, only, context.rack, extra)
+    layout = lay_out(leaves, context.kerf, context.shop, unit, only, context.rack, extra, more)
     making = {p.mark for leaf in leaves for p in leaf.parts if only is None or p.mark in only}
     whole = [
         leaf for leaf in leaves if leaf.complete and all(part.mark in making for part in leaf.parts)
@@ -99,8 +100,8 @@ def make_operations(
         *(operation for leaf in leaves for operation in shape(leaf, context, making)),
         *(operation for leaf in whole for operation in _bench_work(leaf, context)),
     )
-    if extra is None and (more := _extra(operations, layout)):
-        return make_operations(leaves, context, only, more)
+    if extra is None and (found := _extra(operations, layout)):
+        return make_operations(leaves, context, only, more, found)
     sticks = {p.stick.mark for p in layout.sticks}
     filling = {part.mark for leaf in leaves for part in leaf.fills}
     panels = filling | {
@@ -113,7 +114,7 @@ def make_operations(
         doors=_by_door(operations, leaves),
         layout=layout,
         trials=trials(operations),
-        extra=extra or {},
+        more=more or {},
     )
 
 

@@ -137,10 +137,12 @@ def lay_out(
     only: frozenset[str] | None = None,
     rack: Rack | None = None,
     extra: Extra | None = None,
+    more: Extra | None = None,
 ) -> Layout:
     """Sticks in the order of first use, each test stick before the sticks it is milled with; of all
-    parts, or `only` of those of some marks; with `extra` test pieces. No stick is longer than the
-    longest board of its stock in the `rack`, where there is one that takes its pieces.
+    parts, or `only` of those of some marks; with `extra` test pieces, and `more` of them behind all
+    other sticks, where they change no mark. No stick is longer than the longest board of its stock
+    in the `rack`, where there is one that takes its pieces.
 
     Raises `Refusal` where a piece is longer than the sled takes.
     """
@@ -168,9 +170,9 @@ def lay_out(
         everything = [part for parts in by_section.values() for part in parts]
         sawn = any(not f.unproven_by_saw for part in everything for f in part.features)
         if stock.joint is not None or sawn:
-            more = {role: n for (of, role), n in (extra or {}).items() if of == stock}
+            inline = {role: n for (of, role), n in (extra or {}).items() if of == stock}
             made, bare, names, others = _test_sticks(
-                everything, depths[stock], stock, kerf, shop, unit, len(sticks), reach, more
+                everything, depths[stock], stock, kerf, shop, unit, len(sticks), reach, inline
             )
             sticks += (replace(plan, profile=_tried(everything)) for plan in made)
             sticks += bare
@@ -183,7 +185,42 @@ def lay_out(
                 replace(plan, profile=profile, stick=replace(plan.stick, boards=boards))
                 for plan in filled
             )
+    for (stock, role), count in (more or {}).items():
+        scrap = {"stick": tests[stock].stick, "stile": tests[stock].stile}.get(
+            role, tests[stock].rail
+        )
+        like = next(plan for plan in sticks if scrap in _marks(plan))
+        reach = _reach_of(stock, rack, shop)
+        added = _further(like, scrap, count, kerf, shop, unit, len(sticks), reach)
+        sticks += added
+        marks = [mark for plan in added for mark in _marks(plan)[bool(plan.stick.pieces) :]]
+        spares[scrap] = (*spares.get(scrap, ()), *marks)
     return Layout(_with_twins(sticks, matched), tests, spares)
+
+
+def _marks(plan: StickPlan) -> list[str]:
+    return [plan.stick.mark, *(piece.mark for piece in plan.stick.pieces)]
+
+
+def _further(
+    like: StickPlan,
+    scrap: str,
+    count: int,
+    kerf: Fraction,
+    shop: Shop,
+    unit: Unit,
+    used: int,
+    reach: Fraction,
+) -> list[StickPlan]:
+    """Sticks that give as many more test pieces like `scrap`, or are such themselves; nothing runs
+    along them."""
+    width, stock = like.stick.size.width, like.stock
+    named = zip(like.stick.pieces, like.lengths, strict=True)
+    wanted = [_Wanted("", length) for piece, length in named if piece.mark == scrap] * count
+    if wanted:
+        return _fill(wanted, width, stock, kerf, shop, unit, used, reach, test=True)
+    numbers = range(used + 1, used + count + 1)
+    return [_stick(f"#{n}", (), width, stock, kerf, unit, ZERO, reach, True) for n in numbers]
 
 
 def _with_twins(

@@ -81,10 +81,10 @@ class Given:
         raise Refusal(f"this can no longer be cut as it was ({said})")
 
     def carried(
-        self, choices: Choices, jobs: Sequence[Job] | None = None, extra: Extra | None = None
+        self, choices: Choices, jobs: Sequence[Job] | None = None, more: Extra | None = None
     ) -> Candidate:
-        """The jobs, or others in their place, cut by these methods; with `extra` test pieces."""
-        leaves, work = self.work(choices, jobs, extra)
+        """The jobs, or others in their place, cut by these methods; with `more` test pieces."""
+        leaves, work = self.work(choices, jobs, more)
         framed = frame(work, self.shop, self.saved, self.start, self.done)
         return Candidate(choices, leaves, work, framed)
 
@@ -99,11 +99,11 @@ class Given:
         return Candidate(choices, leaves, work, framed)
 
     def work(
-        self, choices: Choices, jobs: Sequence[Job] | None = None, extra: Extra | None = None
+        self, choices: Choices, jobs: Sequence[Job] | None = None, more: Extra | None = None
     ) -> tuple[tuple[Leaf, ...], Work]:
         kerf = self.cutter.kerf
         leaves = make_leaves(jobs or self.jobs, kerf, self.measured, choices, self.deepest)
-        return leaves, make_operations(leaves, self._context(choices), self.only, extra)
+        return leaves, make_operations(leaves, self._context(choices), self.only, more)
 
     def _context(self, choices: Choices) -> Context:
         cutter = self.cutter

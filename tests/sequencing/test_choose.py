@@ -128,3 +128,17 @@ def test_every_setup_says_why_it_stands_here(batch: Plan) -> None:
     kept = batch.setups[1]
     for change in kept.changes:
         assert all(change.knob not in phrase for phrase in kept.why if phrase.endswith("as set"))
+
+
+def test_more_test_pieces_change_no_mark() -> None:
+    """A plan that is made again half-way must call every piece and stick what it is called."""
+    given = contest(PAIR, FENCE_JIG).given
+    choices = given.open()[0]
+    usual = given.carried(choices).work.layout
+    names = next(names for stock, names in usual.tests.items() if stock.joint is not None)
+    roles = [usual.role(mark) for mark in (names.stick, names.stile, names.rail)]
+    layout = given.carried(choices, more=dict.fromkeys(roles, 2)).work.layout
+    assert layout.sticks[: len(usual.sticks)] == usual.sticks
+    assert layout.tests == usual.tests
+    for mark in (names.stick, names.stile, names.rail):
+        assert len(layout.spares[mark]) == len(usual.spares[mark]) + 2
