@@ -31,7 +31,7 @@ from sequencer.methods import Choices
 from sequencer.plan import Baseline, Method, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.sequencing.calm import calm
-from sequencer.sequencing.choose import Contest
+from sequencer.sequencing.choose import Contest, states_for
 from sequencer.sequencing.given import Candidate, Given
 from sequencer.sequencing.halfway import continued
 from sequencer.sequencing.record import record_plan
@@ -117,6 +117,12 @@ def _finish(
     laid_out = lay_out_steps(candidate.work, framed, order.steps, shop, jobs[0].unit)
     baselines: tuple[Baseline, ...] = ()
     if past is None:
+        if laid_out.short:
+            # An order that comes back to a setting tries it again, on wood that nothing was cut in.
+            more = given.with_test_pieces(laid_out.short)
+            again = more.carried(candidate.choices)
+            found = given.solve(again.problem, states_for(again.problem))
+            return _finish(more, again, found, methods)
         setups = ordering.check.recompute(framed.problem, order.steps).setups
         if len(laid_out.setups) != setups:
             raise InternalError(f"{len(laid_out.setups)} setups laid out, {setups} in the order")

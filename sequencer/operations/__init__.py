@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from sequencer.cuts.context import Context
@@ -16,6 +16,7 @@ from sequencer.operations.shaping import shape
 from sequencer.operations.slab_work import make_slab_work
 from sequencer.operations.stick_cuts import cut_profile, cut_stick
 from sequencer.operations.sticks import (
+    Extra,
     Layout,
     StickPlan,
     Stock,
@@ -23,12 +24,14 @@ from sequencer.operations.sticks import (
     profile_of,
     stock_of,
 )
+from sequencer.operations.trials import Trial, trials, wanted
 
 __all__ = [
     "KINDS",
     "Check",
     "Context",
     "Edge",
+    "Extra",
     "Operation",
     "ScrapTest",
     "Setting",
@@ -68,24 +71,35 @@ class Work:
     ranks: tuple[int, ...]
     doors: tuple[tuple[int, ...], ...]
     layout: Layout
+    trials: Mapping[str, Trial]
+    """What each operation that is tried on scrap is tried with."""
 
 
 def make_operations(
-    leaves: Sequence[Leaf], context: Context, only: frozenset[str] | None = None
+    leaves: Sequence[Leaf],
+    context: Context,
+    only: frozenset[str] | None = None,
+    more: Extra | None = None,
+    extra: Extra | None = None,
 ) -> Work:
     """All operations, sticks first, then joints in part order, then the bench. With `only` some
-    marks: what those parts take by themselves, and the bench work of leaves that are whole."""
-    layout = lay_out(leaves, context.kerf, context.shop, context.unit, only, context.rack)
-    wanted = {p.mark for leaf in leaves for p in leaf.parts if only is None or p.mark in only}
+    marks: what those parts take by themselves, and the bench work of leaves that are whole. Each
+    joint part that is tried has a test piece of its own (`extra`, found here), and there are `more`
+    where the order tries one again."""
+    unit = context.unit
+    layout = lay_out(leaves, context.kerf, context.shop, unit, only, context.rack, extra, more)
+    making = {p.mark for leaf in leaves for p in leaf.parts if only is None or p.mark in only}
     whole = [
-        leaf for leaf in leaves if leaf.complete and all(part.mark in wanted for part in leaf.parts)
+        leaf for leaf in leaves if leaf.complete and all(part.mark in making for part in leaf.parts)
     ]
     operations = (
         *_stick_work(layout, context),
-        *_joint_work(leaves, layout, context, wanted),
-        *(operation for leaf in leaves for operation in shape(leaf, context, wanted)),
+        *_joint_work(leaves, layout, context, making),
+        *(operation for leaf in leaves for operation in shape(leaf, context, making)),
         *(operation for leaf in whole for operation in _bench_work(leaf, context)),
     )
+    if extra is None and (found := _extra(operations, layout)):
+        return make_operations(leaves, context, only, more, found)
     sticks = {p.stick.mark for p in layout.sticks}
     filling = {part.mark for leaf in leaves for part in leaf.fills}
     panels = filling | {
@@ -93,11 +107,17 @@ def make_operations(
     }
     return Work(
         operations=operations,
-        edges=edges(operations, layout.sticks, leaves),
+        edges=edges(operations, layout, leaves),
         ranks=tuple(_rank(operation, panels, sticks) for operation in operations),
         doors=_by_door(operations, leaves),
         layout=layout,
+        trials=trials(operations),
     )
+
+
+def _extra(operations: Sequence[Operation], layout: Layout) -> Extra:
+    counts = wanted(operations)
+    return {layout.role(scrap): n - 1 for scrap, n in counts.items() if n > 1}
 
 
 def _stick_work(layout: Layout, context: Context) -> Iterator[Operation]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -11,7 +11,7 @@ from sequencer.cuts.rebate import TONGUE
 from sequencer.doors import Leaf
 from sequencer.errors import InternalError
 from sequencer.joints.before import joint_edges
-from sequencer.operations.sticks import ALONG, StickPlan
+from sequencer.operations.sticks import ALONG, Layout, StickPlan
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -41,9 +41,10 @@ BENCH = "the order at the bench"
 
 
 def edges(
-    operations: Sequence[Operation], sticks: Sequence[StickPlan], leaves: Sequence[Leaf]
+    operations: Sequence[Operation], layout: Layout, leaves: Sequence[Leaf]
 ) -> tuple[Edge, ...]:
     """Every edge, in the order of `operations`."""
+    sticks = layout.sticks
     by_mark: dict[str, list[Operation]] = {}
     for operation in operations:
         by_mark.setdefault(operation.mark, []).append(operation)
@@ -59,7 +60,7 @@ def edges(
     found += _panel_edges(sticks, leaves)
     known = {operation.id for operation in operations}
     for operation in operations:
-        found += _test_edges(operation, known, by_mark)
+        found += _test_edges(operation, known, by_mark, layout.spares)
     # Of parts that are not made there is nothing to wait for.
     return tuple(dict.fromkeys(e for e in found if e.before in known and e.after in known))
 
@@ -185,16 +186,20 @@ def _is_at(operation: Operation, kind: str, at: str) -> bool:
 
 
 def _test_edges(
-    operation: Operation, known: set[str], by_mark: dict[str, list[Operation]]
+    operation: Operation,
+    known: set[str],
+    by_mark: dict[str, list[Operation]],
+    spares: Mapping[str, Sequence[str]],
 ) -> Iterator[Edge]:
     if operation.setting is None:
         return
     for test in operation.setting.tests:
-        ready = f"{test.scrap}/crosscut"
-        if ready not in known:  # a groove is tried on the whole test stick
-            ready = f"{test.scrap}/rip"
-        if ready.partition("/")[0] != operation.mark:
-            yield Edge(ready, operation.id, TEST_READY)
+        for scrap in (test.scrap, *spares.get(test.scrap, ())):
+            ready = f"{scrap}/crosscut"
+            if ready not in known:  # a groove is tried on the whole test stick
+                ready = f"{scrap}/rip"
+            if scrap != operation.mark:
+                yield Edge(ready, operation.id, TEST_READY)
         if operation.kind == "rebate" and test.measure == TONGUE:
             for before in by_mark.get(test.scrap, ()):
                 if before.kind == "groove":

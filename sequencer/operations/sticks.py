@@ -10,11 +10,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import Literal
 
 from sequencer.cuts.housing import furthest
 from sequencer.cuts.model import ScrapPieces
 from sequencer.doors import FILLS, Leaf
-from sequencer.errors import Refusal
+from sequencer.errors import InternalError, Refusal
 from sequencer.job.rack import Rack
 from sequencer.job.schema import FaceSide, Shop
 from sequencer.joints import JointSizes
@@ -77,10 +78,29 @@ class StickPlan:
     profile: Profile = ()
 
 
+TestRole = Literal["stick", "stile", "rail"]
+Extra = Mapping[tuple[Stock, TestRole], int]
+"""How many test pieces are wanted beyond the first of each."""
+
+
 @dataclass(frozen=True, slots=True)
 class Layout:
+    """`spares` are the further test pieces and sticks that each one stands for."""
+
     sticks: tuple[StickPlan, ...]
     tests: dict[Stock, ScrapPieces]
+    spares: Mapping[str, tuple[str, ...]]
+
+    def role(self, scrap: str) -> tuple[Stock, TestRole]:
+        """Which test piece of which stock a mark names."""
+        for stock, names in self.tests.items():
+            roles: tuple[tuple[str, TestRole], ...] = (
+                (names.stick, "stick"), (names.rail, "rail"), (names.stile, "stile"),
+            )  # fmt: skip
+            for mark, role in roles:
+                if mark == scrap:
+                    return stock, role
+        raise InternalError(f"there is no test piece {scrap}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,9 +136,12 @@ def lay_out(
     unit: Unit,
     only: frozenset[str] | None = None,
     rack: Rack | None = None,
+    extra: Extra | None = None,
+    more: Extra | None = None,
 ) -> Layout:
     """Sticks in the order of first use, each test stick before the sticks it is milled with; of all
-    parts, or `only` of those of some marks. No stick is longer than the longest board of its stock
+    parts, or `only` of those of some marks; with `extra` test pieces, and `more` of them behind all
+    other sticks, where they change no mark. No stick is longer than the longest board of its stock
     in the `rack`, where there is one that takes its pieces.
 
     Raises `Refusal` where a piece is longer than the sled takes.
@@ -141,16 +164,20 @@ def lay_out(
             depths[stock] = max(depths.get(stock, ZERO), deepest)
     sticks: list[StickPlan] = []
     tests: dict[Stock, ScrapPieces] = {}
+    spares: dict[str, tuple[str, ...]] = {}
     for stock, by_section in groups.items():
         reach = _reach_of(stock, rack, shop)
         everything = [part for parts in by_section.values() for part in parts]
         sawn = any(not f.unproven_by_saw for part in everything for f in part.features)
         if stock.joint is not None or sawn:
-            made, names = _test_sticks(
-                everything, depths[stock], stock, kerf, shop, unit, len(sticks), reach
+            inline = {role: n for (of, role), n in (extra or {}).items() if of == stock}
+            made, bare, names, others = _test_sticks(
+                everything, depths[stock], stock, kerf, shop, unit, len(sticks), reach, inline
             )
             sticks += (replace(plan, profile=_tried(everything)) for plan in made)
+            sticks += bare
             tests[stock] = names
+            spares |= others
         for (width, profile, boards, _), parts in by_section.items():
             wanted = [_Wanted(p.mark, p.size.length) for p in sorted(parts, key=_longest_first)]
             filled = _fill(wanted, width, stock, kerf, shop, unit, len(sticks), reach)
@@ -158,7 +185,42 @@ def lay_out(
                 replace(plan, profile=profile, stick=replace(plan.stick, boards=boards))
                 for plan in filled
             )
-    return Layout(_with_twins(sticks, matched), tests)
+    for (stock, role), count in (more or {}).items():
+        scrap = {"stick": tests[stock].stick, "stile": tests[stock].stile}.get(
+            role, tests[stock].rail
+        )
+        like = next(plan for plan in sticks if scrap in _marks(plan))
+        reach = _reach_of(stock, rack, shop)
+        added = _further(like, scrap, count, kerf, shop, unit, len(sticks), reach)
+        sticks += added
+        marks = [mark for plan in added for mark in _marks(plan)[bool(plan.stick.pieces) :]]
+        spares[scrap] = (*spares.get(scrap, ()), *marks)
+    return Layout(_with_twins(sticks, matched), tests, spares)
+
+
+def _marks(plan: StickPlan) -> list[str]:
+    return [plan.stick.mark, *(piece.mark for piece in plan.stick.pieces)]
+
+
+def _further(
+    like: StickPlan,
+    scrap: str,
+    count: int,
+    kerf: Fraction,
+    shop: Shop,
+    unit: Unit,
+    used: int,
+    reach: Fraction,
+) -> list[StickPlan]:
+    """Sticks that give as many more test pieces like `scrap`, or are such themselves; nothing runs
+    along them."""
+    width, stock = like.stick.size.width, like.stock
+    named = zip(like.stick.pieces, like.lengths, strict=True)
+    wanted = [_Wanted("", length) for piece, length in named if piece.mark == scrap] * count
+    if wanted:
+        return _fill(wanted, width, stock, kerf, shop, unit, used, reach, test=True)
+    numbers = range(used + 1, used + count + 1)
+    return [_stick(f"#{n}", (), width, stock, kerf, unit, ZERO, reach, True) for n in numbers]
 
 
 def _with_twins(
@@ -282,31 +344,45 @@ def _test_sticks(
     unit: Unit,
     used: int,
     reach: Fraction,
-) -> tuple[list[StickPlan], ScrapPieces]:
+    extra: Mapping[TestRole, int],
+) -> tuple[list[StickPlan], list[StickPlan], ScrapPieces, dict[str, tuple[str, ...]]]:
     """A stile-like and a rail-like test piece, of lengths cut at a stop that parts use too, long
     enough for the jig and the tries; one length more only where no part is long enough. Without
-    slots the rail-like one alone; of what fills a frame, the stick as it is."""
+    slots the rail-like one alone; of what fills a frame, the stick as it is. Of `extra` ones, more
+    of the same: bare sticks on which nothing but tests is cut, and the marks that each stands
+    for."""
     least = fits.TEST_LEAST.of(unit)
     tries = fits.JIG_HOLD.of(unit) + fits.TEST_TRIES * (slot_depth + kerf)
     stile = _length(parts, max(least, tries))
     housed = max(furthest(part) for part in parts)
     rail = _length([p for p in parts if p.role == "rail" or housed], max(least, housed))
     width = max(part.size.width for part in parts)
+    more_sticks, more = extra.get("stick", 0), extra.get("rail", 0)
+
+    def bare_stick(number: int) -> StickPlan:
+        return _stick(f"#{number}", (), width, stock, kerf, unit, ZERO, reach, True)
+
     if stock.joint is None:
         # What fills a frame is tried along the whole stick, and no piece is cut off it.
         width = min(width, fits.TEST_STRIP.of(unit))
-        bare = _stick(f"#{used + 1}", (), width, stock, kerf, unit, ZERO, reach, True)
-        return [bare], ScrapPieces(bare.stick.mark, bare.stick.mark, bare.stick.mark, ZERO)
-    wanted = [_Wanted("", length) for length in (stile, rail)]
-    if not slot_depth:  # rails alone, whose stiles are there already
-        del wanted[0]
-    elif rail > stile:
-        wanted.reverse()
+        first, *bare = (bare_stick(used + n + 1) for n in range(1 + more_sticks))
+        mark = first.stick.mark
+        spares = {mark: tuple(plan.stick.mark for plan in bare)}
+        return [first], bare, ScrapPieces(mark, mark, mark, ZERO), spares
+    # Of rails alone, the stiles are there already.
+    stiles = [_Wanted("", stile)] * (1 + extra.get("stile", 0) if slot_depth else 0)
+    rails = [_Wanted("", rail)] * (1 + more)
+    wanted = [*rails, *stiles] if rail > stile else [*stiles, *rails]
     made = _fill(wanted, width, stock, kerf, shop, unit, used, reach, test=True)
     marks = [piece.mark for plan in made for piece in plan.stick.pieces]
+    split = len(rails if rail > stile else stiles)
+    of_rail, of_stile = marks[split:], marks[:split] or marks
     if rail > stile:
-        marks.reverse()
-    return made, ScrapPieces(made[0].stick.mark, marks[0], marks[-1], rail)
+        of_rail, of_stile = marks[:split], marks[split:] or marks
+    bare = [bare_stick(used + len(made) + n + 1) for n in range(more_sticks)]
+    names = ScrapPieces(made[0].stick.mark, of_stile[0], of_rail[0], rail)
+    spares = {of_stile[0]: tuple(of_stile[1:]), of_rail[0]: tuple(of_rail[1:])}
+    return made, bare, names, spares | {names.stick: tuple(plan.stick.mark for plan in bare)}
 
 
 def _length(parts: Sequence[Part], least: Fraction) -> Fraction:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from sequencer.facts import Fact
 from sequencer.lengths import Unit
@@ -62,6 +62,8 @@ class Plan:
     layout: tuple[Fact, ...] = ()
     """What is to be said of the boards: how good the layout is, what was given up for it."""
     orders: tuple[Order, ...] = ()
+    spares: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Further test pieces and sticks that stand for the one with the mark."""
     seasons: tuple[Season, ...] = ()
     """Each leaf's movement over the year, in the order of the doors, where the job tells of it."""
 

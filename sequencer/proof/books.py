@@ -16,6 +16,7 @@ from sequencer.plan import SCRAP_STEPS, Alternative, Placed, Plan, Setup, ShopFa
 from sequencer.proof.follow import deck_of
 
 TESTED = " tested"
+AWAY = "away"
 _ZERO = Fraction(0)
 
 
@@ -179,8 +180,18 @@ class _Books:
                 setup = entered
             elif changed:
                 raise _at(step, f"{changed[0]} changes within setup {entered.number}")
+            self.clear(step, entered, placed.state)
             self.tested(step, placed, needs)
             state = placed.state
+
+    def clear(self, step: Step, setup: Setup, state: Mapping[str, str]) -> None:
+        """Nothing stands where waste falls loose: no fence beside a cut that it does not guide,
+        no stop where an end is squared."""
+        knob, _ = guide_reading(setup, self.plan.shop)
+        if knob != "fence" and state.get("fence") != AWAY:
+            raise _at(step, "the rip fence is not pushed away from the blade")
+        if setup.guide is None and state.get(knob) != AWAY:
+            raise _at(step, f"its offcut is left between the blade and the {knob}")
 
     def entered(
         self,
@@ -276,12 +287,9 @@ class _Books:
 
 def guide_reading(setup: Setup, shop: ShopFacts) -> tuple[str, Fraction | None]:
     """The knob that the setup's guide is dialled with, and what its scale must show."""
-    knob = GUIDE_KNOBS[setup.carrier]
-    if setup.guide is None:
-        return knob, None
     if setup.carrier == "tenoning-jig" and shop.jig_rides == "fence":
-        return "fence", setup.guide + shop.jig_thickness
-    return knob, setup.guide
+        return "fence", None if setup.guide is None else setup.guide + shop.jig_thickness
+    return GUIDE_KNOBS[setup.carrier], setup.guide
 
 
 _TILT = re.compile(r"(-?\d+) in (\d+)")

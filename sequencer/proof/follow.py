@@ -16,7 +16,7 @@ from sequencer.proof.cells import Length
 from sequencer.proof.grain import Grain
 from sequencer.proof.kerf import SURFACES, Pass, X
 from sequencer.proof.saw import Sawn, saw
-from sequencer.proof.solid import Solid, bounds, difference, moved, pieces
+from sequencer.proof.solid import Solid, bounds, difference, moved, pieces, shared
 
 _BEARING: dict[Unit, dict[str, Fraction]] = {
     # On the fence: EN practice wants a push stick over the last 300 mm, and shorter work than
@@ -170,6 +170,13 @@ class _Floor:
         cleared = (*result.cleared, *result.rest)
         return Event(step, cut.mark, cleared, result.kept, guided=guided)
 
+    def tried(self, step: Step, cut: Cut) -> None:
+        """A test cut, which must leave something to measure."""
+        result = self.sawn(step, cut, cut.mark)
+        if not shared(self.solids[cut.mark], result.cleared[:1]):
+            raise fault(step, cut.mark, "an earlier test has left it no wood to measure")
+        self.solids[cut.mark] = result.kept
+
     def bench(self, step: Step) -> Iterator[Event]:
         for removal in step.removes:
             mark = removal.mark
@@ -193,14 +200,15 @@ def follow(plan: Plan, grain: Grain, thinner: int = 0, made: Made = frozenset())
     """Every change of every stick and piece, in the order of the steps. Kerfs of cuts that do not
     go through are `thinner` than measured by as much, but for those that are `made` already.
 
-    Test cuts are tried, and may not go wrong, but change nothing: where on the scrap each one is
-    made is left to the hand. Raises InternalError at the first cut that must not be made.
+    Test pieces are sawn too, each test cut on what those before it have left; they have no design,
+    and what is cut on them is no event. Raises InternalError at the first cut that must not be
+    made.
     """
     floor = _Floor(plan, grain, thinner, made)
     for step in plan.steps:
         if step.kind in SCRAP_STEPS:
             for cut in step.cuts:
-                floor.sawn(step, cut, cut.mark)
+                floor.tried(step, cut)
             continue
         for cut in step.cuts:
             yield floor.cut(step, cut)

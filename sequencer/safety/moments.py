@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from typing import Literal
 
 from sequencer.job.schema import Cutter, Shop
 from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
@@ -22,6 +23,11 @@ OPPOSITE = {
 }
 THROUGH = ("rip", "crosscut", "square")
 """What a cut does (`Moment.does`) where it must part the piece."""
+
+
+Held = Literal["stop", "stick", "beyond"]
+"""What is held: between stop and blade, or beyond the blade a stick whose end is squared, or the
+longer part of a piece that stays whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +60,8 @@ class Moment:
     """Whether the held piece is still a stick, nothing crosscut from it having been named yet."""
     flat_cuts: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
     """How deep rebates were cut lying flat, by what was down and which edge they are at."""
+    stands: Mapping[str, str] = field(default_factory=dict)
+    """What every knob that the plan has set stands at."""
 
     @property
     def carrier(self) -> str:
@@ -117,11 +125,22 @@ class Moment:
         return against if near else OPPOSITE.get(against, "")
 
     @property
+    def grip(self) -> Held:
+        """Which side of the kerf hand or clamp hold on the sled: of what is crosscut the piece that
+        is kept, captive between stop and blade; of a stick whose end is squared all but the
+        offcut; of what stays whole the longer side."""
+        if self.setup.guide is None:
+            return "stick"
+        if self.through:
+            return "beyond" if self.cut.keeps == "far" else "stop"
+        return "stop" if self.setup.guide >= self.beyond else "beyond"
+
+    @property
     def held_side(self) -> Fraction:
-        """The longer side of the kerf, which a hand on the sled holds."""
+        """How long that side is."""
         if self.setup.guide is None:
             return self.length - self.setup.kerf
-        return max(self.setup.guide, self.beyond)
+        return self.setup.guide if self.grip == "stop" else self.beyond
 
 
 @dataclass(slots=True)
@@ -152,6 +171,7 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
     parent = {piece.mark: stick.mark for stick in plan.sticks for piece in stick.pieces}
     pieces = _at_the_start(plan)
     unguarded = False
+    knobs: dict[str, str] = {}
     kinds = _kinds(plan.steps)
     for step in plan.steps:
         if step.kind == "refit guard":
@@ -159,6 +179,7 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
         if step.setup is None or not step.cuts:
             continue
         setup = setups[step.setup]
+        knobs = knobs | {change.knob: change.after for change in setup.changes}
         for index, cut in enumerate(step.cuts):
             mark = _reads(step, index, cut, parent)
             held = cut.mark if cut.mark in pieces else parent[cut.mark]
@@ -183,6 +204,7 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
                 unguarded,
                 state.stick,
                 state.flat_cuts,
+                knobs,
             )
             yield moment
             _saw(moment, pieces)

@@ -12,6 +12,9 @@ from sequencer.safety.findings import Finding, Predicate, by_hand, on_fence, on_
 from sequencer.safety.moments import Moment
 from sequencer.safety.rules import Limits
 
+AWAY = "away"
+"""Where a fence or a stop stands that is out of the way."""
+
 
 def trapped_at_fence(m: Moment, _: Limits) -> Finding | None:
     """A04. The wider side is the one that is pushed; a wide part taken from the open side leaves
@@ -32,6 +35,16 @@ def stop_at_offcut(m: Moment, _: Limits) -> Finding | None:
     """A06."""
     if on_sled(m) and m.through and m.cut.keeps == "far" and m.setup.guide is not None:
         return Finding("A06", "refuse")
+    return None
+
+
+def left_standing(m: Moment, _: Limits) -> Finding | None:
+    """A11. A knob that the plan never set is known to nobody here; the proof asks for it."""
+    if m.setup.guide is None and m.stands.get("stop", AWAY) != AWAY:
+        return Finding("A11", "refuse")
+    rides = m.carrier == "tenoning-jig" and m.shop.jig.rides == "fence"
+    if not on_fence(m) and not rides and m.stands.get("fence", AWAY) != AWAY:
+        return Finding("A11", "refuse", case="fence")
     return None
 
 
@@ -81,15 +94,16 @@ def _root(value: Fraction) -> Fraction:
 
 
 def short_crosscut(m: Moment, limits: Limits) -> Finding | None:
-    """B03."""
+    """B03. Of what is crosscut the piece between stop and blade is the one that is held."""
     least = limits["shortest_crosscut"]
-    if by_hand(m) and m.does in ("crosscut", "square") and m.length < least:
-        return Finding("B03", "refuse", m.length, least)
+    held = m.held_side if m.does == "crosscut" else m.length
+    if by_hand(m) and m.does in ("crosscut", "square") and held < least:
+        return Finding("B03", "refuse", held, least)
     return None
 
 
 def hand_to_blade(m: Moment, limits: Limits) -> Finding | None:
-    """B04. The hand lies at the far end of the longer side; its breadth is taken off."""
+    """B04. The hand lies at the far end of the side that is held; its breadth is taken off."""
     reach = m.held_side - limits["hand_breadth"]
     least, warned = limits["hand_to_blade"], limits["hand_to_blade_warned"]
     if not by_hand(m) or reach >= max(least, warned):
@@ -167,6 +181,7 @@ def strip_parent(m: Moment, limits: Limits) -> Finding | None:
 CHECKS: dict[str, Predicate] = {
     "A04": trapped_at_fence,
     "A06": stop_at_offcut,
+    "A11": left_standing,
     "A07": across_grain_on_fence,
     "A08": wider_than_its_bearing,
     "A10": fence_parallel,

@@ -35,8 +35,17 @@ def places(finding: Finding, seen: Sequence[Moment], unit: Unit) -> dict[str, st
         "hold_down": saw.hold_down,
         "guarding": words[setup.guard],
         "covering": words["covered"].format(cover=saw.cover) if saw.cover else words["bare"],
-        "holding": words[_holding(seen, unit)],
+        "holding": words[_holding(seen, unit)].format(side=_side(seen, unit)),
+        "side": _side(seen[:1], unit),
     }
+
+
+def _side(seen: Sequence[Moment], unit: Unit) -> str:
+    """Which side of the kerf is held, and how long it is on the shortest of the pieces."""
+    sides = {moment.grip for moment in seen if on_sled(moment)}
+    side = load().words[sides.pop() if len(sides) == 1 else "longer"]
+    least = min(moment.held_side for moment in seen)
+    return side.format(least=length(least, unit, seen[0].shop.graduation))
 
 
 def _holding(seen: Sequence[Moment], unit: Unit) -> str:

@@ -44,7 +44,7 @@ class Contest:
         self.bounds: dict[int, Fraction] = {}
         self.owed: dict[Choices, Fraction] = {}
         self.refused: set[int] = set()
-        self.large = _states(self.made[0].problem) == FEW_STATES
+        self.large = states_for(self.made[0].problem) == FEW_STATES
 
     def cheapest(self) -> int | None:
         """The number of the cheapest combination that is not refused; of equals the first."""
@@ -90,7 +90,7 @@ class Contest:
     def _ordered(self, number: int) -> ordering.Order:
         if number not in self.orders:
             candidate = self.candidate(number)
-            states = _states(candidate.problem)
+            states = states_for(candidate.problem)
             if self.orders:
                 proven = all(order.proven for order in self.orders.values())
                 states = min(states, RIVAL_STATES if proven else FEW_STATES)
@@ -150,7 +150,7 @@ class Contest:
         return dues(usual.problem, rips)
 
 
-def _states(problem: ordering.Problem) -> int:
+def states_for(problem: ordering.Problem) -> int:
     """States that the search may look at, by the problem's size."""
     kinds = {
         tuple((way.minutes, *way.needs.items()) for way in operation.alternatives)

@@ -6,6 +6,7 @@ done, a change that might save setups. Each stage is a pure function of it and o
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -19,6 +20,7 @@ from sequencer.job.schema import Cutter, Job, Shop
 from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.operations import Context, Work, make_operations
+from sequencer.operations.sticks import Stock, TestRole
 from sequencer.plan import Plan
 from sequencer.sequencing.halfway import Past
 from sequencer.sequencing.needs import Framed, frame
@@ -53,6 +55,8 @@ class Given:
     """What is done of it already."""
     seconds: float | None = None
     """The longest that one order is searched for."""
+    more: Mapping[str, int] = field(default_factory=dict)
+    """How many further test pieces are wanted beside one, by its mark."""
 
     @staticmethod
     def of(
@@ -116,7 +120,17 @@ class Given:
         kerf = self.cutter.kerf
         leaves = make_leaves(jobs or self.jobs, kerf, self.measured, choices, self.deepest)
         work = make_operations(leaves, self._context(choices), self.only)
+        if self.more:
+            counts = Counter[tuple[Stock, TestRole]]()
+            for scrap, count in self.more.items():
+                counts[work.layout.role(scrap)] += count
+            work = make_operations(leaves, self._context(choices), self.only, counts)
         return leaves, work if self.past is None else self.past.without_late(work)
+
+    def with_test_pieces(self, short: Mapping[str, int]) -> Given:
+        """The same with so many more of the test pieces with these marks. They come off at a stop
+        that is set anyway."""
+        return replace(self, more=Counter(self.more) + Counter(short))
 
     def solve(self, problem: ordering.Problem, max_states: int | None = None) -> ordering.Order:
         """The order of fewest minutes."""
@@ -130,7 +144,10 @@ class Given:
         free = [(d, values.get((d.key, place_of(d)))) for d in free_dimensions(self.jobs)]
         jobs = with_values(self.jobs, [(d, value) for d, value in free if value is not None])
         given = replace(self, jobs=tuple(jobs))
-        return given, given.answered(plan.answers)
+        choices = given.answered(plan.answers)
+        spares = given.work(choices)[1].layout.spares
+        wanted = {scrap: len(marks) - len(spares[scrap]) for scrap, marks in plan.spares.items()}
+        return replace(given, more={scrap: n for scrap, n in wanted.items() if n}), choices
 
     def _framed(self, choices: Choices, leaves: tuple[Leaf, ...], work: Work) -> Candidate:
         framed = frame(work, self.shop, self.saved)

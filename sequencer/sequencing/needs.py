@@ -25,6 +25,10 @@ from sequencer.shelf import Shelf
 
 MITRE_STOP = "mitre stop"
 """The mitre sled has a stop of its own, which takes as long to set."""
+AWAY = "away"
+"""The value of a fence or a stop out of the way: what a cut frees may not lie against it."""
+AWAY_SHARE = Fraction(1, 4)
+"""What pushing it there takes, of the minutes for setting it; ours."""
 _ZERO = Fraction(0)
 _GUIDES = frozenset(GUIDE_KNOBS.values())
 TESTED = " tested"
@@ -62,6 +66,13 @@ def reading(setting: Setting, shop: Shop) -> Fraction | None:
         return None
     rides = setting.carrier == "tenoning-jig" and shop.jig.rides == "fence"
     return setting.guide + (shop.jig.thickness if rides else 0)
+
+
+def out_of_the_way(setting: Setting, shop: Shop) -> tuple[str, ...]:
+    """The knobs of what must stand well clear of the cut: the rip fence wherever it guides nothing,
+    and the sled's stop where an end is squared by eye, whose offcut falls on the stop's side."""
+    fence = () if guide_knob(setting, shop) == "fence" else ("fence",)
+    return fence if setting.guide is not None else (*fence, guide_knob(setting, shop))
 
 
 def lean(tilt: Fraction) -> str:
@@ -183,7 +194,7 @@ def _needs(
         value = naming.guide(setting, number)
         needs[knob] = (value,)
         numbers[knob, value] = number
-    return needs
+    return needs | dict.fromkeys(out_of_the_way(setting, shop), (AWAY,))
 
 
 def _accept_tested(operations: list[ordering.Operation], numbers: Mapping[Named, Fraction]) -> None:
@@ -218,6 +229,8 @@ def _wants(
             if knob != "height" and knob not in _GUIDES:
                 continue
             for value in values:
+                if value == AWAY:
+                    continue
                 number = numbers[knob, value]
                 if knob != "height":
                     span = reuse.band(operation, "guide", number)
@@ -312,7 +325,7 @@ def _knobs(
         if name == MITRE_STOP and not any(knob == name for knob, _ in numbers):
             continue
         minutes = shop.minutes.of(name)
-        by_value: dict[str, Fraction] = {}
+        by_value = {AWAY: AWAY_SHARE * minutes} if name in _GUIDES else {}
         ties: dict[str, int] = {}
         for knob, value in sorted(numbers):
             if knob != name:

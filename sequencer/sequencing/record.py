@@ -64,6 +64,7 @@ def record_plan(
         steps=laid_out.steps,
         checkpoints=laid_out.checkpoints,
         scrap=_scrap(work, laid_out),
+        spares=work.layout.spares,
         ordering=_ordering(work, framed, order, len(laid_out.setups), baselines),
         methods=methods,
         assumptions=shop.assumed,

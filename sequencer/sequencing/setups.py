@@ -17,8 +17,9 @@ from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
-from sequencer.sequencing.needs import TESTED, Framed, deck, guide_knob, reading
+from sequencer.sequencing.needs import AWAY, TESTED, Framed, deck, guide_knob, reading
 from sequencer.sequencing.reuse import setting_words
+from sequencer.sequencing.scrap import TestPieces
 from sequencer.sequencing.why import explained
 from sequencer.sequencing.words import change_words
 
@@ -28,6 +29,8 @@ class LaidOut:
     setups: tuple[Setup, ...]
     steps: tuple[Step, ...]
     checkpoints: tuple[Checkpoint, ...]
+    short: Mapping[str, int]
+    """How many test pieces are wanting beside each: their tests stand on wood that is cut."""
 
 
 def lay_out_steps(
@@ -42,7 +45,8 @@ def lay_out_steps(
         else:
             writer.cut(operation, operation.setting, placed.state)
     setups = explained(writer.setups, writer.steps, work, shop.jig.rides)
-    return LaidOut(setups, tuple(writer.steps), tuple(writer.checkpoints))
+    short = writer.pieces.short
+    return LaidOut(setups, tuple(writer.steps), tuple(writer.checkpoints), short)
 
 
 @dataclass(slots=True)
@@ -62,6 +66,11 @@ class _Writer:
     unmeasured: bool = True
     """Whether no piece has been measured since the stop was last set."""
 
+    pieces: TestPieces = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.pieces = TestPieces(self.work.layout.spares)
+
     def bench(self, operation: Operation) -> None:
         step = self._add(None, operation, ())
         for check in operation.checks:
@@ -75,9 +84,6 @@ class _Writer:
         if state != self.state or not self.setups:
             self._enter(setting, state)
         setup = self.setups[-1]
-        if setup.guide is None and setting.guide is not None:
-            shown = reading(setting, self.shop)
-            self.setups[-1] = replace(setup, guide=setting.guide, reading=shown)
         tests = self._due(setting)
         if tests:
             self._test(operation, tests)
@@ -112,8 +118,9 @@ class _Writer:
         knob = guide_knob(setting, self.shop)
         shown = reading(setting, self.shop)
         move = None
-        if knob in changed and knob in self.state and shown is not None:
-            move = shown - self.framed.numbers[knob, self.state[knob]]
+        held = self.framed.numbers.get((knob, self.state.get(knob, AWAY)))
+        if knob in changed and held is not None and shown is not None:
+            move = shown - held
         number = len(self.setups) + 1
         guard: GuardState = state["guard"]  # type: ignore[assignment]  # needs.guards gives only these
         self.setups.append(
@@ -182,8 +189,10 @@ class _Writer:
         assert setting is not None
         setup = self.setups[-1].number
         step = len(self.steps) + 1
-        scrap = tests[0].scrap
-        cuts = _on_scrap(operation, scrap)
+        cuts = _on_scrap(operation, tests[0].scrap)
+        trial = self.work.trials[operation.id]
+        scrap = self.pieces.take(tests[0].scrap, trial, setting, cuts)
+        cuts = tuple(replace(cut, mark=scrap) for cut in cuts)
         knobs = {"guide": guide_knob(setting, self.shop), "height": "height"}
         saved = self.framed.reuse.matches
         checked = all((knobs[t.knob], self.state[knobs[t.knob]]) in saved for t in tests)
@@ -194,7 +203,7 @@ class _Writer:
             self.untried.discard(knob)
             found = Checkpoint(
                 step, step + 1, setup, test.measure, test.target, test.low, test.high,
-                knob, test.per_unit, test.feel, test.scrap,
+                knob, test.per_unit, test.feel, scrap,
             )  # fmt: skip
             self.checkpoints.append(found)
 

@@ -19,6 +19,11 @@ GUARDS = {
     "knife": "guard off, riving knife set below the top of the blade",
     "cover": "guard and riving knife off",
 }
+CLEARED = {
+    "fence": "push the fence right away from the blade, clear of carrier and offcuts",
+    "stop": "take the stop off the sled: the offcut falls where it stood",
+}
+"""What must not stand beside a cut that frees something there."""
 
 
 def leaning(tilt: str) -> str:
@@ -54,6 +59,8 @@ def change_words(
         if after == "cover":
             return f"{GUARDS[after]}; over the blade instead: {shop.saw.cover}"
         return GUARDS[after]
+    if after == "away":
+        return CLEARED[knob]
     assert number is not None
     name = {"height": "blade"}.get(knob, knob)
     if before is None or before == number:

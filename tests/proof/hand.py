@@ -77,7 +77,9 @@ class Setting:
         if self.guide is not None:
             tested = " tested" if self.tested else ""
             state[self.knob] = f"{before}{self.guide}{tested}"
-        return state
+        else:
+            state[self.knob] = "away"
+        return state if self.knob == "fence" else state | {"fence": "away"}
 
 
 DECKS = {"crosscut-sled": F(1, 2)}
@@ -354,6 +356,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
             minutes += spent
             before = dict(state)
             state |= changed
+            scale = {knob: at for knob, at in scale.items() if state[knob] != "away"}
             move = None
             if setting.guide is not None:
                 if setting.knob in scale:

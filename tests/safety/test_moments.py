@@ -46,9 +46,11 @@ def test_a_stick_grows_shorter_by_piece_and_kerf(passes: list[Moment]) -> None:
     assert cuts[0].length == 59 - F(1, 2)
     assert cuts[1].length == cuts[0].length - F(257, 16) - F(1, 8)
     assert cuts[3].length == cuts[0].length - 2 * (F(257, 16) + F(1, 8)) - F(193, 16) - F(1, 8)
-    # What is held: the longer side of the kerf.
-    assert cuts[0].held_side == cuts[0].length - F(257, 16) - F(1, 8)
-    assert cuts[3].held_side == F(193, 16)
+    # What is held: the piece that is kept, captive between stop and blade, the shorter one or not.
+    assert [(m.grip, m.held_side) for m in (cuts[0], cuts[3])] == [
+        ("stop", F(257, 16)),
+        ("stop", F(193, 16)),
+    ]
 
 
 def test_a_piece_has_its_own_size_once_it_is_cut_off(passes: list[Moment]) -> None:

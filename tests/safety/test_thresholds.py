@@ -101,7 +101,7 @@ ROWS = (
     Row("B02", "", 6 + F(5, 16), 150 + 8,
         lambda u: rip(u, depth=F(1) if u == "in" else F(25), diameter=F(10 if u == "in" else 250)),
         plain("length"), ("refuse", "-", "-"), "worked out from the geometry"),
-    Row("B03", "shortest_crosscut", 6, 150, lambda u: crosscut(u, clamp=False), plain("length"),
+    Row("B03", "shortest_crosscut", 6, 150, lambda u: crosscut(u, clamp=False), plain("guide"),
         ("refuse", "-", "-"), "manual of a US table saw, on crosscutting"),
     Row("B04", "hand_to_blade_warned", 6, 150, lambda u: shoulder(u, clamp=False, guide=F(1)),
         reach, ("warn", "-", "-"), "manual of a US table saw"),

@@ -80,7 +80,8 @@ def test_values_carry_their_cutter_where_there_are_two() -> None:
         (way,) = operation.alternatives
         for knob in ("height", "fence", "stop", "jig"):
             for value in way.needs.get(knob, ()):
-                assert value.startswith(f"{way.needs['cutter'][0]}/")
+                # What is out of the way stays so, whatever is on the arbor.
+                assert value == "away" or value.startswith(f"{way.needs['cutter'][0]}/")
 
 
 def test_a_groove_on_the_piece_comes_after_its_crosscut_and_before_its_slots() -> None:
@@ -134,3 +135,17 @@ def test_a_jig_that_rides_the_fence_has_no_setting_that_could_stay(batch: Plan) 
     said = [phrase for setup in batch.setups for phrase in setup.why if phrase.endswith("as set")]
     assert any("fence" in phrase for phrase in said)
     assert not any("jig" in phrase for phrase in said)
+
+
+def test_more_test_pieces_change_no_mark() -> None:
+    """A plan that is made again half-way must call every piece and stick what it is called."""
+    given = contest(PAIR, FENCE_JIG).given
+    choices = given.open()[0]
+    usual = given.carried(choices).work.layout
+    names = next(names for stock, names in usual.tests.items() if stock.joint is not None)
+    more = given.with_test_pieces(dict.fromkeys((names.stick, names.stile, names.rail), 2))
+    layout = more.carried(choices).work.layout
+    assert layout.sticks[: len(usual.sticks)] == usual.sticks
+    assert layout.tests == usual.tests
+    for mark in (names.stick, names.stile, names.rail):
+        assert len(layout.spares[mark]) == len(usual.spares[mark]) + 2

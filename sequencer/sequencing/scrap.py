@@ -1,0 +1,64 @@
+"""Which test piece each test cut is made on: the wood there must still be uncut.
+
+Of the pieces that stand for one another the first is taken on which nothing else was tried, the cut
+finds wood to measure, and what it frees does not lie at the stop or the fence.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from sequencer.cuts.model import Setting
+from sequencer.operations.trials import Trial
+from sequencer.plan import Cut
+
+_STOOD_ON = frozenset({"end-A", "end-B", "inside-edge", "outside-edge"})
+
+
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    trial: Trial
+    setting: Setting
+    cut: Cut
+
+
+@dataclass(slots=True)
+class TestPieces:
+    """`spares` are the further pieces that each stands for; `short` counts the tests for which
+    there was none left."""
+
+    spares: Mapping[str, Sequence[str]]
+    short: Counter[str] = field(default_factory=Counter)
+    _tried: dict[str, list[_Tried]] = field(default_factory=dict)
+
+    def take(self, scrap: str, trial: Trial, setting: Setting, cuts: Sequence[Cut]) -> str:
+        """The piece for these cuts, which are made on it; where none is left, the first."""
+        pieces = (scrap, *self.spares.get(scrap, ()))
+        found = next((mark for mark in pieces if self._suits(mark, trial, setting, cuts)), None)
+        if found is None:
+            self.short[scrap] += 1
+        mark = found or scrap
+        self._tried.setdefault(mark, []).extend(_Tried(trial, setting, cut) for cut in cuts)
+        return mark
+
+    def _suits(self, mark: str, trial: Trial, setting: Setting, cuts: Sequence[Cut]) -> bool:
+        return all(
+            before.trial == trial and not _covers(before, setting, cut) and not _frees(before, cut)
+            for before in self._tried.get(mark, ())
+            for cut in cuts
+        )
+
+
+def _covers(before: _Tried, setting: Setting, cut: Cut) -> bool:
+    """Whether a pass has been there already, as deep or deeper."""
+    made = before.setting
+    same = (before.cut.down, before.cut.against) == (cut.down, cut.against)
+    return same and made.guide == setting.guide and made.depth[1] >= setting.depth[0]
+
+
+def _frees(before: _Tried, cut: Cut) -> bool:
+    """Whether a pass bears on what an earlier one was made from: a shoulder after its cheek frees
+    the cheek's waste at the stop, a flat pass after one on edge the rebate's at the fence."""
+    return cut.against in _STOOD_ON and cut.against == before.cut.down
