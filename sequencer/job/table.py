@@ -18,7 +18,7 @@ from sequencer.errors import Fault, InputError
 from sequencer.job.boards import USUAL_ALLOWANCE
 from sequencer.job.checked import say
 from sequencer.job.facts import lengths
-from sequencer.job.piece import End, Joinery, Piece
+from sequencer.job.piece import End, Joinery, Piece, Side
 from sequencer.job.rack import Rack
 from sequencer.job.schema import Job
 from sequencer.lengths import LengthError, Unit, convert, parse
@@ -40,6 +40,7 @@ COLUMNS: Mapping[str, str] = {
     "tenon_width": "how much of the width a tenon keeps; without it, all but the groove",
     "groove_width": "of a groove along the inside edge, centred; empty where there is none",
     "groove_depth": "",
+    "inside": "`left` or `right`: the side of its inside edge, end A up; without it, left",
 }
 NEEDED = ("mark", "length", "width", "thickness", "unit")
 MOST_PIECES = 500
@@ -193,6 +194,7 @@ class _Reading:
     def piece(self) -> Piece | None:
         row = self.row
         ends = (self._end("end_a"), self._end("end_b"))
+        inside = self._inside()
         figures = {name: self._length(name) for name in _LENGTHS}
         for name in ("length", "width", "thickness"):
             if not row.get(name) or figures[name] == 0:
@@ -224,6 +226,7 @@ class _Reading:
             tenon_width=width - groove_depth if tenon is None else tenon,
             joinery=Joinery(slot, clearance, groove, groove_depth) if any(ends) or groove else None,
             where=f"{row.file}:{row.line}",
+            inside=inside,
         )
 
     def _check(
@@ -267,6 +270,14 @@ class _Reading:
             self._fault(column, f"{column} is not slot, tenon or empty", "write slot or tenon")
             return None
         return cast("End | None", value or None)
+
+    def _inside(self) -> Side | None:
+        value = self.row.get("inside").lower()
+        if value not in ("", "left", "right"):
+            hint = "write left or right: its side on the marked face, end A up"
+            self._fault("inside", "inside is not left, right or empty", hint)
+            return None
+        return cast("Side | None", value or None)
 
     def _length(self, column: str) -> Fraction | None:
         written = self.row.get(column)
