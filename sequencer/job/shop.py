@@ -17,7 +17,7 @@ from sequencer.job.document import Path, read_document
 from sequencer.job.facts import shop_facts
 from sequencer.job.load import raise_faults, read_unit
 from sequencer.job.reader import Reader
-from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Sled
+from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Side, Sled
 from sequencer.lengths import Unit, convert, parse
 
 _GRADUATIONS: Mapping[Unit, tuple[str, ...]] = {
@@ -33,14 +33,17 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
         "hold_down",
         "dado",
         "fence_height",
+        "fence",
+        "tilts",
     ),
     "sled": ("deck", "longest", "widest", "clamp"),
-    "jig": ("rides", "thickness", "deck", "opening"),
+    "jig": ("rides", "thickness", "deck", "opening", "side"),
     "minutes": tuple(Minutes.__dataclass_fields__),
 }
 _CUTTER = ("name", "kind", "kerf", "diameter", "grind", "plate")
 _MOST_CUTTERS = 20
 _MOST_MINUTES = 120
+_SIDE = str(shop_facts()["jig.side"]["words"])
 
 
 class Bound(Protocol):
@@ -74,7 +77,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     saw = loader.saw()
     cutters = loader.cutters()
     sled = Sled(**loader.table("sled"))
-    jig = loader.jig()
+    jig = loader.jig(saw.fence)
     minutes = loader.minutes()
     limits = loader.limits(bounds or {})
     if own is not None:
@@ -117,9 +120,18 @@ class _Loader:
         saw = self.table("saw", ("knife_thickness", "cover", "dado", "fence_height"))
         return Saw(**{**saw, "dado": bool(saw["dado"])})
 
-    def jig(self) -> Jig:
+    def jig(self, fence: Side) -> Jig:
         path: Path = ("jig", "thickness")
+        before = len(self.assumed)
         jig = self.table("jig")
+        if jig["rides"] == "fence" and not self.reader.has(("jig", "side")):
+            # It is where the fence is.
+            jig["side"] = fence
+            self.assumed[before:] = [said for said in self.assumed[before:] if _SIDE not in said]
+        elif jig["rides"] == "fence" and jig["side"] != fence:
+            message = f"a jig on the fence works where the fence is, on the {fence} of the blade"
+            hint = "leave side out, or say under [saw] on which side the fence is used"
+            self.reader.fault(("jig", "side"), message, hint)
         if jig["rides"] == "fence" and not self.reader.has(path):
             hint = "measure from the fence to the face that the piece is clamped to"
             self.reader.fault(("jig", "rides"), "a jig on the fence has no thickness", hint)
@@ -211,6 +223,9 @@ class _Loader:
             "cutter.kind": partial(self.reader.choice, options=("blade", "dado")),
             "cutter.grind": partial(self.reader.choice, options=("flat-top", "alternate")),
             "jig.rides": partial(self.reader.choice, options=("fence", "slot")),
+            "jig.side": partial(self.reader.choice, options=("left", "right")),
+            "saw.fence": partial(self.reader.choice, options=("left", "right")),
+            "saw.tilts": partial(self.reader.choice, options=("left", "right")),
             "saw.knife": self.reader.flag,
             "saw.dado": self.reader.flag,
             "sled.clamp": self.reader.flag,

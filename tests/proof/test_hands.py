@@ -37,7 +37,7 @@ def times(vector: Vector, by: int) -> Vector:
 
 
 def dot(a: Vector, b: Vector) -> int:
-    return sum(p * q for p, q in zip(a, b, strict=True))
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 def cross(a: Vector, b: Vector) -> Vector:

@@ -119,8 +119,8 @@ RIGHT_STILE = Place("A2", (ZERO, ZERO, ZERO), ("-y", "+x", "+z"))
 )
 def test_on_which_fence_a_piece_lies(place: Place, end: str, hand: str) -> None:
     cut = Cut(place.mark, "face", end, None, sweep=True)  # type: ignore[arg-type]
-    assert hand_of(cut, place) == hand
-    assert hand_of(replace(cut, down="back"), place) != hand
+    assert hand_of(cut, place.inside) == hand
+    assert hand_of(replace(cut, down="back"), place.inside) != hand
 
 
 def test_the_mitre_sled_from_above() -> None:
