@@ -195,10 +195,11 @@ def _hands_taken(jobs: Sequence[Job], parts: Sequence[Part]) -> tuple[str, ...]:
     marks = [part.mark for part in parts if part.mark in drawn and not part.either_hand]
     if not marks:
         return ()
-    return (
+    said = (
         f"{', '.join(marks)}: the table does not say the hand; cut with the inside edge on the left"
-        " as you see the marked face with end A up (for the other hand, inside = right)",
+        " as you see the marked face with end A up (for the other hand, inside = right)"
     )
+    return (said,)
 
 
 def _notes(shop: Shop, laid_out: LaidOut) -> tuple[str, ...]:

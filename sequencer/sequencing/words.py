@@ -56,8 +56,9 @@ def change_words(
         kind = {"blade": "blade", "dado": "dado set"}[kinds[after]]
         return f"saw unplugged, fit the {after if kind in after else f'{after} {kind}'}"
     if knob == "tilt":
-        tilting = f"tilt the blade {leaning(after, shop.saw.tilts)}"
-        return "blade square to the table" if after == "0" else tilting
+        if after == "0":
+            return "blade square to the table"
+        return f"tilt the blade {leaning(after, shop.saw.tilts)}"
     if knob == "carrier":
         return CARRIERS[after]
     if knob == "guard":

@@ -226,7 +226,7 @@ def _drawing(
         return ""
     deck = plan.shop.decks.get(setup.carrier, Fraction(0))
     if setup.carrier == "mitre-sled":
-        return _on_mitre_sled(plan, setup, shown[0], deck, scale, pieces)
+        return _on_mitre_sled(setup, shown[0], deck, scale, pieces)
     seen, again, guide = pieces.view(shown[0], setup)
     cut, marked = shown[0].cuts[0], pieces.marked(shown[0].cuts[0].mark)
     side = plan.shop.guide_side(setup.carrier, setup.tilt)
@@ -258,9 +258,7 @@ def _surface(plan: Plan, setup: Setup, seen: Section) -> str:
     return "tall fence" if tall else words.SURFACE_OF[setup.carrier]
 
 
-def _on_mitre_sled(
-    plan: Plan, setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces
-) -> str:
+def _on_mitre_sled(setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces) -> str:
     mark, cut = doing.cuts[0].mark, doing.cuts[0]
     hand = hand_of(cut, pieces.hand(mark))
     named = f"{mark}, {pieces.name(mark)}"

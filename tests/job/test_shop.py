@@ -25,6 +25,8 @@ cover = "blade box on the sled"
 hold_down = "two feather boards"
 dado = true
 fence_height = "8"
+fence = "left"
+tilts = "right"
 [[cutter]]
 name = "rip"
 kind = "blade"
@@ -116,6 +118,8 @@ def test_a_file_that_says_all_has_nothing_assumed() -> None:
     assert [c.kerf for c in shop.cutters] == [Fraction("0.124"), Fraction(1, 4)]
     assert (shop.cutters[0].plate, shop.cutters[1].plate) == (Fraction("0.09"), None)
     assert (shop.jig.rides, shop.jig.thickness) == ("fence", Fraction(3, 2))
+    assert (shop.saw.fence, shop.saw.tilts) == ("left", "right")
+    assert shop.jig.side == "left"  # on the fence it works where the fence is
     assert (shop.minutes.tilt, shop.minutes.carrier) == (Fraction(5, 2), Fraction(3, 2))
     assert shop.minutes.nibble == Fraction(1, 3)
 
@@ -129,6 +133,8 @@ def test_what_a_file_leaves_out_is_said_in_its_order() -> None:
         "most height of the blade 3 1/8 in (from memory: a 10 in saw at 90 degrees)",
         "the riving knife can be set below the blade's top (common practice)",
         "what holds the work down: feather board and push block (common practice)",
+        "side of the blade that the rip fence is used on: right (common practice)",
+        "side that the blade tilts to: left (common practice)",
         "blade diameter of thin rip 10 in (common practice)",
         "teeth of thin rip: alternate (common practice: corners are pared)",
         "deck of the crosscut sled 3/4 in (common practice)",
@@ -138,6 +144,7 @@ def test_what_a_file_leaves_out_is_said_in_its_order() -> None:
         "the tenoning jig runs in the mitre slot (common practice)",
         "deck of the tenoning jig 0 in (common practice: the piece stands on the table)",
         "the tenoning jig's clamp opens 3 in (common practice)",
+        "side of the blade that the tenoning jig works on: right (common practice)",
         MINUTES,
     )
 

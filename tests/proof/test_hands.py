@@ -10,6 +10,7 @@ and its z, from the show face, away; its x, from end A, to the right if end A is
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 from itertools import product
 
 import pytest
@@ -25,6 +26,7 @@ from tests.stages import to_plan
 from tests.strategies import jobs_and_shops
 
 Vector = tuple[int, int, int]
+Point = tuple[Fraction, Fraction, Fraction]
 Matrix = tuple[Vector, Vector, Vector]
 """Three columns: where the piece's x, y and z run in the room."""
 
@@ -78,6 +80,11 @@ def turned(before: Matrix, after: Matrix) -> Matrix:
     return (columns[0], columns[1], columns[2])
 
 
+def carried(frame: Matrix, point: Point) -> Point:
+    x, y, z = (sum((frame[n][i] * point[n] for n in range(3)), Fraction(0)) for i in range(3))
+    return (x, y, z)
+
+
 def check(plan: Plan) -> int:
     """How many pieces were brought from their strips into their leaves."""
     laid = {piece.mark: piece for stick in plan.sticks for piece in stick.pieces}
@@ -86,6 +93,7 @@ def check(plan: Plan) -> int:
     for place in places:
         part, piece = parts[place.mark], laid[place.mark]
         lies, stands = in_strip(piece.end_a), in_leaf(place)
+        assert part.inside is not None
         assert inside(lies) == inside(stands) == part.inside == piece.end_a
         by = turned(lies, stands)
         assert determinant(by) == 1
@@ -94,12 +102,9 @@ def check(plan: Plan) -> int:
         # Every corner comes to its place by that turn and one shift.
         size = (part.size.length, part.size.width, part.size.thickness)
         shifts = set()
-        for corner in product(*((0, extent) for extent in size)):
-            here, there = (
-                tuple(sum(frame[n][i] * corner[n] for n in range(3)) for i in range(3))
-                for frame in (lies, stands)
-            )
-            moved = tuple(sum(by[j][i] * here[j] for j in range(3)) for i in range(3))
+        for x, y, z in product(*((Fraction(0), extent) for extent in size)):
+            here, there = (carried(frame, (x, y, z)) for frame in (lies, stands))
+            moved = carried(by, here)
             shifts.add(tuple(a - b for a, b in zip(there, moved, strict=True)))
         assert len(shifts) == 1
     return len(places)
