@@ -231,6 +231,8 @@ def _drawing(
     cut, marked = shown[0].cuts[0], pieces.marked(shown[0].cuts[0].mark)
     side = plan.shop.guide_side(setup.carrier, setup.tilt)
     near = words.SURFACES[marked][toward(cut, pieces.hand(cut.mark), side)]
+    if cut.mark in pieces.sticks and near.startswith("end"):
+        near = ""  # a stick's ends have no names
     rides = setup.carrier == "tenoning-jig" and plan.shop.jig_rides == "fence"
     view = SawView(
         setup=setup,
@@ -242,7 +244,7 @@ def _drawing(
         guide_name=_surface(plan, setup, seen),
         mark=f"{shown[0].mark}, {pieces.name(shown[0].mark)}",
         behind=plan.shop.jig_thickness if rides else Fraction(0),
-        near=f"{near} near",
+        near=f"{near} near" if near else "",
         marked=marked,
         side=side,
         leans=words.angle(setup.tilt, plan.shop) if setup.tilt else "",

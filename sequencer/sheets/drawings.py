@@ -38,7 +38,7 @@ def setup_drawing(view: SawView, scale: Scale) -> str:
         *upright(view, frame, scale),
     ]
     foot = FOOT
-    if not _beside_mark(view):
+    if view.near and not _beside_mark(view):
         foot += LEANS
         shapes.append(svg.text(1, frame.table + foot - 6, view.near, TYPE))
     if view.leans:
@@ -173,12 +173,13 @@ def _sheared(view: SawView, frame: Frame) -> list[tuple[Fraction, Fraction]]:
 
 
 def _beside_mark(view: SawView) -> bool:
-    """Whether the side that looks at the person is named beside the mark, for which there is room
-    up to the name of the face."""
+    """Whether the side that looks at the person is named beside the mark: there is room up to the
+    name of the face, which is under the piece's left side or under its right."""
+    if view.section.sides[1] == view.marked:
+        return False
     mark, near = svg.text_width(view.mark, TYPE, bold=True), svg.text_width(view.near, TYPE)
-    return mark + near + 8 < WIDTH - GUIDE - svg.text_width("face", TYPE) - (
-        GUIDE if view.behind else 0
-    )
+    room = WIDTH - GUIDE - svg.text_width("face", TYPE) - (GUIDE if view.behind else 0)
+    return mark + near + 16 < room
 
 
 def _marks(view: SawView, frame: Frame) -> list[str]:
