@@ -244,7 +244,7 @@ def _drawing(
         guide_name=_surface(plan, setup, seen),
         mark=f"{shown[0].mark}, {pieces.name(shown[0].mark)}",
         behind=plan.shop.jig_thickness if rides else Fraction(0),
-        near=f"{near} near" if near else "",
+        near=f"near: {near}" if near else "",
         marked=marked,
         side=side,
         leans=words.angle(setup.tilt, plan.shop) if setup.tilt else "",

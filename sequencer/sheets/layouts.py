@@ -41,16 +41,19 @@ def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) 
         if stick.marked == "back":
             x, at_left = length - x - along, not at_left
         end = "(A)" if place.remarked else "A"
-        room = along - 2 * svg.text_width(end, _END) - 8
+        # On a wide board end A stands below the words, else beside them.
+        below = wide > 2 * _TYPE + _END
+        room = along - (4 if below else 2 * svg.text_width(end, _END) + 8)
+        foot = top + wide - 5 if below else base
         words = f"{place.mark} {scale.text(size)}"
         if svg.text_width(words, _TYPE, bold=True) > room:
             words = place.mark
         shapes += [
             svg.rect(x, top, along, wide, fill=svg.WOOD),
             svg.text(x + along / 2, base, words, _TYPE, anchor="middle", bold=True),
-            svg.text(x + 3, base, end, _END)
+            svg.text(x + 3, foot, end, _END)
             if at_left
-            else svg.text(x + along - 3, base, end, _END, anchor="end"),
+            else svg.text(x + along - 3, foot, end, _END, anchor="end"),
         ]
     shapes.append(svg.line(1, top + wide, length - 1, top + wide, width=3))
     marks = ", ".join(place.mark for place in stick.pieces)
