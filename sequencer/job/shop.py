@@ -43,7 +43,6 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
 _CUTTER = ("name", "kind", "kerf", "diameter", "grind", "plate")
 _MOST_CUTTERS = 20
 _MOST_MINUTES = 120
-_SIDE = str(shop_facts()["jig.side"]["words"])
 
 
 class Bound(Protocol):
@@ -127,7 +126,8 @@ class _Loader:
         if jig["rides"] == "fence" and not self.reader.has(("jig", "side")):
             # It is where the fence is.
             jig["side"] = fence
-            self.assumed[before:] = [said for said in self.assumed[before:] if _SIDE not in said]
+            words = str(shop_facts()["jig.side"]["words"])
+            self.assumed[before:] = [said for said in self.assumed[before:] if words not in said]
         elif jig["rides"] == "fence" and jig["side"] != fence:
             message = f"a jig on the fence works where the fence is, on the {fence} of the blade"
             hint = "leave side out, or say under [saw] on which side the fence is used"
