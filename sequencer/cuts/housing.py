@@ -143,7 +143,7 @@ def _depth_test(part: Part, housing: _Housing, scrap: str, context: Context) -> 
         measure, target, per_unit = "tongue thickness", thickness - 2 * housing.depth, -2
         feel = f"slides into {OTHER_PIECE} by hand pressure, with no rattle"
     else:
-        measure, target, per_unit = f"left under the {housing.faces[0]}", thickness, -1
+        measure, target, per_unit = "left under the housing", thickness, -1
         target -= housing.depth
         feel = "by caliper, from the housing's bottom to the other face"
     half = context.fact(fits.FIT_BAND) / 2

@@ -60,6 +60,6 @@ def _tests(
     half = context.fact(fits.FIT_BAND) / 2
     plane = ScrapTest(
         "height", "mitre depth", depth, depth - half, depth + half, Fraction(1),
-        "by caliper, from the face to what was laid bare", scrap,
+        "by caliper, from the face that lay on the sled to what was laid bare", scrap,
     )  # fmt: skip
     return line, plane

@@ -23,7 +23,9 @@ def shape(leaf: Leaf, context: Context, wanted: set[str]) -> Iterator[Operation]
     if made is None:
         return
     if made.rail in wanted:
-        yield _bench(f"{made.rail}/shape", "shape", made.rail, _edge(made, context), made.edge)
+        yield _bench(
+            f"{made.rail}/shape", "shape", made.rail, _edge(leaf, made, context), made.edge
+        )
         yield _bench(
             f"{made.rail}/shaped-groove",
             "shaped groove",
@@ -42,7 +44,8 @@ def rebate_meeting(leaf: Leaf, context: Context) -> Iterator[Operation]:
     if not leaf.rebated:
         return
     mark, right = leaf.door.mark, leaf.door.hinge == "right"
-    side = "back" if right else "show face"
+    back = "back" if leaf.spec.face_side == "out" else "marked face"
+    side = back if right else "show face"
     which = "right leaf: it lies in front and opens first" if right else "left leaf: it stays shut"
     half = leaf.sizes.thickness / 2
     checks = (
@@ -73,7 +76,7 @@ def _bench(
     return Operation(name, kind, mark, checks=tuple(checks), removes=removes, marks=(mark,))
 
 
-def _edge(made: Shaped, context: Context) -> Iterator[Check]:
+def _edge(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
     curve = made.curve
     yield _even(
         "span between the shoulders",
@@ -87,7 +90,7 @@ def _edge(made: Shaped, context: Context) -> Iterator[Check]:
         yield _even("radius of the arch", curve.radius, feel, made.rail, context)
     for mark in _proving(made.rail_marks, curve.span):
         yield _even(
-            f"height of the edge {_where(mark, 'shoulder', context)}",
+            f"height of the edge {_where(mark, 'shoulder', leaf, context)}",
             mark.height,
             f"up from the lower edge as sawn; {_through(made, 'the other shoulder', context)}",
             made.rail,
@@ -125,7 +128,7 @@ def _top(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
     width = next(part.size.width for part in leaf.fills if part.mark == made.panel)
     for mark in _proving(made.panel_marks, width):
         yield _even(
-            f"down from the panel's upper end, {_where(mark, 'long edge', context)}",
+            f"down from the panel's upper end, {_where(mark, 'long edge', leaf, context)}",
             mark.height,
             f"{_through(made, 'the other corner', context)}; try it in the dry frame",
             made.panel,
@@ -141,11 +144,15 @@ def _proving(marks: Sequence[Mark], span: Fraction) -> tuple[Mark, ...]:
     return tuple(mark for mark in marks if mark.height and (mark is quarter or mark not in inner))
 
 
-def _where(mark: Mark, end: str, context: Context) -> str:
-    """`2 in from either shoulder`, `at the left shoulder`, `in the middle`."""
+def _where(mark: Mark, end: str, leaf: Leaf, context: Context) -> str:
+    """`2 in from either shoulder`, `at the left shoulder`, `in the middle`, as it is seen on the
+    marked face: on one that looks in, left and right change over."""
     if mark.end == "middle":
         return "in the middle"
-    which = f"either {end}" if mark.end == "either" else f"the {mark.end} {end}"
+    seen: str = mark.end
+    if leaf.spec.face_side == "in":
+        seen = {"left": "right", "right": "left"}.get(seen, seen)
+    which = f"either {end}" if seen == "either" else f"the {seen} {end}"
     if not mark.at:
         return f"at {which}"
     return f"{length_words(mark.at, context.unit, context.shop.graduation)} from {which}"

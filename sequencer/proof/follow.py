@@ -12,9 +12,10 @@ from fractions import Fraction
 from sequencer.errors import InternalError
 from sequencer.lengths import Unit
 from sequencer.plan import SCRAP_STEPS, Cut, Plan, Setup, Step
-from sequencer.proof.cells import Length
+from sequencer.proof.cells import Brick, Length
 from sequencer.proof.grain import Grain
-from sequencer.proof.kerf import SURFACES, Pass, X
+from sequencer.proof.hands import STICK, Marks, X, in_hand
+from sequencer.proof.kerf import Pass
 from sequencer.proof.saw import Sawn, saw
 from sequencer.proof.solid import Solid, bounds, difference, moved, pieces, shared
 
@@ -40,9 +41,9 @@ _ZERO = Fraction(0)
 @dataclass(frozen=True, slots=True)
 class Event:
     """A piece or stick has changed: `cleared` is the space that was emptied, `solid` what is left,
-    both in the frame of `mark`. A piece just cut from a stick names it in `stick`, and where on
-    the stick its end A was in `start`. `guided` is the axis that the cut is guided along; `at_saw`
-    is false at the bench."""
+    both in the wood of `mark`. A piece just cut from a stick names it in `stick`, and where on the
+    stick it began in `start`. `guided` is the axis that the cut is guided along; `at_saw` is false
+    at the bench."""
 
     step: Step
     mark: str
@@ -88,6 +89,12 @@ class _Floor:
         self.solids: dict[str, Solid] = {
             stick.mark: (grain.block(stick.blank),) for stick in plan.sticks
         }
+        self.blocks: dict[str, Brick] = {
+            stick.mark: grain.block(stick.blank) for stick in plan.sticks
+        }
+        """What each stick, and each piece as it came off it, fills."""
+        self.marks: dict[str, Marks] = {stick.mark: STICK for stick in plan.sticks}
+        self.marked_again = in_hand(plan)
         self.known: dict[tuple[Solid, Pass], Sawn] = {}
 
     def sawn(self, step: Step, cut: Cut, name: str) -> Sawn:
@@ -127,6 +134,7 @@ class _Floor:
             by_eye=by_eye,
             tilt=setup.tilt,
             back=None if cut.back is None else of(cut.back) - less,
+            marks=self.marks[cut.mark],
         )
 
     def less(self, step: Step, cut: Cut) -> int:
@@ -153,6 +161,8 @@ class _Floor:
             raise fault(step, piece.mark, what)
         shift = (-start[0], -start[1], -start[2])
         self.solids[piece.mark] = moved(result.kept, shift)
+        self.blocks[piece.mark] = bounds(self.solids[piece.mark])
+        self.marks[piece.mark] = self.marked_again[piece.mark]
         self.solids[cut.mark] = result.rest
         cleared = moved((*result.cleared, *result.rest), shift)
         return Event(step, piece.mark, cleared, self.solids[piece.mark], cut.mark, start[0])
@@ -166,7 +176,7 @@ class _Floor:
         if bounds(result.kept)[2] != bounds(self.solids[cut.mark])[2] and cut.mark in self.waiting:
             raise fault(step, cut.mark, "the jointed inside edge is cut off")
         self.solids[cut.mark] = result.kept
-        guided = SURFACES[cut.against][0] if cut.against is not None else X
+        guided = X if cut.against is None else self.marks[cut.mark].at(cut.against)[0]
         cleared = (*result.cleared, *result.rest)
         return Event(step, cut.mark, cleared, result.kept, guided=guided)
 
@@ -187,6 +197,7 @@ class _Floor:
             before = self.solids.get(mark)
             if not before:
                 raise fault(step, mark, "there is no such piece yet")
+            taken = self.marks[mark].told(taken, self.blocks[mark])
             left = difference(before, taken)
             if not left or left == before:
                 raise fault(step, mark, "what the bench takes off is not there")

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 
 from sequencer.plan import CarrierName
 from sequencer.proof.cells import Bit, Brick, Length, Plane, within
-from sequencer.proof.kerf import SURFACES, Pass, X, Y, Z, far_side, guide_side, kerf_of
+from sequencer.proof.hands import X, Y, Z
+from sequencer.proof.kerf import Pass, far_side, guide_side, kerf_of
 from sequencer.proof.solid import Solid, bounds, faces, length, overlap, pieces, subtract
 
 _HELD: Mapping[CarrierName, frozenset[tuple[int, int]]] = {
@@ -58,7 +59,8 @@ def saw(piece: Solid, cut: Pass) -> Sawn:
     kept, *freed = pieces(left)
     cleared = (kerf, *(bit for solid in freed for bit in solid))
     if bounds(kept) != box:
-        return Sawn(kept, (), cleared, f"the cut takes away a whole {_lost(box, bounds(kept))}")
+        lost = _lost(box, bounds(kept), cut)
+        return Sawn(kept, (), cleared, f"the cut takes away a whole {lost}")
     if freed and any(_beside(solid, guide_side(box, cut)) for solid in freed):
         fault = f"what it frees is trapped between the blade and the {GUIDES[cut.carrier]}"
     return Sawn(kept, (), cleared, fault)
@@ -70,7 +72,7 @@ def _beside(solid: Solid, side: Plane) -> bool:
 
 def _wrongly_held(piece: Solid, box: Brick, cut: Pass) -> str | None:
     guide = GUIDES[cut.carrier]
-    down_axis, down_side = SURFACES[cut.down]
+    down_axis, down_side = cut.lies
     if cut.depth <= 0:
         return "the blade does not reach above the table"
     if cut.against is None or cut.guide is None:
@@ -79,7 +81,7 @@ def _wrongly_held(piece: Solid, box: Brick, cut: Pass) -> str | None:
         if cut.carrier != "crosscut-sled" or down_axis != Z or cut.by_eye is None or cut.tilt:
             return "only an end is squared by eye, on the sled"
         return None
-    axis, side = SURFACES[cut.against]
+    axis, side = cut.bears
     if (down_axis, axis) not in _HELD[cut.carrier]:
         return f"the {cut.carrier} takes no piece with its {cut.down} down, {cut.against} to it"
     wrong = _wrong_sweep(cut)
@@ -167,8 +169,8 @@ def _through(left: Solid, box: Brick, cut: Pass, kerf: Bit) -> Sawn:
     return Sawn(kept[0], rest[0] if rest else (), cleared, fault)
 
 
-def _lost(before: Brick, after: Brick) -> str:
-    for name, (axis, side) in SURFACES.items():
+def _lost(before: Brick, after: Brick, cut: Pass) -> str:
+    for name, (axis, side) in cut.marks.sides.items():
         index = 2 * axis if side < 0 else 2 * axis + 1
         if before[index] != after[index]:
             return name

@@ -5,8 +5,6 @@ Each predicate looks for one rule in one pass and returns what it found, or `Non
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from sequencer.safety.findings import Finding, Predicate, on_fence, on_sled
 from sequencer.safety.moments import Moment
 from sequencer.safety.rules import Level, Limits
@@ -154,13 +152,8 @@ def deep_groove(m: Moment, limits: Limits) -> Finding | None:
 
 
 def leans_to_fence(m: Moment, _: Limits) -> Finding | None:
-    """E06. A positive tilt leans toward the guide; a blade that comes out beside the fence frees
-    what is under it."""
-    if not on_fence(m) or m.setup.tilt <= 0:
-        return None
-    out = (m.setup.guide or Fraction(0)) <= m.setup.tilt * m.setup.depth
-    trapped = (m.through and m.cut.keeps == "far") or (not m.through and out)
-    return Finding("E06", "refuse" if trapped else "warn")
+    """E06. A positive tilt leans toward the guide. The fence can stand on the other side."""
+    return Finding("E06", "refuse") if on_fence(m) and m.setup.tilt > 0 else None
 
 
 CHECKS: dict[str, Predicate] = {

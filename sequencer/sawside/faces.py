@@ -15,6 +15,7 @@ from sequencer.sheets import words
 from sequencer.sheets.bench import bench_words, layout_tables, removal_words
 from sequencer.sheets.blocks import title
 from sequencer.sheets.figures import Figure
+from sequencer.sheets.pieces import marked_faces
 
 Json = dict[str, Any]
 
@@ -136,7 +137,7 @@ def _big(setup: Setup, state: State) -> list[Json]:
             rest = state.scale.text(reading - setup.guide)
             note = f"{state.scale.text(setup.guide)} and {rest} for the jig"
         found.append({"name": knob, **_figure(state.scale.figure(reading)), "note": note})
-    leans = f"blade leans {words.angle(setup.tilt)}" if setup.tilt else ""
+    leans = f"blade leans {words.angle(setup.tilt, state.plan.shop)}" if setup.tilt else ""
     found.append({"name": "height", **_figure(state.scale.figure(setup.height)), "note": leans})
     return found
 
@@ -172,6 +173,7 @@ def _work(card: Card, _place: int, state: State) -> Json:
     assert step is not None
     assert setup is not None
     surface = words.SURFACE_OF[setup.carrier]
+    marked = marked_faces(state.plan)
     each = len(step.cuts) // max(len(step.operations), 1)
     by_unit: dict[str, list[Cut]] = {}
     ways: dict[str, list[str]] = {}
@@ -180,7 +182,7 @@ def _work(card: Card, _place: int, state: State) -> Json:
             n = step.operations.index(operation)
             cuts = step.cuts[n * each : (n + 1) * each]
             by_unit.setdefault(unit.name, []).extend(cuts)
-            way = words.passes(cuts, surface)
+            way = words.passes(cuts, surface, marked.get(cuts[0].mark, "face") if cuts else "face")
             said = ways.setdefault(unit.name, [])
             if said and words.without_ends(way) == words.without_ends(said[0]):
                 way = "then the other end the same way"
@@ -214,7 +216,8 @@ def _note(mark: str, way: str, cuts: Sequence[Cut], state: State) -> str:
     scrap = any(piece.mark == mark for piece in state.plan.scrap)
     said = [part.name if part else "test piece" if scrap else ""]
     sources = dict.fromkeys(cut.mark for cut in cuts if cut.mark != mark)
-    said += [f"from {source}" for source in sources]
+    laid = {piece.mark: piece for stick in state.plan.sticks for piece in stick.pieces}
+    said += [f"from {source}, {words.at_stop(laid[mark])}" for source in sources]
     if len(cuts) > 1:
         said.append(f"{len(cuts)} passes")
     said.append(way)
@@ -225,7 +228,8 @@ def _test(card: Card, _place: int, state: State) -> Json:
     step, setup = card.step, card.setup
     assert step is not None
     assert setup is not None
-    way = words.passes(step.cuts, words.SURFACE_OF[setup.carrier])
+    marked = marked_faces(state.plan).get(step.marks[0] if step.marks else "", "face")
+    way = words.passes(step.cuts, words.SURFACE_OF[setup.carrier], marked)
     how = [sentence(way)] if way else []
     fresh = words.on_fresh_wood(step, state.plan.steps)
     if fresh:

@@ -133,6 +133,7 @@ def _moves(state: State) -> Json | None:
 def _changes(card: Card, state: State) -> list[str]:
     wanted = next((p.state for p in state.plan.ordering.order if p.operation == card.first), {})
     cutters = cutters_of(state.plan)
+    tilt = Fraction(0) if card.setup is None else card.setup.tilt
     found: list[str] = []
     for knob, value in wanted.items():
         held = state.held.get(knob)
@@ -141,6 +142,8 @@ def _changes(card: Card, state: State) -> list[str]:
         good_for, number = number_of(value, cutters)
         stood_for, stood = number_of(held.value, cutters) if held else ("", None)
         before = stood if stood_for == good_for else None  # set anew with another cutter or tilt
-        said = change_words(knob, value, before, number, state.base.given.shop, state.plan.unit)
+        said = change_words(
+            knob, value, before, number, state.base.given.shop, state.plan.unit, tilt
+        )
         found.append(sentence(said))
     return found

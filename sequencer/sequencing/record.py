@@ -9,7 +9,7 @@ from fractions import Fraction
 from sequencer import ordering
 from sequencer.doors import Leaf
 from sequencer.doors.hardware import hardware
-from sequencer.job.schema import Shop
+from sequencer.job.schema import Job, Shop
 from sequencer.lengths import Unit, exact
 from sequencer.operations import Work
 from sequencer.plan import (
@@ -19,6 +19,7 @@ from sequencer.plan import (
     Method,
     Order,
     Ordering,
+    Part,
     Placed,
     Plan,
     ProblemOperation,
@@ -70,6 +71,7 @@ def record_plan(
         assumptions=shop.assumed,
         notes=(
             *_notes(shop, laid_out),
+            *_hands_taken(jobs, parts),
             *dict.fromkeys(note for season in seasons for note in season.notes),
             *framed.reuse.notes,
         ),
@@ -128,6 +130,9 @@ def _shop_facts(shop: Shop) -> ShopFacts:
             }
             for cutter in shop.cutters
         },
+        fence_side=shop.saw.fence,
+        jig_side=shop.jig.side,
+        tilts=shop.saw.tilts,
     )
 
 
@@ -175,6 +180,21 @@ def _ordering(
         baselines=baselines,
         limit=order.limit,
     )
+
+
+def _hands_taken(jobs: Sequence[Job], parts: Sequence[Part]) -> tuple[str, ...]:
+    """Of pieces that were drawn elsewhere, which hand they are taken to be of where that matters
+    and is not told."""
+    told = {piece.mark for job in jobs for piece in job.pieces if piece.inside is not None}
+    drawn = {piece.mark for job in jobs for piece in job.pieces} - told
+    marks = [part.mark for part in parts if part.mark in drawn and not part.either_hand]
+    if not marks:
+        return ()
+    said = (
+        f"{', '.join(marks)}: the table does not say the hand; cut with the inside edge on the left"
+        " as you see the marked face with end A up (for the other hand, inside = right)"
+    )
+    return (said,)
 
 
 def _notes(shop: Shop, laid_out: LaidOut) -> tuple[str, ...]:

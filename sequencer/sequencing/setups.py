@@ -11,7 +11,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from sequencer.job.schema import Shop
+from sequencer.job.schema import Shop, Side
+from sequencer.job.sides import side_in
 from sequencer.knobs import KNOBS
 from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
@@ -63,6 +64,8 @@ class _Writer:
     state: dict[str, str] = field(default_factory=dict)
     untried: set[str] = field(default_factory=set)
     """Knobs set to a tested value whose test cut has not been made yet."""
+    fence_at: Side = "right"
+    """The side of the blade that the fence was last set on."""
     unmeasured: bool = True
     """Whether no piece has been measured since the stop was last set."""
 
@@ -70,6 +73,7 @@ class _Writer:
 
     def __post_init__(self) -> None:
         self.pieces = TestPieces(self.work.layout.spares)
+        self.fence_at = self.shop.saw.fence
 
     def bench(self, operation: Operation) -> None:
         step = self._add(None, operation, ())
@@ -139,7 +143,7 @@ class _Writer:
                 saved=self._saved(changed, state),
                 minutes=minutes,
                 cautions=(),
-                changes=tuple(self._change(knob, state) for knob in changed),
+                changes=tuple(self._change(knob, state, setting.tilt) for knob in changed),
             )
         )
         self.untried -= set(changed)
@@ -167,16 +171,22 @@ class _Writer:
             parts.append("one check cut in place of dialling in")
         return "; ".join(parts) or None
 
-    def _change(self, knob: str, state: Mapping[str, str]) -> Change:
+    def _change(self, knob: str, state: Mapping[str, str], tilt: Fraction) -> Change:
         numbers = self.framed.numbers
         before, after = self.state.get(knob), state[knob]
+        # On the other side of the blade the fence is set anew.
+        crossed = False
+        if knob == "fence":
+            side = side_in(self.shop, "rip-fence", tilt)
+            crossed, self.fence_at = side != self.fence_at, side
         words = change_words(
             knob,
             after,
-            None if before is None else numbers.get((knob, before)),
+            None if before is None or crossed else numbers.get((knob, before)),
             numbers.get((knob, after)),
             self.shop,
             self.unit,
+            tilt,
         )
         return Change(knob, before, after, words)
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from math import atan2, degrees
 
-from sequencer.job.schema import Shop
+from sequencer.job.schema import Shop, Side
+from sequencer.job.sides import fence_crosses, side_in
 from sequencer.lengths import Unit, length_words
 
 CARRIERS = {
@@ -26,23 +27,31 @@ CLEARED = {
 """What must not stand beside a cut that frees something there."""
 
 
-def leaning(tilt: str) -> str:
-    """A tilt's value in words: its angle, and the rise where that is a ratio for a rule.
+def leaning(tilt: str, tilts: Side) -> str:
+    """A tilt's value in words: the side that the blade `tilts` to, its angle, and the rise where
+    that is a ratio for a rule.
 
-    >>> leaning("-1 in 8"), leaning("541 in 1625")
-    ('7.1° away from the fence (1 in 8)', '18.4° toward the fence')
+    >>> leaning("-1 in 8", "left"), leaning("541 in 1625", "right")
+    ('left 7.1°, away from the fence (1 in 8)', 'right 18.4°, toward the fence')
     """
     lean, _, height = tilt.partition(" in ")
     angle = degrees(atan2(abs(int(lean)), int(height)))
     way = "away from" if lean.startswith("-") else "toward"
-    said = f"{angle:.1f}° {way} the fence"
+    said = f"{tilts} {angle:.1f}°, {way} the fence"
     return f"{said} ({lean.removeprefix('-')} in {height})" if int(height) <= 64 else said
 
 
 def change_words(
-    knob: str, after: str, before: Fraction | None, number: Fraction | None, shop: Shop, unit: Unit
+    knob: str,
+    after: str,
+    before: Fraction | None,
+    number: Fraction | None,
+    shop: Shop,
+    unit: Unit,
+    tilt: Fraction,
 ) -> str:
-    """One knob's change; `before` and `number` are its old and new numbers, where it has any.
+    """One knob's change; `before` and `number` are its old and new numbers, where it has any, and
+    `tilt` is how the blade leans then.
 
     The fence and the jig move away from the blade when their number grows, the stop away from the
     cut, the blade up.
@@ -52,7 +61,9 @@ def change_words(
         kind = {"blade": "blade", "dado": "dado set"}[kinds[after]]
         return f"saw unplugged, fit the {after if kind in after else f'{after} {kind}'}"
     if knob == "tilt":
-        return "blade square to the table" if after == "0" else f"tilt the blade: {leaning(after)}"
+        if after == "0":
+            return "blade square to the table"
+        return f"tilt the blade {leaning(after, shop.saw.tilts)}"
     if knob == "carrier":
         return CARRIERS[after]
     if knob == "guard":
@@ -65,7 +76,10 @@ def change_words(
     name = {"height": "blade"}.get(knob, knob)
     if before is None or before == number:
         to = length_words(number, unit, shop.graduation)
-        return f"set the {'blade height' if knob == 'height' else knob} to {to}"
+        where = ""
+        if knob == "fence" and fence_crosses(shop):
+            where = f", on the {side_in(shop, 'rip-fence', tilt)} of the blade,"
+        return f"set the {'blade height' if knob == 'height' else knob}{where} to {to}"
     way = {
         "height": ("up", "down"),
         "stop": ("away from the blade", "toward the blade"),

@@ -19,7 +19,7 @@ from sequencer.sheets.mitre import MitreView, hand_of, mitre_drawing
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.season import at_glue_up, at_hanging
-from sequencer.sheets.section import Section
+from sequencer.sheets.section import Section, toward
 from sequencer.sheets.warned import Warned, warned
 
 DIALS = 229
@@ -146,7 +146,7 @@ def _setup(
             f" {scale.text(plan.shop.jig_thickness)} the jig"
         )
     if setup.tilt and "tilt" not in turned:
-        lines.append(f"blade leans {words.angle(setup.tilt)}, stays")
+        lines.append(f"blade leans {words.angle(setup.tilt, plan.shop)}, stays")
     if setup.carrier == "mitre-sled":
         lines.append("mirrored pieces lie on the other fence: outside edge behind, end at the stop")
     if setup.saved:
@@ -230,8 +230,13 @@ def _drawing(
         return ""
     deck = plan.shop.decks.get(setup.carrier, Fraction(0))
     if setup.carrier == "mitre-sled":
-        return _on_mitre_sled(plan, setup, shown[0], deck, scale, pieces)
+        return _on_mitre_sled(setup, shown[0], deck, scale, pieces)
     seen, again, guide = pieces.view(shown[0], setup)
+    cut, marked = shown[0].cuts[0], pieces.marked(shown[0].cuts[0].mark)
+    side = plan.shop.guide_side(setup.carrier, setup.tilt)
+    near = words.SURFACES[marked][toward(cut, pieces.hand(cut.mark), side)]
+    if cut.mark in pieces.sticks and near.startswith("end"):
+        near = ""  # a stick's ends have no names
     rides = setup.carrier == "tenoning-jig" and plan.shop.jig_rides == "fence"
     view = SawView(
         setup=setup,
@@ -243,6 +248,10 @@ def _drawing(
         guide_name=_surface(plan, setup, seen),
         mark=f"{shown[0].mark}, {pieces.name(shown[0].mark)}",
         behind=plan.shop.jig_thickness if rides else Fraction(0),
+        near=f"near: {near}" if near else "",
+        marked=marked,
+        side=side,
+        leans=words.angle(setup.tilt, plan.shop) if setup.tilt else "",
     )
     return setup_drawing(view, scale)
 
@@ -255,14 +264,12 @@ def _surface(plan: Plan, setup: Setup, seen: Section) -> str:
     return "tall fence" if tall else words.SURFACE_OF[setup.carrier]
 
 
-def _on_mitre_sled(
-    plan: Plan, setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces
-) -> str:
+def _on_mitre_sled(setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces) -> str:
     mark, cut = doing.cuts[0].mark, doing.cuts[0]
-    places = {place.mark: place for door in plan.doors for place in door.places}
-    hand = hand_of(cut, places.get(mark))
+    hand = hand_of(cut, pieces.hand(mark))
     named = f"{mark}, {pieces.name(mark)}"
-    return mitre_drawing(MitreView(setup, pieces.size(mark), cut, hand, deck, named), scale)
+    view = MitreView(setup, pieces.size(mark), cut, hand, deck, named, pieces.marked(mark))
+    return mitre_drawing(view, scale)
 
 
 def _items(
@@ -306,13 +313,13 @@ def _test_cut(
     pieces: Pieces,
 ) -> Item:
     """A test cut: said in full only where the piece lies otherwise than the work that follows."""
-    how = words.passes(step.cuts, surface)
+    how = words.passes(step.cuts, surface, pieces.marked(step.cuts[0].mark))
     after = next((s for s in steps if s.number > step.number and s.operations), None)
     if after is not None:
         first = list(next(groupby(pieces.doings(after), lambda doing: doing.mark))[1])
-        if how == _manner(first, surface):
+        if how == _manner(first, surface, pieces):
             how = "as below"
-        elif how == _manner(first[:1], surface):
+        elif how == _manner(first[:1], surface, pieces):
             how = "one end as below"
     how = "; ".join(filter(None, (how, words.on_fresh_wood(step, pieces.steps))))
     if found:
@@ -327,18 +334,19 @@ def _works(step: Step, pieces: Pieces, surface: str) -> list[Work]:
         (mark, list(doings)) for mark, doings in groupby(pieces.doings(step), lambda d: d.mark)
     ]
     works = []
-    for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], surface)):
-        chips = tuple(_chip(mark, doings) for mark, doings in group)
+    for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], surface, pieces)):
+        chips = tuple(_chip(mark, doings, pieces) for mark, doings in group)
         verb = words.VERBS.get(step.kind, step.kind.capitalize())
         works.append(Work(step.number, verb, how, chips))
     return works
 
 
-def _manner(doings: Sequence[Doing], surface: str) -> str:
+def _manner(doings: Sequence[Doing], surface: str, pieces: Pieces) -> str:
     """How a piece lies for all its passes; the other end is told by its end alone."""
     said: list[str] = []
     for doing in doings:
-        how = words.passes(doing.cuts, surface)
+        marked = pieces.marked(doing.cuts[0].mark if doing.cuts else doing.mark)
+        how = words.passes(doing.cuts, surface, marked)
         if said and words.without_ends(how) == words.without_ends(said[0]):
             how = words.other_end(surface)
         if how not in said:
@@ -346,9 +354,10 @@ def _manner(doings: Sequence[Doing], surface: str) -> str:
     return "; ".join(said)
 
 
-def _chip(mark: str, doings: Sequence[Doing]) -> Chip:
+def _chip(mark: str, doings: Sequence[Doing], pieces: Pieces) -> Chip:
+    """Of what comes off a stick, which end is at the stop: opposite hands lie head to tail."""
     source = doings[0].cuts[0].mark if doings[0].cuts else mark
-    note = f"from {source}" if source != mark else ""
+    note = f"from {source}, {words.at_stop(pieces.laid[mark])}" if source != mark else ""
     return Chip(mark, note, tuple(doing.place for doing in doings))
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.errors import InternalError
-from sequencer.plan import Box, Cut, Plan, Setup, Size, Step
+from sequencer.plan import Box, Cut, Hand, Marked, Plan, Setup, Size, Step
 from sequencer.sheets.section import Rect, Section, section, seen_as
 
 ZERO = Fraction(0)
@@ -41,6 +41,15 @@ class Doing:
         return ""
 
 
+def marked_faces(plan: Plan) -> dict[str, Marked]:
+    """Which face is marked, of every stick and of what comes off it."""
+    return {
+        mark: stick.marked
+        for stick in plan.sticks
+        for mark in (stick.mark, *(piece.mark for piece in stick.pieces))
+    }
+
+
 class Pieces:
     """The plan's pieces by mark, and the passes made on each in order."""
 
@@ -53,6 +62,8 @@ class Pieces:
         places = [(piece, stick) for stick in plan.sticks for piece in stick.pieces]
         self.stick_of = {piece.mark: stick for piece, stick in places}
         self.start_of = {piece.mark: piece.start for piece, _ in places}
+        self.laid = {piece.mark: piece for piece, _ in places}
+        self._marked = marked_faces(plan)
         self._passes: dict[str, list[tuple[Step, Setup, Cut]]] = {}
         for step in plan.steps:
             for cut in step.cuts if step.setup is not None else ():
@@ -85,6 +96,16 @@ class Pieces:
         if mark in self.parts:
             return self.parts[mark].name
         return "test piece" if mark in self.scrap else "stick"
+
+    def marked(self, mark: str) -> Marked:
+        """Which face of a piece or stick is marked."""
+        return self._marked.get(mark, "face")
+
+    def hand(self, mark: str) -> Hand:
+        """Of a piece; a stick's own is left."""
+        inside = self.parts[mark].inside if mark in self.parts else None
+        laid = self.laid.get(mark)
+        return inside or (laid.end_a if laid is not None else "left")
 
     def view(self, doing: Doing, setup: Setup) -> tuple[Section, tuple[Rect, ...], Fraction]:
         """The first pass as it stands at the blade, what the others take as seen then, and the

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from sequencer.plan import SCRAP_STEPS, Cut, Step
+from sequencer.plan import SCRAP_STEPS, Cut, Marked, ShopFacts, Span, Step, StickPiece
 from sequencer.sequencing.words import leaning
 
 CARRIERS = {
@@ -21,14 +21,17 @@ SHORT = {
     "tenoning-jig": "jig",
     "mitre-sled": "mitre sled",
 }
-SURFACES = {
-    "face": "marked face",
-    "back": "back",
+_EDGES = {
     "inside-edge": "inside edge",
     "outside-edge": "outside edge",
     "end-A": "end A",
     "end-B": "end B",
 }
+SURFACES: Mapping[Marked, Mapping[str, str]] = {
+    "face": {"face": "marked face", "back": "back", **_EDGES},
+    "back": {"face": "show face", "back": "marked face", **_EDGES},
+}
+"""What the sides of a piece are called, by which of its faces is marked."""
 KNOBS = {
     "cutter": "blade",
     "tilt": "tilt",
@@ -85,7 +88,7 @@ VERBS = {
     "rip": "Rip",
     "groove": "Groove",
     "rebate": "Rebate",
-    "square": "Square end A",
+    "square": "Square one end",
     "crosscut": "Crosscut",
     "slot": "Slot",
     "shoulder": "Cut the shoulders",
@@ -106,13 +109,10 @@ def carrier(name: str) -> str:
     return CARRIERS.get(name, name)
 
 
-def angle(tilt: Fraction) -> str:
-    """How far a blade leans and which way, by angle and by rise.
-
-    >>> angle(Fraction(-1, 8))
-    '7.1° away from the fence (1 in 8)'
-    """
-    return leaning(f"{tilt.numerator} in {tilt.denominator}")
+def angle(tilt: Fraction, shop: ShopFacts) -> str:
+    """How far a blade leans and which way, by angle and by rise: `left 7.1°, away from the fence (1
+    in 8)`."""
+    return leaning(f"{tilt.numerator} in {tilt.denominator}", shop.tilts)
 
 
 def blade(cutter: str) -> str:
@@ -120,14 +120,33 @@ def blade(cutter: str) -> str:
     return cutter if cutter.endswith(("blade", "set")) else f"{cutter} blade"
 
 
-def orientation(cut: Cut, surface: str) -> str:
-    """How the piece lies: `end A down, marked face against the jig`."""
-    down = f"{SURFACES[cut.down]} down"
+def side_words(depth: Span, marked: Marked) -> str:
+    """The face that a cut through part of the thickness comes in from; `face`: the marked one."""
+    return SURFACES[marked]["face" if depth[0] <= 0 else "back"].removeprefix("marked ")
+
+
+def from_marked(depth: Span, thickness: Fraction, marked: Marked) -> Fraction:
+    """How far what lies in the thickness is from the marked face."""
+    return depth[0] if marked == "face" else thickness - depth[1]
+
+
+def at_stop(piece: StickPiece) -> str:
+    """Which end of a piece is at the stop as it comes off its stick, whose squared end is there."""
+    return f"end {'A' if piece.end_a == 'left' else 'B'} at the stop"
+
+
+def orientation(cut: Cut, surface: str, marked: Marked = "face") -> str:
+    """How the piece lies: `end A down, marked face against the jig`. A stick's own end is the one
+    that was squared; what comes off it has its own ends."""
+    names = SURFACES[marked]
+    down = f"{names[cut.down]} down"
+    if surface == SURFACE_OF["crosscut-sled"] and cut.keeps == "guide":
+        return f"{down}, inside edge away from you, squared end at the stop"
     if cut.against is None:
         return f"by eye, {down}"
     if surface == MITRE_STOP:
         down += ", outside edge along the 45° fence"
-    words = f"{down}, {SURFACES[cut.against]} {_bears(surface)} the {surface}"
+    words = f"{down}, {names[cut.against]} {_bears(surface)} the {surface}"
     if cut.back is not None:
         words += "; then slide away from it pass by pass, back to the first kerf"
     elif cut.sweep:
@@ -146,24 +165,25 @@ def other_end(surface: str) -> str:
     return OTHER_FENCE if surface == MITRE_STOP else OTHER_END
 
 
-def passes(cuts: Sequence[Cut], surface: str) -> str:
+def passes(cuts: Sequence[Cut], surface: str, marked: Marked = "face") -> str:
     """All passes of one operation, the second told by what changes."""
     half = len(cuts) // 2
-    first, second = (_told(part, surface) for part in (cuts[:half], cuts[half:]))
+    first, second = (_told(part, surface, marked) for part in (cuts[:half], cuts[half:]))
     if first != second and without_ends(first) == without_ends(second):
         return f"{first}; {other_end(surface)}"
-    return _told(cuts, surface)
+    return _told(cuts, surface, marked)
 
 
-def _told(cuts: Sequence[Cut], surface: str) -> str:
-    parts = [orientation(cuts[0], surface)] if cuts else []
+def _told(cuts: Sequence[Cut], surface: str, marked: Marked) -> str:
+    names = SURFACES[marked]
+    parts = [orientation(cuts[0], surface, marked)] if cuts else []
     for last, cut in pairwise(cuts):
         if cut.down == last.down and cut.against is not None:
-            parts.append(f"turn round, {SURFACES[cut.against]} {_bears(surface)} the {surface}")
+            parts.append(f"turn round, {names[cut.against]} {_bears(surface)} the {surface}")
         elif cut.against == last.against:
-            parts.append(f"turn over, {SURFACES[cut.down]} down")
+            parts.append(f"turn over, {names[cut.down]} down")
         else:
-            parts.append(orientation(cut, surface))
+            parts.append(orientation(cut, surface, marked))
     return "; ".join(parts)
 
 

@@ -13,7 +13,7 @@ stiles and rails 2 wide, proud by 1/32, groove 1/4 wide and 1/4 deep in the midd
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction as F  # noqa: N817  # forty numbers are easier read so
 
 from sequencer import plan as p
@@ -222,6 +222,13 @@ def _box(x: tuple[F, F], y: tuple[F, F], z: tuple[F, F]) -> p.Box:
     return (x, y, z)
 
 
+HANDS: dict[str, p.Hand] = {"A1": "right", "A2": "left", "A3": "left", "A4": "right", "A5": "left"}
+"""Where the inside edge is, seen on the show face with end A up. End A is the top of uprights: the
+hinge stile, on the left, looks into the door to its right. End A is the left of rails: turned up,
+the top rail has below on its left, the bottom rail above on its right. The panel's inside edge is
+the left one."""
+
+
 def _parts() -> tuple[p.Part, ...]:
     full = (ZERO, F(2))
     parts = []
@@ -268,7 +275,7 @@ def _parts() -> tuple[p.Part, ...]:
             p.Part(mark, "A", "rail", name, "cherry", p.Size(RAIL, F(2), THICK), (*cheeks, groove))
         )
     parts.append(p.Part("A5", "A", "panel", "panel", "cherry", PANEL, ()))
-    return tuple(parts)
+    return tuple(replace(part, inside=HANDS[part.mark]) for part in parts)
 
 
 def _door() -> p.Door:
@@ -299,10 +306,13 @@ def _door() -> p.Door:
 def _stick(
     mark: str, size: p.Size, blank: F, pieces: Sequence[tuple[str, F]], test: bool
 ) -> p.Stick:
+    # Opposite hands lie head to tail. All these pieces have equal ends and a centred section:
+    # either hand would do, and the marks decide. Test pieces lie as their stick does.
     start = F(1, 2)
     placed = []
     for piece, length in pieces:
-        placed.append(p.StickPiece(piece, start))
+        hand = HANDS.get(piece, "left")
+        placed.append(p.StickPiece(piece, start, hand, piece in HANDS))
         start += length + KERF
     return p.Stick(
         mark, "cherry", size, p.Size(size.length, blank, size.thickness), tuple(placed), test
