@@ -26,6 +26,7 @@ STAGES = (
     "passes",
     "trade",
     "movement",
+    "saw",
     "job",
     "plan",
     "methods",

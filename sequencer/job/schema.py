@@ -16,6 +16,7 @@ from sequencer.job.piece import Piece
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 from sequencer.movement import Year
+from sequencer.saw.knobs import KNOBS
 from sequencer.trade.species import Sawn
 
 Side = Literal["left", "right"]
@@ -260,15 +261,6 @@ class Jig:
     opening: Fraction
 
 
-GUIDE_KNOBS: Mapping[str, str] = {
-    "rip-fence": "fence",
-    "crosscut-sled": "stop",
-    "tenoning-jig": "jig",
-    "mitre-sled": "mitre stop",
-}
-"""The knob that each carrier's guide is set by; a jig that rides the fence is set by the fence."""
-
-
 @dataclass(frozen=True, slots=True)
 class Minutes:
     """Minutes for setting each knob, for one test cut, and for one pass of a nibbled cut; for
@@ -290,8 +282,8 @@ class Minutes:
     check_cut: Fraction = Fraction(1)
 
     def of(self, knob: str) -> Fraction:
-        """For setting a knob by its scale; the mitre sled's stop takes as long as the other."""
-        found: Fraction = getattr(self, "stop" if knob == "mitre stop" else knob)
+        """For setting a knob by its scale."""
+        found: Fraction = getattr(self, KNOBS[knob].minutes)
         return found
 
 

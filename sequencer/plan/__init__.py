@@ -7,7 +7,6 @@ from the inside edge, z through the thickness from the show face.
 
 from __future__ import annotations
 
-from sequencer.job.schema import GUIDE_KNOBS
 from sequencer.plan.order import (
     Alternative,
     Baseline,
@@ -21,11 +20,9 @@ from sequencer.plan.order import (
 from sequencer.plan.pieces import (
     Against,
     Box,
-    CarrierName,
     Door,
     Down,
     Feature,
-    GuardState,
     Keeps,
     Pane,
     Part,
@@ -57,9 +54,9 @@ from sequencer.plan.work import (
     Setup,
     Step,
 )
+from sequencer.saw.carriers import CarrierName, GuardState
 
 __all__ = [
-    "GUIDE_KNOBS",
     "SCRAP_STEPS",
     "Against",
     "Alternative",

@@ -5,16 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.plan.pieces import (
-    Against,
-    Box,
-    CarrierName,
-    Down,
-    GuardState,
-    Keeps,
-    Prism,
-    Size,
-)
+from sequencer.plan.pieces import Against, Box, Down, Keeps, Prism, Size
+from sequencer.saw.carriers import CarrierName, GuardState
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,6 @@ from fractions import Fraction
 
 from sequencer.errors import InternalError
 from sequencer.plan import (
-    GUIDE_KNOBS,
     SCRAP_STEPS,
     Alternative,
     Placed,
@@ -21,6 +20,7 @@ from sequencer.plan import (
     ShopFacts,
     Step,
 )
+from sequencer.proof.carriers import CARRIERS
 from sequencer.proof.follow import deck_of
 
 TESTED = " tested"
@@ -148,7 +148,7 @@ class _Books:
             elif fitted != (setup.guard == "fitted"):
                 raise _at(step, f"no step says that the guard is {setup.guard}")
             for cut in step.cuts:
-                through = setup.carrier == "rip-fence" and cut.keeps is not None
+                through = CARRIERS[setup.carrier].kind == "fence" and cut.keeps is not None
                 if through != (setup.guard == "fitted"):
                     raise _at(step, f"{cut.mark} is cut with the guard {setup.guard}")
 
@@ -228,7 +228,9 @@ class _Books:
             if name in state and self.number(state[name]) != number:
                 raise _at(step, f"setup {setup.number} has {name} {number}, not {state[name]}")
         deck = deck_of(setup, shop.decks)
-        if setup.height != setup.depth + deck and (shop.decks or setup.carrier == "rip-fence"):
+        if setup.height != setup.depth + deck and (
+            shop.decks or CARRIERS[setup.carrier].kind == "fence"
+        ):
             raise _at(step, f"height {setup.height} over a deck of {deck} cuts not {setup.depth}")
         move = None
         if knob in changed and knob in before and reading is not None:
@@ -284,12 +286,12 @@ class _Books:
 
 def guide_reading(setup: Setup, shop: ShopFacts) -> tuple[str, Fraction | None]:
     """The knob that the setup's guide is dialled with, and what its scale must show."""
-    knob = GUIDE_KNOBS[setup.carrier]
+    carrier = CARRIERS[setup.carrier]
     if setup.guide is None:
-        return knob, None
-    if setup.carrier == "tenoning-jig" and shop.jig_rides == "fence":
+        return carrier.knob, None
+    if carrier.kind == "jig" and shop.jig_rides == "fence":
         return "fence", setup.guide + shop.jig_thickness
-    return knob, setup.guide
+    return carrier.knob, setup.guide
 
 
 _TILT = re.compile(r"(-?\d+) in (\d+)")

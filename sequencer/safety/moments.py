@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from sequencer.job.schema import Cutter, Shop
 from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
+from sequencer.saw.carriers import CARRIERS, Body
 
 OPPOSITE = {
     "face": "back",
@@ -56,8 +57,8 @@ class Moment:
     """How deep rebates were cut lying flat, by what was down and which edge they are at."""
 
     @property
-    def carrier(self) -> str:
-        return self.setup.carrier
+    def body(self) -> Body:
+        return CARRIERS[self.setup.carrier].body
 
     @property
     def on_end(self) -> bool:
@@ -86,9 +87,9 @@ class Moment:
     @property
     def feed_length(self) -> Fraction:
         """What of the piece bears on the fence, or passes the blade."""
-        if self.carrier == "rip-fence" and self.on_end:
+        if self.body == "fence" and self.on_end:
             return self.across_the_end
-        if self.carrier == "rip-fence" and not (self.cut.against or "").startswith("end"):
+        if self.body == "fence" and not (self.cut.against or "").startswith("end"):
             return self.length
         return self.thickness if self.on_edge else self.width
 
@@ -239,11 +240,12 @@ def _kinds(steps: Sequence[Step]) -> dict[int, str]:
 def _does(kind: str, setup: Setup, cut: Cut, part: Part | None, thickness: Fraction) -> str:
     """What the pass does, from how the piece lies; a step's name only where that cannot tell."""
     flat = cut.down in ("face", "back")
-    if setup.carrier == "mitre-sled":
+    carrier = CARRIERS[setup.carrier]
+    if carrier.slanted:
         return "mitre"
-    if setup.carrier == "rip-fence":
+    if carrier.body == "fence":
         return _does_on_fence(kind, setup, cut, thickness)
-    if setup.carrier == "crosscut-sled":
+    if carrier.body == "sled":
         if kind == "housing":
             return "housing"
         if cut.sweep:

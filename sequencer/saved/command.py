@@ -67,8 +67,9 @@ def open_store(file: str | None, *, check: bool = True) -> Store:
 
 
 def _add_options(parser: argparse.ArgumentParser) -> None:
-    from sequencer.saved.entry import CARRIERS, KNOBS
+    from sequencer.saved.entry import KNOBS
     from sequencer.saved.share import KINDS
+    from sequencer.saw.carriers import CARRIERS
 
     parser.add_argument("--saw", required=True, help="the shop's name, as the sheets give it")
     parser.add_argument("--cutter", required=True)

@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, cast, get_args
 
-from sequencer.job.schema import GUIDE_KNOBS, Gauge, GaugeKind, Saved
+from sequencer.job.schema import Gauge, GaugeKind, Saved
 from sequencer.lengths import Unit, convert
+from sequencer.saw.carriers import CARRIERS, GUIDES
 
-KNOBS = ("height", *GUIDE_KNOBS.values())
-CARRIERS = tuple(GUIDE_KNOBS)
+KNOBS = ("height", *GUIDES)
 GAUGES: tuple[GaugeKind, ...] = get_args(GaugeKind)
 
 

@@ -14,7 +14,8 @@ from fractions import Fraction
 from sequencer.job.schema import Saved, Shop
 from sequencer.lengths import Unit, length_words
 from sequencer.plan import Plan
-from sequencer.saved.remember import guide_knob
+from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.values import is_tested
 from sequencer.sheets.figures import minutes
 from sequencer.trade.fits import Fact
 
@@ -90,11 +91,11 @@ def _pairs(plan: Plan, saved: Sequence[Saved]) -> Iterator[tuple[_Stand, _Stand]
     which the spacer is added; and moves between settings that were saved one after another."""
     stood: dict[str, _Stand] = {}
     for setup in plan.setups:
-        knob = guide_knob(plan, setup)
+        knob = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
         change = next((change for change in setup.changes if change.knob == knob), None)
         if change is None or setup.reading is None or setup.tilt:
             continue
-        after = _Stand(knob, setup.reading, change.after.endswith(" tested"), setup=setup.number)
+        after = _Stand(knob, setup.reading, is_tested(change.after), setup=setup.number)
         if knob in stood:
             yield stood[knob], after
         for one in saved:

@@ -7,9 +7,10 @@ from fractions import Fraction
 
 from sequencer.errors import UsageError
 from sequencer.lengths import show
-from sequencer.plan import GUIDE_KNOBS, Checkpoint, Plan, Setup, Step
+from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saved.entry import Dialled, Entry
 from sequencer.saved.share import share_of
+from sequencer.saw.carriers import CARRIERS
 
 
 def entry_of(
@@ -27,7 +28,7 @@ def entry_of(
     if setup is None:
         raise UsageError(f"no setup {number} in this plan: it has {len(plan.setups)}")
     tests = [c for c in plan.checkpoints if c.setup == number and c.scrap is not None]
-    guide = guide_knob(plan, setup)
+    guide = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
     values = {guide: setup.reading, "height": setup.height}
     for knob in (*measured, *read):
         if values.get(knob) is None:
@@ -52,13 +53,6 @@ def entry_of(
         jobs=plan.jobs,
         note=note,
     )
-
-
-def guide_knob(plan: Plan, setup: Setup) -> str:
-    """The knob that a setup's guide is set by: a jig that rides the fence has none of its own."""
-    if setup.carrier == "tenoning-jig" and plan.shop.jig_rides == "fence":
-        return "fence"
-    return GUIDE_KNOBS[setup.carrier]
 
 
 def _dialled(

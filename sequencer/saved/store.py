@@ -16,7 +16,7 @@ from types import TracebackType
 from typing import TYPE_CHECKING
 
 from sequencer.errors import UsageError
-from sequencer.job.schema import GUIDE_KNOBS, Gauge
+from sequencer.job.schema import Gauge
 from sequencer.job.shelf import Shelf
 from sequencer.lengths import Unit
 from sequencer.saved import opening
@@ -25,6 +25,7 @@ from sequencer.saved.exchange import Ask, Merged, difference
 from sequencer.saved.rows import insert, read_all
 from sequencer.saved.shelving import shelf_of
 from sequencer.saved.tables import put_in_place
+from sequencer.saw.carriers import CARRIERS
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan
@@ -119,7 +120,7 @@ class Store:
         does any more."""
         with self._changing():
             entry = self._entry(number)
-            knob = knob or GUIDE_KNOBS[entry.carrier]
+            knob = knob or CARRIERS[entry.carrier].knob
             if knob not in [dialled.knob for dialled in entry.knobs]:
                 has = ", ".join(dialled.knob for dialled in entry.knobs)
                 raise UsageError(f"saved setting {number} has no {knob}, only {has}")

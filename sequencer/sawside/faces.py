@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from sequencer.plan import Caution, Checkpoint, Cut, Setup
+from sequencer.saw import names
 from sequencer.sawside.cards import SPREAD, Card, Unit
 from sequencer.sawside.corrections import GROWS
 from sequencer.sawside.mending import mending, sentence
@@ -54,7 +55,7 @@ def _guard(card: Card, _place: int, state: State) -> Json:
     setup = card.setup
     how = [UNPLUG]
     if setup is not None:
-        how.append(sentence(words.GUARDS[setup.guard]))
+        how.append(sentence(names.GUARDS[setup.guard]))
         if setup.guard == "cover" and state.plan.shop.cover:
             how.append(f"Over the blade instead: {state.plan.shop.cover}.")
     return {"title": GUARD_TITLES.get(kind, kind), "how": how, "caution": _caution(setup)}
@@ -74,7 +75,7 @@ def _set(card: Card, place: int, state: State) -> Json:
         "moves": [sentence(change) for change in changes],
         "big": _big(setup, state),
         "how": [f"{sentence(words.blade(setup.cutter))[:-1]}, kerf {scale.length(setup.kerf)}.",
-                sentence(words.GUARDS[setup.guard])],
+                sentence(names.GUARDS[setup.guard])],
         "caution": _caution(setup),
         "drawing": True,
         "before": setup.number,
@@ -92,7 +93,7 @@ def _big(setup: Setup, state: State) -> list[Json]:
             rest = state.scale.text(reading - setup.guide)
             note = f"{state.scale.text(setup.guide)} and {rest} for the jig"
         found.append({"name": knob, **_figure(state.scale.figure(reading)), "note": note})
-    leans = f"blade leans {words.angle(setup.tilt)}" if setup.tilt else ""
+    leans = f"blade leans {names.leaning(setup.tilt)}" if setup.tilt else ""
     found.append({"name": "height", **_figure(state.scale.figure(setup.height)), "note": leans})
     return found
 
@@ -127,7 +128,6 @@ def _work(card: Card, _place: int, state: State) -> Json:
     step, setup = card.step, card.setup
     assert step is not None
     assert setup is not None
-    surface = words.SURFACE_OF[setup.carrier]
     each = len(step.cuts) // max(len(step.operations), 1)
     by_unit: dict[str, list[Cut]] = {}
     ways: dict[str, list[str]] = {}
@@ -136,7 +136,7 @@ def _work(card: Card, _place: int, state: State) -> Json:
             n = step.operations.index(operation)
             cuts = step.cuts[n * each : (n + 1) * each]
             by_unit.setdefault(unit.name, []).extend(cuts)
-            way = words.passes(cuts, surface)
+            way = words.passes(cuts, setup.carrier)
             said = ways.setdefault(unit.name, [])
             if said and words.without_ends(way) == words.without_ends(said[0]):
                 way = "then the other end the same way"
@@ -182,7 +182,7 @@ def _test(card: Card, _place: int, state: State) -> Json:
     step, setup = card.step, card.setup
     assert step is not None
     assert setup is not None
-    way = words.passes(step.cuts, words.SURFACE_OF[setup.carrier])
+    way = words.passes(step.cuts, setup.carrier)
     how = [sentence(way)] if way else []
     fresh = words.on_fresh_wood(step, state.plan.steps)
     if fresh:

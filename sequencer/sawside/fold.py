@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from sequencer.saw.values import is_tested
 from sequencer.sawside.cards import Card, Unit, mark_of
 from sequencer.sawside.facts import CHANGE
 from sequencer.sawside.flow import flow_on
@@ -20,7 +21,6 @@ from sequencer.sawside.remake import Done, Held
 from sequencer.sawside.spoiled import put_again, settings_of, within
 from sequencer.sawside.state import Planner, Reading, State, TapError, Took
 from sequencer.sawside.store import Event
-from sequencer.sequencing.needs import TESTED
 
 LONGEST = 30 * 60 * 1000
 """ms: whoever is away longer has had a break, and that is no time of setting up; ours."""
@@ -135,7 +135,7 @@ def _operations_done(state: State, unit: Unit) -> None:
         at = states[operation]
         untested = frozenset(
             knob for knob, value in at.items()
-            if value.endswith(TESTED) and not (knob in state.held and state.held[knob].passed)
+            if is_tested(value) and not (knob in state.held and state.held[knob].passed)
         )  # fmt: skip
         state.done[operation] = Done(operation, at, untested)
 
@@ -151,7 +151,7 @@ def _held(state: State, card: Card, at: int) -> None:
             continue
         if held is not None and held.value == value:
             continue
-        state.held[knob] = Held(value, card.first, not value.endswith(TESTED))
+        state.held[knob] = Held(value, card.first, not is_tested(value))
         cost = costs[knob].minutes if knob in costs else Fraction(0)
         changed.append((knob, cost))
     if changed and state.since and 0 < at - state.since <= LONGEST:
@@ -369,7 +369,7 @@ def _made_again(state: State, place: int, card: Card) -> None:
         return
     for operation in spoiled.operations:
         for knob, value in settings_of(state.plan, operation).items():
-            state.held[knob] = Held(value, operation, not value.endswith(TESTED))
+            state.held[knob] = Held(value, operation, not is_tested(value))
 
 
 _TAPS = {"tick": _tick, "skip": _skip, "read": _read, "measure": _measure, "spoil": _spoil}

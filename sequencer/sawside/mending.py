@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.plan import Setup, Stick
+from sequencer.saw import names
 from sequencer.sawside.cards import Card
 from sequencer.sawside.spoiled import disturbed, within
 from sequencer.sawside.state import Spoiled, State
@@ -90,7 +91,7 @@ def _brought_back(setup: Setup, state: State) -> str:
     stands = [f"blade height {length(setup.height)}"]
     if reading is not None:
         stands.insert(0, f"{words.guide_knob(setup, state.plan.shop)} {length(reading)}")
-    way = sentence(words.GUARDS[setup.guard])
+    way = sentence(names.GUARDS[setup.guard])
     stood = ", ".join([words.blade(setup.cutter), *stands])
     return f"Then set the saw back as it stood: {stood}. {way}"
 

@@ -21,11 +21,11 @@ from sequencer.methods import Choices
 from sequencer.operations import Context, Work, make_operations
 from sequencer.plan import Plan, ToTick
 from sequencer.proof import prove
+from sequencer.saw.values import KnobValue, is_tested, plain
 from sequencer.sawside.facts import Fact, Real, work_in
-from sequencer.sawside.values import number_of
 from sequencer.sequencing.calm import calm
 from sequencer.sequencing.choose import Given
-from sequencer.sequencing.needs import TESTED, Framed, frame
+from sequencer.sequencing.needs import Framed, frame
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
 from sequencer.sheets.figures import Scale
@@ -208,16 +208,17 @@ def _as_done(
         for knob, accepted in needs.items():
             was = each.state[knob]
             now = state[knob] = _now(was, accepted, cutters)
-            if now == was or (knob not in each.untested and was.endswith(TESTED)):
+            if now == was or (knob not in each.untested and is_tested(was)):
                 continue
-            (_, stood), (_, wanted) = number_of(was, cutters), number_of(now, cutters)
+            stood, wanted = KnobValue.read(was, cutters), KnobValue.read(now, cutters)
             if stood is None or wanted is None:
                 raise InternalError(f"{each.operation}: {knob} {was} has become {now}")
             near = fits.OVERLAP.of(scale.unit) if middle else fits.FIT_BAND.of(scale.unit) / 2
-            if abs(stood - wanted) > near:
+            if abs(stood.number - wanted.number) > near:
+                at, due = scale.length(stood.number), scale.length(wanted.number)
                 raise Refusal(
-                    f"{each.operation} was cut with the {knob} at {scale.length(stood)}, and by "
-                    f"what was measured it should have been {scale.length(wanted)}: measure what "
+                    f"{each.operation} was cut with the {knob} at {at}, and by "
+                    f"what was measured it should have been {due}: measure what "
                     "was cut, enter that reading at its own step, then this one again"
                 )
         placed.append(ordering.Placed(number, 0, dict(state)))
@@ -243,9 +244,9 @@ def _stand(
     start: dict[str, str] = {}
     for knob, at in held.items():
         value = at.value
-        if value.endswith(TESTED) and not at.passed:
-            value = value.removesuffix(TESTED)
-        elif value.endswith(TESTED):
+        if is_tested(value) and not at.passed:
+            value = plain(value)
+        elif is_tested(value):
             value = _now(value, needs.get(at.operation, {}).get(knob, (value,)), cutters)
         start[knob] = value
     return start
@@ -257,11 +258,12 @@ def _now(was: str, accepted: Sequence[str], cutters: Sequence[str]) -> str:
         return was
     if len(accepted) == 1:
         return accepted[0]
-    at = number_of(was, cutters)[1] or Fraction(0)
-    return min(
-        accepted,
-        key=lambda value: (abs((number_of(value, cutters)[1] or Fraction(0)) - at), value),
-    )
+
+    def number(value: str) -> Fraction:
+        found = KnobValue.read(value, cutters)
+        return Fraction(0) if found is None else found.number
+
+    return min(accepted, key=lambda value: (abs(number(value) - number(was)), value))
 
 
 def _continued(

@@ -13,9 +13,9 @@ from itertools import groupby
 from string import ascii_lowercase
 
 from sequencer.plan import Plan
+from sequencer.saw.values import plain
 from sequencer.sawside.cards import Card, cards_of, rekeyed, trimmed
 from sequencer.sawside.remake import Held, standing
-from sequencer.sawside.values import plain
 
 HALF = "~"
 """Ends the key of what is left of a card that is half done; it goes by the same number."""

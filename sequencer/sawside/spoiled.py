@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.plan import Knob, Plan, ProblemOperation, Setup
+from sequencer.saw.values import is_tested
 from sequencer.sawside.cards import Card, mark_of
 from sequencer.sawside.state import Spoiled, State
-from sequencer.sequencing.needs import TESTED
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +111,7 @@ def disturbed(operations: Sequence[str], rest: Sequence[Card], plan: Plan) -> li
     moved: dict[str, None] = {}
     for operation in operations:
         for knob, value in settings_of(plan, operation).items():
-            if stands.get(knob, "").endswith(TESTED) and value != stands[knob]:
+            if is_tested(stands.get(knob, "")) and value != stands[knob]:
                 moved[knob] = None
     return [knob for knob in moved if knob not in tried]
 

@@ -16,7 +16,9 @@ from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
-from sequencer.sequencing.needs import KNOBS, TESTED, Framed, deck, guide_knob, reading
+from sequencer.saw.knobs import KNOBS
+from sequencer.saw.values import is_tested
+from sequencer.sequencing.needs import Framed, deck, guide_knob, reading
 from sequencer.sequencing.reuse import setting_words
 from sequencer.sequencing.why import explained
 from sequencer.sequencing.words import change_words
@@ -110,12 +112,12 @@ class _Writer:
         problem = self.framed.problem
         costs = {knob.name: knob for knob in problem.knobs}
         minutes = sum((costs[knob].cost(state[knob]) for knob in changed), Fraction(0))
-        height = self.framed.numbers["height", state["height"]]
+        height = self.framed.values["height", state["height"]].number
         knob = guide_knob(setting, self.shop)
         shown = reading(setting, self.shop)
         move = None
         if knob in changed and knob in self.state and shown is not None:
-            move = shown - self.framed.numbers[knob, self.state[knob]]
+            move = shown - self.framed.values[knob, self.state[knob]].number
         number = len(self.setups) + 1
         guard: GuardState = state["guard"]  # type: ignore[assignment]  # needs.guards gives only these
         self.setups.append(
@@ -127,7 +129,7 @@ class _Writer:
                 carrier=setting.carrier,
                 guard=guard,
                 height=height,
-                depth=height - deck(setting, self.shop),
+                depth=height - deck(setting.carrier, self.shop),
                 guide=setting.guide,
                 reading=shown,
                 move=move,
@@ -138,7 +140,7 @@ class _Writer:
             )
         )
         self.untried -= set(changed)
-        self.untried |= {knob for knob in changed if state[knob].endswith(TESTED)}
+        self.untried |= {knob for knob in changed if is_tested(state[knob])}
         self.unmeasured = self.unmeasured or "stop" in changed
         if "guard" in changed:
             kind = "refit guard" if guard == "fitted" else "remove guard"
@@ -157,19 +159,21 @@ class _Writer:
                     f"blade height {words}" if knob == "height" else words
                 )
         parts = [f"saved setting {number}: {', '.join(said[number])}" for number in said]
-        fits = {knob for knob in changed if state[knob].endswith(TESTED)}
+        fits = {knob for knob in changed if is_tested(state[knob])}
         if fits and fits <= {knob for knob in changed if (knob, state[knob]) in matches}:
             parts.append("one check cut in place of dialling in")
         return "; ".join(parts) or None
 
     def _change(self, knob: str, state: Mapping[str, str]) -> Change:
-        numbers = self.framed.numbers
+        values = self.framed.values
         before, after = self.state.get(knob), state[knob]
+        stood = None if before is None else values.get((knob, before))
+        wanted = values.get((knob, after))
         words = change_words(
             knob,
             after,
-            None if before is None else numbers.get((knob, before)),
-            numbers.get((knob, after)),
+            None if stood is None else stood.number,
+            None if wanted is None else wanted.number,
             self.shop,
             self.unit,
         )

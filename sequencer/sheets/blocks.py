@@ -9,6 +9,8 @@ from itertools import groupby
 
 from sequencer.plan import Caution, Checkpoint, Plan, Setup, Step
 from sequencer.safety.rules import limits
+from sequencer.saw import names
+from sequencer.saw.carriers import CARRIERS
 from sequencer.sheets import svg, words
 from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
 from sequencer.sheets.checks import Check, check, in_series
@@ -135,15 +137,15 @@ def _setup(
     if "cutter" not in turned:
         lines.append(words.blade(setup.cutter))
     if "guard" not in turned:
-        lines.append(words.GUARDS[setup.guard])
+        lines.append(names.GUARDS[setup.guard])
     if setup.guide is not None and setup.reading not in (None, setup.guide):
         lines.append(
             f"fence: {scale.text(setup.guide)} to the blade,"
             f" {scale.text(plan.shop.jig_thickness)} the jig"
         )
     if setup.tilt and "tilt" not in turned:
-        lines.append(f"blade leans {words.angle(setup.tilt)}, stays")
-    if setup.carrier == "mitre-sled":
+        lines.append(f"blade leans {names.leaning(setup.tilt)}, stays")
+    if CARRIERS[setup.carrier].slanted:
         lines.append("mirrored pieces lie on the other fence: outside edge behind, end at the stop")
     if setup.saved:
         lines.append(setup.saved)
@@ -154,7 +156,7 @@ def _setup(
         number=setup.number,
         step=None,
         title=title(steps),
-        carrier=words.carrier(setup.carrier),
+        carrier=names.CARRIERS[setup.carrier].name,
         settings=settings,
         dials=_dials(settings),
         turns=(
@@ -225,10 +227,11 @@ def _drawing(
     if not shown:
         return ""
     deck = plan.shop.decks.get(setup.carrier, Fraction(0))
-    if setup.carrier == "mitre-sled":
+    if CARRIERS[setup.carrier].slanted:
         return _on_mitre_sled(plan, setup, shown[0], deck, scale, pieces)
     seen, again, guide = pieces.view(shown[0], setup)
-    rides = setup.carrier == "tenoning-jig" and plan.shop.jig_rides == "fence"
+    row = CARRIERS[setup.carrier]
+    rides = row.guide_knob(plan.shop.jig_rides) != row.knob
     view = SawView(
         setup=setup,
         section=seen,
@@ -245,10 +248,10 @@ def _drawing(
 
 def _surface(plan: Plan, setup: Setup, seen: Section) -> str:
     """What the piece bears on; a fence is told to be tall where an ordinary one is too low."""
-    stands = setup.carrier == "rip-fence" and seen.sides[2] not in ("face", "back")
+    stands = CARRIERS[setup.carrier].body == "fence" and seen.sides[2] not in ("face", "back")
     ordinary = limits(plan.unit, {})["ordinary_fence"]
     tall = stands and seen.upright > 2 * ordinary
-    return "tall fence" if tall else words.SURFACE_OF[setup.carrier]
+    return "tall fence" if tall else names.CARRIERS[setup.carrier].surface
 
 
 def _on_mitre_sled(
@@ -265,7 +268,7 @@ def _items(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> list[Item]:
     """Work and checks in step order; what is measured on the first piece stands after its work."""
-    surface = words.SURFACE_OF[setup.carrier]
+    carrier = setup.carrier
     points: dict[int, list[Checkpoint]] = {}
     for point in plan.checkpoints:
         points.setdefault(point.at_step, []).append(point)
@@ -275,9 +278,9 @@ def _items(
             continue
         found = points.get(step.number, [])
         if not step.operations:
-            items.append(_test_cut(step, steps, found, surface, scale, pieces))
+            items.append(_test_cut(step, steps, found, carrier, scale, pieces))
             continue
-        works = _works(step, pieces, surface)
+        works = _works(step, pieces, carrier)
         if found and found[0].before_step == step.number:
             first, *rest = works
             alone = replace(first, chips=first.chips[:1])
@@ -297,18 +300,18 @@ def _test_cut(
     step: Step,
     steps: Sequence[Step],
     found: list[Checkpoint],
-    surface: str,
+    carrier: str,
     scale: Scale,
     pieces: Pieces,
 ) -> Item:
     """A test cut: said in full only where the piece lies otherwise than the work that follows."""
-    how = words.passes(step.cuts, surface)
+    how = words.passes(step.cuts, carrier)
     after = next((s for s in steps if s.number > step.number and s.operations), None)
     if after is not None:
         first = list(next(groupby(pieces.doings(after), lambda doing: doing.mark))[1])
-        if how == _manner(first, surface):
+        if how == _manner(first, carrier):
             how = "as below"
-        elif how == _manner(first[:1], surface):
+        elif how == _manner(first[:1], carrier):
             how = "one end as below"
     how = "; ".join(filter(None, (how, words.on_fresh_wood(step, pieces.steps))))
     if found:
@@ -317,26 +320,26 @@ def _test_cut(
     return Item(Work(step.number, step.kind.capitalize(), how, chips), None)
 
 
-def _works(step: Step, pieces: Pieces, surface: str) -> list[Work]:
+def _works(step: Step, pieces: Pieces, carrier: str) -> list[Work]:
     """A step's pieces, neighbours that lie alike told once."""
     bundles = [
         (mark, list(doings)) for mark, doings in groupby(pieces.doings(step), lambda d: d.mark)
     ]
     works = []
-    for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], surface)):
+    for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], carrier)):
         chips = tuple(_chip(mark, doings) for mark, doings in group)
         verb = words.VERBS.get(step.kind, step.kind.capitalize())
         works.append(Work(step.number, verb, how, chips))
     return works
 
 
-def _manner(doings: Sequence[Doing], surface: str) -> str:
+def _manner(doings: Sequence[Doing], carrier: str) -> str:
     """How a piece lies for all its passes; the other end is told by its end alone."""
     said: list[str] = []
     for doing in doings:
-        how = words.passes(doing.cuts, surface)
+        how = words.passes(doing.cuts, carrier)
         if said and words.without_ends(how) == words.without_ends(said[0]):
-            how = words.other_end(surface)
+            how = words.other_end(carrier)
         if how not in said:
             said.append(how)
     return "; ".join(said)

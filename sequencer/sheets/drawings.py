@@ -6,6 +6,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.names import leaning
 from sequencer.sheets import svg
 from sequencer.sheets.axis import GAP
 from sequencer.sheets.dimensions import across, upright
@@ -23,7 +25,6 @@ from sequencer.sheets.placing import (
     place,
 )
 from sequencer.sheets.section import Rect, Section
-from sequencer.sheets.words import angle
 
 
 def setup_drawing(view: SawView, scale: Scale) -> str:
@@ -56,9 +57,10 @@ def _carrier(view: SawView, frame: Frame) -> list[str]:
     shapes.append(svg.line(0, frame.table, WIDTH, frame.table, width=2))
     if view.by_eye:
         return shapes
-    foot = frame.table if view.guide_name.endswith("fence") else frame.deck_top
+    body = CARRIERS[view.setup.carrier].body
+    foot = frame.table if body == "fence" else frame.deck_top
     tall = min(max(frame.vs.length + 6, Fraction(44)), foot - TOP + 4)
-    if view.guide_name == "stop":
+    if body == "sled":
         tall = min(tall, Fraction(44))
     names = [view.guide_name, "fence"] if view.behind else [view.guide_name]
     x = frame.right
@@ -169,7 +171,7 @@ def _sheared(view: SawView, frame: Frame) -> list[tuple[Fraction, Fraction]]:
 
 def _leaning(view: SawView, frame: Frame) -> str:
     """How far and which way, in words under the picture."""
-    return svg.text(1, frame.table + FOOT + 11, f"blade leans {angle(view.section.lean)}", TYPE)
+    return svg.text(1, frame.table + FOOT + 11, f"blade leans {leaning(view.section.lean)}", TYPE)
 
 
 def _marks(view: SawView, frame: Frame) -> list[str]:

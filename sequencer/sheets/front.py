@@ -8,6 +8,8 @@ from fractions import Fraction
 from itertools import groupby
 
 from sequencer.plan import Caution, Chosen, Method, Plan, Setup
+from sequencer.saw import names
+from sequencer.saw.carriers import CARRIERS
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
 from sequencer.sheets.figures import Figure, Scale, minutes, short_minutes
@@ -243,8 +245,8 @@ def _carriers(plan: Plan, scale: Scale) -> tuple[str, ...]:
     lines = []
     for name in dict.fromkeys(setup.carrier for setup in plan.setups):
         deck = plan.shop.decks.get(name, Fraction(0))
-        line = words.carrier(name)
-        if name == "tenoning-jig":
+        line = names.CARRIERS[name].name
+        if CARRIERS[name].rides:
             rides = plan.shop.jig_rides
             line += " on the fence" if rides == "fence" else " in the mitre slot"
         lines.append(f"{line}, deck {scale.length(deck)}" if deck else line)
@@ -272,7 +274,7 @@ def _setup(plan: Plan, setup: Setup, block: Block, several: bool, scale: Scale) 
     return SetupLine(
         number=str(setup.number),
         title=block.title,
-        carrier=words.SHORT[setup.carrier],
+        carrier=names.CARRIERS[setup.carrier].short,
         cutter=words.blade(setup.cutter) if several else "",
         guard="on" if setup.guard == "fitted" else "off",
         guide=None if reading is None else scale.figure(reading),

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from sequencer.errors import InternalError
 from sequencer.plan import Box, Cut, Plan, Setup, Size, Step
+from sequencer.saw.carriers import CARRIERS
 from sequencer.sheets.section import Rect, Section, section, seen_as
 
 ZERO = Fraction(0)
@@ -131,7 +132,7 @@ class Pieces:
             if (
                 made.number >= step.number
                 or made.kind in THROUGH_KINDS
-                or (along_stick and setup.carrier != "rip-fence")
+                or (along_stick and CARRIERS[setup.carrier].body != "fence")
             ):
                 continue
             _, taken = section(size, gone, setup, former, setup.guide or ZERO)

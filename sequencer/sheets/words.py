@@ -3,24 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from itertools import pairwise
 
-from sequencer.plan import SCRAP_STEPS, Cut, Setup, ShopFacts, Step
-from sequencer.sequencing.words import leaning
+from sequencer.plan import SCRAP_STEPS, Against, Cut, Setup, ShopFacts, Step
+from sequencer.saw import names
+from sequencer.saw.carriers import CARRIERS
 
-CARRIERS = {
-    "rip-fence": "rip fence",
-    "crosscut-sled": "crosscut sled",
-    "tenoning-jig": "tenoning jig",
-    "mitre-sled": "mitre sled",
-}
-SHORT = {
-    "rip-fence": "fence",
-    "crosscut-sled": "sled",
-    "tenoning-jig": "jig",
-    "mitre-sled": "mitre sled",
-}
 SURFACES = {
     "face": "marked face",
     "back": "back",
@@ -28,32 +16,6 @@ SURFACES = {
     "outside-edge": "outside edge",
     "end-A": "end A",
     "end-B": "end B",
-}
-KNOBS = {
-    "cutter": "blade",
-    "tilt": "tilt",
-    "height": "blade height",
-    "carrier": "carrier",
-    "guard": "guard",
-    "fence": "fence",
-    "stop": "stop",
-    "jig": "jig",
-    "mitre stop": "mitre stop",
-}
-SURFACE_OF = {
-    "rip-fence": "fence",
-    "crosscut-sled": "stop",
-    "tenoning-jig": "jig",
-    "mitre-sled": "mitre stop",
-}
-"""What the piece bears on, by carrier."""
-
-MITRE_STOP = SURFACE_OF["mitre-sled"]
-
-GUARDS = {
-    "fitted": "guard and riving knife on",
-    "knife": "guard off, riving knife low",
-    "cover": "guard and riving knife off",
 }
 GUARD_STEPS = frozenset({"refit guard", "remove guard"})
 TITLES = {
@@ -102,27 +64,9 @@ OTHER_END = "then the other end the same way"
 OTHER_FENCE = "then the other end on the other fence"
 
 
-def carrier(name: str) -> str:
-    return CARRIERS.get(name, name)
-
-
-def angle(tilt: Fraction) -> str:
-    """How far a blade leans and which way, by angle and by rise.
-
-    >>> angle(Fraction(-1, 8))
-    '7.1° away from the fence (1 in 8)'
-    """
-    return leaning(f"{tilt.numerator} in {tilt.denominator}")
-
-
 def guide_knob(setup: Setup, shop: ShopFacts) -> str:
-    """The knob that sets the guide: a jig that rides the fence has none of its own."""
-    if setup.carrier == "crosscut-sled":
-        return "stop"
-    if setup.carrier == "mitre-sled":
-        return "mitre stop"
-    rides_fence = setup.carrier == "tenoning-jig" and shop.jig_rides == "fence"
-    return "fence" if setup.carrier == "rip-fence" or rides_fence else "jig"
+    """What the knob that sets the guide is called."""
+    return names.KNOBS[CARRIERS[setup.carrier].guide_knob(shop.jig_rides)]
 
 
 def blade(cutter: str) -> str:
@@ -130,14 +74,14 @@ def blade(cutter: str) -> str:
     return cutter if cutter.endswith(("blade", "set")) else f"{cutter} blade"
 
 
-def orientation(cut: Cut, surface: str) -> str:
+def orientation(cut: Cut, carrier: str) -> str:
     """How the piece lies: `end A down, marked face against the jig`."""
     down = f"{SURFACES[cut.down]} down"
     if cut.against is None:
         return f"by eye, {down}"
-    if surface == MITRE_STOP:
+    if CARRIERS[carrier].slanted:
         down += ", outside edge along the 45° fence"
-    words = f"{down}, {SURFACES[cut.against]} {_bears(surface)} the {surface}"
+    words = f"{down}, {_bearing(cut.against, carrier)}"
     if cut.back is not None:
         words += "; then slide away from it pass by pass, back to the first kerf"
     elif cut.sweep:
@@ -147,33 +91,34 @@ def orientation(cut: Cut, surface: str) -> str:
     return words
 
 
-def _bears(surface: str) -> str:
-    return "at" if surface.endswith("stop") else "against"
+def _bearing(against: Against, carrier: str) -> str:
+    named = names.CARRIERS[carrier]
+    return f"{SURFACES[against]} {named.bears} the {named.surface}"
 
 
-def other_end(surface: str) -> str:
+def other_end(carrier: str) -> str:
     """How the other end of a piece is told: on the mitre sled it lies on the other side."""
-    return OTHER_FENCE if surface == MITRE_STOP else OTHER_END
+    return OTHER_FENCE if CARRIERS[carrier].slanted else OTHER_END
 
 
-def passes(cuts: Sequence[Cut], surface: str) -> str:
+def passes(cuts: Sequence[Cut], carrier: str) -> str:
     """All passes of one operation, the second told by what changes."""
     half = len(cuts) // 2
-    first, second = (_told(part, surface) for part in (cuts[:half], cuts[half:]))
+    first, second = (_told(part, carrier) for part in (cuts[:half], cuts[half:]))
     if first != second and without_ends(first) == without_ends(second):
-        return f"{first}; {other_end(surface)}"
-    return _told(cuts, surface)
+        return f"{first}; {other_end(carrier)}"
+    return _told(cuts, carrier)
 
 
-def _told(cuts: Sequence[Cut], surface: str) -> str:
-    parts = [orientation(cuts[0], surface)] if cuts else []
+def _told(cuts: Sequence[Cut], carrier: str) -> str:
+    parts = [orientation(cuts[0], carrier)] if cuts else []
     for last, cut in pairwise(cuts):
         if cut.down == last.down and cut.against is not None:
-            parts.append(f"turn round, {SURFACES[cut.against]} {_bears(surface)} the {surface}")
+            parts.append(f"turn round, {_bearing(cut.against, carrier)}")
         elif cut.against == last.against:
             parts.append(f"turn over, {SURFACES[cut.down]} down")
         else:
-            parts.append(orientation(cut, surface))
+            parts.append(orientation(cut, carrier))
     return "; ".join(parts)
 
 

@@ -26,10 +26,10 @@ from hypothesis.stateful import (
 )
 
 from sequencer.job.schema import Gauge
-from sequencer.plan import GUIDE_KNOBS
 from sequencer.saved.entry import Entry
 from sequencer.saved.exchange import difference, from_json, to_json
 from sequencer.saved.store import Store
+from sequencer.saw.carriers import CARRIERS
 from tests.saved.entries import NAMES, entries
 from tests.saved.entries import entry as slot
 
@@ -69,7 +69,7 @@ class StoreMachine(RuleBasedStateMachine):
     @rule(number=numbers, name=NAMES, gone=st.booleans())
     def name_gauge(self, number: int, name: str, gone: bool) -> None:
         entry = self.model[number]
-        knob = next((k.knob for k in entry.knobs if k.knob == GUIDE_KNOBS[entry.carrier]), None)
+        knob = next((k.knob for k in entry.knobs if k.knob == CARRIERS[entry.carrier].knob), None)
         knob = knob or entry.knobs[0].knob
         gauge = None if gone else Gauge("block", name)
         self.store.name_gauge(number, gauge, knob)

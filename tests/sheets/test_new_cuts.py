@@ -149,12 +149,12 @@ def test_how_a_piece_lies_on_the_mitre_sled_and_in_a_housing() -> None:
         Cut("A3", "face", "end-A", None, sweep=True),
         Cut("A3", "face", "end-B", None, sweep=True),
     ]
-    assert words.passes(cuts, "mitre stop") == (
+    assert words.passes(cuts, "mitre-sled") == (
         "marked face down, outside edge along the 45° fence, end A at the mitre stop; then slide"
         " away from it pass by pass until all the waste is gone; then the other end on the other"
         " fence"
     )
-    (told,) = [words.passes([Cut("A1", "face", "end-A", None, True, F(2))], "stop")]
+    (told,) = [words.passes([Cut("A1", "face", "end-A", None, True, F(2))], "crosscut-sled")]
     assert told.endswith("then slide away from it pass by pass, back to the first kerf")
 
 

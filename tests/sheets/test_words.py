@@ -16,24 +16,24 @@ INCH = Scale("in", Fraction(1, 64))
 
 
 @pytest.mark.parametrize(
-    ("cuts", "surface", "said"),
+    ("cuts", "carrier", "said"),
     [
         (
             [Cut("#1", "back", "inside-edge", "guide")],
-            "fence",
+            "rip-fence",
             "back down, inside edge against the fence",
         ),
         (
             [Cut("A1", "end-A", "face", None), Cut("A1", "end-A", "back", None)],
-            "jig",
+            "tenoning-jig",
             "end A down, marked face against the jig; turn round, back against the jig",
         ),
         (
             [Cut("A3", "face", "end-B", None), Cut("A3", "back", "end-B", None)],
-            "stop",
+            "crosscut-sled",
             "marked face down, end B at the stop; turn over, back down",
         ),
-        ([Cut("#1", "back", None, "larger")], "stop", "by eye, back down"),
+        ([Cut("#1", "back", None, "larger")], "crosscut-sled", "by eye, back down"),
         (
             [
                 Cut("S1", "face", "end-A", None),
@@ -41,7 +41,7 @@ INCH = Scale("in", Fraction(1, 64))
                 Cut("S1", "face", "end-B", None),
                 Cut("S1", "back", "end-B", None),
             ],
-            "stop",
+            "crosscut-sled",
             (
                 "marked face down, end A at the stop; turn over, back down;"
                 " then the other end the same way"
@@ -49,7 +49,7 @@ INCH = Scale("in", Fraction(1, 64))
         ),
         (
             [Cut("#1", "face", "outside-edge", "far")],
-            "fence",
+            "rip-fence",
             (
                 "marked face down, outside edge against the fence;"
                 " the part is the strip on the open side"
@@ -57,7 +57,7 @@ INCH = Scale("in", Fraction(1, 64))
         ),
         (
             [Cut("A3", "inside-edge", "end-A", None, sweep=True)],
-            "stop",
+            "crosscut-sled",
             (
                 "inside edge down, end A at the stop;"
                 " then slide away from it pass by pass until all the waste is gone"
@@ -65,8 +65,8 @@ INCH = Scale("in", Fraction(1, 64))
         ),
     ],
 )
-def test_how_a_piece_lies(cuts: list[Cut], surface: str, said: str) -> None:
-    assert words.passes(cuts, surface) == said
+def test_how_a_piece_lies(cuts: list[Cut], carrier: str, said: str) -> None:
+    assert words.passes(cuts, carrier) == said
 
 
 def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:

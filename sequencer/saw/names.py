@@ -1,0 +1,71 @@
+"""The words for knobs, carriers, guard states, passes and kinds of step: each stands here alone."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from math import atan2, degrees
+
+
+@dataclass(frozen=True, slots=True)
+class CarrierWords:
+    """`put`: what is done to have it on the saw. `surface`: what sets the guide on it, and how a
+    piece `bears` on that."""
+
+    name: str
+    short: str
+    put: str
+    surface: str
+    bears: str = "at"
+
+
+CARRIERS: Mapping[str, CarrierWords] = {
+    "rip-fence": CarrierWords("rip fence", "fence", "work along the rip fence", "fence", "against"),
+    "crosscut-sled": CarrierWords("crosscut sled", "sled", "put the crosscut sled on", "stop"),
+    "tenoning-jig": CarrierWords(
+        "tenoning jig", "jig", "put the tenoning jig on", "jig", "against"
+    ),
+    "mitre-sled": CarrierWords("mitre sled", "mitre sled", "put the mitre sled on", "mitre stop"),
+}
+
+KNOBS: Mapping[str, str] = {
+    "cutter": "blade",
+    "tilt": "tilt",
+    "height": "blade height",
+    "carrier": "carrier",
+    "guard": "guard",
+    "fence": "fence",
+    "stop": "stop",
+    "jig": "jig",
+    "mitre stop": "mitre stop",
+}
+
+MOVED: Mapping[str, tuple[str, str]] = {
+    "up": ("up", "down"),
+    "away": ("away from the blade", "toward the blade"),
+}
+"""Where a knob goes whose number grows, and whose number shrinks, by how it grows."""
+
+GUARDS: Mapping[str, str] = {
+    "fitted": "guard and riving knife on",
+    "knife": "guard off, riving knife low",
+    "cover": "guard and riving knife off",
+}
+GUARDS_SET: Mapping[str, str] = {
+    **GUARDS,
+    "knife": "guard off, riving knife set below the top of the blade",
+}
+"""The same, told to be done."""
+
+
+def leaning(tilt: Fraction) -> str:
+    """Which way a blade leans: its angle, and the rise where that is a ratio for a rule.
+
+    >>> leaning(Fraction(-1, 8)), leaning(Fraction(541, 1625))
+    ('7.1° away from the fence (1 in 8)', '18.4° toward the fence')
+    """
+    rise, run = abs(tilt.numerator), tilt.denominator
+    way = "away from" if tilt < 0 else "toward"
+    said = f"{degrees(atan2(rise, run)):.1f}° {way} the fence"
+    return f"{said} ({rise} in {run})" if run <= 64 else said
