@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Literal
 
 from sequencer.plan import CarrierName, Cut, Removal, Span
+from sequencer.saw.kinds import KindName
 
 Tuned = Literal["guide", "height"]
 
@@ -67,7 +68,7 @@ class Operation:
     cuts; it may remove something. `minutes` are its own, beyond what setting up costs."""
 
     id: str
-    kind: str
+    kind: KindName
     mark: str
     setting: Setting | None = None
     cuts: tuple[Cut, ...] = ()

@@ -13,6 +13,7 @@ from sequencer.doors import Leaf
 from sequencer.doors.layout import Mark, Shaped
 from sequencer.lengths import length_words
 from sequencer.plan import Removal
+from sequencer.saw.kinds import KindName
 from sequencer.trade import fits
 
 
@@ -68,7 +69,7 @@ def _half(target: Fraction, measure: str, mark: str, context: Context) -> Check:
 
 
 def _bench(
-    name: str, kind: str, mark: str, checks: Iterator[Check], removes: tuple[Removal, ...]
+    name: str, kind: KindName, mark: str, checks: Iterator[Check], removes: tuple[Removal, ...]
 ) -> Operation:
     return Operation(name, kind, mark, checks=tuple(checks), removes=removes, marks=(mark,))
 

@@ -44,7 +44,6 @@ from sequencer.plan.season import (
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
 from sequencer.plan.whole import Plan, ToTick
 from sequencer.plan.work import (
-    SCRAP_STEPS,
     Caution,
     Change,
     Checkpoint,
@@ -55,6 +54,7 @@ from sequencer.plan.work import (
     Step,
 )
 from sequencer.saw.carriers import CarrierName, GuardState
+from sequencer.saw.kinds import SCRAP_STEPS, KindName
 
 __all__ = [
     "SCRAP_STEPS",
@@ -77,6 +77,7 @@ __all__ = [
     "GapSeason",
     "GuardState",
     "Keeps",
+    "KindName",
     "Knob",
     "Method",
     "Order",

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from sequencer.plan.pieces import Against, Box, Down, Keeps, Prism, Size
 from sequencer.saw.carriers import CarrierName, GuardState
+from sequencer.saw.kinds import KindName
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,19 +83,13 @@ class Removal:
     prism: Prism | None = None
 
 
-SCRAP_STEPS = frozenset({"test cut", "check cut"})
-"""Kinds of steps that cut scrap alone: dialling a setting in, or checking one that was saved."""
-
-
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One thing to do. Bench steps have no setup. `kind` is the verb's noun: rip, groove, square,
-    crosscut, slot, shoulder, cheek, edge shoulder, edge cheek, sweep, test cut, check cut, refit
-    guard, remove guard, mill, plane, dry fit, trim, finish, glue-up, diagonals, flush, hang."""
+    """One thing to do. Bench steps have no setup. `kind` is the verb's noun."""
 
     number: int
     setup: int | None
-    kind: str
+    kind: KindName
     operations: tuple[str, ...]
     cuts: tuple[Cut, ...] = ()
     removes: tuple[Removal, ...] = ()

@@ -14,6 +14,7 @@ from fractions import Fraction
 from sequencer.job.schema import Cutter, Shop
 from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
 from sequencer.saw.carriers import CARRIERS, Body
+from sequencer.saw.kinds import KINDS, KindName
 
 OPPOSITE = {
     "face": "back",
@@ -21,27 +22,24 @@ OPPOSITE = {
     "inside-edge": "outside-edge",
     "outside-edge": "inside-edge",
 }
-THROUGH = ("rip", "crosscut", "square")
-"""What a cut does (`Moment.does`) where it must part the piece."""
 
 
 @dataclass(frozen=True, slots=True)
 class Moment:
     """One pass. `mark` names the piece that the person reads, `held` what lies on the saw (a
     stick while a piece is cut off it); `length`, `width` and `thickness` are the held piece's
-    before the pass. `does`: rip, rebate, groove, bevel, crosscut, square, shoulder, edge shoulder,
-    sweep, housing, mitre, slot, cheek, edge cheek. `part` is the designed part, `None` for sticks
-    and scrap. `done` holds (end, what) for joint cuts already made on it, and for rebates
-    what was down and, on edge, what was against the fence, lying flat, which edge it is at;
-    `unguarded` that a cut without guard came before and nothing refitted
-    it since.
+    before the pass. `does` is the kind of cut that it is, however its step is called. `part` is
+    the designed part, `None` for sticks and scrap. `done` holds (end, what) for joint cuts already
+    made on it, and for rebates what was down and, on edge, what was against the fence, lying flat,
+    which edge it is at; `unguarded` that a cut without guard came before and nothing refitted it
+    since.
     """
 
     shop: Shop
     setup: Setup
     step: int
     cut: Cut
-    does: str
+    does: KindName
     mark: str
     held: str
     length: Fraction
@@ -82,7 +80,7 @@ class Moment:
 
     @property
     def through(self) -> bool:
-        return self.does in THROUGH or self.setup.depth >= self.standing_height
+        return KINDS[self.does].through or self.setup.depth >= self.standing_height
 
     @property
     def feed_length(self) -> Fraction:
@@ -137,11 +135,6 @@ class _State:
     flat_cuts: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
 
 
-_ON_FRESH_WOOD = frozenset({"shoulder", "edge shoulder", "sweep", "rebate"})
-"""What is tried on wood that is not cut yet: the sheet has the end sawn off first that was tried
-before, or another edge taken."""
-
-
 def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
     """Every pass in step order, test pieces' too.
 
@@ -165,7 +158,8 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
             held = cut.mark if cut.mark in pieces else parent[cut.mark]
             state = pieces[held]
             does = _does(kinds[step.number], setup, cut, parts.get(mark), state.thickness)
-            if step.kind in SCRAP_STEPS and does in _ON_FRESH_WOOD:
+            # The sheet has the end sawn off first that was tried before, or another edge taken.
+            if step.kind in SCRAP_STEPS and KINDS[does].fresh:
                 state.done, state.flat_cuts = frozenset(), {}
             moment = Moment(
                 shop,
@@ -225,10 +219,10 @@ def _reads(step: Step, index: int, cut: Cut, parent: Mapping[str, str]) -> str:
     return cut.mark
 
 
-def _kinds(steps: Sequence[Step]) -> dict[int, str]:
+def _kinds(steps: Sequence[Step]) -> dict[int, KindName]:
     """What each step does: cuts of scrap, what the work after them in their setup does."""
-    found: dict[int, str] = {}
-    after: dict[int, str] = {}
+    found: dict[int, KindName] = {}
+    after: dict[int, KindName] = {}
     for step in reversed(steps):
         if step.setup is not None and step.operations:
             after[step.setup] = step.kind
@@ -237,7 +231,9 @@ def _kinds(steps: Sequence[Step]) -> dict[int, str]:
     return found
 
 
-def _does(kind: str, setup: Setup, cut: Cut, part: Part | None, thickness: Fraction) -> str:
+def _does(
+    kind: KindName, setup: Setup, cut: Cut, part: Part | None, thickness: Fraction
+) -> KindName:
     """What the pass does, from how the piece lies; a step's name only where that cannot tell."""
     flat = cut.down in ("face", "back")
     carrier = CARRIERS[setup.carrier]
@@ -247,7 +243,7 @@ def _does(kind: str, setup: Setup, cut: Cut, part: Part | None, thickness: Fract
         return _does_on_fence(kind, setup, cut, thickness)
     if carrier.body == "sled":
         if kind == "housing":
-            return "housing"
+            return kind
         if cut.sweep:
             return "sweep"
         if cut.against is None:
@@ -259,7 +255,7 @@ def _does(kind: str, setup: Setup, cut: Cut, part: Part | None, thickness: Fract
     if cut.against in ("inside-edge", "outside-edge"):
         return "edge cheek"
     if part is None:
-        return "cheek" if "cheek" in kind else "slot"
+        return "cheek" if kind in ("cheek", "edge cheek") else "slot"
     # A slot that is open to a face, as a half-lap's, is sawn like a cheek and frees its waste.
     slotted = any(
         f.kind == "slot" and f.at == cut.down[-1] and f.box[2][0] > 0 and f.box[2][1] < thickness
@@ -268,7 +264,7 @@ def _does(kind: str, setup: Setup, cut: Cut, part: Part | None, thickness: Fract
     return "slot" if slotted else "cheek"
 
 
-def _does_on_fence(kind: str, setup: Setup, cut: Cut, thickness: Fraction) -> str:
+def _does_on_fence(kind: KindName, setup: Setup, cut: Cut, thickness: Fraction) -> KindName:
     if cut.down in ("face", "back"):
         if (cut.against or "").startswith("end"):
             return "crosscut"

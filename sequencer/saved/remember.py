@@ -9,8 +9,8 @@ from sequencer.errors import UsageError
 from sequencer.lengths import show
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saved.entry import Dialled, Entry
-from sequencer.saved.share import share_of
 from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.kinds import share_of
 
 
 def entry_of(
@@ -83,7 +83,7 @@ def _share(steps: Sequence[Step], tests: Sequence[Checkpoint]) -> Fraction | Non
     cuts = [step for step in steps if step.operations]
     chosen = [step for step in cuts if step.number in tested] or cuts
     shares = {
-        share_of(step.kind, name)
+        share_of(step.kind, name.rpartition("/")[2])
         for step in chosen
         for name in step.operations
         if step.kind != "square"  # squared by eye, whatever the guide

@@ -69,3 +69,45 @@ def leaning(tilt: Fraction) -> str:
     way = "away from" if tilt < 0 else "toward"
     said = f"{degrees(atan2(rise, run)):.1f}° {way} the fence"
     return f"{said} ({rise} in {run})" if run <= 64 else said
+
+
+@dataclass(frozen=True, slots=True)
+class KindWords:
+    """What a setup for it is called, and what is told to be done."""
+
+    title: str
+    verb: str
+
+
+KINDS: Mapping[str, KindWords] = {
+    "rip": KindWords("rip to width", "Rip"),
+    "groove": KindWords("groove", "Groove"),
+    "rebate": KindWords("rebates", "Rebate"),
+    "square": KindWords("square ends", "Square end A"),
+    "crosscut": KindWords("crosscut", "Crosscut"),
+    "slot": KindWords("slots", "Slot"),
+    "shoulder": KindWords("shoulders", "Cut the shoulders"),
+    "cheek": KindWords("tenon cheeks", "Cut the cheeks"),
+    "edge shoulder": KindWords("edge shoulders", "Cut the edge shoulders"),
+    "edge cheek": KindWords("edge cheeks", "Cut the edge cheeks"),
+    "sweep": KindWords("tenons to width", "Nibble the waste away"),
+    "housing": KindWords("housings", "Cut the housing"),
+    "mitre": KindWords("mitred shoulders", "Nibble the corner away to 45°"),
+    "bevel": KindWords("bevels", "Bevel"),
+}
+"""Of cuts. What is told of the bench stands in `sheets/bench.toml`."""
+
+PASSES: Mapping[str, str] = {
+    "first": "first pass",
+    "middle": "middle pass",
+    "widen": "widened",
+    "flat": "lying flat",
+    "edge": "on edge",
+    "near": "near shoulder",
+    "far": "far shoulder and waste",
+}
+
+
+def verb(kind: str) -> str:
+    """What is told to be done in a step of that kind."""
+    return KINDS[kind].verb if kind in KINDS else kind.capitalize()

@@ -13,9 +13,9 @@ from hashlib import sha256
 from typing import Literal
 
 from sequencer.plan import Checkpoint, Cut, Plan, Setup, Step
+from sequencer.saw.kinds import GUARD_STEPS
 
 Kind = Literal["guard", "set", "power", "work", "test", "leave", "bench", "remake"]
-GUARD_STEPS = ("remove guard", "refit guard")
 
 
 @dataclass(frozen=True, slots=True)

@@ -160,7 +160,7 @@ def _work(card: Card, _place: int, state: State) -> Json:
 
 def _work_title(card: Card) -> str:
     assert card.step is not None
-    verb = words.VERBS.get(card.step.kind, card.step.kind.capitalize())
+    verb = names.verb(card.step.kind)
     ends = {e for o in card.step.operations for e in ("A", "B") if f"-{e}" in o.partition("/")[2]}
     return f"{verb}, end {next(iter(ends))}" if len(ends) == 1 else verb
 

@@ -74,7 +74,7 @@ def _cuts(spoiled: Spoiled, state: State) -> Iterator[str]:
         if card.step is not None and set(spoiled.operations) & set(card.step.operations):
             kinds.setdefault(card.step.kind, []).append(f"{card.numbered} {card.label}")
     for kind, steps in kinds.items():
-        verb = words.VERBS.get(kind, kind.capitalize())
+        verb = names.verb(kind)
         yield f"{verb} as in {', '.join(dict.fromkeys(steps))}."
 
 

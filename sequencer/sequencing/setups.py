@@ -16,6 +16,7 @@ from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
+from sequencer.saw.kinds import KINDS, KindName
 from sequencer.saw.knobs import KNOBS
 from sequencer.saw.values import is_tested
 from sequencer.sequencing.needs import Framed, deck, guide_knob, reading
@@ -143,7 +144,7 @@ class _Writer:
         self.untried |= {knob for knob in changed if is_tested(state[knob])}
         self.unmeasured = self.unmeasured or "stop" in changed
         if "guard" in changed:
-            kind = "refit guard" if guard == "fitted" else "remove guard"
+            kind: KindName = "refit guard" if guard == "fitted" else "remove guard"
             self.steps.append(Step(len(self.steps) + 1, number, kind, ()))
         self.state = dict(state)
 
@@ -193,7 +194,7 @@ class _Writer:
         knobs = {"guide": guide_knob(setting, self.shop), "height": "height"}
         saved = self.framed.reuse.matches
         checked = all((knobs[t.knob], self.state[knobs[t.knob]]) in saved for t in tests)
-        kind = "check cut" if checked else "test cut"
+        kind: KindName = "check cut" if checked else "test cut"
         self.steps.append(Step(step, setup, kind, (), cuts, marks=(scrap,)))
         for test in tests:
             knob = knobs[test.knob]
@@ -226,16 +227,18 @@ class _Writer:
 def _on_scrap(operation: Operation, scrap: str) -> tuple[Cut, ...]:
     """The operation's cuts on its test piece: a groove on the edge that is not needed, shoulders
     at both ends so that they can be measured between, mitres too, one from each fence."""
-    if operation.kind == "groove":
-        return tuple(replace(cut, mark=scrap, down="outside-edge") for cut in operation.cuts)
-    if operation.kind == "bevel":
-        return (replace(operation.cuts[0], mark=scrap, down="outside-edge"),)
-    if operation.kind == "rebate":
-        return tuple(_on_free_edge(replace(cut, mark=scrap)) for cut in operation.cuts)
     cuts = tuple(replace(cut, mark=scrap) for cut in operation.cuts)
-    if operation.kind in ("shoulder", "edge shoulder", "sweep", "mitre"):
-        return tuple(replace(cut, against=end) for end in ("end-A", "end-B") for cut in cuts)
-    return cuts
+    match KINDS[operation.kind].tried:
+        case "other edge":
+            return tuple(replace(cut, down="outside-edge") for cut in cuts)
+        case "other edge, once":
+            return (replace(cuts[0], down="outside-edge"),)
+        case "free edge":
+            return tuple(_on_free_edge(cut) for cut in cuts)
+        case "both ends":
+            return tuple(replace(cut, against=end) for end in ("end-A", "end-B") for cut in cuts)
+        case "as it is":
+            return cuts
 
 
 def _on_free_edge(cut: Cut) -> Cut:

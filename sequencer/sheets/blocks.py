@@ -11,6 +11,7 @@ from sequencer.plan import Caution, Checkpoint, Plan, Setup, Step
 from sequencer.safety.rules import limits
 from sequencer.saw import names
 from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.kinds import GUARD_STEPS
 from sequencer.sheets import svg, words
 from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
 from sequencer.sheets.checks import Check, check, in_series
@@ -112,12 +113,12 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
 
 def title(steps: Sequence[Step]) -> str:
     """What a setup is for: `Slots, widened`."""
-    kinds = dict.fromkeys(step.kind for step in steps if step.kind in words.TITLES)
-    name = words.spoken([words.TITLES[kind] for kind in kinds]) or steps[0].kind
+    kinds = dict.fromkeys(step.kind for step in steps if step.kind in names.KINDS)
+    name = words.spoken([names.KINDS[kind].title for kind in kinds]) or steps[0].kind
     passes = dict.fromkeys(
         operation.rsplit("/", 1)[-1] for step in steps for operation in step.operations
     )
-    found = [words.PASSES[each] for each in passes if each in words.PASSES]
+    found = [names.PASSES[each] for each in passes if each in names.PASSES]
     said = ", ".join((name, *_one_end(steps), *([words.spoken(found)] if found else [])))
     return said[0].upper() + said[1:]
 
@@ -131,7 +132,7 @@ def _one_end(steps: Sequence[Step]) -> list[str]:
 def _setup(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> Block:
-    guard_step = next((str(step.number) for step in steps if step.kind in words.GUARD_STEPS), "")
+    guard_step = next((str(step.number) for step in steps if step.kind in GUARD_STEPS), "")
     turned = {change.knob for change in setup.changes}
     lines = []
     if "cutter" not in turned:
@@ -274,7 +275,7 @@ def _items(
         points.setdefault(point.at_step, []).append(point)
     items: list[Item] = []
     for step in steps:
-        if step.kind in words.GUARD_STEPS:
+        if step.kind in GUARD_STEPS:
             continue
         found = points.get(step.number, [])
         if not step.operations:
@@ -328,7 +329,7 @@ def _works(step: Step, pieces: Pieces, carrier: str) -> list[Work]:
     works = []
     for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], carrier)):
         chips = tuple(_chip(mark, doings) for mark, doings in group)
-        verb = words.VERBS.get(step.kind, step.kind.capitalize())
+        verb = names.verb(step.kind)
         works.append(Work(step.number, verb, how, chips))
     return works
 

@@ -8,10 +8,10 @@ from fractions import Fraction
 from sequencer.errors import InternalError
 from sequencer.plan import Box, Cut, Plan, Setup, Size, Step
 from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.kinds import KINDS
 from sequencer.sheets.section import Rect, Section, section, seen_as
 
 ZERO = Fraction(0)
-THROUGH_KINDS = frozenset({"rip", "square", "crosscut"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +131,7 @@ class Pieces:
             along_stick = former.mark != cut.mark
             if (
                 made.number >= step.number
-                or made.kind in THROUGH_KINDS
+                or KINDS[made.kind].through
                 or (along_stick and CARRIERS[setup.carrier].body != "fence")
             ):
                 continue

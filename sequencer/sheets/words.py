@@ -17,49 +17,6 @@ SURFACES = {
     "end-A": "end A",
     "end-B": "end B",
 }
-GUARD_STEPS = frozenset({"refit guard", "remove guard"})
-TITLES = {
-    "rip": "rip to width",
-    "groove": "groove",
-    "rebate": "rebates",
-    "square": "square ends",
-    "crosscut": "crosscut",
-    "slot": "slots",
-    "shoulder": "shoulders",
-    "cheek": "tenon cheeks",
-    "edge shoulder": "edge shoulders",
-    "edge cheek": "edge cheeks",
-    "sweep": "tenons to width",
-    "housing": "housings",
-    "mitre": "mitred shoulders",
-    "bevel": "bevels",
-}
-PASSES = {
-    "first": "first pass",
-    "middle": "middle pass",
-    "widen": "widened",
-    "flat": "lying flat",
-    "edge": "on edge",
-    "near": "near shoulder",
-    "far": "far shoulder and waste",
-}
-VERBS = {
-    "rip": "Rip",
-    "groove": "Groove",
-    "rebate": "Rebate",
-    "square": "Square end A",
-    "crosscut": "Crosscut",
-    "slot": "Slot",
-    "shoulder": "Cut the shoulders",
-    "cheek": "Cut the cheeks",
-    "edge shoulder": "Cut the edge shoulders",
-    "edge cheek": "Cut the edge cheeks",
-    "sweep": "Nibble the waste away",
-    "housing": "Cut the housing",
-    "mitre": "Nibble the corner away to 45°",
-    "bevel": "Bevel",
-}
-
 OTHER_END = "then the other end the same way"
 OTHER_FENCE = "then the other end on the other fence"
 

@@ -88,7 +88,7 @@ class Work:
     """One operation at one setting of the saw, or at the bench."""
 
     operation: str
-    kind: str
+    kind: p.KindName
     setting: Setting | None
     cuts: tuple[p.Cut, ...] = ()
     removes: tuple[p.Removal, ...] = ()
@@ -390,7 +390,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                 )
             )
             if "guard" in changed:
-                kind = "refit guard" if setting.guard == "fitted" else "remove guard"
+                kind: p.KindName = "refit guard" if setting.guard == "fitted" else "remove guard"
                 steps.append(p.Step(len(steps) + 1, len(setups), kind, ()))
             if setting in _TESTS:
                 mark, cuts = _TESTS[setting]
