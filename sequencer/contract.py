@@ -24,6 +24,7 @@ from sequencer.plan import (
     Cut,
     Door,
     Feature,
+    Measure,
     Ordering,
     Part,
     Plan,
@@ -152,7 +153,7 @@ def _shown(value: Any) -> str:
 @cache
 def _encoder(kind: Any) -> Encode:
     origin, arguments = get_origin(kind), get_args(kind)
-    if kind is Fraction:
+    if kind in (Fraction, Measure):
         return str
     if dataclasses.is_dataclass(kind):
         return _object_encoder(kind)  # type: ignore[arg-type]  # a class, not an instance
@@ -212,6 +213,8 @@ def _decoder(kind: Any) -> Decode:
     origin, arguments = get_origin(kind), get_args(kind)
     if kind is Fraction:
         return _read_rational
+    if kind is Measure:
+        return _read_measure
     if kind in (str, bool, int):
         return _plain_decoder(kind)
     if dataclasses.is_dataclass(kind):
@@ -237,6 +240,14 @@ def _read_rational(value: Any, place: str, found: list[str]) -> Fraction:
         found.append(f'{place}: {_shown(value)} is no rational in lowest terms, as "23/4" or "19"')
         return _ZERO
     return number
+
+
+def _read_measure(value: Any, place: str, found: list[str]) -> Measure | None:
+    try:
+        return Measure.parse(value)
+    except (AttributeError, ValueError):
+        found.append(f"{place}: {_shown(value)} is nothing that is measured")
+        return None
 
 
 @cache

@@ -13,6 +13,7 @@ from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, Setting
 from sequencer.lengths import length_words
 from sequencer.plan import CarrierName, Cut, Down, Part
+from sequencer.saw.measures import Measure, What
 
 CARRIER: CarrierName = "rip-fence"
 _DOWN: dict[str, Down] = {
@@ -65,7 +66,7 @@ def _setting(bevel: Bevel, reach: Fraction, scrap: str, context: Context) -> Set
     thick = bevel.edge + reach * bevel.slope
     inward = length_words(reach, context.unit, context.shop.graduation)
     feel = "by caliper; in the frame's groove it slides in to there by hand, and no further"
-    test = context.fit(f"thickness {inward} from the edge", thick, 1, feel, scrap)
+    test = context.fit(Measure(What.BEVEL, which=inward), thick, 1, feel, scrap)
     return Setting(
         carrier=CARRIER,
         cutter=context.cutter.name,

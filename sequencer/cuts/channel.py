@@ -18,6 +18,7 @@ from sequencer.job.schema import FaceSide
 from sequencer.lengths import length_words
 from sequencer.passes import from_one_face, needed, turned
 from sequencer.plan import Against, CarrierName, Cut, Down, Part, Span
+from sequencer.saw.measures import Measure, What
 from sequencer.trade import fits
 
 
@@ -110,7 +111,7 @@ def _from_face_side(channel: Channel, context: Context, count: int) -> Iterator[
     for number, guide in enumerate(from_one_face(start, channel.width, context.kerf, count)):
         tests: tuple[ScrapTest, ...] = ()
         if number == 0:
-            where = f"from the face side to the {channel.what}"
+            where = Measure(What.TO_CHANNEL, channel.what)
             feel = f"the wall beside the {channel.what}, by caliper"
             tests = (context.fit(where, start, 1, feel, channel.scrap), depth)
         elif number == 1:
@@ -148,13 +149,15 @@ def _width_test(channel: Channel, context: Context, per_unit: int) -> ScrapTest:
     if channel.width == context.kerf:
         target = (channel.thickness - channel.width) / 2
         feel = "equal walls on both sides, by caliper"
-        return context.fit(f"wall beside the {channel.what}", target, 1, feel, channel.scrap)
+        wall = Measure(What.CHANNEL_WALL, channel.what)
+        return context.fit(wall, target, 1, feel, channel.scrap)
     if channel.what == "groove":
         edge = "the panel's edge" if channel.takes == "panel" else "a tongue"
         feel = f"{edge} slides in by hand and does not rattle"
     else:
         feel = "by caliper, both walls clean; break out what stands between the passes first"
-    return context.fit(f"{channel.what} width", channel.width, per_unit, feel, channel.scrap)
+    width = Measure(What.CHANNEL_WIDTH, channel.what)
+    return context.fit(width, channel.width, per_unit, feel, channel.scrap)
 
 
 def _depth_test(channel: Channel, context: Context) -> ScrapTest:
@@ -163,4 +166,5 @@ def _depth_test(channel: Channel, context: Context) -> ScrapTest:
         if channel.what == "slot"
         else f"never under: the {channel.takes} needs its play"
     )
-    return context.depth(f"{channel.what} depth", channel.depth, feel, channel.scrap, over=True)
+    depth = Measure(What.CHANNEL_DEPTH, channel.what)
+    return context.depth(depth, channel.depth, feel, channel.scrap, over=True)

@@ -16,6 +16,7 @@ from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.cuts.tenon import OTHER_PIECE
 from sequencer.errors import Refusal
 from sequencer.plan import Against, Cut, Down, Feature, Part
+from sequencer.saw.measures import Measure, What
 from sequencer.trade import fits
 
 
@@ -107,11 +108,11 @@ def _cut(part: Part, housing: _Housing, scrap: str, context: Context) -> Iterato
     depth = _depth_test(part, housing, scrap, context)
     band = context.fact(fits.SHOULDER_BAND)
     place = ScrapTest(
-        "guide", "from the end to the housing", housing.near, housing.near - band,
+        "guide", Measure(What.TO_HOUSING), housing.near, housing.near - band,
         housing.near + band, Fraction(1), "hook a rule over the end", scrap,
     )  # fmt: skip
     width = context.fit(
-        "housing width",
+        Measure(What.HOUSING_WIDTH),
         housing.width,
         1,
         "nibbled clean, the bar goes in by hand pressure and does not fall out; with one slip of "
@@ -140,10 +141,10 @@ def _depth_test(part: Part, housing: _Housing, scrap: str, context: Context) -> 
     """Of both faces together, what stands between them; of one, what is left under it."""
     thickness = part.size.thickness
     if len(housing.faces) == 2:
-        measure, target, per_unit = "tongue thickness", thickness - 2 * housing.depth, -2
+        measure, target, per_unit = Measure(What.TONGUE), thickness - 2 * housing.depth, -2
         feel = f"slides into {OTHER_PIECE} by hand pressure, with no rattle"
     else:
-        measure, target, per_unit = f"left under the {housing.faces[0]}", thickness, -1
+        measure, target, per_unit = Measure(What.UNDER_HOUSING, housing.faces[0]), thickness, -1
         target -= housing.depth
         feel = "by caliper, from the housing's bottom to the other face"
     half = context.fact(fits.FIT_BAND) / 2

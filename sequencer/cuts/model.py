@@ -12,6 +12,7 @@ from typing import Literal
 
 from sequencer.plan import CarrierName, Cut, Removal, Span
 from sequencer.saw.kinds import KindName
+from sequencer.saw.measures import Measure
 
 Tuned = Literal["guide", "height"]
 
@@ -22,7 +23,7 @@ class ScrapTest:
     measure answers to the knob (`per_unit`, signed). `scrap` names the test piece or stick."""
 
     knob: Tuned
-    measure: str
+    measure: Measure
     target: Fraction
     low: Fraction
     high: Fraction
@@ -36,7 +37,7 @@ class Check:
     """Something measured on the work itself, at the bench or on a first piece; no knob to turn
     (`knob` and `per_unit` are `None`) or one that the next piece is corrected by."""
 
-    measure: str
+    measure: Measure
     target: Fraction
     low: Fraction
     high: Fraction

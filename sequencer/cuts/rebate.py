@@ -16,11 +16,10 @@ from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.passes import from_one_face, needed
 from sequencer.plan import Against, Cut, Down, Span
+from sequencer.saw.measures import Measure, What
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
-TONGUE = "tongue thickness"
-"""What is measured of a tongue."""
 LEAST_BESIDE = fits.Fact(
     Fraction(1, 16), Fraction(3, 2), "ours: nearer than that the fence is not set to a blade"
 )
@@ -64,7 +63,7 @@ def cut_rebate(rebate: Rebate, context: Context) -> Iterator[Operation]:
         tests: tuple[ScrapTest, ...] = ()
         if number == 0:
             feel = "the wood left beside the rebate, by caliper"
-            lip = context.fit("lip beside the rebate", rebate.lip, 1, feel, rebate.scrap)
+            lip = context.fit(Measure(What.LIP), rebate.lip, 1, feel, rebate.scrap)
             tests = (lip, _depth_test(rebate, context))
         yield _on_edge(rebate, context, _name(number), guide, (far,), tests)
 
@@ -80,7 +79,7 @@ def cut_tongue(rebate: Rebate, other: Rebate, context: Context) -> Iterator[Oper
         tests: tuple[ScrapTest, ...] = ()
         if number == 0:
             feel = "slides into the test stick's groove by hand and does not rattle"
-            fit = context.fit(TONGUE, tongue, 2, feel, rebate.scrap)
+            fit = context.fit(Measure(What.TONGUE), tongue, 2, feel, rebate.scrap)
             tests = (fit, _depth_test(rebate, context))
         yield _on_edge(rebate, context, _name(number), guide, ("face", "back"), tests)
 
@@ -104,9 +103,9 @@ def _flat(rebate: Rebate, context: Context, *also: Down) -> Operation:
     """From the open face down to the lip, the edge itself against the fence."""
     against: Against = "inside-edge" if rebate.edge == "inside-edge" else "outside-edge"
     feel = "from the edge to the far side of the cut, by caliper"
-    width = context.fit("width of the rebate", rebate.depth, 1, feel, rebate.scrap)
+    width = context.fit(Measure(What.REBATE_WIDTH), rebate.depth, 1, feel, rebate.scrap)
     deep = "never under: the pass with the edge down takes what is left in the corner"
-    depth = context.depth("depth of the cut", rebate.wide, deep, rebate.scrap, over=False)
+    depth = context.depth(Measure(What.FLAT_DEPTH), rebate.wide, deep, rebate.scrap, over=False)
     setting = context.partial(
         "rip-fence", rebate.depth - context.kerf, exactly(rebate.wide), width, depth
     )
@@ -129,5 +128,5 @@ def _on_edge(
 
 def _depth_test(rebate: Rebate, context: Context) -> ScrapTest:
     feel = "from the edge, by caliper; never under"
-    return context.depth("how far the rebate reaches in", rebate.depth, feel, rebate.scrap,
-                         over=True)  # fmt: skip
+    reach = Measure(What.REBATE_REACH)
+    return context.depth(reach, rebate.depth, feel, rebate.scrap, over=True)

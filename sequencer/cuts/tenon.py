@@ -18,6 +18,7 @@ from sequencer.cuts.model import Operation, ScrapPieces, ScrapTest, Setting
 from sequencer.errors import Refusal
 from sequencer.lengths import length_words
 from sequencer.plan import Against, Cut, Down, Feature, Part, Span
+from sequencer.saw.measures import Measure, What
 from sequencer.trade import fits
 
 OTHER_PIECE = "the slot of the other test piece"
@@ -139,7 +140,9 @@ class _Maker:
                     self.stop(length),
                     exactly(depth),
                     self.shoulder_test(length, cheeks[0].side),
-                    self.context.depth("shoulder depth", depth, feel, self.tried.on, over=False),
+                    self.context.depth(
+                        Measure(What.SHOULDER_DEPTH), depth, feel, self.tried.on, over=False
+                    ),
                 ),
                 cuts=tuple(Cut(self.mark, c.side, tenon.against_end, None) for c in cheeks),
             )
@@ -156,9 +159,9 @@ class _Maker:
                     f"slides into {self.tried.into} by hand pressure, does not drop out "
                     "upside down; with one slip of paper beside it it will not go"
                 )
-                test = self.context.fit("tenon thickness", target, 2, feel, self.tried.on)
+                test = self.context.fit(Measure(What.TENON), target, 2, feel, self.tried.on)
             else:
-                measure = f"from the {against} to the far cheek"
+                measure = Measure(What.TO_FAR_CHEEK, against)
                 test = self.context.fit(measure, guide, 1, self.tried.alone, self.tried.on)
             depth = self.cheek_depth(cheeks[0].length)
             yield Operation(
@@ -200,7 +203,9 @@ class _Maker:
             self.stop(length),
             exactly(edge),
             self.shoulder_test(length, None),
-            self.context.depth("edge shoulder depth", edge, feel, self.tried.on, over=over),
+            self.context.depth(
+                Measure(What.EDGE_SHOULDER_DEPTH), edge, feel, self.tried.on, over=over
+            ),
         )
 
     def edge_cheek(self) -> Operation:
@@ -209,7 +214,14 @@ class _Maker:
         band = self.context.fact(fits.DEPTH_BAND)
         feel = "never over: a wide tenon stands off the slot's bottom"
         test = ScrapTest(
-            "guide", "tenon width", width, width - band, width, Fraction(1), feel, self.tried.on
+            "guide",
+            Measure(What.TENON_WIDTH),
+            width,
+            width - band,
+            width,
+            Fraction(1),
+            feel,
+            self.tried.on,
         )
         depth = self.cheek_depth(tenon.edge_length)
         return Operation(
@@ -236,20 +248,21 @@ class _Maker:
     def shoulder_test(self, length: Fraction, side: Side | None) -> ScrapTest:
         """`side` is `None` for an edge's shoulder, in line with the longest."""
         unlike = side is not None and len({c.length for c in self.tenon.cheeks}) > 1
-        where = f", on the {side}" if unlike else ""
+        where = side if unlike and side is not None else ""
         band = self.context.fact(fits.SHOULDER_BAND)
         if self.tried.shoulders == "from the end":
-            measure, target, per_unit = "from the end to the shoulder", length, 1
+            what, target, per_unit = What.TO_SHOULDER, length, 1
             feel = "never under: the other piece's edge is to close the corner"
             low, high = target, target + band
         else:
-            measure, per_unit = "shoulder to shoulder", -2
+            what, per_unit = What.SHOULDERS, -2
             target = self.tests.rail_length - 2 * length
             feel = "both ends cut at this stop, then measured between the shoulders"
             low, high = target - band, target + band
         return ScrapTest(
-            "guide", f"{measure}{where}", target, low, high, Fraction(per_unit), feel, self.tried.on
-        )
+            "guide", Measure(what, where), target, low, high, Fraction(per_unit), feel,
+            self.tried.on,
+        )  # fmt: skip
 
     def cheek_depth(self, length: Fraction) -> Span:
         context = self.context

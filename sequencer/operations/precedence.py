@@ -7,11 +7,11 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sequencer.cuts.model import Edge, Operation
-from sequencer.cuts.rebate import TONGUE
 from sequencer.doors import Leaf
 from sequencer.errors import InternalError
 from sequencer.joints.before import joint_edges
 from sequencer.operations.sticks import ALONG, StickPlan
+from sequencer.saw.measures import What
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -195,7 +195,7 @@ def _test_edges(
             ready = f"{test.scrap}/rip"
         if ready.partition("/")[0] != operation.mark:
             yield Edge(ready, operation.id, TEST_READY)
-        if operation.kind == "rebate" and test.measure == TONGUE:
+        if operation.kind == "rebate" and test.measure.what is What.TONGUE:
             for before in by_mark.get(test.scrap, ()):
                 if before.kind == "groove":
                     yield Edge(before.id, operation.id, TONGUE_LAST)

@@ -9,6 +9,7 @@ from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
 from sequencer.operations.bench import diagonal, free_gap
+from sequencer.saw.measures import Measure, What
 from sequencer.trade import fits
 
 
@@ -30,7 +31,7 @@ def _sizes(leaf: Leaf, context: Context) -> Iterator[Check]:
     size = slab.size
     zero, band = Fraction(0), context.fact(fits.DIAGONAL_BAND)
     yield Check(
-        measure="width of the slab, today",
+        measure=Measure(What.SLAB_WIDTH),
         target=size.width,
         low=size.width - context.fact(fits.OPENING_BAND),
         high=size.width,
@@ -39,5 +40,6 @@ def _sizes(leaf: Leaf, context: Context) -> Iterator[Check]:
     )
     whole = diagonal(size.length, size.width)
     feel = "corner to corner, both ways; finish both faces alike, or it cups"
-    yield Check("diagonal of the slab", whole, whole - band, whole + band, feel, (slab.mark,))
-    yield Check("difference of the diagonals", zero, zero, band, feel, (slab.mark,))
+    corners = Measure(What.DIAGONAL, "slab")
+    yield Check(corners, whole, whole - band, whole + band, feel, (slab.mark,))
+    yield Check(Measure(What.DIAGONALS), zero, zero, band, feel, (slab.mark,))

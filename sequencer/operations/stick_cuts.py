@@ -12,6 +12,7 @@ from sequencer.cuts.model import Check, Operation
 from sequencer.cuts.rebate import Rebate, cut_rebate, cut_tongue
 from sequencer.operations.sticks import Along, Profile, StickPlan, Stock
 from sequencer.plan import Cut, Removal
+from sequencer.saw.measures import Measure, What
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
@@ -132,7 +133,7 @@ def _crosscuts(plan: StickPlan, context: Context) -> Iterator[Operation]:
     band = context.fact(fits.LENGTH_BAND)
     for piece, length in zip(plan.stick.pieces, plan.lengths, strict=True):
         check = Check(
-            measure="length of the first piece",
+            measure=Measure(What.LENGTH),
             target=length,
             low=length - band,
             high=length + band,

@@ -55,6 +55,7 @@ from sequencer.plan.work import (
 )
 from sequencer.saw.carriers import CarrierName, GuardState
 from sequencer.saw.kinds import SCRAP_STEPS, KindName
+from sequencer.saw.measures import Measure
 
 __all__ = [
     "SCRAP_STEPS",
@@ -79,6 +80,7 @@ __all__ = [
     "Keeps",
     "KindName",
     "Knob",
+    "Measure",
     "Method",
     "Order",
     "Ordering",

@@ -8,6 +8,7 @@ from fractions import Fraction
 from sequencer.plan.pieces import Against, Box, Down, Keeps, Prism, Size
 from sequencer.saw.carriers import CarrierName, GuardState
 from sequencer.saw.kinds import KindName
+from sequencer.saw.measures import Measure
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +111,7 @@ class Checkpoint:
     at_step: int
     before_step: int
     setup: int | None
-    measure: str
+    measure: Measure
     target: Fraction
     low: Fraction
     high: Fraction

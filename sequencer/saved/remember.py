@@ -69,7 +69,7 @@ def _dialled(
         value=value,
         read=read,
         share=Fraction(0) if knob == "height" else share,
-        measure="" if test is None else test.measure,
+        measure="" if test is None else str(test.measure),
         target=None if test is None else test.target,
         measured=measured,
         per_unit=None if test is None else test.per_unit,

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import atan2, degrees
 
+from sequencer.saw.measures import Measure
+
 
 @dataclass(frozen=True, slots=True)
 class CarrierWords:
@@ -106,6 +108,11 @@ PASSES: Mapping[str, str] = {
     "near": "near shoulder",
     "far": "far shoulder and waste",
 }
+
+
+def measure(measure: Measure) -> str:
+    """What is measured; as its text form has it, for the time being."""
+    return str(measure)
 
 
 def verb(kind: str) -> str:

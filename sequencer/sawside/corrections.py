@@ -6,12 +6,15 @@ knob's number grows by one: −2 for a slot cut by turning the piece round, sinc
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Checkpoint
+from sequencer.saw import names
+from sequencer.saw.measures import What
 from sequencer.sheets.figures import PLACES, Scale
 
 Verdict = Literal["good", "adjust", "question", "noted"]
@@ -29,7 +32,7 @@ FINEST_FEELER = Fraction(1, 20)
 """mm: the thinnest blade of an ordinary set of feeler gauges, and their usual step; common
 practice."""
 
-GROWS: dict[str, int] = {"slot width": 1, "groove width": 1, "tenon thickness": -1}
+GROWS: Mapping[What, int] = {What.CHANNEL_WIDTH: 1, What.TENON: -1}
 """Measures that can be told by feel: whether a joint that is too tight wants more of it or less."""
 
 
@@ -60,9 +63,9 @@ def judge(point: Checkpoint, value: Fraction, scale: Scale) -> Answer:
 def by_feel(point: Checkpoint, feel: Feel, scale: Scale) -> Answer:
     """The answer to a fit tried by hand: a change by one paper's thickness, the least that is
     felt. Raises `ValueError` where the measure cannot be felt."""
-    grows = GROWS.get(point.measure)
+    grows = GROWS.get(point.measure.what)
     if grows is None or not point.per_unit or point.knob is None:
-        raise ValueError(f"{point.measure} cannot be told by feel")
+        raise ValueError(f"{names.measure(point.measure)} cannot be told by feel")
     if feel == "fits":
         return Answer("good", "It fits: taken as planned, since no number was entered.")
     wanted = grows * (1 if feel == "tight" else -1)

@@ -42,7 +42,7 @@ def _head(card: Card) -> Json:
 def _unit(unit: Unit, card: Card) -> Json:
     if unit.point is None:
         return {"u": unit.name, "of": unit.of}
-    measure = card.points[unit.point].measure
+    measure = names.measure(card.points[unit.point].measure)
     if unit.of in SPREAD:
         says = f"thickness of stock {unit.point + 1} at its {unit.of}"
     else:
@@ -230,13 +230,13 @@ def _bench(card: Card, _place: int, state: State) -> Json:
 def _point(point: Checkpoint, state: State) -> Json:
     low, high = state.scale.window(point.low, point.high)
     return {
-        "name": point.measure,
+        "name": names.measure(point.measure),
         "target": state.scale.decimal(point.target),
         "figure": _figure(state.scale.figure(point.target)),
         "low": low,
         "high": high,
         "feel": sentence(point.feel) if point.feel else "",
-        "felt": point.measure in GROWS and point.knob is not None,
+        "felt": point.measure.what in GROWS and point.knob is not None,
         "turns": point.knob is not None,
     }
 

@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from sequencer.saw import names
 from sequencer.saw.values import is_tested
 from sequencer.sawside.cards import Card, Unit, mark_of
 from sequencer.sawside.facts import CHANGE
@@ -229,7 +230,7 @@ def _read(state: State, event: Event, planner: Planner) -> str:
     else:
         _reopen(state, place, card, unit, taken)
     state.move_on()
-    return f"{card.points[unit.point].measure} entered"
+    return f"{names.measure(card.points[unit.point].measure)} entered"
 
 
 def _reopen(state: State, place: int, card: Card, unit: Unit, taken: Taken) -> None:

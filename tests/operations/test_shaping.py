@@ -33,7 +33,7 @@ SLOPE = DOOR + '[door.shape]\nkind = "valley"\nrise = "1"\n'
 
 
 def told(operation: Operation) -> dict[str, Fraction]:
-    return {check.measure: check.target for check in operation.checks}
+    return {str(check.measure): check.target for check in operation.checks}
 
 
 @pytest.fixture(scope="module")

@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 
 from sequencer.plan import Against, Checkpoint, Cut, Down, Step
+from sequencer.saw.measures import Measure, What
 from sequencer.sheets import words
 from sequencer.sheets.checks import check, corrections
 from sequencer.sheets.figures import Scale
@@ -74,7 +75,7 @@ def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:
         at_step=4,
         before_step=5,
         setup=2,
-        measure="slot width",
+        measure=Measure.parse("slot width"),
         target=Fraction(1, 4),
         low=Fraction(1, 4),
         high=Fraction(65, 256),
@@ -149,7 +150,17 @@ def test_a_target_that_is_a_limit_is_rounded_as_the_limit_is() -> None:
 
 def test_a_limit_alone_is_said_as_one() -> None:
     zero = Checkpoint(
-        9, 10, None, "diagonals", Fraction(0), Fraction(0), Fraction(1, 32), None, None, "", None
+        9,
+        10,
+        None,
+        Measure(What.DIAGONALS),
+        Fraction(0),
+        Fraction(0),
+        Fraction(1, 32),
+        None,
+        None,
+        "",
+        None,
     )
     (measure,) = check([zero], "", INCH).measures
     assert (measure.target, measure.low, measure.high) == (None, "", "0.031")
