@@ -14,6 +14,7 @@ from sequencer.cuts.model import Operation, Setting
 from sequencer.lengths import length_words
 from sequencer.plan import CarrierName, Cut, Down, Part
 from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 
 CARRIER: CarrierName = "rip-fence"
 _DOWN: dict[str, Down] = {
@@ -59,7 +60,7 @@ def cut_bevels(part: Part, reach: Fraction, scrap: str, context: Context) -> Ite
     setting = _setting(bevel, reach, scrap, context)
     for name, ats in (("ends", ("A", "B")), ("edges", ("inside-edge", "outside-edge"))):
         cuts = tuple(Cut(part.mark, _DOWN[at], "back", None) for at in bevel.ats if at in ats)
-        yield Operation(f"{part.mark}/bevel-{name}", "bevel", part.mark, setting, cuts)
+        yield Operation(OperationId(part.mark, "bevel", name), "bevel", part.mark, setting, cuts)
 
 
 def _setting(bevel: Bevel, reach: Fraction, scrap: str, context: Context) -> Setting:

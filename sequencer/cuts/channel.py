@@ -7,7 +7,7 @@ carrier and in what they are called; the passes are the same.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -19,16 +19,17 @@ from sequencer.lengths import length_words
 from sequencer.passes import from_one_face, needed, turned
 from sequencer.plan import Against, CarrierName, Cut, Down, Part, Span
 from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId, between
 from sequencer.trade import fits
 
 
 @dataclass(frozen=True, slots=True)
 class Channel:
-    """`what` is slot or groove; `id` the operations' stem; `span` its z-range in stock `thickness`
-    thick; `depth` from the edge or end that is `down`; `scrap` what it is tried on; `takes` what a
-    groove is made for."""
+    """`what` is slot or groove; `name` is all of its operations' but the pass; `span` its z-range in
+    stock `thickness` thick; `depth` from the edge or end that is `down`; `scrap` what it is tried
+    on; `takes` what a groove is made for."""
 
-    id: str
+    name: OperationId
     what: Literal["slot", "groove"]
     mark: str
     carrier: CarrierName
@@ -55,7 +56,7 @@ def cut_slots(
             continue
         along, _, span = feature.box
         channel = Channel(
-            id=f"{part.mark}/slot-{feature.at}",
+            name=OperationId(part.mark, "slot", feature.at),
             what="slot",
             mark=part.mark,
             carrier="tenoning-jig",
@@ -99,7 +100,7 @@ def _turned(channel: Channel, context: Context, count: int) -> Iterator[Operatio
                 _width_test(channel, context, -2 if both else 1),
                 _depth_test(channel, context),
             )
-        name = "outer" if number == 0 else _inner(number, len(guides))
+        name = "outer" if number == 0 else between(number, len(guides))
         faces: tuple[Against, ...] = ("face", "back") if both else (_face(channel),)
         yield _operation(channel, context, name, guide, faces, tests)
 
@@ -116,12 +117,8 @@ def _from_face_side(channel: Channel, context: Context, count: int) -> Iterator[
             tests = (context.fit(where, start, 1, feel, channel.scrap), depth)
         elif number == 1:
             tests = (_width_test(channel, context, 1), depth)
-        name = ("first", "widen")[number] if number < 2 else _inner(number - 1, count - 1)
+        name = ("first", "widen")[number] if number < 2 else between(number - 1, count - 1)
         yield _operation(channel, context, name, guide, (_face(channel),), tests)
-
-
-def _inner(number: int, count: int) -> str:
-    return "middle" if count == 2 else f"middle-{number}"
 
 
 def _face(channel: Channel) -> Against:
@@ -137,7 +134,7 @@ def _operation(
     tests: tuple[ScrapTest, ...],
 ) -> Operation:
     return Operation(
-        id=f"{channel.id}/{name}",
+        name=replace(channel.name, made_by=name),
         kind=channel.what,
         mark=channel.mark,
         setting=context.partial(channel.carrier, guide, exactly(channel.depth), *tests),

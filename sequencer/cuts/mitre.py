@@ -9,6 +9,7 @@ from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.plan import Cut, Feature, Part
 from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 SLANT = Fraction(29, 41)
@@ -23,7 +24,7 @@ def cut_mitres(part: Part, scrap: str, context: Context) -> Iterator[Operation]:
             depth = feature.box[2][1]
             waste = SLANT * (start + part.size.width)
             yield Operation(
-                id=f"{part.mark}/mitre-{feature.at}",
+                name=OperationId(part.mark, "mitre", feature.at),
                 kind="mitre",
                 mark=part.mark,
                 setting=context.partial(

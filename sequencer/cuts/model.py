@@ -1,8 +1,4 @@
-"""Operations: one cut of one piece or stick, what it asks of the saw, and what must come before.
-
-Operations are named by content (`A1/slot-A/outer`), so that a plan made again with measured values
-knows what is already done.
-"""
+"""Operations: one cut of one piece or stick, what it asks of the saw, and what must come before."""
 
 from __future__ import annotations
 
@@ -13,6 +9,7 @@ from typing import Literal
 from sequencer.plan import CarrierName, Cut, Removal, Span
 from sequencer.saw.kinds import KindName
 from sequencer.saw.measures import Measure
+from sequencer.saw.operation import OperationId
 
 Tuned = Literal["guide", "height"]
 
@@ -68,7 +65,7 @@ class Operation:
     """`mark` is the piece, stick or leaf it is done to. A bench operation has no `setting` and no
     cuts; it may remove something. `minutes` are its own, beyond what setting up costs."""
 
-    id: str
+    name: OperationId
     kind: KindName
     mark: str
     setting: Setting | None = None
@@ -77,6 +74,11 @@ class Operation:
     checks: tuple[Check, ...] = ()
     removes: tuple[Removal, ...] = ()
     marks: tuple[str, ...] = ()
+
+    @property
+    def id(self) -> str:
+        """Its name's text."""
+        return str(self.name)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ than the kerf, where the first has no room beside the fence, is nibbled away wit
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.cuts.context import Context, exactly
@@ -17,6 +17,7 @@ from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.passes import from_one_face, needed
 from sequencer.plan import Against, Cut, Down, Span
 from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId, between
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
@@ -28,10 +29,9 @@ LEAST_BESIDE = fits.Fact(
 @dataclass(frozen=True, slots=True)
 class Rebate:
     """`depth` from the edge, `span` through stock `thickness` thick, open to the face or to the
-    back; `id` is the operations' stem, `scrap` what it is tried on. `makes` says what is measured:
-    the lip that is left, or with a rebate on either side the tongue between them."""
+    back; `name` is all of the operations' but the pass, `scrap` what it is tried on."""
 
-    id: str
+    name: OperationId
     mark: str
     edge: Down
     span: Span
@@ -86,7 +86,7 @@ def cut_tongue(rebate: Rebate, other: Rebate, context: Context) -> Iterator[Oper
 
 def _name(number: int) -> str:
     """Of a pass with the edge down."""
-    return ("edge", "widen")[number] if number < 2 else f"middle-{number - 1}"
+    return ("edge", "widen")[number] if number < 2 else between(number - 1, number)
 
 
 def _edge_guides(rebate: Rebate, context: Context) -> tuple[Fraction, ...]:
@@ -110,7 +110,7 @@ def _flat(rebate: Rebate, context: Context, *also: Down) -> Operation:
         "rip-fence", rebate.depth - context.kerf, exactly(rebate.wide), width, depth
     )
     cuts = tuple(Cut(rebate.mark, face, against, None) for face in (rebate.opens, *also))
-    return Operation(f"{rebate.id}/flat", "rebate", rebate.mark, setting, cuts)
+    return Operation(replace(rebate.name, made_by="flat"), "rebate", rebate.mark, setting, cuts)
 
 
 def _on_edge(
@@ -123,7 +123,7 @@ def _on_edge(
 ) -> Operation:
     setting = context.partial("rip-fence", guide, exactly(rebate.depth), *tests)
     cuts = tuple(Cut(rebate.mark, rebate.edge, face, None) for face in faces)
-    return Operation(f"{rebate.id}/{name}", "rebate", rebate.mark, setting, cuts)
+    return Operation(replace(rebate.name, made_by=name), "rebate", rebate.mark, setting, cuts)
 
 
 def _depth_test(rebate: Rebate, context: Context) -> ScrapTest:

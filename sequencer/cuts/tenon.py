@@ -19,6 +19,7 @@ from sequencer.errors import Refusal
 from sequencer.lengths import length_words
 from sequencer.plan import Against, Cut, Down, Feature, Part, Span
 from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 OTHER_PIECE = "the slot of the other test piece"
@@ -128,11 +129,11 @@ class _Maker:
 
     def shoulders(self) -> Iterator[Operation]:
         tenon = self.tenon
-        for name, cheeks in _alike(tenon.cheeks, against=False):
+        for side, cheeks in _alike(tenon.cheeks, against=False):
             depth, length = cheeks[0].depth, cheeks[0].length
             feel = "never over: the cheek cut takes what is left in the corner"
             yield Operation(
-                id=f"{self.mark}/shoulder-{tenon.at}{name}",
+                name=OperationId(self.mark, "shoulder", tenon.at, side),
                 kind="shoulder",
                 mark=self.mark,
                 setting=self.context.partial(
@@ -150,7 +151,7 @@ class _Maker:
     def cheeks(self) -> Iterator[Operation]:
         tenon, thickness = self.tenon, self.tenon.part.size.thickness
         # The back's cheek first: the face side lies against the jig.
-        for name, cheeks in _alike(tenon.cheeks[::-1], against=True):
+        for side, cheeks in _alike(tenon.cheeks[::-1], against=True):
             guide = thickness - cheeks[0].depth
             against = OTHER[cheeks[0].side]
             if len(cheeks) == 2:
@@ -165,7 +166,7 @@ class _Maker:
                 test = self.context.fit(measure, guide, 1, self.tried.alone, self.tried.on)
             depth = self.cheek_depth(cheeks[0].length)
             yield Operation(
-                id=f"{self.mark}/cheek-{tenon.at}{name}",
+                name=OperationId(self.mark, "cheek", tenon.at, side),
                 kind="cheek",
                 mark=self.mark,
                 setting=self.context.partial("tenoning-jig", guide, depth, test),
@@ -176,7 +177,7 @@ class _Maker:
         tenon = self.tenon
         feel = "never over: the edge cheek takes what is left in the corner"
         return Operation(
-            id=f"{self.mark}/edge-shoulder-{tenon.at}",
+            name=OperationId(self.mark, "edge-shoulder", tenon.at),
             kind="edge shoulder",
             mark=self.mark,
             setting=self.at_edge(feel, over=False),
@@ -188,7 +189,7 @@ class _Maker:
         feel = "never under: the tenon must not be wider than its slot is deep"
         passes = self.context.nibbles(tenon.edge_length)
         return Operation(
-            id=f"{self.mark}/sweep-{tenon.at}",
+            name=OperationId(self.mark, "sweep", tenon.at),
             kind="sweep",
             mark=self.mark,
             setting=self.at_edge(feel, over=True),
@@ -225,7 +226,7 @@ class _Maker:
         )
         depth = self.cheek_depth(tenon.edge_length)
         return Operation(
-            id=f"{self.mark}/edge-cheek-{tenon.at}",
+            name=OperationId(self.mark, "edge-cheek", tenon.at),
             kind="edge cheek",
             mark=self.mark,
             setting=self.context.partial("tenoning-jig", width, depth, test),
@@ -276,4 +277,4 @@ def _alike(cheeks: Sequence[Cheek], *, against: bool) -> list[tuple[str, tuple[C
     if len(cheeks) == 2 and len({(cheek.length, cheek.depth) for cheek in cheeks}) == 1:
         return [("", tuple(cheeks))]
     sides = [OTHER[cheek.side] if against else cheek.side for cheek in cheeks]
-    return [(f"/{side}", (cheek,)) for side, cheek in zip(sides, cheeks, strict=True)]
+    return [(side, (cheek,)) for side, cheek in zip(sides, cheeks, strict=True)]

@@ -14,6 +14,7 @@ from sequencer.operations.shaping import rebate_meeting
 from sequencer.operations.sticks import StickPlan, Stock
 from sequencer.plan import PanelSeason
 from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 
@@ -29,7 +30,9 @@ def mill(number: int, stock: Stock, sticks: Sequence[StickPlan], context: Contex
         feel="caliper at both ends and the middle of every stick",
         marks=marks,
     )
-    return Operation(f"stock-{number}/mill", "mill", marks[0], checks=(check,), marks=marks)
+    return Operation(
+        OperationId(f"stock-{number}", "mill"), "mill", marks[0], checks=(check,), marks=marks
+    )
 
 
 def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
@@ -37,20 +40,30 @@ def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
     rebate meeting, glaze, hang."""
     mark = leaf.door.mark
     marks = (mark,)
-    yield Operation(f"{mark}/dry-fit", "dry fit", mark, checks=_dry(leaf, context), marks=marks)
-    if leaf.trims:
-        yield Operation(f"{mark}/trim", "trim", mark, removes=leaf.trims, marks=marks)
-    made = (mark, *(part.mark for part in leaf.fills))
-    yield Operation(f"{mark}/finish", "finish", mark, checks=_panel(leaf, context), marks=made)
-    gaps = between_boards(leaf, context)
-    yield Operation(f"{mark}/glue-up", "glue-up", mark, checks=gaps, marks=marks)
     yield Operation(
-        f"{mark}/diagonals", "diagonals", mark, checks=_square(leaf, context), marks=marks
+        OperationId(mark, "dry-fit"), "dry fit", mark, checks=_dry(leaf, context), marks=marks
     )
-    yield Operation(f"{mark}/flush", "flush", mark, removes=leaf.flush, marks=marks)
+    if leaf.trims:
+        yield Operation(OperationId(mark, "trim"), "trim", mark, removes=leaf.trims, marks=marks)
+    made = (mark, *(part.mark for part in leaf.fills))
+    yield Operation(
+        OperationId(mark, "finish"), "finish", mark, checks=_panel(leaf, context), marks=made
+    )
+    gaps = between_boards(leaf, context)
+    yield Operation(OperationId(mark, "glue-up"), "glue-up", mark, checks=gaps, marks=marks)
+    yield Operation(
+        OperationId(mark, "diagonals"),
+        "diagonals",
+        mark,
+        checks=_square(leaf, context),
+        marks=marks,
+    )
+    yield Operation(OperationId(mark, "flush"), "flush", mark, removes=leaf.flush, marks=marks)
     yield from rebate_meeting(leaf, context)
     yield from glaze(leaf, context)
-    yield Operation(f"{mark}/hang", "hang", mark, checks=free_gap(leaf, context), marks=marks)
+    yield Operation(
+        OperationId(mark, "hang"), "hang", mark, checks=free_gap(leaf, context), marks=marks
+    )
 
 
 def diagonal(width: Fraction, height: Fraction) -> Fraction:

@@ -15,6 +15,7 @@ from sequencer.doors.fills import Fitting, wedge_of
 from sequencer.job.kinds import Raised
 from sequencer.plan import Pane, Part
 from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 from sequencer.trade.glass import CUT_BAND
 
@@ -33,7 +34,7 @@ def glaze(leaf: Leaf, context: Context) -> Iterator[Operation]:
     mark = leaf.door.mark
     checks = tuple(check for pane in leaf.door.panes for check in _pane(pane, context))
     if checks:
-        yield Operation(f"{mark}/glaze", "glaze", mark, checks=checks, marks=(mark,))
+        yield Operation(OperationId(mark, "glaze"), "glaze", mark, checks=checks, marks=(mark,))
 
 
 def between_boards(leaf: Leaf, context: Context) -> tuple[Check, ...]:

@@ -15,6 +15,7 @@ from sequencer.lengths import length_words
 from sequencer.plan import Removal
 from sequencer.saw.kinds import KindName
 from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 
@@ -25,9 +26,11 @@ def shape(leaf: Leaf, context: Context, wanted: set[str]) -> Iterator[Operation]
     if made is None:
         return
     if made.rail in wanted:
-        yield _bench(f"{made.rail}/shape", "shape", made.rail, _edge(made, context), made.edge)
         yield _bench(
-            f"{made.rail}/shaped-groove",
+            OperationId(made.rail, "shape"), "shape", made.rail, _edge(made, context), made.edge
+        )
+        yield _bench(
+            OperationId(made.rail, "shaped-groove"),
             "shaped groove",
             made.rail,
             _groove(leaf, made, context),
@@ -35,7 +38,11 @@ def shape(leaf: Leaf, context: Context, wanted: set[str]) -> Iterator[Operation]
         )
     if made.panel in wanted:
         yield _bench(
-            f"{made.panel}/shape", "shape panel", made.panel, _top(leaf, made, context), made.top
+            OperationId(made.panel, "shape"),
+            "shape panel",
+            made.panel,
+            _top(leaf, made, context),
+            made.top,
         )
 
 
@@ -58,7 +65,12 @@ def rebate_meeting(leaf: Leaf, context: Context) -> Iterator[Operation]:
         _half(half, Measure(What.MEETING_DEPTH, side), mark, context),
     )
     yield Operation(
-        f"{mark}/rebate", "rebate meeting", mark, checks=checks, removes=leaf.rebated, marks=(mark,)
+        OperationId(mark, "rebate"),
+        "rebate meeting",
+        mark,
+        checks=checks,
+        removes=leaf.rebated,
+        marks=(mark,),
     )
 
 
@@ -70,7 +82,11 @@ def _half(target: Fraction, measure: Measure, mark: str, context: Context) -> Ch
 
 
 def _bench(
-    name: str, kind: KindName, mark: str, checks: Iterator[Check], removes: tuple[Removal, ...]
+    name: OperationId,
+    kind: KindName,
+    mark: str,
+    checks: Iterator[Check],
+    removes: tuple[Removal, ...],
 ) -> Operation:
     return Operation(name, kind, mark, checks=tuple(checks), removes=removes, marks=(mark,))
 

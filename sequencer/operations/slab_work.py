@@ -10,6 +10,7 @@ from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
 from sequencer.operations.bench import diagonal, free_gap
 from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 
@@ -18,11 +19,17 @@ def make_slab_work(leaf: Leaf, context: Context) -> Iterator[Operation]:
     glue-up, finish, hang."""
     mark = leaf.door.mark
     (slab,) = leaf.parts
-    yield Operation(f"{mark}/edge-glue-up", "edge glue-up", mark, marks=(slab.mark,))
+    yield Operation(OperationId(mark, "edge-glue-up"), "edge glue-up", mark, marks=(slab.mark,))
     yield Operation(
-        f"{mark}/finish", "finish", mark, checks=tuple(_sizes(leaf, context)), marks=(slab.mark,)
+        OperationId(mark, "finish"),
+        "finish",
+        mark,
+        checks=tuple(_sizes(leaf, context)),
+        marks=(slab.mark,),
     )
-    yield Operation(f"{mark}/hang", "hang", mark, checks=free_gap(leaf, context), marks=(mark,))
+    yield Operation(
+        OperationId(mark, "hang"), "hang", mark, checks=free_gap(leaf, context), marks=(mark,)
+    )
 
 
 def _sizes(leaf: Leaf, context: Context) -> Iterator[Check]:

@@ -15,6 +15,7 @@ from sequencer.job.schema import Cutter, Shop
 from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
 from sequencer.saw.carriers import CARRIERS, Body
 from sequencer.saw.kinds import KINDS, KindName
+from sequencer.saw.operation import OperationId
 
 OPPOSITE = {
     "face": "back",
@@ -193,18 +194,18 @@ def _at_the_start(plan: Plan) -> dict[str, _State]:
     states: dict[str, _State] = {}
     for stick in plan.sticks:
         start = stick.pieces[0].start if stick.pieces else Fraction(0)
-        blank = stick.blank if f"{stick.mark}/rip" in to_do else stick.size
+        blank = stick.blank if str(OperationId(stick.mark, "rip")) in to_do else stick.size
         state = _State(blank.length, blank.width, blank.thickness, True, start)
         states[stick.mark] = state
-        if f"{stick.mark}/square" not in to_do:
+        if str(OperationId(stick.mark, "square")) not in to_do:
             state.length -= start
         for piece in stick.pieces:
-            if f"{piece.mark}/crosscut" not in to_do and piece.mark in sizes:
+            if str(OperationId(piece.mark, "crosscut")) not in to_do and piece.mark in sizes:
                 size = sizes[piece.mark]
                 states[piece.mark] = _State(size.length, size.width, size.thickness, False)
                 state.length = max(Fraction(0), state.length - size.length)
     for part in plan.parts:
-        if f"{part.mark}/crosscut" not in to_do:
+        if str(OperationId(part.mark, "crosscut")) not in to_do:
             size = part.size
             states[part.mark] = _State(size.length, size.width, size.thickness, False)
     return states
@@ -213,7 +214,7 @@ def _at_the_start(plan: Plan) -> dict[str, _State]:
 def _reads(step: Step, index: int, cut: Cut, parent: Mapping[str, str]) -> str:
     """The mark that the person reads: of a stick's crosscut, the piece's."""
     if len(step.operations) == len(step.cuts):
-        mark = step.operations[index].split("/")[0]
+        mark = OperationId.parse(step.operations[index]).mark
         if parent.get(mark) == cut.mark:
             return mark
     return cut.mark

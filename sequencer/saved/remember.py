@@ -11,6 +11,7 @@ from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saved.entry import Dialled, Entry
 from sequencer.saw.carriers import CARRIERS
 from sequencer.saw.kinds import share_of
+from sequencer.saw.operation import OperationId
 
 
 def entry_of(
@@ -83,7 +84,7 @@ def _share(steps: Sequence[Step], tests: Sequence[Checkpoint]) -> Fraction | Non
     cuts = [step for step in steps if step.operations]
     chosen = [step for step in cuts if step.number in tested] or cuts
     shares = {
-        share_of(step.kind, name.rpartition("/")[2])
+        share_of(step.kind, OperationId.parse(name).made_by)
         for step in chosen
         for name in step.operations
         if step.kind != "square"  # squared by eye, whatever the guide

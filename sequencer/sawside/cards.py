@@ -14,6 +14,7 @@ from typing import Literal
 
 from sequencer.plan import Checkpoint, Cut, Plan, Setup, Step
 from sequencer.saw.kinds import GUARD_STEPS
+from sequencer.saw.operation import OperationId
 
 Kind = Literal["guard", "set", "power", "work", "test", "leave", "bench", "remake"]
 
@@ -53,7 +54,7 @@ class Card:
 
 def mark_of(operation: str) -> str:
     """The piece, stick or leaf that an operation is named by."""
-    return operation.partition("/")[0]
+    return OperationId.parse(operation).mark
 
 
 def cards_of(plan: Plan) -> tuple[Card, ...]:

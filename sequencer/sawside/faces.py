@@ -7,6 +7,7 @@ from typing import Any
 
 from sequencer.plan import Caution, Checkpoint, Cut, Setup
 from sequencer.saw import names
+from sequencer.saw.operation import OperationId
 from sequencer.sawside.cards import SPREAD, Card, Unit
 from sequencer.sawside.corrections import GROWS
 from sequencer.sawside.mending import mending, sentence
@@ -161,7 +162,7 @@ def _work(card: Card, _place: int, state: State) -> Json:
 def _work_title(card: Card) -> str:
     assert card.step is not None
     verb = names.verb(card.step.kind)
-    ends = {e for o in card.step.operations for e in ("A", "B") if f"-{e}" in o.partition("/")[2]}
+    ends = {OperationId.parse(o).end for o in card.step.operations} - {""}
     return f"{verb}, end {next(iter(ends))}" if len(ends) == 1 else verb
 
 

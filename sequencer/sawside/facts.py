@@ -17,6 +17,7 @@ from sequencer.job.schema import Door, Job, Measured, Shop
 from sequencer.joints import JOINTS, JointSizes
 from sequencer.lengths import convert
 from sequencer.methods import Choices
+from sequencer.saw.operation import OperationId
 from sequencer.sheets.figures import Scale
 
 What = Literal["kerf", "thickness", "panel", "groove", "slot", "opening width", "opening height"]
@@ -235,4 +236,4 @@ def joinery_kerf(shop: Shop, measured: Measured) -> Fraction:
 def kinds_cut(operations: Collection[str]) -> frozenset[str]:
     """Which kinds of feature have been begun, from the names of the operations done."""
     kinds = ("groove", "slot", "mill", "cheek", "shoulder")
-    return frozenset(kind for kind in kinds for name in operations if f"/{kind}" in name)
+    return frozenset(kinds) & {OperationId.parse(name).what for name in operations}

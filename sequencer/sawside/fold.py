@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.saw import names
+from sequencer.saw.operation import OperationId
 from sequencer.saw.values import is_tested
 from sequencer.sawside.cards import Card, Unit, mark_of
 from sequencer.sawside.facts import CHANGE
@@ -122,7 +123,7 @@ def _in_turn(state: State, card: Card, unit: Unit) -> None:
     """What the same card asks for first: the first piece measured, the stick's next piece."""
     for first, _, reason in state.before(unit.operations):
         if first not in state.done and first not in unit.operations:
-            raise TapError(f"{first.partition('/')[0]} comes first: {reason}")
+            raise TapError(f"{mark_of(first)} comes first: {reason}")
     if card.kind not in ("work", "test"):
         return
     for other in card.units[: card.units.index(unit)]:
@@ -339,7 +340,7 @@ def _spoil(state: State, event: Event, _planner: Planner) -> str:
 def _cut_by_now(state: State, at: Card | None, mark: str) -> Unit | None:
     """The unit of the current card that cuts `mark` and is still open. Raises `TapError` where the
     piece does not exist yet."""
-    crosscut = f"{mark}/crosscut"
+    crosscut = str(OperationId(mark, "crosscut"))
     stick = any(stick.mark == mark for stick in state.plan.sticks)
     for unit in at.units if at is not None and at.kind == "work" else ():
         if at is None or unit.of != mark or state.status(at, unit) != "open":

@@ -21,6 +21,7 @@ from sequencer.methods import Choices
 from sequencer.operations import Context, Work, make_operations
 from sequencer.plan import Plan, ToTick
 from sequencer.proof import prove
+from sequencer.saw.operation import OperationId
 from sequencer.saw.values import KnobValue, is_tested, plain
 from sequencer.sawside.facts import Fact, Real, work_in
 from sequencer.sequencing.calm import calm
@@ -161,13 +162,11 @@ def _without_passes_too_late(work: Work, done: frozenset[str], known: frozenset[
     """Without the passes that a thinner kerf would add to what was cut and accepted with fewer,
     or where later cuts were made already. The proof tells whether they left a fin."""
     late = {edge.before for edge in work.edges if edge.after in done} - done
-    begun = {operation.rpartition("/")[0] for operation in done}
+    begun = {OperationId.parse(operation).whole for operation in done}
     late |= {
         operation.id
         for operation in work.operations
-        if _is_middle(operation.id)
-        and operation.id not in known
-        and operation.id.rpartition("/")[0] in begun
+        if operation.name.between and operation.id not in known and operation.name.whole in begun
     }
     if not late:
         return work
@@ -181,11 +180,6 @@ def _without_passes_too_late(work: Work, done: frozenset[str], known: frozenset[
     )
 
 
-def _is_middle(operation: str) -> bool:
-    """Whether it is a pass between two others, which a thicker kerf does not need."""
-    return operation.rpartition("/")[2].startswith("middle")
-
-
 def _as_done(
     done: Sequence[Done], stages: _Stages, shop: Shop, scale: Scale
 ) -> tuple[ordering.Placed, ...]:
@@ -197,7 +191,7 @@ def _as_done(
     cutters = [cutter.name for cutter in shop.cutters]
     for each in done:
         number = stages.index.get(each.operation)
-        middle = _is_middle(each.operation)
+        middle = OperationId.parse(each.operation).between
         if number is None and middle:
             continue
         if number is None:

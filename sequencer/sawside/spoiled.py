@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.plan import Knob, Plan, ProblemOperation, Setup
+from sequencer.saw.operation import OperationId
 from sequencer.saw.values import is_tested
 from sequencer.sawside.cards import Card, mark_of
 from sequencer.sawside.state import Spoiled, State
@@ -129,7 +130,7 @@ def _own(mark: str, plan: Plan) -> frozenset[str]:
 def _must_be_wanted(mark: str, rest: Sequence[Card], done: frozenset[str], plan: Plan) -> None:
     leaf = next((part.door for part in plan.parts if part.mark == mark), None)
     if leaf is not None:
-        if f"{leaf}/glue-up" in done:
+        if str(OperationId(leaf, "glue-up")) in done:
             raise ValueError(
                 f"leaf {leaf} is glued up, so that {mark} alone cannot be made again here: "
                 f"`sequencer recut JOB {mark}` plans a piece by itself"

@@ -12,6 +12,7 @@ from sequencer.safety.rules import limits
 from sequencer.saw import names
 from sequencer.saw.carriers import CARRIERS
 from sequencer.saw.kinds import GUARD_STEPS
+from sequencer.saw.operation import OperationId
 from sequencer.sheets import svg, words
 from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
 from sequencer.sheets.checks import Check, check, in_series
@@ -115,17 +116,16 @@ def title(steps: Sequence[Step]) -> str:
     """What a setup is for: `Slots, widened`."""
     kinds = dict.fromkeys(step.kind for step in steps if step.kind in names.KINDS)
     name = words.spoken([names.KINDS[kind].title for kind in kinds]) or steps[0].kind
-    passes = dict.fromkeys(
-        operation.rsplit("/", 1)[-1] for step in steps for operation in step.operations
-    )
+    made = [OperationId.parse(operation) for step in steps for operation in step.operations]
+    passes = dict.fromkeys(operation.made_by for operation in made)
     found = [names.PASSES[each] for each in passes if each in names.PASSES]
-    said = ", ".join((name, *_one_end(steps), *([words.spoken(found)] if found else [])))
+    said = ", ".join((name, *_one_end(made), *([words.spoken(found)] if found else [])))
     return said[0].upper() + said[1:]
 
 
-def _one_end(steps: Sequence[Step]) -> list[str]:
+def _one_end(made: Sequence[OperationId]) -> list[str]:
     """The end that all operations of a setup are at, where they are named by one."""
-    ends = {Doing.end_of(operation) for step in steps for operation in step.operations}
+    ends = {operation.end for operation in made}
     return [f"end {end}" for end in ends if end and len(ends) == 1]
 
 
@@ -224,7 +224,7 @@ def _drawing(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> str:
     doings = [doing for step in steps for doing in pieces.doings(step) if doing.cuts]
-    shown = sorted(doings, key=lambda d: (not d.operation, d.cuts[0].against is None))
+    shown = sorted(doings, key=lambda d: (d.operation is None, d.cuts[0].against is None))
     if not shown:
         return ""
     deck = plan.shop.decks.get(setup.carrier, Fraction(0))
