@@ -25,9 +25,9 @@ from sequencer.trade import fits
 
 @dataclass(frozen=True, slots=True)
 class Channel:
-    """`what` is slot or groove; `name` is all of its operations' but the pass; `span` its z-range in
-    stock `thickness` thick; `depth` from the edge or end that is `down`; `scrap` what it is tried
-    on; `takes` what a groove is made for."""
+    """`what` is slot or groove; `name` is all of its operations' but the pass; `span` its z-range
+    in stock `thickness` thick; `depth` from the edge or end that is `down`; `scrap` what it is
+    tried on; `takes` what a groove is made for."""
 
     name: OperationId
     what: Literal["slot", "groove"]

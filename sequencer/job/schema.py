@@ -16,7 +16,7 @@ from sequencer.job.piece import Piece
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 from sequencer.movement import Year
-from sequencer.saw.knobs import KNOBS
+from sequencer.saw.fittings import KNOBS
 from sequencer.trade.species import Sawn
 
 Side = Literal["left", "right"]

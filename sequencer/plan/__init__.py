@@ -53,7 +53,7 @@ from sequencer.plan.work import (
     Setup,
     Step,
 )
-from sequencer.saw.carriers import CarrierName, GuardState
+from sequencer.saw.fittings import CarrierName, GuardState
 from sequencer.saw.kinds import SCRAP_STEPS, KindName
 from sequencer.saw.measures import Measure
 

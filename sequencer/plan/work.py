@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.plan.pieces import Against, Box, Down, Keeps, Prism, Size
-from sequencer.saw.carriers import CarrierName, GuardState
+from sequencer.saw.fittings import CarrierName, GuardState
 from sequencer.saw.kinds import KindName
 from sequencer.saw.measures import Measure
 

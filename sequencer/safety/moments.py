@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from sequencer.job.schema import Cutter, Shop
 from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
-from sequencer.saw.carriers import CARRIERS, Body
+from sequencer.saw.fittings import CARRIERS, Body
 from sequencer.saw.kinds import KINDS, KindName
 from sequencer.saw.operation import OperationId
 

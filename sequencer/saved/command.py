@@ -68,7 +68,7 @@ def open_store(file: str | None, *, check: bool = True) -> Store:
 
 def _add_options(parser: argparse.ArgumentParser) -> None:
     from sequencer.saved.entry import KNOBS
-    from sequencer.saw.carriers import CARRIERS
+    from sequencer.saw.fittings import CARRIERS
     from sequencer.saw.kinds import KINDS
 
     kinds = [kind for kind, row in KINDS.items() if row.kerf is not None]

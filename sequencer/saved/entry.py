@@ -9,7 +9,7 @@ from typing import Any, cast, get_args
 
 from sequencer.job.schema import Gauge, GaugeKind, Saved
 from sequencer.lengths import Unit, convert
-from sequencer.saw.carriers import CARRIERS, GUIDES
+from sequencer.saw.fittings import CARRIERS, GUIDES
 
 KNOBS = ("height", *GUIDES)
 GAUGES: tuple[GaugeKind, ...] = get_args(GaugeKind)

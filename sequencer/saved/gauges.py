@@ -14,7 +14,7 @@ from fractions import Fraction
 from sequencer.job.schema import Saved, Shop
 from sequencer.lengths import Unit, length_words
 from sequencer.plan import Plan
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.values import is_tested
 from sequencer.sheets.figures import minutes
 from sequencer.trade.fits import Fact

@@ -9,7 +9,7 @@ from sequencer.errors import UsageError
 from sequencer.lengths import show
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saved.entry import Dialled, Entry
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import share_of
 from sequencer.saw.operation import OperationId
 

@@ -25,7 +25,7 @@ from sequencer.saved.exchange import Ask, Merged, difference
 from sequencer.saved.rows import insert, read_all
 from sequencer.saved.shelving import shelf_of
 from sequencer.saved.tables import put_in_place
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan

@@ -18,8 +18,7 @@ from sequencer.job.schema import Shop
 from sequencer.job.shelf import Shelf
 from sequencer.operations import Operation, Setting, Work
 from sequencer.plan import Span
-from sequencer.saw.carriers import CARRIERS, GUIDES
-from sequencer.saw.knobs import KNOBS
+from sequencer.saw.fittings import CARRIERS, GUIDES, KNOBS
 from sequencer.saw.values import KnobValue, lean
 from sequencer.sequencing import reuse
 from sequencer.sequencing.reuse import Named, Reuse, Want

@@ -25,7 +25,7 @@ from sequencer.plan import (
     ShopFacts,
     Size,
 )
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 from sequencer.sequencing.needs import Framed, deck
 from sequencer.sequencing.setups import LaidOut
 

@@ -16,8 +16,8 @@ from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
+from sequencer.saw.fittings import KNOBS
 from sequencer.saw.kinds import KINDS, KindName
-from sequencer.saw.knobs import KNOBS
 from sequencer.saw.values import is_tested
 from sequencer.sequencing.needs import Framed, deck, guide_knob, reading
 from sequencer.sequencing.reuse import setting_words

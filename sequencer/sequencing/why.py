@@ -7,8 +7,7 @@ from dataclasses import replace
 
 from sequencer.operations import Work
 from sequencer.plan import Setup, Step
-from sequencer.saw.carriers import CARRIERS
-from sequencer.saw.knobs import KNOBS
+from sequencer.saw.fittings import CARRIERS, KNOBS
 from sequencer.saw.names import KNOBS as NAMES
 
 

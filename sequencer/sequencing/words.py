@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from sequencer.job.schema import Shop
 from sequencer.lengths import Unit, length_words
-from sequencer.saw.knobs import KNOBS
+from sequencer.saw.fittings import KNOBS
 from sequencer.saw.names import CARRIERS, GUARDS_SET, MOVED, leaning
 from sequencer.saw.names import KNOBS as NAMES
 from sequencer.saw.values import parse_lean

@@ -10,7 +10,7 @@ from itertools import groupby
 from sequencer.plan import Caution, Checkpoint, Plan, Setup, Step
 from sequencer.safety.rules import limits
 from sequencer.saw import names
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import GUARD_STEPS
 from sequencer.saw.operation import OperationId
 from sequencer.sheets import svg, words

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.names import leaning
 from sequencer.sheets import svg
 from sequencer.sheets.axis import GAP

@@ -9,7 +9,7 @@ from itertools import groupby
 
 from sequencer.plan import Caution, Chosen, Method, Plan, Setup
 from sequencer.saw import names
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
 from sequencer.sheets.figures import Figure, Scale, minutes, short_minutes

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from sequencer.errors import InternalError
 from sequencer.plan import Box, Cut, Plan, Setup, Size, Step
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import KINDS
 from sequencer.saw.operation import OperationId
 from sequencer.sheets.section import Rect, Section, section, seen_as

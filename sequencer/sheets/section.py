@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.plan import Box, Cut, Setup, Size, Span
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 
 Rect = tuple[Span, Span]
 """A u-range and a v-range."""

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from sequencer.plan import SCRAP_STEPS, Against, Cut, Setup, ShopFacts, Step
 from sequencer.saw import names
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 
 SURFACES = {
     "face": "marked face",

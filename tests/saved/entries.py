@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from sequencer.job.schema import Gauge
 from sequencer.saved.entry import GAUGES, KNOBS, Dialled, Entry
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 
 NAMES = st.text(st.characters(codec="utf-8", exclude_categories=("C", "Z")), min_size=1, max_size=8)
 LENGTHS = st.fractions(min_value=0, max_value=60, max_denominator=1024)

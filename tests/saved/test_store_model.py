@@ -29,7 +29,7 @@ from sequencer.job.schema import Gauge
 from sequencer.saved.entry import Entry
 from sequencer.saved.exchange import difference, from_json, to_json
 from sequencer.saved.store import Store
-from sequencer.saw.carriers import CARRIERS
+from sequencer.saw.fittings import CARRIERS
 from tests.saved.entries import NAMES, entries
 from tests.saved.entries import entry as slot
 
