@@ -14,6 +14,7 @@ from typing import Literal
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Checkpoint
 from sequencer.saw import names
+from sequencer.saw.fittings import KNOBS
 from sequencer.saw.measures import What
 from sequencer.sheets.figures import PLACES, Scale
 
@@ -81,9 +82,9 @@ def words_for(knob: str, move: Fraction, per_unit: Fraction, scale: Scale) -> st
     'move the jig 0.006 in toward the blade (half o'
     """
     size = abs(move)
-    ways = ("down", "up") if knob == "height" else ("toward the blade", "away from the blade")
-    what = "the blade" if knob == "height" else f"the {knob}"
-    text = f"move {what} {_fine(size, scale)} {scale.unit} {ways[move > 0]}"
+    way = names.MOVED[KNOBS[knob].grows][move <= 0]
+    what = "the blade" if knob == "height" else f"the {names.KNOBS[knob]}"
+    text = f"move {what} {_fine(size, scale)} {scale.unit} {way}"
     if abs(per_unit) == 2:
         text += " (half of what is wrong: the cut is made from both sides, so a move counts twice)"
     return f"{text}. {_amount(size, knob, scale)}"

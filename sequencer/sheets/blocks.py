@@ -214,10 +214,10 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Setting, Setting]
     height = Setting("height", scale.figure(setup.height), stays)
     if setup.guide is None:
         return Setting("stop", None, ""), height
-    knob = words.guide_knob(setup, plan.shop)
+    knob = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
     reading = setup.guide if setup.reading is None else setup.reading
     note = "stays" if knob not in turned else ""
-    return Setting(knob, scale.figure(reading), note), height
+    return Setting(names.KNOBS[knob], scale.figure(reading), note), height
 
 
 def _drawing(

@@ -119,9 +119,10 @@ def corrections(point: Checkpoint, scale: Scale) -> str:
         if point.per_unit < 0:
             over, under = "raise the blade", "lower it"
     else:
-        over, under = f"{point.knob} toward the blade", "away from it"
+        knob = names.KNOBS[point.knob]
+        over, under = f"{knob} toward the blade", "away from it"
         if point.per_unit < 0:
-            over, under = f"{point.knob} away from the blade", "toward it"
+            over, under = f"{knob} away from the blade", "toward it"
     return f"Too much: {over} {by}. Too little: {under}."
 
 
