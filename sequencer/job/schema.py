@@ -17,6 +17,7 @@ from sequencer.job.piece import Piece
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 from sequencer.movement import Year
+from sequencer.saw.fittings import KNOBS
 from sequencer.trade.species import Sawn
 
 Side = Literal["left", "right"]
@@ -288,8 +289,8 @@ class Minutes:
     check_cut: Fraction = Fraction(1)
 
     def of(self, knob: str) -> Fraction:
-        """For setting a knob by its scale; the mitre sled's stop takes as long as the other."""
-        found: Fraction = getattr(self, "stop" if knob == "mitre stop" else knob)
+        """For setting a knob by its scale."""
+        found: Fraction = getattr(self, KNOBS[knob].minutes)
         return found
 
 

@@ -20,11 +20,9 @@ from sequencer.plan.order import (
 from sequencer.plan.pieces import (
     Against,
     Box,
-    CarrierName,
     Door,
     Down,
     Feature,
-    GuardState,
     Hand,
     Keeps,
     Marked,
@@ -48,7 +46,6 @@ from sequencer.plan.season import (
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
 from sequencer.plan.whole import Plan, ToTick
 from sequencer.plan.work import (
-    SCRAP_STEPS,
     Caution,
     Change,
     Checkpoint,
@@ -58,6 +55,9 @@ from sequencer.plan.work import (
     Setup,
     Step,
 )
+from sequencer.saw.fittings import CarrierName, GuardState
+from sequencer.saw.kinds import SCRAP_STEPS, KindName
+from sequencer.saw.measures import Measure
 
 __all__ = [
     "SCRAP_STEPS",
@@ -81,8 +81,10 @@ __all__ = [
     "GuardState",
     "Hand",
     "Keeps",
+    "KindName",
     "Knob",
     "Marked",
+    "Measure",
     "Method",
     "Order",
     "Ordering",

@@ -16,13 +16,6 @@ Against = Literal["face", "back", "inside-edge", "outside-edge", "end-A", "end-B
 Keeps = Literal["guide", "far", "larger"]
 """Which side of a through cut is the part; `larger` where an end is squared by eye."""
 
-CarrierName = Literal["rip-fence", "crosscut-sled", "tenoning-jig", "mitre-sled"]
-"""`mitre-sled`: a sled with two fences at 45° to the blade, one for each hand. The piece lies with
-its outside edge along a fence; its guide is where, from the end against the stop, the line that is
-kept crosses the outside edge."""
-
-GuardState = Literal["fitted", "knife", "cover"]
-
 Hand = Literal["left", "right"]
 """Of a piece, the side that its inside edge is on, seen on its show face with end A up. Pieces of
 opposite hand are mirror images: no turning makes one of the other."""

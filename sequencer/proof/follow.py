@@ -10,30 +10,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.errors import InternalError
-from sequencer.lengths import Unit
 from sequencer.plan import SCRAP_STEPS, Cut, Plan, Setup, Step
+from sequencer.proof.carriers import CARRIERS
 from sequencer.proof.cells import Brick, Length
 from sequencer.proof.grain import Grain
 from sequencer.proof.hands import STICK, Marks, X, in_hand
 from sequencer.proof.kerf import Pass
 from sequencer.proof.saw import Sawn, saw
 from sequencer.proof.solid import Solid, bounds, difference, moved, pieces, shared
-
-_BEARING: dict[Unit, dict[str, Fraction]] = {
-    # On the fence: EN practice wants a push stick over the last 300 mm, and shorter work than
-    # that is not run along it (ours). On the jig 50 mm, along the mitre sled's fence 100 (ours).
-    "mm": {
-        "rip-fence": Fraction(300),
-        "tenoning-jig": Fraction(50),
-        "mitre-sled": Fraction(100),
-    },
-    "in": {
-        "rip-fence": Fraction(1500, 127),
-        "tenoning-jig": Fraction(250, 127),
-        "mitre-sled": Fraction(500, 127),
-    },
-}
-
 
 _ZERO = Fraction(0)
 
@@ -66,12 +50,10 @@ Made = frozenset[tuple[int, str]]
 
 
 def deck_of(setup: Setup, decks: Mapping[str, Fraction]) -> Fraction:
-    """How thick the deck is that the piece lies on; the mitre sled has the sled's where it has
+    """How thick the deck is that the piece lies on; any sled has the crosscut sled's where it has
     none of its own."""
-    name: str = setup.carrier
-    if name == "mitre-sled" and name not in decks:
-        name = "crosscut-sled"
-    return decks.get(name, _ZERO)
+    sled = _ZERO if CARRIERS[setup.carrier].kind != "sled" else decks.get("crosscut-sled", _ZERO)
+    return decks.get(setup.carrier, sled)
 
 
 class _Floor:
@@ -82,7 +64,7 @@ class _Floor:
         self.setups = {setup.number: setup for setup in plan.setups}
         self.decks = plan.shop.decks
         self.bearing = {
-            carrier: int(least * grain.parts) for carrier, least in _BEARING[plan.unit].items()
+            name: carrier.least(plan.unit, grain.parts) for name, carrier in CARRIERS.items()
         }
         self.waiting = {stick.mark: list(stick.pieces) for stick in plan.sticks}
         """The pieces still on each stick, the next to come off first."""
@@ -130,7 +112,7 @@ class _Floor:
             against=cut.against,
             keeps=cut.keeps,
             sweep=cut.sweep,
-            bearing=self.bearing.get(setup.carrier, 0),
+            bearing=self.bearing[setup.carrier],
             by_eye=by_eye,
             tilt=setup.tilt,
             back=None if cut.back is None else of(cut.back) - less,
@@ -169,7 +151,9 @@ class _Floor:
 
     def cut(self, step: Step, cut: Cut) -> Event:
         setup = self.setups.get(step.setup) if step.setup is not None else None
-        across = setup is not None and setup.carrier == "crosscut-sled" and cut.against is not None
+        across = (
+            setup is not None and CARRIERS[setup.carrier].kind == "sled" and cut.against is not None
+        )
         if across and cut.keeps is not None and cut.mark in self.waiting:
             return self.crosscut(step, cut)
         result = self.sawn(step, cut, cut.mark)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.plan import Against, CarrierName, Down, Keeps
+from sequencer.proof.carriers import CARRIERS
 from sequencer.proof.cells import Bit, Brick, Length, Plane, opposite, plane_of
 from sequencer.proof.hands import AS_TOLD, Marks, Side, X, Y, Z
 from sequencer.proof.polygons import Point, drawn_out
@@ -49,7 +50,7 @@ class Pass:
 
 def guide_side(box: Brick, cut: Pass) -> Plane:
     """The plane of the kerf's near side: what is between blade and guide is inside."""
-    if cut.carrier == "mitre-sled":
+    if CARRIERS[cut.carrier].slanted:
         return _mitre_line(box, cut)
     return _leaning(box, cut, cut.guide or 0)
 
@@ -63,7 +64,7 @@ def far_side(box: Brick, cut: Pass) -> Plane:
 
 def kerf_of(box: Brick, cut: Pass) -> Bit:
     """The space that a pass through a piece that fills `box` clears."""
-    if cut.carrier == "mitre-sled":
+    if CARRIERS[cut.carrier].slanted:
         return _mitred(box, cut)
     space = list(box)
     down = cut.lies

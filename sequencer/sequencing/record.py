@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 from sequencer import ordering
 from sequencer.doors import Leaf
@@ -27,8 +26,9 @@ from sequencer.plan import (
     ShopFacts,
     Size,
 )
+from sequencer.saw.fittings import CARRIERS
 from sequencer.sequencing.given import Candidate, Given
-from sequencer.sequencing.needs import Framed
+from sequencer.sequencing.needs import Framed, deck
 from sequencer.sequencing.setups import LaidOut
 from sequencer.shelf import Saved
 
@@ -102,16 +102,10 @@ def _reused(framed: Framed) -> tuple[Saved, ...]:
 
 
 def _shop_facts(shop: Shop) -> ShopFacts:
-    zero = Fraction(0)
     return ShopFacts(
         name=shop.name,
         graduation=shop.graduation,
-        decks={
-            "rip-fence": zero,
-            "crosscut-sled": shop.sled.deck,
-            "tenoning-jig": shop.jig.deck,
-            "mitre-sled": shop.sled.deck,
-        },
+        decks={carrier: deck(carrier, shop) for carrier in CARRIERS},
         jig_rides=shop.jig.rides,
         jig_thickness=shop.jig.thickness,
         jig_opening=shop.jig.opening,

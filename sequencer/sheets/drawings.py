@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import svg
 from sequencer.sheets.axis import GAP
 from sequencer.sheets.dimensions import across, upright
@@ -61,9 +62,10 @@ def _carrier(view: SawView, frame: Frame) -> list[str]:
     shapes.append(svg.line(0, frame.table, WIDTH, frame.table, width=2))
     if view.by_eye:
         return shapes
-    foot = frame.table if view.guide_name.endswith("fence") else frame.deck_top
+    body = CARRIERS[view.setup.carrier].body
+    foot = frame.table if body == "fence" else frame.deck_top
     tall = min(max(frame.vs.length + 6, Fraction(44)), foot - TOP + 4)
-    if view.guide_name == "stop":
+    if body == "sled":
         tall = min(tall, Fraction(44))
     names = [view.guide_name, "fence"] if view.behind else [view.guide_name]
     x = frame.right

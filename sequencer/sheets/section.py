@@ -14,6 +14,7 @@ from fractions import Fraction
 
 from sequencer.job.schema import Side
 from sequencer.plan import Box, Cut, Hand, Setup, Size, Span
+from sequencer.saw.fittings import CARRIERS
 
 Rect = tuple[Span, Span]
 """A u-range and a v-range."""
@@ -101,7 +102,7 @@ def section(
         seen_as(box, cut, size) for box in gone if box[feed][0] <= 0 and box[feed][1] >= spans[feed]
     )
     sides = (against, _OPPOSITE[against], str(cut.down), _OPPOSITE[cut.down])
-    if setup.carrier == "mitre-sled":
+    if CARRIERS[setup.carrier].slanted:
         return Section(across, upright, kerf, rects, (), sides, feed), ()
     if setup.tilt:
         loose = _loose(across, kerf, rects, setup.tilt, cut.keeps)

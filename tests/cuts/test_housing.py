@@ -47,7 +47,7 @@ def cut(part: Part) -> dict[str, Operation]:
 
 def measured(operation: Operation) -> dict[str, ScrapTest]:
     assert operation.setting is not None
-    return {test.measure: test for test in operation.setting.tests}
+    return {str(test.measure): test for test in operation.setting.tests}
 
 
 def removed(part: Part, operation: Operation) -> set[Span]:

@@ -91,7 +91,7 @@ class Work:
     """One operation at one setting of the saw, or at the bench."""
 
     operation: str
-    kind: str
+    kind: p.KindName
     setting: Setting | None
     cuts: tuple[p.Cut, ...] = ()
     removes: tuple[p.Removal, ...] = ()
@@ -404,7 +404,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                 )
             )
             if "guard" in changed:
-                kind = "refit guard" if setting.guard == "fitted" else "remove guard"
+                kind: p.KindName = "refit guard" if setting.guard == "fitted" else "remove guard"
                 steps.append(p.Step(len(steps) + 1, len(setups), kind, ()))
             if setting in _TESTS:
                 mark, cuts = _TESTS[setting]
@@ -414,7 +414,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                         at_step=len(steps),
                         before_step=len(steps) + 1,
                         setup=len(setups),
-                        measure="width",
+                        measure=p.Measure.parse("slot width"),
                         target=F(1, 4),
                         low=F(1, 4),
                         high=F(1, 4) + F(1, 256),

@@ -63,10 +63,10 @@ def test_no_order_of_these_cuts_takes_fewer_minutes_and_one_batch_takes_fewer_th
 
 def test_a_rail_is_tried_in_its_mates_slots(original: Plan, job: Job) -> None:
     made = recut(original, given(job), ["A3"])
-    (fit,) = [c for c in made.checkpoints if c.measure == "tenon thickness"]
+    (fit,) = [c for c in made.checkpoints if str(c.measure) == "tenon thickness"]
     assert "into its own slot in A1 and A2" in fit.feel
     assert [len(stick.pieces) for stick in made.sticks if stick.test] == [1]
-    whole = [c.feel for c in original.checkpoints if c.measure == "tenon thickness"]
+    whole = [c.feel for c in original.checkpoints if str(c.measure) == "tenon thickness"]
     assert all("the other test piece" in feel for feel in whole)
 
 
