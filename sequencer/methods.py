@@ -11,12 +11,14 @@ from typing import Literal
 
 from sequencer.job.schema import Cutter
 
-Slotting = Literal["turned", "from the face side", "dado set"]
+Slotting = Literal["turned", "one-face", "dado"]
 """`turned`: one setting, the piece turned round between the two passes, so the cut is centred.
-`from the face side`: the face side always against the guide, a setting for each pass.
-`dado set`: one pass as wide as the set (slots only)."""
+`one-face`: the face side always against the guide, a setting for each pass.
+`dado`: one pass as wide as the set (slots only)."""
 
-SlotDepth = Literal["one for all", "one a rail"]
+SlotDepth = Literal["common", "each"]
+"""One for all rails, or each rail's own."""
+
 TenonWidth = Literal["jig", "sled"]
 """How a tenon is cut to width where the groove's pass does not trim it: an edge cheek on the
 tenoning jig, or nibbled away on the sled."""
@@ -33,7 +35,7 @@ class Choices:
 
     slot: Slotting = "turned"
     groove: Slotting = "turned"
-    slot_depth: SlotDepth = "one a rail"
+    slot_depth: SlotDepth = "each"
     tenon_width: TenonWidth = "jig"
     groove_on: Grooving = "stick"
     dado: Cutter | None = None

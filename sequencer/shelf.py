@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any, Literal
 
+from sequencer.facts import Fact, notes
 from sequencer.lengths import Unit
 
 GaugeKind = Literal["block", "spacer", "story stick"]
@@ -24,10 +25,10 @@ class Gauge:
     kind: GaugeKind
     name: str
 
-    def __str__(self) -> str:
-        if self.kind == "story stick":
-            return f"story stick mark {self.name}"
-        return f"{'gauge block' if self.kind == 'block' else 'spacer'} {self.name}"
+    @property
+    def told(self) -> Fact:
+        kinds = {"block": notes.BLOCK, "spacer": notes.SPACER, "story stick": notes.STORY_STICK}
+        return kinds[self.kind](name=self.name)
 
 
 @dataclass(frozen=True, slots=True)

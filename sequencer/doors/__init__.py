@@ -38,7 +38,7 @@ def make_leaves(
     loose = [made for job in jobs for made in make_loose(job, measured, choices, deepest)]
     if loose:
         return tuple(loose)
-    one = choices.slot_depth == "one for all"
+    one = choices.slot_depth == "common"
     common = min(_deep(jobs, deepest), default=Fraction(0))
     leaves: list[Leaf] = []
     for job in jobs:
@@ -91,22 +91,22 @@ def open_choices(
     if not _framed(jobs):
         return (Choices(),)
     plain = _Sized.of(jobs, kerf, measured, deepest, Choices())
-    slots: list[tuple[Slotting, Cutter | None]] = [("from the face side", None)]
+    slots: list[tuple[Slotting, Cutter | None]] = [("one-face", None)]
     if plain.slots_centred:
         slots.insert(0, ("turned", None))
     if dado is not None and _takes(jobs, kerf, measured, deepest, dado):
-        slots.append(("dado set", dado))
-    grooves: tuple[Slotting, ...] = ("from the face side",)
+        slots.append(("dado", dado))
+    grooves: tuple[Slotting, ...] = ("one-face",)
     if plain.grooves_centred:
         grooves = ("turned", *grooves)
-    depths: tuple[SlotDepth, ...] = ("one a rail",)
+    depths: tuple[SlotDepth, ...] = ("each",)
     if plain.may_share_a_depth:
-        depths = (*depths, "one for all")
+        depths = (*depths, "common")
     places: tuple[Grooving, ...] = ("stick", "piece")
     return tuple(
         Choices(slot, groove, depth, width, place, set_of)
         for place, (slot, set_of), groove, depth in product(places, slots, grooves, depths)
-        for width in _tenon_widths(plain.trimmed and depth == "one a rail")
+        for width in _tenon_widths(plain.trimmed and depth == "each")
     )
 
 
@@ -162,7 +162,7 @@ def _takes(
 ) -> bool:
     """Whether every slot can be as wide as the dado set."""
     try:
-        sized = _Sized.of(jobs, kerf, measured, deepest, Choices(slot="dado set", dado=dado))
+        sized = _Sized.of(jobs, kerf, measured, deepest, Choices(slot="dado", dado=dado))
     except Refusal:
         return False
     return sized.slots_centred and sized.slot_widths == {dado.kerf}

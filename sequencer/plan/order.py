@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact
+
 
 @dataclass(frozen=True, slots=True)
 class Knob:
@@ -48,7 +50,8 @@ class Ordering:
 
     knobs: tuple[Knob, ...]
     operations: tuple[ProblemOperation, ...]
-    before: tuple[tuple[str, str, str], ...]
+    before: tuple[tuple[str, str, Fact], ...]
+    """Which comes before which, and why."""
     order: tuple[Placed, ...]
     minutes: Fraction
     bound: Fraction

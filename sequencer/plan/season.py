@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact
+
 Three = tuple[Fraction, Fraction, Fraction]
 """In the driest season, today, and in the wettest."""
 
@@ -76,7 +78,7 @@ class Season:
     moisture: Three
     source: str
     gap: GapSeason | None
-    notes: tuple[str, ...]
+    notes: tuple[Fact, ...]
     panels: tuple[PanelSeason, ...] = ()
     boards: tuple[BoardSeason, ...] = ()
     slab: SlabSeason | None = None

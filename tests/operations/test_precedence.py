@@ -13,7 +13,7 @@ from sequencer.saw.operation import OperationId
 from tests.stages import to_work
 from tests.test_hand_worked import FENCE_JIG, PAIR
 
-ALL_DEPTHS = Choices(slot_depth="one for all")
+ALL_DEPTHS = Choices(slot_depth="common")
 
 
 @pytest.fixture(scope="module")

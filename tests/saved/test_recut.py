@@ -87,7 +87,7 @@ def test_the_methods_are_those_of_the_plan_that_was_followed(original: Plan, job
     )
     made = recut(pretended, given(job), ["A1"])
     kinds = {name.rpartition("/")[2] for step in made.steps for name in step.operations}
-    assert ("first" in kinds) == (other.choices["slot"] == "from the face side")
+    assert ("first" in kinds) == (other.choices["slot"] == "one-face")
 
 
 def test_a_slot_that_was_cut_otherwise_makes_another_tenon(original: Plan, job: Job) -> None:

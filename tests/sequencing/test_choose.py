@@ -51,15 +51,15 @@ def test_no_combination_that_was_not_carried_through_would_have_won(text: str, s
 
 def test_every_open_combination_is_there() -> None:
     held = contest(PAIR, DADO)
-    slots = ("turned", "from the face side", "dado set")
-    grooves, places = ("turned", "from the face side"), ("stick", "piece")
+    slots = ("turned", "one-face", "dado")
+    grooves, places = ("turned", "one-face"), ("stick", "piece")
     wanted = {
         (slot, groove, depth, width, place)
         for slot, groove, place in product(slots, grooves, places)
         for depth, width in (
-            ("one a rail", "jig"),
-            ("one for all", "jig"),
-            ("one for all", "sled"),
+            ("each", "jig"),
+            ("common", "jig"),
+            ("common", "sled"),
         )
     }
     found = {(c.slot, c.groove, c.slot_depth, c.tenon_width, c.groove_on) for c in held.choices}
@@ -68,13 +68,13 @@ def test_every_open_combination_is_there() -> None:
 
 def test_a_dado_set_is_open_only_where_the_saw_takes_one() -> None:
     without = contest(PAIR, DADO.replace("dado = true", "dado = false"))
-    assert {choices.slot for choices in without.choices} == {"turned", "from the face side"}
+    assert {choices.slot for choices in without.choices} == {"turned", "one-face"}
 
 
 def test_values_carry_their_cutter_where_there_are_two() -> None:
     """Height and guides do not survive a change of cutter."""
     held = contest(PAIR, DADO)
-    number = next(n for n, c in enumerate(held.choices) if c.slot == "dado set")
+    number = next(n for n, c in enumerate(held.choices) if c.slot == "dado")
     problem = held.candidate(number).framed.problem
     for operation in problem.operations:
         (way,) = operation.alternatives

@@ -24,5 +24,5 @@ CHOSEN = Method({"slot": "turned"}, Fraction(40), exact=False, chosen=True)
     ],
 )
 def test_by_how_much_another_way_lost(minutes: str, exact: bool, refused: bool, said: str) -> None:
-    other = Method({"slot": "dado set"}, Fraction(minutes), exact, chosen=False, refused=refused)
+    other = Method({"slot": "dado"}, Fraction(minutes), exact, chosen=False, refused=refused)
     assert _cost(other, CHOSEN) == said
