@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 from sequencer.batch import read_batch
 from sequencer.errors import InputError, SequencerError, SurroundingsError, UsageError
-from sequencer.facts import Dialect
+from sequencer.facts import Dialect, notes
 from sequencer.job.facts import packaged
 from sequencer.job.load import read_text
 from sequencer.job.schema import Job, Shop
@@ -152,7 +152,8 @@ def _plan(options: argparse.Namespace) -> int:
 
         given, trouble = planning.given_with_saved(options.store, jobs, shop)
         plan = pipeline.planned(given)
-        plan = replace(plan, notes=(*plan.notes, *planning.advice(plan, given)))
+        said = (notes.AS_SAID(text=each) for each in planning.advice(plan, given))
+        plan = replace(plan, notes=(*plan.notes, *said))
     _put(plan, options, trouble)
     if options.suggest:
         with _progress("planning again with small changes"):
@@ -180,7 +181,7 @@ def _put(plan: Plan, options: argparse.Namespace, trouble: Sequence[str]) -> Non
         raise SurroundingsError(f"{folder}: this is a file; name a folder with -o")
     for text in trouble:
         _say(text)
-        plan = replace(plan, notes=(text.partition("\n")[0], *plan.notes))
+        plan = replace(plan, notes=(notes.AS_SAID(text=text.partition("\n")[0]), *plan.notes))
     with _progress("drawing the sheets"):
         files, missing = _sheets(plan, options)
     _write(folder, files)

@@ -93,9 +93,9 @@ def _notes(
     for name, moved in woods.items():
         if moved is None:
             inside = name == spec.panel.species and not empty
-            so = (notes.PANEL_KEEPS_PLAY(),) if inside else ()
-            so += (notes.GAP_AS_STATED(),) if name == spec.species else ()
-            yield notes.UNKNOWN_WOOD(wood=name, so=so)
+            panel = (notes.PANEL_KEEPS_PLAY(),) if inside else ()
+            gap = (notes.GAP_AS_STATED(),) if name == spec.species else ()
+            yield notes.UNKNOWN_WOOD(wood=name, so=(*panel, *gap))
         elif len(moved.species) > 1:
             yield notes.MOVES_MOST(wood=name, species=moved.species)
     if year.today > max(year.wettest, year.driest):

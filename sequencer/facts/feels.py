@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, LENGTH, TERM, TEXT, Domain, many
+from sequencer.facts.model import FACT, LENGTH, TERM, TEXT, Domain, many
 
 kind_of = Domain("feel")
 
@@ -27,7 +27,8 @@ TENON_FITS = kind_of("tenon-fits", into=FACT)
 TONGUE_FITS = kind_of("tongue-fits", into=FACT)
 OTHER_PIECE = kind_of("other-piece")
 OFFCUT = kind_of("offcut")
-OWN_SLOT = kind_of("own-slot", n=COUNT, mates=many(TEXT))
+OWN_SLOT = kind_of("own-slot", mates=many(TEXT))
+SOME_OWN_SLOT = kind_of("some-own-slot")
 """In which a tenon is tried where no slot is cut with it: that of its mates."""
 CHEEK_TAKES_REST = kind_of("cheek-takes-rest")
 EDGE_CHEEK_TAKES_REST = kind_of("edge-cheek-takes-rest")

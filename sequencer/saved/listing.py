@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from sequencer.facts import dialect_for
 from sequencer.lengths import Unit, show
 from sequencer.saved.entry import Dialled, Entry
-from sequencer.saw.names import CARRIERS
+from sequencer.saw.measures import Measure
+from sequencer.wording import Room, saws
+from sequencer.wording.measures import measure_words
 
 _STEP = {"in": Fraction(1, 64), "mm": Fraction(1, 10)}
 _HEAD = ("no.", "saw", "cutter", "kerf", "on", "set", "makes", "gauge", "date")
@@ -31,7 +34,7 @@ def sheet(entry: Entry) -> str:
         f"saved setting {entry.number}: {entry.makes}",
         f"  saw      {entry.saw}",
         f"  cutter   {entry.cutter}, kerf {_say(entry.kerf, entry.unit)}",
-        f"  carrier  {CARRIERS[entry.carrier].short}",
+        f"  carrier  {_on(entry)}",
     ]
     if entry.doubted:
         lines.append("  kerf to be checked: the cutter was sharpened or changed since")
@@ -47,11 +50,21 @@ def sheet(entry: Entry) -> str:
 def _row(entry: Entry) -> tuple[str, ...]:
     kerf = _say(entry.kerf, entry.unit) + (" ?" if entry.doubted else "")
     setting = ", ".join(f"{knob.knob} {_say(_shown(knob), entry.unit)}" for knob in entry.knobs)
-    gauges = ", ".join(str(knob.gauge) for knob in entry.knobs if knob.gauge is not None)
+    gauges = ", ".join(
+        _room(entry.unit).say(knob.gauge.told) for knob in entry.knobs if knob.gauge is not None
+    )
     return (
-        str(entry.number), entry.saw, entry.cutter, kerf, CARRIERS[entry.carrier].short, setting,
+        str(entry.number), entry.saw, entry.cutter, kerf, _on(entry), setting,
         entry.makes, gauges, entry.date,
     )  # fmt: skip
+
+
+def _room(unit: Unit) -> Room:
+    return Room(dialect_for(unit))
+
+
+def _on(entry: Entry) -> str:
+    return saws.carrier(entry.carrier, _room(entry.unit)).short
 
 
 def _shown(knob: Dialled) -> Fraction:
@@ -63,9 +76,18 @@ def _knob(knob: Dialled, unit: Unit) -> str:
     if knob.read is not None:
         said += f", {_say(knob.read, unit)} as read"
     if knob.measured is not None and knob.target is not None:
-        said += f"; {knob.measure or 'measured'} {_say(knob.measured, unit)}"
+        what = (
+            measure_words(Measure.parse(knob.measure), _room(unit)) if knob.measure else "measured"
+        )
+        said += f"; {what} {_say(knob.measured, unit)}"
         said += f" for {_say(knob.target, unit)}"
-    return said if knob.gauge is None else f"{said}; {knob.gauge}"
+    return said if knob.gauge is None else f"{said}; {_room(unit).say(knob.gauge.told)}"
+
+
+def _measure(knob: Dialled, unit: Unit) -> str:
+    if not knob.measure:
+        return "measured"
+    return measure_words(Measure.parse(knob.measure), _room(unit))
 
 
 def _say(length: Fraction, unit: Unit) -> str:

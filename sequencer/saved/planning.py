@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from sequencer.errors import SurroundingsError, UsageError
+from sequencer.facts import notes
 from sequencer.saved.command import length_of, open_store
 
 if TYPE_CHECKING:
@@ -125,7 +126,9 @@ def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[st
     marks = list(dict.fromkeys(options.marks))
     plan = recut(original, replace(given, measured=Measured(slot=slots)), marks)
     said.append(spare_words(spare(original, given, plan)))
-    return replace(plan, notes=(*said, *plan.notes)), tuple(said)
+    return replace(plan, notes=(*(notes.AS_SAID(text=each) for each in said), *plan.notes)), tuple(
+        said
+    )
 
 
 def _slot(text: str, unit: Unit) -> tuple[Fraction, Fraction]:

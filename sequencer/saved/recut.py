@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer import pipeline
-from sequencer.cuts.tenon import OTHER_PIECE
 from sequencer.errors import Refusal, UsageError
+from sequencer.facts import feels
 from sequencer.ordering.least import least_minutes
 from sequencer.plan import Checkpoint, Part, Plan
 from sequencer.sequencing.given import Given
@@ -65,8 +65,12 @@ def _in_its_mate(check: Checkpoint, made: Plan) -> Checkpoint:
     if any(feature.kind == "slot" for feature in features):
         return check
     mates = [f.mate.partition("/")[0] for f in features if f.kind == "cheek" and f.mate]
-    own = f"its own slot in {_listed(list(dict.fromkeys(mates)))}" if mates else "its own slot"
-    return replace(check, feel=check.feel.replace(OTHER_PIECE, own))
+    own = tuple(dict.fromkeys(mates))
+    given = check.feel.given
+    if given.get("into") != feels.OTHER_PIECE():
+        return check
+    given["into"] = feels.OWN_SLOT(mates=own) if own else feels.SOME_OWN_SLOT()
+    return replace(check, feel=check.feel.kind(**given))
 
 
 def spare(original: Plan, given: Given, again: Plan) -> Spare:

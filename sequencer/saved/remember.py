@@ -12,6 +12,8 @@ from sequencer.saved.entry import Dialled, Entry
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import share_of
 from sequencer.saw.operation import OperationId
+from sequencer.wording import for_plan
+from sequencer.wording.measures import measure_words
 
 
 def entry_of(
@@ -99,7 +101,8 @@ def _makes(plan: Plan, setup: Setup, steps: Sequence[Step], tests: Sequence[Chec
         shown = show(length, plan.unit, plan.shop.graduation)
         return f"{shown.text if shown.exact else shown.decimal} {plan.unit}"
 
-    what = [f"{test.measure} {say(test.target)}" for test in tests]
+    room = for_plan(plan, "terminal")
+    what = [f"{measure_words(test.measure, room)} {say(test.target)}" for test in tests]
     kinds = dict.fromkeys(step.kind for step in steps if step.operations)
     thickness = {part.mark: part.size.thickness for part in plan.parts}
     thickness |= {stick.mark: stick.size.thickness for stick in plan.sticks}

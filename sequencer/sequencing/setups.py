@@ -245,15 +245,15 @@ def _on_scrap(operation: Operation, scrap: str) -> tuple[Cut, ...]:
     at both ends so that they can be measured between, mitres too, one from each fence."""
     cuts = tuple(replace(cut, mark=scrap) for cut in operation.cuts)
     match KINDS[operation.kind].tried:
-        case "other edge":
+        case "other-edge":
             return tuple(replace(cut, down="outside-edge") for cut in cuts)
-        case "other edge, once":
+        case "other-edge-once":
             return (replace(cuts[0], down="outside-edge"),)
-        case "free edge":
+        case "free-edge":
             return tuple(_on_free_edge(cut) for cut in cuts)
-        case "both ends":
+        case "both-ends":
             return tuple(replace(cut, against=end) for end in ("end-A", "end-B") for cut in cuts)
-        case "as it is":
+        case "as-it-is":
             return cuts
 
 

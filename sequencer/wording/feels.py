@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sequencer.facts import feels
-from sequencer.wording.catalogue import Table, _, counted_
+from sequencer.wording.catalogue import Table, _
 
 TEXTS: Table = {
     feels.WALL_BESIDE: _("the wall beside the {what}, by caliper"),
@@ -33,7 +33,8 @@ TEXTS: Table = {
     feels.TONGUE_FITS: _("slides into {into} by hand pressure, with no rattle"),
     feels.OTHER_PIECE: _("the slot of the other test piece"),
     feels.OFFCUT: _("the groove of its strip's offcut"),
-    feels.OWN_SLOT: counted_("its own slot", "its own slot in {mates}"),
+    feels.OWN_SLOT: _("its own slot in {mates}"),
+    feels.SOME_OWN_SLOT: _("its own slot"),
     feels.CHEEK_TAKES_REST: _("never over: the cheek cut takes what is left in the corner"),
     feels.EDGE_CHEEK_TAKES_REST: _("never over: the edge cheek takes what is left in the corner"),
     feels.NO_WIDER_THAN_SLOT: _("never under: the tenon must not be wider than its slot is deep"),
