@@ -24,7 +24,7 @@ def test_round_trip() -> None:
 
 def test_names_and_shapes_are_the_given_ones() -> None:
     data = json.loads(TEXT)
-    assert data["schema"] == SCHEMA == "sequencer-plan/1"
+    assert data["schema"] == SCHEMA == "sequencer-plan/2"
     assert list(data)[:5] == ["schema", "unit", "jobs", "shop", "doors"]
     door = data["doors"][0]
     assert door["opening"] == {"width": "97/8", "height": "129/8"}
@@ -57,7 +57,11 @@ def test_names_and_shapes_are_the_given_ones() -> None:
         {"mark": "#1", "down": "back", "against": "inside-edge", "keeps": "guide", "sweep": False},
     ]
     ordering = data["ordering"]
-    assert ordering["before"][0] == ["#1/rip", "#1/groove/first", "reference edge before joinery"]
+    assert ordering["before"][0] == [
+        "#1/rip",
+        "#1/groove/first",
+        {"id": "reason.length-before-joints", "with": {}},
+    ]
     assert ordering["operations"][0]["alternatives"][0]["needs"]["carrier"] == ["rip-fence"]
     assert ordering["order"][0]["state"]["height"] == "7/8"
 
@@ -154,10 +158,10 @@ def _put(path: str, value: Any) -> str:
         ("", "plan.json:1:1: not JSON: Expecting value"),
         ("{", "plan.json:1:2: not JSON: Expecting property name enclosed in double quotes"),
         ("[]", "plan.json: a plan is one JSON object"),
-        ("{}", 'plan.json: schema is null, not "sequencer-plan/1"'),
+        ("{}", 'plan.json: schema is null, not "sequencer-plan/2"'),
         ('{"a": 1, "a": 2}', 'plan.json: not JSON that can be read: key "a" stands twice'),
         ('{"a": NaN}', "plan.json: not JSON that can be read: NaN is no number"),
-        (_put("schema", "sequencer-plan/2"), 'plan.json: schema is "sequencer-plan/2"'),
+        (_put("schema", "sequencer-plan/1"), 'plan.json: schema is "sequencer-plan/1"'),
         (_put("setups", KeyError), 'plan.json: plan: key "setups" is missing'),
         (
             _put("setups/0/kerf", 0.125),

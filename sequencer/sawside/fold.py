@@ -115,7 +115,8 @@ def _must_be_open(state: State, place: int, card: Card, unit: Unit) -> None:
         raise TapError(f"{unit.of} is spoiled: leave it out, it is made again later")
     found = state.missing(card, unit)
     if found:
-        raise TapError(f"{unit.of} waits for {found[0]}: {found[1]}")
+        why = for_plan(state.plan, "page").say(found[1])
+        raise TapError(f"{unit.of} waits for {found[0]}: {why}")
     if place > state.now:
         raise TapError("that is not its turn yet; finish the step before it, or skip it")
 

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from sequencer.doors import Leaf
 from sequencer.errors import InputError
+from sequencer.facts import feels
 from sequencer.lengths import mixed
 from sequencer.plan import Box
 from tests.stages import to_leaves, to_plan
@@ -183,5 +184,5 @@ def test_a_rebated_pair_is_proven() -> None:
     assert made.proven
     kinds = [step.kind for step in made.steps]
     assert kinds.index("flush") < kinds.index("rebate meeting") < kinds.index("hang")
-    said = [point.feel for point in made.checkpoints if "width of the rebate" in str(point.measure)]
-    assert [feel.split(":")[0] for feel in said] == ["left leaf", "right leaf"]
+    said = [point.feel for point in made.checkpoints if "rebate-width" in str(point.measure)]
+    assert said == [feels.LEFT_STAYS_SHUT(), feels.RIGHT_OPENS_FIRST()]

@@ -8,9 +8,10 @@ from itertools import product
 import pytest
 
 from sequencer import ordering
+from sequencer.facts import reasons
 from sequencer.job.load import load_job
 from sequencer.pipeline import plan
-from sequencer.plan import Plan
+from sequencer.plan import Plan, Setup
 from sequencer.sequencing.choose import Contest
 from sequencer.sequencing.given import Given
 from tests.stages import to_job, to_plan, to_shop
@@ -120,21 +121,26 @@ def test_a_batch_in_two_units_is_exact(batch: Plan) -> None:
 
 
 def test_every_setup_says_why_it_stands_here(batch: Plan) -> None:
-    reasons = {reason for _, _, reason in batch.ordering.before}
+    known = {reason for _, _, reason in batch.ordering.before}
     for setup in batch.setups:
         assert setup.why
-        for phrase in setup.why:
-            if phrase.startswith("after "):
-                assert phrase.partition(": ")[2] in reasons
+        for why in setup.why:
+            assert why.given.get("because", reasons.MILLED()) in known
     kept = batch.setups[1]
-    for change in kept.changes:
-        assert all(change.knob not in phrase for phrase in kept.why if phrase.endswith("as set"))
+    changed = {f"knob.{change.knob}" for change in kept.changes}
+    assert not changed & _stay(kept)
 
 
 def test_a_jig_that_rides_the_fence_has_no_setting_that_could_stay(batch: Plan) -> None:
-    said = [phrase for setup in batch.setups for phrase in setup.why if phrase.endswith("as set")]
-    assert any("fence" in phrase for phrase in said)
-    assert not any("jig" in phrase for phrase in said)
+    told = set().union(*map(_stay, batch.setups))
+    assert "knob.fence" in told
+    assert "knob.jig" not in told
+
+
+def _stay(setup: Setup) -> set[str]:
+    """The knobs that are said to stay as set."""
+    told = (why.given["knobs"] for why in setup.why if why.kind is reasons.STAY)
+    return {str(knob) for knobs in told if isinstance(knobs, tuple) for knob in knobs}
 
 
 def test_more_test_pieces_change_no_mark() -> None:
