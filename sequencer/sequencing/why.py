@@ -62,8 +62,10 @@ def _stays(setup: Setup, number: int, jig_rides: str) -> list[Fact]:
     used += [guide] if setup.guide is not None else []
     changed = {change.knob for change in setup.changes}
     kept = [name for name in used if name not in changed]
-    told = [name for name in kept if not KNOBS[name].seldom] or kept
-    knobs = tuple(f"knob.{name}" for name in told)
+    # A carrier stays where its guide does; of a fence, only its setting is told.
+    implied = guide in kept or CARRIERS[setup.carrier].body == "fence"
+    told = [n for n in kept if not KNOBS[n].seldom and (n != "carrier" or not implied)] or kept
+    knobs = tuple(f"carrier.{setup.carrier}" if n == "carrier" else f"knob.{n}" for n in told)
     return [reasons.STAY(n=len(knobs), knobs=knobs)] if knobs else []
 
 

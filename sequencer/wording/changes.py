@@ -11,9 +11,9 @@ from sequencer.wording.room import Room
 
 _FIT = {
     "blade": (_("saw unplugged, fit the {name}"), _("saw unplugged, fit the {name} blade")),
-    "dado": (_("saw unplugged, fit the {name}"), _("saw unplugged, fit the {name} dado set")),
+    "dado": (_("saw unplugged, fit the {name}"), _("saw unplugged, fit the {name} grooving head")),
 }
-_CALLED = {"blade": _("blade"), "dado": _("dado set")}
+_CALLED = {"blade": _("blade"), "dado": _("grooving head")}
 _UPRIGHT = _("blade square to the table")
 _TILT = _("tilt the blade {leaning}")
 _COVERED = _("{guard}; over the blade instead: {cover}")

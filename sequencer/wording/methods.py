@@ -9,7 +9,7 @@ from sequencer.wording.room import Room
 ANSWERS: dict[tuple[str, str], str] = {
     ("slot", "turned"): _("slots with both faces to the jig"),
     ("slot", "one-face"): _("slots from one face only"),
-    ("slot", "dado"): _("slots in one pass with the dado set"),
+    ("slot", "dado"): _("slots in one pass with the grooving head"),
     ("groove", "turned"): _("groove with both faces to the fence"),
     ("groove", "one-face"): _("groove from one face only"),
     ("slot_depth", "common"): _("one slot depth for all rails"),
@@ -24,7 +24,7 @@ ANSWERS: dict[tuple[str, str], str] = {
 HERE: dict[tuple[str, str], str] = {
     ("slot", "turned"): _("both faces to the jig"),
     ("slot", "one-face"): _("from one face only"),
-    ("slot", "dado"): _("the dado set"),
+    ("slot", "dado"): _("the grooving head"),
     ("groove", "turned"): _("both faces to the fence"),
     ("groove", "one-face"): _("from one face only"),
     ("slot_depth", "common"): _("one depth for all"),

@@ -26,28 +26,16 @@ class CarrierWords:
     bears: str
 
 
-_CARRIERS: dict[str, CarrierWords] = {
-    "rip-fence": CarrierWords(
-        _("rip fence"),
-        _("fence"),
-        _("work along the rip fence"),
-        _("fence"),
-        _("against the fence"),
+_CARRIERS: dict[str, tuple[str, str, str, str]] = {
+    "rip-fence": (
+        _("fence"), _("work along the rip fence"), _("fence"), _("against the fence")
     ),
-    "crosscut-sled": CarrierWords(
-        _("crosscut sled"), _("sled"), _("put the crosscut sled on"), _("stop"), _("at the stop")
+    "crosscut-sled": (_("sled"), _("put the crosscut sled on"), _("stop"), _("at the stop")),
+    "tenoning-jig": (_("jig"), _("put the tenoning jig on"), _("jig"), _("against the jig")),
+    "mitre-sled": (
+        _("mitre sled"), _("put the mitre sled on"), _("mitre stop"), _("at the mitre stop")
     ),
-    "tenoning-jig": CarrierWords(
-        _("tenoning jig"), _("jig"), _("put the tenoning jig on"), _("jig"), _("against the jig")
-    ),
-    "mitre-sled": CarrierWords(
-        _("mitre sled"),
-        _("mitre sled"),
-        _("put the mitre sled on"),
-        _("mitre stop"),
-        _("at the mitre stop"),
-    ),
-}
+}  # fmt: skip
 
 
 _WAYS: dict[str, tuple[str, str]] = {
@@ -134,11 +122,8 @@ _LEANING: dict[tuple[str, bool, bool], str] = {
 
 def carrier(name: str, room: Room) -> CarrierWords:
     """All words of a carrier."""
-    each = _CARRIERS[name]
-    return CarrierWords(
-        room.text(each.name), room.text(each.short), room.text(each.put),
-        room.text(each.surface), room.text(each.bears),
-    )  # fmt: skip
+    short, put, surface, bears = map(room.text, _CARRIERS[name])
+    return CarrierWords(room.term(f"carrier.{name}"), short, put, surface, bears)
 
 
 def knob(name: str, room: Room) -> str:
