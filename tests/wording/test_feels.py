@@ -37,8 +37,10 @@ SAID: list[tuple[Fact, str]] = [
     (feels.LAPS_TOGETHER(), "by caliper: laid on the other test piece, as thick as the stock"),
     (
         feels.TENON_FITS(into=feels.OTHER_PIECE()),
-        "slides into the slot of the other test piece by hand pressure and does not drop "
-        "out upside down; it will not go in with a slip of paper beside it",
+        (
+            "slides into the slot of the other test piece by hand pressure and does not drop "
+            "out upside down; it will not go in with a slip of paper beside it"
+        ),
     ),
     (
         feels.TONGUE_FITS(into=feels.OFFCUT()),
@@ -66,8 +68,10 @@ SAID: list[tuple[Fact, str]] = [
     (feels.HOOK_A_RULE(), "hook a rule over the end"),
     (
         feels.HOUSING_FITS(),
-        "nibbled clean, the bar goes in by hand pressure and does not fall out; it will "
-        "not go in with a slip of paper beside it",
+        (
+            "nibbled clean, the bar goes in by hand pressure and does not fall out; it will "
+            "not go in with a slip of paper beside it"
+        ),
     ),
     (feels.UNDER_HOUSING(), "by caliper, from the housing's bottom to the other face"),
     (
@@ -105,14 +109,18 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (
         feels.SPACERS(),
-        "a spacer in each; one nail or screw in the middle of each board, top and bottom, "
-        "none through a tongue, no glue between them",
+        (
+            "a spacer in each; one nail or screw in the middle of each board, top and bottom, "
+            "none through a tongue, no glue between them"
+        ),
     ),
     (
         feels.SPACERS_BY_RULE(),
-        "a spacer in each; one nail or screw in the middle of each board, top and bottom, "
-        "none through a tongue, no glue between them; the gap is by rule of thumb, since "
-        "the wood's movement is not known",
+        (
+            "a spacer in each; one nail or screw in the middle of each board, top and bottom, "
+            "none through a tongue, no glue between them; the gap is by rule of thumb, since "
+            "the wood's movement is not known"
+        ),
     ),
     (feels.EVEN_LAP(), "even along the case's edge"),
     (feels.EVEN_GAP(), "even from top to bottom; wood gains and loses width with the season"),
@@ -122,8 +130,10 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (
         feels.RIGHT_OPENS_FIRST(),
-        "right leaf: it lies in front and opens first; along its whole meeting edge, "
-        "across the rails' ends too",
+        (
+            "right leaf: it lies in front and opens first; along its whole meeting edge, "
+            "across the rails' ends too"
+        ),
     ),
     (
         feels.LEFT_STAYS_SHUT(),

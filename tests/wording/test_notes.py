@@ -13,19 +13,25 @@ from tests.told import inch
 SAID: list[tuple[Fact, str]] = [
     (
         notes.UNEVEN_TEETH(cutter="combination blade"),
-        "combination blade: its teeth leave a slot's bottom and a shoulder's corner "
-        "uneven; pare the corners with a chisel",
+        (
+            "combination blade: its teeth leave a slot's bottom and a shoulder's corner "
+            "uneven; pare the corners with a chisel"
+        ),
     ),
     (
         notes.HAND_TAKEN(marks=("A1", "A2")),
-        "A1, A2: the table does not say the hand; cut with the inside edge on the left as "
-        "you see the marked face with end A up (for the other hand, inside = right)",
+        (
+            "A1, A2: the table does not say the hand; cut with the inside edge on the left as "
+            "you see the marked face with end A up (for the other hand, inside = right)"
+        ),
     ),
     (notes.AS_SAID(text="methods as in plan.json"), "methods as in plan.json"),
     (
         notes.UNKNOWN_WOOD(wood="bog wood", so=(notes.PANEL_KEEPS_PLAY(), notes.GAP_AS_STATED())),
-        "bog wood: the tables of movement know no such wood; the panel keeps the play in "
-        "the job file and the free side's gap is as in the job file",
+        (
+            "bog wood: the tables of movement know no such wood; the panel keeps the play in "
+            "the job file and the free side's gap is as in the job file"
+        ),
     ),
     (notes.PANEL_KEEPS_PLAY(), "the panel keeps the play in the job file"),
     (notes.GAP_AS_STATED(), "the free side's gap is as in the job file"),
@@ -35,13 +41,17 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (
         notes.WETTER_TODAY(today=Fraction(12), wettest=Fraction(92, 10)),
-        "the wood is wetter today, 12 %, than its room will ever make it, 9.2 %: let it "
-        "settle before it is milled",
+        (
+            "the wood is wetter today, 12 %, than its room will ever make it, 9.2 %: let it "
+            "settle before it is milled"
+        ),
     ),
     (
         notes.OUTSIDE_LINEAR(),
-        "moisture outside 6 to 14 %: movement by Eq. 13-3 of the Wood Handbook, from "
-        "shrinkage, where the tables have it",
+        (
+            "moisture outside 6 to 14 %: movement by Eq. 13-3 of the Wood Handbook, from "
+            "shrinkage, where the tables have it"
+        ),
     ),
     (
         notes.SET_BY(
@@ -84,14 +94,18 @@ SAID: list[tuple[Fact, str]] = [
     (notes.AND_MORE(numbers=(1, 2, 3), more=2), "saved settings 1, 2, 3 and 2 more"),
     (
         notes.DOUBTED(settings=notes.SETTINGS(n=1, numbers=(12,)), cutter="combination"),
-        "saved setting 12 would do here, but the combination has been sharpened or changed "
-        "since: saw a scrap, measure the kerf, write it in the shop file, and then run: "
-        'sequencer setups note --checked "combination"',
+        (
+            "saved setting 12 would do here, but the combination has been sharpened or changed "
+            "since: saw a scrap, measure the kerf, write it in the shop file, and then run: "
+            'sequencer setups note --checked "combination"'
+        ),
     ),
     (
         notes.OTHER_CUTTER(settings=notes.SETTINGS(n=1, numbers=(12,)), cutter="thin blade"),
-        "saved setting 12 would do here, but not with this blade: dialled in with the thin "
-        "blade, so not used",
+        (
+            "saved setting 12 would do here, but not with this blade: dialled in with the thin "
+            "blade, so not used"
+        ),
     ),
 ]
 
