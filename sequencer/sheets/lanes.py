@@ -9,7 +9,7 @@ from sequencer.sheets import svg
 from sequencer.wording import for_plan, saws
 
 WIDTH = Fraction(524)
-_LEFT = 116
+_LEFT = 150
 _LANE = 17
 _TOP = 20
 _TYPE = 11
