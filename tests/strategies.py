@@ -89,7 +89,7 @@ def shops(draw: st.DrawFn, unit: Unit) -> Shop:
             knife=knife,
             knife_thickness=None,
             cover=draw(st.sampled_from(("tunnel guard",) if not knife else (None, "tunnel guard"))),
-            hold_down="feather board",
+            hold_down="featherboard",
             dado=dado and draw(st.booleans()),
         ),
         cutters=tuple(blades),

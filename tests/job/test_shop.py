@@ -24,7 +24,7 @@ max_height = "3 1/4"
 knife = false
 knife_thickness = "0.110"
 cover = "blade box on the sled"
-hold_down = "two feather boards"
+hold_down = "two featherboards"
 dado = true
 fence_height = "8"
 [[cutter]]
