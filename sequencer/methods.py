@@ -6,6 +6,7 @@ were compared.
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -37,3 +38,18 @@ class Choices:
     tenon_width: TenonWidth = "jig"
     groove_on: Grooving = "stick"
     dado: Cutter | None = None
+
+
+def answers(combinations: Sequence[Choices]) -> tuple[Mapping[str, str], ...]:
+    """What each combination answers to the questions that are answered in more than one way; a dado
+    set by its name, where there are several."""
+    several = len({c.dado.name for c in combinations if c.dado is not None}) > 1
+
+    def answer(choices: Choices, question: str) -> str:
+        said = str(getattr(choices, question))
+        named = several and question == "slot" and choices.dado is not None
+        return f"{said} {choices.dado.name}" if named and choices.dado is not None else said
+
+    told = {name: [answer(choices, name) for choices in combinations] for name in QUESTIONS}
+    open_ = [name for name in QUESTIONS if len(set(told[name])) > 1]
+    return tuple({name: told[name][n] for name in open_} for n in range(len(combinations)))

@@ -26,10 +26,10 @@ from sequencer.errors import InternalError, Refusal
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.schema import Job, Measured, Shop
 from sequencer.job.shelf import Shelf
-from sequencer.plan import Baseline, Method, Plan, ToTick
+from sequencer.plan import Baseline, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.sequencing.calm import calm
-from sequencer.sequencing.choose import Candidate, Contest, Given
+from sequencer.sequencing.choose import Candidate, Claim, Contest, Given
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
 from sequencer.stock import take_stock
@@ -102,7 +102,7 @@ def again(
     given = replace(_given(jobs, shop, measured or Measured(), saved), only=frozenset(marks))
     candidate = given.carried(given.answered(methods))
     order = ordering.solve(candidate.framed.problem, seconds=seconds)
-    return _finish(given, candidate, order, (), seconds)
+    return _finish(given, candidate, order, Claim(), seconds)
 
 
 def _given(
@@ -125,7 +125,7 @@ def _first_safe(given: Given, seconds: float | None) -> Plan:
     while (best := contest.cheapest()) is not None:
         try:
             order = contest.orders[best]
-            return _finish(given, contest.candidate(best), order, contest.methods(best), seconds)
+            return _finish(given, contest.candidate(best), order, contest.claim(best), seconds)
         except safety.Unsafe as unsafe:
             refused = refused or unsafe
             contest.refused.add(best)
@@ -136,7 +136,7 @@ def _finish(
     given: Given,
     candidate: Candidate,
     order: ordering.Order,
-    methods: tuple[Method, ...],
+    claim: Claim,
     seconds: float | None,
 ) -> Plan:
     jobs, shop = given.jobs, given.shop
@@ -145,7 +145,8 @@ def _finish(
     cost = ordering.check.recompute(problem, steps)
     if cost.minutes > order.minutes or cost.minutes < order.bound:
         raise InternalError(f"rewriting the order changed it: {order.minutes} to {cost.minutes}")
-    order = replace(order, minutes=cost.minutes)
+    bound = order.bound if claim.bound is None else min(order.bound, claim.bound)
+    order = replace(order, minutes=cost.minutes, bound=bound, proven=bound == cost.minutes)
     laid_out = lay_out_steps(work, candidate.framed, steps, shop, jobs[0].unit)
     if len(laid_out.setups) != cost.setups:
         raise InternalError(f"{len(laid_out.setups)} setups laid out, {cost.setups} in the order")
@@ -167,8 +168,10 @@ def _finish(
         steps,
         laid_out,
         baselines,
-        methods,
+        claim.methods,
     )
+    compared = replace(drawn_up.ordering, compared=claim.compared, left_out=claim.left_out)
+    drawn_up = replace(drawn_up, ordering=compared)
     cautioned = _cautioned(drawn_up, shop)
     if given.only is None and not problem.done:
         cautioned = take_stock(cautioned, [job.rack for job in jobs])

@@ -81,10 +81,10 @@ def open_choices(
     kerf: Fraction,
     measured: Measured,
     deepest: Fraction | None = None,
-    dado: Cutter | None = None,
+    dados: Sequence[Cutter] = (),
 ) -> tuple[Choices, ...]:
-    """Every combination of methods that is open for these doors, the usual one first. `dado` is a
-    set that the saw may take."""
+    """Every combination of methods that is open for these doors, the usual one first. `dados` are
+    the sets that the saw may take."""
     if jobs[0].pieces:
         return loose_choices(jobs[0])
     if not _framed(jobs):
@@ -93,8 +93,7 @@ def open_choices(
     slots: list[tuple[Slotting, Cutter | None]] = [("from the face side", None)]
     if plain.slots_centred:
         slots.insert(0, ("turned", None))
-    if dado is not None and _takes(jobs, kerf, measured, deepest, dado):
-        slots.append(("dado set", dado))
+    slots += [("dado set", d) for d in dados if _takes(jobs, kerf, measured, deepest, d)]
     grooves: tuple[Slotting, ...] = ("from the face side",)
     if plain.grooves_centred:
         grooves = ("turned", *grooves)

@@ -131,7 +131,8 @@ def _stages(request: Request) -> _Stages:
     kerf = real.measured.kerf.get(blade.name, blade.kerf)
     deepest = shop.saw.max_height - shop.jig.deck
     leaves = make_leaves(real.jobs, kerf, real.measured, choices, deepest)
-    if choices not in open_choices(real.jobs, kerf, real.measured, deepest, choices.dado):
+    dados = () if choices.dado is None else (choices.dado,)
+    if choices not in open_choices(real.jobs, kerf, real.measured, deepest, dados):
         raise Refusal(
             "with what was measured the joint is no longer in the middle of the stock, and cannot "
             "be cut by turning the pieces round: measure again, or plan the job anew"

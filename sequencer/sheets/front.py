@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.plan import Caution, Chosen, Method, Plan, Setup
+from sequencer.plan import Caution, Chosen, Compared, Plan, Setup
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
 from sequencer.sheets.figures import Figure, Scale, minutes, short_minutes
@@ -197,11 +197,33 @@ def _no_year(plan: Plan) -> tuple[str, ...]:
 
 
 def _quality(plan: Plan) -> str:
+    """How good the order is, of all that was compared, and what was not looked at."""
     ordering = plan.ordering
+    ways = sum(not each.refused for each in ordering.compared)
+    beside = f", of all {ways} ways compared" if ways > 1 else ""
     if ordering.proven:
-        return "Proven: no other order of these cuts takes fewer minutes of setting up."
-    text = f"At most {minutes(ordering.minutes - ordering.bound)} above the best possible."
-    return f"{text} The search stopped at its limit: {ordering.limit}." if ordering.limit else text
+        other = "no other order of these cuts"
+        if ways > 1:
+            other = f"no other order, by any of the {ways} ways compared,"
+        said = [f"Proven: {other} takes fewer minutes of setting up."]
+    else:
+        above = minutes(ordering.minutes - ordering.bound)
+        said = [f"At most {above} above the best possible{beside}."]
+    if ordering.limit:
+        said.append(f"The search stopped at its limit: {ordering.limit}.")
+    for each in ordering.left_out:
+        said.append(
+            f"{LEFT_OUT[each.what]}; it could save {minutes(each.could_save)} at the very most."
+        )
+    return " ".join(said)
+
+
+LEFT_OUT = {
+    "each door by its own method": "Ways are compared for the batch as a whole: "
+    "each door by its own was not looked at",
+    "other values": "Other values within the ranges that the job leaves free were not looked at",
+}
+"""What was left out, in words."""
 
 
 def _methods(plan: Plan) -> tuple[str, ...]:
@@ -210,28 +232,34 @@ def _methods(plan: Plan) -> tuple[str, ...]:
     if chosen is None:
         return ()
     lines = []
-    for method in plan.methods:
+    for way in plan.ordering.compared:
         other = [
             (question, answer)
-            for question, answer in method.choices.items()
+            for question, answer in way.choices.items()
             if chosen.choices.get(question) != answer
         ]
         if len(other) != 1:
             continue
         question, answer = other[0]
         name = question.replace("_", " ")
-        lines.append(f"{name} {answer} (here {chosen.choices[question]}): {_cost(method, chosen)}")
+        cost = _cost(way, plan.ordering.minutes)
+        lines.append(f"{name} {answer} (here {chosen.choices[question]}): {cost}")
     return tuple(lines)
 
 
-def _cost(method: Method, chosen: Method) -> str:
-    """By how much it lost. In a job so large that the search is cut short it may not have."""
-    more = method.minutes - chosen.minutes
-    if method.refused:
+def _cost(way: Compared, here: Fraction) -> str:
+    """By how much it lost to the minutes of this plan. Where the search was cut short it may not
+    have: an order of it that takes less was not found, nor ruled out."""
+    if way.refused:
         return "refused as unsafe"
-    if more < 0:
-        return f"not tried; {minutes(-more)} less at the very most"
-    return f"{'' if method.exact else 'at least '}{minutes(more)} more" if more else "no quicker"
+    more, least = (None if way.minutes is None else way.minutes - here), way.bound - here
+    if least >= 0:
+        known = "" if more == least else "at least "
+        return f"{known}{minutes(least)} more" if least else "no quicker"
+    less = f"{minutes(-least)} less at the very most"
+    if more is None:
+        return f"not ordered; {less}"
+    return f"{minutes(more)} more as ordered, {less}" if more else f"no quicker as ordered, {less}"
 
 
 def _blades(plan: Plan, scale: Scale) -> tuple[str, ...]:
