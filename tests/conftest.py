@@ -42,7 +42,7 @@ def pytest_configure(config: pytest.Config) -> None:
     settings.load_profile("large" if config.getoption("--large") else "ordinary")
     given = config.getoption("--hypothesis-seed")
     config.stash[SEED] = commit_seed() if given is None else int(given)
-    hypothesis.core.global_force_seed = config.stash[SEED]
+    vars(hypothesis.core)["global_force_seed"] = config.stash[SEED]
 
 
 def commit_seed() -> int:

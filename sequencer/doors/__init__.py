@@ -17,7 +17,7 @@ from sequencer.job.schema import Cutter, Door, Job, Measured
 from sequencer.joints import BAR_JOINTS, JOINTS, Joint
 from sequencer.lengths import Unit
 from sequencer.methods import Choices, Grooving, SlotDepth, Slotting, TenonWidth
-from sequencer.trade.fits import TENON_LEAST
+from sequencer.trade.fits import SLOT_LEAST, SLOT_MOST, TENON_LEAST
 
 __all__ = ["BARS", "FILLS", "Leaf", "Light", "make_leaves", "open_choices"]
 
@@ -158,7 +158,11 @@ def _takes(
     deepest: Fraction | None,
     dado: Cutter,
 ) -> bool:
-    """Whether every slot can be as wide as the dado set."""
+    """Whether every slot can be as wide as the dado set, and about a third of its stock if no
+    width is stated."""
+    for _, door, _ in _framed(jobs):
+        if door.joint.slot is None and not SLOT_LEAST <= dado.kerf / door.thickness <= SLOT_MOST:
+            return False
     try:
         sized = _Sized.of(jobs, kerf, measured, deepest, Choices(slot="dado set", dado=dado))
     except Refusal:

@@ -1,4 +1,5 @@
-"""`python -m sequencer.ordering PROBLEM.json [--seconds N] [--megabytes N]`: the order on stdout, as JSON."""
+"""`python -m sequencer.ordering PROBLEM.json`: the order on stdout, as JSON. `--seconds N` and
+`--megabytes N` limit the search."""
 
 from __future__ import annotations
 

@@ -34,15 +34,15 @@ def solve(
     """The order of fewest minutes, or the best found within the limits, with what none can beat.
 
     Where seconds are given, they are used until the order is proven, unless states are given too
-    or memory runs out; where neither is, `DEFAULT_STATES` are the limit. Raises InternalError for a problem that `faults` objects to, and for a result that the checker
-    refuses.
+    or memory runs out; where neither is, `DEFAULT_STATES` are the limit. Raises InternalError for
+    a problem that `faults` objects to, and for a result that the checker refuses.
     """
     wrong = faults(problem)
     if wrong:
         raise InternalError("; ".join(wrong))
     if max_states is None and (seconds is None or taken_megabytes() is None):
         max_states = DEFAULT_STATES if seconds is None else MOST_STATES
-    budget = Budget(max_states, seconds, megabytes)
+    budget = Budget(max_states, seconds, megabytes if max_states is None else None)
     model = Model(problem)
     with _room_to_recurse(len(problem.operations)):
         search = Search(model, budget)

@@ -6,23 +6,27 @@ from fractions import Fraction
 
 import pytest
 
-from sequencer.plan import Method
+from sequencer.plan import Compared
 from sequencer.sheets.front import _cost
-
-CHOSEN = Method({"slot": "turned"}, Fraction(40), exact=False, chosen=True)
 
 
 @pytest.mark.parametrize(
-    ("minutes", "exact", "refused", "said"),
+    ("minutes", "bound", "refused", "said"),
     [
-        ("45", True, False, "5 minutes more"),
-        ("89/2", False, False, "at least 4½ minutes more"),
-        ("40", True, False, "no quicker"),
-        ("40", False, False, "no quicker"),
-        ("37", False, False, "not tried; 3 minutes less at the very most"),
-        ("36", True, True, "refused as unsafe"),
+        ("45", "45", False, "5 minutes more"),
+        ("48", "89/2", False, "at least 4½ minutes more"),
+        (None, "89/2", False, "at least 4½ minutes more"),
+        ("40", "40", False, "no quicker"),
+        ("43", "40", False, "no quicker"),
+        ("43", "37", False, "3 minutes more as ordered, 3 minutes less at the very most"),
+        ("40", "37", False, "no quicker as ordered, 3 minutes less at the very most"),
+        (None, "37", False, "not ordered; 3 minutes less at the very most"),
+        ("36", "36", True, "refused as unsafe"),
     ],
 )
-def test_by_how_much_another_way_lost(minutes: str, exact: bool, refused: bool, said: str) -> None:
-    other = Method({"slot": "dado set"}, Fraction(minutes), exact, chosen=False, refused=refused)
-    assert _cost(other, CHOSEN) == said
+def test_by_how_much_another_way_lost(
+    minutes: str | None, bound: str, refused: bool, said: str
+) -> None:
+    found = None if minutes is None else Fraction(minutes)
+    way = Compared({"slot": "dado set"}, found, Fraction(bound), refused)
+    assert _cost(way, Fraction(40)) == said
