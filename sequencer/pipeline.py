@@ -26,10 +26,11 @@ from sequencer.errors import InternalError, Refusal
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.schema import Job, Measured, Shop
 from sequencer.job.shelf import Shelf
-from sequencer.plan import Baseline, Plan, ToTick
+from sequencer.plan import Baseline, LeftOut, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.sequencing.calm import calm
 from sequencer.sequencing.choose import Candidate, Claim, Contest, Given
+from sequencer.sequencing.mixed import least_at_any_value
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
 from sequencer.stock import take_stock
@@ -70,7 +71,10 @@ def plan(
         except Refusal as error:
             refused = refused or error
             continue
-        return replace(made, free=choosing.chosen(free, tried))
+        found = made.ordering
+        others = LeftOut("other values", found.minutes - least_at_any_value(found))
+        found = replace(found, left_out=(*found.left_out, others))
+        return replace(made, free=choosing.chosen(free, tried), ordering=found)
     raise refused or Refusal("no value within the ranges that the job leaves free can be made")
 
 

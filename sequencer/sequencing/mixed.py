@@ -16,6 +16,7 @@ from sequencer.errors import Refusal
 from sequencer.job.schema import Door, Job, Opening
 from sequencer.methods import Choices
 from sequencer.ordering.least import Dues
+from sequencer.plan import Ordering
 
 if TYPE_CHECKING:
     from sequencer.sequencing.choose import Candidate, Given
@@ -112,6 +113,28 @@ def _single(candidate: Candidate) -> Needed:
         for knob, values in problem.operations[number].alternatives[0].needs.items()
         if len(values) == 1
     }
+
+
+_UNMEASURED = ("cutter", "tilt", "carrier", "guard")
+"""Knobs that no dimension changes."""
+
+
+def least_at_any_value(found: Ordering) -> Fraction:
+    """Minutes that no plan beats whatever its methods and dimensions: what rips and crosscuts need
+    of the knobs that no dimension changes, and one setting of each other knob that they use."""
+    costs = {knob.name: knob for knob in found.knobs}
+    settings: set[tuple[str, str]] = set()
+    measured: set[str] = set()
+    for operation in found.operations:
+        if operation.id.partition("/")[2] in COMMON and len(operation.alternatives) == 1:
+            for name, values in operation.alternatives[0].needs.items():
+                if name not in _UNMEASURED:
+                    measured.add(name)
+                elif len(values) == 1:
+                    settings.add((name, values[0]))
+    paid = [costs[name].by_value.get(value, costs[name].minutes) for name, value in settings]
+    paid += [min([costs[name].minutes, *costs[name].by_value.values()]) for name in measured]
+    return sum(paid, Fraction(0))
 
 
 def one_of_each_kind(job: Job) -> Job:

@@ -213,15 +213,16 @@ def _quality(plan: Plan) -> str:
         said.append(f"The search stopped at its limit: {ordering.limit}.")
     for each in ordering.left_out:
         said.append(
-            f"{LEFT_OUT[each.what]}; it could save {minutes(each.could_save)} at the very most."
+            f"{LEFT_OUT[each.what]} could save {minutes(each.could_save)} at the very most."
         )
     return " ".join(said)
 
 
 LEFT_OUT = {
     "each door by its own method": "Ways are compared for the batch as a whole: "
-    "each door by its own was not looked at",
-    "other values": "Other values within the ranges that the job leaves free were not looked at",
+    "each door by its own, which was not looked at,",
+    "other values": "Of the ranges that the job leaves free, some values alone were looked at: "
+    "another",
 }
 """What was left out, in words."""
 
