@@ -30,6 +30,7 @@ from sequencer.job.schema import (
     Place,
     Saw,
     Shop,
+    Side,
     Sled,
 )
 from sequencer.lengths import Unit
@@ -37,6 +38,7 @@ from sequencer.measured import Measured
 from sequencer.movement import Year
 
 _UNITS: tuple[Unit, ...] = ("in", "mm")
+_SIDES: tuple[Side, ...] = ("right", "left")
 _RIDES: tuple[Literal["slot", "fence"], ...] = ("slot", "fence")
 
 units = st.sampled_from(_UNITS)
@@ -63,8 +65,10 @@ def steps(
 
 @st.composite
 def shops(draw: st.DrawFn, unit: Unit) -> Shop:
-    """A shop with one blade or two, a sled and either kind of tenoning jig."""
+    """A shop with one blade or two, a sled and either kind of tenoning jig, each on either side of
+    the blade."""
     rides = draw(st.sampled_from(_RIDES))
+    fence = draw(st.sampled_from(_SIDES))
     knife = draw(st.booleans())
     blades = [
         Cutter(
@@ -89,8 +93,10 @@ def shops(draw: st.DrawFn, unit: Unit) -> Shop:
             knife=knife,
             knife_thickness=None,
             cover=draw(st.sampled_from(("tunnel guard",) if not knife else (None, "tunnel guard"))),
-            hold_down="feather board",
+            hold_down="featherboard",
             dado=dado and draw(st.booleans()),
+            fence=fence,
+            tilts=draw(st.sampled_from(_SIDES)),
         ),
         cutters=tuple(blades),
         sled=Sled(
@@ -104,6 +110,7 @@ def shops(draw: st.DrawFn, unit: Unit) -> Shop:
             thickness=draw(lengths(unit, "1/2", "4")) if rides == "fence" else Fraction(0),
             deck=draw(st.just(Fraction(0)) | lengths(unit, "1/8", "1/2")),
             opening=draw(lengths(unit, "2", "5")),
+            side=fence if rides == "fence" else draw(st.sampled_from(_SIDES)),
         ),
         minutes=draw(_minutes),
     )

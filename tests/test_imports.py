@@ -25,10 +25,10 @@ STAGES = (
     "spelling",
     "lengths",
     "passes",
-    "knobs",
     "shelf",
     "trade",
     "movement",
+    "saw",
     "job",
     "measured",
     "plan",
@@ -59,7 +59,7 @@ ISLANDS = {
     # It gets integers and names and returns indices: what they stand for is not its business.
     "ordering": {"errors", "facts"},
     # It saws what is written for the person, and must not learn from the stages that wrote it.
-    "proof": {"errors", "facts", "lengths", "knobs", "plan", "contract"},
+    "proof": {"errors", "facts", "lengths", "plan", "contract"},
 }
 """Stages that may import less than their place in the order allows."""
 

@@ -25,7 +25,7 @@ from sequencer.contract.writing import encoder
 from sequencer.errors import Fault, InputError
 from sequencer.facts import Fact, written
 from sequencer.lengths import Unit
-from sequencer.plan import Box, Checkpoint, Plan, Prism, Setup, Stick
+from sequencer.plan import Box, Checkpoint, Measure, Plan, Prism, Setup, Stick
 
 _RATIONAL = re.compile(r"-?(0|[1-9][0-9]{0,59})(/[1-9][0-9]{0,59})?")
 
@@ -90,6 +90,8 @@ def _decoder(kind: Any) -> Decode:
         return _read_rational
     if kind is Fact:
         return _read_fact
+    if kind is Measure:
+        return _read_measure
     if kind in (str, bool, int):
         return _plain_decoder(kind)
     if dataclasses.is_dataclass(kind):
@@ -122,6 +124,14 @@ def _read_fact(value: Any, place: str, found: Found) -> Fact | None:
         return written.from_json(value, found.unit)
     except (ValueError, TypeError, LookupError) as error:
         found.append(f"{place}: {_shown(value)} is no fact: {error}")
+        return None
+
+
+def _read_measure(value: Any, place: str, found: Found) -> Measure | None:
+    try:
+        return Measure.parse(value)
+    except (AttributeError, ValueError):
+        found.append(f"{place}: {_shown(value)} is nothing that is measured")
         return None
 
 

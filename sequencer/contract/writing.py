@@ -12,7 +12,7 @@ from typing import Any, Union, get_args, get_origin
 
 from sequencer.contract.shapes import NAMES, PAIRS, SCHEMA, SHAPED, fields_of, present
 from sequencer.facts import Fact, written
-from sequencer.plan import Caution, Cut, Plan, Setup
+from sequencer.plan import Caution, Cut, Measure, Plan, Setup
 
 Encode = Callable[[Any], Any]
 
@@ -39,7 +39,7 @@ def _laid_out(value: Any) -> str:
 @cache
 def encoder(kind: Any) -> Encode:
     origin, arguments = get_origin(kind), get_args(kind)
-    if kind is Fraction:
+    if kind in (Fraction, Measure):
         return str
     if kind is Fact:
         return written.to_json

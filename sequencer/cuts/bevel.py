@@ -13,6 +13,8 @@ from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, Setting
 from sequencer.lengths import length_words
 from sequencer.plan import CarrierName, Cut, Down, Part
+from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 
 CARRIER: CarrierName = "rip-fence"
 _DOWN: dict[str, Down] = {
@@ -58,14 +60,14 @@ def cut_bevels(part: Part, reach: Fraction, scrap: str, context: Context) -> Ite
     setting = _setting(bevel, reach, scrap, context)
     for name, ats in (("ends", ("A", "B")), ("edges", ("inside-edge", "outside-edge"))):
         cuts = tuple(Cut(part.mark, _DOWN[at], "back", None) for at in bevel.ats if at in ats)
-        yield Operation(f"{part.mark}/bevel-{name}", "bevel", part.mark, setting, cuts)
+        yield Operation(OperationId(part.mark, "bevel", name), "bevel", part.mark, setting, cuts)
 
 
 def _setting(bevel: Bevel, reach: Fraction, scrap: str, context: Context) -> Setting:
     thick = bevel.edge + reach * bevel.slope
     inward = length_words(reach, context.unit, context.shop.graduation)
     feel = "by caliper; in the frame's groove it slides in to there by hand, and no further"
-    test = context.fit(f"thickness {inward} from the edge", thick, 1, feel, scrap)
+    test = context.fit(Measure(What.BEVEL, which=inward), thick, 1, feel, scrap)
     return Setting(
         carrier=CARRIER,
         cutter=context.cutter.name,

@@ -7,7 +7,7 @@ carrier and in what they are called; the passes are the same.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -18,16 +18,18 @@ from sequencer.facts import Length, refusals
 from sequencer.job.schema import FaceSide
 from sequencer.passes import from_one_face, needed, turned
 from sequencer.plan import Against, CarrierName, Cut, Down, Part, Span
+from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId, between
 from sequencer.trade import fits
 
 
 @dataclass(frozen=True, slots=True)
 class Channel:
-    """`what` is slot or groove; `id` the operations' stem; `span` its z-range in stock `thickness`
-    thick; `depth` from the edge or end that is `down`; `scrap` what it is tried on; `takes` what a
-    groove is made for."""
+    """`what` is slot or groove; `name` is all of its operations' but the pass; `span` its z-range
+    in stock `thickness` thick; `depth` from the edge or end that is `down`; `scrap` what it is
+    tried on; `takes` what a groove is made for."""
 
-    id: str
+    name: OperationId
     what: Literal["slot", "groove"]
     mark: str
     carrier: CarrierName
@@ -54,7 +56,7 @@ def cut_slots(
             continue
         along, _, span = feature.box
         channel = Channel(
-            id=f"{part.mark}/slot-{feature.at}",
+            name=OperationId(part.mark, "slot", feature.at),
             what="slot",
             mark=part.mark,
             carrier="tenoning-jig",
@@ -97,7 +99,7 @@ def _turned(channel: Channel, context: Context, count: int) -> Iterator[Operatio
                 _width_test(channel, context, -2 if both else 1),
                 _depth_test(channel, context),
             )
-        name = "outer" if number == 0 else _inner(number, len(guides))
+        name = "outer" if number == 0 else between(number, len(guides))
         faces: tuple[Against, ...] = ("face", "back") if both else (_face(channel),)
         yield _operation(channel, context, name, guide, faces, tests)
 
@@ -109,17 +111,13 @@ def _from_face_side(channel: Channel, context: Context, count: int) -> Iterator[
     for number, guide in enumerate(from_one_face(start, channel.width, context.kerf, count)):
         tests: tuple[ScrapTest, ...] = ()
         if number == 0:
-            where = f"from the face side to the {channel.what}"
+            where = Measure(What.TO_CHANNEL, channel.what)
             feel = f"the wall beside the {channel.what}, by caliper"
             tests = (context.fit(where, start, 1, feel, channel.scrap), depth)
         elif number == 1:
             tests = (_width_test(channel, context, 1), depth)
-        name = ("first", "widen")[number] if number < 2 else _inner(number - 1, count - 1)
+        name = ("first", "widen")[number] if number < 2 else between(number - 1, count - 1)
         yield _operation(channel, context, name, guide, (_face(channel),), tests)
-
-
-def _inner(number: int, count: int) -> str:
-    return "middle" if count == 2 else f"middle-{number}"
 
 
 def _face(channel: Channel) -> Against:
@@ -135,7 +133,7 @@ def _operation(
     tests: tuple[ScrapTest, ...],
 ) -> Operation:
     return Operation(
-        id=f"{channel.id}/{name}",
+        name=replace(channel.name, made_by=name),
         kind=channel.what,
         mark=channel.mark,
         setting=context.partial(channel.carrier, guide, exactly(channel.depth), *tests),
@@ -147,13 +145,15 @@ def _width_test(channel: Channel, context: Context, per_unit: int) -> ScrapTest:
     if channel.width == context.kerf:
         target = (channel.thickness - channel.width) / 2
         feel = "equal walls on both sides, by caliper"
-        return context.fit(f"wall beside the {channel.what}", target, 1, feel, channel.scrap)
+        wall = Measure(What.CHANNEL_WALL, channel.what)
+        return context.fit(wall, target, 1, feel, channel.scrap)
     if channel.what == "groove":
         edge = "the panel's edge" if channel.takes == "panel" else "a tongue"
         feel = f"{edge} slides in by hand and does not rattle"
     else:
         feel = "by caliper, both walls clean; break out what stands between the passes first"
-    return context.fit(f"{channel.what} width", channel.width, per_unit, feel, channel.scrap)
+    width = Measure(What.CHANNEL_WIDTH, channel.what)
+    return context.fit(width, channel.width, per_unit, feel, channel.scrap)
 
 
 def _depth_test(channel: Channel, context: Context) -> ScrapTest:
@@ -162,4 +162,5 @@ def _depth_test(channel: Channel, context: Context) -> ScrapTest:
         if channel.what == "slot"
         else f"never under: the {channel.takes} needs its play"
     )
-    return context.depth(f"{channel.what} depth", channel.depth, feel, channel.scrap, over=True)
+    depth = Measure(What.CHANNEL_DEPTH, channel.what)
+    return context.depth(depth, channel.depth, feel, channel.scrap, over=True)

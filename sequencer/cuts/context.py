@@ -11,6 +11,7 @@ from sequencer.job.schema import Cutter, Shop
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
 from sequencer.plan import CarrierName, Span
+from sequencer.saw.measures import Measure
 from sequencer.trade import fits
 
 
@@ -60,7 +61,7 @@ class Context:
         return -(-width // (self.kerf - self.fact(fits.OVERLAP)))
 
     def fit(
-        self, measure: str, target: Fraction, per_unit: int, feel: str, scrap: str
+        self, measure: Measure, target: Fraction, per_unit: int, feel: str, scrap: str
     ) -> ScrapTest:
         """A test of the guide, good within the fit's band on either side of `target`."""
         band = self.fact(fits.FIT_BAND) / 2
@@ -69,7 +70,7 @@ class Context:
         )
 
     def depth(
-        self, measure: str, target: Fraction, feel: str, scrap: str, *, over: bool
+        self, measure: Measure, target: Fraction, feel: str, scrap: str, *, over: bool
     ) -> ScrapTest:
         """A test of the height, one-sided: `over` says that the depth may be over and never under,
         else under and never over."""

@@ -8,7 +8,7 @@ that lie opposite and are equally deep are cut at the same settings.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.cuts.context import Context, exactly
@@ -16,15 +16,17 @@ from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.cuts.tenon import OTHER_PIECE
 from sequencer.errors import Refusal
 from sequencer.plan import Against, Cut, Down, Feature, Part
+from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 
 @dataclass(frozen=True, slots=True)
 class _Housing:
-    """`stem` names its operations; `faces` are those it is cut from; `near` and `far` its
-    shoulders, from the end that lies `against` the stop."""
+    """`name` is all of its operations' but the pass; `faces` are those it is cut from; `near` and
+    `far` its shoulders, from the end that lies `against` the stop."""
 
-    stem: str
+    name: OperationId
     faces: tuple[Down, ...]
     against: Against
     near: Fraction
@@ -36,9 +38,9 @@ class _Housing:
         return self.far - self.near
 
 
-def named(part: Part, feature: Feature) -> str:
+def named(part: Part, feature: Feature) -> OperationId:
     """What the operations of a housing are called, whichever face it is in."""
-    return f"{part.mark}/housing-{(feature.mate or '').replace('/', '')}"
+    return OperationId(part.mark, "housing", (feature.mate or "").replace("/", ""))
 
 
 def furthest(part: Part) -> Fraction:
@@ -55,20 +57,20 @@ def cut_housings(part: Part, scrap: str, context: Context) -> Iterator[Operation
 
 
 def _housings(part: Part) -> Iterator[_Housing]:
-    found: dict[str, list[Feature]] = {}
+    found: dict[OperationId, list[Feature]] = {}
     for feature in part.features:
         if feature.kind == "housing":
             found.setdefault(named(part, feature), []).append(feature)
     _apart(part, found)
-    for stem, both in found.items():
+    for named_alike, both in found.items():
         against, near, far = _from_end(part, both[0])
         alike = len({(feature.box[0], _depth(feature)) for feature in both}) == 1
         if alike:
             faces = tuple(_face(feature) for feature in both)
-            yield _Housing(stem, faces, against, near, far, _depth(both[0]))
+            yield _Housing(named_alike, faces, against, near, far, _depth(both[0]))
             continue
         for feature in both:
-            name = f"{stem}/{feature.at}"
+            name = replace(named_alike, side=feature.at)
             against, near, far = _from_end(part, feature)
             yield _Housing(name, (_face(feature),), against, near, far, _depth(feature))
 
@@ -90,7 +92,7 @@ def _from_end(part: Part, feature: Feature) -> tuple[Against, Fraction, Fraction
     return ("end-B", length - high, length - low)
 
 
-def _apart(part: Part, found: dict[str, list[Feature]]) -> None:
+def _apart(part: Part, found: dict[OperationId, list[Feature]]) -> None:
     spans = [(feature.box[0], feature.mate) for both in found.values() for feature in both]
     for (low, high), mate in spans:
         for (start, end), other in spans:
@@ -107,11 +109,11 @@ def _cut(part: Part, housing: _Housing, scrap: str, context: Context) -> Iterato
     depth = _depth_test(part, housing, scrap, context)
     band = context.fact(fits.SHOULDER_BAND)
     place = ScrapTest(
-        "guide", "from the end to the housing", housing.near, housing.near - band,
+        "guide", Measure(What.TO_HOUSING), housing.near, housing.near - band,
         housing.near + band, Fraction(1), "hook a rule over the end", scrap,
     )  # fmt: skip
     width = context.fit(
-        "housing width",
+        Measure(What.HOUSING_WIDTH),
         housing.width,
         1,
         "nibbled clean, the bar goes in by hand pressure and does not fall out; with one slip of "
@@ -119,9 +121,9 @@ def _cut(part: Part, housing: _Housing, scrap: str, context: Context) -> Iterato
         scrap,
     )
 
-    def made(name: str, guide: Fraction, test: ScrapTest, back: Fraction | None) -> Operation:
+    def made(made_by: str, guide: Fraction, test: ScrapTest, back: Fraction | None) -> Operation:
         return Operation(
-            id=f"{housing.stem}/{name}",
+            name=replace(housing.name, made_by=made_by),
             kind="housing",
             mark=part.mark,
             setting=context.partial("crosscut-sled", guide, exactly(housing.depth), test, depth),
@@ -140,10 +142,10 @@ def _depth_test(part: Part, housing: _Housing, scrap: str, context: Context) -> 
     """Of both faces together, what stands between them; of one, what is left under it."""
     thickness = part.size.thickness
     if len(housing.faces) == 2:
-        measure, target, per_unit = "tongue thickness", thickness - 2 * housing.depth, -2
+        measure, target, per_unit = Measure(What.TONGUE), thickness - 2 * housing.depth, -2
         feel = f"slides into {OTHER_PIECE} by hand pressure, with no rattle"
     else:
-        measure, target, per_unit = f"left under the {housing.faces[0]}", thickness, -1
+        measure, target, per_unit = Measure(What.UNDER_HOUSING, housing.faces[0]), thickness, -1
         target -= housing.depth
         feel = "by caliper, from the housing's bottom to the other face"
     half = context.fact(fits.FIT_BAND) / 2

@@ -8,6 +8,8 @@ from fractions import Fraction
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.plan import Cut, Feature, Part
+from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 SLANT = Fraction(29, 41)
@@ -22,7 +24,7 @@ def cut_mitres(part: Part, scrap: str, context: Context) -> Iterator[Operation]:
             depth = feature.box[2][1]
             waste = SLANT * (start + part.size.width)
             yield Operation(
-                id=f"{part.mark}/mitre-{feature.at}",
+                name=OperationId(part.mark, "mitre", feature.at),
                 kind="mitre",
                 mark=part.mark,
                 setting=context.partial(
@@ -52,14 +54,14 @@ def _tests(
 ) -> tuple[ScrapTest, ScrapTest]:
     band = context.fact(fits.SHOULDER_BAND)
     line = ScrapTest(
-        "guide", "from the end to the mitre, along the outside edge", start, start - band,
+        "guide", Measure(What.TO_MITRE), start, start - band,
         start + band, Fraction(1),
         "both ends, one from each fence: each line at 45° by a mitre square", scrap,
     )  # fmt: skip
     # Slot and tenon meet the same plane: it is a fit, either way.
     half = context.fact(fits.FIT_BAND) / 2
     plane = ScrapTest(
-        "height", "mitre depth", depth, depth - half, depth + half, Fraction(1),
-        "by caliper, from the face to what was laid bare", scrap,
+        "height", Measure(What.MITRE_DEPTH), depth, depth - half, depth + half, Fraction(1),
+        "by caliper, from the face that lay on the sled to what was laid bare", scrap,
     )  # fmt: skip
     return line, plane

@@ -1,8 +1,4 @@
-"""Operations: one cut of one piece or stick, what it asks of the saw, and what must come before.
-
-Operations are named by content (`A1/slot-A/outer`), so that a plan made again with measured values
-knows what is already done.
-"""
+"""Operations: one cut of one piece or stick, what it asks of the saw, and what must come before."""
 
 from __future__ import annotations
 
@@ -11,6 +7,9 @@ from fractions import Fraction
 from typing import Literal
 
 from sequencer.plan import CarrierName, Cut, Removal, Span
+from sequencer.saw.kinds import KindName
+from sequencer.saw.measures import Measure
+from sequencer.saw.operation import OperationId
 
 Tuned = Literal["guide", "height"]
 
@@ -21,7 +20,7 @@ class ScrapTest:
     measure answers to the knob (`per_unit`, signed). `scrap` names the test piece or stick."""
 
     knob: Tuned
-    measure: str
+    measure: Measure
     target: Fraction
     low: Fraction
     high: Fraction
@@ -35,7 +34,7 @@ class Check:
     """Something measured on the work itself, at the bench or on a first piece; no knob to turn
     (`knob` and `per_unit` are `None`) or one that the next piece is corrected by."""
 
-    measure: str
+    measure: Measure
     target: Fraction
     low: Fraction
     high: Fraction
@@ -66,8 +65,8 @@ class Operation:
     """`mark` is the piece, stick or leaf it is done to. A bench operation has no `setting` and no
     cuts; it may remove something. `minutes` are its own, beyond what setting up costs."""
 
-    id: str
-    kind: str
+    name: OperationId
+    kind: KindName
     mark: str
     setting: Setting | None = None
     cuts: tuple[Cut, ...] = ()
@@ -75,6 +74,11 @@ class Operation:
     checks: tuple[Check, ...] = ()
     removes: tuple[Removal, ...] = ()
     marks: tuple[str, ...] = ()
+
+    @property
+    def id(self) -> str:
+        """Its name's text."""
+        return str(self.name)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,18 +9,18 @@ than the kerf, where the first has no room beside the fence, is nibbled away wit
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.passes import from_one_face, needed
 from sequencer.plan import Against, Cut, Down, Span
+from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId, between
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
-TONGUE = "tongue thickness"
-"""What is measured of a tongue."""
 LEAST_BESIDE = fits.Fact(
     Fraction(1, 16), Fraction(3, 2), "ours: nearer than that the fence is not set to a blade"
 )
@@ -29,10 +29,9 @@ LEAST_BESIDE = fits.Fact(
 @dataclass(frozen=True, slots=True)
 class Rebate:
     """`depth` from the edge, `span` through stock `thickness` thick, open to the face or to the
-    back; `id` is the operations' stem, `scrap` what it is tried on. `makes` says what is measured:
-    the lip that is left, or with a rebate on either side the tongue between them."""
+    back; `name` is all of the operations' but the pass, `scrap` what it is tried on."""
 
-    id: str
+    name: OperationId
     mark: str
     edge: Down
     span: Span
@@ -64,7 +63,7 @@ def cut_rebate(rebate: Rebate, context: Context) -> Iterator[Operation]:
         tests: tuple[ScrapTest, ...] = ()
         if number == 0:
             feel = "the wood left beside the rebate, by caliper"
-            lip = context.fit("lip beside the rebate", rebate.lip, 1, feel, rebate.scrap)
+            lip = context.fit(Measure(What.LIP), rebate.lip, 1, feel, rebate.scrap)
             tests = (lip, _depth_test(rebate, context))
         yield _on_edge(rebate, context, _name(number), guide, (far,), tests)
 
@@ -80,14 +79,14 @@ def cut_tongue(rebate: Rebate, other: Rebate, context: Context) -> Iterator[Oper
         tests: tuple[ScrapTest, ...] = ()
         if number == 0:
             feel = "slides into the test stick's groove by hand and does not rattle"
-            fit = context.fit(TONGUE, tongue, 2, feel, rebate.scrap)
+            fit = context.fit(Measure(What.TONGUE), tongue, 2, feel, rebate.scrap)
             tests = (fit, _depth_test(rebate, context))
         yield _on_edge(rebate, context, _name(number), guide, ("face", "back"), tests)
 
 
 def _name(number: int) -> str:
     """Of a pass with the edge down."""
-    return ("edge", "widen")[number] if number < 2 else f"middle-{number - 1}"
+    return ("edge", "widen")[number] if number < 2 else between(number - 1, number)
 
 
 def _edge_guides(rebate: Rebate, context: Context) -> tuple[Fraction, ...]:
@@ -104,14 +103,14 @@ def _flat(rebate: Rebate, context: Context, *also: Down) -> Operation:
     """From the open face down to the lip, the edge itself against the fence."""
     against: Against = "inside-edge" if rebate.edge == "inside-edge" else "outside-edge"
     feel = "from the edge to the far side of the cut, by caliper"
-    width = context.fit("width of the rebate", rebate.depth, 1, feel, rebate.scrap)
+    width = context.fit(Measure(What.REBATE_WIDTH), rebate.depth, 1, feel, rebate.scrap)
     deep = "never under: the pass with the edge down takes what is left in the corner"
-    depth = context.depth("depth of the cut", rebate.wide, deep, rebate.scrap, over=False)
+    depth = context.depth(Measure(What.FLAT_DEPTH), rebate.wide, deep, rebate.scrap, over=False)
     setting = context.partial(
         "rip-fence", rebate.depth - context.kerf, exactly(rebate.wide), width, depth
     )
     cuts = tuple(Cut(rebate.mark, face, against, None) for face in (rebate.opens, *also))
-    return Operation(f"{rebate.id}/flat", "rebate", rebate.mark, setting, cuts)
+    return Operation(replace(rebate.name, made_by="flat"), "rebate", rebate.mark, setting, cuts)
 
 
 def _on_edge(
@@ -124,10 +123,10 @@ def _on_edge(
 ) -> Operation:
     setting = context.partial("rip-fence", guide, exactly(rebate.depth), *tests)
     cuts = tuple(Cut(rebate.mark, rebate.edge, face, None) for face in faces)
-    return Operation(f"{rebate.id}/{name}", "rebate", rebate.mark, setting, cuts)
+    return Operation(replace(rebate.name, made_by=name), "rebate", rebate.mark, setting, cuts)
 
 
 def _depth_test(rebate: Rebate, context: Context) -> ScrapTest:
     feel = "from the edge, by caliper; never under"
-    return context.depth("how far the rebate reaches in", rebate.depth, feel, rebate.scrap,
-                         over=True)  # fmt: skip
+    reach = Measure(What.REBATE_REACH)
+    return context.depth(reach, rebate.depth, feel, rebate.scrap, over=True)

@@ -18,6 +18,8 @@ from sequencer.cuts.model import Operation, ScrapPieces, ScrapTest, Setting
 from sequencer.errors import Refusal
 from sequencer.lengths import length_words
 from sequencer.plan import Against, Cut, Down, Feature, Part, Span
+from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 OTHER_PIECE = "the slot of the other test piece"
@@ -127,11 +129,11 @@ class _Maker:
 
     def shoulders(self) -> Iterator[Operation]:
         tenon = self.tenon
-        for name, cheeks in _alike(tenon.cheeks, against=False):
+        for side, cheeks in _alike(tenon.cheeks, against=False):
             depth, length = cheeks[0].depth, cheeks[0].length
             feel = "never over: the cheek cut takes what is left in the corner"
             yield Operation(
-                id=f"{self.mark}/shoulder-{tenon.at}{name}",
+                name=OperationId(self.mark, "shoulder", tenon.at, side),
                 kind="shoulder",
                 mark=self.mark,
                 setting=self.context.partial(
@@ -139,7 +141,9 @@ class _Maker:
                     self.stop(length),
                     exactly(depth),
                     self.shoulder_test(length, cheeks[0].side),
-                    self.context.depth("shoulder depth", depth, feel, self.tried.on, over=False),
+                    self.context.depth(
+                        Measure(What.SHOULDER_DEPTH), depth, feel, self.tried.on, over=False
+                    ),
                 ),
                 cuts=tuple(Cut(self.mark, c.side, tenon.against_end, None) for c in cheeks),
             )
@@ -147,7 +151,7 @@ class _Maker:
     def cheeks(self) -> Iterator[Operation]:
         tenon, thickness = self.tenon, self.tenon.part.size.thickness
         # The back's cheek first: the face side lies against the jig.
-        for name, cheeks in _alike(tenon.cheeks[::-1], against=True):
+        for side, cheeks in _alike(tenon.cheeks[::-1], against=True):
             guide = thickness - cheeks[0].depth
             against = OTHER[cheeks[0].side]
             if len(cheeks) == 2:
@@ -156,13 +160,13 @@ class _Maker:
                     f"slides into {self.tried.into} by hand pressure, does not drop out "
                     "upside down; with one slip of paper beside it it will not go"
                 )
-                test = self.context.fit("tenon thickness", target, 2, feel, self.tried.on)
+                test = self.context.fit(Measure(What.TENON), target, 2, feel, self.tried.on)
             else:
-                measure = f"from the {against} to the far cheek"
+                measure = Measure(What.TO_FAR_CHEEK, against)
                 test = self.context.fit(measure, guide, 1, self.tried.alone, self.tried.on)
             depth = self.cheek_depth(cheeks[0].length)
             yield Operation(
-                id=f"{self.mark}/cheek-{tenon.at}{name}",
+                name=OperationId(self.mark, "cheek", tenon.at, side),
                 kind="cheek",
                 mark=self.mark,
                 setting=self.context.partial("tenoning-jig", guide, depth, test),
@@ -173,7 +177,7 @@ class _Maker:
         tenon = self.tenon
         feel = "never over: the edge cheek takes what is left in the corner"
         return Operation(
-            id=f"{self.mark}/edge-shoulder-{tenon.at}",
+            name=OperationId(self.mark, "edge-shoulder", tenon.at),
             kind="edge shoulder",
             mark=self.mark,
             setting=self.at_edge(feel, over=False),
@@ -185,7 +189,7 @@ class _Maker:
         feel = "never under: the tenon must not be wider than its slot is deep"
         passes = self.context.nibbles(tenon.edge_length)
         return Operation(
-            id=f"{self.mark}/sweep-{tenon.at}",
+            name=OperationId(self.mark, "sweep", tenon.at),
             kind="sweep",
             mark=self.mark,
             setting=self.at_edge(feel, over=True),
@@ -200,7 +204,9 @@ class _Maker:
             self.stop(length),
             exactly(edge),
             self.shoulder_test(length, None),
-            self.context.depth("edge shoulder depth", edge, feel, self.tried.on, over=over),
+            self.context.depth(
+                Measure(What.EDGE_SHOULDER_DEPTH), edge, feel, self.tried.on, over=over
+            ),
         )
 
     def edge_cheek(self) -> Operation:
@@ -209,11 +215,18 @@ class _Maker:
         band = self.context.fact(fits.DEPTH_BAND)
         feel = "never over: a wide tenon stands off the slot's bottom"
         test = ScrapTest(
-            "guide", "tenon width", width, width - band, width, Fraction(1), feel, self.tried.on
+            "guide",
+            Measure(What.TENON_WIDTH),
+            width,
+            width - band,
+            width,
+            Fraction(1),
+            feel,
+            self.tried.on,
         )
         depth = self.cheek_depth(tenon.edge_length)
         return Operation(
-            id=f"{self.mark}/edge-cheek-{tenon.at}",
+            name=OperationId(self.mark, "edge-cheek", tenon.at),
             kind="edge cheek",
             mark=self.mark,
             setting=self.context.partial("tenoning-jig", width, depth, test),
@@ -236,20 +249,21 @@ class _Maker:
     def shoulder_test(self, length: Fraction, side: Side | None) -> ScrapTest:
         """`side` is `None` for an edge's shoulder, in line with the longest."""
         unlike = side is not None and len({c.length for c in self.tenon.cheeks}) > 1
-        where = f", on the {side}" if unlike else ""
+        where = side if unlike and side is not None else ""
         band = self.context.fact(fits.SHOULDER_BAND)
         if self.tried.shoulders == "from the end":
-            measure, target, per_unit = "from the end to the shoulder", length, 1
+            what, target, per_unit = What.TO_SHOULDER, length, 1
             feel = "never under: the other piece's edge is to close the corner"
             low, high = target, target + band
         else:
-            measure, per_unit = "shoulder to shoulder", -2
+            what, per_unit = What.SHOULDERS, -2
             target = self.tests.rail_length - 2 * length
             feel = "both ends cut at this stop, then measured between the shoulders"
             low, high = target - band, target + band
         return ScrapTest(
-            "guide", f"{measure}{where}", target, low, high, Fraction(per_unit), feel, self.tried.on
-        )
+            "guide", Measure(what, where), target, low, high, Fraction(per_unit), feel,
+            self.tried.on,
+        )  # fmt: skip
 
     def cheek_depth(self, length: Fraction) -> Span:
         context = self.context
@@ -263,4 +277,4 @@ def _alike(cheeks: Sequence[Cheek], *, against: bool) -> list[tuple[str, tuple[C
     if len(cheeks) == 2 and len({(cheek.length, cheek.depth) for cheek in cheeks}) == 1:
         return [("", tuple(cheeks))]
     sides = [OTHER[cheek.side] if against else cheek.side for cheek in cheeks]
-    return [(f"/{side}", (cheek,)) for side, cheek in zip(sides, cheeks, strict=True)]
+    return [(side, (cheek,)) for side, cheek in zip(sides, cheeks, strict=True)]

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from sequencer.doors.bars import make_bars
 from sequencer.doors.fills import Fitting, fill
-from sequencer.doors.leaf import Leaf, Light, hung
+from sequencer.doors.leaf import Leaf, Light, hung, in_hand
 from sequencer.doors.measure import ZERO, Frame, Tenons, measure
 from sequencer.doors.meeting import rebated
 from sequencer.doors.members import end_work, make_members, member_places
@@ -49,7 +49,7 @@ def make_leaf(
         door=hung(spec, index, job, (*places, *filled.places), filled.panes),
         joint=joint,
         sizes=sizes,
-        parts=(*framed, *filled.parts),
+        parts=in_hand((*framed, *filled.parts), (*places, *filled.places)),
         sight=frame.sight,
         trims=trims,
         flush=flush,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -79,6 +80,12 @@ class Leaf:
     def complete(self) -> bool:
         """Whether a door is put together from its parts."""
         return True
+
+
+def in_hand(parts: Sequence[Part], places: Sequence[Place]) -> tuple[Part, ...]:
+    """The parts with the hand that each one's place in the leaf gives it."""
+    inside = {place.mark: place.inside for place in places}
+    return tuple(replace(part, inside=inside[part.mark]) for part in parts)
 
 
 def hung(

@@ -148,6 +148,7 @@ def _part(each: drawn.Piece, sizes: JointSizes, door: str) -> Part:
         material=each.material,
         size=size,
         features=tuple(_features(each, size, sizes)),
+        inside=each.inside or "left",
     )
 
 

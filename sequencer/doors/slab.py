@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.doors.fills import Filled
-from sequencer.doors.leaf import Leaf, hung
+from sequencer.doors.leaf import Leaf, hung, in_hand
 from sequencer.doors.season import leaf_season
 from sequencer.job.schema import Door
 from sequencer.joints import JOINTS, JointSizes
@@ -23,17 +23,19 @@ def make_slab(spec: Door, index: int, job: str, unit: Unit, measured: Measured) 
     width, height = spec.leaf_size
     thickness = measured.thickness.get(spec.thickness, spec.thickness)
     part = Part(f"{mark}1", mark, "slab", "slab", spec.species, Size(height, width, thickness), ())
-    door = hung(spec, index, job, (Place(part.mark, (ZERO, height, ZERO), ("-y", "+x", "+z")),))
+    places = (Place(part.mark, (ZERO, height, ZERO), ("-y", "+x", "+z")),)
+    parts = in_hand((part,), places)
+    door = hung(spec, index, job, places)
     return Leaf(
         spec=spec,
         door=door,
         joint=JOINTS["bridle"],
         sizes=_no_joint(thickness),
-        parts=(part,),
+        parts=parts,
         sight=door.size,
         trims=(),
         flush=(),
-        season=leaf_season(spec, mark, Filled((part,), ()), (), unit),
+        season=leaf_season(spec, mark, Filled(parts, ()), (), unit),
     )
 
 

@@ -27,6 +27,8 @@ MARK_TAKEN = kind_of("mark-taken", mark=TEXT, line=COUNT)
 OWN_MARK = kind_of("own-mark")
 NO_END = kind_of("no-end", column=TEXT)
 WRITE_END = kind_of("write-end")
+NO_SIDE = kind_of("no-side")
+WRITE_SIDE = kind_of("write-side")
 NOT_PRINTABLE = kind_of("not-printable", column=TEXT)
 ONE_LINE = kind_of("one-line", most=COUNT)
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 End = Literal["slot", "tenon"]
+Side = Literal["left", "right"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +25,8 @@ class Joinery:
 class Piece:
     """One piece as it is to leave the saw. `depth_a` and `depth_b` are how deep a slot is from its
     end, or how long a tenon; `tenon_width` is how much of the width the tenons keep, from the
-    outside edge. `door` groups what goes together; `where` is `file:line`."""
+    outside edge. `inside` is its hand, where the table tells it. `door` groups what goes together;
+    `where` is `file:line`."""
 
     mark: str
     name: str
@@ -40,6 +42,7 @@ class Piece:
     tenon_width: Fraction
     joinery: Joinery | None
     where: str
+    inside: Side | None = None
 
     @property
     def ends(self) -> tuple[tuple[str, End, Fraction], ...]:

@@ -17,6 +17,7 @@ from sequencer.job.piece import Piece
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 from sequencer.movement import Year
+from sequencer.saw.fittings import KNOBS
 from sequencer.trade.species import Sawn
 
 Side = Literal["left", "right"]
@@ -228,7 +229,9 @@ class Cutter:
 class Saw:
     """`knife`: a riving knife that can be set below the blade's top; `cover`: what covers the
     blade where neither guard nor knife can stay (`None`: nothing does). `dado`: its manual allows
-    a dado set; `fence_height`: of the rip fence with its tall face on, `None`: an ordinary one."""
+    a dado set; `fence_height`: of the rip fence with its tall face on, `None`: an ordinary one.
+    `fence` is the side of the blade that the rip fence is used on, `tilts` the side that the blade
+    leans to, both seen by the person before the saw."""
 
     max_height: Fraction
     knife: bool
@@ -237,6 +240,8 @@ class Saw:
     hold_down: str
     dado: bool = False
     fence_height: Fraction | None = None
+    fence: Side = "right"
+    tilts: Side = "left"
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,12 +258,14 @@ class Sled:
 @dataclass(frozen=True, slots=True)
 class Jig:
     """A tenoning jig. `rides` the fence (its `thickness` adds to the fence reading) or the mitre
-    `slot` (it has an adjustment of its own). `opening` is the most its clamp takes."""
+    `slot` (it has an adjustment of its own). `opening` is the most its clamp takes; `side` is the
+    side of the blade that it works on."""
 
     rides: Literal["fence", "slot"]
     thickness: Fraction
     deck: Fraction
     opening: Fraction
+    side: Side = "right"
 
 
 @dataclass(frozen=True, slots=True)
@@ -282,8 +289,8 @@ class Minutes:
     check_cut: Fraction = Fraction(1)
 
     def of(self, knob: str) -> Fraction:
-        """For setting a knob by its scale; the mitre sled's stop takes as long as the other."""
-        found: Fraction = getattr(self, "stop" if knob == "mitre stop" else knob)
+        """For setting a knob by its scale."""
+        found: Fraction = getattr(self, KNOBS[knob].minutes)
         return found
 
 

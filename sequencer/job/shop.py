@@ -17,7 +17,7 @@ from sequencer.job.document import Path, read_document
 from sequencer.job.facts import shop_facts
 from sequencer.job.load import raise_faults, read_unit
 from sequencer.job.reader import Reader
-from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Sled
+from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Side, Sled
 from sequencer.lengths import Unit, convert, parse
 
 _GRADUATIONS: Mapping[Unit, tuple[str, ...]] = {
@@ -33,9 +33,11 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
         "hold_down",
         "dado",
         "fence_height",
+        "fence",
+        "tilts",
     ),
     "sled": ("deck", "longest", "widest", "clamp"),
-    "jig": ("rides", "thickness", "deck", "opening"),
+    "jig": ("rides", "thickness", "deck", "opening", "side"),
     "minutes": tuple(Minutes.__dataclass_fields__),
 }
 _WORDS = ("US", "UK")
@@ -49,6 +51,8 @@ _ASSUMED: Mapping[str, Kind] = {
     "saw.max_height": shops.MAX_HEIGHT,
     "saw.knife": shops.KNIFE,
     "saw.hold_down": shops.HOLD_DOWN,
+    "saw.fence": shops.FENCE_SIDE,
+    "saw.tilts": shops.TILTS,
     "cutter.name": shops.CUTTER,
     "cutter.kerf": shops.KERF,
     "cutter.diameter": shops.DIAMETER,
@@ -60,6 +64,7 @@ _ASSUMED: Mapping[str, Kind] = {
     "jig.rides": shops.JIG_RIDES,
     "jig.deck": shops.JIG_DECK,
     "jig.opening": shops.JIG_OPENING,
+    "jig.side": shops.JIG_SIDE,
 }
 """What is told of a default that is taken. A cutter's kind goes without saying, as does a jig's
 thickness in the mitre slot."""
@@ -97,7 +102,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     saw = loader.saw()
     cutters = loader.cutters()
     sled = Sled(**loader.table("sled"))
-    jig = loader.jig()
+    jig = loader.jig(saw.fence)
     minutes = loader.minutes()
     limits = loader.limits(bounds or {})
     if own is not None:
@@ -141,9 +146,18 @@ class _Loader:
         saw = self.table("saw", ("knife_thickness", "cover", "dado", "fence_height"))
         return Saw(**{**saw, "dado": bool(saw["dado"])})
 
-    def jig(self) -> Jig:
+    def jig(self, fence: Side) -> Jig:
         path: Path = ("jig", "thickness")
+        before = len(self.assumed)
         jig = self.table("jig")
+        if jig["rides"] == "fence" and not self.reader.has(("jig", "side")):
+            # It is where the fence is.
+            jig["side"] = fence
+            own = [told for told in self.assumed[before:] if told.kind is not shops.JIG_SIDE]
+            self.assumed[before:] = own
+        elif jig["rides"] == "fence" and jig["side"] != fence:
+            message, hint = shops.JIG_BESIDE_FENCE(side=fence), shops.NO_JIG_SIDE()
+            self.reader.fault(("jig", "side"), message, hint)
         if jig["rides"] == "fence" and not self.reader.has(path):
             message, hint = shops.JIG_LACKS_THICKNESS(), shops.MEASURE_JIG()
             self.reader.fault(("jig", "rides"), message, hint)
@@ -240,6 +254,9 @@ class _Loader:
             "cutter.kind": partial(self.reader.choice, options=("blade", "dado")),
             "cutter.grind": partial(self.reader.choice, options=("flat-top", "alternate")),
             "jig.rides": partial(self.reader.choice, options=("fence", "slot")),
+            "jig.side": partial(self.reader.choice, options=("left", "right")),
+            "saw.fence": partial(self.reader.choice, options=("left", "right")),
+            "saw.tilts": partial(self.reader.choice, options=("left", "right")),
             "saw.knife": self.reader.flag,
             "saw.dado": self.reader.flag,
             "sled.clamp": self.reader.flag,

@@ -18,7 +18,7 @@ from sequencer.errors import Fault, InputError
 from sequencer.facts import Fact, Length, dialect_for, tables
 from sequencer.job.boards import USUAL_ALLOWANCE
 from sequencer.job.facts import lengths
-from sequencer.job.piece import End, Joinery, Piece
+from sequencer.job.piece import End, Joinery, Piece, Side
 from sequencer.job.rack import Rack
 from sequencer.job.schema import Job
 from sequencer.lengths import LengthError, Unit, convert, parse
@@ -26,6 +26,7 @@ from sequencer.lengths import LengthError, Unit, convert, parse
 COLUMNS = (
     "mark", "name", "door", "material", "length", "width", "thickness", "unit", "end_a", "end_b",
     "depth_a", "depth_b", "slot", "tenon_width", "groove_width", "groove_depth",
+    "inside",
 )  # fmt: skip
 """What each is, the README says."""
 NEEDED = ("mark", "length", "width", "thickness", "unit")
@@ -178,6 +179,7 @@ class _Reading:
     def piece(self) -> Piece | None:
         row = self.row
         ends = (self._end("end_a"), self._end("end_b"))
+        inside = self._inside()
         figures = {name: self._length(name) for name in _LENGTHS}
         for name in ("length", "width", "thickness"):
             if not row.get(name) or figures[name] == 0:
@@ -209,6 +211,7 @@ class _Reading:
             tenon_width=width - groove_depth if tenon is None else tenon,
             joinery=Joinery(slot, clearance, groove, groove_depth) if any(ends) or groove else None,
             where=f"{row.file}:{row.line}",
+            inside=inside,
         )
 
     def _check(
@@ -257,6 +260,13 @@ class _Reading:
             self._fault(column, tables.NO_END(column=column), tables.WRITE_END())
             return None
         return cast("End | None", value or None)
+
+    def _inside(self) -> Side | None:
+        value = self.row.get("inside").lower()
+        if value not in ("", "left", "right"):
+            self._fault("inside", tables.NO_SIDE(), tables.WRITE_SIDE())
+            return None
+        return cast("Side | None", value or None)
 
     def _length(self, column: str) -> Fraction | None:
         written = self.row.get(column)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from sequencer.cuts.housing import named
 from sequencer.cuts.model import Edge, Operation
@@ -26,9 +27,9 @@ def joint_edges(
                     yield from (Edge(mitre.id, operation.id, BACKED) for mitre in mitres)
         for feature in part.features:
             if feature.kind == "housing" and feature.mate is not None:
-                trench = [o for o in own if o.id.startswith(f"{named(part, feature)}/")]
-                for stem in (o.id.removesuffix("near") for o in trench if o.id.endswith("/near")):
-                    yield Edge(f"{stem}near", f"{stem}far", NEAR_FIRST)
+                trench = [o for o in own if replace(o.name.whole, side="") == named(part, feature)]
+                for near in (o.name for o in trench if o.name.made_by == "near"):
+                    yield Edge(str(near), str(replace(near, made_by="far")), NEAR_FIRST)
                 bar, _, end = feature.mate.partition("/")
                 for slot in by_mark.get(bar, ()):
                     if slot.kind == "slot" and _at(slot, end):

@@ -25,9 +25,9 @@ from sequencer.operations.sticks import (
     stock_of,
 )
 from sequencer.operations.trials import Trial, trials, wanted
+from sequencer.saw.kinds import KINDS
 
 __all__ = [
-    "KINDS",
     "Check",
     "Context",
     "Edge",
@@ -41,21 +41,16 @@ __all__ = [
     "make_operations",
 ]  # fmt: skip
 
-KINDS = (
-    "mill", "edge glue-up", "rip", "plane", "groove", "rebate", "square", "crosscut", "bevel",
-    "mitre", "slot", "housing", "shoulder", "edge shoulder", "sweep", "cheek", "edge cheek",
-    "shape", "shaped groove", "dry fit", "trim", "shape panel", "finish", "glue-up", "diagonals",
-    "flush", "rebate meeting", "glaze", "hang",
-)  # fmt: skip
 _ALONG = ("groove", "rebate")
 _LATE = ("rip", *_ALONG, "square", "crosscut", "bevel")
-_CROSSCUT, _TRIMMED = KINDS.index("crosscut") + 1, KINDS.index("trim") + 1
+_KINDS = tuple(KINDS)
+_CROSSCUT, _TRIMMED = _KINDS.index("crosscut") + 1, _KINDS.index("trim") + 1
 _ORDER = (
-    *((kind, "") for kind in KINDS[:_CROSSCUT]),
+    *((kind, "") for kind in _KINDS[:_CROSSCUT]),
     *((kind, "on the piece") for kind in _ALONG),
-    *((kind, "") for kind in KINDS[_CROSSCUT:_TRIMMED]),
+    *((kind, "") for kind in _KINDS[_CROSSCUT:_TRIMMED]),
     *((kind, "late") for kind in _LATE),
-    *((kind, "") for kind in KINDS[_TRIMMED:]),
+    *((kind, "") for kind in _KINDS[_TRIMMED:]),
 )
 """Kinds in an order that every edge agrees with; a panel's cuts come after the dry fit, a groove on
 the piece after its crosscut."""

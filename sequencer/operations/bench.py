@@ -13,6 +13,8 @@ from sequencer.operations.fill_cuts import between_boards, glaze
 from sequencer.operations.shaping import rebate_meeting
 from sequencer.operations.sticks import StickPlan, Stock
 from sequencer.plan import PanelSeason
+from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 
@@ -21,14 +23,16 @@ def mill(number: int, stock: Stock, sticks: Sequence[StickPlan], context: Contex
     spread = context.fact(fits.STOCK_SPREAD)
     marks = tuple(plan.stick.mark for plan in sticks)
     check = Check(
-        measure="thickness, thinnest to thickest",
+        measure=Measure(What.STOCK),
         target=stock.thickness,
         low=stock.thickness - spread / 2,
         high=stock.thickness + spread / 2,
         feel="caliper at both ends and the middle of every stick",
         marks=marks,
     )
-    return Operation(f"stock-{number}/mill", "mill", marks[0], checks=(check,), marks=marks)
+    return Operation(
+        OperationId(f"stock-{number}", "mill"), "mill", marks[0], checks=(check,), marks=marks
+    )
 
 
 def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
@@ -36,20 +40,30 @@ def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
     rebate meeting, glaze, hang."""
     mark = leaf.door.mark
     marks = (mark,)
-    yield Operation(f"{mark}/dry-fit", "dry fit", mark, checks=_dry(leaf, context), marks=marks)
-    if leaf.trims:
-        yield Operation(f"{mark}/trim", "trim", mark, removes=leaf.trims, marks=marks)
-    made = (mark, *(part.mark for part in leaf.fills))
-    yield Operation(f"{mark}/finish", "finish", mark, checks=_panel(leaf, context), marks=made)
-    gaps = between_boards(leaf, context)
-    yield Operation(f"{mark}/glue-up", "glue-up", mark, checks=gaps, marks=marks)
     yield Operation(
-        f"{mark}/diagonals", "diagonals", mark, checks=_square(leaf, context), marks=marks
+        OperationId(mark, "dry-fit"), "dry fit", mark, checks=_dry(leaf, context), marks=marks
     )
-    yield Operation(f"{mark}/flush", "flush", mark, removes=leaf.flush, marks=marks)
+    if leaf.trims:
+        yield Operation(OperationId(mark, "trim"), "trim", mark, removes=leaf.trims, marks=marks)
+    made = (mark, *(part.mark for part in leaf.fills))
+    yield Operation(
+        OperationId(mark, "finish"), "finish", mark, checks=_panel(leaf, context), marks=made
+    )
+    gaps = between_boards(leaf, context)
+    yield Operation(OperationId(mark, "glue-up"), "glue-up", mark, checks=gaps, marks=marks)
+    yield Operation(
+        OperationId(mark, "diagonals"),
+        "diagonals",
+        mark,
+        checks=_square(leaf, context),
+        marks=marks,
+    )
+    yield Operation(OperationId(mark, "flush"), "flush", mark, removes=leaf.flush, marks=marks)
     yield from rebate_meeting(leaf, context)
     yield from glaze(leaf, context)
-    yield Operation(f"{mark}/hang", "hang", mark, checks=free_gap(leaf, context), marks=marks)
+    yield Operation(
+        OperationId(mark, "hang"), "hang", mark, checks=free_gap(leaf, context), marks=marks
+    )
 
 
 def diagonal(width: Fraction, height: Fraction) -> Fraction:
@@ -63,7 +77,7 @@ def diagonal(width: Fraction, height: Fraction) -> Fraction:
 
 
 def _either_way(
-    measure: str, target: Fraction, fact: fits.Fact, feel: str, leaf: Leaf, context: Context
+    measure: Measure, target: Fraction, fact: fits.Fact, feel: str, leaf: Leaf, context: Context
 ) -> Check:
     band = context.fact(fact)
     return Check(measure, target, target - band, target + band, feel, (leaf.door.mark,))
@@ -81,60 +95,62 @@ def _dry(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     )
 
 
-def _openings(leaf: Leaf) -> Iterator[tuple[str, Fraction]]:
+def _openings(leaf: Leaf) -> Iterator[tuple[Measure, Fraction]]:
     """Inside the frame, where no bar stands in the way; below a shaped rail, at both stiles and
     where it is highest."""
     width, height = leaf.sight
     roles = {part.role for part in leaf.frame}
     if "mullion" not in roles:
-        yield "opening between the stiles", width
+        yield Measure(What.OPENING_WIDTH), width
     if "mid rail" in roles:
         return
     if leaf.shaped is None:
-        yield "opening between the rails", height
+        yield Measure(What.OPENING_HEIGHT), height
         return
     curve = leaf.shaped.curve
     if curve.highest == "middle":
-        yield "opening between the rails, at both stiles", height
-        yield "opening between the rails, in the middle", height + curve.rise
+        yield Measure(What.OPENING_HEIGHT, "stiles"), height
+        yield Measure(What.OPENING_HEIGHT, "middle"), height + curve.rise
         return
     for side in ("left", "right"):
         rise = curve.rise if curve.highest == side else Fraction(0)
-        yield f"opening between the rails, at the {side} stile", height + rise
+        yield Measure(What.OPENING_HEIGHT, side), height + rise
 
 
-def _lights(leaf: Leaf) -> Iterator[tuple[str, Fraction]]:
+def _lights(leaf: Leaf) -> Iterator[tuple[Measure, Fraction]]:
     """Each light that bars leave; alike ones together. Below a shaped rail a light is measured
     where it is highest."""
     if len(leaf.lights) < 2:
         return
-    highest = ", where it is highest" if leaf.shaped else ""
+    highest = "highest" if leaf.shaped else ""
     sizes = [(light.width, light.height) for light in leaf.lights]
     if len(set(sizes)) == 1:
-        yield "width of each light", sizes[0][0]
-        yield "height of each light", sizes[0][1]
+        yield Measure(What.EACH_WIDTH), sizes[0][0]
+        yield Measure(What.EACH_HEIGHT), sizes[0][1]
         return
     for number, (width, height) in enumerate(sizes, 1):
-        yield f"width of light {number}", width
-        yield f"height of light {number}{highest if number == 1 else ''}", height
+        yield Measure(What.LIGHT_WIDTH, which=str(number)), width
+        place = highest if number == 1 else ""
+        yield Measure(What.LIGHT_HEIGHT, place, str(number)), height
 
 
-def _diagonal(leaf: Leaf) -> tuple[str, str, Fraction]:
+def _diagonal(leaf: Leaf) -> tuple[Measure, str, Fraction]:
     """What is measured from corner to corner, how, and what it is: the frame's opening, or below a
     shaped rail, whose corners may lie at unlike heights, the stiles' ends."""
     if leaf.shaped is None:
         how = "corner to corner inside the frame, both ways"
-        return "diagonal inside the frame", how, diagonal(*leaf.sight)
+        return Measure(What.DIAGONAL, "inside"), how, diagonal(*leaf.sight)
     (stile, *_) = leaf.parts
     how = "from stile end to stile end, outside, both ways"
-    return "diagonal over the stiles' ends", how, diagonal(leaf.door.size[0], stile.size.length)
+    long = diagonal(leaf.door.size[0], stile.size.length)
+    return Measure(What.DIAGONAL, "outside"), how, long
 
 
 def _difference(leaf: Leaf, context: Context) -> Check:
     band = context.fact(fits.DIAGONAL_BAND)
     zero = Fraction(0)
     _, feel, _ = _diagonal(leaf)
-    return Check("difference of the diagonals", zero, zero, band, feel, (leaf.door.mark,))
+    return Check(Measure(What.DIAGONALS), zero, zero, band, feel, (leaf.door.mark,))
 
 
 def _square(leaf: Leaf, context: Context) -> tuple[Check, ...]:
@@ -156,7 +172,7 @@ def _width(season: PanelSeason, context: Context) -> Check:
     today = season.widths[1]
     most = season.sight + 2 * (season.depth - context.fact(fits.PANEL_AIR))
     return Check(
-        measure="panel width, today",
+        measure=Measure(What.PANEL_WIDTH),
         target=today,
         low=min(today, (season.sight + 2 * season.engagement) * today / min(season.widths)),
         high=max(today, most * today / max(season.widths)),
@@ -175,11 +191,7 @@ def _laps(leaf: Leaf, context: Context) -> Iterator[Check]:
     feel = "even along the case's edge"
     for side, gap in leaf.door.gaps.items():
         if gap < 0:
-            name = f"lap over the case at the {side}" + ("" if side in _UPRIGHT else " side")
-            yield _either_way(name, -gap, fits.OPENING_BAND, feel, leaf, context)
-
-
-_UPRIGHT = ("top", "bottom")
+            yield _either_way(Measure(What.LAP, side), -gap, fits.OPENING_BAND, feel, leaf, context)
 
 
 def _free(leaf: Leaf, context: Context) -> Iterator[Check]:
@@ -187,7 +199,7 @@ def _free(leaf: Leaf, context: Context) -> Iterator[Check]:
     target = leaf.door.gaps[side]
     if target < 0:
         return
-    name = "gap between the leaves" if side == "meeting" else "gap on the lock side"
+    name = Measure(What.GAP, side)
     season = leaf.season and leaf.season.gap
     if not season:
         feel = "even from top to bottom; wood gains and loses width with the season"

@@ -14,6 +14,8 @@ from sequencer.doors import Leaf
 from sequencer.doors.fills import Fitting, wedge_of
 from sequencer.job.kinds import Raised
 from sequencer.plan import Pane, Part
+from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 from sequencer.trade.glass import CUT_BAND
 
@@ -32,7 +34,7 @@ def glaze(leaf: Leaf, context: Context) -> Iterator[Operation]:
     mark = leaf.door.mark
     checks = tuple(check for pane in leaf.door.panes for check in _pane(pane, context))
     if checks:
-        yield Operation(f"{mark}/glaze", "glaze", mark, checks=checks, marks=(mark,))
+        yield Operation(OperationId(mark, "glaze"), "glaze", mark, checks=checks, marks=(mark,))
 
 
 def between_boards(leaf: Leaf, context: Context) -> tuple[Check, ...]:
@@ -54,7 +56,7 @@ def between_boards(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     if leaf.season is None or not leaf.season.boards:
         feel += "; the gap is by rule of thumb, since nothing is known of how the wood will move"
     return tuple(
-        Check("gap between boards, today", gap, gap, gap + band, feel, tuple(dict.fromkeys(marks)))
+        Check(Measure(What.BOARD_GAP), gap, gap, gap + band, feel, tuple(dict.fromkeys(marks)))
         for gap, marks in found.items()
     )
 
@@ -62,10 +64,11 @@ def between_boards(leaf: Leaf, context: Context) -> tuple[Check, ...]:
 def _pane(pane: Pane, context: Context) -> Iterator[Check]:
     """As it comes from the glazier, before it is bedded: a larger one may not go in."""
     band = context.fact(CUT_BAND)
-    for name, (low, high) in (("width", pane.box[0]), ("height", pane.box[1])):
+    sides = ((What.PANE_WIDTH, pane.box[0]), (What.PANE_HEIGHT, pane.box[1]))
+    for what, (low, high) in sides:
         size = high - low
         yield Check(
-            measure=f"{name} of the pane {pane.mark}",
+            measure=Measure(what, which=pane.mark),
             target=size,
             low=size - band,
             high=size + band,

@@ -7,11 +7,12 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sequencer.cuts.model import Edge, Operation
-from sequencer.cuts.rebate import TONGUE
 from sequencer.doors import Leaf
 from sequencer.errors import InternalError
 from sequencer.joints.before import joint_edges
 from sequencer.operations.sticks import ALONG, Layout, StickPlan
+from sequencer.saw.measures import What
+from sequencer.saw.operation import OperationId
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -52,7 +53,7 @@ def edges(
     for operation in operations:
         if operation.kind == "mill":
             found += _glued(operation, sticks, leaves)
-            found += (Edge(operation.id, f"{mark}/rip", MILLED) for mark in operation.marks)
+            found += (Edge(operation.id, _id(mark, "rip"), MILLED) for mark in operation.marks)
     for plan in sticks:
         found += _stick_edges(plan, by_mark)
     for leaf in leaves:
@@ -78,9 +79,13 @@ def graph(operations: Sequence[Operation], found: Sequence[Edge]) -> nx.DiGraph[
     return made
 
 
+def _id(mark: str, what: str, at: str = "") -> str:
+    return str(OperationId(mark, what, at))
+
+
 def _stick_edges(plan: StickPlan, by_mark: dict[str, list[Operation]]) -> Iterator[Edge]:
     own = by_mark[plan.stick.mark]
-    rip, square = f"{plan.stick.mark}/rip", f"{plan.stick.mark}/square"
+    rip, square = _id(plan.stick.mark, "rip"), _id(plan.stick.mark, "square")
     after_rip = rip
     for operation in own:
         if operation.kind == "plane":
@@ -92,17 +97,16 @@ def _stick_edges(plan: StickPlan, by_mark: dict[str, list[Operation]]) -> Iterat
             yield Edge(after_rip, operation.id, PLANED if after_rip != rip else LONG)
             yield Edge(operation.id, square, LONG)
     yield Edge(after_rip, square, LONG)
-    chain = [square, *(f"{piece.mark}/crosscut" for piece in plan.stick.pieces)]
+    chain = [square, *(_id(piece.mark, "crosscut") for piece in plan.stick.pieces)]
     for before, after in pairwise(chain):
         yield Edge(before, after, CHAIN)
 
 
 def _rebate_edges(operations: Sequence[Operation]) -> Iterator[Edge]:
     for flat in operations:
-        stem, _, name = flat.id.rpartition("/")
-        if flat.kind == "rebate" and name == "flat":
+        if flat.kind == "rebate" and flat.name.made_by == "flat":
             for other in operations:
-                if other is not flat and other.id.startswith(f"{stem}/"):
+                if other is not flat and other.name.whole == flat.name.whole:
                     yield Edge(flat.id, other.id, FREED_LAST)
 
 
@@ -123,9 +127,9 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
         for o in by_mark.get(part.mark, [])
         if _is_at(o, "slot", feature.at)
     ]
-    dry_fit = f"{mark}/dry-fit"
+    dry_fit = _id(mark, "dry-fit")
     for part in leaf.frame:
-        cut = f"{part.mark}/crosscut"
+        cut = _id(part.mark, "crosscut")
         joint = [o for o in by_mark.get(part.mark, []) if o.kind != "crosscut"]
         grooves = [o for o in joint if o.kind in ALONG]
         yield from _rebate_edges(grooves)
@@ -139,20 +143,20 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
             yield from _tenon_edges(joint, at, [*slots.get(f"{part.mark}/{at}", []), *loose])
         yield from _shape_edges(joint)
     yield from joint_edges(leaf.frame, by_mark)
-    bench = [o.id for o in by_mark.get(mark, [])]
+    bench = by_mark.get(mark, [])
     for part in leaf.fills:
-        cut = f"{part.mark}/crosscut"
+        cut = _id(part.mark, "crosscut")
         yield Edge(dry_fit, cut, MEASURED)
-        yield Edge(cut, f"{mark}/finish", SIZED)
+        yield Edge(cut, _id(mark, "finish"), SIZED)
         for operation in by_mark.get(part.mark, []):
             if operation.id != cut:
                 yield Edge(cut, operation.id, LENGTH)
-                yield Edge(operation.id, f"{mark}/finish", SIZED)
-            if operation.id == f"{part.mark}/bevel-ends":
-                yield Edge(operation.id, f"{part.mark}/bevel-edges", ENDS_FIRST)
+                yield Edge(operation.id, _id(mark, "finish"), SIZED)
+            if operation.id == _id(part.mark, "bevel", "ends"):
+                yield Edge(operation.id, _id(part.mark, "bevel", "edges"), ENDS_FIRST)
     for before, after in pairwise(bench):
-        reason = {"finish": FINISHED, "trim": TRIMMED}.get(before.partition("/")[2], BENCH)
-        yield Edge(before, after, reason)
+        reason = FINISHED if before.kind == "finish" else BENCH
+        yield Edge(before.id, after.id, TRIMMED if before.kind == "trim" else reason)
 
 
 def _shape_edges(joint: Sequence[Operation]) -> Iterator[Edge]:
@@ -195,12 +199,12 @@ def _test_edges(
         return
     for test in operation.setting.tests:
         for scrap in (test.scrap, *spares.get(test.scrap, ())):
-            ready = f"{scrap}/crosscut"
+            ready = _id(scrap, "crosscut")
             if ready not in known:  # a groove is tried on the whole test stick
-                ready = f"{scrap}/rip"
+                ready = _id(scrap, "rip")
             if scrap != operation.mark:
                 yield Edge(ready, operation.id, TEST_READY)
-        if operation.kind == "rebate" and test.measure == TONGUE:
+        if operation.kind == "rebate" and test.measure.what is What.TONGUE:
             for before in by_mark.get(test.scrap, ()):
                 if before.kind == "groove":
                     yield Edge(before.id, operation.id, TONGUE_LAST)
@@ -212,9 +216,9 @@ def _panel_edges(sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterato
     for plan in sticks:
         for piece in plan.stick.pieces:
             if piece.mark in owner:
-                rip = f"{plan.stick.mark}/rip"
-                yield Edge(f"{owner[piece.mark]}/dry-fit", rip, MEASURED)
-                yield Edge(f"{owner[piece.mark]}/edge-glue-up", rip, GLUED_UP)
+                rip = _id(plan.stick.mark, "rip")
+                yield Edge(_id(owner[piece.mark], "dry-fit"), rip, MEASURED)
+                yield Edge(_id(owner[piece.mark], "edge-glue-up"), rip, GLUED_UP)
 
 
 def _glued(mill: Operation, sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterator[Edge]:
@@ -223,4 +227,4 @@ def _glued(mill: Operation, sticks: Sequence[StickPlan], leaves: Sequence[Leaf])
     for plan in sticks:
         for piece in plan.stick.pieces:
             if plan.stick.mark in mill.marks and piece.mark in owner:
-                yield Edge(mill.id, f"{owner[piece.mark]}/edge-glue-up", MILLED)
+                yield Edge(mill.id, _id(owner[piece.mark], "edge-glue-up"), MILLED)

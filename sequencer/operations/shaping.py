@@ -13,6 +13,9 @@ from sequencer.doors import Leaf
 from sequencer.doors.layout import Mark, Shaped
 from sequencer.lengths import length_words
 from sequencer.plan import Removal
+from sequencer.saw.kinds import KindName
+from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 
@@ -23,9 +26,15 @@ def shape(leaf: Leaf, context: Context, wanted: set[str]) -> Iterator[Operation]
     if made is None:
         return
     if made.rail in wanted:
-        yield _bench(f"{made.rail}/shape", "shape", made.rail, _edge(made, context), made.edge)
         yield _bench(
-            f"{made.rail}/shaped-groove",
+            OperationId(made.rail, "shape"),
+            "shape",
+            made.rail,
+            _edge(leaf, made, context),
+            made.edge,
+        )
+        yield _bench(
+            OperationId(made.rail, "shaped-groove"),
             "shaped groove",
             made.rail,
             _groove(leaf, made, context),
@@ -33,7 +42,11 @@ def shape(leaf: Leaf, context: Context, wanted: set[str]) -> Iterator[Operation]
         )
     if made.panel in wanted:
         yield _bench(
-            f"{made.panel}/shape", "shape panel", made.panel, _top(leaf, made, context), made.top
+            OperationId(made.panel, "shape"),
+            "shape panel",
+            made.panel,
+            _top(leaf, made, context),
+            made.top,
         )
 
 
@@ -42,25 +55,32 @@ def rebate_meeting(leaf: Leaf, context: Context) -> Iterator[Operation]:
     if not leaf.rebated:
         return
     mark, right = leaf.door.mark, leaf.door.hinge == "right"
-    side = "back" if right else "show face"
+    side = "back" if right else "face"
+    if leaf.spec.face_side == "in":
+        side = "marked" if right else "face"
     which = "right leaf: it lies in front and opens first" if right else "left leaf: it stays shut"
     half = leaf.sizes.thickness / 2
     checks = (
         _even(
-            f"width of the rebate in the {side}",
+            Measure(What.MEETING_WIDTH, side),
             leaf.spec.meeting_rebate,
             f"{which}; along its whole meeting edge, across the rails' ends too",
             mark,
             context,
         ),
-        _half(half, f"depth of the rebate in the {side}", mark, context),
+        _half(half, Measure(What.MEETING_DEPTH, side), mark, context),
     )
     yield Operation(
-        f"{mark}/rebate", "rebate meeting", mark, checks=checks, removes=leaf.rebated, marks=(mark,)
+        OperationId(mark, "rebate"),
+        "rebate meeting",
+        mark,
+        checks=checks,
+        removes=leaf.rebated,
+        marks=(mark,),
     )
 
 
-def _half(target: Fraction, measure: str, mark: str, context: Context) -> Check:
+def _half(target: Fraction, measure: Measure, mark: str, context: Context) -> Check:
     """Half the thickness, so that both leaves' faces come flush."""
     band = context.fact(fits.FIT_BAND)
     feel = "half the thickness: both leaves' faces come flush when they are shut"
@@ -68,15 +88,19 @@ def _half(target: Fraction, measure: str, mark: str, context: Context) -> Check:
 
 
 def _bench(
-    name: str, kind: str, mark: str, checks: Iterator[Check], removes: tuple[Removal, ...]
+    name: OperationId,
+    kind: KindName,
+    mark: str,
+    checks: Iterator[Check],
+    removes: tuple[Removal, ...],
 ) -> Operation:
     return Operation(name, kind, mark, checks=tuple(checks), removes=removes, marks=(mark,))
 
 
-def _edge(made: Shaped, context: Context) -> Iterator[Check]:
+def _edge(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
     curve = made.curve
     yield _even(
-        "span between the shoulders",
+        Measure(What.SPAN),
         curve.span,
         "the shape begins and ends there; the piece below the tenons is cut away",
         made.rail,
@@ -84,10 +108,10 @@ def _edge(made: Shaped, context: Context) -> Iterator[Check]:
     )
     if curve.radius is not None:
         feel = "a trammel's or a compass's, from the line square to the middle of the span"
-        yield _even("radius of the arch", curve.radius, feel, made.rail, context)
+        yield _even(Measure(What.ARCH), curve.radius, feel, made.rail, context)
     for mark in _proving(made.rail_marks, curve.span):
         yield _even(
-            f"height of the edge {_where(mark, 'shoulder', context)}",
+            _laid_out(What.EDGE_HEIGHT, mark, leaf, context),
             mark.height,
             f"up from the lower edge as sawn; {_through(made, 'the other shoulder', context)}",
             made.rail,
@@ -100,14 +124,14 @@ def _groove(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
     low, high = leaf.sizes.groove
     face = low if leaf.spec.face_side == "out" else leaf.sizes.thickness - high
     band = context.fact(fits.FIT_BAND) / 2
-    for measure, target, feel in (
-        ("from the marked face to the groove", face, "marked face down on the router table"),
-        ("groove width along the shape", high - low, "as in the stiles: try the same panel"),
+    for what, target, feel in (
+        (What.SHAPED_GROOVE_PLACE, face, "marked face down on the router table"),
+        (What.SHAPED_GROOVE_WIDTH, high - low, "as in the stiles: try the same panel"),
     ):
-        yield Check(measure, target, target - band, target + band, feel, (made.rail,))
+        yield Check(Measure(what), target, target - band, target + band, feel, (made.rail,))
     depth = made.groove_depth
     yield Check(
-        measure="groove depth along the shape",
+        measure=Measure(What.SHAPED_GROOVE_DEPTH),
         target=depth,
         low=depth,
         high=depth + context.fact(fits.DEPTH_BAND),
@@ -121,11 +145,11 @@ def _top(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
     if radius is not None:
         reach = made.groove_depth - leaf.spec.panel.play_end
         feel = "about the rail's own centre: it follows the arch in its groove"
-        yield _even("radius of the panel's top", radius + reach, feel, made.panel, context)
+        yield _even(Measure(What.PANEL_ARCH), radius + reach, feel, made.panel, context)
     width = next(part.size.width for part in leaf.fills if part.mark == made.panel)
     for mark in _proving(made.panel_marks, width):
         yield _even(
-            f"down from the panel's upper end, {_where(mark, 'long edge', context)}",
+            _laid_out(What.PANEL_TOP, mark, leaf, context),
             mark.height,
             f"{_through(made, 'the other corner', context)}; try it in the dry frame",
             made.panel,
@@ -141,14 +165,16 @@ def _proving(marks: Sequence[Mark], span: Fraction) -> tuple[Mark, ...]:
     return tuple(mark for mark in marks if mark.height and (mark is quarter or mark not in inner))
 
 
-def _where(mark: Mark, end: str, context: Context) -> str:
-    """`2 in from either shoulder`, `at the left shoulder`, `in the middle`."""
-    if mark.end == "middle":
-        return "in the middle"
-    which = f"either {end}" if mark.end == "either" else f"the {mark.end} {end}"
-    if not mark.at:
-        return f"at {which}"
-    return f"{length_words(mark.at, context.unit, context.shop.graduation)} from {which}"
+def _laid_out(what: What, mark: Mark, leaf: Leaf, context: Context) -> Measure:
+    """At the mark itself, or so far from either end, the left or the right one, as it is seen on
+    the marked face: on one that looks in, left and right change over."""
+    end: str = mark.end
+    if leaf.spec.face_side == "in":
+        end = {"left": "right", "right": "left"}.get(end, end)
+    if end == "middle" or not mark.at:
+        return Measure(what, end)
+    distance = length_words(mark.at, context.unit, context.shop.graduation)
+    return Measure(what, f"from {end}", distance)
 
 
 def _through(made: Shaped, other: str, context: Context) -> str:
@@ -158,6 +184,6 @@ def _through(made: Shaped, other: str, context: Context) -> str:
     return f"a batten bent through the marks; heights are rounded to {step}"
 
 
-def _even(measure: str, target: Fraction, feel: str, mark: str, context: Context) -> Check:
+def _even(measure: Measure, target: Fraction, feel: str, mark: str, context: Context) -> Check:
     band = context.fact(fits.LENGTH_BAND)
     return Check(measure, target, target - band, target + band, feel, (mark,))

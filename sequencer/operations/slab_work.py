@@ -9,6 +9,8 @@ from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
 from sequencer.operations.bench import diagonal, free_gap
+from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 
@@ -17,11 +19,17 @@ def make_slab_work(leaf: Leaf, context: Context) -> Iterator[Operation]:
     glue-up, finish, hang."""
     mark = leaf.door.mark
     (slab,) = leaf.parts
-    yield Operation(f"{mark}/edge-glue-up", "edge glue-up", mark, marks=(slab.mark,))
+    yield Operation(OperationId(mark, "edge-glue-up"), "edge glue-up", mark, marks=(slab.mark,))
     yield Operation(
-        f"{mark}/finish", "finish", mark, checks=tuple(_sizes(leaf, context)), marks=(slab.mark,)
+        OperationId(mark, "finish"),
+        "finish",
+        mark,
+        checks=tuple(_sizes(leaf, context)),
+        marks=(slab.mark,),
     )
-    yield Operation(f"{mark}/hang", "hang", mark, checks=free_gap(leaf, context), marks=(mark,))
+    yield Operation(
+        OperationId(mark, "hang"), "hang", mark, checks=free_gap(leaf, context), marks=(mark,)
+    )
 
 
 def _sizes(leaf: Leaf, context: Context) -> Iterator[Check]:
@@ -30,7 +38,7 @@ def _sizes(leaf: Leaf, context: Context) -> Iterator[Check]:
     size = slab.size
     zero, band = Fraction(0), context.fact(fits.DIAGONAL_BAND)
     yield Check(
-        measure="width of the slab, today",
+        measure=Measure(What.SLAB_WIDTH),
         target=size.width,
         low=size.width - context.fact(fits.OPENING_BAND),
         high=size.width,
@@ -39,5 +47,6 @@ def _sizes(leaf: Leaf, context: Context) -> Iterator[Check]:
     )
     whole = diagonal(size.length, size.width)
     feel = "corner to corner, both ways; finish both faces alike, or it cups"
-    yield Check("diagonal of the slab", whole, whole - band, whole + band, feel, (slab.mark,))
-    yield Check("difference of the diagonals", zero, zero, band, feel, (slab.mark,))
+    corners = Measure(What.DIAGONAL, "slab")
+    yield Check(corners, whole, whole - band, whole + band, feel, (slab.mark,))
+    yield Check(Measure(What.DIAGONALS), zero, zero, band, feel, (slab.mark,))

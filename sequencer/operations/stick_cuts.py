@@ -12,6 +12,8 @@ from sequencer.cuts.model import Check, Operation
 from sequencer.cuts.rebate import Rebate, cut_rebate, cut_tongue
 from sequencer.operations.sticks import Along, Profile, StickPlan, Stock
 from sequencer.plan import Cut, Removal
+from sequencer.saw.measures import Measure, What
+from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
@@ -25,7 +27,7 @@ def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[
     size = plan.stick.size
     ripped = size.width + plan.stock.allowance
     yield Operation(
-        id=f"{mark}/rip",
+        name=OperationId(mark, "rip"),
         kind="rip",
         mark=mark,
         setting=context.through("rip-fence", size.thickness, ripped),
@@ -34,7 +36,7 @@ def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[
     if plan.stock.allowance:
         sawn = ((ZERO, size.length), (size.width, ripped), (ZERO, size.thickness))
         yield Operation(
-            id=f"{mark}/plane",
+            name=OperationId(mark, "plane"),
             kind="plane",
             mark=mark,
             removes=(Removal(mark, sawn),),
@@ -47,7 +49,7 @@ def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[
     if not plan.stick.pieces:
         return
     yield Operation(
-        id=f"{mark}/square",
+        name=OperationId(mark, "square"),
         kind="square",
         mark=mark,
         setting=context.through("crosscut-sled", size.thickness, None),
@@ -68,7 +70,8 @@ def cut_profile(
             continue
         if twin is not None:
             done.add(twin)
-            one, other = (_as_rebate(mark, each, stock, scrap, "tongue") for each in (along, twin))
+            name = OperationId(mark, "tongue")
+            one, other = (_as_rebate(mark, each, stock, scrap, name) for each in (along, twin))
             yield from cut_tongue(one, other, context)
         else:
             yield from ALONG_CUTS[along.kind](mark, along, stock, scrap, context)
@@ -81,9 +84,9 @@ def _twin(along: Along, profile: Profile, stock: Stock) -> Along | None:
     return turned if along.kind == "rebate" and turned != along and turned in profile else None
 
 
-def _as_rebate(mark: str, along: Along, stock: Stock, scrap: str, name: str) -> Rebate:
+def _as_rebate(mark: str, along: Along, stock: Stock, scrap: str, name: OperationId) -> Rebate:
     return Rebate(
-        id=f"{mark}/{name}" if along.at == INSIDE or name == "tongue" else f"{mark}/{name}-outside",
+        name=name,
         mark=mark,
         edge="inside-edge" if along.at == INSIDE else "outside-edge",
         span=along.span,
@@ -96,8 +99,9 @@ def _as_rebate(mark: str, along: Along, stock: Stock, scrap: str, name: str) -> 
 def _rebate(
     mark: str, along: Along, stock: Stock, scrap: str, context: Context
 ) -> Iterator[Operation]:
-    opens = "-face" if along.span[0] == ZERO else ""
-    yield from cut_rebate(_as_rebate(mark, along, stock, scrap, f"rebate{opens}"), context)
+    places = ("face" * (along.span[0] == ZERO), "outside" * (along.at != INSIDE))
+    name = OperationId(mark, "rebate", "-".join(place for place in places if place))
+    yield from cut_rebate(_as_rebate(mark, along, stock, scrap, name), context)
 
 
 def _groove(
@@ -105,7 +109,7 @@ def _groove(
 ) -> Iterator[Operation]:
     inside = along.at == INSIDE
     channel = Channel(
-        id=f"{mark}/groove" if inside else f"{mark}/groove-outside",
+        name=OperationId(mark, "groove", "" if inside else "outside"),
         what="groove",
         mark=mark,
         carrier="rip-fence",
@@ -132,7 +136,7 @@ def _crosscuts(plan: StickPlan, context: Context) -> Iterator[Operation]:
     band = context.fact(fits.LENGTH_BAND)
     for piece, length in zip(plan.stick.pieces, plan.lengths, strict=True):
         check = Check(
-            measure="length of the first piece",
+            measure=Measure(What.LENGTH),
             target=length,
             low=length - band,
             high=length + band,
@@ -142,7 +146,7 @@ def _crosscuts(plan: StickPlan, context: Context) -> Iterator[Operation]:
             per_unit=Fraction(1),
         )
         yield Operation(
-            id=f"{piece.mark}/crosscut",
+            name=OperationId(piece.mark, "crosscut"),
             kind="crosscut",
             mark=piece.mark,
             setting=context.through("crosscut-sled", plan.stick.size.thickness, length),

@@ -105,10 +105,20 @@ class Layout:
 
 @dataclass(frozen=True, slots=True)
 class _Wanted:
-    """A piece to be laid on a stick. A test piece has no mark yet: it takes its stick's."""
+    """A piece to be laid on a stick. A test piece has no mark yet: it takes its stick's. `part` is
+    `None` for it: it is made of either hand, and lies as the stick does."""
 
     mark: str
     length: Fraction
+    part: Part | None = None
+
+    def laid(self, mark: str, start: Fraction) -> StickPiece:
+        """One piece of a stick lies as the stick does if its inside edge is to the left; one of the
+        other hand lies head to tail to it, turned end for end."""
+        part = self.part
+        if part is None or part.inside is None:
+            return StickPiece(mark, start)
+        return StickPiece(mark, start, part.inside, part.either_hand)
 
 
 def stock_of(leaf: Leaf, part: Part) -> Stock:
@@ -179,7 +189,7 @@ def lay_out(
             tests[stock] = names
             spares |= others
         for (width, profile, boards, _), parts in by_section.items():
-            wanted = [_Wanted(p.mark, p.size.length) for p in sorted(parts, key=_longest_first)]
+            wanted = [_Wanted(p.mark, p.size.length, p) for p in sorted(parts, key=_longest_first)]
             filled = _fill(wanted, width, stock, kerf, shop, unit, len(sticks), reach)
             sticks += (
                 replace(plan, profile=profile, stick=replace(plan.stick, boards=boards))
@@ -313,7 +323,7 @@ def _stick(
     pieces: list[StickPiece] = []
     at = fits.SQUARING.of(unit)
     for piece in load:
-        pieces.append(StickPiece(piece.mark or f"{mark}{chr(97 + len(pieces))}", at))
+        pieces.append(piece.laid(piece.mark or f"{mark}{chr(97 + len(pieces))}", at))
         at += piece.length + kerf
     wanted = max(at + tail, fits.STICK_LEAST.of(unit))
     length = max(wanted, min(_upward(wanted, unit), longest))
@@ -326,6 +336,7 @@ def _stick(
         blank=Size(size.length, blank_width, stock.thickness),
         pieces=tuple(pieces),
         test=test,
+        marked="face" if stock.face_side == "out" else "back",
     )
     return StickPlan(stick, stock, tuple(piece.length for piece in load))
 

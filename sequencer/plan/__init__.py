@@ -21,12 +21,12 @@ from sequencer.plan.order import (
 from sequencer.plan.pieces import (
     Against,
     Box,
-    CarrierName,
     Door,
     Down,
     Feature,
-    GuardState,
+    Hand,
     Keeps,
+    Marked,
     Pane,
     Part,
     Place,
@@ -47,7 +47,6 @@ from sequencer.plan.season import (
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
 from sequencer.plan.whole import Plan, ToTick
 from sequencer.plan.work import (
-    SCRAP_STEPS,
     Caution,
     Change,
     Checkpoint,
@@ -57,6 +56,9 @@ from sequencer.plan.work import (
     Setup,
     Step,
 )
+from sequencer.saw.fittings import CarrierName, GuardState
+from sequencer.saw.kinds import SCRAP_STEPS, KindName
+from sequencer.saw.measures import Measure
 
 __all__ = [
     "SCRAP_STEPS",
@@ -79,8 +81,12 @@ __all__ = [
     "Feature",
     "GapSeason",
     "GuardState",
+    "Hand",
     "Keeps",
+    "KindName",
     "Knob",
+    "Marked",
+    "Measure",
     "Method",
     "Order",
     "Ordering",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -16,12 +16,12 @@ Against = Literal["face", "back", "inside-edge", "outside-edge", "end-A", "end-B
 Keeps = Literal["guide", "far", "larger"]
 """Which side of a through cut is the part; `larger` where an end is squared by eye."""
 
-CarrierName = Literal["rip-fence", "crosscut-sled", "tenoning-jig", "mitre-sled"]
-"""`mitre-sled`: a sled with two fences at 45° to the blade, one for each hand. The piece lies with
-its outside edge along a fence; its guide is where, from the end against the stop, the line that is
-kept crosses the outside edge."""
+Hand = Literal["left", "right"]
+"""Of a piece, the side that its inside edge is on, seen on its show face with end A up. Pieces of
+opposite hand are mirror images: no turning makes one of the other."""
 
-GuardState = Literal["fitted", "knife", "cover"]
+Marked = Literal["face", "back"]
+"""Which face carries the face mark: the show face, or where that looks in, the back."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +57,14 @@ class Prism:
         x, y, z = (spans.get(axis, self.along) for axis in "xyz")
         return (x, y, z)
 
+    def reflected(self, axis: str, extent: Fraction) -> Prism:
+        """The same with `axis` counted from its other end, `extent` away."""
+        if axis not in self.axes:
+            return replace(self, along=(extent - self.along[1], extent - self.along[0]))
+        u = axis == self.axes[0]
+        corners = tuple((extent - a, b) if u else (a, extent - b) for a, b in self.corners)
+        return replace(self, corners=corners)
+
 
 @dataclass(frozen=True, slots=True)
 class Feature:
@@ -75,6 +83,25 @@ class Feature:
     prism: Prism | None = None
     unproven_by_saw: bool = False
 
+    @property
+    def shape(self) -> object:
+        """What it takes away, however its corners go round: equal for features that take the
+        same."""
+        if self.prism is None:
+            return self.box
+        return (self.prism.axes, frozenset(self.prism.corners), self.prism.along)
+
+    def reflected(self, size: Size, axis: str) -> Feature:
+        """The same feature of a piece of `size` with `axis`, x, y or z, counted from the other
+        side."""
+        extent = {"x": size.length, "y": size.width, "z": size.thickness}[axis]
+        spans = list(self.box)
+        n = "xyz".index(axis)
+        spans[n] = (extent - spans[n][1], extent - spans[n][0])
+        box = (spans[0], spans[1], spans[2])
+        prism = None if self.prism is None else self.prism.reflected(axis, extent)
+        return replace(self, box=box, prism=prism)
+
 
 @dataclass(frozen=True, slots=True)
 class Part:
@@ -87,6 +114,19 @@ class Part:
     material: str
     size: Size
     features: tuple[Feature, ...]
+    inside: Hand | None = None
+    """`None` where no edge is marked."""
+
+    @property
+    def either_hand(self) -> bool:
+        """Whether its marks alone make it a piece of its hand: its ends are equal and its section
+        is centred in the thickness."""
+        size = self.size
+        shapes = {feature.shape for feature in self.features}
+        return all(
+            shapes == {feature.reflected(size, axis).shape for feature in self.features}
+            for axis in "xz"
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +137,21 @@ class Place:
     mark: str
     origin: tuple[Fraction, Fraction, Fraction]
     axes: tuple[str, str, str]
+
+    @property
+    def inside(self) -> Hand:
+        """The hand of the piece that lies so: `right` where the determinant of its axes is -1.
+
+        >>> nought = (Fraction(0), Fraction(0), Fraction(0))
+        >>> Place("A1", nought, ("-y", "-x", "+z")).inside  # a left stile
+        'right'
+        >>> Place("A3", nought, ("+x", "+y", "+z")).inside  # a top rail
+        'left'
+        """
+        order = ["xyz".index(axis[1]) for axis in self.axes]
+        swaps = sum(order[i] > order[j] for i in range(3) for j in range(i + 1, 3))
+        turned = sum(axis[0] == "-" for axis in self.axes)
+        return "right" if (swaps + turned) % 2 else "left"
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,11 +186,19 @@ class StickPiece:
     mark: str
     start: Fraction
     """Where the piece begins, from the stick's end A."""
+    end_a: Hand = "left"
+    """The side that its end A is on in the stick: equals its `inside`."""
+    remarked: bool = False
+    """Either hand would do, and its marks alone decide."""
 
 
 @dataclass(frozen=True, slots=True)
 class Stick:
     """A length of stock ripped to one width; `blank` is what to lay out for it before ripping.
+
+    It has one marked face and one inside edge. Seen from the show face's side with the inside edge
+    toward the viewer, its end A, which is squared, is to the left: pieces whose `end_a` is `right`
+    lie in it turned end for end.
 
     `test` marks the stick that test pieces come from; `boards` is how many it is glued up from,
     where the job says so.
@@ -150,3 +213,4 @@ class Stick:
     boards: int | None = None
     twin: str | None = None
     """The stick that is resawn from one piece together with this one, told of the first of both."""
+    marked: Marked = "face"

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.facts import Dialect, Fact
+from sequencer.job.schema import Side
+from sequencer.job.sides import guide_side
 from sequencer.plan.pieces import Size, Span
 
 
@@ -27,6 +29,13 @@ class ShopFacts:
     cover: str | None
     cutters: Mapping[str, Mapping[str, str]]
     words: Dialect = "US"
+    fence_side: Side = "right"
+    jig_side: Side = "right"
+    tilts: Side = "left"
+
+    def guide_side(self, carrier: str, tilt: Fraction) -> Side:
+        """On which side of the blade the guiding surface stands, seen from before the saw."""
+        return guide_side(carrier, tilt, fence=self.fence_side, jig=self.jig_side, tilts=self.tilts)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,16 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.plan.pieces import (
-    Against,
-    Box,
-    CarrierName,
-    Down,
-    GuardState,
-    Keeps,
-    Prism,
-    Size,
-)
+from sequencer.plan.pieces import Against, Box, Down, Keeps, Prism, Size
+from sequencer.saw.fittings import CarrierName, GuardState
+from sequencer.saw.kinds import KindName
+from sequencer.saw.measures import Measure
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,19 +86,13 @@ class Removal:
     prism: Prism | None = None
 
 
-SCRAP_STEPS = frozenset({"test cut", "check cut"})
-"""Kinds of steps that cut scrap alone: dialling a setting in, or checking one that was saved."""
-
-
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One thing to do. Bench steps have no setup. `kind` is the verb's noun: rip, groove, square,
-    crosscut, slot, shoulder, cheek, edge shoulder, edge cheek, sweep, test cut, check cut, refit
-    guard, remove guard, mill, plane, dry fit, trim, finish, glue-up, diagonals, flush, hang."""
+    """One thing to do. Bench steps have no setup. `kind` is the verb's noun."""
 
     number: int
     setup: int | None
-    kind: str
+    kind: KindName
     operations: tuple[str, ...]
     cuts: tuple[Cut, ...] = ()
     removes: tuple[Removal, ...] = ()
@@ -125,7 +113,7 @@ class Checkpoint:
     at_step: int
     before_step: int
     setup: int | None
-    measure: str
+    measure: Measure
     target: Fraction
     low: Fraction
     high: Fraction

@@ -11,8 +11,16 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from sequencer.errors import InternalError
-from sequencer.knobs import GUIDE_KNOBS
-from sequencer.plan import SCRAP_STEPS, Alternative, Placed, Plan, Setup, ShopFacts, Step
+from sequencer.plan import (
+    SCRAP_STEPS,
+    Alternative,
+    Placed,
+    Plan,
+    Setup,
+    ShopFacts,
+    Step,
+)
+from sequencer.proof.carriers import CARRIERS
 from sequencer.proof.follow import deck_of
 
 TESTED = " tested"
@@ -141,7 +149,7 @@ class _Books:
             elif fitted != (setup.guard == "fitted"):
                 raise _at(step, f"no step says that the guard is {setup.guard}")
             for cut in step.cuts:
-                through = setup.carrier == "rip-fence" and cut.keeps is not None
+                through = CARRIERS[setup.carrier].kind == "fence" and cut.keeps is not None
                 if through != (setup.guard == "fitted"):
                     raise _at(step, f"{cut.mark} is cut with the guard {setup.guard}")
 
@@ -231,7 +239,9 @@ class _Books:
             if name in state and self.number(state[name]) != number:
                 raise _at(step, f"setup {setup.number} has {name} {number}, not {state[name]}")
         deck = deck_of(setup, shop.decks)
-        if setup.height != setup.depth + deck and (shop.decks or setup.carrier == "rip-fence"):
+        if setup.height != setup.depth + deck and (
+            shop.decks or CARRIERS[setup.carrier].kind == "fence"
+        ):
             raise _at(step, f"height {setup.height} over a deck of {deck} cuts not {setup.depth}")
         move = None
         if knob in changed and knob in before and reading is not None:
@@ -287,9 +297,12 @@ class _Books:
 
 def guide_reading(setup: Setup, shop: ShopFacts) -> tuple[str, Fraction | None]:
     """The knob that the setup's guide is dialled with, and what its scale must show."""
-    if setup.carrier == "tenoning-jig" and shop.jig_rides == "fence":
-        return "fence", None if setup.guide is None else setup.guide + shop.jig_thickness
-    return GUIDE_KNOBS[setup.carrier], setup.guide
+    carrier = CARRIERS[setup.carrier]
+    if setup.guide is None:
+        return carrier.knob, None
+    if carrier.kind == "jig" and shop.jig_rides == "fence":
+        return "fence", setup.guide + shop.jig_thickness
+    return carrier.knob, setup.guide
 
 
 _TILT = re.compile(r"(-?\d+) in (\d+)")

@@ -6,10 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sequencer.errors import InternalError
-from sequencer.plan import Feature, Part, Plan, Step
+from sequencer.plan import Feature, Part, Plan, Step, Stick
 from sequencer.proof.cells import Bit, Cell, Length, Plane, opposite
 from sequencer.proof.follow import Event, fault, follow
 from sequencer.proof.grain import Grain
+from sequencer.proof.hands import Marks, in_hand
 from sequencer.proof.polygons import met
 from sequencer.proof.solid import (
     IntBox,
@@ -37,10 +38,12 @@ class Past:
 
 @dataclass(frozen=True, slots=True)
 class Pieces:
-    """Every piece as it left the saw, its bench shapes taken off, and as it is after the bench."""
+    """Every piece as it left the saw, its bench shapes taken off, and as it is after the bench, in
+    the wood, with its `marks`."""
 
     sawn: Mapping[str, Solid]
     finished: Mapping[str, Solid]
+    marks: Mapping[str, Marks]
 
 
 def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
@@ -48,8 +51,11 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
 
     Raises InternalError that names the step, the piece and the difference.
     """
+    marks = in_hand(plan)
+    _check_hands(plan, marks, grain)
     designs = designs_of(plan, grain)
     blocks = {scrap.mark: (grain.block(scrap.size),) for scrap in plan.scrap}
+    views = {part.mark: View.of(part, marks, grain) for part in plan.parts}
     pasts: dict[str, Past] = {}
     for event in follow(plan, grain):
         past = pasts.setdefault(event.mark, Past())
@@ -62,42 +68,87 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
         past.sawn = event.solid
         design = designs.get(event.mark)
         if design is not None:
-            _check_nothing_lost(design, past, event, grain)
+            _check_nothing_lost(design, past, event, views[event.mark])
     for mark in (*designs, *blocks):
         if mark not in pasts:
             raise _never_cut(plan, mark, pasts)
     for part in plan.parts:
         past = pasts[part.mark]
         if any(feature.unproven_by_saw for feature in part.features):
-            _shape(part, past, grain)
+            _shape(part, past, views[part.mark])
         if past.sawn != designs[part.mark]:
-            features = described(part, grain)[1]
-            _check_same(part.mark, designs[part.mark], features, past, grain)
+            features = described(part, marks[part.mark], grain)[1]
+            _check_same(part.mark, designs[part.mark], features, past, views[part.mark])
     _check_scrap(blocks, pasts, grain)
     return Pieces(
         {mark: past.sawn for mark, past in pasts.items()},
         {mark: past.solid for mark, past in pasts.items()},
+        marks,
     )
 
 
-def _shape(part: Part, past: Past, grain: Grain) -> None:
+def _check_hands(plan: Plan, marks: Mapping[str, Marks], grain: Grain) -> None:
+    """Off its stick each piece is of the hand that it is wanted in."""
+    for part in plan.parts:
+        lies = marks[part.mark]
+        if part.inside not in (None, lies.inside):
+            raise InternalError(
+                f"piece {part.mark}: its inside edge is to be on the {part.inside} with end A up, "
+                f"and off its stick it is on the {lies.inside}: its mirror image, which no turning "
+                "makes of it"
+            )
+    for stick in plan.sticks:
+        _check_either(plan, stick, grain)
+
+
+def _check_either(plan: Plan, stick: Stick, grain: Grain) -> None:
+    """Where either hand is said to do, the design is the same from both ends."""
+    parts = {part.mark: part for part in plan.parts}
+    for piece in stick.pieces:
+        part = parts.get(piece.mark)
+        if not piece.remarked or part is None:
+            continue
+        one, other = (design_of(part, marks, grain) for marks in (Marks(), Marks().remarked))
+        if difference(one, other) or difference(other, one):
+            what = "either hand is said to do, and its ends are unlike"
+            raise InternalError(f"piece {part.mark}: {what}")
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """How a piece's wood is told: in the frame of its marks."""
+
+    marks: Marks
+    block: IntBox
+    grain: Grain
+
+    @classmethod
+    def of(cls, part: Part, marks: Mapping[str, Marks], grain: Grain) -> View:
+        return cls(marks[part.mark], grain.block(part.size), grain)
+
+    def place_of(self, solid: Solid) -> str:
+        return place_of(self.marks.told(solid, self.block), self.grain)
+
+
+def _shape(part: Part, past: Past, view: View) -> None:
     """What is shaped at the bench is taken off, and nothing of it is left when all is done."""
-    shape = bench_shape(part, grain)
+    shape = bench_shape(part, view.marks, view.grain)
     left = shared(past.solid, shape)
     if left:
-        what = f"no step takes off what is shaped at the bench: {place_of(left, grain)}"
+        what = f"no step takes off what is shaped at the bench: {view.place_of(left)}"
         raise fault(past.cleared[-1][0], part.mark, what)
     past.sawn = difference(past.sawn, shape)
 
 
-def bench_shape(part: Part, grain: Grain) -> Solid:
-    """What of a part no saw takes away: the bench is trusted with it."""
-    return tuple(
+def bench_shape(part: Part, marks: Marks, grain: Grain) -> Solid:
+    """What of a part's wood no saw takes away: the bench is trusted with it."""
+    told = tuple(
         bit
         for feature in part.features
         if feature.unproven_by_saw
         for bit in taken(part, feature, grain)
     )
+    return marks.told(told, grain.block(part.size))
 
 
 def _never_cut(plan: Plan, mark: str, pasts: Mapping[str, Past]) -> InternalError:
@@ -115,23 +166,34 @@ def _never_cut(plan: Plan, mark: str, pasts: Mapping[str, Past]) -> InternalErro
 
 
 def designs_of(plan: Plan, grain: Grain) -> dict[str, Solid]:
-    known: dict[tuple[IntBox, tuple[Solid, ...]], Solid] = {}
+    """What is to be left of each piece's wood."""
+    marks = in_hand(plan)
+    known: dict[tuple[object, ...], Solid] = {}
     designs: dict[str, Solid] = {}
     for part in plan.parts:
-        key = described(part, grain)
+        lies = marks[part.mark]
+        key = (part.size, tuple(f.shape for f in part.features), lies)
         if key not in known:
-            solid: Solid = (key[0],)
-            for shape in key[1]:
-                solid = difference(solid, shape)
-            if not solid:
-                raise InternalError(f"piece {part.mark}: its features leave nothing of it")
-            known[key] = _at_origin(solid)
+            known[key] = design_of(part, lies, grain)
         designs[part.mark] = known[key]
     return designs
 
 
-def described(part: Part, grain: Grain) -> tuple[IntBox, tuple[Solid, ...]]:
-    return grain.block(part.size), tuple(taken(part, feature, grain) for feature in part.features)
+def design_of(part: Part, marks: Marks, grain: Grain) -> Solid:
+    block, shapes = described(part, marks, grain)
+    solid: Solid = (block,)
+    for shape in shapes:
+        solid = difference(solid, shape)
+    if not solid:
+        raise InternalError(f"piece {part.mark}: its features leave nothing of it")
+    return _at_origin(solid)
+
+
+def described(part: Part, marks: Marks, grain: Grain) -> tuple[IntBox, tuple[Solid, ...]]:
+    """The block of a piece's wood, and what its features take away of it."""
+    block = grain.block(part.size)
+    shapes = (taken(part, feature, grain) for feature in part.features)
+    return block, tuple(marks.told(shape, block) for shape in shapes)
 
 
 def taken(part: Part, feature: Feature, grain: Grain) -> Solid:
@@ -154,13 +216,13 @@ def take_over(past: Past, stick: Past | None, event: Event) -> None:
             past.cleared.append((step, moved(boxes, (-event.start, 0, 0)), guided))
 
 
-def _check_nothing_lost(design: Solid, past: Past, event: Event, grain: Grain) -> None:
+def _check_nothing_lost(design: Solid, past: Past, event: Event, view: View) -> None:
     """The part still has all the wood that it is to keep; what is lost is laid to its step."""
     if event.stick is None:
         if any(overlap(box, wanted) for box in event.cleared for wanted in design):
             lost = difference(design, difference(design, event.cleared))
             raise fault(
-                event.step, event.mark, f"it loses wood that it is to keep: {place_of(lost, grain)}"
+                event.step, event.mark, f"it loses wood that it is to keep: {view.place_of(lost)}"
             )
         return
     lost = difference(design, event.solid)
@@ -168,21 +230,21 @@ def _check_nothing_lost(design: Solid, past: Past, event: Event, grain: Grain) -
         step = next(
             (step for step, boxes, _ in past.cleared if difference(lost, boxes) != lost), event.step
         )
-        raise fault(step, event.mark, f"it loses wood that it is to keep: {place_of(lost, grain)}")
+        raise fault(step, event.mark, f"it loses wood that it is to keep: {view.place_of(lost)}")
 
 
 def _check_same(
-    mark: str, design: Solid, features: Sequence[Solid], past: Past, grain: Grain
+    mark: str, design: Solid, features: Sequence[Solid], past: Past, view: View
 ) -> None:
     lost = difference(design, _at_origin(past.sawn))
     if lost:
         raise fault(
-            past.cleared[-1][0], mark, f"it loses wood that it is to keep: {place_of(lost, grain)}"
+            past.cleared[-1][0], mark, f"it loses wood that it is to keep: {view.place_of(lost)}"
         )
     left = difference(past.sawn, design)
     if left:
         step = nearest(left, past, design)
-        what = f"it keeps wood that it is to lose: {place_of(left, grain)}"
+        what = f"it keeps wood that it is to lose: {view.place_of(left)}"
         beside = _beside(first_of(left), past, features, step)
         raise fault(step, mark, f"{what}; cuts beside it: {beside}" if beside else what)
 

@@ -8,8 +8,9 @@ from sequencer.errors import InternalError
 from sequencer.plan import Door
 from sequencer.proof.cells import Bit, Brick, Length
 from sequencer.proof.grain import Grain
+from sequencer.proof.hands import X, Y, Z
 from sequencer.proof.joining import Joint
-from sequencer.proof.placing import Put, X, Y, Z, misfit, wood
+from sequencer.proof.placing import Put, misfit, wood
 from sequencer.proof.solid import Solid, bounds, cropped, difference, faces, length
 
 FACES: Mapping[str, tuple[int, int]] = {"show face": (4, 1), "back": (5, -1)}

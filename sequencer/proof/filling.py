@@ -11,7 +11,8 @@ from sequencer.plan import Door, Pane
 from sequencer.proof.cells import Bit, Brick, Cell, Length
 from sequencer.proof.covering import Outside
 from sequencer.proof.grain import Grain
-from sequencer.proof.placing import Put, X, Y, Z, misfit
+from sequencer.proof.hands import X, Y, Z
+from sequencer.proof.placing import Put, misfit
 from sequencer.proof.polygons import met, raised
 from sequencer.proof.solid import (
     Solid,

@@ -10,15 +10,16 @@ from sequencer.plan import Plan, Step
 from sequencer.proof.cells import Cell, Length, plane_of, planes_of, split, tidy
 from sequencer.proof.compare import (
     Past,
+    View,
     bench_shape,
     contacts,
     described,
     designs_of,
-    place_of,
     take_over,
 )
 from sequencer.proof.follow import Made, fault, follow
 from sequencer.proof.grain import HAIR, Grain
+from sequencer.proof.hands import in_hand
 from sequencer.proof.solid import Solid, difference, subtract
 
 
@@ -35,17 +36,19 @@ def check_no_fins(plan: Plan, grain: Grain, made: Made = frozenset()) -> None:
         past.cleared.append((event.step, event.cleared, event.guided))
         if event.at_saw:
             past.sawn = event.solid
+    marks = in_hand(plan)
     known: dict[tuple[Solid, Solid, tuple[Solid, ...]], Solid] = {}
     for part in plan.parts:
         past, design = pasts[part.mark], designs[part.mark]
-        features = described(part, grain)[1]
+        view = View.of(part, marks, grain)
+        features = described(part, view.marks, grain)[1]
         key = (past.sawn, design, features)
         if key not in known:
-            left = difference(difference(past.sawn, bench_shape(part, grain)), design)
+            left = difference(difference(past.sawn, bench_shape(part, view.marks, grain)), design)
             known[key] = _fins(left, features, hair)
         fins = known[key]
         if fins:
-            where = place_of(fins, grain)
+            where = view.place_of(fins)
             what = f"with a kerf {HAIR[plan.unit]} thinner wood is left standing: {where}"
             raise fault(_beside(fins, past), part.mark, what)
 

@@ -10,29 +10,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.errors import InternalError
-from sequencer.lengths import Unit
 from sequencer.plan import SCRAP_STEPS, Cut, Plan, Setup, Step
-from sequencer.proof.cells import Length
+from sequencer.proof.carriers import CARRIERS
+from sequencer.proof.cells import Brick, Length
 from sequencer.proof.grain import Grain
-from sequencer.proof.kerf import SURFACES, Pass, X
+from sequencer.proof.hands import STICK, Marks, X, in_hand
+from sequencer.proof.kerf import Pass
 from sequencer.proof.saw import Sawn, saw
 from sequencer.proof.solid import Solid, bounds, difference, moved, pieces, shared
-
-_BEARING: dict[Unit, dict[str, Fraction]] = {
-    # On the fence: EN practice wants a push stick over the last 300 mm, and shorter work than
-    # that is not run along it (ours). On the jig 50 mm, along the mitre sled's fence 100 (ours).
-    "mm": {
-        "rip-fence": Fraction(300),
-        "tenoning-jig": Fraction(50),
-        "mitre-sled": Fraction(100),
-    },
-    "in": {
-        "rip-fence": Fraction(1500, 127),
-        "tenoning-jig": Fraction(250, 127),
-        "mitre-sled": Fraction(500, 127),
-    },
-}
-
 
 _ZERO = Fraction(0)
 
@@ -40,9 +25,9 @@ _ZERO = Fraction(0)
 @dataclass(frozen=True, slots=True)
 class Event:
     """A piece or stick has changed: `cleared` is the space that was emptied, `solid` what is left,
-    both in the frame of `mark`. A piece just cut from a stick names it in `stick`, and where on
-    the stick its end A was in `start`. `guided` is the axis that the cut is guided along; `at_saw`
-    is false at the bench."""
+    both in the wood of `mark`. A piece just cut from a stick names it in `stick`, and where on the
+    stick it began in `start`. `guided` is the axis that the cut is guided along; `at_saw` is false
+    at the bench."""
 
     step: Step
     mark: str
@@ -65,12 +50,10 @@ Made = frozenset[tuple[int, str]]
 
 
 def deck_of(setup: Setup, decks: Mapping[str, Fraction]) -> Fraction:
-    """How thick the deck is that the piece lies on; the mitre sled has the sled's where it has
+    """How thick the deck is that the piece lies on; any sled has the crosscut sled's where it has
     none of its own."""
-    name: str = setup.carrier
-    if name == "mitre-sled" and name not in decks:
-        name = "crosscut-sled"
-    return decks.get(name, _ZERO)
+    sled = _ZERO if CARRIERS[setup.carrier].kind != "sled" else decks.get("crosscut-sled", _ZERO)
+    return decks.get(setup.carrier, sled)
 
 
 class _Floor:
@@ -81,13 +64,19 @@ class _Floor:
         self.setups = {setup.number: setup for setup in plan.setups}
         self.decks = plan.shop.decks
         self.bearing = {
-            carrier: int(least * grain.parts) for carrier, least in _BEARING[plan.unit].items()
+            name: carrier.least(plan.unit, grain.parts) for name, carrier in CARRIERS.items()
         }
         self.waiting = {stick.mark: list(stick.pieces) for stick in plan.sticks}
         """The pieces still on each stick, the next to come off first."""
         self.solids: dict[str, Solid] = {
             stick.mark: (grain.block(stick.blank),) for stick in plan.sticks
         }
+        self.blocks: dict[str, Brick] = {
+            stick.mark: grain.block(stick.blank) for stick in plan.sticks
+        }
+        """What each stick, and each piece as it came off it, fills."""
+        self.marks: dict[str, Marks] = {stick.mark: STICK for stick in plan.sticks}
+        self.marked_again = in_hand(plan)
         self.known: dict[tuple[Solid, Pass], Sawn] = {}
 
     def sawn(self, step: Step, cut: Cut, name: str) -> Sawn:
@@ -123,10 +112,11 @@ class _Floor:
             against=cut.against,
             keeps=cut.keeps,
             sweep=cut.sweep,
-            bearing=self.bearing.get(setup.carrier, 0),
+            bearing=self.bearing[setup.carrier],
             by_eye=by_eye,
             tilt=setup.tilt,
             back=None if cut.back is None else of(cut.back) - less,
+            marks=self.marks[cut.mark],
         )
 
     def less(self, step: Step, cut: Cut) -> int:
@@ -153,20 +143,24 @@ class _Floor:
             raise fault(step, piece.mark, what)
         shift = (-start[0], -start[1], -start[2])
         self.solids[piece.mark] = moved(result.kept, shift)
+        self.blocks[piece.mark] = bounds(self.solids[piece.mark])
+        self.marks[piece.mark] = self.marked_again[piece.mark]
         self.solids[cut.mark] = result.rest
         cleared = moved((*result.cleared, *result.rest), shift)
         return Event(step, piece.mark, cleared, self.solids[piece.mark], cut.mark, start[0])
 
     def cut(self, step: Step, cut: Cut) -> Event:
         setup = self.setups.get(step.setup) if step.setup is not None else None
-        across = setup is not None and setup.carrier == "crosscut-sled" and cut.against is not None
+        across = (
+            setup is not None and CARRIERS[setup.carrier].kind == "sled" and cut.against is not None
+        )
         if across and cut.keeps is not None and cut.mark in self.waiting:
             return self.crosscut(step, cut)
         result = self.sawn(step, cut, cut.mark)
         if bounds(result.kept)[2] != bounds(self.solids[cut.mark])[2] and cut.mark in self.waiting:
             raise fault(step, cut.mark, "the jointed inside edge is cut off")
         self.solids[cut.mark] = result.kept
-        guided = SURFACES[cut.against][0] if cut.against is not None else X
+        guided = X if cut.against is None else self.marks[cut.mark].at(cut.against)[0]
         cleared = (*result.cleared, *result.rest)
         return Event(step, cut.mark, cleared, result.kept, guided=guided)
 
@@ -187,6 +181,7 @@ class _Floor:
             before = self.solids.get(mark)
             if not before:
                 raise fault(step, mark, "there is no such piece yet")
+            taken = self.marks[mark].told(taken, self.blocks[mark])
             left = difference(before, taken)
             if not left or left == before:
                 raise fault(step, mark, "what the bench takes off is not there")

@@ -11,7 +11,8 @@ from sequencer.lengths import Unit
 from sequencer.plan import Door
 from sequencer.proof.cells import Bit, Length
 from sequencer.proof.grain import Grain
-from sequencer.proof.placing import Put, X, Y, Z, edge_toward, misfit
+from sequencer.proof.hands import X, Y, Z
+from sequencer.proof.placing import Put, edge_toward, misfit
 from sequencer.proof.polygons import raised, shadow
 from sequencer.proof.solid import (
     Solid,

@@ -2,25 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.plan import Against, CarrierName, Down, Keeps
+from sequencer.proof.carriers import CARRIERS
 from sequencer.proof.cells import Bit, Brick, Length, Plane, opposite, plane_of
+from sequencer.proof.hands import AS_TOLD, Marks, Side, X, Y, Z
 from sequencer.proof.polygons import Point, drawn_out
 from sequencer.proof.prisms import straightened
-
-X, Y, Z = 0, 1, 2
-SURFACES: Mapping[str, tuple[int, int]] = {
-    "end-A": (X, -1),
-    "end-B": (X, 1),
-    "inside-edge": (Y, -1),
-    "outside-edge": (Y, 1),
-    "face": (Z, -1),
-    "back": (Z, 1),
-}
-"""Each surface of a piece: the axis that it lies across, and which end of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +20,7 @@ class Pass:
     `bearing` is the least length that the piece must bear on fence or jig with. `by_eye` is where
     an end is squared without a guide: all before it goes. `tilt` is how far the blade leans toward
     the guide in one unit of height; with `back`, a sweep goes no further than that from its far
-    side.
+    side. `marks` say which sides of the wood `down` and `against` are.
     """
 
     carrier: CarrierName
@@ -45,11 +35,22 @@ class Pass:
     by_eye: int | None = None
     tilt: Fraction = Fraction(0)
     back: int | None = None
+    marks: Marks = AS_TOLD
+
+    @property
+    def lies(self) -> Side:
+        """The side of the wood that is down."""
+        return self.marks.at(self.down)
+
+    @property
+    def bears(self) -> Side:
+        """The side of the wood that is against the guide."""
+        return self.marks.at(self.against or "end-A")
 
 
 def guide_side(box: Brick, cut: Pass) -> Plane:
     """The plane of the kerf's near side: what is between blade and guide is inside."""
-    if cut.carrier == "mitre-sled":
+    if CARRIERS[cut.carrier].slanted:
         return _mitre_line(box, cut)
     return _leaning(box, cut, cut.guide or 0)
 
@@ -63,17 +64,17 @@ def far_side(box: Brick, cut: Pass) -> Plane:
 
 def kerf_of(box: Brick, cut: Pass) -> Bit:
     """The space that a pass through a piece that fills `box` clears."""
-    if cut.carrier == "mitre-sled":
+    if CARRIERS[cut.carrier].slanted:
         return _mitred(box, cut)
     space = list(box)
-    down = SURFACES[cut.down]
+    down = cut.lies
     low, high = _risen(box, cut)
     space[2 * down[0] : 2 * down[0] + 2] = low, high
     if cut.against is None or cut.guide is None:
         assert cut.by_eye is not None
         space[1] = cut.by_eye
         return _brick(space)
-    axis, side = SURFACES[cut.against]
+    axis, side = cut.bears
     nearest = guide = cut.guide
     if cut.sweep:
         # A sweep begins at the guide, or where its second shoulder is.
@@ -90,7 +91,7 @@ def kerf_of(box: Brick, cut: Pass) -> Bit:
 
 def _risen(box: Brick, cut: Pass) -> Point:
     """What of the height the blade reaches, on the axis of what is down."""
-    axis, side = SURFACES[cut.down]
+    axis, side = cut.lies
     if side < 0:
         return (box[2 * axis], min(box[2 * axis] + cut.depth, box[2 * axis + 1]))
     return (max(box[2 * axis + 1] - cut.depth, box[2 * axis]), box[2 * axis + 1])
@@ -99,8 +100,8 @@ def _risen(box: Brick, cut: Pass) -> Point:
 def _leaning(box: Brick, cut: Pass, distance: Length) -> Plane:
     """The plane at a distance from the guide, measured at the surface that is down; what is nearer
     to the guide is inside."""
-    axis, side = SURFACES[cut.against or "end-A"]
-    down, down_side = SURFACES[cut.down]
+    axis, side = cut.bears
+    down, down_side = cut.lies
     normal: list[Length] = [0, 0, 0]
     normal[axis] = -side
     at = distance + (box[2 * axis] if side < 0 else -box[2 * axis + 1])
@@ -112,10 +113,9 @@ def _leaning(box: Brick, cut: Pass, distance: Length) -> Plane:
 
 
 def _sheared(box: Brick, cut: Pass, low: Length, high: Length) -> Bit:
-    assert cut.against is not None
     assert cut.guide is not None
-    axis, side = SURFACES[cut.against]
-    down, down_side = SURFACES[cut.down]
+    axis, side = cut.bears
+    down, down_side = cut.lies
     corners: list[Point] = []
     for at in (low, high):
         lean: Length = cut.tilt * (at - low if down_side < 0 else high - at)
@@ -132,7 +132,7 @@ def _mitred(box: Brick, cut: Pass) -> Bit:
     """All on the end's side of a line at 45°, which crosses the outside edge at the guide."""
     assert cut.guide is not None
     near, far = cut.guide, cut.guide + box[3] - box[2]
-    if cut.against == "end-A":
+    if cut.bears[1] < 0:
         end, outside, inside = box[0], box[0] + near, box[0] + far
     else:
         end, outside, inside = box[1], box[1] - near, box[1] - far
@@ -142,7 +142,7 @@ def _mitred(box: Brick, cut: Pass) -> Bit:
 
 def _mitre_line(box: Brick, cut: Pass) -> Plane:
     reach = (cut.guide or 0) + box[3]
-    if cut.against == "end-A":
+    if cut.bears[1] < 0:
         return plane_of((1, 1, 0), box[0] + reach)
     return plane_of((-1, 1, 0), reach - box[1])
 

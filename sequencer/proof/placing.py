@@ -13,16 +13,14 @@ from sequencer.plan import Door, Part, Place
 from sequencer.proof.cells import Length
 from sequencer.proof.compare import Pieces, taken
 from sequencer.proof.grain import Grain
+from sequencer.proof.hands import Axes, X, axes_of, hand_at, into_door
 from sequencer.proof.solid import Solid, bounds, difference, placed
-
-X, Y, Z = 0, 1, 2
 
 FRAME = ("stile", "rail", "mid rail", "mullion")
 """Roles of what a frame is made of, and in which order it is named."""
 _OPEN = frozenset({"rebate", "bevel", "shape"})
 """Kinds of features that are seen on a face as they are: nothing fills them."""
 
-Axes = tuple[tuple[int, int], ...]
 Origin = tuple[Length, Length, Length]
 
 
@@ -70,15 +68,23 @@ class Put:
 
 
 def put(part: Part, place: Place, pieces: Pieces, grain: Grain) -> Put:
-    """Raises InternalError where the place's axes are no frame."""
-    axes = tuple(("xyz".find(text[-1:]), -1 if text[:1] == "-" else 1) for text in place.axes)
-    if sorted(axis for axis, _ in axes) != [X, Y, Z]:
+    """Raises InternalError where the place's axes are no frame, or wood would have to be mirrored
+    to come there."""
+    axes = axes_of(place)
+    if axes is None:
         listed = ", ".join(place.axes)
         raise InternalError(f"assembly, piece {part.mark}: the axes {listed} are no frame")
     x, y, z = (grain.of(value) for value in place.origin)
-    sawn = finished = placed(pieces.sawn[part.mark], axes, (x, y, z))
+    brought = into_door(pieces.marks[part.mark], grain.block(part.size), axes, (x, y, z))
+    if brought is None or part.inside not in (None, hand_at(place)):
+        hand = hand_at(place)
+        raise InternalError(
+            f"assembly, piece {part.mark}: in its place its inside edge is on the {hand} with end "
+            "A up, and no turning of this piece brings it there"
+        )
+    sawn = finished = placed(pieces.sawn[part.mark], *brought)
     if pieces.finished[part.mark] != pieces.sawn[part.mark]:
-        finished = placed(pieces.finished[part.mark], axes, (x, y, z))
+        finished = placed(pieces.finished[part.mark], *brought)
     return Put(part, axes, (x, y, z), sawn, finished, grain)
 
 

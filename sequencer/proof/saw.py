@@ -5,29 +5,13 @@ The saw knows the setting, how the piece is held, and the piece as it is; not wh
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from sequencer.plan import CarrierName
+from sequencer.proof.carriers import CARRIERS, Carrier
 from sequencer.proof.cells import Bit, Brick, Length, Plane, within
-from sequencer.proof.kerf import SURFACES, Pass, X, Y, Z, far_side, guide_side, kerf_of
+from sequencer.proof.hands import X, Y, Z
+from sequencer.proof.kerf import Pass, far_side, guide_side, kerf_of
 from sequencer.proof.solid import Solid, bounds, faces, length, overlap, pieces, subtract
-
-_HELD: Mapping[CarrierName, frozenset[tuple[int, int]]] = {
-    # A panel's end is bevelled with the panel standing on it, flat against a tall fence.
-    "rip-fence": frozenset({(Z, Y), (Y, Z), (X, Z)}),
-    "crosscut-sled": frozenset({(Z, X), (Y, X)}),
-    "tenoning-jig": frozenset({(X, Z), (X, Y)}),
-    "mitre-sled": frozenset({(Z, X)}),
-}
-"""The axes of what may be down and against the guide on each carrier."""
-
-GUIDES: Mapping[CarrierName, str] = {
-    "rip-fence": "fence",
-    "crosscut-sled": "stop",
-    "tenoning-jig": "face of the jig",
-    "mitre-sled": "stop",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +42,10 @@ def saw(piece: Solid, cut: Pass) -> Sawn:
     kept, *freed = pieces(left)
     cleared = (kerf, *(bit for solid in freed for bit in solid))
     if bounds(kept) != box:
-        return Sawn(kept, (), cleared, f"the cut takes away a whole {_lost(box, bounds(kept))}")
+        lost = _lost(box, bounds(kept), cut)
+        return Sawn(kept, (), cleared, f"the cut takes away a whole {lost}")
     if freed and any(_beside(solid, guide_side(box, cut)) for solid in freed):
-        fault = f"what it frees is trapped between the blade and the {GUIDES[cut.carrier]}"
+        fault = f"what it frees is trapped between the blade and the {CARRIERS[cut.carrier].guide}"
     return Sawn(kept, (), cleared, fault)
 
 
@@ -69,20 +54,21 @@ def _beside(solid: Solid, side: Plane) -> bool:
 
 
 def _wrongly_held(piece: Solid, box: Brick, cut: Pass) -> str | None:
-    guide = GUIDES[cut.carrier]
-    down_axis, down_side = SURFACES[cut.down]
+    carrier = CARRIERS[cut.carrier]
+    guide = carrier.guide
+    down_axis, down_side = cut.lies
     if cut.depth <= 0:
         return "the blade does not reach above the table"
     if cut.against is None or cut.guide is None:
         if cut.against is not None or cut.guide is not None or cut.keeps != "larger":
             return f"the cut needs both a {guide} setting and what lies against it"
-        if cut.carrier != "crosscut-sled" or down_axis != Z or cut.by_eye is None or cut.tilt:
+        if not _squares(carrier) or down_axis != Z or cut.by_eye is None or cut.tilt:
             return "only an end is squared by eye, on the sled"
         return None
-    axis, side = SURFACES[cut.against]
-    if (down_axis, axis) not in _HELD[cut.carrier]:
+    axis, side = cut.bears
+    if (down_axis, axis) not in carrier.held:
         return f"the {cut.carrier} takes no piece with its {cut.down} down, {cut.against} to it"
-    wrong = _wrong_sweep(cut)
+    wrong = _wrong_sweep(cut, carrier)
     if wrong is not None:
         return wrong
     if cut.guide < 0 or (cut.guide == 0 and not cut.sweep):
@@ -92,9 +78,13 @@ def _wrongly_held(piece: Solid, box: Brick, cut: Pass) -> str | None:
     return _unsupported(piece, box, cut, (axis, side), (down_axis, down_side))
 
 
-def _wrong_sweep(cut: Pass) -> str | None:
-    mitred = cut.carrier == "mitre-sled"
-    if cut.sweep and (cut.carrier not in ("crosscut-sled", "mitre-sled") or cut.keeps is not None):
+def _squares(carrier: Carrier) -> bool:
+    return carrier.kind == "sled" and not carrier.slanted
+
+
+def _wrong_sweep(cut: Pass, carrier: Carrier) -> str | None:
+    mitred = carrier.slanted
+    if cut.sweep and (carrier.kind != "sled" or cut.keeps is not None):
         return "only waste on the sled is nibbled away"
     if mitred and not cut.sweep:
         return "on the mitre sled all beyond the line is nibbled away"
@@ -114,21 +104,18 @@ def _unsupported(
     """Why the piece does not bear: on the guide along its length (across the end at a stop), on
     what it stands on over half of one side."""
     axis, side = against
-    along = X if cut.carrier == "tenoning-jig" else X + Y + Z - down[0] - axis
+    carrier = CARRIERS[cut.carrier]
+    along = X if carrier.kind == "jig" else X + Y + Z - down[0] - axis
     extent = box[2 * along + 1] - box[2 * along]
     touching = _touching(piece, box, axis, side, along)
-    wanted: Length
-    match cut.carrier:
-        case "rip-fence":
-            # What stands on end is no narrower than a third of that.
-            wanted = cut.bearing // 3 if down[0] == X else min(extent, cut.bearing)
-        case "tenoning-jig":
-            wanted = min(extent // 2, cut.bearing)
-        case "crosscut-sled" | "mitre-sled":
-            wanted = extent // 4
+    wanted: Length = extent // carrier.part
+    if carrier.kind == "fence" and down[0] == X:
+        wanted = cut.bearing // 3  # what stands on end is no narrower than a third of that
+    elif carrier.kind != "sled":
+        wanted = min(wanted, cut.bearing)
     if touching < wanted:
-        return f"its {cut.against} does not bear on the {GUIDES[cut.carrier]} over a safe length"
-    if cut.carrier == "mitre-sled":
+        return f"its {cut.against} does not bear on the {carrier.guide} over a safe length"
+    if carrier.slanted:
         long = box[1] - box[0]
         if _touching(piece, box, Y, 1, X) < min(long // 2, cut.bearing):
             return "its outside-edge does not bear on the fence over a safe length"
@@ -160,15 +147,15 @@ def _through(left: Solid, box: Brick, cut: Pass, kerf: Bit) -> Sawn:
     if not kept:
         return Sawn(left, (), (kerf,), "no wood is left on the side that is kept")
     fault = None
-    if cut.keeps == "far" and cut.carrier != "rip-fence" and guided:
-        fault = f"what it frees is trapped between the blade and the {GUIDES[cut.carrier]}"
+    if cut.keeps == "far" and CARRIERS[cut.carrier].kind != "fence" and guided:
+        fault = f"what it frees is trapped between the blade and the {CARRIERS[cut.carrier].guide}"
     fallen = kept[1:] + rest[1:]
     cleared = (kerf, *(bit for solid in fallen for bit in solid))
     return Sawn(kept[0], rest[0] if rest else (), cleared, fault)
 
 
-def _lost(before: Brick, after: Brick) -> str:
-    for name, (axis, side) in SURFACES.items():
+def _lost(before: Brick, after: Brick, cut: Pass) -> str:
+    for name, (axis, side) in cut.marks.sides.items():
         index = 2 * axis if side < 0 else 2 * axis + 1
         if before[index] != after[index]:
             return name

@@ -5,11 +5,10 @@ Each predicate looks for one rule in one pass and returns what it found, or `Non
 
 from __future__ import annotations
 
-from fractions import Fraction
-
-from sequencer.safety.findings import Finding, Predicate, on_fence, on_sled
+from sequencer.safety.findings import Finding, Predicate, on_fence
 from sequencer.safety.moments import Moment
 from sequencer.safety.rules import Level, Limits
+from sequencer.saw.kinds import KINDS
 
 
 def blade_above_work(m: Moment, limits: Limits) -> Finding | None:
@@ -84,13 +83,9 @@ def nothing_holds(m: Moment, _: Limits) -> Finding | None:
     if on_fence(m) and not m.shop.saw.hold_down.strip():
         return Finding("C09", "refuse")
     level: Level = "caution" if m.shop.saw.cover else "warn"
-    if on_fence(m):
-        return Finding("C09", level, case=m.does if m.does in ("rebate", "bevel") else "groove")
-    if on_sled(m):
-        if not m.cut.sweep:
-            return Finding("C09", level, case="sled")
-        return Finding("C09", level, case=m.does if m.does in ("housing", "mitre") else "sweep")
-    return Finding("C09", level, case="jig")
+    own = KINDS[m.does].danger if on_fence(m) or m.cut.sweep else ""
+    usual = "groove" if on_fence(m) else "sweep" if m.cut.sweep else m.body
+    return Finding("C09", level, case=own or usual)
 
 
 def small_cutter(m: Moment, limits: Limits) -> Finding | None:
@@ -154,13 +149,8 @@ def deep_groove(m: Moment, limits: Limits) -> Finding | None:
 
 
 def leans_to_fence(m: Moment, _: Limits) -> Finding | None:
-    """E06. A positive tilt leans toward the guide; a blade that comes out beside the fence frees
-    what is under it."""
-    if not on_fence(m) or m.setup.tilt <= 0:
-        return None
-    out = (m.setup.guide or Fraction(0)) <= m.setup.tilt * m.setup.depth
-    trapped = (m.through and m.cut.keeps == "far") or (not m.through and out)
-    return Finding("E06", "refuse" if trapped else "warn")
+    """E06. A positive tilt leans toward the guide. The fence can stand on the other side."""
+    return Finding("E06", "refuse") if on_fence(m) and m.setup.tilt > 0 else None
 
 
 CHECKS: dict[str, Predicate] = {

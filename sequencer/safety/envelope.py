@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from sequencer.safety.findings import Finding, Predicate, on_fence, on_sled
+from sequencer.safety.findings import Finding, Predicate, in_jig, on_fence, on_sled
 from sequencer.safety.moments import OPPOSITE, Moment
 from sequencer.safety.rules import Limits
 
@@ -15,7 +15,7 @@ from sequencer.safety.rules import Limits
 def on_end_unheld(m: Moment, _: Limits) -> Finding | None:
     """E01. A panel's end may be bevelled with its back flat on the fence; how wide it must be is
     J01's."""
-    if not m.on_end or m.carrier == "tenoning-jig":
+    if not m.on_end or in_jig(m):
         return None
     bevel = on_fence(m) and m.does == "bevel" and m.cut.against in ("face", "back")
     return None if bevel else Finding("E01", "refuse")
@@ -125,7 +125,7 @@ def sled_width(m: Moment, _: Limits) -> Finding | None:
 def jig_opening(m: Moment, _: Limits) -> Finding | None:
     """H03."""
     most = m.shop.jig.opening
-    if m.carrier == "tenoning-jig" and m.across > most:
+    if in_jig(m) and m.across > most:
         return Finding("H03", "refuse", m.across, most)
     return None
 
@@ -177,7 +177,7 @@ _OPPOSITE = {
 
 def bearing_in_jig(m: Moment, limits: Limits) -> Finding | None:
     """H08. A cheek sawn with one side against the jig is lost on the opposite side."""
-    if m.carrier != "tenoning-jig" or m.part is None or m.cut.against not in _OPPOSITE:
+    if not in_jig(m) or m.part is None or m.cut.against not in _OPPOSITE:
         return None
     opposite = _OPPOSITE[m.cut.against]
     kind = "cheek" if opposite in ("face", "back") else "edge cheek"

@@ -26,11 +26,15 @@ Predicate = Callable[[Moment, Limits], Finding | None]
 
 
 def on_fence(moment: Moment) -> bool:
-    return moment.carrier == "rip-fence"
+    return moment.body == "fence"
 
 
 def on_sled(moment: Moment) -> bool:
-    return moment.carrier in ("crosscut-sled", "mitre-sled")
+    return moment.body == "sled"
+
+
+def in_jig(moment: Moment) -> bool:
+    return moment.body == "jig"
 
 
 def by_hand(moment: Moment) -> bool:

@@ -5,7 +5,7 @@ Each predicate looks for one rule in one pass and returns what it found, or `Non
 
 from __future__ import annotations
 
-from sequencer.safety.findings import Finding, Predicate, on_fence
+from sequencer.safety.findings import Finding, Predicate, in_jig, on_fence
 from sequencer.safety.moments import OPPOSITE, Moment
 from sequencer.safety.rules import Limits
 
@@ -43,7 +43,7 @@ def mitre_trapped(m: Moment, _: Limits) -> Finding | None:
 def narrow_on_end(m: Moment, limits: Limits) -> Finding | None:
     """J04. Across the jig's face, be it that the piece's width or its thickness lies along it."""
     refused, warned = limits["narrow_on_end"], limits["narrow_on_end_warned"]
-    if not m.on_end or m.carrier != "tenoning-jig" or m.across_the_end >= max(refused, warned):
+    if not m.on_end or not in_jig(m) or m.across_the_end >= max(refused, warned):
         return None
     if m.cut.against not in ("face", "back"):
         return None  # an edge cheek: the wide face lies along the clamp

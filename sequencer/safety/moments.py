@@ -14,6 +14,9 @@ from typing import Literal
 
 from sequencer.job.schema import Cutter, Shop
 from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
+from sequencer.saw.fittings import CARRIERS, Body
+from sequencer.saw.kinds import KINDS, KindName
+from sequencer.saw.operation import OperationId
 
 OPPOSITE = {
     "face": "back",
@@ -21,8 +24,6 @@ OPPOSITE = {
     "inside-edge": "outside-edge",
     "outside-edge": "inside-edge",
 }
-THROUGH = ("rip", "crosscut", "square")
-"""What a cut does (`Moment.does`) where it must part the piece."""
 
 
 Held = Literal["stop", "stick", "beyond"]
@@ -34,19 +35,18 @@ longer part of a piece that stays whole."""
 class Moment:
     """One pass. `mark` names the piece that the person reads, `held` what lies on the saw (a
     stick while a piece is cut off it); `length`, `width` and `thickness` are the held piece's
-    before the pass. `does`: rip, rebate, groove, bevel, crosscut, square, shoulder, edge shoulder,
-    sweep, housing, mitre, slot, cheek, edge cheek. `part` is the designed part, `None` for sticks
-    and scrap. `done` holds (end, what) for joint cuts already made on it, and for rebates
-    what was down and, on edge, what was against the fence, lying flat, which edge it is at;
-    `unguarded` that a cut without guard came before and nothing refitted
-    it since.
+    before the pass. `does` is the kind of cut that it is, however its step is called. `part` is
+    the designed part, `None` for sticks and scrap. `done` holds (end, what) for joint cuts already
+    made on it, and for rebates what was down and, on edge, what was against the fence, lying flat,
+    which edge it is at; `unguarded` that a cut without guard came before and nothing refitted it
+    since.
     """
 
     shop: Shop
     setup: Setup
     step: int
     cut: Cut
-    does: str
+    does: KindName
     mark: str
     held: str
     length: Fraction
@@ -64,8 +64,8 @@ class Moment:
     """What every knob that the plan has set stands at."""
 
     @property
-    def carrier(self) -> str:
-        return self.setup.carrier
+    def body(self) -> Body:
+        return CARRIERS[self.setup.carrier].body
 
     @property
     def on_end(self) -> bool:
@@ -89,14 +89,14 @@ class Moment:
 
     @property
     def through(self) -> bool:
-        return self.does in THROUGH or self.setup.depth >= self.standing_height
+        return KINDS[self.does].through or self.setup.depth >= self.standing_height
 
     @property
     def feed_length(self) -> Fraction:
         """What of the piece bears on the fence, or passes the blade."""
-        if self.carrier == "rip-fence" and self.on_end:
+        if self.body == "fence" and self.on_end:
             return self.across_the_end
-        if self.carrier == "rip-fence" and not (self.cut.against or "").startswith("end"):
+        if self.body == "fence" and not (self.cut.against or "").startswith("end"):
             return self.length
         return self.thickness if self.on_edge else self.width
 
@@ -155,11 +155,6 @@ class _State:
     flat_cuts: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
 
 
-_ON_FRESH_WOOD = frozenset({"shoulder", "edge shoulder", "sweep", "rebate"})
-"""What is tried on wood that is not cut yet: the sheet has the end sawn off first that was tried
-before, or another edge taken."""
-
-
 def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
     """Every pass in step order, test pieces' too.
 
@@ -185,7 +180,8 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
             held = cut.mark if cut.mark in pieces else parent[cut.mark]
             state = pieces[held]
             does = _does(kinds[step.number], setup, cut, parts.get(mark), state.thickness)
-            if step.kind in SCRAP_STEPS and does in _ON_FRESH_WOOD:
+            # The sheet has the end sawn off first that was tried before, or another edge taken.
+            if step.kind in SCRAP_STEPS and KINDS[does].fresh:
                 state.done, state.flat_cuts = frozenset(), {}
             moment = Moment(
                 shop,
@@ -220,18 +216,18 @@ def _at_the_start(plan: Plan) -> dict[str, _State]:
     states: dict[str, _State] = {}
     for stick in plan.sticks:
         start = stick.pieces[0].start if stick.pieces else Fraction(0)
-        blank = stick.blank if f"{stick.mark}/rip" in to_do else stick.size
+        blank = stick.blank if str(OperationId(stick.mark, "rip")) in to_do else stick.size
         state = _State(blank.length, blank.width, blank.thickness, True, start)
         states[stick.mark] = state
-        if f"{stick.mark}/square" not in to_do:
+        if str(OperationId(stick.mark, "square")) not in to_do:
             state.length -= start
         for piece in stick.pieces:
-            if f"{piece.mark}/crosscut" not in to_do and piece.mark in sizes:
+            if str(OperationId(piece.mark, "crosscut")) not in to_do and piece.mark in sizes:
                 size = sizes[piece.mark]
                 states[piece.mark] = _State(size.length, size.width, size.thickness, False)
                 state.length = max(Fraction(0), state.length - size.length)
     for part in plan.parts:
-        if f"{part.mark}/crosscut" not in to_do:
+        if str(OperationId(part.mark, "crosscut")) not in to_do:
             size = part.size
             states[part.mark] = _State(size.length, size.width, size.thickness, False)
     return states
@@ -240,16 +236,16 @@ def _at_the_start(plan: Plan) -> dict[str, _State]:
 def _reads(step: Step, index: int, cut: Cut, parent: Mapping[str, str]) -> str:
     """The mark that the person reads: of a stick's crosscut, the piece's."""
     if len(step.operations) == len(step.cuts):
-        mark = step.operations[index].split("/")[0]
+        mark = OperationId.parse(step.operations[index]).mark
         if parent.get(mark) == cut.mark:
             return mark
     return cut.mark
 
 
-def _kinds(steps: Sequence[Step]) -> dict[int, str]:
+def _kinds(steps: Sequence[Step]) -> dict[int, KindName]:
     """What each step does: cuts of scrap, what the work after them in their setup does."""
-    found: dict[int, str] = {}
-    after: dict[int, str] = {}
+    found: dict[int, KindName] = {}
+    after: dict[int, KindName] = {}
     for step in reversed(steps):
         if step.setup is not None and step.operations:
             after[step.setup] = step.kind
@@ -258,16 +254,19 @@ def _kinds(steps: Sequence[Step]) -> dict[int, str]:
     return found
 
 
-def _does(kind: str, setup: Setup, cut: Cut, part: Part | None, thickness: Fraction) -> str:
+def _does(
+    kind: KindName, setup: Setup, cut: Cut, part: Part | None, thickness: Fraction
+) -> KindName:
     """What the pass does, from how the piece lies; a step's name only where that cannot tell."""
     flat = cut.down in ("face", "back")
-    if setup.carrier == "mitre-sled":
+    carrier = CARRIERS[setup.carrier]
+    if carrier.slanted:
         return "mitre"
-    if setup.carrier == "rip-fence":
+    if carrier.body == "fence":
         return _does_on_fence(kind, setup, cut, thickness)
-    if setup.carrier == "crosscut-sled":
+    if carrier.body == "sled":
         if kind == "housing":
-            return "housing"
+            return kind
         if cut.sweep:
             return "sweep"
         if cut.against is None:
@@ -279,7 +278,7 @@ def _does(kind: str, setup: Setup, cut: Cut, part: Part | None, thickness: Fract
     if cut.against in ("inside-edge", "outside-edge"):
         return "edge cheek"
     if part is None:
-        return "cheek" if "cheek" in kind else "slot"
+        return "cheek" if kind in ("cheek", "edge cheek") else "slot"
     # A slot that is open to a face, as a half-lap's, is sawn like a cheek and frees its waste.
     slotted = any(
         f.kind == "slot" and f.at == cut.down[-1] and f.box[2][0] > 0 and f.box[2][1] < thickness
@@ -288,7 +287,7 @@ def _does(kind: str, setup: Setup, cut: Cut, part: Part | None, thickness: Fract
     return "slot" if slotted else "cheek"
 
 
-def _does_on_fence(kind: str, setup: Setup, cut: Cut, thickness: Fraction) -> str:
+def _does_on_fence(kind: KindName, setup: Setup, cut: Cut, thickness: Fraction) -> KindName:
     if cut.down in ("face", "back"):
         if (cut.against or "").startswith("end"):
             return "crosscut"

@@ -42,7 +42,7 @@ def left_standing(m: Moment, _: Limits) -> Finding | None:
     """A11. A knob that the plan never set is known to nobody here; the proof asks for it."""
     if m.setup.guide is None and m.stands.get("stop", AWAY) != AWAY:
         return Finding("A11", "refuse")
-    rides = m.carrier == "tenoning-jig" and m.shop.jig.rides == "fence"
+    rides = m.body == "jig" and m.shop.jig.rides == "fence"
     if not on_fence(m) and not rides and m.stands.get("fence", AWAY) != AWAY:
         return Finding("A11", "refuse", case="fence")
     return None

@@ -67,10 +67,10 @@ def open_store(file: str | None, *, check: bool = True) -> Store:
 
 
 def _add_options(parser: argparse.ArgumentParser) -> None:
-    from sequencer.knobs import NUMBERED
-    from sequencer.saved.entry import CARRIERS
-    from sequencer.saved.share import KINDS
+    from sequencer.saw.fittings import CARRIERS, NUMBERED
+    from sequencer.saw.kinds import KINDS
 
+    kinds = [kind for kind, row in KINDS.items() if row.kerf is not None]
     parser.add_argument("--saw", required=True, help="the shop's name, as the sheets give it")
     parser.add_argument("--cutter", required=True)
     parser.add_argument("--kerf", required=True, metavar="LENGTH", help="as measured in scrap")
@@ -80,7 +80,7 @@ def _add_options(parser: argparse.ArgumentParser) -> None:
         help=f"{', '.join(NUMBERED)}: from guide to kerf, or height; what its scale read after @",
     )  # fmt: skip
     parser.add_argument("--makes", required=True, metavar="TEXT", help="such as: slot 1/4 in 3/4")
-    parser.add_argument("--kind", choices=KINDS[:-2], help="the cut, to correct for another kerf")
+    parser.add_argument("--kind", choices=kinds, help="the cut, to correct for another kerf")
     parser.add_argument("--unit", choices=("in", "mm"), default="in", help="of plain numbers (in)")
     parser.add_argument("--date", metavar="DATE", help="as 2025-11-25 (today)")
     parser.add_argument("--note", default="", metavar="TEXT")
@@ -169,7 +169,7 @@ def _add(options: argparse.Namespace) -> int:
 
 def _dialled(text: str, kind: str | None, options: argparse.Namespace) -> Dialled:
     from sequencer.saved.entry import Dialled
-    from sequencer.saved.share import share_of
+    from sequencer.saw.kinds import share_of
 
     knob, equals, rest = text.partition("=")
     value, at, read = rest.partition("@")
@@ -180,7 +180,7 @@ def _dialled(text: str, kind: str | None, options: argparse.Namespace) -> Dialle
         knob=knob,
         value=length_of(value, options.unit),
         read=length_of(read, options.unit) if at else None,
-        share=Fraction(0) if height else share_of(kind, "") if kind else None,
+        share=Fraction(0) if height else share_of(kind) if kind else None,
         gauge=_gauge(options.gauge) if options.gauge and not height else None,
     )
 

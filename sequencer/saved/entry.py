@@ -8,11 +8,10 @@ from fractions import Fraction
 from typing import Any, cast, get_args
 
 from sequencer.errors import Refusal
-from sequencer.knobs import GUIDE_KNOBS, NUMBERED
 from sequencer.lengths import Unit, convert
+from sequencer.saw.fittings import CARRIERS, NUMBERED
 from sequencer.shelf import Gauge, GaugeKind, Saved
 
-CARRIERS = tuple(GUIDE_KNOBS)
 GAUGES: tuple[GaugeKind, ...] = get_args(GaugeKind)
 
 

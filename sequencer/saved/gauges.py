@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.job.schema import Shop
-from sequencer.knobs import guide_knob
 from sequencer.lengths import Unit, length_words
 from sequencer.plan import Plan
+from sequencer.saw.fittings import CARRIERS
+from sequencer.saw.values import is_tested
 from sequencer.sheets.figures import minutes
 from sequencer.shelf import Saved
 from sequencer.trade.fits import Fact
@@ -91,11 +92,11 @@ def _pairs(plan: Plan, saved: Sequence[Saved]) -> Iterator[tuple[_Stand, _Stand]
     which the spacer is added; and moves between settings that were saved one after another."""
     stood: dict[str, _Stand] = {}
     for setup in plan.setups:
-        knob = guide_knob(setup.carrier, plan.shop.jig_rides)
+        knob = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
         change = next((change for change in setup.changes if change.knob == knob), None)
         if change is None or setup.reading is None or setup.tilt:
             continue
-        after = _Stand(knob, setup.reading, change.after.endswith(" tested"), setup=setup.number)
+        after = _Stand(knob, setup.reading, is_tested(change.after), setup=setup.number)
         if knob in stood:
             yield stood[knob], after
         for one in saved:

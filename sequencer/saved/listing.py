@@ -7,15 +7,10 @@ from fractions import Fraction
 
 from sequencer.lengths import Unit, show
 from sequencer.saved.entry import Dialled, Entry
+from sequencer.saw.names import CARRIERS
 
 _STEP = {"in": Fraction(1, 64), "mm": Fraction(1, 10)}
 _HEAD = ("no.", "saw", "cutter", "kerf", "on", "set", "makes", "gauge", "date")
-_ON = {
-    "rip-fence": "rip fence",
-    "crosscut-sled": "sled",
-    "tenoning-jig": "jig",
-    "mitre-sled": "mitre sled",
-}
 
 
 def table(entries: Sequence[Entry]) -> str:
@@ -36,7 +31,7 @@ def sheet(entry: Entry) -> str:
         f"saved setting {entry.number}: {entry.makes}",
         f"  saw      {entry.saw}",
         f"  cutter   {entry.cutter}, kerf {_say(entry.kerf, entry.unit)}",
-        f"  carrier  {_ON[entry.carrier]}",
+        f"  carrier  {CARRIERS[entry.carrier].short}",
     ]
     if entry.doubted:
         lines.append("  kerf to be checked: the cutter was sharpened or changed since")
@@ -54,7 +49,7 @@ def _row(entry: Entry) -> tuple[str, ...]:
     setting = ", ".join(f"{knob.knob} {_say(_shown(knob), entry.unit)}" for knob in entry.knobs)
     gauges = ", ".join(str(knob.gauge) for knob in entry.knobs if knob.gauge is not None)
     return (
-        str(entry.number), entry.saw, entry.cutter, kerf, _ON[entry.carrier], setting,
+        str(entry.number), entry.saw, entry.cutter, kerf, CARRIERS[entry.carrier].short, setting,
         entry.makes, gauges, entry.date,
     )  # fmt: skip
 

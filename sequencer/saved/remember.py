@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from sequencer.errors import UsageError
-from sequencer.knobs import guide_knob
 from sequencer.lengths import show
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saved.entry import Dialled, Entry
-from sequencer.saved.share import share_of
+from sequencer.saw.fittings import CARRIERS
+from sequencer.saw.kinds import share_of
+from sequencer.saw.operation import OperationId
 
 
 def entry_of(
@@ -28,7 +29,7 @@ def entry_of(
     if setup is None:
         raise UsageError(f"no setup {number} in this plan: it has {len(plan.setups)}")
     tests = [c for c in plan.checkpoints if c.setup == number and c.scrap is not None]
-    guide = guide_knob(setup.carrier, plan.shop.jig_rides)
+    guide = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
     values = {guide: setup.reading, "height": setup.height}
     for knob in (*measured, *read):
         if values.get(knob) is None:
@@ -69,7 +70,7 @@ def _dialled(
         value=value,
         read=read,
         share=Fraction(0) if knob == "height" else share,
-        measure="" if test is None else test.measure,
+        measure="" if test is None else str(test.measure),
         target=None if test is None else test.target,
         measured=measured,
         per_unit=None if test is None else test.per_unit,
@@ -83,7 +84,7 @@ def _share(steps: Sequence[Step], tests: Sequence[Checkpoint]) -> Fraction | Non
     cuts = [step for step in steps if step.operations]
     chosen = [step for step in cuts if step.number in tested] or cuts
     shares = {
-        share_of(step.kind, name)
+        share_of(step.kind, OperationId.parse(name).made_by)
         for step in chosen
         for name in step.operations
         if step.kind != "square"  # squared by eye, whatever the guide

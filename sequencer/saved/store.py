@@ -16,7 +16,6 @@ from types import TracebackType
 from typing import TYPE_CHECKING
 
 from sequencer.errors import UsageError
-from sequencer.knobs import GUIDE_KNOBS
 from sequencer.lengths import Unit
 from sequencer.saved import opening
 from sequencer.saved.entry import Entry, faults, renewed, same_setting
@@ -24,6 +23,7 @@ from sequencer.saved.exchange import Ask, Merged, difference
 from sequencer.saved.rows import insert, read_all
 from sequencer.saved.shelving import shelf_of
 from sequencer.saved.tables import put_in_place
+from sequencer.saw.fittings import CARRIERS
 from sequencer.shelf import Gauge, Shelf
 
 if TYPE_CHECKING:
@@ -119,7 +119,7 @@ class Store:
         does any more."""
         with self._changing():
             entry = self._entry(number)
-            knob = knob or GUIDE_KNOBS[entry.carrier]
+            knob = knob or CARRIERS[entry.carrier].knob
             if knob not in [dialled.knob for dialled in entry.knobs]:
                 has = ", ".join(dialled.knob for dialled in entry.knobs)
                 raise UsageError(f"saved setting {number} has no {knob}, only {has}")

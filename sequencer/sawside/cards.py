@@ -13,9 +13,10 @@ from hashlib import sha256
 from typing import Literal
 
 from sequencer.plan import Checkpoint, Cut, Plan, Setup, Step, ToTick
+from sequencer.saw.kinds import GUARD_STEPS
+from sequencer.saw.operation import OperationId
 
 Kind = Literal["standing", "guard", "set", "power", "work", "test", "leave", "bench", "remake"]
-GUARD_STEPS = ("remove guard", "refit guard")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,7 @@ class Card:
 
 def mark_of(operation: str) -> str:
     """The piece, stick or leaf that an operation is named by."""
-    return operation.partition("/")[0]
+    return OperationId.parse(operation).mark
 
 
 def tick_name(tick: ToTick) -> str:

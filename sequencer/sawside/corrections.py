@@ -6,6 +6,7 @@ knob's number grows by one: −2 for a slot cut by turning the piece round, sinc
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -13,6 +14,9 @@ from typing import Literal
 from sequencer.errors import Refusal
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Checkpoint
+from sequencer.saw import names
+from sequencer.saw.fittings import KNOBS
+from sequencer.saw.measures import What
 from sequencer.sheets.figures import PLACES, Scale
 
 Verdict = Literal["good", "adjust", "question", "noted"]
@@ -30,7 +34,7 @@ FINEST_FEELER = Fraction(1, 20)
 """mm: the thinnest blade of an ordinary set of feeler gauges, and their usual step; common
 practice."""
 
-GROWS: dict[str, int] = {"slot width": 1, "groove width": 1, "tenon thickness": -1}
+GROWS: Mapping[What, int] = {What.CHANNEL_WIDTH: 1, What.TENON: -1}
 """Measures that can be told by feel: whether a joint that is too tight wants more of it or less."""
 
 
@@ -61,9 +65,9 @@ def judge(point: Checkpoint, value: Fraction, scale: Scale) -> Answer:
 def by_feel(point: Checkpoint, feel: Feel, scale: Scale) -> Answer:
     """The answer to a fit tried by hand: a change by one paper's thickness, the least that is
     felt. Raises `Refusal` where the measure cannot be felt."""
-    grows = GROWS.get(point.measure)
+    grows = GROWS.get(point.measure.what)
     if grows is None or not point.per_unit or point.knob is None:
-        raise Refusal(f"{point.measure} cannot be told by feel")
+        raise Refusal(f"{names.measure(point.measure)} cannot be told by feel")
     if feel == "fits":
         return Answer("good", "It fits: taken as planned, since no number was entered.")
     wanted = grows * (1 if feel == "tight" else -1)
@@ -79,9 +83,9 @@ def words_for(knob: str, move: Fraction, per_unit: Fraction, scale: Scale) -> st
     'move the jig 0.006 in toward the blade (half o'
     """
     size = abs(move)
-    ways = ("down", "up") if knob == "height" else ("toward the blade", "away from the blade")
-    what = "the blade" if knob == "height" else f"the {knob}"
-    text = f"move {what} {_fine(size, scale)} {scale.unit} {ways[move > 0]}"
+    way = names.MOVED[KNOBS[knob].grows][move <= 0]
+    what = "the blade" if knob == "height" else f"the {names.KNOBS[knob]}"
+    text = f"move {what} {_fine(size, scale)} {scale.unit} {way}"
     if abs(per_unit) == 2:
         text += " (half of what is wrong: the cut is made from both sides, so a move counts twice)"
     return f"{text}. {_amount(size, knob, scale)}"

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from sequencer.knobs import guide_knob
 from sequencer.plan import Caution, Checkpoint, Cut, Setup
+from sequencer.saw import names
+from sequencer.saw.fittings import CARRIERS
+from sequencer.saw.operation import OperationId
 from sequencer.sawside.cards import SPREAD, Card, Unit, tick_name
 from sequencer.sawside.corrections import GROWS
 from sequencer.sawside.mending import mending, sentence
@@ -15,6 +17,7 @@ from sequencer.sheets import words
 from sequencer.sheets.bench import bench_words, layout_tables, removal_words
 from sequencer.sheets.blocks import title
 from sequencer.sheets.figures import Figure
+from sequencer.sheets.pieces import marked_faces
 
 Json = dict[str, Any]
 
@@ -79,7 +82,7 @@ def _unit(unit: Unit, card: Card) -> Json:
         return {"u": unit.name, "of": "", "says": sentence(tick.tick), "rule": tick.caution.rule}
     if unit.point is None:
         return {"u": unit.name, "of": unit.of}
-    measure = card.points[unit.point].measure
+    measure = names.measure(card.points[unit.point].measure)
     if unit.of in SPREAD:
         says = f"thickness of stock {unit.point + 1} at its {unit.of}"
     else:
@@ -92,7 +95,7 @@ def _guard(card: Card, _place: int, state: State) -> Json:
     setup = card.setup
     how = [UNPLUG]
     if setup is not None:
-        how.append(sentence(words.GUARDS[setup.guard]))
+        how.append(sentence(names.GUARDS[setup.guard]))
         if setup.guard == "cover" and state.plan.shop.cover:
             how.append(f"Over the blade instead: {state.plan.shop.cover}.")
     return {"title": GUARD_TITLES.get(kind, kind), "how": how}
@@ -119,7 +122,7 @@ def _set(card: Card, place: int, state: State) -> Json:
         "moves": [sentence(change) for change in changes],
         "big": _big(setup, state),
         "how": [f"{sentence(words.blade(setup.cutter))[:-1]}, kerf {scale.length(setup.kerf)}.",
-                sentence(words.GUARDS[setup.guard])],
+                sentence(names.GUARDS[setup.guard])],
         "drawing": True,
         "before": setup.number,
     }  # fmt: skip
@@ -130,13 +133,13 @@ def _big(setup: Setup, state: State) -> list[Json]:
     found = []
     reading = setup.guide if setup.reading is None else setup.reading
     if reading is not None:
-        knob = guide_knob(setup.carrier, state.plan.shop.jig_rides)
+        knob = names.KNOBS[CARRIERS[setup.carrier].guide_knob(state.plan.shop.jig_rides)]
         note = ""
         if setup.guide is not None and reading != setup.guide:
             rest = state.scale.text(reading - setup.guide)
             note = f"{state.scale.text(setup.guide)} and {rest} for the jig"
         found.append({"name": knob, **_figure(state.scale.figure(reading)), "note": note})
-    leans = f"blade leans {words.angle(setup.tilt)}" if setup.tilt else ""
+    leans = f"blade leans {names.leaning(setup.tilt, state.plan.shop.tilts)}" if setup.tilt else ""
     found.append({"name": "height", **_figure(state.scale.figure(setup.height)), "note": leans})
     return found
 
@@ -171,7 +174,7 @@ def _work(card: Card, _place: int, state: State) -> Json:
     step, setup = card.step, card.setup
     assert step is not None
     assert setup is not None
-    surface = words.SURFACE_OF[setup.carrier]
+    marked = marked_faces(state.plan)
     each = len(step.cuts) // max(len(step.operations), 1)
     by_unit: dict[str, list[Cut]] = {}
     ways: dict[str, list[str]] = {}
@@ -180,7 +183,8 @@ def _work(card: Card, _place: int, state: State) -> Json:
             n = step.operations.index(operation)
             cuts = step.cuts[n * each : (n + 1) * each]
             by_unit.setdefault(unit.name, []).extend(cuts)
-            way = words.passes(cuts, surface)
+            face = marked.get(cuts[0].mark, "face") if cuts else "face"
+            way = words.passes(cuts, setup.carrier, face)
             said = ways.setdefault(unit.name, [])
             if said and words.without_ends(way) == words.without_ends(said[0]):
                 way = "then the other end the same way"
@@ -203,8 +207,8 @@ def _work(card: Card, _place: int, state: State) -> Json:
 
 def _work_title(card: Card) -> str:
     assert card.step is not None
-    verb = words.VERBS.get(card.step.kind, card.step.kind.capitalize())
-    ends = {e for o in card.step.operations for e in ("A", "B") if f"-{e}" in o.partition("/")[2]}
+    verb = names.verb(card.step.kind)
+    ends = {OperationId.parse(o).end for o in card.step.operations} - {""}
     return f"{verb}, end {next(iter(ends))}" if len(ends) == 1 else verb
 
 
@@ -214,7 +218,8 @@ def _note(mark: str, way: str, cuts: Sequence[Cut], state: State) -> str:
     scrap = any(piece.mark == mark for piece in state.plan.scrap)
     said = [part.name if part else "test piece" if scrap else ""]
     sources = dict.fromkeys(cut.mark for cut in cuts if cut.mark != mark)
-    said += [f"from {source}" for source in sources]
+    laid = {piece.mark: piece for stick in state.plan.sticks for piece in stick.pieces}
+    said += [f"from {source}, {words.at_stop(laid[mark])}" for source in sources]
     if len(cuts) > 1:
         said.append(f"{len(cuts)} passes")
     said.append(way)
@@ -225,7 +230,8 @@ def _test(card: Card, _place: int, state: State) -> Json:
     step, setup = card.step, card.setup
     assert step is not None
     assert setup is not None
-    way = words.passes(step.cuts, words.SURFACE_OF[setup.carrier])
+    marked = marked_faces(state.plan).get(step.marks[0] if step.marks else "", "face")
+    way = words.passes(step.cuts, setup.carrier, marked)
     how = [sentence(way)] if way else []
     fresh = words.on_fresh_wood(step, state.plan.steps)
     if fresh:
@@ -273,13 +279,13 @@ def _bench(card: Card, _place: int, state: State) -> Json:
 def _point(point: Checkpoint, state: State) -> Json:
     low, high = state.scale.window(point.low, point.high)
     return {
-        "name": point.measure,
+        "name": names.measure(point.measure),
         "target": state.scale.decimal(point.target),
         "figure": _figure(state.scale.figure(point.target)),
         "low": low,
         "high": high,
         "feel": sentence(point.feel) if point.feel else "",
-        "felt": point.measure in GROWS and point.knob is not None,
+        "felt": point.measure.what in GROWS and point.knob is not None,
         "turns": point.knob is not None,
     }
 

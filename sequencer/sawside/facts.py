@@ -17,6 +17,7 @@ from sequencer.job.schema import Door
 from sequencer.joints import JOINTS, JointSizes
 from sequencer.lengths import convert
 from sequencer.methods import Choices
+from sequencer.saw.operation import OperationId
 from sequencer.sequencing.given import Given
 from sequencer.sheets.figures import Scale
 
@@ -220,4 +221,4 @@ def _each(given: Given, choices: Choices, change: Callable[[Door, JointSizes], D
 def kinds_cut(operations: Collection[str]) -> frozenset[str]:
     """Which kinds of feature have been begun, from the names of the operations done."""
     kinds = ("groove", "slot", "mill", "cheek", "shoulder")
-    return frozenset(kind for kind in kinds for name in operations if f"/{kind}" in name)
+    return frozenset(kinds) & {OperationId.parse(name).what for name in operations}

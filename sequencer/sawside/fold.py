@@ -11,6 +11,9 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from sequencer.saw import names
+from sequencer.saw.operation import OperationId
+from sequencer.saw.values import is_tested
 from sequencer.sawside.cards import Card, Unit, mark_of
 from sequencer.sawside.facts import CHANGE
 from sequencer.sawside.flow import flow_on
@@ -20,7 +23,6 @@ from sequencer.sawside.spoiled import put_again, settings_of, within
 from sequencer.sawside.state import Planner, Reading, State, TapError, Took
 from sequencer.sawside.store import Event
 from sequencer.sequencing.halfway import Done, Held
-from sequencer.sequencing.needs import TESTED
 
 LONGEST = 30 * 60 * 1000
 """ms: whoever is away longer has had a break, and that is no time of setting up; ours."""
@@ -121,7 +123,7 @@ def _in_turn(state: State, card: Card, unit: Unit) -> None:
     """What the same card asks for first: the first piece measured, the stick's next piece."""
     for first, _, reason in state.before(unit.operations):
         if first not in state.done and first not in unit.operations:
-            raise TapError(f"{first.partition('/')[0]} comes first: {reason}")
+            raise TapError(f"{mark_of(first)} comes first: {reason}")
     if card.kind not in ("work", "test"):
         return
     for other in card.units[: card.units.index(unit)]:
@@ -135,7 +137,7 @@ def _operations_done(state: State, unit: Unit) -> None:
         at = states[operation]
         untested = frozenset(
             knob for knob, value in at.items()
-            if value.endswith(TESTED) and not (knob in state.held and state.held[knob].passed)
+            if is_tested(value) and not (knob in state.held and state.held[knob].passed)
         )  # fmt: skip
         state.done[operation] = Done(operation, at, untested)
 
@@ -151,7 +153,7 @@ def _held(state: State, card: Card, at: int) -> None:
             continue
         if held is not None and held.value == value:
             continue
-        state.held[knob] = Held(value, card.first, not value.endswith(TESTED))
+        state.held[knob] = Held(value, card.first, not is_tested(value))
         cost = costs[knob].minutes if knob in costs else Fraction(0)
         changed.append((knob, cost))
     if changed and state.since and 0 < at - state.since <= LONGEST:
@@ -229,7 +231,7 @@ def _read(state: State, event: Event, planner: Planner) -> str:
     else:
         _reopen(state, place, card, unit, taken)
     state.move_on()
-    return f"{card.points[unit.point].measure} entered"
+    return f"{names.measure(card.points[unit.point].measure)} entered"
 
 
 def _reopen(state: State, place: int, card: Card, unit: Unit, taken: Taken) -> None:
@@ -335,7 +337,7 @@ def _spoil(state: State, event: Event, _planner: Planner) -> str:
 def _cut_by_now(state: State, at: Card | None, mark: str) -> Unit | None:
     """The unit of the current card that cuts `mark` and is still open. Raises `TapError` where the
     piece does not exist yet."""
-    crosscut = f"{mark}/crosscut"
+    crosscut = str(OperationId(mark, "crosscut"))
     stick = any(stick.mark == mark for stick in state.plan.sticks)
     for unit in at.units if at is not None and at.kind == "work" else ():
         if at is None or unit.of != mark or state.status(at, unit) != "open":
@@ -366,7 +368,7 @@ def _made_again(state: State, place: int, card: Card) -> None:
         return
     for operation in spoiled.operations:
         for knob, value in settings_of(state.plan, operation).items():
-            state.held[knob] = Held(value, operation, not value.endswith(TESTED))
+            state.held[knob] = Held(value, operation, not is_tested(value))
 
 
 _TAPS = {"tick": _tick, "skip": _skip, "read": _read, "measure": _measure, "spoil": _spoil}

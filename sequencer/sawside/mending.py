@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from sequencer.knobs import guide_knob
 from sequencer.plan import Setup, Stick
+from sequencer.saw import names
+from sequencer.saw.fittings import CARRIERS
 from sequencer.sawside.cards import Card
 from sequencer.sawside.spoiled import disturbed, within
 from sequencer.sawside.state import Spoiled, State
@@ -74,7 +75,7 @@ def _cuts(spoiled: Spoiled, state: State) -> Iterator[str]:
         if card.step is not None and set(spoiled.operations) & set(card.step.operations):
             kinds.setdefault(card.step.kind, []).append(f"{card.numbered} {card.label}")
     for kind, steps in kinds.items():
-        verb = words.VERBS.get(kind, kind.capitalize())
+        verb = names.verb(kind)
         yield f"{verb} as in {', '.join(dict.fromkeys(steps))}."
 
 
@@ -90,10 +91,9 @@ def _brought_back(setup: Setup, state: State) -> str:
     reading = setup.guide if setup.reading is None else setup.reading
     stands = [f"blade height {length(setup.height)}"]
     if reading is not None:
-        stands.insert(
-            0, f"{guide_knob(setup.carrier, state.plan.shop.jig_rides)} {length(reading)}"
-        )
-    way = sentence(words.GUARDS[setup.guard])
+        knob = CARRIERS[setup.carrier].guide_knob(state.plan.shop.jig_rides)
+        stands.insert(0, f"{names.KNOBS[knob]} {length(reading)}")
+    way = sentence(names.GUARDS[setup.guard])
     stood = ", ".join([words.blade(setup.cutter), *stands])
     return f"Then set the saw back as it stood: {stood}. {way}"
 

@@ -11,17 +11,19 @@ from typing import Any, cast, get_args
 from sequencer.errors import Refusal
 from sequencer.lengths import LengthError, convert, parse
 from sequencer.plan import Checkpoint, Plan
+from sequencer.saw.measures import Measure
+from sequencer.saw.measures import What as Kind
 from sequencer.sawside.cards import SPREAD, Card, Unit
 from sequencer.sawside.corrections import Answer, Feel, by_feel, judge
 from sequencer.sawside.facts import CHANGE, Fact, What, kinds_cut
 from sequencer.sawside.state import State, TapError
 from sequencer.wording import Room
 
-FLOWS: Mapping[str, What] = {
-    "slot width": "slot",
-    "groove width": "groove",
-    "opening between the stiles": "opening width",
-    "opening between the rails": "opening height",
+FLOWS: Mapping[Measure, What] = {
+    Measure(Kind.CHANNEL_WIDTH, "slot"): "slot",
+    Measure(Kind.CHANNEL_WIDTH, "groove"): "groove",
+    Measure(Kind.OPENING_WIDTH): "opening width",
+    Measure(Kind.OPENING_HEIGHT): "opening height",
 }
 """Measures of checkpoints that change what follows, and what they are."""
 
@@ -178,10 +180,8 @@ def settled(state: State) -> frozenset[str]:
         for unit in card.units
         if unit.point is not None and state.units.get((card.key, unit.name)) == "done"
     }
-    accepted = (
-        kind for kind in ("groove", "slot") if tried & {f"{kind} width", f"wall beside the {kind}"}
-    )
-    return kinds_cut(state.done).union(accepted)
+    widths = (Kind.CHANNEL_WIDTH, Kind.CHANNEL_WALL)
+    return kinds_cut(state.done).union(each.place for each in tried if each.what in widths)
 
 
 def measurable(state: State) -> list[tuple[What, str, Fraction]]:

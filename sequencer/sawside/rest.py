@@ -13,9 +13,9 @@ from itertools import groupby
 from string import ascii_lowercase
 
 from sequencer.plan import Plan
+from sequencer.saw.values import plain
 from sequencer.sawside.cards import Card, rekeyed, trimmed, work_cards
 from sequencer.sequencing.halfway import Held, standing
-from sequencer.sequencing.values import plain
 
 HALF = "~"
 """Ends the key of what is left of a card that is half done; it goes by the same number."""

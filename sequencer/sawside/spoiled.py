@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.plan import Knob, Plan, ProblemOperation, Setup
+from sequencer.saw.operation import OperationId
+from sequencer.saw.values import is_tested
 from sequencer.sawside.cards import Card, mark_of
 from sequencer.sawside.state import Spoiled, State, TapError
-from sequencer.sequencing.needs import TESTED
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +112,7 @@ def disturbed(operations: Sequence[str], rest: Sequence[Card], plan: Plan) -> li
     moved: dict[str, None] = {}
     for operation in operations:
         for knob, value in settings_of(plan, operation).items():
-            if stands.get(knob, "").endswith(TESTED) and value != stands[knob]:
+            if is_tested(stands.get(knob, "")) and value != stands[knob]:
                 moved[knob] = None
     return [knob for knob in moved if knob not in tried]
 
@@ -129,7 +130,7 @@ def _own(mark: str, plan: Plan) -> frozenset[str]:
 def _must_be_wanted(mark: str, rest: Sequence[Card], done: frozenset[str], plan: Plan) -> None:
     leaf = next((part.door for part in plan.parts if part.mark == mark), None)
     if leaf is not None:
-        if f"{leaf}/glue-up" in done:
+        if str(OperationId(leaf, "glue-up")) in done:
             raise TapError(
                 f"leaf {leaf} is glued up, so that {mark} alone cannot be made again here: "
                 f"`sequencer recut JOB {mark}` plans a piece by itself"

@@ -12,7 +12,7 @@ from typing import Literal, Protocol
 
 from sequencer.methods import Choices
 from sequencer.plan import Plan
-from sequencer.sawside.cards import Card, Unit
+from sequencer.sawside.cards import Card, Unit, mark_of
 from sequencer.sawside.corrections import Answer
 from sequencer.sawside.facts import Fact
 from sequencer.sequencing.given import Given
@@ -146,7 +146,7 @@ class State:
             return None
         here = set(card.step.operations) if card.step else set()
         for first, later, reason in self.before(unit.operations):
-            spoiled = first.partition("/")[0] in self.spoiled and card.kind == "bench"
+            spoiled = mark_of(first) in self.spoiled and card.kind == "bench"
             if spoiled or (first not in self.done and first not in here):
                 return (first, reason)
             if first in here and first not in self.done and later not in self.done:

@@ -9,13 +9,13 @@ from fractions import Fraction
 from hashlib import sha256
 from typing import Any
 
+from sequencer.saw.values import KnobValue
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.faces import face
 from sequencer.sawside.mending import sentence
 from sequencer.sawside.readings import measurable
 from sequencer.sawside.state import State
 from sequencer.sequencing.halfway import cutters_of
-from sequencer.sequencing.values import number_of
 from sequencer.sequencing.words import change_words
 from sequencer.sheets import words
 from sequencer.sheets.figures import Scale
@@ -133,14 +133,19 @@ def _moves(state: State) -> Json | None:
 def _changes(card: Card, state: State) -> list[str]:
     wanted = next((p.state for p in state.plan.ordering.order if p.operation == card.first), {})
     cutters = cutters_of(state.plan)
+    tilt = Fraction(0) if card.setup is None else card.setup.tilt
     found: list[str] = []
     for knob, value in wanted.items():
         held = state.held.get(knob)
         if (card.kind == "guard") != (knob == "guard") or (held and held.value == value):
             continue
-        good_for, number = number_of(value, cutters)
-        stood_for, stood = number_of(held.value, cutters) if held else ("", None)
-        before = stood if stood_for == good_for else None  # set anew with another cutter or tilt
-        said = change_words(knob, value, before, number, state.base.given.shop, state.plan.unit)
+        due = KnobValue.read(value, cutters)
+        stood = KnobValue.read(held.value, cutters) if held else None
+        # It is set anew with another cutter or tilt.
+        before = stood.number if stood and due and stood.alike(due) else None
+        number = None if due is None else due.number
+        said = change_words(
+            knob, value, before, number, state.base.given.shop, state.plan.unit, tilt
+        )
         found.append(sentence(said))
     return found

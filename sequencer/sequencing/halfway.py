@@ -16,8 +16,8 @@ from sequencer.job.schema import Shop
 from sequencer.lengths import Unit, length_words
 from sequencer.operations import Work
 from sequencer.plan import Plan
-from sequencer.sequencing.needs import TESTED
-from sequencer.sequencing.values import number_of
+from sequencer.saw.operation import OperationId
+from sequencer.saw.values import KnobValue, is_tested, plain
 from sequencer.trade import fits
 
 
@@ -55,13 +55,13 @@ class Past:
         or where later cuts were made already. The proof tells whether they left a fin."""
         done = frozenset(each.operation for each in self.done)
         late = {edge.before for edge in work.edges if edge.after in done} - done
-        begun = {operation.rpartition("/")[0] for operation in done}
+        begun = {OperationId.parse(operation).whole for operation in done}
         late |= {
             operation.id
             for operation in work.operations
-            if _is_middle(operation.id)
+            if operation.name.between
             and operation.id not in self.known
-            and operation.id.rpartition("/")[0] in begun
+            and operation.name.whole in begun
         }
         if not late:
             return work
@@ -86,7 +86,7 @@ class Past:
         index = {operation.id: n for n, operation in enumerate(problem.operations)}
         for each in self.done:
             number = index.get(each.operation)
-            middle = _is_middle(each.operation)
+            middle = OperationId.parse(each.operation).between
             if number is None and middle:
                 continue
             if number is None:
@@ -97,15 +97,15 @@ class Past:
             for knob, accepted in needs.items():
                 was = each.state[knob]
                 now = state[knob] = _now(was, accepted, cutters)
-                if now == was or (knob not in each.untested and was.endswith(TESTED)):
+                if now == was or (knob not in each.untested and is_tested(was)):
                     continue
-                (_, stood), (_, wanted) = number_of(was, cutters), number_of(now, cutters)
+                stood, wanted = KnobValue.read(was, cutters), KnobValue.read(now, cutters)
                 if stood is None or wanted is None:
                     raise InternalError(f"{each.operation}: {knob} {was} has become {now}")
                 near = fits.OVERLAP.of(unit) if middle else fits.FIT_BAND.of(unit) / 2
-                if abs(stood - wanted) > near:
+                if abs(stood.number - wanted.number) > near:
                     was_at, should = (
-                        length_words(at, unit, shop.graduation) for at in (stood, wanted)
+                        length_words(at.number, unit, shop.graduation) for at in (stood, wanted)
                     )
                     raise Refusal(
                         f"{each.operation} was cut with the {knob} at {was_at}, and by "
@@ -134,11 +134,6 @@ class Past:
         return frozenset(found)
 
 
-def _is_middle(operation: str) -> bool:
-    """Whether it is a pass between two others, which a thicker kerf does not need."""
-    return operation.rpartition("/")[2].startswith("middle")
-
-
 def standing(held: Mapping[str, Held], plan: Plan) -> dict[str, str]:
     """The knobs as they stand, in the words of `plan`."""
     needs = {o.id: o.alternatives[0].needs for o in plan.ordering.operations}
@@ -158,9 +153,9 @@ def _stand(
     start: dict[str, str] = {}
     for knob, at in held.items():
         value = at.value
-        if value.endswith(TESTED) and not at.passed:
-            value = value.removesuffix(TESTED)
-        elif value.endswith(TESTED):
+        if is_tested(value) and not at.passed:
+            value = plain(value)
+        elif is_tested(value):
             value = _now(value, needs.get(at.operation, {}).get(knob, (value,)), cutters)
         start[knob] = value
     return start
@@ -172,11 +167,13 @@ def _now(was: str, accepted: Sequence[str], cutters: Sequence[str]) -> str:
         return was
     if len(accepted) == 1:
         return accepted[0]
-    at = number_of(was, cutters)[1] or Fraction(0)
-    return min(
-        accepted,
-        key=lambda value: (abs((number_of(value, cutters)[1] or Fraction(0)) - at), value),
-    )
+    at = _number(was, cutters)
+    return min(accepted, key=lambda value: (abs(_number(value, cutters) - at), value))
+
+
+def _number(value: str, cutters: Sequence[str]) -> Fraction:
+    read = KnobValue.read(value, cutters)
+    return Fraction(0) if read is None else read.number
 
 
 def continued(

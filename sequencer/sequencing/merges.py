@@ -122,7 +122,7 @@ def _asked(setting: Setting, shop: Shop) -> Iterable[tuple[Way, int, Fraction, b
     shown = reading(setting, shop)
     if shown is not None:
         yield way(guide_knob(setting, shop)), 0, shown, True
-    low, high = (depth + deck(setting, shop) for depth in setting.depth)
+    low, high = (depth + deck(setting.carrier, shop) for depth in setting.depth)
     yield way("height"), 1, low, low == high
     if low < high:
         yield way("height"), 2, high, False

@@ -16,6 +16,8 @@ from sequencer.job.schema import Door, Job, Opening
 from sequencer.methods import Choices
 from sequencer.ordering.least import Dues
 from sequencer.plan import Ordering
+from sequencer.saw.fittings import NUMBERED
+from sequencer.saw.operation import OperationId
 from sequencer.sequencing.given import Candidate, Given
 
 COMMON = ("rip", "square", "crosscut")
@@ -66,7 +68,7 @@ def mixed_minutes(
 
 
 def _door(key: tuple[str, str], door_of: Mapping[str, str]) -> str:
-    return door_of[key[0].partition("/")[0]]
+    return door_of[OperationId.parse(key[0]).mark]
 
 
 def _families(
@@ -106,15 +108,11 @@ def _single(candidate: Candidate) -> Needed:
     return {
         (operation.id, knob): values[0]
         for number, operation in enumerate(candidate.work.operations)
-        if operation.kind not in COMMON and operation.id.partition("/")[0] in parts
+        if operation.kind not in COMMON and operation.mark in parts
         if number not in problem.done and len(problem.operations[number].alternatives) == 1
         for knob, values in problem.operations[number].alternatives[0].needs.items()
         if len(values) == 1
     }
-
-
-_UNMEASURED = ("cutter", "tilt", "carrier", "guard")
-"""Knobs that no dimension changes."""
 
 
 def least_at_any_value(found: Ordering) -> Fraction:
@@ -124,9 +122,9 @@ def least_at_any_value(found: Ordering) -> Fraction:
     settings: set[tuple[str, str]] = set()
     measured: set[str] = set()
     for operation in found.operations:
-        if operation.id.partition("/")[2] in COMMON and len(operation.alternatives) == 1:
+        if OperationId.parse(operation.id).what in COMMON and len(operation.alternatives) == 1:
             for name, values in operation.alternatives[0].needs.items():
-                if name not in _UNMEASURED:
+                if name in NUMBERED:
                     measured.add(name)
                 elif len(values) == 1:
                     settings.add((name, values[0]))

@@ -1,70 +1,74 @@
 """What each operation accepts of each knob, and the ordering problem that this makes.
 
-Knob values are strings that the search never reads: a number in lowest terms, or the same with
-` tested` where the setting must have been dialled in on scrap. A rough cut takes either. Where a
-plan uses several cutters, heights and guides do not survive a change of cutter: their values are
-then written with it, as `dado set/1/4`.
+The search never reads a knob's values: it gets their text. Where a setting must have been dialled
+in on scrap, a rough cut takes it too. Where a plan uses several cutters, or leans the blade for
+some cuts, heights and guides do not survive a change: their values then name both.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from sequencer import ordering
+from sequencer.cuts.model import Tuned
 from sequencer.errors import Refusal
 from sequencer.job.schema import Shop
-from sequencer.knobs import GUIDE_KNOBS, KNOBS
-from sequencer.knobs import guide_knob as of_carrier
 from sequencer.operations import Operation, Setting, Work
 from sequencer.plan import Span
+from sequencer.saw.fittings import CARRIERS, GUIDES, KNOBS
+from sequencer.saw.values import AWAY, KnobValue, lean
 from sequencer.sequencing import reuse
 from sequencer.sequencing.reuse import Named, Reuse, Want
 from sequencer.shelf import Shelf
 
-MITRE_STOP = "mitre stop"
-"""The mitre sled has a stop of its own, which takes as long to set."""
-AWAY = "away"
-"""The value of a fence or a stop out of the way: what a cut frees may not lie against it."""
 AWAY_SHARE = Fraction(1, 4)
 """What pushing it there takes, of the minutes for setting it; ours."""
 _ZERO = Fraction(0)
-_GUIDES = frozenset(GUIDE_KNOBS.values())
-TESTED = " tested"
 
 
 @dataclass(frozen=True, slots=True)
 class Framed:
-    """An ordering problem with the numbers behind its values: `numbers[knob, value]`; `reuse` says
-    which of them saved settings set."""
+    """An ordering problem with what its values say, `values[knob, text]`, of knobs with a scale;
+    `reuse` says which of them saved settings set."""
 
     problem: ordering.Problem
-    numbers: Mapping[tuple[str, str], Fraction]
+    values: Mapping[Named, KnobValue]
     reuse: Reuse = field(default_factory=Reuse)
 
 
 @dataclass(frozen=True, slots=True)
 class _Height:
-    """A need of blade height above the table; `prefers` is taken where all suit equally, and
-    `prefix` names the cutter where there are several."""
+    """A need of blade height above the table, between `low` and the number of `high`, which names
+    what it holds for; `prefers` is taken where all suit equally."""
 
-    prefix: str
-    span: Span
-    tested: bool
+    low: Fraction
+    high: KnobValue
     prefers: Fraction
+
+    @property
+    def span(self) -> Span:
+        return (self.low, self.high.number)
+
+    @property
+    def tested(self) -> bool:
+        return self.high.tested
+
+    def at(self, number: Fraction, *, tested: bool = False) -> KnobValue:
+        return replace(self.high, number=number, tested=tested)
 
 
 def guide_knob(setting: Setting, shop: Shop) -> str:
     """The knob that a setting's guide is set by."""
-    return of_carrier(setting.carrier, shop.jig.rides)
+    return CARRIERS[setting.carrier].guide_knob(shop.jig.rides)
 
 
 def reading(setting: Setting, shop: Shop) -> Fraction | None:
     """What the guide knob's scale shows: the guide, and the jig's thickness where it rides."""
     if setting.guide is None:
         return None
-    rides = setting.carrier == "tenoning-jig" and shop.jig.rides == "fence"
+    rides = guide_knob(setting, shop) != CARRIERS[setting.carrier].knob
     return setting.guide + (shop.jig.thickness if rides else 0)
 
 
@@ -75,25 +79,14 @@ def out_of_the_way(setting: Setting, shop: Shop) -> tuple[str, ...]:
     return fence if setting.guide is not None else (*fence, guide_knob(setting, shop))
 
 
-def lean(tilt: Fraction) -> str:
-    """A tilt as a knob's value: how far the blade leans in how much height.
-
-    >>> lean(Fraction(-1, 8)), lean(Fraction(0))
-    ('-1 in 8', '0')
-    """
-    return f"{tilt.numerator} in {tilt.denominator}" if tilt else "0"
-
-
-def deck(setting: Setting, shop: Shop) -> Fraction:
+def deck(carrier: str, shop: Shop) -> Fraction:
     """What the carrier adds between the table and the work."""
-    if setting.carrier in ("crosscut-sled", "mitre-sled"):
-        return shop.sled.deck
-    return shop.jig.deck if setting.carrier == "tenoning-jig" else _ZERO
+    return {"fence": _ZERO, "sled": shop.sled.deck, "jig": shop.jig.deck}[CARRIERS[carrier].body]
 
 
 def guards(setting: Setting, shop: Shop) -> tuple[str, ...]:
     """Guard states that a setting accepts. Raises `Refusal` where the shop names none."""
-    if setting.carrier == "rip-fence" and setting.through:
+    if CARRIERS[setting.carrier].guarded and setting.through:
         return ("fitted",)
     states = ("knife",) * shop.saw.knife + ("cover",) * (shop.saw.cover is not None)
     if not states:
@@ -115,25 +108,25 @@ def frame(work: Work, shop: Shop, saved: Shelf | None = None) -> Framed:
     ]
     naming = _Naming.of(list(first_of), shop)
     heights = _heights(first_of, naming, shelf)
-    numbers: dict[Named, Fraction] = {}
+    named: dict[Named, KnobValue] = {}
     operations: list[ordering.Operation] = []
-    cache = {setting: _needs(setting, naming, heights, numbers) for setting in first_of}
+    cache = {setting: _needs(setting, naming, heights, named) for setting in first_of}
     of_first = {first_of[setting].id: needs for setting, needs in cache.items()}
     for operation, one in zip(work.operations, first, strict=True):
         needs = {} if one is None else of_first[one.id]
         way = ordering.Alternative(needs=needs, minutes=operation.minutes)
         operations.append(ordering.Operation(operation.id, (way,)))
-    _accept_tested(operations, numbers)
+    _accept_tested(operations, named)
     found = Reuse()
     if shelf.shares:
-        found = reuse.find(_wants(first_of, cache, numbers), shelf, shop.minutes)
+        found = reuse.find(_wants(first_of, cache, named), shelf, shop.minutes)
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     problem = ordering.Problem(
-        knobs=_knobs(shop, found, numbers),
+        knobs=_knobs(shop, found, named),
         operations=tuple(operations),
         before=tuple((index[edge.before], index[edge.after]) for edge in work.edges),
     )
-    return Framed(problem, numbers, found)
+    return Framed(problem, named, found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,60 +144,56 @@ class _Naming:
         tilts = {setting.tilt for setting in settings}
         return _Naming(shop, len(cutters) > 1, len(tilts) > 1)
 
-    def prefix(self, setting: Setting) -> str:
-        cutter = f"{setting.cutter}/" if self.by_cutter else ""
-        return cutter + (f"{lean(setting.tilt)}/" if self.by_tilt and setting.tilt else "")
+    def value(self, setting: Setting, tuned: Tuned, number: Fraction) -> KnobValue:
+        tested = any(test.knob == tuned for test in setting.tests)
+        cutter = setting.cutter if self.by_cutter else ""
+        return KnobValue(number, tested, cutter, setting.tilt if self.by_tilt else _ZERO)
 
     def height(self, setting: Setting) -> _Height:
-        low, high = (depth + deck(setting, self.shop) for depth in setting.depth)
-        tested = any(test.knob == "height" for test in setting.tests)
-        prefers = low if setting.through else high
-        return _Height(self.prefix(setting), (low, high), tested, prefers)
-
-    def guide(self, setting: Setting, number: Fraction) -> str:
-        tested = any(test.knob == "guide" for test in setting.tests)
-        return f"{self.prefix(setting)}{number}{TESTED if tested else ''}"
-
-
-def _number(value: str, prefix: str) -> Fraction:
-    return Fraction(value.removeprefix(prefix).removesuffix(TESTED))
+        low, high = (depth + deck(setting.carrier, self.shop) for depth in setting.depth)
+        value = self.value(setting, "height", high)
+        return _Height(low, value, low if setting.through else high)
 
 
 def _needs(
     setting: Setting,
     naming: _Naming,
-    heights: Mapping[_Height, tuple[str, ...]],
-    numbers: dict[Named, Fraction],
+    heights: Mapping[_Height, tuple[KnobValue, ...]],
+    named: dict[Named, KnobValue],
 ) -> dict[str, tuple[str, ...]]:
     shop = naming.shop
-    need = naming.height(setting)
-    accepted = heights[need]
-    for value in accepted:
-        numbers["height", value] = _number(value, need.prefix)
-    needs = {
+
+    def texts(knob: str, *accepted: KnobValue) -> tuple[str, ...]:
+        named.update(((knob, str(value)), value) for value in accepted)
+        return tuple(str(value) for value in accepted)
+
+    needs: dict[str, tuple[str, ...]] = {
         "cutter": (setting.cutter,),
         "tilt": (lean(setting.tilt),),
-        "height": accepted,
+        "height": texts("height", *heights[naming.height(setting)]),
         "carrier": (setting.carrier,),
         "guard": guards(setting, shop),
     }
     number = reading(setting, shop)
     if number is not None:
         knob = guide_knob(setting, shop)
-        value = naming.guide(setting, number)
-        needs[knob] = (value,)
-        numbers[knob, value] = number
+        needs[knob] = texts(knob, naming.value(setting, "guide", number))
     return needs | dict.fromkeys(out_of_the_way(setting, shop), (AWAY,))
 
 
-def _accept_tested(operations: list[ordering.Operation], numbers: Mapping[Named, Fraction]) -> None:
+def _accept_tested(operations: list[ordering.Operation], named: Mapping[Named, KnobValue]) -> None:
     """Let a rough cut take a tested guide of the same number, where there is one."""
+    tested = {
+        (knob, str(replace(value, tested=False))): text
+        for (knob, text), value in named.items()
+        if knob in GUIDES and value.tested
+    }
     for n, operation in enumerate(operations):
         way = operation.alternatives[0]
         wider = {
-            knob: (values[0], values[0] + TESTED)
+            knob: (values[0], tested[knob, values[0]])
             for knob, values in way.needs.items()
-            if knob in GUIDE_KNOBS.values() and (knob, values[0] + TESTED) in numbers
+            if (knob, values[0]) in tested
         }
         if wider:
             needs = {**way.needs, **wider}
@@ -216,7 +205,7 @@ def _accept_tested(operations: list[ordering.Operation], numbers: Mapping[Named,
 def _wants(
     first_of: Mapping[Setting, Operation],
     needs: Mapping[Setting, Mapping[str, tuple[str, ...]]],
-    numbers: Mapping[Named, Fraction],
+    named: Mapping[Named, KnobValue],
 ) -> dict[Named, Want]:
     """What each value must come out as, for looking it up among saved settings. One operation is
     enough for a setting: what is measured goes with it."""
@@ -226,35 +215,34 @@ def _wants(
             continue  # saved settings are those of an upright blade
         tested = any(test.knob == "height" for test in setting.tests)
         for knob, values in needs[setting].items():
-            if knob != "height" and knob not in _GUIDES:
-                continue
-            for value in values:
-                if value == AWAY:
-                    continue
-                number = numbers[knob, value]
+            for text in values if knob == "height" or knob in GUIDES else ():
+                value = named.get((knob, text))
+                if value is None:
+                    continue  # out of the way, where no scale is read
+                number = value.number
                 if knob != "height":
                     span = reuse.band(operation, "guide", number)
                 elif tested:
                     span = reuse.band(operation, "height", number)
-                elif value.endswith(TESTED):
+                elif value.tested:
                     continue  # wanted by the cut that is tested
                 else:
                     span = (number, number)
-                found = wants.get((knob, value))
+                found = wants.get((knob, text))
                 if found is None:
-                    found = wants[knob, value] = Want(span, value.endswith(TESTED))
+                    found = wants[knob, text] = Want(span, value.tested)
                 found.narrow(span, setting.carrier, setting.cutter, setting.kerf)
     return wants
 
 
 def _heights(
     settings: Iterable[Setting], naming: _Naming, shelf: Shelf
-) -> dict[_Height, tuple[str, ...]]:
+) -> dict[_Height, tuple[KnobValue, ...]]:
     """The values that each need of height accepts, cutter by cutter and tilt by tilt."""
     together: dict[tuple[str, Fraction], list[Setting]] = {}
     for setting in settings:
         together.setdefault((setting.cutter, setting.tilt), []).append(setting)
-    accepted: dict[_Height, tuple[str, ...]] = {}
+    accepted: dict[_Height, tuple[KnobValue, ...]] = {}
     for alike in together.values():
         accepted |= _heights_of(alike, naming, shelf)
     return accepted
@@ -262,7 +250,7 @@ def _heights(
 
 def _heights_of(
     settings: Sequence[Setting], naming: _Naming, shelf: Shelf
-) -> dict[_Height, tuple[str, ...]]:
+) -> dict[_Height, tuple[KnobValue, ...]]:
     """The values that each need of height of one cutter accepts.
 
     A range is made discrete without losing the optimum: a set of ranges that meet share one of
@@ -287,13 +275,13 @@ def _heights_of(
     if shelf.shares:
         saved = _saved_heights(of_settings, settings, naming.shop, shelf)
         kept += (height for height in saved if height not in kept)
-    accepted: dict[_Height, tuple[str, ...]] = {}
+    accepted: dict[_Height, tuple[KnobValue, ...]] = {}
     for need in needs:
         if need.tested:
-            accepted[need] = (f"{need.prefix}{need.span[0]}{TESTED}",)
+            accepted[need] = (need.at(need.low, tested=True),)
         else:
-            plain = [f"{need.prefix}{end}" for end in sorted(kept) if _in(end, need.span)]
-            dialled = [f"{need.prefix}{v}{TESTED}" for v in sorted(tested) if _in(v, need.span)]
+            plain = [need.at(end) for end in sorted(kept) if _in(end, need.span)]
+            dialled = [need.at(v, tested=True) for v in sorted(tested) if _in(v, need.span)]
             accepted[need] = (*plain, *dialled)
     return accepted
 
@@ -315,22 +303,20 @@ def _in(value: Fraction, span: Span) -> bool:
     return span[0] <= value <= span[1]
 
 
-def _knobs(
-    shop: Shop, found: Reuse, numbers: Mapping[Named, Fraction]
-) -> tuple[ordering.Knob, ...]:
+def _knobs(shop: Shop, found: Reuse, named: Mapping[Named, KnobValue]) -> tuple[ordering.Knob, ...]:
     """Minutes of each knob. A tested value is dearer by its test cut, unless a saved setting sets
     it. Among equal orders, the fewest settings of tested values, then of the carrier."""
     knobs: list[ordering.Knob] = []
-    for name in KNOBS:
-        if name == MITRE_STOP and not any(knob == name for knob, _ in numbers):
+    for name, row in KNOBS.items():
+        if row.spare and not any(knob == name for knob, _ in named):
             continue
         minutes = shop.minutes.of(name)
-        by_value = {AWAY: AWAY_SHARE * minutes} if name in _GUIDES else {}
+        by_value = {AWAY: AWAY_SHARE * minutes} if name in GUIDES else {}
         ties: dict[str, int] = {}
-        for knob, value in sorted(numbers):
+        for knob, value in sorted(named):
             if knob != name:
                 continue
-            tested = value.endswith(TESTED)
+            tested = named[knob, value].tested
             cost = minutes + shop.minutes.test_cut if tested else minutes
             match = found.matches.get((knob, value))
             cost = cost if match is None else match.minutes

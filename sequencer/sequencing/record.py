@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 from sequencer import ordering
 from sequencer.doors import Leaf
 from sequencer.doors.hardware import hardware
-from sequencer.job.schema import Shop
+from sequencer.job.schema import Job, Shop
 from sequencer.lengths import Unit, exact
 from sequencer.operations import Work
 from sequencer.plan import (
@@ -18,6 +17,7 @@ from sequencer.plan import (
     Knob,
     Order,
     Ordering,
+    Part,
     Placed,
     Plan,
     ProblemOperation,
@@ -25,9 +25,10 @@ from sequencer.plan import (
     ShopFacts,
     Size,
 )
+from sequencer.saw.fittings import CARRIERS
 from sequencer.sequencing.choose import Claim
 from sequencer.sequencing.given import Candidate, Given
-from sequencer.sequencing.needs import Framed
+from sequencer.sequencing.needs import Framed, deck
 from sequencer.sequencing.setups import LaidOut
 from sequencer.shelf import Saved
 
@@ -70,6 +71,7 @@ def record_plan(
         assumptions=shop.assumed,
         notes=(
             *_notes(shop, laid_out),
+            *_hands_taken(jobs, parts),
             *dict.fromkeys(note for season in seasons for note in season.notes),
             *framed.reuse.notes,
         ),
@@ -100,16 +102,10 @@ def _reused(framed: Framed) -> tuple[Saved, ...]:
 
 
 def _shop_facts(shop: Shop) -> ShopFacts:
-    zero = Fraction(0)
     return ShopFacts(
         name=shop.name,
         graduation=shop.graduation,
-        decks={
-            "rip-fence": zero,
-            "crosscut-sled": shop.sled.deck,
-            "tenoning-jig": shop.jig.deck,
-            "mitre-sled": shop.sled.deck,
-        },
+        decks={carrier: deck(carrier, shop) for carrier in CARRIERS},
         jig_rides=shop.jig.rides,
         jig_thickness=shop.jig.thickness,
         jig_opening=shop.jig.opening,
@@ -128,6 +124,9 @@ def _shop_facts(shop: Shop) -> ShopFacts:
             }
             for cutter in shop.cutters
         },
+        fence_side=shop.saw.fence,
+        jig_side=shop.jig.side,
+        tilts=shop.saw.tilts,
     )
 
 
@@ -178,6 +177,21 @@ def _ordering(
         compared=claim.compared,
         left_out=claim.left_out(order.minutes),
     )
+
+
+def _hands_taken(jobs: Sequence[Job], parts: Sequence[Part]) -> tuple[str, ...]:
+    """Of pieces that were drawn elsewhere, which hand they are taken to be of where that matters
+    and is not told."""
+    told = {piece.mark for job in jobs for piece in job.pieces if piece.inside is not None}
+    drawn = {piece.mark for job in jobs for piece in job.pieces} - told
+    marks = [part.mark for part in parts if part.mark in drawn and not part.either_hand]
+    if not marks:
+        return ()
+    said = (
+        f"{', '.join(marks)}: the table does not say the hand; cut with the inside edge on the left"
+        " as you see the marked face with end A up (for the other hand, inside = right)"
+    )
+    return (said,)
 
 
 def _notes(shop: Shop, laid_out: LaidOut) -> tuple[str, ...]:

@@ -11,13 +11,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from sequencer.job.schema import Shop
-from sequencer.knobs import KNOBS
+from sequencer.job.schema import Shop, Side
+from sequencer.job.sides import side_in
 from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
-from sequencer.sequencing.needs import AWAY, TESTED, Framed, deck, guide_knob, reading
+from sequencer.saw.fittings import KNOBS
+from sequencer.saw.kinds import KINDS, KindName
+from sequencer.saw.values import AWAY, is_tested
+from sequencer.sequencing.needs import Framed, deck, guide_knob, reading
 from sequencer.sequencing.reuse import setting_words
 from sequencer.sequencing.scrap import TestPieces
 from sequencer.sequencing.why import explained
@@ -63,6 +66,8 @@ class _Writer:
     state: dict[str, str] = field(default_factory=dict)
     untried: set[str] = field(default_factory=set)
     """Knobs set to a tested value whose test cut has not been made yet."""
+    fence_at: Side = "right"
+    """The side of the blade that the fence was last set on."""
     unmeasured: bool = True
     """Whether no piece has been measured since the stop was last set."""
 
@@ -70,6 +75,7 @@ class _Writer:
 
     def __post_init__(self) -> None:
         self.pieces = TestPieces(self.work.layout.spares)
+        self.fence_at = self.shop.saw.fence
 
     def bench(self, operation: Operation) -> None:
         step = self._add(None, operation, ())
@@ -114,13 +120,13 @@ class _Writer:
         problem = self.framed.problem
         costs = {knob.name: knob for knob in problem.knobs}
         minutes = sum((costs[knob].cost(state[knob]) for knob in changed), Fraction(0))
-        height = self.framed.numbers["height", state["height"]]
+        height = self.framed.values["height", state["height"]].number
         knob = guide_knob(setting, self.shop)
         shown = reading(setting, self.shop)
         move = None
-        held = self.framed.numbers.get((knob, self.state.get(knob, AWAY)))
+        held = self.framed.values.get((knob, self.state.get(knob, AWAY)))
         if knob in changed and held is not None and shown is not None:
-            move = shown - held
+            move = shown - held.number
         number = len(self.setups) + 1
         guard: GuardState = state["guard"]  # type: ignore[assignment]  # needs.guards gives only these
         self.setups.append(
@@ -132,21 +138,21 @@ class _Writer:
                 carrier=setting.carrier,
                 guard=guard,
                 height=height,
-                depth=height - deck(setting, self.shop),
+                depth=height - deck(setting.carrier, self.shop),
                 guide=setting.guide,
                 reading=shown,
                 move=move,
                 saved=self._saved(changed, state),
                 minutes=minutes,
                 cautions=(),
-                changes=tuple(self._change(knob, state) for knob in changed),
+                changes=tuple(self._change(knob, state, setting.tilt) for knob in changed),
             )
         )
         self.untried -= set(changed)
-        self.untried |= {knob for knob in changed if state[knob].endswith(TESTED)}
+        self.untried |= {knob for knob in changed if is_tested(state[knob])}
         self.unmeasured = self.unmeasured or "stop" in changed
         if "guard" in changed:
-            kind = "refit guard" if guard == "fitted" else "remove guard"
+            kind: KindName = "refit guard" if guard == "fitted" else "remove guard"
             self.steps.append(Step(len(self.steps) + 1, number, kind, ()))
         self.state = dict(state)
 
@@ -162,21 +168,29 @@ class _Writer:
                     f"blade height {words}" if knob == "height" else words
                 )
         parts = [f"saved setting {number}: {', '.join(said[number])}" for number in said]
-        fits = {knob for knob in changed if state[knob].endswith(TESTED)}
+        fits = {knob for knob in changed if is_tested(state[knob])}
         if fits and fits <= {knob for knob in changed if (knob, state[knob]) in matches}:
             parts.append("one check cut in place of dialling in")
         return "; ".join(parts) or None
 
-    def _change(self, knob: str, state: Mapping[str, str]) -> Change:
-        numbers = self.framed.numbers
+    def _change(self, knob: str, state: Mapping[str, str], tilt: Fraction) -> Change:
+        values = self.framed.values
         before, after = self.state.get(knob), state[knob]
+        stood = None if before is None else values.get((knob, before))
+        wanted = values.get((knob, after))
+        # On the other side of the blade the fence is set anew.
+        crossed = False
+        if knob == "fence":
+            side = side_in(self.shop, "rip-fence", tilt)
+            crossed, self.fence_at = side != self.fence_at, side
         words = change_words(
             knob,
             after,
-            None if before is None else numbers.get((knob, before)),
-            numbers.get((knob, after)),
+            None if stood is None or crossed else stood.number,
+            None if wanted is None else wanted.number,
             self.shop,
             self.unit,
+            tilt,
         )
         return Change(knob, before, after, words)
 
@@ -196,7 +210,7 @@ class _Writer:
         knobs = {"guide": guide_knob(setting, self.shop), "height": "height"}
         saved = self.framed.reuse.matches
         checked = all((knobs[t.knob], self.state[knobs[t.knob]]) in saved for t in tests)
-        kind = "check cut" if checked else "test cut"
+        kind: KindName = "check cut" if checked else "test cut"
         self.steps.append(Step(step, setup, kind, (), cuts, marks=(scrap,)))
         for test in tests:
             knob = knobs[test.knob]
@@ -229,16 +243,18 @@ class _Writer:
 def _on_scrap(operation: Operation, scrap: str) -> tuple[Cut, ...]:
     """The operation's cuts on its test piece: a groove on the edge that is not needed, shoulders
     at both ends so that they can be measured between, mitres too, one from each fence."""
-    if operation.kind == "groove":
-        return tuple(replace(cut, mark=scrap, down="outside-edge") for cut in operation.cuts)
-    if operation.kind == "bevel":
-        return (replace(operation.cuts[0], mark=scrap, down="outside-edge"),)
-    if operation.kind == "rebate":
-        return tuple(_on_free_edge(replace(cut, mark=scrap)) for cut in operation.cuts)
     cuts = tuple(replace(cut, mark=scrap) for cut in operation.cuts)
-    if operation.kind in ("shoulder", "edge shoulder", "sweep", "mitre"):
-        return tuple(replace(cut, against=end) for end in ("end-A", "end-B") for cut in cuts)
-    return cuts
+    match KINDS[operation.kind].tried:
+        case "other edge":
+            return tuple(replace(cut, down="outside-edge") for cut in cuts)
+        case "other edge, once":
+            return (replace(cuts[0], down="outside-edge"),)
+        case "free edge":
+            return tuple(_on_free_edge(cut) for cut in cuts)
+        case "both ends":
+            return tuple(replace(cut, against=end) for end in ("end-A", "end-B") for cut in cuts)
+        case "as it is":
+            return cuts
 
 
 def _on_free_edge(cut: Cut) -> Cut:

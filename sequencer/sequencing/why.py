@@ -5,23 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from sequencer.knobs import guide_knob
 from sequencer.operations import Work
 from sequencer.plan import Setup, Step
-
-NAMES = {
-    "cutter": "blade",
-    "tilt": "tilt",
-    "height": "blade height",
-    "carrier": "carrier",
-    "guard": "guard",
-    "fence": "fence",
-    "stop": "stop",
-    "jig": "jig",
-    "mitre stop": "mitre stop",
-}
-_QUIET = ("cutter", "tilt")
-"""Knobs that stay all day in most plans: said only where nothing else stays."""
+from sequencer.saw.fittings import CARRIERS, KNOBS
+from sequencer.saw.names import KNOBS as NAMES
 
 
 def explained(
@@ -66,11 +53,12 @@ def _stays(setup: Setup, number: int, jig_rides: str) -> list[str]:
     """What stays as it was, of the knobs that this setup needs."""
     if not number:
         return []
-    guide = guide_knob(setup.carrier, jig_rides)
-    used = [*_QUIET, "height", "carrier", "guard", *([guide] if setup.guide is not None else [])]
+    guide = CARRIERS[setup.carrier].guide_knob(jig_rides)
+    used = ["cutter", "tilt", "height", "carrier", "guard"]
+    used += [guide] if setup.guide is not None else []
     changed = {change.knob for change in setup.changes}
     kept = [name for name in used if name not in changed]
-    told = [name for name in kept if name not in _QUIET] or kept
+    told = [name for name in kept if not KNOBS[name].seldom] or kept
     return [f"{', '.join(NAMES[name] for name in told)} {_stay(told)} as set"] if told else []
 
 

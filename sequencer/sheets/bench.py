@@ -12,10 +12,11 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from sequencer.plan import Part, Plan, Prism, Removal, Size, Step
+from sequencer.plan import Marked, Part, Plan, Prism, Removal, Size, Step
 from sequencer.sheets import words
 from sequencer.sheets.features import ordinates
 from sequencer.sheets.figures import Scale
+from sequencer.sheets.pieces import marked_faces
 from sequencer.stock.resaw import as_planned
 
 Said = tuple[str, str]
@@ -96,20 +97,22 @@ def removal_words(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[
     shaped edge has a table instead."""
     sizes = {stick.mark: stick.size for stick in plan.sticks}
     sizes |= {part.mark: part.size for part in plan.parts}
+    marked = marked_faces(plan)
     amounts: dict[tuple[str, Fraction], dict[str, list[str]]] = {}
     edges: dict[str, list[str]] = {}
     for removal in removes:
         size = sizes[removal.mark]
         x, y, z = removal.box
         across = y == (Fraction(0), size.width)
+        face = marked.get(removal.mark, "face")
         if removal.prism is not None:
             if z != (Fraction(0), size.thickness):
-                said = _follows(removal.prism, size, scale)
+                said = _follows(removal.prism, size, scale, face)
                 edges.setdefault(said, []).append(removal.mark)
         elif not across:
-            edges.setdefault(_off_edge(removal, size, scale), []).append(removal.mark)
+            edges.setdefault(_off_edge(removal, size, scale, face), []).append(removal.mark)
         elif z != (Fraction(0), size.thickness):
-            edges.setdefault(_off_end(removal, size, scale), []).append(removal.mark)
+            edges.setdefault(_off_end(removal, size, scale, face), []).append(removal.mark)
         else:
             end = "A" if x[0] + x[1] < size.length else "B"
             off = amounts.setdefault(("", x[1] - x[0]), {})
@@ -125,27 +128,30 @@ def removal_words(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[
     return [*lines, *(f"{', '.join(marks)}: {said}." for said, marks in edges.items())]
 
 
-def _off_end(removal: Removal, size: Size, scale: Scale) -> str:
+def _off_end(removal: Removal, size: Size, scale: Scale, marked: Marked) -> str:
     x, _, z = removal.box
     end = "A" if x[0] + x[1] < size.length else "B"
-    side = "face" if z[0] <= 0 else "back"
+    side = words.side_words(z, marked)
     return f"{scale.text(x[1] - x[0])} from end {end}, {scale.length(z[1] - z[0])} from the {side}"
 
 
-def _off_edge(removal: Removal, size: Size, scale: Scale) -> str:
+def _off_edge(removal: Removal, size: Size, scale: Scale, marked: Marked) -> str:
     _, y, z = removal.box
     edge = "inside" if y[0] <= 0 else "outside"
     if z == (Fraction(0), size.thickness):
         return f"{scale.length(y[1] - y[0])} off the {edge} edge"
-    side = "face" if z[0] <= 0 else "back"
+    side = words.side_words(z, marked)
     wide, deep = scale.text(y[1] - y[0]), scale.length(z[1] - z[0])
     return f"{wide} from the {edge} edge, {deep} from the {side}"
 
 
-def _follows(prism: Prism, size: Size, scale: Scale) -> str:
+def _follows(prism: Prism, size: Size, scale: Scale, marked: Marked) -> str:
     """A groove along a shaped edge; its depth, square to the edge, stands among the checks."""
     low, high = prism.along
-    place = "centred" if low + high == size.thickness else f"{scale.text(low)} from the marked face"
+    place = "centred"
+    if low + high != size.thickness:
+        off = words.from_marked(prism.along, size.thickness, marked)
+        place = f"{scale.text(off)} from the marked face"
     return f"groove {scale.text(high - low)} wide, {place}, follows the shaped edge"
 
 

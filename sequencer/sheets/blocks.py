@@ -7,9 +7,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.knobs import guide_knob
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.safety.rules import limits
+from sequencer.saw import names
+from sequencer.saw.fittings import CARRIERS
+from sequencer.saw.kinds import GUARD_STEPS
+from sequencer.saw.operation import OperationId
 from sequencer.sheets import svg, words
 from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
 from sequencer.sheets.checks import Check, check, in_series
@@ -19,7 +22,7 @@ from sequencer.sheets.mitre import MitreView, hand_of, mitre_drawing
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.season import at_glue_up, at_hanging
-from sequencer.sheets.section import Section
+from sequencer.sheets.section import Section, toward
 from sequencer.sheets.warned import Warned, warned
 
 DIALS = 229
@@ -114,40 +117,39 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
 
 def title(steps: Sequence[Step]) -> str:
     """What a setup is for: `Slots, widened`."""
-    kinds = dict.fromkeys(step.kind for step in steps if step.kind in words.TITLES)
-    name = words.spoken([words.TITLES[kind] for kind in kinds]) or steps[0].kind
-    passes = dict.fromkeys(
-        operation.rsplit("/", 1)[-1] for step in steps for operation in step.operations
-    )
-    found = [words.PASSES[each] for each in passes if each in words.PASSES]
-    said = ", ".join((name, *_one_end(steps), *([words.spoken(found)] if found else [])))
+    kinds = dict.fromkeys(step.kind for step in steps if step.kind in names.KINDS)
+    name = words.spoken([names.KINDS[kind].title for kind in kinds]) or steps[0].kind
+    made = [OperationId.parse(operation) for step in steps for operation in step.operations]
+    passes = dict.fromkeys(operation.made_by for operation in made)
+    found = [names.PASSES[each] for each in passes if each in names.PASSES]
+    said = ", ".join((name, *_one_end(made), *([words.spoken(found)] if found else [])))
     return said[0].upper() + said[1:]
 
 
-def _one_end(steps: Sequence[Step]) -> list[str]:
+def _one_end(made: Sequence[OperationId]) -> list[str]:
     """The end that all operations of a setup are at, where they are named by one."""
-    ends = {Doing.end_of(operation) for step in steps for operation in step.operations}
+    ends = {operation.end for operation in made}
     return [f"end {end}" for end in ends if end and len(ends) == 1]
 
 
 def _setup(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> Block:
-    guard_step = next((str(step.number) for step in steps if step.kind in words.GUARD_STEPS), "")
+    guard_step = next((str(step.number) for step in steps if step.kind in GUARD_STEPS), "")
     turned = {change.knob for change in setup.changes}
     lines = []
     if "cutter" not in turned:
         lines.append(words.blade(setup.cutter))
     if "guard" not in turned:
-        lines.append(words.GUARDS[setup.guard])
+        lines.append(names.GUARDS[setup.guard])
     if setup.guide is not None and setup.reading not in (None, setup.guide):
         lines.append(
             f"fence: {scale.text(setup.guide)} to the blade,"
             f" {scale.text(plan.shop.jig_thickness)} the jig"
         )
     if setup.tilt and "tilt" not in turned:
-        lines.append(f"blade leans {words.angle(setup.tilt)}, stays")
-    if setup.carrier == "mitre-sled":
+        lines.append(f"blade leans {names.leaning(setup.tilt, plan.shop.tilts)}, stays")
+    if CARRIERS[setup.carrier].slanted:
         lines.append("mirrored pieces lie on the other fence: outside edge behind, end at the stop")
     if setup.saved:
         lines.append(setup.saved)
@@ -158,7 +160,7 @@ def _setup(
         number=setup.number,
         step=None,
         title=title(steps),
-        carrier=words.carrier(setup.carrier),
+        carrier=names.CARRIERS[setup.carrier].name,
         settings=settings,
         dials=_dials(settings),
         turns=(
@@ -215,24 +217,30 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Setting, Setting]
     height = Setting("height", scale.figure(setup.height), stays)
     if setup.guide is None:
         return Setting("stop", None, ""), height
-    knob = guide_knob(setup.carrier, plan.shop.jig_rides)
+    knob = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
     reading = setup.guide if setup.reading is None else setup.reading
     note = "stays" if knob not in turned else ""
-    return Setting(knob, scale.figure(reading), note), height
+    return Setting(names.KNOBS[knob], scale.figure(reading), note), height
 
 
 def _drawing(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> str:
     doings = [doing for step in steps for doing in pieces.doings(step) if doing.cuts]
-    shown = sorted(doings, key=lambda d: (not d.operation, d.cuts[0].against is None))
+    shown = sorted(doings, key=lambda d: (d.operation is None, d.cuts[0].against is None))
     if not shown:
         return ""
     deck = plan.shop.decks.get(setup.carrier, Fraction(0))
-    if setup.carrier == "mitre-sled":
-        return _on_mitre_sled(plan, setup, shown[0], deck, scale, pieces)
+    row = CARRIERS[setup.carrier]
+    if row.slanted:
+        return _on_mitre_sled(setup, shown[0], deck, scale, pieces)
     seen, again, guide = pieces.view(shown[0], setup)
-    rides = setup.carrier == "tenoning-jig" and plan.shop.jig_rides == "fence"
+    cut, marked = shown[0].cuts[0], pieces.marked(shown[0].cuts[0].mark)
+    side = plan.shop.guide_side(setup.carrier, setup.tilt)
+    near = words.SURFACES[marked][toward(cut, pieces.hand(cut.mark), side)]
+    if cut.mark in pieces.sticks and near.startswith("end"):
+        near = ""  # a stick's ends have no names
+    rides = row.guide_knob(plan.shop.jig_rides) != row.knob
     view = SawView(
         setup=setup,
         section=seen,
@@ -243,45 +251,47 @@ def _drawing(
         guide_name=_surface(plan, setup, seen),
         mark=f"{shown[0].mark}, {pieces.name(shown[0].mark)}",
         behind=plan.shop.jig_thickness if rides else Fraction(0),
+        near=f"near: {near}" if near else "",
+        marked=marked,
+        side=side,
+        leans=names.leaning(setup.tilt, plan.shop.tilts) if setup.tilt else "",
     )
     return setup_drawing(view, scale)
 
 
 def _surface(plan: Plan, setup: Setup, seen: Section) -> str:
     """What the piece bears on; a fence is told to be tall where an ordinary one is too low."""
-    stands = setup.carrier == "rip-fence" and seen.sides[2] not in ("face", "back")
+    stands = CARRIERS[setup.carrier].body == "fence" and seen.sides[2] not in ("face", "back")
     ordinary = limits(plan.unit, {})["ordinary_fence"]
     tall = stands and seen.upright > 2 * ordinary
-    return "tall fence" if tall else words.SURFACE_OF[setup.carrier]
+    return "tall fence" if tall else names.CARRIERS[setup.carrier].surface
 
 
-def _on_mitre_sled(
-    plan: Plan, setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces
-) -> str:
+def _on_mitre_sled(setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces) -> str:
     mark, cut = doing.cuts[0].mark, doing.cuts[0]
-    places = {place.mark: place for door in plan.doors for place in door.places}
-    hand = hand_of(cut, places.get(mark))
+    hand = hand_of(cut, pieces.hand(mark))
     named = f"{mark}, {pieces.name(mark)}"
-    return mitre_drawing(MitreView(setup, pieces.size(mark), cut, hand, deck, named), scale)
+    view = MitreView(setup, pieces.size(mark), cut, hand, deck, named, pieces.marked(mark))
+    return mitre_drawing(view, scale)
 
 
 def _items(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> list[Item]:
     """Work and checks in step order; what is measured on the first piece stands after its work."""
-    surface = words.SURFACE_OF[setup.carrier]
+    carrier = setup.carrier
     points: dict[int, list[Checkpoint]] = {}
     for point in plan.checkpoints:
         points.setdefault(point.at_step, []).append(point)
     items: list[Item] = []
     for step in steps:
-        if step.kind in words.GUARD_STEPS:
+        if step.kind in GUARD_STEPS:
             continue
         found = points.get(step.number, [])
         if not step.operations:
-            items.append(_test_cut(step, steps, found, surface, scale, pieces))
+            items.append(_test_cut(step, steps, found, carrier, scale, pieces))
             continue
-        works = _works(step, pieces, surface)
+        works = _works(step, pieces, carrier)
         if found and found[0].before_step == step.number:
             first, *rest = works
             alone = replace(first, chips=first.chips[:1])
@@ -301,18 +311,18 @@ def _test_cut(
     step: Step,
     steps: Sequence[Step],
     found: list[Checkpoint],
-    surface: str,
+    carrier: str,
     scale: Scale,
     pieces: Pieces,
 ) -> Item:
     """A test cut: said in full only where the piece lies otherwise than the work that follows."""
-    how = words.passes(step.cuts, surface)
+    how = words.passes(step.cuts, carrier, pieces.marked(step.cuts[0].mark))
     after = next((s for s in steps if s.number > step.number and s.operations), None)
     if after is not None:
         first = list(next(groupby(pieces.doings(after), lambda doing: doing.mark))[1])
-        if how == _manner(first, surface):
+        if how == _manner(first, carrier, pieces):
             how = "as below"
-        elif how == _manner(first[:1], surface):
+        elif how == _manner(first[:1], carrier, pieces):
             how = "one end as below"
     how = "; ".join(filter(None, (how, words.on_fresh_wood(step, pieces.steps))))
     if found:
@@ -321,34 +331,36 @@ def _test_cut(
     return Item(Work(step.number, step.kind.capitalize(), how, chips), None)
 
 
-def _works(step: Step, pieces: Pieces, surface: str) -> list[Work]:
+def _works(step: Step, pieces: Pieces, carrier: str) -> list[Work]:
     """A step's pieces, neighbours that lie alike told once."""
     bundles = [
         (mark, list(doings)) for mark, doings in groupby(pieces.doings(step), lambda d: d.mark)
     ]
     works = []
-    for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], surface)):
-        chips = tuple(_chip(mark, doings) for mark, doings in group)
-        verb = words.VERBS.get(step.kind, step.kind.capitalize())
+    for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], carrier, pieces)):
+        chips = tuple(_chip(mark, doings, pieces) for mark, doings in group)
+        verb = names.verb(step.kind)
         works.append(Work(step.number, verb, how, chips))
     return works
 
 
-def _manner(doings: Sequence[Doing], surface: str) -> str:
+def _manner(doings: Sequence[Doing], carrier: str, pieces: Pieces) -> str:
     """How a piece lies for all its passes; the other end is told by its end alone."""
     said: list[str] = []
     for doing in doings:
-        how = words.passes(doing.cuts, surface)
+        marked = pieces.marked(doing.cuts[0].mark if doing.cuts else doing.mark)
+        how = words.passes(doing.cuts, carrier, marked)
         if said and words.without_ends(how) == words.without_ends(said[0]):
-            how = words.other_end(surface)
+            how = words.other_end(carrier)
         if how not in said:
             said.append(how)
     return "; ".join(said)
 
 
-def _chip(mark: str, doings: Sequence[Doing]) -> Chip:
+def _chip(mark: str, doings: Sequence[Doing], pieces: Pieces) -> Chip:
+    """Of what comes off a stick, which end is at the stop: opposite hands lie head to tail."""
     source = doings[0].cuts[0].mark if doings[0].cuts else mark
-    note = f"from {source}" if source != mark else ""
+    note = f"from {source}, {words.at_stop(pieces.laid[mark])}" if source != mark else ""
     return Chip(mark, note, tuple(doing.place for doing in doings))
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.plan import Checkpoint
+from sequencer.saw import names
+from sequencer.saw.measures import What
 from sequencer.sheets.figures import Figure, Scale
 
 SERIES = 3
@@ -63,9 +64,9 @@ def check(points: Sequence[Checkpoint], how: str, scale: Scale) -> Check:
     )
 
 
-def _kind(point: Checkpoint) -> str:
-    """What is measured, without the marks and numbers of the place."""
-    return re.sub(r"[A-Z]*[0-9]+(?:[ ./][0-9]+)*", "…", point.measure)
+def _kind(point: Checkpoint) -> tuple[What, str]:
+    """What is measured, and where, whichever of several it is."""
+    return point.measure.what, point.measure.place
 
 
 def in_series(points: Sequence[Checkpoint]) -> tuple[list[Checkpoint], list[Checkpoint]]:
@@ -81,7 +82,7 @@ def in_series(points: Sequence[Checkpoint]) -> tuple[list[Checkpoint], list[Chec
 def _measure(point: Checkpoint, scale: Scale) -> Measure:
     low, high = scale.window(point.low, point.high)
     return Measure(
-        name=point.measure,
+        name=names.measure(point.measure),
         target=_target(point, low, high, scale) if point.target else None,
         low=low if point.target or point.low else "",
         high=high,
@@ -118,9 +119,10 @@ def corrections(point: Checkpoint, scale: Scale) -> str:
         if point.per_unit < 0:
             over, under = "raise the blade", "lower it"
     else:
-        over, under = f"{point.knob} toward the blade", "away from it"
+        knob = names.KNOBS[point.knob]
+        over, under = f"{knob} toward the blade", "away from it"
         if point.per_unit < 0:
-            over, under = f"{point.knob} away from the blade", "toward it"
+            over, under = f"{knob} away from the blade", "toward it"
     return f"Too much: {over} {by}. Too little: {under}."
 
 

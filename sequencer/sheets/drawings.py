@@ -1,11 +1,13 @@
 """The picture of one setup: blade, carrier and piece to proportion, as the person at the saw
-sees them. The guiding surface stands to the right of the blade, distances grow to the left.
+sees them. It is drawn with the guiding surface to the right of the blade, distances growing to
+the left, and turned over where that stands on the left.
 """
 
 from __future__ import annotations
 
 from fractions import Fraction
 
+from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import svg
 from sequencer.sheets.axis import GAP
 from sequencer.sheets.dimensions import across, upright
@@ -23,7 +25,6 @@ from sequencer.sheets.placing import (
     place,
 )
 from sequencer.sheets.section import Rect, Section
-from sequencer.sheets.words import angle
 
 
 def setup_drawing(view: SawView, scale: Scale) -> str:
@@ -38,9 +39,14 @@ def setup_drawing(view: SawView, scale: Scale) -> str:
         *upright(view, frame, scale),
     ]
     foot = FOOT
-    if view.section.lean:
-        shapes.append(_leaning(view, frame))
+    if view.near and not _beside_mark(view):
         foot += LEANS
+        shapes.append(svg.text(1, frame.table + foot - 6, view.near, TYPE))
+    if view.leans:
+        foot += LEANS
+        shapes.append(svg.text(1, frame.table + foot - 6, f"blade leans {view.leans}", TYPE))
+    if view.side == "left":
+        shapes = svg.mirrored(shapes, WIDTH)
     return svg.drawing(WIDTH, frame.table + foot, shapes, _says(view, scale))
 
 
@@ -56,9 +62,10 @@ def _carrier(view: SawView, frame: Frame) -> list[str]:
     shapes.append(svg.line(0, frame.table, WIDTH, frame.table, width=2))
     if view.by_eye:
         return shapes
-    foot = frame.table if view.guide_name.endswith("fence") else frame.deck_top
+    body = CARRIERS[view.setup.carrier].body
+    foot = frame.table if body == "fence" else frame.deck_top
     tall = min(max(frame.vs.length + 6, Fraction(44)), foot - TOP + 4)
-    if view.guide_name == "stop":
+    if body == "sled":
         tall = min(tall, Fraction(44))
     names = [view.guide_name, "fence"] if view.behind else [view.guide_name]
     x = frame.right
@@ -167,14 +174,19 @@ def _sheared(view: SawView, frame: Frame) -> list[tuple[Fraction, Fraction]]:
     ]
 
 
-def _leaning(view: SawView, frame: Frame) -> str:
-    """How far and which way, in words under the picture."""
-    return svg.text(1, frame.table + FOOT + 11, f"blade leans {angle(view.section.lean)}", TYPE)
+def _beside_mark(view: SawView) -> bool:
+    """Whether the side that looks at the person is named beside the mark: there is room up to the
+    name of the face, which is under the piece's left side or under its right."""
+    if view.section.sides[1] == view.marked:
+        return False
+    mark, near = svg.text_width(view.mark, TYPE, bold=True), svg.text_width(view.near, TYPE)
+    room = WIDTH - GUIDE - svg.text_width("face", TYPE) - (GUIDE if view.behind else 0)
+    return mark + near + 16 < room
 
 
 def _marks(view: SawView, frame: Frame) -> list[str]:
     """A heavy line on the marked face, with its name where there is room; a wedge at the inside
-    edge; the piece's mark under the table."""
+    edge; under the table the piece's mark, and which side of it looks at the person."""
     section = view.section
     left, top = frame.x(section.across), frame.y(section.upright)
     right, bottom = frame.right, frame.deck_top
@@ -185,8 +197,11 @@ def _marks(view: SawView, frame: Frame) -> list[str]:
         3: (left, top + 1, right, top + 1),
     }
     shapes = [svg.text(1, frame.table + 17, view.mark, TYPE, bold=True)]
-    if "face" in section.sides:
-        side = section.sides.index("face")
+    if _beside_mark(view):
+        at = 9 + svg.text_width(view.mark, TYPE, bold=True)
+        shapes.append(svg.text(at, frame.table + 17, view.near, TYPE))
+    if view.marked in section.sides:
+        side = section.sides.index(view.marked)
         shapes.append(svg.line(*corners[side], width=4))
         if side == 0:
             shapes.append(svg.text(right, frame.table + 18, "face", TYPE, anchor="end"))

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from sequencer.plan import Feature, Part, Prism, Size, Span
+from sequencer.plan import Feature, Marked, Part, Prism, Size, Span
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.stock import lapped, tongued
+from sequencer.sheets.words import SURFACES, from_marked, side_words
 
 _EDGES = {"inside-edge": "inside edge", "outside-edge": "outside edge"}
 _ENDS = ("A", "B")
@@ -21,23 +22,23 @@ MOST_MARKS = 17
 """Rows of one table; a finer curve is thinned to as many."""
 
 
-def feature_words(part: Part, scale: Scale) -> tuple[str, ...]:
+def feature_words(part: Part, scale: Scale, marked: Marked = "face") -> tuple[str, ...]:
     """A line for each feature; those that are alike at both ends or edges share one."""
     found: dict[str, list[str]] = {}
     for feature in part.features:
-        what = _figures(feature, part, scale)
-        found.setdefault(what, []).append(_where(feature))
+        what = _figures(feature, part, scale, marked)
+        found.setdefault(what, []).append(_where(feature, marked))
     return tuple(
         f"{what} {_listed([at for at in places if at])}".rstrip() for what, places in found.items()
     )
 
 
-def _where(feature: Feature) -> str:
+def _where(feature: Feature, marked: Marked) -> str:
     if feature.at in _ENDS:
         return f"at end {feature.at}"
     if feature.at in _EDGES:
         return f"along the {_EDGES[feature.at]}"
-    return f"on the {'marked face' if feature.at == 'face' else feature.at}"
+    return f"on the {SURFACES[marked].get(feature.at, feature.at)}"
 
 
 def _listed(places: Sequence[str]) -> str:
@@ -51,54 +52,58 @@ def _listed(places: Sequence[str]) -> str:
     return " and ".join(unique)
 
 
-def _figures(feature: Feature, part: Part, scale: Scale) -> str:
+def _figures(feature: Feature, part: Part, scale: Scale, marked: Marked) -> str:
     """A feature's numbers without its place."""
     size, (x, y, z) = part.size, feature.box
     long, wide, deep = (span[1] - span[0] for span in feature.box)
     bench = " (at the bench)" if feature.unproven_by_saw else ""
     text = scale.text
+    side = side_words(z, marked)
     match feature.kind:
         case "slot" | "cheek" if lapped(part, feature):
-            side = "face" if z[0] <= 0 else "back"
             return f"half-lap {text(long)} long, {text(deep)} off the {side}"
         case "slot":
-            return f"slot {text(deep)} wide, {text(long)} deep, {_from_face(z, size, scale)}"
+            return (
+                f"slot {text(deep)} wide, {text(long)} deep, {_from_face(z, size, scale, marked)}"
+            )
         case "cheek":
-            side = "face" if z[0] <= 0 else "back"
             return f"tenon {text(long)} long: {text(deep)} off the {side}"
         case "edge-cheek":
-            side = "inside" if y[0] <= 0 else "outside"
-            return f"tenon cut to width: {text(wide)} off the {side} edge, {text(long)} long"
+            edge = "inside" if y[0] <= 0 else "outside"
+            return f"tenon cut to width: {text(wide)} off the {edge} edge, {text(long)} long"
         case "groove":
-            return f"groove {text(deep)} wide, {text(wide)} deep, {_from_face(z, size, scale)}"
+            return (
+                f"groove {text(deep)} wide, {text(wide)} deep, {_from_face(z, size, scale, marked)}"
+            )
         case "rebate" if tongued(part, feature):
             sides = [f.box[2] for f in part.features if (f.kind, f.at) == ("rebate", feature.at)]
             low, high = min(side[1] for side in sides), max(side[0] for side in sides)
-            place = _from_face((low, high), size, scale)
+            place = _from_face((low, high), size, scale, marked)
             return f"tongue {text(wide)} long, {text(high - low)} thick, {place}"
         case "rebate":
-            side = "face" if z[0] <= 0 else "back"
             return f"rebate {text(wide)} wide, {text(deep)} deep from the {side}"
         case "housing":
             place = f"{text(x[0])} to {text(x[1])} from end A"
             return f"housing {text(deep)} deep, {place}"
         case "mitre":
             return (
-                f"mitre 45°, {text(deep)} deep from the face, {text(long)} long at the inside edge"
+                f"mitre 45°, {text(deep)} deep from the {side}, "
+                f"{text(long)} long at the inside edge"
             )
         case "bevel" if feature.prism is not None:
             return _bevel(feature.prism, size, scale)
     if feature.kind == "shape" and z != (Fraction(0), size.thickness):
-        return f"groove {text(deep)} wide, {_from_face(z, size, scale)}, follows the shape{bench}"
+        place = _from_face(z, size, scale, marked)
+        return f"groove {text(deep)} wide, {place}, follows the shape{bench}"
     if feature.kind == "shape":
         return f"shaped, {text(long if feature.at in _ENDS else wide)} at its deepest{bench}"
     return f"{feature.kind}: {text(long)} × {text(wide)} × {text(deep)}{bench}"
 
 
-def _from_face(z: Span, size: Size, scale: Scale) -> str:
+def _from_face(z: Span, size: Size, scale: Scale, marked: Marked) -> str:
     if z[0] + z[1] == size.thickness:
         return "centred"
-    return f"{scale.text(z[0])} from the marked face"
+    return f"{scale.text(from_marked(z, size.thickness, marked))} from the marked face"
 
 
 def _bevel(prism: Prism, size: Size, scale: Scale) -> str:

@@ -8,8 +8,9 @@ from fractions import Fraction
 from itertools import groupby
 
 from sequencer.facts import Fact, claims
-from sequencer.knobs import guide_knob
 from sequencer.plan import Caution, Chosen, Compared, Plan, Setup
+from sequencer.saw import names
+from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
 from sequencer.sheets.figures import Figure, Scale, minutes, short_minutes
@@ -263,8 +264,8 @@ def _carriers(plan: Plan, scale: Scale) -> tuple[str, ...]:
     lines = []
     for name in dict.fromkeys(setup.carrier for setup in plan.setups):
         deck = plan.shop.decks.get(name, Fraction(0))
-        line = words.carrier(name)
-        if name == "tenoning-jig":
+        line = names.CARRIERS[name].name
+        if CARRIERS[name].rides:
             rides = plan.shop.jig_rides
             line += " on the fence" if rides == "fence" else " in the mitre slot"
         lines.append(f"{line}, deck {scale.length(deck)}" if deck else line)
@@ -292,11 +293,11 @@ def _setup(plan: Plan, setup: Setup, block: Block, several: bool, scale: Scale) 
     return SetupLine(
         number=str(setup.number),
         title=block.title,
-        carrier=words.SHORT[setup.carrier],
+        carrier=names.CARRIERS[setup.carrier].short,
         cutter=words.blade(setup.cutter) if several else "",
         guard="on" if setup.guard == "fitted" else "off",
         guide=None if reading is None else scale.figure(reading),
-        knob="" if reading is None else guide_knob(setup.carrier, plan.shop.jig_rides),
+        knob="" if reading is None else words.guide_knob(setup, plan.shop),
         height=scale.figure(setup.height),
         pieces=str(block.pieces),
         minutes=short_minutes(setup.minutes),

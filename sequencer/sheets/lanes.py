@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.plan import Plan
-from sequencer.sheets import svg, words
+from sequencer.saw.names import KNOBS
+from sequencer.sheets import svg
 
 WIDTH = Fraction(524)
 _LEFT = 116
@@ -36,7 +37,7 @@ def lanes(plan: Plan, width: Fraction = WIDTH) -> str:
     for row, knob in enumerate(knobs):
         y = Fraction(_TOP + row * _LANE + _LANE // 2)
         changed = [at for at, setup in enumerate(setups) if knob in {c.knob for c in setup.changes}]
-        counts.append(f"{words.KNOBS.get(knob, knob)}, {len(changed)}×")
+        counts.append(f"{KNOBS[knob]}, {len(changed)}×")
         shapes.append(svg.text(_LEFT - 14, y + 4, counts[-1], _TYPE, anchor="end"))
         start = _LEFT + changed[0] * step
         shapes.append(svg.line(start, y, width - 4, y, width=Fraction(3, 2)))

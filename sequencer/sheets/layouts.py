@@ -11,6 +11,7 @@ from sequencer.sheets.pieces import Pieces
 
 WIDTH = Fraction(524)
 _TYPE = 13
+_END = 10
 _BOARD = 50  # points; wider ones would fill the page
 
 
@@ -20,8 +21,10 @@ def stick_scale(plan: Plan) -> Fraction:
 
 
 def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) -> str:
-    """The stick to scale, end A to the left, seen from its marked face, inside edge up; pieces
-    light with their marks and lengths, the rest hatched. A wide board at half the scale."""
+    """The stick to scale, seen on its marked face with the inside edge toward the person: so its
+    squared end is to the left, or where the marked face looks in, to the right. Pieces light with
+    their marks, lengths and end A, in brackets where either hand would do; the rest hatched. A wide
+    board at half the scale."""
     if stick.size.width * points > _BOARD:
         points /= 2
     wide = stick.size.width * points
@@ -31,17 +34,28 @@ def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) 
     length = stick.size.length * points
     shapes = [svg.rect(1, top, length - 2, wide, fill="#fff"), *hatch(1, top, length - 2, wide)]
     for place in stick.pieces:
-        x = place.start * points
         size = pieces.size(place.mark).length
         along = size * points
+        x = place.start * points
+        at_left = place.end_a == "left"
+        if stick.marked == "back":
+            x, at_left = length - x - along, not at_left
+        end = "(A)" if place.remarked else "A"
+        # On a wide board end A stands below the words, else beside them.
+        below = wide > 2 * _TYPE + _END
+        room = along - (4 if below else 2 * svg.text_width(end, _END) + 8)
+        foot = top + wide - 5 if below else base
         words = f"{place.mark} {scale.text(size)}"
-        if svg.text_width(words, _TYPE, bold=True) > along - 4:
+        if svg.text_width(words, _TYPE, bold=True) > room:
             words = place.mark
         shapes += [
             svg.rect(x, top, along, wide, fill=svg.WOOD),
             svg.text(x + along / 2, base, words, _TYPE, anchor="middle", bold=True),
+            svg.text(x + 3, foot, end, _END)
+            if at_left
+            else svg.text(x + along - 3, foot, end, _END, anchor="end"),
         ]
-    shapes.append(svg.line(1, top, length - 1, top, width=3))
+    shapes.append(svg.line(1, top + wide, length - 1, top + wide, width=3))
     marks = ", ".join(place.mark for place in stick.pieces)
     return svg.drawing(length, top + wide + 3, shapes, f"Stick {stick.mark}: {marks}")
 

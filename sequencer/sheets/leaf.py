@@ -47,7 +47,8 @@ def leaf_drawing(
     marks = list(_marks(view, door, parts, placed))
     says = f"Leaf {door.mark}, hinges {door.hinge}: {', '.join(p.mark for p in door.places)}"
     size = (view.wide + 2 * _PAD, view.high + 2 * _PAD)
-    shapes = [*shapes, *view.overlaid(), *view.hinges(), view.triangle(), *marks]
+    across = [view.triangle()] if door.face_side == "out" else []  # else it is at the back
+    shapes = [*shapes, *view.overlaid(), *view.hinges(), *across, *marks]
     return svg.drawing(*size, shapes, says)
 
 

@@ -9,13 +9,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from sequencer.plan import Cut, Place, Setup, Size
+from sequencer.job.schema import Side
+from sequencer.plan import Cut, Hand, Marked, Setup, Size
 from sequencer.sheets import svg
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.placing import TYPE, WIDTH
 from sequencer.sheets.words import SURFACES
 
-Hand = Literal["left", "right"]
 Point = tuple[Fraction, Fraction]
 
 HEIGHT = Fraction(236)
@@ -33,30 +33,18 @@ class MitreView:
     setup: Setup
     size: Size
     cut: Cut
-    hand: Hand
+    hand: Side
     deck: Fraction
     mark: str
+    marked: Marked = "face"
 
 
-def hand_of(cut: Cut, place: Place | None) -> Hand:
-    """On which side of the blade the piece lies, its outside edge along the fence behind it.
-
-    Mirrored pieces have mirrored frames: which face is down and which end is at the blade decide
-    it only together with how the piece lies in its door. A test piece has no door: it is held as
-    one whose frame is right-handed.
-    """
-    right_handed = place is None or _handed(place.axes) < 0
+def hand_of(cut: Cut, inside: Hand) -> Side:
+    """On which side of the blade a piece of that hand lies, its outside edge along the fence behind
+    it: which face is down and which end is at the blade decide it only together with the hand."""
     face_down = cut.down == "face"
     at_b = cut.against == "end-B"
-    return "left" if (right_handed == face_down) != at_b else "right"
-
-
-def _handed(axes: tuple[str, str, str]) -> int:
-    """1 or -1: whether the axes are an even or odd turn of the door's, signs counted."""
-    order = ["xyz".index(axis[1]) for axis in axes]
-    swaps = sum(order[i] > order[j] for i in range(3) for j in range(i + 1, 3))
-    signs = sum(axis[0] == "-" for axis in axes)
-    return -1 if (swaps + signs) % 2 else 1
+    return "left" if ((inside == "right") == face_down) != at_b else "right"
 
 
 def mitre_drawing(view: MitreView, scale: Scale) -> str:
@@ -111,12 +99,13 @@ def _words(
     mark, _, name = view.mark.partition(", ")
     depth = scale.text(view.setup.depth)
     guide = scale.text(view.setup.guide or Fraction(0))
-    end = SURFACES[view.cut.against or "end-A"]
+    names = SURFACES[view.marked]
+    end = names[view.cut.against or "end-A"]
     lines = [
         svg.text(middle[0], middle[1] + 5, mark, TYPE, anchor="middle", bold=True),
         svg.text(out, 14, "from above", TYPE, anchor=edge),
         svg.text(back, 14, f"kerf {scale.text(view.setup.kerf)}", TYPE, anchor=other),
-        svg.text(back, 46, f"{SURFACES[view.cut.down]} down", TYPE, anchor=other),
+        svg.text(back, 46, f"{names[view.cut.down]} down", TYPE, anchor=other),
         svg.text(back, 62, f"{depth} deep", TYPE, anchor=other),
         svg.text(back, 86, "waste,", TYPE, anchor=other),
         svg.text(back, 102, "nibbled away", TYPE, anchor=other),
@@ -134,7 +123,7 @@ def _words(
 
 def _says(view: MitreView, scale: Scale) -> str:
     guide = scale.length(view.setup.guide or Fraction(0))
-    end = SURFACES[view.cut.against or "end-A"]
+    end = SURFACES[view.marked][view.cut.against or "end-A"]
     return (
         f"Setup {view.setup.number}: mitre sled from above, {view.hand} fence, {end} at the stop, "
         f"stop to kept line {guide}, blade {scale.length(view.setup.height)} high"

@@ -11,11 +11,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sequencer.plan import Feature, Part, Plan, Span
+from sequencer.plan import Feature, Hand, Marked, Part, Plan, Span
 from sequencer.sheets import svg
 from sequencer.sheets.axis import Axis, axis
 from sequencer.sheets.features import feature_words
 from sequencer.sheets.figures import Scale
+from sequencer.sheets.pieces import marked_faces
 from sequencer.sheets.stock import lapped
 
 PLAIN = frozenset({"slot", "cheek", "edge-cheek", "groove"})
@@ -42,22 +43,23 @@ class PieceLine:
 
 
 def piece_lines(plan: Plan, scale: Scale) -> tuple[PieceLine, ...]:
-    """The pieces that need a picture, in the parts' order, equal ones together."""
-    found: dict[Part, list[Part]] = {}
+    """The pieces that need a picture, in the parts' order, equal ones of one hand together."""
+    faces = marked_faces(plan)
+    found: dict[tuple[Part, Marked], list[Part]] = {}
     for part in plan.parts:
         if any(f.kind not in PLAIN or f.prism or lapped(part, f) for f in part.features):
             plain = tuple(replace(feature, mate=None) for feature in part.features)
             alike = replace(part, mark="", door="", name="", role="", features=plain)
-            found.setdefault(alike, []).append(part)
+            found.setdefault((alike, faces.get(part.mark, "face")), []).append(part)
     return tuple(
         PieceLine(
             names=tuple((name, tuple(marks)) for name, marks in _named(parts).items()),
             size=" × ".join(scale.text(v) for v in (size.length, size.width, size.thickness)),
-            drawing=piece_drawing(parts[0], scale),
-            lines=feature_words(parts[0], scale),
+            drawing=piece_drawing(parts[0], scale, marked),
+            lines=feature_words(parts[0], scale, marked),
             bench=any(feature.unproven_by_saw for feature in parts[0].features),
         )
-        for parts in found.values()
+        for (_, marked), parts in found.items()
         for size in (parts[0].size,)
     )
 
@@ -69,10 +71,21 @@ def _named(parts: Sequence[Part]) -> dict[str, list[str]]:
     return names
 
 
-def piece_drawing(part: Part, scale: Scale) -> str:
-    """Three views: the marked face with end A to the left and the inside edge up; above it the
-    inside edge; beside them the end, larger."""
-    size = part.size
+def as_marked(part: Part, marked: Marked) -> Part:
+    """The part with its thickness counted from the marked face, and of the hand that is seen on
+    that: where it is the back, left and right change over."""
+    if marked == "face":
+        return part
+    turned = tuple(feature.reflected(part.size, "z") for feature in part.features)
+    inside: Hand = "left" if part.inside == "right" else "right"
+    return replace(part, features=turned, inside=inside)
+
+
+def piece_drawing(part: Part, scale: Scale, marked: Marked = "face") -> str:
+    """Three views: the marked face with end A to the left, and so the inside edge up or down as the
+    piece's hand is; beside it the inside edge, folded over; the end, larger."""
+    part = as_marked(part, marked)
+    size, above = part.size, part.inside == "right"
     points = min(_MOST[scale.unit], _HIGH / size.width)
     profile, wide = _profile(part, scale)
     needed = [_widened(feature.box[0]) for feature in part.features if _local(feature, part)]
@@ -84,21 +97,30 @@ def piece_drawing(part: Part, scale: Scale) -> str:
     across = Axis(((Fraction(0), size.width),), points)
     through = Axis(((Fraction(0), size.thickness),), points)
     thick = size.thickness * points
-    top = Fraction(_TYPE + 4)
-    low = top + thick + _GAP
-    edge = _View(along, through, (0, 2), True, part, (Fraction(1), top))
-    face = _View(along, across, (0, 1), False, part, (Fraction(1), low))
+    wide_points = size.width * points
+    first = Fraction(_TYPE + 4)
+    ends = Fraction(_TYPE + 2)  # A and B, under the face view
+    if above:
+        top, low = first, first + thick + _GAP
+        heavy, named, height = low, Fraction(_TYPE), low + wide_points + ends + 4
+    else:
+        low = Fraction(2)
+        heavy, named = low + wide_points, low + wide_points + ends + _TYPE + 4
+        top = named + 4
+        height = top + thick + 4
+    edge = _View(along, through, (0, 2), above, part, (Fraction(1), top))
+    face = _View(along, across, (0, 1), not above, part, (Fraction(1), low))
     shapes = [*edge.shapes(), *face.shapes(), *profile]
     right = along.length + 1
+    base = low + wide_points + ends
     shapes += [
-        svg.text(1, _TYPE, "inside edge, face below", _TYPE),
-        svg.text(1, low + size.width * points + _TYPE + 2, "A", _TYPE, bold=True),
-        svg.text(right, low + size.width * points + _TYPE + 2, "B", _TYPE, anchor="end", bold=True),
-        svg.line(1, low, right, low, width=3),
+        svg.text(1, named, f"inside edge, face {'below' if above else 'above'}", _TYPE),
+        svg.text(1, base, "A", _TYPE, bold=True),
+        svg.text(right, base, "B", _TYPE, anchor="end", bold=True),
+        svg.line(1, heavy, right, heavy, width=3),
     ]
-    height = low + size.width * points + _TYPE + 6
     kinds = ", ".join(dict.fromkeys(feature.kind for feature in part.features))
-    tall = max(height, top + _END + _TYPE)
+    tall = max(height, first + _END + _TYPE)
     return svg.drawing(_WIDTH, tall, shapes, f"Piece: {part.name}, lacks {kinds}")
 
 
@@ -234,8 +256,9 @@ def _within(point: tuple[Fraction, Fraction], polygon: Polygon) -> bool:
 
 
 def _profile(part: Part, scale: Scale) -> tuple[list[str], Fraction]:
-    """The end seen from end A, the inside edge to the left and the face down, as large as shows a
-    bevel; and how wide it is. A wide piece is broken in the middle."""
+    """The end seen from end A, the inside edge to the left, and so the face down or up as the
+    piece's hand is, as large as shows a bevel; and how wide it is. A wide piece is broken in the
+    middle."""
     size = part.size
     points = min(2 * _MOST[scale.unit], Fraction(44) / size.thickness)
     ends = [f.box[1] for f in part.features if not _local(f, part)]
@@ -244,9 +267,11 @@ def _profile(part: Part, scale: Scale) -> tuple[list[str], Fraction]:
     left = _WIDTH - across.length - 2
     along = [f for f in part.features if not _local(f, part)]
     seen = replace(part, features=tuple(along))
-    view = _View(across, through, (1, 2), True, seen, (left, Fraction(_TYPE + 4)))
+    top = Fraction(_TYPE + 4)
+    down = part.inside != "right"
+    view = _View(across, through, (1, 2), down, seen, (left, top))
     shapes = view.shapes()
-    base = _TYPE + 4 + through.length
+    base = top + through.length if down else top
     shapes.append(svg.line(left, base, left + across.length, base, width=3))
     shapes.append(svg.text(_WIDTH - 1, _TYPE, "from end A", _TYPE, anchor="end"))
     return shapes, across.length

@@ -6,11 +6,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.errors import InternalError
-from sequencer.plan import Box, Cut, Plan, Setup, Size, Step
+from sequencer.plan import Box, Cut, Hand, Marked, Plan, Setup, Size, Step
+from sequencer.saw.fittings import CARRIERS
+from sequencer.saw.kinds import KINDS
+from sequencer.saw.operation import OperationId
 from sequencer.sheets.section import Rect, Section, section, seen_as
 
 ZERO = Fraction(0)
-THROUGH_KINDS = frozenset({"rip", "square", "crosscut"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,27 +20,25 @@ class Doing:
     """One operation of a step: the piece it makes and its passes. A test cut has no operation."""
 
     step: Step
-    operation: str
+    operation: OperationId | None
     mark: str
     cuts: tuple[Cut, ...]
 
     @property
-    def end(self) -> str:
-        """`A` or `B` where the operation is named by an end, else empty."""
-        return self.end_of(self.operation)
-
-    @property
     def place(self) -> str:
         """What is told beside its box: the end, or `ends` and `edges` where it is all of them."""
-        last = self.operation.rsplit("-", 1)[-1]
-        return last if last in ("ends", "edges") else self.end
+        if self.operation is None:
+            return ""
+        return self.operation.at if self.operation.what == "bevel" else self.operation.end
 
-    @staticmethod
-    def end_of(operation: str) -> str:
-        for part in operation.split("/")[1:]:
-            if part[-2:] in ("-A", "-B"):
-                return part[-1]
-        return ""
+
+def marked_faces(plan: Plan) -> dict[str, Marked]:
+    """Which face is marked, of every stick and of what comes off it."""
+    return {
+        mark: stick.marked
+        for stick in plan.sticks
+        for mark in (stick.mark, *(piece.mark for piece in stick.pieces))
+    }
 
 
 class Pieces:
@@ -53,6 +53,8 @@ class Pieces:
         places = [(piece, stick) for stick in plan.sticks for piece in stick.pieces]
         self.stick_of = {piece.mark: stick for piece, stick in places}
         self.start_of = {piece.mark: piece.start for piece, _ in places}
+        self.laid = {piece.mark: piece for piece, _ in places}
+        self._marked = marked_faces(plan)
         self._passes: dict[str, list[tuple[Step, Setup, Cut]]] = {}
         for step in plan.steps:
             for cut in step.cuts if step.setup is not None else ():
@@ -63,14 +65,15 @@ class Pieces:
         """A step's operations with the passes of each: all of one kind, so all of equal number."""
         if not step.operations:
             mark = step.cuts[0].mark if step.cuts else "".join(step.marks[:1])
-            return (Doing(step, "", mark, step.cuts),)
+            return (Doing(step, None, mark, step.cuts),)
         each, left = divmod(len(step.cuts), len(step.operations))
         if left:
             raise InternalError(f"step {step.number}: passes cannot be told to their operations")
         found = []
         for number, operation in enumerate(step.operations):
             cuts = step.cuts[number * each : (number + 1) * each]
-            found.append(Doing(step, operation, operation.split("/")[0], cuts))
+            name = OperationId.parse(operation)
+            found.append(Doing(step, name, name.mark, cuts))
         return tuple(found)
 
     def size(self, mark: str) -> Size:
@@ -85,6 +88,16 @@ class Pieces:
         if mark in self.parts:
             return self.parts[mark].name
         return "test piece" if mark in self.scrap else "stick"
+
+    def marked(self, mark: str) -> Marked:
+        """Which face of a piece or stick is marked."""
+        return self._marked.get(mark, "face")
+
+    def hand(self, mark: str) -> Hand:
+        """Of a piece; a stick's own is left."""
+        inside = self.parts[mark].inside if mark in self.parts else None
+        laid = self.laid.get(mark)
+        return inside or (laid.end_a if laid is not None else "left")
 
     def view(self, doing: Doing, setup: Setup) -> tuple[Section, tuple[Rect, ...], Fraction]:
         """The first pass as it stands at the blade, what the others take as seen then, and the
@@ -130,8 +143,8 @@ class Pieces:
             along_stick = former.mark != cut.mark
             if (
                 made.number >= step.number
-                or made.kind in THROUGH_KINDS
-                or (along_stick and setup.carrier != "rip-fence")
+                or KINDS[made.kind].through
+                or (along_stick and CARRIERS[setup.carrier].body != "fence")
             ):
                 continue
             _, taken = section(size, gone, setup, former, setup.guide or ZERO)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.plan import Setup
+from sequencer.job.schema import Side
+from sequencer.plan import Marked, Setup
 from sequencer.sheets.axis import END, GAP, Axis, axis
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.section import Rect, Section
@@ -45,6 +46,13 @@ class SawView:
     mark: str
     behind: Fraction
     """Thickness of a jig between fence and piece, 0 where there is none."""
+    near: str = ""
+    """The side of the piece that looks at the person, in words."""
+    marked: Marked = "face"
+    side: Side = "right"
+    """Of the blade, where the guiding surface stands."""
+    leans: str = ""
+    """How far the blade leans and which way, in words; empty where it stands upright."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,9 @@
 """What a piece looks like at the blade: its outline seen along the feed, cut by cut.
 
-Seen by the person who stands before the saw, the guiding surface is to the right of the blade.
-`u` runs leftward from it, `v` upward from what the piece stands on. Only what goes right through
-the piece along the feed is followed: that is what shows in such a view. It is a drawing, not a
-proof: a piece is never judged by it.
+Seen by the person who stands before the saw; `u` runs from the guiding surface toward the blade,
+`v` upward from what the piece stands on. Only what goes right through the piece along the feed is
+followed: that is what shows in such a view. It is a drawing, not a proof: a piece is never judged
+by it.
 """
 
 from __future__ import annotations
@@ -12,7 +12,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.plan import Box, Cut, Setup, Size, Span
+from sequencer.job.schema import Side
+from sequencer.plan import Box, Cut, Hand, Setup, Size, Span
+from sequencer.saw.fittings import CARRIERS
 
 Rect = tuple[Span, Span]
 """A u-range and a v-range."""
@@ -59,6 +61,24 @@ class Section:
     loose: tuple[Outline, ...] = ()
 
 
+def toward(cut: Cut, inside: Hand, side: Side) -> str:
+    """The surface of a piece, of the hand `inside`, that looks at the person, when the guiding
+    surface stands on that `side` of the blade."""
+    right, up = _looks(cut.against or "end-A"), _looks(_OPPOSITE[cut.down])
+    axis = 3 - right[0] - up[0]
+    even = (right[0], up[0], axis) in ((0, 1, 2), (1, 2, 0), (2, 0, 1))
+    sign = right[1] * up[1] * (1 if even else -1)
+    # Right and up make a right-handed frame with what looks at the person; so do the marks of a
+    # piece whose inside edge is right.
+    if (inside == "left") != (side == "left"):
+        sign = -sign
+    return next(name for name in AXIS if _looks(name) == (axis, sign))
+
+
+def _looks(surface: str) -> tuple[int, int]:
+    return AXIS[surface], -1 if surface in _LOW else 1
+
+
 def extents(size: Size) -> tuple[Fraction, Fraction, Fraction]:
     return size.length, size.width, size.thickness
 
@@ -82,7 +102,7 @@ def section(
         seen_as(box, cut, size) for box in gone if box[feed][0] <= 0 and box[feed][1] >= spans[feed]
     )
     sides = (against, _OPPOSITE[against], str(cut.down), _OPPOSITE[cut.down])
-    if setup.carrier == "mitre-sled":
+    if CARRIERS[setup.carrier].slanted:
         return Section(across, upright, kerf, rects, (), sides, feed), ()
     if setup.tilt:
         loose = _loose(across, kerf, rects, setup.tilt, cut.keeps)

@@ -51,6 +51,8 @@ class StickLine:
     pieces: tuple[str, ...]
     test: bool
     drawing: str
+    hands: str = ""
+    """Which of its pieces lie in it turned end for end, and of which either hand would do."""
     note: str = ""
     """How it comes out of one piece with another stick; the second has no blank of its own."""
 
@@ -210,9 +212,19 @@ def _stick(
         note=f"other half of {half.first.mark}" if half else note,
         size=figures(stick.size, scale),
         pieces=tuple(piece.mark for piece in stick.pieces),
+        hands=_hands(stick),
         test=stick.test,
         drawing=stick_drawing(stick, pieces, points, scale),
     )
+
+
+def _hands(stick: Stick) -> str:
+    turned = [piece.mark for piece in stick.pieces if piece.end_a == "right"]
+    either = [piece.mark for piece in stick.pieces if piece.remarked]
+    said = [f"turned end for end: {', '.join(turned)}"] if turned else []
+    if either:
+        said.append(f"either hand would do, the marks decide: {', '.join(either)}")
+    return "; ".join(said)
 
 
 def scrap(plan: Plan, scale: Scale) -> tuple[ScrapLine, ...]:

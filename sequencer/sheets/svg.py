@@ -6,7 +6,8 @@ hundredths only as they are written.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from html import escape
 from typing import Literal
@@ -125,6 +126,41 @@ def arrow(x1: Number, y1: Number, x2: Number, y2: Number, *, size: Number = 5) -
     else:
         head = [(x2, y2), (x2 - half, y2 - back), (x2 + half, y2 - back)]
     return line(x1, y1, x2, y2, width=Fraction(4, 5)) + path(head, fill=INK, stroke=0, closed=True)
+
+
+_ENDS: Mapping[str, str] = {"start": "end", "middle": "middle", "end": "start"}
+_PLACE = re.compile(
+    r'(?P<path>(?<= d=")[^"]*)'
+    r'|(?<=<rect )x="(?P<left>[^"]*)"(?P<rest> y="[^"]*" width="(?P<wide>[^"]*)")'
+    r'|(?<= )(?P<name>x[12]?)="(?P<at>[^"]*)"'
+    r'|(?<=text-anchor=")(?P<anchor>\w+)'
+)
+
+
+def mirrored(shapes: Sequence[str], width: Number) -> list[str]:
+    """The same shapes with left and right changed over in a picture of `width`; words stay to be
+    read from left to right.
+
+    >>> mirrored([line(1, 2, 3, 4), text(5, 6, "end A", 9)], 10)[0][:38]
+    '<line x1="9" y1="2" x2="7" y2="4" stro'
+    """
+
+    def over(value: str) -> str:
+        return number(width - Fraction(value))
+
+    def turn(found: re.Match[str]) -> str:
+        if found["path"] is not None:
+            return re.sub(
+                r"([ML])(\S+) (\S+)", lambda p: f"{p[1]}{over(p[2])} {p[3]}", found["path"]
+            )
+        if found["left"] is not None:
+            left = number(width - Fraction(found["left"]) - Fraction(found["wide"]))
+            return f'x="{left}"{found["rest"]}'
+        if found["anchor"] is not None:
+            return _ENDS[found["anchor"]]
+        return f'{found["name"]}="{over(found["at"])}"'
+
+    return [_PLACE.sub(turn, shape) for shape in shapes]
 
 
 def drawing(width: Number, height: Number, shapes: Sequence[str], says: str) -> str:

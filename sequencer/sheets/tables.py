@@ -12,6 +12,7 @@ from fractions import Fraction
 from sequencer.job.facts import lengths
 from sequencer.lengths import Unit, mixed
 from sequencer.plan import Feature, Part, Plan
+from sequencer.sheets import words
 from sequencer.sheets.stock import part_joints
 
 JOINERY = (
@@ -36,6 +37,9 @@ COLUMNS = (
     "unit",
     "joints",
     *JOINERY,
+    "inside",
+    "stick",
+    "at_stop",
     "not_in_columns",
 )
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
@@ -51,11 +55,17 @@ def parts_csv(plan: Plan) -> str:
     """One line a part, as it leaves the saw. Lengths are exact: a fraction as on a rule, else a
     decimal (cut off after twelve places where it does not end).
 
-    `not_in_columns` names what the joint columns cannot say, and they are empty then. A
-    spreadsheet would run a name that begins like a formula: such a cell gets an apostrophe.
+    `at_stop` is the end that is at the stop as a piece comes off its stick. `not_in_columns` names
+    what the joint columns cannot say, and they are empty then. A spreadsheet would run a name that
+    begins like a formula: such a cell gets an apostrophe.
     """
     jobs = {door.mark: door.job for door in plan.doors}
     joined = _joined(plan)
+    laid = {
+        piece.mark: (stick.mark, words.at_stop(piece))
+        for stick in plan.sticks
+        for piece in stick.pieces
+    }
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(COLUMNS)
@@ -72,6 +82,8 @@ def parts_csv(plan: Plan) -> str:
             plan.unit,
             part_joints(part),
             *(columns.get(name, "") for name in JOINERY),
+            part.inside or "",
+            *laid.get(part.mark, ("", "")),
             rest,
         ]
         writer.writerow([f"'{cell}" if cell.startswith(_FORMULA) else cell for cell in cells])

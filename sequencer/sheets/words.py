@@ -2,117 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from sequencer.plan import SCRAP_STEPS, Cut, Step
-from sequencer.sequencing.words import leaning
+from sequencer.plan import (
+    SCRAP_STEPS,
+    Against,
+    Cut,
+    Marked,
+    Setup,
+    ShopFacts,
+    Span,
+    Step,
+    StickPiece,
+)
+from sequencer.saw import names
+from sequencer.saw.fittings import CARRIERS
 
-CARRIERS = {
-    "rip-fence": "rip fence",
-    "crosscut-sled": "crosscut sled",
-    "tenoning-jig": "tenoning jig",
-    "mitre-sled": "mitre sled",
-}
-SHORT = {
-    "rip-fence": "fence",
-    "crosscut-sled": "sled",
-    "tenoning-jig": "jig",
-    "mitre-sled": "mitre sled",
-}
-SURFACES = {
-    "face": "marked face",
-    "back": "back",
+_EDGES = {
     "inside-edge": "inside edge",
     "outside-edge": "outside edge",
     "end-A": "end A",
     "end-B": "end B",
 }
-KNOBS = {
-    "cutter": "blade",
-    "tilt": "tilt",
-    "height": "blade height",
-    "carrier": "carrier",
-    "guard": "guard",
-    "fence": "fence",
-    "stop": "stop",
-    "jig": "jig",
-    "mitre stop": "mitre stop",
+SURFACES: Mapping[Marked, Mapping[str, str]] = {
+    "face": {"face": "marked face", "back": "back", **_EDGES},
+    "back": {"face": "show face", "back": "marked face", **_EDGES},
 }
-SURFACE_OF = {
-    "rip-fence": "fence",
-    "crosscut-sled": "stop",
-    "tenoning-jig": "jig",
-    "mitre-sled": "mitre stop",
-}
-"""What the piece bears on, by carrier."""
-
-MITRE_STOP = SURFACE_OF["mitre-sled"]
-
-GUARDS = {
-    "fitted": "guard and riving knife on",
-    "knife": "guard off, riving knife low",
-    "cover": "guard and riving knife off",
-}
-GUARD_STEPS = frozenset({"refit guard", "remove guard"})
-TITLES = {
-    "rip": "rip to width",
-    "groove": "groove",
-    "rebate": "rebates",
-    "square": "square ends",
-    "crosscut": "crosscut",
-    "slot": "slots",
-    "shoulder": "shoulders",
-    "cheek": "tenon cheeks",
-    "edge shoulder": "edge shoulders",
-    "edge cheek": "edge cheeks",
-    "sweep": "tenons to width",
-    "housing": "housings",
-    "mitre": "mitred shoulders",
-    "bevel": "bevels",
-}
-PASSES = {
-    "first": "first pass",
-    "middle": "middle pass",
-    "widen": "widened",
-    "flat": "lying flat",
-    "edge": "on edge",
-    "near": "near shoulder",
-    "far": "far shoulder and waste",
-}
-VERBS = {
-    "rip": "Rip",
-    "groove": "Groove",
-    "rebate": "Rebate",
-    "square": "Square end A",
-    "crosscut": "Crosscut",
-    "slot": "Slot",
-    "shoulder": "Cut the shoulders",
-    "cheek": "Cut the cheeks",
-    "edge shoulder": "Cut the edge shoulders",
-    "edge cheek": "Cut the edge cheeks",
-    "sweep": "Nibble the waste away",
-    "housing": "Cut the housing",
-    "mitre": "Nibble the corner away to 45°",
-    "bevel": "Bevel",
-}
+"""What the sides of a piece are called, by which of its faces is marked."""
 
 OTHER_END = "then the other end the same way"
 OTHER_FENCE = "then the other end on the other fence"
 
 
-def carrier(name: str) -> str:
-    return CARRIERS.get(name, name)
-
-
-def angle(tilt: Fraction) -> str:
-    """How far a blade leans and which way, by angle and by rise.
-
-    >>> angle(Fraction(-1, 8))
-    '7.1° away from the fence (1 in 8)'
-    """
-    return leaning(f"{tilt.numerator} in {tilt.denominator}")
+def guide_knob(setup: Setup, shop: ShopFacts) -> str:
+    """What the knob that sets the guide is called."""
+    return names.KNOBS[CARRIERS[setup.carrier].guide_knob(shop.jig_rides)]
 
 
 def blade(cutter: str) -> str:
@@ -120,14 +46,32 @@ def blade(cutter: str) -> str:
     return cutter if cutter.endswith(("blade", "set")) else f"{cutter} blade"
 
 
-def orientation(cut: Cut, surface: str) -> str:
-    """How the piece lies: `end A down, marked face against the jig`."""
-    down = f"{SURFACES[cut.down]} down"
+def side_words(depth: Span, marked: Marked) -> str:
+    """The face that a cut through part of the thickness comes in from; `face`: the marked one."""
+    return SURFACES[marked]["face" if depth[0] <= 0 else "back"].removeprefix("marked ")
+
+
+def from_marked(depth: Span, thickness: Fraction, marked: Marked) -> Fraction:
+    """How far what lies in the thickness is from the marked face."""
+    return depth[0] if marked == "face" else thickness - depth[1]
+
+
+def at_stop(piece: StickPiece) -> str:
+    """Which end of a piece is at the stop as it comes off its stick, whose squared end is there."""
+    return f"end {'A' if piece.end_a == 'left' else 'B'} at the stop"
+
+
+def orientation(cut: Cut, carrier: str, marked: Marked = "face") -> str:
+    """How the piece lies: `end A down, marked face against the jig`. A stick's own end is the one
+    that was squared; what comes off it has its own ends."""
+    down = f"{SURFACES[marked][cut.down]} down"
+    if carrier == "crosscut-sled" and cut.keeps == "guide":
+        return f"{down}, inside edge away from you, squared end at the stop"
     if cut.against is None:
         return f"by eye, {down}"
-    if surface == MITRE_STOP:
+    if CARRIERS[carrier].slanted:
         down += ", outside edge along the 45° fence"
-    words = f"{down}, {SURFACES[cut.against]} {_bears(surface)} the {surface}"
+    words = f"{down}, {_bearing(cut.against, carrier, marked)}"
     if cut.back is not None:
         words += "; then slide away from it pass by pass, back to the first kerf"
     elif cut.sweep:
@@ -137,33 +81,34 @@ def orientation(cut: Cut, surface: str) -> str:
     return words
 
 
-def _bears(surface: str) -> str:
-    return "at" if surface.endswith("stop") else "against"
+def _bearing(against: Against, carrier: str, marked: Marked) -> str:
+    named = names.CARRIERS[carrier]
+    return f"{SURFACES[marked][against]} {named.bears} the {named.surface}"
 
 
-def other_end(surface: str) -> str:
+def other_end(carrier: str) -> str:
     """How the other end of a piece is told: on the mitre sled it lies on the other side."""
-    return OTHER_FENCE if surface == MITRE_STOP else OTHER_END
+    return OTHER_FENCE if CARRIERS[carrier].slanted else OTHER_END
 
 
-def passes(cuts: Sequence[Cut], surface: str) -> str:
+def passes(cuts: Sequence[Cut], carrier: str, marked: Marked = "face") -> str:
     """All passes of one operation, the second told by what changes."""
     half = len(cuts) // 2
-    first, second = (_told(part, surface) for part in (cuts[:half], cuts[half:]))
+    first, second = (_told(part, carrier, marked) for part in (cuts[:half], cuts[half:]))
     if first != second and without_ends(first) == without_ends(second):
-        return f"{first}; {other_end(surface)}"
-    return _told(cuts, surface)
+        return f"{first}; {other_end(carrier)}"
+    return _told(cuts, carrier, marked)
 
 
-def _told(cuts: Sequence[Cut], surface: str) -> str:
-    parts = [orientation(cuts[0], surface)] if cuts else []
+def _told(cuts: Sequence[Cut], carrier: str, marked: Marked) -> str:
+    parts = [orientation(cuts[0], carrier, marked)] if cuts else []
     for last, cut in pairwise(cuts):
         if cut.down == last.down and cut.against is not None:
-            parts.append(f"turn round, {SURFACES[cut.against]} {_bears(surface)} the {surface}")
+            parts.append(f"turn round, {_bearing(cut.against, carrier, marked)}")
         elif cut.against == last.against:
-            parts.append(f"turn over, {SURFACES[cut.down]} down")
+            parts.append(f"turn over, {SURFACES[marked][cut.down]} down")
         else:
-            parts.append(orientation(cut, surface))
+            parts.append(orientation(cut, carrier, marked))
     return "; ".join(parts)
 
 

@@ -14,6 +14,9 @@ TEXTS: Table = {
     shops.MAX_HEIGHT: _("the blade goes up to {value} (from memory, a 10-inch saw)"),
     shops.KNIFE: _("the riving knife can be set below the blade's top"),
     shops.HOLD_DOWN: _("what holds the work down: {value}"),
+    shops.FENCE_SIDE: _("the rip fence is used on the {value} of the blade"),
+    shops.TILTS: _("the blade tilts to the {value}"),
+    shops.JIG_SIDE: _("the tenoning jig works on the {value} of the blade"),
     shops.CUTTER: _("the only cutter: {value}"),
     shops.KERF: _("{of}: kerf {value} (published for full-kerf blades; measure a cut in scrap)"),
     shops.DIAMETER: _("{of}: diameter {value}"),
@@ -32,6 +35,12 @@ TEXTS: Table = {
     shops.JIG_LACKS_THICKNESS: _("a jig on the fence needs its thickness"),
     shops.MEASURE_JIG: _(
         "measure from the fence to the face that the piece is clamped to, and write it as thickness"
+    ),
+    shops.JIG_BESIDE_FENCE: _(
+        "a jig on the fence works where the fence is, on the {side} of the blade"
+    ),
+    shops.NO_JIG_SIDE: _(
+        "leave side out, or say under [saw] on which side of the blade the fence is used"
     ),
     shops.JIG_ADDS_NOTHING: _("a jig in the mitre slot adds nothing to the fence reading"),
     shops.NO_JIG_THICKNESS: _('leave thickness out, or write rides = "fence"'),

@@ -24,6 +24,10 @@ TEXTS: Table = {
     tables.OWN_MARK: _("give each piece its own mark"),
     tables.NO_END: _("{column} is not slot, tenon or empty"),
     tables.WRITE_END: _("write slot or tenon, or leave it empty"),
+    tables.NO_SIDE: _("inside is not left, right or empty"),
+    tables.WRITE_SIDE: _(
+        "write left or right: where the inside edge lies, seen on the show face with end A up"
+    ),
     tables.NOT_PRINTABLE: _("{column} cannot be printed"),
     tables.ONE_LINE: _("write one line of at most {most} plain characters"),
     tables.LACKS: _("the piece has no {column}"),

@@ -11,6 +11,9 @@ TERMS: dict[str, str] = {
     "rebate": _("rebate"),
     "housing": _("housing"),
     "mitre": _("mitre"),
+    # Sides, seen from before the saw or on the marked face.
+    "left": _("left"),
+    "right": _("right"),
     # Doors, their pieces and what fills them.
     "wide": _("wide"),
     "high": _("high"),

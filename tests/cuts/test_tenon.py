@@ -66,7 +66,7 @@ def test_long_and_short_shoulders_take_a_setting_each() -> None:
     }
     depths = {name: o.setting.depth[1] for name, o in made.items() if o.setting is not None}
     assert depths["A3/cheek-A/face"] < F(1) < depths["A3/cheek-A/back"] < F(5, 4)
-    tests = {t.measure: t for o in made.values() if o.setting for t in o.setting.tests}
+    tests = {str(t.measure): t for o in made.values() if o.setting for t in o.setting.tests}
     assert tests["shoulder to shoulder, on the face"].target == F(19, 2)
     assert tests["shoulder to shoulder, on the back"].target == F(10)
 
@@ -80,7 +80,7 @@ def test_a_cheek_by_itself_is_measured_from_the_jigs_side() -> None:
     assert side.setting is not None
     assert side.setting.guide == F(3, 8)
     (test,) = side.setting.tests
-    assert test.measure == "from the back to the far cheek"
+    assert str(test.measure) == "from the back to the far cheek"
     assert (test.target, test.per_unit) == (F(3, 8), F(1))
 
 

@@ -229,7 +229,7 @@ def test_a_leaf_of_four_lights_is_proven(joint: str) -> None:
     text = HEAD.format(joint=joint) + MID_RAIL + MULLION + 'row = 1\nat = "5"\n'
     made = to_plan(text + MULLION + 'row = 2\nat = "8"\n')
     assert made.proven
-    measured = [point.measure for point in made.checkpoints]
+    measured = [str(point.measure) for point in made.checkpoints]
     assert [m for m in measured if "light" in m] == [
         f"{what} of light {n}" for n in range(1, 5) for what in ("width", "height")
     ]

@@ -56,6 +56,21 @@ def test_a_frame_is_planned_and_sawn_but_not_put_together() -> None:
     assert not bench & {step.kind for step in made.steps}
 
 
+def test_the_hand_that_a_table_does_not_tell_is_said_where_it_matters() -> None:
+    """A1 has a slot at end A alone: of the other hand it is another piece. A2 has equal ends."""
+    rows = [FRAME[0].replace("slot,slot,1-3/4,1-3/4", "slot,,1-3/4,"), FRAME[1]]
+    made = planned(*rows)
+    assert [part.inside for part in made.parts] == ["left", "left"]
+    (note,) = (note for note in made.notes if "hand" in note)
+    assert note.startswith("A1: the table does not say the hand")
+    told = load_pieces("\n".join((f"{HEAD},inside", f"{rows[0]},right", rows[1])), "pieces.csv")
+    other = plan([told], default_shop("in"))
+    assert [part.inside for part in other.parts] == ["right", "left"]
+    assert not [note for note in other.notes if "hand" in note]
+    laid = {p.mark: (p.end_a, p.remarked) for s in other.sticks for p in s.pieces}
+    assert (laid["A1"], laid["A2"]) == (("right", False), ("left", True))
+
+
 def test_slots_come_before_the_tenons_that_are_tried_in_them() -> None:
     steps = planned(*FRAME).steps
     last_slot = max(step.number for step in steps if step.kind == "slot")

@@ -447,7 +447,7 @@ def test_the_plan_keeps_it_and_the_sheets_say_it() -> None:
     for gap in ("0.077", "0.047", "0.017"):
         assert f"gap {gap}, reach" in page
     assert "lock gap 0.074 in when wettest, 0.114 in when driest" in page
-    points = {point.measure: point for point in plan.checkpoints}
+    points = {str(point.measure): point for point in plan.checkpoints}
     width = points["panel width, today"]
     # (11.8125 + 2/8) / 0.99504 and (12.3125 − 2/64) / 1.00496, the target between them.
     assert width.low == F("12.0625") / F("0.99504")
@@ -459,7 +459,7 @@ def test_the_plan_keeps_it_and_the_sheets_say_it() -> None:
 def test_a_gap_that_has_little_to_spare_may_not_be_hung_narrower() -> None:
     """Least gap today: 1/32 + 0.01984 = 0.05109, while 1/32 under 1/16 would be 1/32."""
     plan = to_plan(CHERRY + '[door.gaps]\nlock = "1/16"\n')
-    (point,) = (point for point in plan.checkpoints if point.measure == "gap on the lock side")
+    (point,) = (point for point in plan.checkpoints if str(point.measure) == "gap on the lock side")
     assert point.low == F(1, 32) + F("0.01984")
 
 

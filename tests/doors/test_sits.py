@@ -169,8 +169,12 @@ def test_what_is_left_of_both_leaves_meets_over_the_gap(
 def test_an_overlay_single_and_pair_are_proven() -> None:
     assert to_plan(SINGLE + OVERLAY).proven
     made = to_plan(PAIR + OVERLAY)
-    laps = [point for point in made.checkpoints if "lap over the case" in point.measure]
-    assert [point.measure.split(" at the ")[1] for point in laps] == ["top", "bottom", "hinge side"]
+    laps = [point for point in made.checkpoints if "lap over the case" in str(point.measure)]
+    assert [str(point.measure).split(" at the ")[1] for point in laps] == [
+        "top",
+        "bottom",
+        "hinge side",
+    ]
     assert {point.target for point in laps} == {Fraction(3, 8)}
 
 
@@ -179,5 +183,5 @@ def test_a_rebated_pair_is_proven() -> None:
     assert made.proven
     kinds = [step.kind for step in made.steps]
     assert kinds.index("flush") < kinds.index("rebate meeting") < kinds.index("hang")
-    said = [point.feel for point in made.checkpoints if "width of the rebate" in point.measure]
+    said = [point.feel for point in made.checkpoints if "width of the rebate" in str(point.measure)]
     assert [feel.split(":")[0] for feel in said] == ["left leaf", "right leaf"]

@@ -131,7 +131,7 @@ def test_the_sheets_show_its_year() -> None:
     plan = to_plan(SLAB)
     page = sheets.html(plan)
     assert "width 14.797" in page
-    points = {point.measure: point for point in plan.checkpoints}
+    points = {str(point.measure): point for point in plan.checkpoints}
     width = points["width of the slab, today"]
     assert width.target == width.high == F("14.796875")
 

@@ -24,9 +24,11 @@ max_height = "3 1/4"
 knife = false
 knife_thickness = "0.110"
 cover = "blade box on the sled"
-hold_down = "two feather boards"
+hold_down = "two featherboards"
 dado = true
 fence_height = "8"
+fence = "left"
+tilts = "right"
 [[cutter]]
 name = "rip"
 kind = "blade"
@@ -133,6 +135,8 @@ def test_a_file_that_says_all_has_nothing_assumed() -> None:
     assert [c.kerf for c in shop.cutters] == [Fraction("0.124"), Fraction(1, 4)]
     assert (shop.cutters[0].plate, shop.cutters[1].plate) == (Fraction("0.09"), None)
     assert (shop.jig.rides, shop.jig.thickness) == ("fence", Fraction(3, 2))
+    assert (shop.saw.fence, shop.saw.tilts) == ("left", "right")
+    assert shop.jig.side == "left"  # on the fence it works where the fence is
     assert (shop.minutes.tilt, shop.minutes.carrier) == (Fraction(5, 2), Fraction(3, 2))
     assert shop.minutes.nibble == Fraction(1, 3)
 

@@ -89,6 +89,14 @@ def test_all_faults_are_told_with_their_places() -> None:
     assert len(told) == 3
 
 
+def test_the_hand_of_a_piece_is_read_or_told() -> None:
+    head = f"{HEAD},inside"
+    pieces = load_pieces(f"{head}\n{STILE},right\n{RAIL},", "frame.csv").pieces
+    assert [piece.inside for piece in pieces] == ["right", None]
+    (said,) = faults(f"{STILE},up", head=head)
+    assert "inside is not left, right or empty" in said
+
+
 def test_a_tenon_no_wider_than_the_groove_leaves() -> None:
     head = f"{HEAD},tenon_width"
     (said,) = faults(f"{STILE},", f"{RAIL},1-7/8", head=head)

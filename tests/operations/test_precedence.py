@@ -9,6 +9,7 @@ from sequencer.errors import InternalError
 from sequencer.methods import Choices
 from sequencer.operations import Edge, Operation, Work
 from sequencer.operations.precedence import graph
+from sequencer.saw.operation import OperationId
 from tests.stages import to_work
 from tests.test_hand_worked import FENCE_JIG, PAIR
 
@@ -64,7 +65,9 @@ def test_doors_do_not_wait_for_each_other_without_need(work: Work) -> None:
 
 
 def test_operations_that_wait_for_each_other_are_named_as_a_chain() -> None:
-    operations = tuple(Operation(name, "rip", name) for name in ("a", "b", "c"))
-    edges = (Edge("a", "b", "x"), Edge("b", "c", "y"), Edge("c", "a", "z"))
-    with pytest.raises(InternalError, match="a → b → c"):
+    names = [OperationId(mark, "rip") for mark in ("a", "b", "c")]
+    operations = tuple(Operation(name, "rip", name.mark) for name in names)
+    one, two, three = map(str, names)
+    edges = (Edge(one, two, "x"), Edge(two, three, "y"), Edge(three, one, "z"))
+    with pytest.raises(InternalError, match="a/rip → b/rip → c/rip"):
         graph(operations, edges)

@@ -12,8 +12,9 @@ from sequencer.doors import make_leaves
 from sequencer.job.shop import default_shop
 from sequencer.measured import Measured
 from sequencer.methods import Choices
-from sequencer.operations import KINDS, Context, Work, make_operations
+from sequencer.operations import Context, Work, make_operations
 from sequencer.operations.precedence import graph
+from sequencer.saw.kinds import KINDS
 from tests.stages import to_job, to_leaves, to_operations, to_plan, to_work
 
 DOOR = """
@@ -32,7 +33,7 @@ SLOPE = DOOR + '[door.shape]\nkind = "valley"\nrise = "1"\n'
 
 
 def told(operation: Operation) -> dict[str, Fraction]:
-    return {check.measure: check.target for check in operation.checks}
+    return {str(check.measure): check.target for check in operation.checks}
 
 
 @pytest.fixture(scope="module")

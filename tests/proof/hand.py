@@ -13,7 +13,7 @@ stiles and rails 2 wide, proud by 1/32, groove 1/4 wide and 1/4 deep in the midd
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction as F  # noqa: N817  # forty numbers are easier read so
 
 from sequencer import plan as p
@@ -91,7 +91,7 @@ class Work:
     """One operation at one setting of the saw, or at the bench."""
 
     operation: str
-    kind: str
+    kind: p.KindName
     setting: Setting | None
     cuts: tuple[p.Cut, ...] = ()
     removes: tuple[p.Removal, ...] = ()
@@ -222,6 +222,13 @@ def _box(x: tuple[F, F], y: tuple[F, F], z: tuple[F, F]) -> p.Box:
     return (x, y, z)
 
 
+HANDS: dict[str, p.Hand] = {"A1": "right", "A2": "left", "A3": "left", "A4": "right", "A5": "left"}
+"""Where the inside edge is, seen on the show face with end A up. End A is the top of uprights: the
+hinge stile, on the left, looks into the door to its right. End A is the left of rails: turned up,
+the top rail has below on its left, the bottom rail above on its right. The panel's inside edge is
+the left one."""
+
+
 def _parts() -> tuple[p.Part, ...]:
     full = (ZERO, F(2))
     parts = []
@@ -268,7 +275,7 @@ def _parts() -> tuple[p.Part, ...]:
             p.Part(mark, "A", "rail", name, "cherry", p.Size(RAIL, F(2), THICK), (*cheeks, groove))
         )
     parts.append(p.Part("A5", "A", "panel", "panel", "cherry", PANEL, ()))
-    return tuple(parts)
+    return tuple(replace(part, inside=HANDS[part.mark]) for part in parts)
 
 
 def _door() -> p.Door:
@@ -299,10 +306,13 @@ def _door() -> p.Door:
 def _stick(
     mark: str, size: p.Size, blank: F, pieces: Sequence[tuple[str, F]], test: bool
 ) -> p.Stick:
+    # Opposite hands lie head to tail. All these pieces have equal ends and a centred section:
+    # either hand would do, and the marks decide. Test pieces lie as their stick does.
     start = F(1, 2)
     placed = []
     for piece, length in pieces:
-        placed.append(p.StickPiece(piece, start))
+        hand = HANDS.get(piece, "left")
+        placed.append(p.StickPiece(piece, start, hand, piece in HANDS))
         start += length + KERF
     return p.Stick(
         mark, "cherry", size, p.Size(size.length, blank, size.thickness), tuple(placed), test
@@ -394,7 +404,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                 )
             )
             if "guard" in changed:
-                kind = "refit guard" if setting.guard == "fitted" else "remove guard"
+                kind: p.KindName = "refit guard" if setting.guard == "fitted" else "remove guard"
                 steps.append(p.Step(len(steps) + 1, len(setups), kind, ()))
             if setting in _TESTS:
                 mark, cuts = _TESTS[setting]
@@ -404,7 +414,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                         at_step=len(steps),
                         before_step=len(steps) + 1,
                         setup=len(setups),
-                        measure="width",
+                        measure=p.Measure.parse("slot width"),
                         target=F(1, 4),
                         low=F(1, 4),
                         high=F(1, 4) + F(1, 256),

@@ -14,6 +14,8 @@ from sequencer.plan import Box, Door, Feature, Pane, Part, Place, Plan, Prism, S
 from sequencer.proof.assembly import assemble
 from sequencer.proof.compare import Pieces, designs_of
 from sequencer.proof.grain import grain_of
+from sequencer.proof.hands import in_hand
+from sequencer.proof.solid import Solid
 from tests.proof import hand
 
 W, H, T, MEMBER = 300, 400, 18, 50
@@ -349,7 +351,13 @@ def slab() -> Plan:
 def pieces_of(plan: Plan) -> Pieces:
     """The plan's parts as designed, at the saw and after the bench."""
     designs = designs_of(plan, grain_of(plan))
-    return Pieces(designs, designs)
+    return Pieces(designs, designs, in_hand(plan))
+
+
+def wood(plan: Plan, mark: str, solid: Solid) -> Solid:
+    """What is told of a piece in the frame of its marks, where it is in its wood."""
+    (part,) = (part for part in plan.parts if part.mark == mark)
+    return in_hand(plan)[mark].told(solid, grain_of(plan).block(part.size))
 
 
 def together(plan: Plan, pieces: Pieces | None = None) -> F:

@@ -16,8 +16,8 @@ from sequencer.proof.assembly import assemble
 from sequencer.proof.compare import Pieces, saw_and_compare
 from sequencer.proof.grain import grain_of
 from sequencer.proof.hanging import hang
-from sequencer.proof.solid import cropped, subtract
-from tests.proof import change, hand
+from sequencer.proof.solid import cropped, difference
+from tests.proof import change, hand, leaves
 
 PLAN = hand.make()
 GRAIN = grain_of(PLAN)
@@ -29,10 +29,11 @@ TENON, RAIL, STILE, SLOT = hand.TENON, hand.RAIL, hand.STILE, hand.SLOT_DEPTH
 
 def pared(mark: str, box: Box) -> Pieces:
     """The pieces with something taken off one of them, at the saw already."""
-    taken = GRAIN.box(box)
-    return Pieces(
-        {**PIECES.sawn, mark: subtract(PIECES.sawn[mark], taken)},
-        {**PIECES.finished, mark: subtract(PIECES.finished[mark], taken)},
+    taken = leaves.wood(PLAN, mark, (GRAIN.box(box),))
+    return replace(
+        PIECES,
+        sawn={**PIECES.sawn, mark: difference(PIECES.sawn[mark], taken)},
+        finished={**PIECES.finished, mark: difference(PIECES.finished[mark], taken)},
     )
 
 
@@ -118,7 +119,11 @@ def test_a_panel_that_fills_its_groove_has_no_play() -> None:
     """The panel 1/16 larger on every side stands on the groove's bottom."""
     x, y = F(99, 8) + F(1, 8), F(67, 8) + F(1, 8)
     whole = (GRAIN.box(((ZERO, x), (ZERO, y), (ZERO, hand.PANEL.thickness))),)
-    pieces = Pieces({**PIECES.sawn, "A5": whole}, {**PIECES.finished, "A5": whole})
+    pieces = replace(
+        PIECES,
+        sawn={**PIECES.sawn, "A5": whole},
+        finished={**PIECES.finished, "A5": whole},
+    )
     plan = change.place(PLAN, "A5", (-F(1, 16), F(1, 16), ZERO))
     with pytest.raises(InternalError, match=r"piece A5 and A[1-4], door A: it has no play"):
         assemble(plan, pieces, GRAIN)

@@ -74,8 +74,8 @@ def on_one_piece(plan: Plan) -> Plan:
         stands_for[scrap.mark] = first.setdefault(key, scrap.mark)
     for stick in plan.sticks:
         if stick.test and not stick.pieces:
-            key = (stick.size.thickness, stick.material)
-            stands_for[stick.mark] = first.setdefault(key, stick.mark)
+            own = (stick.size.thickness, stick.material)
+            stands_for[stick.mark] = first.setdefault(own, stick.mark)
     steps = tuple(
         replace(
             step, cuts=tuple(replace(c, mark=stands_for.get(c.mark, c.mark)) for c in step.cuts)

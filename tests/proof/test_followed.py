@@ -84,8 +84,10 @@ def make() -> Plan:
     plan = hand.make(WORKS)
     parts = tuple(replace(p, features=FEATURES[p.mark]) for p in plan.parts if p.mark in FEATURES)
     marks = tuple(FEATURES)
+    first = plan.sticks[0]  # none of these pieces would do for the other hand
+    stick = replace(first, pieces=tuple(replace(each, remarked=False) for each in first.pieces))
     return replace(
-        plan, parts=parts, doors=(), scrap=(), sticks=plan.sticks[:1], checkpoints=(), again=marks
+        plan, parts=parts, doors=(), scrap=(), sticks=(stick,), checkpoints=(), again=marks
     )
 
 

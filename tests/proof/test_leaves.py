@@ -17,6 +17,7 @@ from sequencer.plan import Box, Feature, Pane, Plan, Prism
 from sequencer.proof import _shown, _trusted
 from sequencer.proof.compare import Pieces, designs_of
 from sequencer.proof.grain import grain_of
+from sequencer.proof.hands import in_hand
 from sequencer.proof.hanging import hang
 from sequencer.proof.prisms import cells_of
 from sequencer.proof.solid import Solid, difference
@@ -358,12 +359,12 @@ def altered(plan: Plan, slip: Slip) -> Pieces:
     for mark, shape in slip.off:
         taken: Solid
         taken = cells_of(shape, grain.parts) if isinstance(shape, Prism) else (grain.box(shape),)
-        left = difference(solids[mark], taken)
+        left = difference(solids[mark], leaves.wood(plan, mark, taken))
         assert left != solids[mark]
         solids[mark] = left
     for mark, added in slip.on:
-        solids[mark] = (*solids[mark], grain.box(added))
-    return Pieces(solids, solids)
+        solids[mark] = (*solids[mark], *leaves.wood(plan, mark, (grain.box(added),)))
+    return Pieces(solids, solids, in_hand(plan))
 
 
 # --- how a leaf hangs -------------------------------------------------------------------------
@@ -423,8 +424,9 @@ def rebated(plan: Plan, left: int = 10, right: int = 10, middle: int = 9) -> Pie
         ("B3", (0, right), ALL, before),
         ("B4", (0, right), ALL, before),
     ):
-        finished[mark] = difference(finished[mark], (grain.box(box(x, y, z)),))
-    return Pieces(sawn, finished)
+        taken = leaves.wood(plan, mark, (grain.box(box(x, y, z)),))
+        finished[mark] = difference(finished[mark], taken)
+    return Pieces(sawn, finished, in_hand(plan))
 
 
 def test_leaves_that_lap_over_each_other() -> None:
@@ -451,20 +453,20 @@ def test_leaves_that_lap_close_the_gap_between_them() -> None:
     plan = pair()
     grain = grain_of(plan)
     pieces = rebated(plan)
-    hole = grain.box(box((100, 110), (MEMBER - 10, MEMBER), THICK))
-    finished = {**pieces.finished, "A2": difference(pieces.finished["A2"], (hole,))}
+    hole = leaves.wood(plan, "A2", (grain.box(box((100, 110), (MEMBER - 10, MEMBER), THICK)),))
+    finished = {**pieces.finished, "A2": difference(pieces.finished["A2"], hole)}
     with pytest.raises(InternalError, match="doors A and B: between them one sees through"):
-        leaves.together(plan, Pieces(pieces.sawn, finished))
+        leaves.together(plan, replace(pieces, finished=finished))
 
 
 def test_a_rebate_is_a_void_where_no_leaf_laps_over_it() -> None:
     plan = leaves.flat()
     grain = grain_of(plan)
     sawn = designs_of(plan, grain)
-    taken = grain.box(box((0, H), (MEMBER - 10, MEMBER), (9, T)))
-    finished = {**sawn, "A2": difference(sawn["A2"], (taken,))}
+    taken = leaves.wood(plan, "A2", (grain.box(box((0, H), (MEMBER - 10, MEMBER), (9, T))),))
+    finished = {**sawn, "A2": difference(sawn["A2"], taken)}
     with pytest.raises(InternalError, match="door A: a void shows at its right edge"):
-        leaves.together(plan, Pieces(sawn, finished))
+        leaves.together(plan, Pieces(sawn, finished, in_hand(plan)))
 
 
 def test_what_the_bench_shapes_is_named_as_trusted() -> None:

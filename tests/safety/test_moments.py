@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from sequencer import safety
-from sequencer.plan import Cut, Plan, Step
+from sequencer.plan import Cut, KindName, Plan, Step
 from sequencer.safety.moments import Moment, moments
 from tests.proof import hand
 from tests.safety.build import rip, ripped_late_without_refit
@@ -119,11 +119,14 @@ def test_a_shoulder_is_tried_on_wood_whose_cheeks_are_not_cut_yet() -> None:
     plan = hand.make()
     setup = {step.kind: step.setup for step in plan.steps}
     mark = plan.scrap[-1].mark
-    cuts = {"cheek": Cut(mark, "end-A", "face", None), "shoulder": Cut(mark, "back", "end-A", None)}
+    cuts: dict[KindName, Cut] = {
+        "cheek": Cut(mark, "end-A", "face", None),
+        "shoulder": Cut(mark, "back", "end-A", None),
+    }
     last = len(plan.steps)
     steps = tuple(
-        Step(last + n, setup[kind], "test cut", (), (cuts[kind],), marks=(mark,))
-        for n, kind in enumerate(("cheek", "shoulder"), 1)
+        Step(last + n, setup[kind], "test cut", (), (cut,), marks=(mark,))
+        for n, (kind, cut) in enumerate(cuts.items(), 1)
     )
     work = tuple(replace(step, kind=kind) for step, kind in zip(steps, cuts, strict=True))
     for added, carried in ((steps, False), (work, True)):

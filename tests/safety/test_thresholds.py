@@ -158,9 +158,6 @@ ROWS = (
     # A panel on its end is as tall as it is long.
     Row("E05", "", 6, 155, lambda u: end_bevel(u, length=F(12 if u == "in" else 310)),
         plain("fence_height"), ("refuse", "-", "-"), "on tall fences for panels"),
-    # Leaning 1 in 8 toward the fence over 8 of depth, the blade comes out 1 nearer.
-    Row("E06", "", 1, 1, lambda u: bevel(u, tilt=F(1, 8), depth=F(8), width=F(400)), plain("guide"),
-        ("refuse", "refuse", "warn"), "on tilting toward the fence"),
     Row("E02", "longest_on_end", 36, 900, end_bevel, plain("length"),
         ("-", "-", "warn"), "ours"),
     Row("D05", "groove_depth", F(3, 8), 10, rebate, plain("depth"),

@@ -7,8 +7,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from sequencer.knobs import NUMBERED
-from sequencer.saved.entry import CARRIERS, GAUGES, Dialled, Entry
+from sequencer.saved.entry import GAUGES, Dialled, Entry
+from sequencer.saw.fittings import CARRIERS, NUMBERED
 from sequencer.shelf import Gauge
 
 NAMES = st.text(st.characters(codec="utf-8", exclude_categories=("C", "Z")), min_size=1, max_size=8)
@@ -40,7 +40,7 @@ def entries(draw: st.DrawFn) -> Entry:
         cutter=draw(NAMES),
         kerf=draw(LENGTHS.filter(bool)),
         unit=draw(st.sampled_from(("in", "mm"))),
-        carrier=draw(st.sampled_from(CARRIERS)),
+        carrier=draw(st.sampled_from(tuple(CARRIERS))),
         knobs=tuple(draw(dialled(knob)) for knob in sorted(knobs)),
         makes=draw(st.text(max_size=20)),
         date=draw(st.dates()).isoformat(),

@@ -19,6 +19,7 @@ from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.saved.recut import recut, spare, spare_words, worth_a_spare
 from sequencer.sequencing.given import Given
+from sequencer.sheets.figures import minutes
 from tests.saved.test_story import FIRST
 
 SHOP: Shop = default_shop("in")
@@ -63,10 +64,10 @@ def test_no_order_of_these_cuts_takes_fewer_minutes_and_one_batch_takes_fewer_th
 
 def test_a_rail_is_tried_in_its_mates_slots(original: Plan, job: Job) -> None:
     made = recut(original, given(job), ["A3"])
-    (fit,) = [c for c in made.checkpoints if c.measure == "tenon thickness"]
+    (fit,) = [c for c in made.checkpoints if str(c.measure) == "tenon thickness"]
     assert "into its own slot in A1 and A2" in fit.feel
     assert [len(stick.pieces) for stick in made.sticks if stick.test] == [1]
-    whole = [c.feel for c in original.checkpoints if c.measure == "tenon thickness"]
+    whole = [c.feel for c in original.checkpoints if str(c.measure) == "tenon thickness"]
     assert all("the other test piece" in feel for feel in whole)
 
 
@@ -119,7 +120,7 @@ def test_a_spare_cut_along_takes_no_further_setting(original: Plan, job: Job) ->
         assert cost.again == made.ordering.minutes
         assert spare_words(cost) == (
             f"A spare of {mark} cut along with the job would have taken no further setting; "
-            f"making it again takes {made.ordering.minutes} minutes."
+            f"making it again takes {minutes(made.ordering.minutes)}."
         )
 
 
@@ -127,7 +128,7 @@ def test_the_night_before_names_pieces_worth_a_spare(original: Plan, job: Job) -
     lines = worth_a_spare(original, given(job))
     assert [line.split()[3] for line in lines] == ["A1", "A3"]
     for line, mark in zip(lines, ("A1", "A3"), strict=True):
-        least = int(line.partition("at least ")[2].split()[0])
+        least = int(line.partition("at least ")[2].split()[0].rstrip("¼½¾"))
         assert 10 <= least <= recut(original, given(job), [mark]).ordering.minutes
 
 

@@ -25,10 +25,10 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from sequencer.knobs import GUIDE_KNOBS
 from sequencer.saved.entry import Entry
 from sequencer.saved.exchange import difference, from_json, to_json
 from sequencer.saved.store import Store
+from sequencer.saw.fittings import CARRIERS
 from sequencer.shelf import Gauge
 from tests.saved.entries import NAMES, entries
 from tests.saved.entries import entry as slot
@@ -69,7 +69,7 @@ class StoreMachine(RuleBasedStateMachine):
     @rule(number=numbers, name=NAMES, gone=st.booleans())
     def name_gauge(self, number: int, name: str, gone: bool) -> None:
         entry = self.model[number]
-        knob = next((k.knob for k in entry.knobs if k.knob == GUIDE_KNOBS[entry.carrier]), None)
+        knob = next((k.knob for k in entry.knobs if k.knob == CARRIERS[entry.carrier].knob), None)
         knob = knob or entry.knobs[0].knob
         gauge = None if gone else Gauge("block", name)
         self.store.name_gauge(number, gauge, knob)

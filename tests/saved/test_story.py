@@ -135,7 +135,7 @@ def test_remembering_it_again_adds_the_job_and_nothing_else(path: Path, tmp_path
     copy = tmp_path / "copy.sqlite"
     copy.write_bytes(path.read_bytes())
     second = planned(SECOND)
-    groove = next(c.setup for c in second.checkpoints if c.measure == "groove width")
+    groove = next(c.setup for c in second.checkpoints if str(c.measure) == "groove width")
     assert groove is not None
     with Store(copy, lambda: "now") as store:
         before = store.entries()

@@ -146,7 +146,7 @@ class Saw:
             self.step()
 
     def go_to_measure(self, measure: str) -> None:
-        self.go(lambda c, u: u.point is not None and c.points[u.point].measure == measure)
+        self.go(lambda c, u: u.point is not None and str(c.points[u.point].measure) == measure)
 
     def go_to_step(self, label: str) -> None:
         self.go(lambda c, _: c.numbered == "step" and c.label == label)

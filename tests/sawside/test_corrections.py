@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from sequencer.errors import Refusal
 from sequencer.plan import Checkpoint
+from sequencer.saw.measures import Measure
 from sequencer.sawside.corrections import FARTHEST, by_feel, judge
 from sequencer.sheets.figures import Scale
 
@@ -25,8 +26,8 @@ def point(measure: str, target: str, band: str, knob: str | None, per: int | Non
     low, high = Fraction(target) - Fraction(band), Fraction(target) + Fraction(band)
     per_unit = None if per is None else Fraction(per)
     return Checkpoint(
-        1, 2, None if knob is None else 1, measure, Fraction(target), low, high, knob, per_unit,
-        "by caliper", "#1a" if knob else None,
+        1, 2, None if knob is None else 1, Measure.parse(measure), Fraction(target), low, high,
+        knob, per_unit, "by caliper", "#1a" if knob else None,
     )  # fmt: skip
 
 

@@ -64,7 +64,7 @@ def test_tolerances_are_one_sided_where_the_trades_are(made: Plan) -> None:
     """Common practice: shoulder depth and tenon width never over, slot depth never under."""
     by_measure: dict[str, list[Checkpoint]] = {}
     for point in made.checkpoints:
-        by_measure.setdefault(point.measure, []).append(point)
+        by_measure.setdefault(str(point.measure), []).append(point)
     for point in by_measure["shoulder depth"]:
         assert point.low < point.target == point.high
     for point in by_measure["slot depth"]:
@@ -76,7 +76,7 @@ def test_tolerances_are_one_sided_where_the_trades_are(made: Plan) -> None:
 def test_the_whole_fit_tolerance_is_a_quarter_of_a_64th(made: Plan) -> None:
     """Ours, after the clearance that joints are strongest with (about 0.1 mm)."""
     band = Fraction(1, 256) if made.unit == "in" else Fraction(1, 10)
-    fits = [p for p in made.checkpoints if p.measure in ("slot width", "tenon thickness")]
+    fits = [p for p in made.checkpoints if str(p.measure) in ("slot width", "tenon thickness")]
     assert fits
     assert {p.high - p.low for p in fits} == {band}
 
@@ -116,13 +116,13 @@ def test_a_correction_corrects() -> None:
     made = to_plan(PAIR, FENCE_JIG)
     thickness = made.parts[0].size.thickness
     for point in made.checkpoints:
-        if point.measure not in SIGNS or point.setup is None:
+        if str(point.measure) not in SIGNS or point.setup is None:
             continue
         setup = made.setups[point.setup - 1]
         assert setup.guide is not None
         scrap = next((s for s in made.scrap if s.mark == point.scrap), made.scrap[0])
 
-        def measure(guide: Fraction, of: str = point.measure, kerf: Fraction = setup.kerf,
+        def measure(guide: Fraction, of: str = str(point.measure), kerf: Fraction = setup.kerf,
                     length: Fraction = scrap.size.length) -> Fraction:  # fmt: skip
             if of in ("slot width", "groove width"):
                 return thickness - 2 * guide
@@ -132,7 +132,7 @@ def test_a_correction_corrects() -> None:
 
         assert measure(setup.guide) == point.target
         off = setup.guide + Fraction(1, 50)
-        assert point.per_unit == SIGNS[point.measure]
+        assert point.per_unit == SIGNS[str(point.measure)]
         move = (point.target - measure(off)) / point.per_unit
         assert measure(off + move) == point.target
 
@@ -157,7 +157,7 @@ def test_a_measured_thickness_moves_turned_guides() -> None:
     job = to_job(PAIR)
     measured = Measured(thickness={Fraction(3, 4): Fraction(93, 125)})
     made = plan([job], to_shop(FENCE_JIG, job), measured)
-    (slot,) = {p.target for p in made.checkpoints if p.measure == "slot width"}
+    (slot,) = {p.target for p in made.checkpoints if str(p.measure) == "slot width"}
     on_end = {s.guide for s in made.setups if s.carrier == "tenoning-jig"}
     assert (Fraction(93, 125) - slot) / 2 in on_end
 

@@ -14,6 +14,7 @@ import pytest
 from sequencer.errors import InternalError, SurroundingsError
 from sequencer.facts import shops
 from sequencer.plan import Caution
+from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html, pdf
 from tests.sheets.jobs import PAIR, page_of, plan_of
 from tests.stages import to_plan
@@ -40,13 +41,14 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
         )
         for setup in plan.setups
     ]
+    light = Measure(What.LIGHT_WIDTH, which=evil)
     page = html(
         replace(
             plan,
             setups=tuple(setups),
             parts=tuple(replace(part, name=evil, material=evil) for part in plan.parts),
             sticks=tuple(replace(stick, material=evil) for stick in plan.sticks),
-            checkpoints=tuple(replace(c, measure=evil, feel=evil) for c in plan.checkpoints),
+            checkpoints=tuple(replace(c, measure=light, feel=evil) for c in plan.checkpoints),
             doors=tuple(replace(door, name=evil) for door in plan.doors),
             assumptions=(shops.HOLD_DOWN(value=evil),),
             notes=(evil,),

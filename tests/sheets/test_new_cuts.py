@@ -11,6 +11,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from sequencer.plan import Chosen, Cut, Feature, Part, Place, Prism, Removal, Setup, Size
+from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html, words
 from sequencer.sheets.bench import bench_words, layout_tables, removal_words, resaw_words
 from sequencer.sheets.checks import check, in_series
@@ -53,7 +54,9 @@ def corners(drawn: Drawn, fill: str) -> list[tuple[float, float]]:
 def test_a_leaning_blade_is_drawn_leaning_its_way_by_its_measure(tilt: Fraction) -> None:
     made = leaning(tilt, F(5, 4), F(1, 4))
     seen, _ = section(PANEL, (), made, EDGE, F(1, 4))
-    view = SawView(made, seen, (), False, F(1, 4), ZERO, "tall fence", "A5, panel", ZERO)
+    view = SawView(
+        made, seen, (), False, F(1, 4), ZERO, "tall fence", "A5, panel", ZERO, leans="left 18.4°"
+    )
     drawn = Drawn(ET.fromstring(setup_drawing(view, INCH)))
     under, over, over_far, under_far = corners(drawn, "#000")
     (fence,) = drawn.rects("#bdbdbd")
@@ -65,7 +68,7 @@ def test_a_leaning_blade_is_drawn_leaning_its_way_by_its_measure(tilt: Fraction)
     unit = (under[0] - under_far[0]) / 0.125
     at_table = under[0] + 6 * float(tilt)
     assert fence[0] - at_table == pytest.approx(unit / 4, abs=0.05)
-    assert any("blade leans" in word for word in drawn.words())
+    assert "blade leans left 18.4°" in drawn.words()
     assert {"tall", "fence", "guide 1/4", "kerf 1/8"} <= set(drawn.words())
 
 
@@ -119,8 +122,8 @@ RIGHT_STILE = Place("A2", (ZERO, ZERO, ZERO), ("-y", "+x", "+z"))
 )
 def test_on_which_fence_a_piece_lies(place: Place, end: str, hand: str) -> None:
     cut = Cut(place.mark, "face", end, None, sweep=True)  # type: ignore[arg-type]
-    assert hand_of(cut, place) == hand
-    assert hand_of(replace(cut, down="back"), place) != hand
+    assert hand_of(cut, place.inside) == hand
+    assert hand_of(replace(cut, down="back"), place.inside) != hand
 
 
 def test_the_mitre_sled_from_above() -> None:
@@ -149,12 +152,12 @@ def test_how_a_piece_lies_on_the_mitre_sled_and_in_a_housing() -> None:
         Cut("A3", "face", "end-A", None, sweep=True),
         Cut("A3", "face", "end-B", None, sweep=True),
     ]
-    assert words.passes(cuts, "mitre stop") == (
+    assert words.passes(cuts, "mitre-sled") == (
         "marked face down, outside edge along the 45° fence, end A at the mitre stop; then slide"
         " away from it pass by pass until all the waste is gone; then the other end on the other"
         " fence"
     )
-    (told,) = [words.passes([Cut("A1", "face", "end-A", None, True, F(2))], "stop")]
+    (told,) = [words.passes([Cut("A1", "face", "end-A", None, True, F(2))], "crosscut-sled")]
     assert told.endswith("then slide away from it pass by pass, back to the first kerf")
 
 
@@ -317,15 +320,24 @@ def test_leaves_that_are_filled_unlike_are_told_apart() -> None:
 def test_many_heights_stand_in_a_table() -> None:
     point = plan_of("pair").checkpoints[0]
     bench = replace(point, knob=None, per_unit=None, scrap=None, setup=None)
-    heights = [replace(bench, measure=f"height {n} 1/2 in from an end") for n in (1, 2, 3)]
-    made = check([replace(bench, measure="span"), *heights], "", INCH)
-    assert [m.name for m in made.measures] == ["span"]
-    assert [m.name for m in made.series] == [f"height {n} 1/2 in from an end" for n in (1, 2, 3)]
+    height = Measure(What.EDGE_HEIGHT, "from left")
+    heights = [replace(bench, measure=replace(height, which=f"{n} 1/2 in")) for n in (1, 2, 3)]
+    span = replace(bench, measure=Measure(What.SPAN))
+    middle = replace(bench, measure=Measure(What.EDGE_HEIGHT, "middle"))
+    made = check([span, *heights, middle], "", INCH)
+    assert [m.name for m in made.measures] == [
+        "span between the shoulders", "height of the edge in the middle"
+    ]  # fmt: skip
+    assert [m.name for m in made.series] == [
+        f"height of the edge {n} 1/2 in from the left shoulder" for n in (1, 2, 3)
+    ]
     assert check(heights[:2], "", INCH).series == ()
-    panes = [replace(bench, measure=f"width of the pane {m}", marks=(m,)) for m in ("A5", "B5")]
-    assert in_series(panes) == ([], panes)
-    more = [*panes, replace(panes[0], measure="width of the pane B6", marks=("B6",))]
-    assert in_series(more) == (more, [])
+    panes = [
+        replace(bench, measure=Measure(What.PANE_WIDTH, which=mark), marks=(mark,))
+        for mark in ("A5", "B5", "B6")
+    ]
+    assert in_series(panes[:2]) == ([], panes[:2])
+    assert in_series(panes) == (panes, [])
 
 
 def test_free_dimensions_and_pieces_made_again_are_printed() -> None:

@@ -8,6 +8,7 @@ from fractions import Fraction
 import pytest
 
 from sequencer.plan import Against, Checkpoint, Cut, Down, Step
+from sequencer.saw.measures import Measure, What
 from sequencer.sheets import words
 from sequencer.sheets.checks import check, corrections
 from sequencer.sheets.figures import Scale
@@ -16,24 +17,24 @@ INCH = Scale("in", Fraction(1, 64))
 
 
 @pytest.mark.parametrize(
-    ("cuts", "surface", "said"),
+    ("cuts", "carrier", "said"),
     [
         (
             [Cut("#1", "back", "inside-edge", "guide")],
-            "fence",
+            "rip-fence",
             "back down, inside edge against the fence",
         ),
         (
             [Cut("A1", "end-A", "face", None), Cut("A1", "end-A", "back", None)],
-            "jig",
+            "tenoning-jig",
             "end A down, marked face against the jig; turn round, back against the jig",
         ),
         (
             [Cut("A3", "face", "end-B", None), Cut("A3", "back", "end-B", None)],
-            "stop",
+            "crosscut-sled",
             "marked face down, end B at the stop; turn over, back down",
         ),
-        ([Cut("#1", "back", None, "larger")], "stop", "by eye, back down"),
+        ([Cut("#1", "back", None, "larger")], "crosscut-sled", "by eye, back down"),
         (
             [
                 Cut("S1", "face", "end-A", None),
@@ -41,7 +42,7 @@ INCH = Scale("in", Fraction(1, 64))
                 Cut("S1", "face", "end-B", None),
                 Cut("S1", "back", "end-B", None),
             ],
-            "stop",
+            "crosscut-sled",
             (
                 "marked face down, end A at the stop; turn over, back down;"
                 " then the other end the same way"
@@ -49,7 +50,7 @@ INCH = Scale("in", Fraction(1, 64))
         ),
         (
             [Cut("#1", "face", "outside-edge", "far")],
-            "fence",
+            "rip-fence",
             (
                 "marked face down, outside edge against the fence;"
                 " the part is the strip on the open side"
@@ -57,7 +58,7 @@ INCH = Scale("in", Fraction(1, 64))
         ),
         (
             [Cut("A3", "inside-edge", "end-A", None, sweep=True)],
-            "stop",
+            "crosscut-sled",
             (
                 "inside edge down, end A at the stop;"
                 " then slide away from it pass by pass until all the waste is gone"
@@ -65,8 +66,8 @@ INCH = Scale("in", Fraction(1, 64))
         ),
     ],
 )
-def test_how_a_piece_lies(cuts: list[Cut], surface: str, said: str) -> None:
-    assert words.passes(cuts, surface) == said
+def test_how_a_piece_lies(cuts: list[Cut], carrier: str, said: str) -> None:
+    assert words.passes(cuts, carrier) == said
 
 
 def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:
@@ -74,7 +75,7 @@ def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:
         at_step=4,
         before_step=5,
         setup=2,
-        measure="slot width",
+        measure=Measure.parse("slot width"),
         target=Fraction(1, 4),
         low=Fraction(1, 4),
         high=Fraction(65, 256),
@@ -149,7 +150,17 @@ def test_a_target_that_is_a_limit_is_rounded_as_the_limit_is() -> None:
 
 def test_a_limit_alone_is_said_as_one() -> None:
     zero = Checkpoint(
-        9, 10, None, "diagonals", Fraction(0), Fraction(0), Fraction(1, 32), None, None, "", None
+        9,
+        10,
+        None,
+        Measure(What.DIAGONALS),
+        Fraction(0),
+        Fraction(0),
+        Fraction(1, 32),
+        None,
+        None,
+        "",
+        None,
     )
     (measure,) = check([zero], "", INCH).measures
     assert (measure.target, measure.low, measure.high) == (None, "", "0.031")

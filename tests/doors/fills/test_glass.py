@@ -153,7 +153,7 @@ def test_orders_say_equal_things_once_and_the_bench_glazes_last() -> None:
     assert [stop.count for stop in stops] == [4, 4]
     kinds = [step.kind for step in plan.steps]
     assert kinds.index("flush") < kinds.index("glaze") < kinds.index("hang")
-    points = {point.measure: point for point in plan.checkpoints}
+    points = {str(point.measure): point for point in plan.checkpoints}
     width = points["width of the pane A5"]
     assert (width.target, width.high - width.target) == (F("11.4375"), CUT_BAND.inch)
     page = sheets.html(plan)
