@@ -147,8 +147,13 @@ class Given:
         given = replace(self, jobs=tuple(jobs))
         choices = given.answered(plan.answers)
         spares = given.work(choices)[1].layout.spares
-        wanted = {scrap: len(marks) - len(spares[scrap]) for scrap, marks in plan.spares.items()}
-        return replace(given, more={scrap: n for scrap, n in wanted.items() if n}), choices
+        # Of a batch these may be some of the jobs: their stock need not be all that was tried.
+        wanted = {
+            scrap: len(marks) - len(spares[scrap])
+            for scrap, marks in plan.spares.items()
+            if scrap in spares
+        }
+        return replace(given, more={scrap: n for scrap, n in wanted.items() if n > 0}), choices
 
     def _framed(self, choices: Choices, leaves: tuple[Leaf, ...], work: Work) -> Candidate:
         framed = frame(work, self.shop, self.saved)
