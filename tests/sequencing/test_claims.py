@@ -15,6 +15,8 @@ from sequencer.doors import make_leaves
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, claims
 from sequencer.job.schema import Job, Shop
+from sequencer.measured import Measured
+from sequencer.pipeline import cut_as
 from sequencer.sequencing.choose import Contest
 from sequencer.sequencing.given import Given
 from sequencer.sheets.front import _methods
@@ -117,6 +119,24 @@ def test_a_set_that_fits_is_found_behind_one_that_does_not() -> None:
     stated = PAIR.replace("[joint]", '[joint]\nslot = "1/4"')
     found = {c.dado.name for c in contest(stated, SETS).choices if c.dado is not None}
     assert found == {"quarter"}
+
+
+def test_pieces_made_again_are_cut_by_the_set_that_was_named() -> None:
+    """Also where it is the only one by now, and answers need no name any more; with its kerf as
+    measured since."""
+    given = contest(PAIR.replace('bottom = "2-1/2"', 'bottom = "2"'), SETS).given
+    named = given.answered({"slot": "dado set quarter"})
+    assert named.dado is not None
+    shop = replace(
+        given.shop, cutters=tuple(c for c in given.shop.cutters if c.kerf != Fraction(9, 32))
+    )
+    measured = Measured(kerf={"quarter": Fraction(63, 250)})
+    alone = replace(given, shop=shop, measured=measured, only=frozenset({"A1"}))
+    assert alone.answered({"slot": "dado set quarter"}).dado == measured.of(named.dado)
+    made = cut_as(alone, named)
+    assert {s.kerf for s in made.setups if s.cutter == "quarter"} == {Fraction(63, 250)}
+    with pytest.raises(Refusal):
+        cut_as(replace(alone, shop=to_shop(FENCE_JIG, given.jobs[0])), named)
 
 
 def test_one_door_off_the_centre_is_said_to_bind_the_others() -> None:
