@@ -176,14 +176,10 @@ def _shortest(value: Fraction) -> str:
 @lru_cache(maxsize=2)
 def _factor(from_unit: Unit, to_unit: Unit) -> Fraction:
     # Loaded here because a job in one unit, the usual one, never needs it.
-    import pint
+    from sequencer.units import converted
 
-    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(None, non_int_type=Fraction)
-    # International inch, exact: NIST SP 811 (2008), appendix B.6; 0.0254 m.
-    for line in ("meter = [length]", "mm = 0.001 * meter", "inch = 0.0254 * meter"):
-        registry.define(line)
     names: dict[Unit, str] = {"in": "inch", "mm": "mm"}
-    return Fraction(registry.convert(Fraction(1), names[from_unit], names[to_unit]))
+    return converted(Fraction(1), names[from_unit], names[to_unit])
 
 
 def _match(text: str) -> re.Match[str] | None:
