@@ -11,7 +11,7 @@ from sequencer.lengths import convert
 from sequencer.proof.carriers import CARRIERS
 from sequencer.trade.lumber import CUBIC_METRE
 from sequencer.trade.moisture import celsius
-from sequencer.units import converted
+from sequencer.units import INCH, converted
 
 
 @given(st.fractions())
@@ -28,6 +28,7 @@ def test_scales_meet_where_they_are_known_to() -> None:
 
 
 def test_figures_that_every_plan_needs_are_those_of_pint() -> None:
+    assert converted(Fraction(1), "inch", "mm") == INCH
     assert converted(Fraction(1), "meter ** 3", "inch ** 3") == CUBIC_METRE
     bearing = CARRIERS["rip-fence"].bearing
     assert bearing is not None
