@@ -38,12 +38,15 @@ HERE: dict[tuple[str, str], str] = {
 
 
 def _answered(room: Room, fact: Fact) -> str:
-    given = fact.given
-    return room.text(ANSWERS[str(given["question"]), str(given["answer"])])
+    answer, _colon, cutter = str(fact.given["answer"]).partition(":")
+    if cutter:
+        return room.text(_("slots in one pass with the {cutter}"), cutter=cutter)
+    return room.text(ANSWERS[str(fact.given["question"]), answer])
 
 
 def _instead(room: Room, fact: Fact) -> str:
-    here = room.text(HERE[str(fact.given["question"]), str(fact.given["here"])])
+    answer, _colon, cutter = str(fact.given["here"]).partition(":")
+    here = cutter or room.text(HERE[str(fact.given["question"]), answer])
     return room.text(_("{other} (here: {here})"), other=_answered(room, fact), here=here)
 
 

@@ -22,5 +22,7 @@ def test_every_answer_has_words() -> None:
 def test_another_answer_stands_beside_the_one_taken() -> None:
     said = UK.say(methods.INSTEAD(question="slot_depth", answer="common", here="each"))
     assert said == "one slot depth for all rails (here: each its own)"
+    said = UK.say(methods.INSTEAD(question="slot", answer="dado:1/4 set", here="turned"))
+    assert said == "slots in one pass with the 1/4 set (here: both faces to the jig)"
     said = UK.say(methods.ANSWERED(question="groove_on", answer="piece"))
     assert said == "groove after crosscutting"
