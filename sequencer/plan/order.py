@@ -35,7 +35,7 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class Baseline:
-    """Another way of ordering the same problem: its minutes and setups."""
+    """Another way of ordering the same problem, by its id: its minutes and setups."""
 
     name: str
     minutes: Fraction
@@ -44,7 +44,8 @@ class Baseline:
 
 @dataclass(frozen=True, slots=True)
 class Ordering:
-    """The problem that was solved, its order, and what is proven of it."""
+    """The problem that was solved, its order, and what is proven of it. `limit` is the id of what
+    ended the search, where it was cut short."""
 
     knobs: tuple[Knob, ...]
     operations: tuple[ProblemOperation, ...]

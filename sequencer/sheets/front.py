@@ -27,7 +27,7 @@ from sequencer.sheets.stock import (
     sticks,
 )
 from sequencer.sheets.warned import told_in_full
-from sequencer.wording import Room
+from sequencer.wording import Room, for_plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,13 +99,14 @@ class Front:
 
 def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
     ordering = plan.ordering
+    room = for_plan(plan, "paper")
     return Front(
         title=_title(plan),
         counts=f"{ordering.setups} setups, {minutes(ordering.minutes)} of setting up",
         quality=_quality(plan),
-        proof=plan.proven or "",
+        proof=" ".join(room.sentence(shown) for shown in plan.proven),
         baselines=tuple(
-            BaselineLine(base.name, minutes(base.minutes), base.setups)
+            BaselineLine(room.term(f"baseline.{base.name}"), minutes(base.minutes), base.setups)
             for base in ordering.baselines
         ),
         methods=_methods(plan),
@@ -204,7 +205,10 @@ def _quality(plan: Plan) -> str:
     if ordering.proven:
         return "Proven: no other order of these cuts takes fewer minutes of setting up."
     text = f"At most {minutes(ordering.minutes - ordering.bound)} above the best possible."
-    return f"{text} The search stopped at its limit: {ordering.limit}." if ordering.limit else text
+    if not ordering.limit:
+        return text
+    limit = for_plan(plan, "paper").term(f"limit.{ordering.limit}")
+    return f"{text} The search stopped at its limit: {limit}."
 
 
 def _methods(plan: Plan) -> tuple[str, ...]:
