@@ -3,7 +3,7 @@ problem's own."""
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, MINUTES, TEXT, Domain, many
+from sequencer.facts.model import COUNT, FACT, MINUTES, NUMBER, TEXT, Domain, many
 
 kind_of = Domain("order")
 
@@ -13,7 +13,7 @@ KNOB = kind_of("knob", name=TEXT)
 KNOB_AT = kind_of("knob-at", name=TEXT, value=TEXT)
 OPERATION = kind_of("operation", name=TEXT)
 WAY = kind_of("way", operation=TEXT, way=COUNT)
-COSTS_LESS_THAN_NOTHING = kind_of("costs-less-than-nothing", what=FACT, minutes=MINUTES)
+COSTS_LESS_THAN_NOTHING = kind_of("costs-less-than-nothing", what=FACT, minutes=NUMBER)
 TIE_BELOW_NOTHING = kind_of("tie-below-nothing", knob=TEXT)
 NO_WAY = kind_of("no-way", operation=TEXT)
 NEEDS_UNKNOWN = kind_of("needs-unknown", what=FACT, knob=TEXT)

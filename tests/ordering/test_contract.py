@@ -17,6 +17,8 @@ from sequencer.errors import InputError
 from sequencer.ordering import Problem, as_json, check, from_json
 from sequencer.ordering.contract import read
 from sequencer.ordering.problem import Placed
+from sequencer.wording import Room
+from sequencer.wording.complaints import said
 from tests.benchmarks.doors import anywhere, job
 from tests.ordering.problems import problems
 
@@ -166,7 +168,7 @@ FAULTY: list[tuple[Any, list[str]]] = [
     ),
     (
         _operation(alternatives=[{"minutes": "-1", "needs": {}}]),
-        ['operation "rip", alternative 0, takes less than no time: -1'],
+        ['operation "rip", alternative 0 costs less than nothing: -1'],
     ),
     (
         _operation(alternatives=[{"minute": "1", "needs": {}}]),
@@ -207,7 +209,8 @@ FAULTY: list[tuple[Any, list[str]]] = [
 def test_every_fault_is_named(data: Any, messages: list[str]) -> None:
     with pytest.raises(InputError) as caught:
         from_json(data, "p.json")
-    assert [fault.message for fault in caught.value.faults] == messages
+    room = Room("UK")
+    assert [said(fault.message, room) for fault in caught.value.faults] == messages
 
 
 @pytest.mark.parametrize(

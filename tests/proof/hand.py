@@ -498,7 +498,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
             bound=minutes,
             proven=False,
             setups=len(setups),
-            baselines=(p.Baseline("door by door", F(99), 30),),
+            baselines=(p.Baseline("door-by-door", F(99), 30),),
         ),
         methods=(p.Method({"slot": "turned"}, minutes, True, True),),
         assumptions=(shops.SLED_DECK(value=Length(F(1, 2), "in")),),
