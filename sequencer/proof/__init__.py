@@ -42,9 +42,7 @@ def _together(plan: Plan) -> Iterator[Fact]:
     if not plan.doors:
         return
     roles = {part.role for part in plan.parts}
-    shows = [told.NO_GAP_AT_JOINTS(), told.NO_GAP_OUTSIDE()]
-    if "stile" not in roles:
-        shows = [told.NO_GAP_OUTSIDE()]
+    shows = [told.NO_GAP_AT_JOINTS() if "stile" in roles else told.NO_GAP_OUTSIDE()]
     if "panel" in roles:
         shows.append(told.PANELS_FREE())
     if "board" in roles:

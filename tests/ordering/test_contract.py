@@ -133,11 +133,11 @@ FAULTY: list[tuple[Any, list[str]]] = [
     ),
     (
         _changed(before=[["rip", "crosscut"], ["crosscut", "rip"]]),
-        ['each of these would have to come before itself: "rip" before "crosscut" before "rip"'],
+        ["each of these would have to come before the next, in a ring: rip, crosscut, rip"],
     ),
     (
         _changed(before=[["rip", "rip"]]),
-        ['each of these would have to come before itself: "rip" before "rip"'],
+        ["each of these would have to come before the next, in a ring: rip, rip"],
     ),
     (_operation(alternatives=[]), ['operation "rip" has no alternative']),
     (_needs({"hieght": ["1"]}), ['operation "rip", alternative 0, needs an unknown knob "hieght"']),
@@ -257,7 +257,7 @@ def test_all_faults_at_once_and_the_exit_code(tmp_path: Path) -> None:
     assert done.stderr.splitlines() == [
         '-: operation "none" has no alternative',
         '-: start sets an unknown knob "stop"',
-        '-: each of these would have to come before itself: "rip" before "crosscut" before "rip"',
+        "-: each of these would have to come before the next, in a ring: rip, crosscut, rip",
     ]
     missing = _run(str(tmp_path / "missing.json"))
     assert missing.returncode == 3

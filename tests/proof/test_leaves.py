@@ -13,8 +13,9 @@ from fractions import Fraction as F  # noqa: N817
 import pytest
 
 from sequencer.errors import InternalError
+from sequencer.facts import proofs
 from sequencer.plan import Box, Feature, Pane, Plan, Prism
-from sequencer.proof import _shown, _trusted
+from sequencer.proof import _together, _trusted
 from sequencer.proof.compare import Pieces, designs_of
 from sequencer.proof.grain import grain_of
 from sequencer.proof.hands import in_hand
@@ -491,10 +492,14 @@ def test_a_rebate_is_a_void_where_no_leaf_laps_over_it() -> None:
 
 def test_what_the_bench_shapes_is_named_as_trusted() -> None:
     """The line of the proof names it; nothing else of the plan is looked at here."""
-    assert _trusted(leaves.arched()) == (
-        " Shaped at the bench, and trusted to be as drawn, not proven: A3, A5."
+    assert list(_trusted(leaves.arched())) == [proofs.TRUSTED(pieces=("A3", "A5"))]
+    assert list(_trusted(leaves.flat())) == []
+    slab, glazed, boarded = (
+        next(_together(plan)).given["shows"]
+        for plan in (leaves.slab(), leaves.glazed(), leaves.boarded())
     )
-    assert _trusted(leaves.flat()) == ""
-    assert list(_shown(leaves.slab())) == ["no void outside", "sizes and gaps as stated"]
-    assert "panes with room, held all round" in _shown(leaves.glazed())
-    assert "boards with play, their tongues in their grooves" in _shown(leaves.boarded())
+    assert slab == (proofs.NO_GAP_OUTSIDE(), proofs.SIZES_AS_STATED())
+    assert isinstance(glazed, tuple)
+    assert proofs.PANES_HELD() in glazed
+    assert isinstance(boarded, tuple)
+    assert proofs.BOARDS_FREE() in boarded

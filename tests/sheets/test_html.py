@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from sequencer.errors import InternalError, SurroundingsError
-from sequencer.facts import shops
+from sequencer.facts import proofs, shops
 from sequencer.plan import Caution
 from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html, pdf
@@ -52,7 +52,7 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
             doors=tuple(replace(door, name=evil) for door in plan.doors),
             assumptions=(shops.HOLD_DOWN(value=evil),),
             notes=(evil,),
-            proven=evil,
+            proven=(proofs.TRUSTED(pieces=(evil,)),),
         )
     )
     assert "<script" not in page
