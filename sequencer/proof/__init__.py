@@ -16,6 +16,7 @@ from sequencer.proof.compare import saw_and_compare
 from sequencer.proof.fins import check_no_fins
 from sequencer.proof.follow import Made
 from sequencer.proof.grain import grain_of
+from sequencer.proof.intent import check_intent
 
 __all__ = ["prove"]
 
@@ -30,6 +31,7 @@ def prove(plan: Plan, made: Made = frozenset()) -> tuple[Fact, ...]:
     pieces = saw_and_compare(plan, grain)
     check_no_fins(plan, grain, made)
     assemble(plan, pieces, grain)
+    check_intent(plan)
     # Last, because the saw names a wrong number by what it does to the wood.
     check_books(plan)
     cuts = sum(len(step.cuts) for step in plan.steps if step.kind not in SCRAP_STEPS)

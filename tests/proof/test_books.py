@@ -13,7 +13,7 @@ from sequencer.plan import Ordering, Placed, Plan
 from sequencer.proof.books import check_books, check_numbers, guide_reading, value_number
 from tests.proof import change, hand
 
-PLAN = hand.make()
+PLAN = hand.make(hand.PANEL_FIRST)
 ORDER = PLAN.ordering
 
 

@@ -159,7 +159,7 @@ def test_cheeks_before_shoulders_trap_their_waste() -> None:
 
 def test_a_part_that_no_step_cuts() -> None:
     plan = replace(PLAN, steps=tuple(s for s in PLAN.steps if "A5" not in s.marks))
-    saw_fails(plan, r"step=14, kind=step.square, setup=5, piece=A5, what=proof.never-cut\(strip=#3")
+    saw_fails(plan, r"kind=step.square, .*piece=A5, what=proof.never-cut\(strip=#3")
 
 
 def test_test_pieces_are_measured() -> None:

@@ -170,12 +170,16 @@ TENONED = subtract(PIECE, (0, 30, 0, 10, 0, 2))  # only 10 of the face are left
         (
             PIECE,
             replace(BASE, down="end-A"),
-            told.NOT_HELD_SO(carrier="carrier.rip-fence", down="side.end-A", against="side.inside-edge"),
+            told.NOT_HELD_SO(
+                carrier="carrier.rip-fence", down="side.end-A", against="side.inside-edge"
+            ),
         ),
         (
             PIECE,
             replace(BASE, carrier="crosscut-sled", down="face", against="back"),
-            told.NOT_HELD_SO(carrier="carrier.crosscut-sled", down="side.face", against="side.back"),
+            told.NOT_HELD_SO(
+                carrier="carrier.crosscut-sled", down="side.face", against="side.back"
+            ),
         ),
         (
             PIECE,
