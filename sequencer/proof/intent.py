@@ -181,6 +181,7 @@ RULES: tuple[Rule, ...] = (
     Rule(("trim",), ("glue-up",), _BENCH, told.TRIM_BEFORE_GLUE),
     Rule((*SIZED, "bevel end", "bevel edge"), ("finish",), (_fill, _door), told.SIZE_BEFORE_FINISH),
     Rule(("crosscut", "bevel end", "bevel edge"), ("finish",), _ON_PIECE, told.SIZE_BEFORE_FINISH),
+    Rule(("dry fit",), ("finish",), _BENCH, told.FIT_BEFORE_FINISH),
     Rule(("finish",), ("glue-up",), _BENCH, told.FINISH_BEFORE_GLUE),
     Rule(("glue-up",), ("diagonals",), _BENCH, told.WHILE_WET),
     Rule(("glue-up", "diagonals"), ("flush", "rebate meeting"), _BENCH, told.GLUED_BEFORE_FLUSH),
@@ -188,6 +189,7 @@ RULES: tuple[Rule, ...] = (
          told.GLASS_LAST),
     Rule(("finish", "glue-up", "flush", "rebate meeting", "glaze"), ("hang",), _BENCH,
          told.HUNG_LAST),
+    Rule(("crosscut", "finish"), ("hang",), (_frame, _door), told.HUNG_LAST),
 )  # fmt: skip
 """`ours` marks what another maker may do otherwise, and this program's sheets never do."""
 
