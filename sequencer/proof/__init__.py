@@ -17,6 +17,7 @@ from sequencer.proof.fins import check_no_fins
 from sequencer.proof.follow import Made
 from sequencer.proof.grain import grain_of
 from sequencer.proof.intent import check_intent
+from sequencer.proof.limits import check_limits
 
 __all__ = ["prove"]
 
@@ -34,6 +35,7 @@ def prove(plan: Plan, made: Made = frozenset()) -> tuple[Fact, ...]:
     check_intent(plan)
     # Last, because the saw names a wrong number by what it does to the wood.
     check_books(plan)
+    check_limits(plan)
     cuts = sum(len(step.cuts) for step in plan.steps if step.kind not in SCRAP_STEPS)
     passes, parts = told.PASSES(n=cuts), told.PARTS(n=len(plan.parts))
     return (told.SAWN(passes=passes, parts=parts), *_together(plan), *_trusted(plan))
