@@ -12,6 +12,8 @@ from sequencer.errors import Fault, InputError, SequencerError
 from sequencer.ordering import solve
 from sequencer.ordering.contract import order_json, read
 from sequencer.ordering.solver import MEGABYTES
+from sequencer.wording import Room
+from sequencer.wording.complaints import complaint
 
 LARGEST_FILE = 50_000_000  # bytes
 
@@ -37,7 +39,7 @@ def main(arguments: list[str] | None = None) -> int:
         problem = read(_text(given.problem), given.problem)
         order = solve(problem, seconds=given.seconds, megabytes=given.megabytes)
     except SequencerError as error:
-        print(error, file=sys.stderr)  # noqa: T201 - this is the outermost layer
+        print(complaint(error, Room("UK")), file=sys.stderr)  # noqa: T201 - the outermost layer
         return error.exit_code
     print(json.dumps(order_json(problem, order), ensure_ascii=False, indent=1))  # noqa: T201
     if order.limit is not None:

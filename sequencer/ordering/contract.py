@@ -14,6 +14,7 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.errors import Fault, InputError
+from sequencer.facts import Fact
 from sequencer.ordering.problem import Alternative, Knob, Operation, Order, Problem, faults
 
 _NUMBER = re.compile(r"-?\d{1,12}(/0*[1-9]\d{0,11}|\.\d{1,12})?")
@@ -111,7 +112,7 @@ def from_json(data: object, file: str, found: Iterable[str] = ()) -> Problem:
     """
     reader = _Reader(list(found))
     problem = reader.problem(data)
-    wrong = [*reader.wrong, *faults(problem)]
+    wrong: list[Fact | str] = [*reader.wrong, *faults(problem)]
     if wrong:
         raise InputError(tuple(Fault(file, 0, 0, message) for message in dict.fromkeys(wrong)))
     return problem

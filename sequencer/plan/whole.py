@@ -52,8 +52,8 @@ class Plan:
     """Marks of pieces that are made again by themselves: their doors are not in this plan."""
     reused: tuple[Saved, ...] = ()
     """Saved settings that do for this plan, as they were when it was made."""
-    proven: str | None = None
-    """The line that says what the proof showed."""
+    proven: tuple[Fact, ...] = ()
+    """What the proof showed; empty before it has."""
     boards: tuple[Board, ...] = ()
     """The boards that the user has, in the order they were given."""
     rough: tuple[RoughLine, ...] = ()

@@ -11,16 +11,22 @@ from pathlib import Path
 from sequencer.contract import from_json
 from sequencer.errors import Fault, InputError, SequencerError, UsageError
 from sequencer.proof import prove
+from sequencer.wording import Room
+from sequencer.wording.complaints import complaint
 
 USAGE = "usage: python -m sequencer.proof PLAN.json"
 
 
 def main(arguments: list[str]) -> int:
+    room = Room("UK")
     try:
-        print(prove(from_json(*_read(arguments))))  # noqa: T201  # the outermost layer
+        plan = from_json(*_read(arguments))
+        room = Room(plan.shop.words)
+        shown = prove(plan)
     except SequencerError as error:
-        print(error, file=sys.stderr)  # noqa: T201
+        print(complaint(error, room), file=sys.stderr)  # noqa: T201  # the outermost layer
         return error.exit_code
+    print(" ".join(map(room.sentence, shown)))  # noqa: T201
     return 0
 
 
@@ -31,7 +37,7 @@ def _read(arguments: list[str]) -> tuple[str, str]:
     try:
         return Path(name).read_bytes().decode("utf-8"), name
     except OSError as error:
-        raise InputError((Fault(name, 0, 0, error.strerror or "cannot be read"),)) from None
+        raise InputError((Fault(name, 0, 0, error.strerror or "unreadable"),)) from None
     except UnicodeDecodeError:
         raise InputError((Fault(name, 0, 0, "not UTF-8 text"),)) from None
 

@@ -99,13 +99,14 @@ class Front:
 
 def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
     ordering = plan.ordering
+    room = for_plan(plan, "paper")
     return Front(
         title=_title(plan),
         counts=f"{ordering.setups} setups, {minutes(ordering.minutes)} of setting up",
         quality=_quality(plan),
-        proof=plan.proven or "",
+        proof=" ".join(room.sentence(shown) for shown in plan.proven),
         baselines=tuple(
-            BaselineLine(base.name, minutes(base.minutes), base.setups)
+            BaselineLine(room.term(f"baseline.{base.name}"), minutes(base.minutes), base.setups)
             for base in ordering.baselines
         ),
         methods=_methods(plan),
@@ -213,7 +214,8 @@ def _quality(plan: Plan) -> str:
         best = claims.PROVEN() if ordering.proven else claims.AT_MOST(above=above)
     said = [room.sentence(best)]
     if ordering.limit:
-        said.append(f"The search stopped at its limit: {ordering.limit}.")
+        limit = room.term(f"limit.{ordering.limit}")
+        said.append(f"The search stopped at its limit: {limit}.")
     said += [room.sentence(each) for each in ordering.left_out]
     return " ".join(said)
 

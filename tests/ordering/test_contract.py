@@ -17,6 +17,8 @@ from sequencer.errors import InputError
 from sequencer.ordering import Problem, as_json, check, from_json
 from sequencer.ordering.contract import read
 from sequencer.ordering.problem import Placed
+from sequencer.wording import Room
+from sequencer.wording.complaints import said
 from tests.benchmarks.doors import anywhere, job
 from tests.ordering.problems import problems
 
@@ -131,11 +133,11 @@ FAULTY: list[tuple[Any, list[str]]] = [
     ),
     (
         _changed(before=[["rip", "crosscut"], ["crosscut", "rip"]]),
-        ['each of these would have to come before itself: "rip" before "crosscut" before "rip"'],
+        ["each of these would have to come before the next, in a ring: rip, crosscut, rip"],
     ),
     (
         _changed(before=[["rip", "rip"]]),
-        ['each of these would have to come before itself: "rip" before "rip"'],
+        ["each of these would have to come before the next, in a ring: rip, rip"],
     ),
     (_operation(alternatives=[]), ['operation "rip" has no alternative']),
     (_needs({"hieght": ["1"]}), ['operation "rip", alternative 0, needs an unknown knob "hieght"']),
@@ -166,7 +168,7 @@ FAULTY: list[tuple[Any, list[str]]] = [
     ),
     (
         _operation(alternatives=[{"minutes": "-1", "needs": {}}]),
-        ['operation "rip", alternative 0, takes less than no time: -1'],
+        ['operation "rip", alternative 0 costs less than nothing: -1'],
     ),
     (
         _operation(alternatives=[{"minute": "1", "needs": {}}]),
@@ -207,7 +209,8 @@ FAULTY: list[tuple[Any, list[str]]] = [
 def test_every_fault_is_named(data: Any, messages: list[str]) -> None:
     with pytest.raises(InputError) as caught:
         from_json(data, "p.json")
-    assert [fault.message for fault in caught.value.faults] == messages
+    room = Room("UK")
+    assert [said(fault.message, room) for fault in caught.value.faults] == messages
 
 
 @pytest.mark.parametrize(
@@ -254,7 +257,7 @@ def test_all_faults_at_once_and_the_exit_code(tmp_path: Path) -> None:
     assert done.stderr.splitlines() == [
         '-: operation "none" has no alternative',
         '-: start sets an unknown knob "stop"',
-        '-: each of these would have to come before itself: "rip" before "crosscut" before "rip"',
+        "-: each of these would have to come before the next, in a ring: rip, crosscut, rip",
     ]
     missing = _run(str(tmp_path / "missing.json"))
     assert missing.returncode == 3

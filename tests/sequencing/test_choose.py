@@ -103,7 +103,7 @@ def batch() -> Plan:
 
 def test_a_batch_shares_settings(batch: Plan) -> None:
     """Common practice: what is cut together is set up once."""
-    alone = next(b for b in batch.ordering.baselines if b.name == "each job alone")
+    alone = next(b for b in batch.ordering.baselines if b.name == "each-job-alone")
     apart = to_plan(PAIR, FENCE_JIG).ordering.minutes
     job = load_job(SINGLE, "second.toml", "in")
     apart += plan([job], to_shop(FENCE_JIG, job)).ordering.minutes

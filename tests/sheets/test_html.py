@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from sequencer.errors import InternalError, SurroundingsError
-from sequencer.facts import feels, notes, shops
+from sequencer.facts import feels, notes, proofs, shops
 from sequencer.plan import Caution
 from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html, pdf
@@ -53,7 +53,7 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
             doors=tuple(replace(door, name=evil) for door in plan.doors),
             assumptions=(shops.HOLD_DOWN(value=evil),),
             notes=(notes.AS_SAID(text=evil),),
-            proven=evil,
+            proven=(proofs.TRUSTED(pieces=(evil,)),),
         )
     )
     assert "<script" not in page
