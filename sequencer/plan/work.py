@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact
 from sequencer.plan.pieces import Against, Box, Down, Keeps, Prism, Size
 from sequencer.saw.fittings import CarrierName, GuardState
 from sequencer.saw.kinds import KindName
@@ -23,16 +24,13 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A hazard message in four parts. `word` is DANGER, WARNING, CAUTION or NOTICE; `brief` is
-    what to do, in one sentence or none, where the message has been told in full before."""
+    """A hazard message: `word` is DANGER, WARNING, CAUTION or NOTICE, `says` the hazard with its
+    figures and how the piece is held, by which the wording room tells its four parts."""
 
     rule: str
     word: str
-    hazard: str
-    consequence: str
-    avoidance: str
+    says: Fact
     source: str
-    brief: str = ""
 
 
 @dataclass(frozen=True, slots=True)

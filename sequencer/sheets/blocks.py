@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.plan import Checkpoint, Plan, Setup, Step
+from sequencer.plan import Checkpoint, Plan, Setup, Step, in_full
 from sequencer.safety.rules import limits
 from sequencer.saw import names
 from sequencer.saw.fittings import CARRIERS
@@ -24,6 +24,7 @@ from sequencer.sheets.placing import SawView
 from sequencer.sheets.season import at_glue_up, at_hanging
 from sequencer.sheets.section import Section, toward
 from sequencer.sheets.warned import Warned, warned
+from sequencer.wording import for_plan
 
 DIALS = 229
 """Points that the settings have beside the picture."""
@@ -90,7 +91,7 @@ class Block:
     turns: tuple[Turn, ...]
     lines: tuple[str, ...]
     drawing: str
-    warned: Warned | None
+    warned: Warned
     chips: tuple[Chip, ...]
     items: tuple[Item, ...]
     pieces: int
@@ -105,13 +106,14 @@ class Block:
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     """All blocks; steps of one setup stand together, as they do in the plan."""
     pieces = Pieces(plan)
+    full = {s.number: each for s, each in zip(plan.setups, in_full(plan.setups, plan.standing), strict=True)}
     made: list[Block] = []
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
         if number is None:
             made += [_bench(plan, step, scale) for step in steps]
         else:
-            made.append(_setup(plan, pieces.setups[number], steps, scale, pieces))
+            made.append(_setup(plan, pieces.setups[number], steps, scale, pieces, full[number]))
     return tuple(made)
 
 
@@ -133,8 +135,10 @@ def _one_end(made: Sequence[OperationId]) -> list[str]:
 
 
 def _setup(
-    plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
+    plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces,
+    full: Sequence[bool],
 ) -> Block:
+    room = for_plan(plan, "paper")
     guard_step = next((str(step.number) for step in steps if step.kind in GUARD_STEPS), "")
     turned = {change.knob for change in setup.changes}
     lines = []
@@ -169,14 +173,14 @@ def _setup(
                 for change in setup.changes
             ),
             *(
-                Turn("", warning.tick, warning.caution.rule)
+                Turn("", room.say(warning.tick), warning.caution.rule)
                 for warning in plan.warnings
                 if setup.number in warning.setups
             ),
         ),
         lines=tuple(lines),
         drawing=_drawing(plan, setup, steps, scale, pieces),
-        warned=warned(setup.cautions),
+        warned=warned(setup.cautions, full, room),
         chips=(),
         items=tuple(_items(plan, setup, steps, scale, pieces)),
         pieces=len(made),
@@ -391,7 +395,7 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
         turns=(),
         lines=lines,
         drawing="",
-        warned=None,
+        warned=(),
         chips=chips,
         items=tuple(items),
         pieces=len(step.marks),

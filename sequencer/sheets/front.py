@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.plan import Caution, Chosen, Method, Plan, Setup
+from sequencer.plan import Chosen, Method, Plan, Setup
 from sequencer.saw import names
 from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import words
@@ -26,8 +26,8 @@ from sequencer.sheets.stock import (
     scrap,
     sticks,
 )
-from sequencer.sheets.warned import told_in_full
-from sequencer.wording import Room
+from sequencer.sheets.warned import Line, standing
+from sequencer.wording import Room, for_plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,9 +74,8 @@ class Front:
     proof: str
     baselines: tuple[BaselineLine, ...]
     methods: tuple[str, ...]
-    standing: tuple[Caution, ...]
+    standing: tuple[tuple[str, Line], ...]
     to_tick: tuple[tuple[str, str], ...]
-    warned: tuple[tuple[Caution, str], ...]
     before_power: tuple[str, ...]
     before_leaving: tuple[str, ...]
     doors: tuple[DoorLine, ...]
@@ -98,7 +97,7 @@ class Front:
 
 
 def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
-    ordering = plan.ordering
+    ordering, room = plan.ordering, for_plan(plan, "paper")
     return Front(
         title=_title(plan),
         counts=f"{ordering.setups} setups, {minutes(ordering.minutes)} of setting up",
@@ -109,11 +108,10 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
             for base in ordering.baselines
         ),
         methods=_methods(plan),
-        standing=plan.standing,
-        to_tick=tuple((warning.tick, words.setups(warning.setups)) for warning in plan.warnings),
-        warned=tuple((each, words.setups(numbers)) for each, numbers in told_in_full(plan)),
-        before_power=plan.before_power,
-        before_leaving=plan.before_leaving,
+        standing=standing(plan.standing, room),
+        to_tick=tuple((room.say(each.tick), words.setups(each.setups)) for each in plan.warnings),
+        before_power=tuple(room.say(check) for check in plan.before_power),
+        before_leaving=tuple(room.say(check) for check in plan.before_leaving),
         doors=doors(plan, scale),
         blades=_blades(plan, scale),
         carriers=_carriers(plan, scale),
