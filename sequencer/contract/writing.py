@@ -85,4 +85,3 @@ def _object_encoder(kind: type) -> Encode:
 
 def _as_object(names: tuple[str, ...]) -> Encode:
     return lambda pair: {name: str(entry) for name, entry in zip(names, pair, strict=True)}
-

@@ -5,13 +5,12 @@ A hazard's kind is its rule's id in small letters, with the case behind it; safe
 
 from __future__ import annotations
 
-from sequencer.facts.model import FACT, LENGTH, TERM, TEXT, Domain, many
+from sequencer.facts.model import FACT, LENGTH, TERM, TEXT, Domain, many, maybe
 
 kind_of = Domain("caution")
 
 # How the piece is held, which side of the kerf, and what covers the blade.
 COVERED = kind_of("covered", cover=TEXT)
-BARE = kind_of("bare")
 CLAMP = kind_of("clamp", side=FACT)
 CLAMP_OR_HOLD = kind_of("clamp-or-hold", side=FACT)
 HOLD_ONLY = kind_of("hold-only", side=FACT)
@@ -49,19 +48,19 @@ C02 = kind_of("c02", measured=LENGTH, limit=LENGTH)
 C03 = kind_of("c03")
 C03_SLED = kind_of("c03-sled")
 C04 = kind_of("c04")
-C04_SLED = kind_of("c04-sled", cover=FACT, held=FACT)
-C04_SQUARE = kind_of("c04-square", cover=FACT, held=FACT)
+C04_SLED = kind_of("c04-sled", cover=maybe(FACT), held=FACT)
+C04_SQUARE = kind_of("c04-square", cover=maybe(FACT), held=FACT)
 C05 = kind_of("c05", measured=LENGTH, limit=LENGTH)
 C08 = kind_of("c08")
 C09 = kind_of("c09")
-C09_GROOVE = kind_of("c09-groove", gap=LENGTH, cover=FACT, hold_down=TEXT)
-C09_SLED = kind_of("c09-sled", cover=FACT, held=FACT)
-C09_SWEEP = kind_of("c09-sweep", cover=FACT, held=FACT)
-C09_JIG = kind_of("c09-jig", depth=LENGTH, cover=FACT)
-C09_REBATE = kind_of("c09-rebate", gap=LENGTH, cover=FACT, hold_down=TEXT)
-C09_BEVEL = kind_of("c09-bevel", cover=FACT, hold_down=TEXT)
-C09_HOUSING = kind_of("c09-housing", cover=FACT, held=FACT)
-C09_MITRE = kind_of("c09-mitre", cover=FACT)
+C09_GROOVE = kind_of("c09-groove", gap=LENGTH, cover=maybe(FACT), hold_down=TEXT)
+C09_SLED = kind_of("c09-sled", cover=maybe(FACT), held=FACT)
+C09_SWEEP = kind_of("c09-sweep", cover=maybe(FACT), held=FACT)
+C09_JIG = kind_of("c09-jig", depth=LENGTH, cover=maybe(FACT))
+C09_REBATE = kind_of("c09-rebate", gap=LENGTH, cover=maybe(FACT), hold_down=TEXT)
+C09_BEVEL = kind_of("c09-bevel", cover=maybe(FACT), hold_down=TEXT)
+C09_HOUSING = kind_of("c09-housing", cover=maybe(FACT), held=FACT)
+C09_MITRE = kind_of("c09-mitre", cover=maybe(FACT))
 C11 = kind_of("c11", measured=LENGTH, limit=LENGTH)
 C13 = kind_of("c13")
 
@@ -96,7 +95,7 @@ G04 = kind_of("g04")
 G05 = kind_of("g05")
 S01 = kind_of("s01")
 S02 = kind_of("s02")
-S03 = kind_of("s03", knife=LENGTH, guard=LENGTH)
+S03 = kind_of("s03", knife=LENGTH)
 
 # H: the saw's working envelope.
 H01 = kind_of("h01", measured=LENGTH, limit=LENGTH)
@@ -144,7 +143,7 @@ TICK_J07 = kind_of("tick-j07")
 # Checks before power is on, and before a setup is left.
 CHECK_CUTTER = kind_of("check-cutter")
 CHECK_SPEED = kind_of("check-speed")
-CHECK_KNIFE = kind_of("check-knife", knife=LENGTH)
+CHECK_KNIFE = kind_of("check-knife", knife=LENGTH, guard=LENGTH)
 CHECK_LOCKED = kind_of("check-locked")
 CHECK_STOCK = kind_of("check-stock")
 CHECK_STICKS = kind_of("check-sticks")

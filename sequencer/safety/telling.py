@@ -79,7 +79,7 @@ def _filled(kind: Kind, finding: Finding, seen: Sequence[Moment], unit: Unit) ->
             "gap": lambda: Length(setup.guide or Fraction(0), unit),
             "depth": lambda: Length(setup.depth, unit),
             "hold_down": lambda: saw.hold_down,
-            "cover": lambda: cautions.COVERED(cover=saw.cover) if saw.cover else cautions.BARE(),
+            "cover": lambda: cautions.COVERED(cover=saw.cover) if saw.cover else None,
             "held": lambda: _holding(seen, unit)(side=_side(seen, unit)),
             "side": lambda: _side(seen[:1], unit),
         },

@@ -106,7 +106,10 @@ class Block:
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     """All blocks; steps of one setup stand together, as they do in the plan."""
     pieces = Pieces(plan)
-    full = {s.number: each for s, each in zip(plan.setups, in_full(plan.setups, plan.standing), strict=True)}
+    full = {
+        s.number: each
+        for s, each in zip(plan.setups, in_full(plan.setups, plan.standing), strict=True)
+    }
     made: list[Block] = []
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
@@ -135,7 +138,11 @@ def _one_end(made: Sequence[OperationId]) -> list[str]:
 
 
 def _setup(
-    plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces,
+    plan: Plan,
+    setup: Setup,
+    steps: tuple[Step, ...],
+    scale: Scale,
+    pieces: Pieces,
     full: Sequence[bool],
 ) -> Block:
     room = for_plan(plan, "paper")

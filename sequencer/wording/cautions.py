@@ -9,7 +9,7 @@ from sequencer.facts import Fact, Length, Value
 from sequencer.facts import cautions as c
 from sequencer.wording.catalogue import Table, _
 from sequencer.wording.hazards import HAZARDS
-from sequencer.wording.numbers import SIGNS
+from sequencer.wording.numbers import SIGNS, decimal
 
 if TYPE_CHECKING:
     from sequencer.plan import Caution
@@ -35,27 +35,25 @@ def parts(room: Room, caution: Caution) -> Parts:
 def parts_of(room: Room, fact: Fact) -> Parts:
     """The same of a hazard alone. Raises `KeyError` where the fact is no hazard."""
     told = HAZARDS[fact.kind]
-    given = _apart(room, fact)
-    return Parts(
-        *(
-            room.text(text, **given)
-            for text in (told.hazard, told.consequence, told.avoidance, told.brief or _NOTHING)
-        )
-    )
+    given = _apart(fact)
+
+    def said(text: str) -> str:
+        """Without the space before a half that is missing."""
+        return room.text(text, **given).rstrip() if text else ""
+
+    return Parts(*map(said, (told.hazard, told.consequence, told.avoidance, told.brief)))
 
 
-_NOTHING = "{nothing}"
-
-
-def _apart(room: Room, fact: Fact) -> dict[str, Value]:
+def _apart(fact: Fact) -> dict[str, Value]:
     """The parameters; measure and limit exactly, where rounded they would look alike: “6″ is less
     than 6″” would tell nothing."""
-    given: dict[str, Value] = {**fact.given, "nothing": None}
+    given: dict[str, Value] = dict(fact.given)
     measured, limit = given.get("measured"), given.get("limit")
-    if isinstance(measured, Length) and isinstance(limit, Length) and measured != limit:
-        if room.length(measured) == room.length(limit):
-            for name, each in (("measured", measured), ("limit", limit)):
-                given[name] = f"{each.value}{SIGNS[each.unit]}"
+    if not (isinstance(measured, Length) and isinstance(limit, Length)):
+        return given
+    if measured != limit and decimal(measured) == decimal(limit):
+        for name, each in (("measured", measured), ("limit", limit)):
+            given[name] = f"{each.value}{SIGNS[each.unit]}"
     return given
 
 
@@ -90,13 +88,12 @@ TEXTS: Table = {
     **dict.fromkeys(HAZARDS, _in_full),
     # ---- how it is held, and what covers the blade
     c.COVERED: _("Blade covered: {cover}."),
-    c.BARE: _("Blade bare."),
     c.CLAMP: _("Clamp {side}."),
-    c.CLAMP_OR_HOLD: _("Hold or clamp {side}."),
+    c.CLAMP_OR_HOLD: _("Hold {side}."),
     c.HOLD_ONLY: _("Hold only {side}."),
-    c.SIDE_STOP: _("the piece between stop and blade (from {least})"),
-    c.SIDE_STICK: _("the strip beyond the blade (from {least})"),
-    c.SIDE_BEYOND: _("the part beyond the blade (from {least})"),
+    c.SIDE_STOP: _("the piece at the stop (from {least})"),
+    c.SIDE_STICK: _("the strip (from {least})"),
+    c.SIDE_BEYOND: _("the far part (from {least})"),
     c.SIDE_LONGER: _("the longer part (from {least})"),
     # ---- ticks
     c.TICK_COVER: _("The shop file names no cover. The blade is covered here by: ____________"),
@@ -107,9 +104,7 @@ TEXTS: Table = {
         "it, are at hand"
     ),
     c.TICK_B08: _("A carrier or push block holds the short piece along its whole length"),
-    c.TICK_B08_BEVEL: _(
-        "A board that rides the tall fence is clamped behind the short panel edge"
-    ),
+    c.TICK_B08_BEVEL: _("A board that rides the tall fence is clamped behind the short panel edge"),
     c.TICK_B09: _("Small pieces are clamped to the sled"),
     c.TICK_C01: _("The guard covers the blade down to the work"),
     c.TICK_C03: _("No riving knife on the sled: the wood is straight and dry"),
@@ -130,8 +125,8 @@ TEXTS: Table = {
     c.CHECK_CUTTER: _("Cutter clean, sharp, tight; turned by hand past fence and jig"),
     c.CHECK_SPEED: _("Speed marked on the cutter at least the saw's; bore fits the arbor"),
     c.CHECK_KNIFE: _(
-        "Guard and riving knife as this setup says; knife within {knife} of the blade, just below "
-        "its top, locked"
+        "Guard and riving knife as this setup says; knife locked within {knife} of the blade, just "
+        "below its top; guard on the work, at most {guard} above"
     ),
     c.CHECK_LOCKED: _(
         "Fence, stop or jig locked; fence parallel to the blade, well away when the sled runs"

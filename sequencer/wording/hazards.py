@@ -26,7 +26,7 @@ class Told:
 
 
 _JAMS = _("It jams and is thrown back.")
-_IN_LINE = _("A hand in its line is cut.")
+_IN_LINE = _("A hand in line is cut.")
 _ROCKS = _("It rocks into the blade, the hand with it.")
 _TOO_SHALLOW = _("The cut stays too shallow, and a part that is forced breaks out.")
 
@@ -65,7 +65,7 @@ HAZARDS: dict[Kind, Told] = {
     ),
     # ---- hands, and small pieces
     c.B01: Told(
-        _("A piece {measured} long has too little on the fence, and to hold; the least is {limit}."),
+        _("{measured} is too little to lie on the fence and be held; the least is {limit}."),
         _("It turns, is thrown back, and the hand follows into the blade."),
         _("Rip a blank of {limit} or more and cut that to length afterwards, or use a hand saw."),
     ),
@@ -92,10 +92,10 @@ HAZARDS: dict[Kind, Told] = {
         _("Fingers within {measured}: clamp {side}."),
     ),
     c.B05: Told(
-        _("{measured} between blade and fence: no room for a hand."),
-        _("It is cut; a piece let go is thrown back."),
-        _("Push stick all the way, right past the blade."),
-        _("{measured} to the fence: push stick all the way."),
+        _("{measured} to the fence: no room for a hand."),
+        _("It is cut, the piece thrown back."),
+        _("Push stick, right past the blade."),
+        _("{measured} to the fence: push stick."),
     ),
     c.B05_GROOVE: Told(
         _("{measured} between blade and fence: no room for a hand."),
@@ -104,10 +104,10 @@ HAZARDS: dict[Kind, Told] = {
         _("{measured} to the fence: push block."),
     ),
     c.B06: Told(
-        _("Only {measured} between blade and fence."),
-        _("A hand is cut; a piece let go is thrown back."),
-        _("Auxiliary fence, and a push block that rides it right past the blade; guard stays on."),
-        _("{measured} to the fence: push block on the auxiliary fence."),
+        _("Only {measured} to the fence."),
+        _("A hand is cut, the piece thrown back."),
+        _("Push block on an auxiliary fence, right past the blade; guard stays on."),
+        _("{measured} to the fence: block on the auxiliary fence."),
     ),
     c.B06_GROOVE: Told(
         _("Only {measured} between blade and fence."),
@@ -117,8 +117,8 @@ HAZARDS: dict[Kind, Told] = {
     ),
     c.B07: Told(
         _("The rip ends with the hand at the blade."),
-        _("Fingers are cut; the piece is thrown back."),
-        _("Push stick for the last {limit}, right past the blade."),
+        _("Fingers are cut."),
+        _("Push stick for the last {limit}, right past it."),
         _("End of the rip: push stick."),
     ),
     c.B07_REBATE: Told(
@@ -174,15 +174,15 @@ HAZARDS: dict[Kind, Told] = {
         _("Refit the guard before the cut."),
     ),
     c.C04_SLED: Told(
-        _("The blade comes out at the back of the sled."),
+        _("Blade out at the back."),
         _IN_LINE,
-        _("{cover} {held}"),
-        _("Blade comes out at the back. {held}"),
+        _("{held} {cover}"),
+        _("Blade at the back. {held}"),
     ),
     c.C04_SQUARE: Told(
-        _("The squared end's offcut is short and loose, the blade open."),
-        _("It is thrown; a hand in line is cut."),
-        _("{cover} {held} Never hold the offcut."),
+        _("Blade at the back, offcut loose."),
+        _("A hand is cut, the offcut thrown."),
+        _("{held} Never the offcut. {cover}"),
         _("Never hold the offcut. {held}"),
     ),
     c.C05: Told(
@@ -204,62 +204,59 @@ HAZARDS: dict[Kind, Told] = {
         _("Fit a featherboard or another hold-down and name it in the shop file (saw.hold_down)."),
     ),
     c.C09_GROOVE: Told(
-        _("Groove, {gap} from the fence: the blade comes out of the end."),
-        _("A hand low on it or behind it is cut."),
-        _("{cover} Press down before the blade: {hold_down}. Push block to the end."),
-        _("{gap} to the fence: push block to the end."),
+        _("The blade comes out of the groove's end, {gap} from the fence."),
+        _("A hand there is cut."),
+        _("Press down before it: {hold_down}. Push block to the end. {cover}"),
+        _("{gap} to the fence: push block."),
     ),
     c.C09_SLED: Told(
-        _("The hidden blade comes out at the back of the sled."),
+        _("Hidden blade, out at the back."),
         _IN_LINE,
-        _("{cover} {held}"),
+        _("{held} {cover}"),
         _("Hidden blade. {held}"),
     ),
     c.C09_SWEEP: Told(
         _("Many passes over a hidden blade."),
         _("Attention slips; a hand in its line is cut."),
         _(
-            "{cover} {held} Overlap the passes. Blade stopped, or piece lifted off, before the "
-            "sled comes back."
+            "{held} Overlap the passes. Blade stopped, or piece lifted off, before the "
+            "sled comes back. {cover}"
         ),
-        _("Many passes, hidden blade. {held}"),
+        _("Many passes. {held}"),
     ),
     c.C09_JIG: Told(
-        _("On end: {depth} of blade stands open."),
-        _("A piece that slips is thrown; a hand at its foot is cut."),
-        _(
-            "{cover} Clamp before each pass; hands on the handles. Stop the blade before you draw "
-            "back and unclamp."
-        ),
-        _("{depth} of open blade: clamp, hands on the handles."),
+        _("{depth} of open blade at a piece on end."),
+        _("A hand at its foot is cut, a loose piece thrown."),
+        _("Clamp each pass, hands on the handles; stop the blade before you draw back. {cover}"),
+        _("{depth} of open blade: hands on handles."),
     ),
     c.C09_REBATE: Told(
         _("Rebate, {gap} from the fence: its strip may come free."),
         _("It is shot back; a hand behind the blade is cut."),
-        _("{cover} Strip on the open side. Press down: {hold_down}. Push block to the end."),
-        _("{gap} to the fence: strip on the open side, push block."),
+        _("Strip on the open side. Press down: {hold_down}. Push block to the end. {cover}"),
+        _("{gap} to the fence: strip outside, push block."),
     ),
     c.C09_BEVEL: Told(
         _("Panel on edge, blade leaning: the waste falls loose under it."),
         _("A panel that tips, or a hand on the open side, meets the blade."),
-        _("{cover} Press to the tall fence above the blade: {hold_down}."),
+        _("Press to the tall fence above the blade: {hold_down}. {cover}"),
         _("Leaning blade: press to the tall fence above it."),
     ),
     c.C09_HOUSING: Told(
         _("Housing: many passes over a hidden blade."),
         _IN_LINE,
         _(
-            "{cover} {held} From the stop back to the first kerf, overlapping. Blade stopped, or "
-            "piece lifted off, before the sled comes back."
+            "{held} From the stop back to the first kerf, overlapping. Blade stopped, or "
+            "piece lifted off, before the sled comes back. {cover}"
         ),
-        _("Many passes, hidden blade. {held}"),
+        _("Many passes. {held}"),
     ),
     c.C09_MITRE: Told(
         _("The blade drags the piece along the mitre sled's fence."),
         _("Fingers go along, over a hidden blade."),
         _(
-            "{cover} Clamp for every pass, hands behind the fence; passes overlap. Stop the blade "
-            "before you draw back and unclamp."
+            "Clamp for every pass, hands behind the fence; passes overlap. Stop the blade "
+            "before you draw back and unclamp. {cover}"
         ),
         _("It creeps to the hidden blade: clamp for every pass."),
     ),
@@ -270,10 +267,10 @@ HAZARDS: dict[Kind, Told] = {
         _("Small cutter, {measured}: guard and knife set to it."),
     ),
     c.C13: Told(
-        _("The saw starts with a hand at the blade."),
+        _("A saw that starts."),
         _("Fingers are cut off."),
-        _("Unplug it before you touch cutter, guard or riving knife."),
-        _("Unplug before you touch it."),
+        _("Unplug before you touch cutter, guard or knife."),
+        _("Unplug first."),
     ),
     # ---- grooves and dado sets
     c.D01: Told(
@@ -306,10 +303,10 @@ HAZARDS: dict[Kind, Told] = {
         _("Dado set: nut fully on, wide insert, no riving knife."),
     ),
     c.D05: Told(
-        _("{measured} deep in one pass; more than {limit} takes several."),
-        _("The blade grabs, climbs, and throws the piece."),
+        _("{measured} is deep for one pass (over {limit})."),
+        _("The blade grabs and throws the piece."),
         _("Several passes of rising depth, the last at this setting."),
-        _("{measured} deep: passes of rising depth."),
+        _("{measured} deep: rising passes."),
     ),
     # ---- on end and on edge
     c.E01: Told(
@@ -357,12 +354,12 @@ HAZARDS: dict[Kind, Told] = {
         _("{measured} can drop into the insert's opening, as anything up to {limit}."),
         _("It jams there and is thrown."),
         _("Zero-clearance insert; leave thin strips until the blade stands still."),
-        _("{measured} drops in: zero-clearance insert."),
+        _("{measured}: zero-clearance insert."),
     ),
     c.E08: Told(
-        _("{measured} of blade beside the piece, more than {limit}."),
+        _("{measured} of blade beside the piece (over {limit})."),
         _("Whatever meets it is lost."),
-        _("Cover it, feed slowly; or use a band saw or hand saw, or make the frame narrower."),
+        _("Cover both sides, feed slowly; or use a band saw, a hand saw, a narrower frame."),
         _("{measured} of blade: cover both sides."),
     ),
     # ---- strips
@@ -382,39 +379,43 @@ HAZARDS: dict[Kind, Told] = {
     c.G02: Told(
         _("The blade, and what it throws."),
         _("It will maim."),
-        _("Stand out of its line, never reach over or behind it, clear offcuts once it is still."),
+        _("Out of its line; never reach over or behind it; offcuts once it is still."),
     ),
-    c.G03: Told(_("Wood dust."), _("Asthma and cancer."), _("Extract it; wear a mask.")),
+    c.G03: Told(
+        _("Wood dust."),
+        _("Asthma, cancer."),
+        _("Extract it; wear a mask."),
+    ),
     c.G04: Told(
-        _("Gloves, loose sleeves, cords, rings, long hair."),
+        _("Gloves, sleeves, cords, rings, long hair."),
         _("The blade winds the hand in."),
-        _("Take them off or tie them back."),
+        _("Off, or tied back."),
     ),
     c.G05: Told(
-        _("A long piece tips off the table."),
-        _("It lifts into the blade, or the hand grabs for it."),
-        _("Support it behind the saw and beside the sled."),
-        _("Long: support it."),
+        _("A long piece tips."),
+        _("It lifts into the blade."),
+        _("Support it behind saw and sled."),
+        _("Long: support."),
     ),
     c.S01: Told(
-        _("A plan, not training: it sees neither saw, wood nor hands."),
+        _("A plan, not training: it sees no saw, wood or hands."),
         _("A wrong cut maims."),
         _(
-            "The machine's manual, local rules and qualified instruction come first. Make no cut "
-            "that looks wrong."
+            "The machine's manual, local rules and qualified instruction come first; no cut you "
+            "are not trained for."
         ),
     ),
     c.S02: Told(
         _("Minors at the saw."),
         _("They are hurt more often."),
-        _("Only where the law allows, with qualified supervision."),
+        _("Only with qualified supervision, as the law allows."),
     ),
     c.S03: Told(
         _("A piece that rocks or binds."),
-        _("It is thrown back; the hand follows."),
+        _("It is thrown, with the hand."),
         _(
-            "Flat and straight, on a locked, parallel fence; knife within {knife} of the teeth; "
-            "guard on the work, at most {guard} above; cutter sharp and tight."
+            "Flat, straight, on a locked, parallel fence; knife within {knife}, guard on the "
+            "work; cutter sharp, tight."
         ),
     ),
     # ---- the saw's envelope
