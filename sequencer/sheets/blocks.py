@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.plan import Checkpoint, Plan, Setup, Step, in_full
+from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.safety.rules import limits
 from sequencer.saw import names
 from sequencer.saw.fittings import CARRIERS
@@ -23,8 +23,7 @@ from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.season import at_glue_up, at_hanging
 from sequencer.sheets.section import Section, toward
-from sequencer.sheets.warned import Warned, warned
-from sequencer.wording import for_plan
+from sequencer.sheets.warned import Warned, boxes, to_tick
 
 DIALS = 229
 """Points that the settings have beside the picture."""
@@ -106,17 +105,15 @@ class Block:
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     """All blocks; steps of one setup stand together, as they do in the plan."""
     pieces = Pieces(plan)
-    full = {
-        s.number: each
-        for s, each in zip(plan.setups, in_full(plan.setups, plan.standing), strict=True)
-    }
+    box = boxes(plan)
     made: list[Block] = []
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
         if number is None:
             made += [_bench(plan, step, scale) for step in steps]
         else:
-            made.append(_setup(plan, pieces.setups[number], steps, scale, pieces, full[number]))
+            block = _setup(plan, pieces.setups[number], steps, scale, pieces)
+            made.append(replace(block, warned=box[number]))
     return tuple(made)
 
 
@@ -138,14 +135,8 @@ def _one_end(made: Sequence[OperationId]) -> list[str]:
 
 
 def _setup(
-    plan: Plan,
-    setup: Setup,
-    steps: tuple[Step, ...],
-    scale: Scale,
-    pieces: Pieces,
-    full: Sequence[bool],
+    plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> Block:
-    room = for_plan(plan, "paper")
     guard_step = next((str(step.number) for step in steps if step.kind in GUARD_STEPS), "")
     turned = {change.knob for change in setup.changes}
     lines = []
@@ -179,15 +170,11 @@ def _setup(
                 Turn(guard_step if change.knob == "guard" else "", change.words)
                 for change in setup.changes
             ),
-            *(
-                Turn("", room.say(warning.tick), warning.caution.rule)
-                for warning in plan.warnings
-                if setup.number in warning.setups
-            ),
+            *(Turn("", words, rule) for words, rule in to_tick(plan, setup)),
         ),
         lines=tuple(lines),
         drawing=_drawing(plan, setup, steps, scale, pieces),
-        warned=warned(setup.cautions, full, room),
+        warned=(),
         chips=(),
         items=tuple(_items(plan, setup, steps, scale, pieces)),
         pieces=len(made),
