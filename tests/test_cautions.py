@@ -100,7 +100,8 @@ def _full(caution: Caution, room: Room) -> str:
 
 def _way(caution: Caution, room: Room) -> tuple[str, str]:
     """The signal word and the words without their figures."""
-    return caution.word, re.sub(r"[\d /.]+(mm|″)|\([\d.]+″\)", " # ", _full(caution, room))
+    said = re.sub(r"[\d /.]+(mm|″)( \([\d.]+″\))?", " # ", _full(caution, room))
+    return caution.word, said
 
 
 def _nothing_is_lost_on_the_way(plan: Plan, shop: Shop, asked: Found) -> None:
