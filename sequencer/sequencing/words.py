@@ -35,7 +35,7 @@ def change_words(
     if knob == "carrier":
         return CARRIERS[after].put
     if knob == "guard":
-        if after == "cover":
+        if after == "cover" and shop.saw.cover:
             return f"{GUARDS_SET[after]}; over the blade instead: {shop.saw.cover}"
         return GUARDS_SET[after]
     if after == AWAY:

@@ -122,6 +122,7 @@ CASES = (
          (groove(kind="dado"), groove(tilt=F(1))), "on dado sets"),
     Case("D04", groove(kind="dado", dado=False), "refuse", (groove(dado=False), groove()),
          "UK HSE, WIS16"),
+    Case("D05", cheek(kind="dado"), "warn", (cheek(), groove()), "on dado sets"),
     Case("D04", groove(kind="dado"), "caution", (groove(),), "common practice", "allowed"),
     Case("E01", shoulder(down="end-A"), "refuse", (cheek(), shoulder()),
          "manual of a tenoning jig"),
