@@ -202,7 +202,7 @@ def _refused(finding: Finding, moment: Moment, names: Mapping[str, Fact], unit: 
         setup=moment.setup.number,
         does=moment.does,
         mark=moment.mark,
-        piece=names[moment.mark],
+        piece=names.get(moment.mark) or told.TEST_PIECE(mark=moment.mark),
         measured=finding.measured,
         limit=finding.limit,
         why=hazard(finding, (moment,), unit),

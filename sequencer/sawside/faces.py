@@ -55,10 +55,11 @@ def _cautions(card: Card, place: int, state: State) -> list[Json]:
         return []
     room = for_plan(state.plan, "page")
     before = {id(c.setup): c.setup for c in state.cards[:place] if c.setup is not None}
-    first = before.pop(id(card.setup), None) is None
+    if id(card.setup) in before:
+        return [_again(each, room) for each in card.setup.cautions]
     full = in_full((*before.values(), card.setup), state.plan.standing)[-1]
     return [
-        _in_full(each, room) if first and whole else _again(each, room)
+        _in_full(each, room) if whole else _again(each, room)
         for each, whole in zip(card.setup.cautions, full, strict=True)
     ]
 

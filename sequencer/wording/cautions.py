@@ -133,7 +133,7 @@ TEXTS: Table = {
     ),
     c.CHECK_STOCK: _("One piece at a time, flat and straight; no nails, no loose knots"),
     c.CHECK_STICKS: _(
-        "Push stick (18 in, 450 mm) and push block within reach; table and floor clear"
+        "Push stick (18″, 450 mm) and push block within reach; table and floor clear"
     ),
     c.CHECK_WORN: _("Eyes, ears and dust: protection on; nothing loose on hands and sleeves"),
     c.CHECK_STILL: _("Blade stands still; offcuts cleared; blade lowered"),

@@ -145,9 +145,9 @@ HAZARDS: dict[Kind, Told] = {
         _("{gap} to the fence: strip outside, push block."),
     ),
     c.C09_BEVEL: Told(
-        _("Panel on edge, blade leaning: the waste falls loose under it."),
-        _("A panel that tips, or a hand on the open side, meets the blade."),
-        _("Press to the tall fence above the blade: {hold_down}. {cover}"),
+        _("Panel on edge, blade leaning: waste falls loose."),
+        _("A panel that tips, or a hand outside, meets the blade."),
+        _("Press to the tall fence above the blade: {hold_down}. Push block to the end. {cover}"),
         _("Leaning blade: press to the tall fence above it."),
     ),
     c.C09_HOUSING: Told(
