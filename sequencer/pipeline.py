@@ -169,8 +169,8 @@ def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
         ),
         standing=found.standing,
         warnings=tuple(ToTick(flag.tick, flag.setups, flag.caution) for flag in found.warnings),
-        before_power=tuple(check.text for check in found.before_power),
-        before_leaving=tuple(check.text for check in found.before_leaving),
+        before_power=found.before_power,
+        before_leaving=found.before_leaving,
     )
 
 

@@ -19,7 +19,7 @@ from sequencer.shelf import Saved
 class ToTick:
     """A warning: what the person confirms before the `setups` it concerns, and why."""
 
-    tick: str
+    tick: Fact
     setups: tuple[int, ...]
     caution: Caution
 
@@ -45,8 +45,8 @@ class Plan:
     notes: tuple[Fact, ...]
     standing: tuple[Caution, ...] = ()
     warnings: tuple[ToTick, ...] = ()
-    before_power: tuple[str, ...] = ()
-    before_leaving: tuple[str, ...] = ()
+    before_power: tuple[Fact, ...] = ()
+    before_leaving: tuple[Fact, ...] = ()
     free: tuple[Chosen, ...] = ()
     again: tuple[str, ...] = ()
     """Marks of pieces that are made again by themselves: their doors are not in this plan."""

@@ -17,7 +17,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction as F  # noqa: N817  # forty numbers are easier read so
 
 from sequencer import plan as p
-from sequencer.facts import Fact, Length, feels, reasons, shops
+from sequencer.facts import Fact, Length, cautions, feels, reasons, shops
 
 ZERO = F(0)
 KERF = F(1, 8)
@@ -400,16 +400,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                     move=move,
                     saved=(),
                     minutes=spent,
-                    cautions=(
-                        p.Caution(
-                            "blade",
-                            "WARNING",
-                            "The blade stands open.",
-                            "It cuts.",
-                            "Keep hands off.",
-                            "common practice",
-                        ),
-                    ),
+                    cautions=(p.Caution("G02", "DANGER", cautions.G02(), "common practice"),),
                     changes=tuple(
                         p.Change(knob, before.get(knob), value) for knob, value in changed.items()
                     ),
