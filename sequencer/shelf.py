@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any, Literal
 
+from sequencer.facts import Fact, stores
 from sequencer.lengths import Unit
 
 GaugeKind = Literal["block", "spacer", "story stick"]
@@ -23,6 +24,11 @@ class Gauge:
 
     kind: GaugeKind
     name: str
+
+    @property
+    def told(self) -> Fact:
+        kinds = {"block": stores.BLOCK, "spacer": stores.SPACER, "story stick": stores.STORY_STICK}
+        return kinds[self.kind](name=self.name)
 
     def __str__(self) -> str:
         if self.kind == "story stick":

@@ -62,4 +62,10 @@ TERMS: dict[str, str] = {
     "groove.depth": _("groove depth"),
     "groove.width": _("groove width"),
     "joint.slot": _("slot width"),
+    # What ends a search, and the sizes of a piece.
+    "limit.states": _("states"),
+    "limit.seconds": _("seconds"),
+    "size.length": _("length"),
+    "size.width": _("width"),
+    "size.thickness": _("thickness"),
 }
