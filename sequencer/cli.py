@@ -70,8 +70,8 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _parser(room: Room, chosen: str = "") -> argparse.ArgumentParser:
-    """The parser of every command, its help in the words of `room`; the saw side's own arguments only where one of its is
-    `chosen`, so that the others start sooner."""
+    """The parser of every command, its help in the words of `room`; the saw side's own arguments
+    only where one of its is `chosen`, so that the others start sooner."""
     parser = _Parser(
         prog="sequencer",
         description=help_text(room, "program"),

@@ -146,7 +146,12 @@ class Given:
         given = replace(self, jobs=tuple(jobs))
         choices = given.answered(plan.answers)
         spares = given.work(choices)[1].layout.spares
-        wanted = {scrap: len(marks) - len(spares[scrap]) for scrap, marks in plan.spares.items()}
+        # Of pieces made again by themselves, test pieces of other joints are not wanted.
+        wanted = {
+            scrap: len(marks) - len(spares[scrap])
+            for scrap, marks in plan.spares.items()
+            if scrap in spares
+        }
         return replace(given, more={scrap: n for scrap, n in wanted.items() if n}), choices
 
     def _framed(self, choices: Choices, leaves: tuple[Leaf, ...], work: Work) -> Candidate:

@@ -48,11 +48,11 @@ TEXTS: Table = {
         "{least} of setting up"
     ),
     advices.SPARE_SAVES: _(
-        "a spare {marks} cut along with the job would have taken {along}; making it again takes "
+        "a spare of {marks} cut along with the job would have taken {along}; making it again takes "
         "{again}"
     ),
     advices.SPARE_SAVES_NOTHING: _(
-        "a spare {marks} would have saved nothing: cut along with the job it takes {along}"
+        "a spare of {marks} would have saved nothing: cut along with the job it takes {along}"
     ),
     advices.NO_SETTING_MORE: _("no extra setup"),
     advices.MORE_SETTING_UP: _("{minutes} more of setting up"),
