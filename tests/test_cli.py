@@ -73,7 +73,7 @@ def test_the_starter_job_plans_as_it_stands(capsys: Capture) -> None:
     assert names() == MADE
     out = capsys.readouterr().out.splitlines()
     assert out[1:4] == ["sheets/plan.html", "sheets/parts.csv", "sheets/plan.json"]
-    assert out[4].endswith("minutes of setting up: the quickest order there is (checked)")
+    assert out[4].endswith("minutes of setting up: the quickest of the ways compared (checked)")
     assert json.loads(Path("sheets/plan.json").read_text("utf-8"))["unit"] == "in"
 
 

@@ -13,6 +13,7 @@ DOORS = kind_of("doors", n=COUNT, first=TEXT, last=TEXT)
 PIECES = kind_of("pieces", n=COUNT)
 SUMMARY = kind_of("summary", n=COUNT, minutes=MINUTES, best=FACT)
 QUICKEST = kind_of("quickest")
+QUICKEST_COMPARED = kind_of("quickest-compared")
 AT_LEAST = kind_of("at-least", minutes=MINUTES)
 
 # What goes on.

@@ -8,7 +8,7 @@ kind_of = Domain("problem")
 
 # The file.
 UNREADABLE = kind_of("unreadable", reason=TEXT)
-SECONDS = kind_of("seconds")
+NO_AMOUNT = kind_of("no-amount", option=TEXT)
 TOO_LARGE = kind_of("too-large", most=COUNT)
 NO_UTF_8 = kind_of("no-utf-8", byte=COUNT)
 NOT_JSON = kind_of("not-json")

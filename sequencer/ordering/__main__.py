@@ -1,4 +1,5 @@
-"""`python -m sequencer.ordering PROBLEM.json [--seconds N]`: the order on stdout, as JSON."""
+"""`python -m sequencer.ordering PROBLEM.json`: the order on stdout, as JSON. `--seconds N` and
+`--megabytes N` limit the search."""
 
 from __future__ import annotations
 
@@ -11,12 +12,14 @@ from sequencer.errors import Fault, InputError, SequencerError, UsageError
 from sequencer.facts import problems
 from sequencer.ordering import solve
 from sequencer.ordering.contract import order_json, read
+from sequencer.ordering.solver import MEGABYTES
 from sequencer.wording import Room
 from sequencer.wording.complaints import complaint
 from sequencer.wording.helps import help_text
 
 LARGEST_FILE = 50_000_000  # bytes
-LONGEST = 1e9  # seconds
+MOST = 1e9
+"""Seconds or megabytes that may be asked for."""
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -29,12 +32,17 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument(
         "--seconds", type=float, metavar="N", help=help_text(room, "ordering.seconds")
     )
+    parser.add_argument(
+        "--megabytes", type=float, metavar="N", default=MEGABYTES,
+        help=help_text(room, "ordering.megabytes", most=MEGABYTES),
+    )  # fmt: skip
     given = parser.parse_args(arguments)
     try:
-        if given.seconds is not None and not 0 <= given.seconds <= LONGEST:
-            raise UsageError(problems.SECONDS())
+        for name, amount in (("seconds", given.seconds), ("megabytes", given.megabytes)):
+            if amount is not None and not 0 <= amount <= MOST:
+                raise UsageError(problems.NO_AMOUNT(option=f"--{name}"))
         problem = read(_text(given.problem), given.problem)
-        order = solve(problem, seconds=given.seconds)
+        order = solve(problem, seconds=given.seconds, megabytes=given.megabytes)
     except SequencerError as error:
         # The outermost layer prints.
         print(complaint(error, room), file=sys.stderr)  # noqa: T201

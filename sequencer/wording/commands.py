@@ -14,6 +14,7 @@ TEXTS: Table = {
         "{n} setup, {minutes} of setting up: {best}", "{n} setups, {minutes} of setting up: {best}"
     ),
     commands.QUICKEST: _("the quickest order there is (checked)"),
+    commands.QUICKEST_COMPARED: _("the quickest of the ways compared (checked)"),
     commands.AT_LEAST: _("no order takes less than {minutes}"),
     #
     commands.PLANNING: _("planning …"),

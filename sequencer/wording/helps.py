@@ -61,7 +61,8 @@ HELP: Mapping[str, str] = {
     #
     "ordering": _("Finds the order of operations that costs the fewest minutes of setting up."),
     "ordering.problem": _("knobs, operations, before; - is what is typed or piped in"),
-    "ordering.seconds": _("stop after N seconds"),
+    "ordering.seconds": _("search for N seconds, or until proven"),
+    "ordering.megabytes": _("stop where the process has taken N megabytes ({most})"),
 }
 
 

@@ -7,7 +7,7 @@ from sequencer.wording.catalogue import Table, _
 
 TEXTS: Table = {
     problems.UNREADABLE: _("cannot be read: {reason}"),
-    problems.SECONDS: _("--seconds is a number from 0 up"),
+    problems.NO_AMOUNT: _("{option} is a number from 0 up"),
     problems.TOO_LARGE: _("is larger than {most} bytes"),
     problems.NO_UTF_8: _("is not UTF-8 at byte {byte}"),
     problems.NOT_JSON: _("no JSON from here on"),

@@ -65,6 +65,7 @@ TERMS: dict[str, str] = {
     # What ends a search, and the sizes of a piece.
     "limit.states": _("states"),
     "limit.seconds": _("seconds"),
+    "limit.memory": _("memory"),
     "size.length": _("length"),
     "size.width": _("width"),
     "size.thickness": _("thickness"),
