@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact
+
 Three = tuple[Fraction, Fraction, Fraction]
 """In the driest season, today, and in the wettest."""
 
@@ -74,7 +76,7 @@ class Season:
     door: str
     sawn: str
     moisture: Three
-    source: str
+    source: Fact
     gap: GapSeason | None
     notes: tuple[str, ...]
     panels: tuple[PanelSeason, ...] = ()

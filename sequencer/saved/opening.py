@@ -86,12 +86,12 @@ class told:  # noqa: N801  used like a function, and more than once
             error, sqlite3.IntegrityError
         ):
             return
-        text = str(error)
-        said = stores.SYSTEM_SAYS(text=text)
-        torn = "malformed" in text or "not a database" in text  # SQLite's own words
+        said = stores.SYSTEM_SAYS(text=str(error))
+        code = getattr(error, "sqlite_errorcode", 0) & 0xFF  # the rest says more of the same
+        torn = code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
         if torn or not isinstance(error, sqlite3.OperationalError):
             raise damaged(self.path, said) from None
-        why = stores.HELD() if "locked" in text else said
+        why = stores.HELD() if code in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED) else said
         raise SurroundingsError(stores.UNUSABLE(path=str(self.path), why=why)) from None
 
 

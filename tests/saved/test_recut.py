@@ -20,7 +20,6 @@ from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.saved.recut import recut, spare, told, worth_a_spare
 from sequencer.sequencing.given import Given
-from sequencer.sheets.figures import minutes
 from tests.saved.test_story import FIRST
 
 SHOP: Shop = default_shop("in")
