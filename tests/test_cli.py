@@ -255,7 +255,8 @@ def test_messages_survive_a_screen_without_unicode() -> None:
     Path("job.toml").write_text(JOB.replace("22", "22½½"), "utf-8")
     done = run("check", "job.toml", PYTHONIOENCODING="ascii")
     assert done.returncode == 3
-    assert r"'\xbd' after the length" in done.stderr
+    assert r"\xbd" in done.stderr
+    assert "after the length cannot be read" in done.stderr
 
 
 def test_nobody_reading_is_no_crash(job: str) -> None:

@@ -22,6 +22,7 @@ PACKAGE = ROOT / "sequencer"
 STAGES = (
     "facts",
     "errors",
+    "units",
     "spelling",
     "lengths",
     "passes",

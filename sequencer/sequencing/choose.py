@@ -58,8 +58,8 @@ class Claim:
 class Contest:
     """The open combinations, made and ordered only as far as it takes to name the cheapest and to
     say what none of them can beat. In a `large` job, where making and ordering take their time,
-    those with two and more other answers than the best are left to their bounds, as long as none
-    of these is below the best's own."""
+    those with two and more other answers than the best are left to their bounds, which the plan's
+    own then is no higher than."""
 
     def __init__(self, given: Given) -> None:
         self.given = given
@@ -93,7 +93,7 @@ class Contest:
             elif self.spent[best] < self._most(best):
                 self._order(best, self._most(best))
             else:
-                least = min(self._standing(), key=lambda n: (self._bound(n), n != best, n))
+                least = min(ordered, key=lambda n: (self._bound(n), n != best, n))
                 most = min(self._most(best), RIVAL_STATES)
                 if self._bound(least) >= self.orders[best].minutes or self.spent[least] >= most:
                     return best
@@ -169,16 +169,13 @@ class Contest:
         """The most promising of those that may beat the best and that were not ordered yet."""
         found: list[tuple[Fraction, int]] = []
         for number in self._standing():
-            if number not in self.orders:
-                if self.large and not self._near(number, best):
-                    minutes = self.orders[best].bound
-                else:
-                    minutes = self.orders[best].minutes
-                try:
-                    if self._raised(number, best) < minutes:
-                        found.append((self._bound(number), number))
-                except (Refusal, ValueError):  # ValueError: a kerf wider than the cut
-                    self.impossible.add(number)
+            if number in self.orders or (self.large and not self._near(number, best)):
+                continue
+            try:
+                if self._raised(number, best) < self.orders[best].minutes:
+                    found.append((self._bound(number), number))
+            except Refusal:
+                self.impossible.add(number)
         return min(found)[1] if found else None
 
     def _near(self, number: int, best: int) -> bool:

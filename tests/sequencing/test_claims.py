@@ -76,13 +76,13 @@ def test_a_dearer_rival_at_a_glance_is_ordered_too() -> None:
     holds(held)
 
 
-@pytest.mark.parametrize("number", range(10))
+@pytest.mark.parametrize("number", range(4))
 def test_no_bound_is_beaten(number: int, seed: int) -> None:
     """Jobs of 8 to 26 doors on the run's own seed; those that cannot be made say so."""
     random = Random(seed * 10 + number)
     while True:
         try:
-            held = contest(batch(random.getrandbits(32), most=14 if number else 26))
+            held = contest(batch(random.getrandbits(32), most=10 if number else 16))
         except Refusal:
             continue
         holds(held, 300)

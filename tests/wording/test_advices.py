@@ -71,8 +71,8 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (
         a.SPARE_SAVES_NOTHING(marks=("A1",), along=a.MORE_SETTING_UP(minutes=F(2))),
-        ("a spare of A1 would have saved nothing: cut along with the job it takes 2 minutes more of "
-        "setting up"),
+        ("a spare of A1 would have saved nothing: cut along with the job it takes 2 minutes more "
+        "of setting up"),
     ),
     (a.NO_SETTING_MORE(), "no extra setup"),
     (a.MORE_SETTING_UP(minutes=F(2)), "2 minutes more of setting up"),

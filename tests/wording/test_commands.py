@@ -83,8 +83,8 @@ SAID: list[tuple[Fact, str]] = [
     (
         c.PLANNED_ANEW(file="sheets/plan.json"),
         (
-            "no sheets/plan.json here, so the job was planned anew for its methods: compare with the "
-            "sheets that you followed, or name their plan.json with --plan"
+            "no sheets/plan.json here, so the job was planned anew for its methods: compare with "
+            "the sheets that you followed, or name their plan.json with --plan"
         ),
     ),
     (c.METHODS_AS_IN(file="plan.json"), "methods as in plan.json"),

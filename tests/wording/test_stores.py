@@ -102,8 +102,8 @@ SAID: list[tuple[Fact, str]] = [
     (
         s.LATER(path="f", version=4, known=3),
         (
-            "f: saved by a later version of this program (its tables are version 4, known here up to "
-            "3): bring this program up to date"
+            "f: saved by a later version of this program (its tables are version 4, known here "
+            "up to 3): bring this program up to date"
         ),
     ),
 ]
