@@ -25,11 +25,9 @@ HELP: Mapping[str, str] = {
     "job.or_table": _("the job file (TOML), or a table of pieces (CSV)"),
     "shop": _("the shop file; without it, a usual one"),
     "folder": _("folder for the sheets ({folder})"),
-    "paper": "(letter)",
     "no_pdf": _("leave out plan.pdf"),
     "store": _("the saved settings; without it, your own"),
     "plan.suggest": _("list small changes that would save setups"),
-    "new.file": "(job.toml)",
     #
     "recut.mark": _("a piece, such as A3"),
     "recut.also": _("another job of the batch"),
