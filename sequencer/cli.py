@@ -183,12 +183,11 @@ def _put(
     folder = Path(options.folder)
     if folder.exists() and not folder.is_dir():
         raise SurroundingsError(commands.IS_A_FILE(path=str(folder)))
-    screen, paper = for_plan(plan, "terminal"), for_plan(plan, "paper")
+    screen = for_plan(plan, "terminal")
     for happened in trouble:
         _say("\n".join(screen.say(each) for each in happened))
     first = (*(each[0] for each in reversed(trouble)), *before)
-    notes = (*map(paper.say, first), *plan.notes, *map(paper.say, after))
-    plan = replace(plan, notes=notes)
+    plan = replace(plan, notes=(*first, *plan.notes, *after))
     with _progress(commands.DRAWING(), options):
         files, missing = _sheets(plan, options)
     _write(folder, files)

@@ -12,12 +12,14 @@ from typing import Literal
 
 from sequencer.job.schema import Cutter
 
-Slotting = Literal["turned", "from the face side", "dado set"]
+Slotting = Literal["turned", "one-face", "dado"]
 """`turned`: one setting, the piece turned round between the two passes, so the cut is centred.
-`from the face side`: the face side always against the guide, a setting for each pass.
-`dado set`: one pass as wide as the set (slots only)."""
+`one-face`: the face side always against the guide, a setting for each pass.
+`dado`: one pass as wide as the set (slots only)."""
 
-SlotDepth = Literal["one for all", "one a rail"]
+SlotDepth = Literal["common", "each"]
+"""One for all rails, or each rail's own."""
+
 TenonWidth = Literal["jig", "sled"]
 """How a tenon is cut to width where the groove's pass does not trim it: an edge cheek on the
 tenoning jig, or nibbled away on the sled."""
@@ -34,18 +36,18 @@ class Choices:
 
     slot: Slotting = "turned"
     groove: Slotting = "turned"
-    slot_depth: SlotDepth = "one a rail"
+    slot_depth: SlotDepth = "each"
     tenon_width: TenonWidth = "jig"
     groove_on: Grooving = "stick"
     dado: Cutter | None = None
 
     def names(self, question: str) -> tuple[str, ...]:
-        """What the answer to a question is called: where it is a dado set, also with the name of
-        the set, the last."""
+        """The ids of the answer to a question: where it is a dado set, also with the name of the
+        set behind it, the last."""
         said = str(getattr(self, question))
         if question != "slot" or self.dado is None:
             return (said,)
-        return said, f"{said} {self.dado.name}"
+        return said, f"{said}:{self.dado.name}"
 
 
 def answers(combinations: Sequence[Choices]) -> tuple[Mapping[str, str], ...]:

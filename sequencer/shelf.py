@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any, Literal
 
-from sequencer.facts import Fact, stores
+from sequencer.facts import Fact, notes
 from sequencer.lengths import Unit
 
 GaugeKind = Literal["block", "spacer", "story stick"]
@@ -27,13 +27,8 @@ class Gauge:
 
     @property
     def told(self) -> Fact:
-        kinds = {"block": stores.BLOCK, "spacer": stores.SPACER, "story stick": stores.STORY_STICK}
+        kinds = {"block": notes.BLOCK, "spacer": notes.SPACER, "story stick": notes.STORY_STICK}
         return kinds[self.kind](name=self.name)
-
-    def __str__(self) -> str:
-        if self.kind == "story stick":
-            return f"story stick mark {self.name}"
-        return f"{'gauge block' if self.kind == 'block' else 'spacer'} {self.name}"
 
 
 @dataclass(frozen=True, slots=True)

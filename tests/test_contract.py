@@ -35,7 +35,7 @@ def test_words_and_facts_are_written_and_read_in_the_plans_unit() -> None:
 
 def test_names_and_shapes_are_the_given_ones() -> None:
     data = json.loads(TEXT)
-    assert data["schema"] == SCHEMA == "sequencer-plan/1"
+    assert data["schema"] == SCHEMA == "sequencer-plan/2"
     assert list(data)[:5] == ["schema", "unit", "jobs", "shop", "doors"]
     door = data["doors"][0]
     assert door["opening"] == {"width": "97/8", "height": "129/8"}
@@ -68,7 +68,11 @@ def test_names_and_shapes_are_the_given_ones() -> None:
         {"mark": "#1", "down": "back", "against": "inside-edge", "keeps": "guide", "sweep": False},
     ]
     ordering = data["ordering"]
-    assert ordering["before"][0] == ["#1/rip", "#1/groove/first", "reference edge before joinery"]
+    assert ordering["before"][0] == [
+        "#1/rip",
+        "#1/groove/first",
+        {"id": "reason.length-before-joints", "with": {}},
+    ]
     assert ordering["operations"][0]["alternatives"][0]["needs"]["carrier"] == ["rip-fence"]
     assert ordering["order"][0]["state"]["height"] == "7/8"
 
@@ -178,7 +182,7 @@ def _wanted(place: str, wanted: str, value: str = "") -> str:
         ("{}", f"plan.json: contract.other-schema(schema=null, wanted={SCHEMA})"),
         ('{"a": 1, "a": 2}', "unreadable(why=contract.key-twice(key=a))"),
         ('{"a": NaN}', "unreadable(why=contract.not-a-number(text=NaN))"),
-        (_put("schema", "sequencer-plan/2"), 'other-schema(schema="sequencer-plan/2"'),
+        (_put("schema", "sequencer-plan/1"), 'other-schema(schema="sequencer-plan/1"'),
         (_put("setups", KeyError), "contract.missing(place=plan, key=setups)"),
         (
             _put("setups/0/kerf", 0.125),

@@ -69,7 +69,7 @@ thickness = "2"
 deck = "0"
 opening = "3"
 """
-PER_RAIL = Choices(slot_depth="one a rail")
+PER_RAIL = Choices(slot_depth="each")
 
 # ------------------------------------------------------------------------------------------------
 # A single in millimetres, kerf 3.2, sled deck 18, jig deck 12, the jig in the mitre slot; face side
@@ -262,8 +262,8 @@ class TestSingleInMillimetres:
         assert cheeks == [span("0", "81/10"), span("14", "20")]
 
     def test_settings(self) -> None:
-        made = to_operations(SINGLE, SLOT_JIG, Choices(slot="from the face side",
-                                                       groove="from the face side"))  # fmt: skip
+        made = to_operations(SINGLE, SLOT_JIG, Choices(slot="one-face",
+                                                       groove="one-face"))  # fmt: skip
         # From the back: 6, then 6 + 6 − 3.2 = 8.8.
         assert setting(made["A1/slot-A/first"]).guide == Fraction(6)
         assert setting(made["A1/slot-A/widen"]).guide == Fraction(44, 5)
@@ -308,7 +308,7 @@ class TestFactsOfTheTrade:
     """Each common practice: what every maker of these joints would say."""
 
     def test_a_slot_is_widened_by_about_one_saw_width(self) -> None:
-        made = to_operations(PAIR, FENCE_JIG, Choices(slot="from the face side"))
+        made = to_operations(PAIR, FENCE_JIG, Choices(slot="one-face"))
         first, widen = setting(made["A1/slot-A/first"]), setting(made["A1/slot-A/widen"])
         assert first.guide is not None
         assert widen.guide is not None

@@ -1,4 +1,4 @@
-"""The plan as `plan.json` (schema `sequencer-plan/1`) and back: the one contract with others.
+"""The plan as `plan.json` (schema `sequencer-plan/2`) and back: the one contract with others.
 
 Numbers are exact rationals in lowest terms, as strings (`"23/4"`, `"19"`); `to_json` and
 `from_json` undo each other. The shapes follow the types in `plan.py`; what is written otherwise

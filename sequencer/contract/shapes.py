@@ -22,7 +22,7 @@ from sequencer.plan import (
     StickPiece,
 )
 
-SCHEMA = "sequencer-plan/1"
+SCHEMA = "sequencer-plan/2"
 
 NAMES: Mapping[tuple[type, str], str] = {(StickPiece, "start"): "from"}
 """Fields whose key has another name."""

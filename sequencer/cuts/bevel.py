@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, Setting
-from sequencer.lengths import length_words
+from sequencer.facts import Length, feels
 from sequencer.plan import CarrierName, Cut, Down, Part
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId
@@ -65,9 +65,8 @@ def cut_bevels(part: Part, reach: Fraction, scrap: str, context: Context) -> Ite
 
 def _setting(bevel: Bevel, reach: Fraction, scrap: str, context: Context) -> Setting:
     thick = bevel.edge + reach * bevel.slope
-    inward = length_words(reach, context.unit, context.shop.graduation)
-    feel = "by caliper; in the frame's groove it slides in to there by hand, and no further"
-    test = context.fit(Measure(What.BEVEL, which=inward), thick, 1, feel, scrap)
+    inward = Length(reach, context.unit)
+    test = context.fit(Measure(What.BEVEL, which=inward), thick, 1, feels.BEVEL_SLIDES(), scrap)
     return Setting(
         carrier=CARRIER,
         cutter=context.cutter.name,

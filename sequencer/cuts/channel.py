@@ -14,7 +14,7 @@ from typing import Literal
 from sequencer.cuts.context import Context, exactly, turned_slotting
 from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.errors import Refusal
-from sequencer.facts import Length, refusals
+from sequencer.facts import Length, feels, refusals
 from sequencer.job.schema import FaceSide
 from sequencer.passes import from_one_face, needed, turned
 from sequencer.plan import Against, CarrierName, Cut, Down, Part, Span
@@ -112,7 +112,7 @@ def _from_face_side(channel: Channel, context: Context, count: int) -> Iterator[
         tests: tuple[ScrapTest, ...] = ()
         if number == 0:
             where = Measure(What.TO_CHANNEL, channel.what)
-            feel = f"the wall beside the {channel.what}, by caliper"
+            feel = feels.WALL_BESIDE(what=channel.what)
             tests = (context.fit(where, start, 1, feel, channel.scrap), depth)
         elif number == 1:
             tests = (_width_test(channel, context, 1), depth)
@@ -144,23 +144,20 @@ def _operation(
 def _width_test(channel: Channel, context: Context, per_unit: int) -> ScrapTest:
     if channel.width == context.kerf:
         target = (channel.thickness - channel.width) / 2
-        feel = "equal walls on both sides, by caliper"
         wall = Measure(What.CHANNEL_WALL, channel.what)
-        return context.fit(wall, target, 1, feel, channel.scrap)
+        return context.fit(wall, target, 1, feels.EQUAL_WALLS(), channel.scrap)
     if channel.what == "groove":
-        edge = "the panel's edge" if channel.takes == "panel" else "a tongue"
-        feel = f"{edge} slides in by hand and does not rattle"
+        what = "panels-edge" if channel.takes == "panel" else "a-tongue"
+        feel = feels.SLIDES_IN(what=what)
     else:
-        feel = "by caliper, both walls clean; break out what stands between the passes first"
+        feel = feels.CLEAN_WALLS()
     width = Measure(What.CHANNEL_WIDTH, channel.what)
     return context.fit(width, channel.width, per_unit, feel, channel.scrap)
 
 
 def _depth_test(channel: Channel, context: Context) -> ScrapTest:
     feel = (
-        "never under: the tenon's edge must reach the bottom"
-        if channel.what == "slot"
-        else f"never under: the {channel.takes} needs its play"
+        feels.SLOT_DEEP_ENOUGH() if channel.what == "slot" else feels.NEEDS_PLAY(what=channel.takes)
     )
     depth = Measure(What.CHANNEL_DEPTH, channel.what)
     return context.depth(depth, channel.depth, feel, channel.scrap, over=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from sequencer.cuts.model import ScrapTest, Setting
+from sequencer.facts import Fact
 from sequencer.job.rack import Rack
 from sequencer.job.schema import Cutter, Shop
 from sequencer.lengths import Unit
@@ -61,7 +62,7 @@ class Context:
         return -(-width // (self.kerf - self.fact(fits.OVERLAP)))
 
     def fit(
-        self, measure: Measure, target: Fraction, per_unit: int, feel: str, scrap: str
+        self, measure: Measure, target: Fraction, per_unit: int, feel: Fact, scrap: str
     ) -> ScrapTest:
         """A test of the guide, good within the fit's band on either side of `target`."""
         band = self.fact(fits.FIT_BAND) / 2
@@ -70,7 +71,7 @@ class Context:
         )
 
     def depth(
-        self, measure: Measure, target: Fraction, feel: str, scrap: str, *, over: bool
+        self, measure: Measure, target: Fraction, feel: Fact, scrap: str, *, over: bool
     ) -> ScrapTest:
         """A test of the height, one-sided: `over` says that the depth may be over and never under,
         else under and never over."""

@@ -13,8 +13,8 @@ from fractions import Fraction
 
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapTest
-from sequencer.cuts.tenon import OTHER_PIECE
 from sequencer.errors import Refusal
+from sequencer.facts import feels, sequences
 from sequencer.plan import Against, Cut, Down, Feature, Part
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId
@@ -97,11 +97,8 @@ def _apart(part: Part, found: dict[OperationId, list[Feature]]) -> None:
     for (low, high), mate in spans:
         for (start, end), other in spans:
             if mate != other and low < end and start < high:
-                bars = " and ".join(sorted(f"{name}".partition("/")[0] for name in (mate, other)))
-                raise Refusal(
-                    f"{part.mark}: {bars} go right through it in the same place: set one of them "
-                    'off by its width ([door.bar] at), or write [joint] bars = "stub tenon"'
-                )
+                bars = sorted(f"{name}".partition("/")[0] for name in (mate, other))
+                raise Refusal(sequences.HOUSINGS_MEET(mark=part.mark, bars=tuple(bars)))
 
 
 def _cut(part: Part, housing: _Housing, scrap: str, context: Context) -> Iterator[Operation]:
@@ -110,14 +107,13 @@ def _cut(part: Part, housing: _Housing, scrap: str, context: Context) -> Iterato
     band = context.fact(fits.SHOULDER_BAND)
     place = ScrapTest(
         "guide", Measure(What.TO_HOUSING), housing.near, housing.near - band,
-        housing.near + band, Fraction(1), "hook a rule over the end", scrap,
+        housing.near + band, Fraction(1), feels.HOOK_A_RULE(), scrap,
     )  # fmt: skip
     width = context.fit(
         Measure(What.HOUSING_WIDTH),
         housing.width,
         1,
-        "nibbled clean, the bar goes in by hand pressure and does not fall out; with one slip of "
-        "paper beside it it will not go",
+        feels.HOUSING_FITS(),
         scrap,
     )
 
@@ -143,11 +139,11 @@ def _depth_test(part: Part, housing: _Housing, scrap: str, context: Context) -> 
     thickness = part.size.thickness
     if len(housing.faces) == 2:
         measure, target, per_unit = Measure(What.TONGUE), thickness - 2 * housing.depth, -2
-        feel = f"slides into {OTHER_PIECE} by hand pressure, with no rattle"
+        feel = feels.TONGUE_FITS(into=feels.OTHER_PIECE())
     else:
         measure, target, per_unit = Measure(What.UNDER_HOUSING, housing.faces[0]), thickness, -1
         target -= housing.depth
-        feel = "by caliper, from the housing's bottom to the other face"
+        feel = feels.UNDER_HOUSING()
     half = context.fact(fits.FIT_BAND) / 2
     return ScrapTest(
         "height", measure, target, target - half, target + half, Fraction(per_unit), feel, scrap

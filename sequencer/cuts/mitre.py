@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapTest
+from sequencer.facts import feels
 from sequencer.plan import Cut, Feature, Part
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId
@@ -56,12 +57,12 @@ def _tests(
     line = ScrapTest(
         "guide", Measure(What.TO_MITRE), start, start - band,
         start + band, Fraction(1),
-        "both ends, one from each fence: each line at 45° by a mitre square", scrap,
+        feels.MITRE_LINES(), scrap,
     )  # fmt: skip
     # Slot and tenon meet the same plane: it is a fit, either way.
     half = context.fact(fits.FIT_BAND) / 2
     plane = ScrapTest(
         "height", Measure(What.MITRE_DEPTH), depth, depth - half, depth + half, Fraction(1),
-        "by caliper, from the face that lay on the sled to what was laid bare", scrap,
+        feels.MITRE_LAID_BARE(), scrap,
     )  # fmt: skip
     return line, plane

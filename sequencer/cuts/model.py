@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from sequencer.facts import Fact
 from sequencer.plan import CarrierName, Cut, Removal, Span
 from sequencer.saw.kinds import KindName
 from sequencer.saw.measures import Measure
@@ -25,7 +26,7 @@ class ScrapTest:
     low: Fraction
     high: Fraction
     per_unit: Fraction
-    feel: str
+    feel: Fact
     scrap: str
 
 
@@ -38,7 +39,7 @@ class Check:
     target: Fraction
     low: Fraction
     high: Fraction
-    feel: str
+    feel: Fact
     marks: tuple[str, ...]
     knob: Tuned | None = None
     per_unit: Fraction | None = None
@@ -87,7 +88,7 @@ class Edge:
 
     before: str
     after: str
-    reason: str
+    reason: Fact
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from fractions import Fraction
 
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapTest
+from sequencer.facts import feels
 from sequencer.passes import from_one_face, needed
 from sequencer.plan import Against, Cut, Down, Span
 from sequencer.saw.measures import Measure, What
@@ -62,7 +63,7 @@ def cut_rebate(rebate: Rebate, context: Context) -> Iterator[Operation]:
     for number, guide in enumerate(guides):
         tests: tuple[ScrapTest, ...] = ()
         if number == 0:
-            feel = "the wood left beside the rebate, by caliper"
+            feel = feels.BESIDE_REBATE()
             lip = context.fit(Measure(What.LIP), rebate.lip, 1, feel, rebate.scrap)
             tests = (lip, _depth_test(rebate, context))
         yield _on_edge(rebate, context, _name(number), guide, (far,), tests)
@@ -78,7 +79,7 @@ def cut_tongue(rebate: Rebate, other: Rebate, context: Context) -> Iterator[Oper
     for number, guide in enumerate(guides):
         tests: tuple[ScrapTest, ...] = ()
         if number == 0:
-            feel = "slides into the test stick's groove by hand and does not rattle"
+            feel = feels.TONGUE_SLIDES()
             fit = context.fit(Measure(What.TONGUE), tongue, 2, feel, rebate.scrap)
             tests = (fit, _depth_test(rebate, context))
         yield _on_edge(rebate, context, _name(number), guide, ("face", "back"), tests)
@@ -102,9 +103,9 @@ def _edge_guides(rebate: Rebate, context: Context) -> tuple[Fraction, ...]:
 def _flat(rebate: Rebate, context: Context, *also: Down) -> Operation:
     """From the open face down to the lip, the edge itself against the fence."""
     against: Against = "inside-edge" if rebate.edge == "inside-edge" else "outside-edge"
-    feel = "from the edge to the far side of the cut, by caliper"
+    feel = feels.FAR_SIDE()
     width = context.fit(Measure(What.REBATE_WIDTH), rebate.depth, 1, feel, rebate.scrap)
-    deep = "never under: the pass with the edge down takes what is left in the corner"
+    deep = feels.EDGE_PASS_TAKES_REST()
     depth = context.depth(Measure(What.FLAT_DEPTH), rebate.wide, deep, rebate.scrap, over=False)
     setting = context.partial(
         "rip-fence", rebate.depth - context.kerf, exactly(rebate.wide), width, depth
@@ -127,6 +128,6 @@ def _on_edge(
 
 
 def _depth_test(rebate: Rebate, context: Context) -> ScrapTest:
-    feel = "from the edge, by caliper; never under"
+    feel = feels.FROM_EDGE()
     reach = Measure(What.REBATE_REACH)
     return context.depth(reach, rebate.depth, feel, rebate.scrap, over=True)

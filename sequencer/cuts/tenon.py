@@ -9,21 +9,18 @@ halved ends have, and its shoulders may be of unlike lengths.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapPieces, ScrapTest, Setting
 from sequencer.errors import Refusal
-from sequencer.lengths import length_words
+from sequencer.facts import Fact, Length, feels, sequences
 from sequencer.plan import Against, Cut, Down, Feature, Part, Span
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
-
-OTHER_PIECE = "the slot of the other test piece"
-"""What a tenon is tried in."""
 
 ZERO = Fraction(0)
 
@@ -47,9 +44,9 @@ class Tried:
     or of each from its end."""
 
     on: str
-    into: str = OTHER_PIECE
-    alone: str = "by caliper"
-    shoulders: Literal["between", "from the end"] = "between"
+    into: Fact = field(default_factory=feels.OTHER_PIECE)
+    alone: Fact = field(default_factory=feels.BY_CALIPER)
+    shoulders: Literal["between", "from-end"] = "between"
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +128,7 @@ class _Maker:
         tenon = self.tenon
         for side, cheeks in _alike(tenon.cheeks, against=False):
             depth, length = cheeks[0].depth, cheeks[0].length
-            feel = "never over: the cheek cut takes what is left in the corner"
+            feel = feels.CHEEK_TAKES_REST()
             yield Operation(
                 name=OperationId(self.mark, "shoulder", tenon.at, side),
                 kind="shoulder",
@@ -156,10 +153,7 @@ class _Maker:
             against = OTHER[cheeks[0].side]
             if len(cheeks) == 2:
                 target = thickness - 2 * cheeks[0].depth
-                feel = (
-                    f"slides into {self.tried.into} by hand pressure, does not drop out "
-                    "upside down; with one slip of paper beside it it will not go"
-                )
+                feel = feels.TENON_FITS(into=self.tried.into)
                 test = self.context.fit(Measure(What.TENON), target, 2, feel, self.tried.on)
             else:
                 measure = Measure(What.TO_FAR_CHEEK, against)
@@ -175,7 +169,7 @@ class _Maker:
 
     def edge_shoulder(self) -> Operation:
         tenon = self.tenon
-        feel = "never over: the edge cheek takes what is left in the corner"
+        feel = feels.EDGE_CHEEK_TAKES_REST()
         return Operation(
             name=OperationId(self.mark, "edge-shoulder", tenon.at),
             kind="edge shoulder",
@@ -186,7 +180,7 @@ class _Maker:
 
     def sweep(self) -> Operation:
         tenon = self.tenon
-        feel = "never under: the tenon must not be wider than its slot is deep"
+        feel = feels.NO_WIDER_THAN_SLOT()
         passes = self.context.nibbles(tenon.edge_length)
         return Operation(
             name=OperationId(self.mark, "sweep", tenon.at),
@@ -197,7 +191,7 @@ class _Maker:
             minutes=passes * self.context.shop.minutes.nibble,
         )
 
-    def at_edge(self, feel: str, *, over: bool) -> Setting:
+    def at_edge(self, feel: Fact, *, over: bool) -> Setting:
         edge, length = self.tenon.edge, self.tenon.edge_length
         return self.context.partial(
             "crosscut-sled",
@@ -213,7 +207,7 @@ class _Maker:
         tenon = self.tenon
         width = tenon.part.size.width - tenon.edge
         band = self.context.fact(fits.DEPTH_BAND)
-        feel = "never over: a wide tenon stands off the slot's bottom"
+        feel = feels.OFF_BOTTOM()
         test = ScrapTest(
             "guide",
             Measure(What.TENON_WIDTH),
@@ -235,14 +229,12 @@ class _Maker:
 
     def stop(self, length: Fraction) -> Fraction:
         """The guide of a shoulder `length` from the end."""
-        kerf = self.context.kerf
+        kerf, unit = self.context.kerf, self.context.unit
         if length <= kerf:
-            step = self.context.shop.graduation
-            long, wide = (length_words(v, self.context.unit, step) for v in (length, kerf))
             raise Refusal(
-                f"{self.mark}: a tenon of {long} is no longer than the kerf of {wide}, and leaves "
-                "nothing to set the stop by: make it longer (a stub tenon is as long as [groove] "
-                "depth), or fit a thinner blade"
+                sequences.TENON_TOO_SHORT(
+                    mark=self.mark, length=Length(length, unit), kerf=Length(kerf, unit)
+                )
             )
         return length - kerf
 
@@ -251,14 +243,14 @@ class _Maker:
         unlike = side is not None and len({c.length for c in self.tenon.cheeks}) > 1
         where = side if unlike and side is not None else ""
         band = self.context.fact(fits.SHOULDER_BAND)
-        if self.tried.shoulders == "from the end":
+        if self.tried.shoulders == "from-end":
             what, target, per_unit = What.TO_SHOULDER, length, 1
-            feel = "never under: the other piece's edge is to close the corner"
+            feel = feels.CLOSES_CORNER()
             low, high = target, target + band
         else:
             what, per_unit = What.SHOULDERS, -2
             target = self.tests.rail_length - 2 * length
-            feel = "both ends cut at this stop, then measured between the shoulders"
+            feel = feels.BETWEEN_SHOULDERS()
             low, high = target - band, target + band
         return ScrapTest(
             "guide", Measure(what, where), target, low, high, Fraction(per_unit), feel,

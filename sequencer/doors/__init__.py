@@ -38,7 +38,7 @@ def make_leaves(
     loose = [made for job in jobs for made in make_loose(job, measured, choices, deepest)]
     if loose:
         return tuple(loose)
-    one = choices.slot_depth == "one for all"
+    one = choices.slot_depth == "common"
     common = min(_deep(jobs, deepest), default=Fraction(0))
     leaves: list[Leaf] = []
     for job in jobs:
@@ -91,21 +91,21 @@ def open_choices(
     if not _framed(jobs):
         return (Choices(),)
     plain = _Sized.of(jobs, kerf, measured, deepest, Choices())
-    slots: list[tuple[Slotting, Cutter | None]] = [("from the face side", None)]
+    slots: list[tuple[Slotting, Cutter | None]] = [("one-face", None)]
     if plain.slots_centred:
         slots.insert(0, ("turned", None))
-    slots += [("dado set", d) for d in dados if _takes(jobs, kerf, measured, deepest, d)]
-    grooves: tuple[Slotting, ...] = ("from the face side",)
+    slots += [("dado", d) for d in dados if _takes(jobs, kerf, measured, deepest, d)]
+    grooves: tuple[Slotting, ...] = ("one-face",)
     if plain.grooves_centred:
         grooves = ("turned", *grooves)
-    depths: tuple[SlotDepth, ...] = ("one a rail",)
+    depths: tuple[SlotDepth, ...] = ("each",)
     if plain.may_share_a_depth:
-        depths = (*depths, "one for all")
+        depths = (*depths, "common")
     places: tuple[Grooving, ...] = ("stick", "piece")
     return tuple(
         Choices(slot, groove, depth, width, place, set_of)
         for place, (slot, set_of), groove, depth in product(places, slots, grooves, depths)
-        for width in _tenon_widths(plain.trimmed and depth == "one a rail")
+        for width in _tenon_widths(plain.trimmed and depth == "each")
     )
 
 
@@ -165,7 +165,7 @@ def _takes(
         if door.joint.slot is None and not SLOT_LEAST <= dado.kerf / door.thickness <= SLOT_MOST:
             return False
     try:
-        sized = _Sized.of(jobs, kerf, measured, deepest, Choices(slot="dado set", dado=dado))
+        sized = _Sized.of(jobs, kerf, measured, deepest, Choices(slot="dado", dado=dado))
     except Refusal:
         return False
     return sized.slots_centred and sized.slot_widths == {dado.kerf}

@@ -58,13 +58,13 @@ def loose_choices(job: Job) -> tuple[Choices, ...]:
     slotted = any(kind == "slot" for each in job.pieces for _, kind, _ in each.ends)
     tenoned = any(kind == "tenon" for each in job.pieces for _, kind, _ in each.ends)
     grooved = any(each.joinery and each.joinery.groove_width for each in job.pieces)
-    both: tuple[Slotting, ...] = ("turned", "from the face side")
+    both: tuple[Slotting, ...] = ("turned", "one-face")
     slots = both if slotted or tenoned else both[:1]
     grooves = both if grooved else both[:1]
     places: tuple[Grooving, ...] = ("stick", "piece") if grooved else ("stick",)
     widths: tuple[TenonWidth, ...] = ("jig", "sled") if tenoned else ("jig",)
     return tuple(
-        Choices(slot, groove, "one a rail", width, place)
+        Choices(slot, groove, "each", width, place)
         for place, slot, groove, width in product(places, slots, grooves, widths)
     )
 
@@ -117,7 +117,7 @@ def _sizes(
     clearance = ZERO if joinery is None or not slot else joinery.clearance
     across = _centred(thickness, slot)
     start = across[0]
-    if choices.slot != "from the face side":
+    if choices.slot != "one-face":
         start = (thickness - slot + clearance) / 2
     width = ZERO if joinery is None else joinery.groove_width or ZERO
     return JointSizes(

@@ -7,13 +7,13 @@ from fractions import Fraction
 
 from sequencer.doors.fills import Filled
 from sequencer.doors.leaf import Light
+from sequencer.facts import Fact, notes
 from sequencer.job.facts import lengths
 from sequencer.job.play import frame_moves, panel_moves, settled, stiles_across
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit
 from sequencer.movement import LINEAR, Moves, Year
 from sequencer.plan import GapSeason, PanelSeason, Part, Season, SlabSeason
-from sequencer.trade.moisture import percent
 
 
 def leaf_season(
@@ -82,7 +82,9 @@ def _gap(spec: Door, moved: Moves, unit: Unit) -> GapSeason:
     )
 
 
-def _notes(spec: Door, year: Year, in_panel: Moves | None, in_frame: Moves | None) -> Iterator[str]:
+def _notes(
+    spec: Door, year: Year, in_panel: Moves | None, in_frame: Moves | None
+) -> Iterator[Fact]:
     """What the figures rest on, or where there are none. Equal ones are said once a plan."""
     woods = {spec.species: in_frame}
     empty = spec.glazed or spec.slab is not None
@@ -91,20 +93,12 @@ def _notes(spec: Door, year: Year, in_panel: Moves | None, in_frame: Moves | Non
     for name, moved in woods.items():
         if moved is None:
             inside = name == spec.panel.species and not empty
-            what = "the panel keeps the play stated" if inside else ""
-            frame = "the free side's gap is as stated" if name == spec.species else ""
-            left = " and ".join(filter(None, (what, frame)))
-            yield f"{name}: the tables of movement know no such wood; {left}"
+            panel = (notes.PANEL_KEEPS_PLAY(),) if inside else ()
+            gap = (notes.GAP_AS_STATED(),) if name == spec.species else ()
+            yield notes.UNKNOWN_WOOD(wood=name, so=(*panel, *gap))
         elif len(moved.species) > 1:
-            listed = "; ".join(moved.species)
-            yield f"{name} may be any of {listed}; the one that moves most was taken"
+            yield notes.MOVES_MOST(wood=name, species=moved.species)
     if year.today > max(year.wettest, year.driest):
-        yield (
-            f"the wood is wetter today, {percent(year.today)} %, than its room will ever make it, "
-            f"{percent(year.wettest)} %: let it settle before it is milled"
-        )
+        yield notes.WETTER_TODAY(today=year.today, wettest=year.wettest)
     if not all(LINEAR[0] <= m <= LINEAR[1] for m in (year.today, year.driest, year.wettest)):
-        yield (
-            "moisture outside 6 to 14 %: movement by Eq. 13-3 of the Wood Handbook, "
-            "from shrinkage, where the tables have it"
-        )
+        yield notes.OUTSIDE_LINEAR()

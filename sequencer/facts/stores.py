@@ -3,14 +3,14 @@ kept setting is told."""
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, LENGTH, TEXT, Domain, many, maybe
+from sequencer.facts.model import COUNT, FACT, LENGTH, TERM, TEXT, Domain, many, maybe
 
 kind_of = Domain("store")
 
 # A setting as it is told.
 MAKES = kind_of("makes", what=many(FACT), at=maybe(FACT), stock=many(LENGTH))
 MEASURES = kind_of("measures", what=TEXT, target=LENGTH)
-CUT = kind_of("cut", kind=TEXT)
+CUT = kind_of("cut", kind=TERM)
 GUIDE_AT = kind_of("guide-at", guide=LENGTH)
 TITLE = kind_of("title", number=COUNT, makes=TEXT)
 CUTTER = kind_of("cutter", cutter=TEXT, kerf=LENGTH)
@@ -20,9 +20,6 @@ READ = kind_of("read", read=LENGTH)
 TEST = kind_of("test", what=TEXT, target=LENGTH, measured=LENGTH)
 TEST_UNNAMED = kind_of("test-unnamed", target=LENGTH, measured=LENGTH)
 GAUGED = kind_of("gauged", gauge=FACT)
-BLOCK = kind_of("block", name=TEXT)
-SPACER = kind_of("spacer", name=TEXT)
-STORY_STICK = kind_of("story-stick", name=TEXT)
 NONE_YET = kind_of("none-yet")
 
 # What keeps a setting from being kept.

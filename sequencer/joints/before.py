@@ -7,11 +7,8 @@ from dataclasses import replace
 
 from sequencer.cuts.housing import named
 from sequencer.cuts.model import Edge, Operation
+from sequencer.facts import reasons
 from sequencer.plan import Part
-
-BACKED = "a mitre is swept while the wood behind it is whole"
-NEAR_FIRST = "the waste is swept up to a shoulder that is there"
-TONGUE_FITTED = "slots before the tongues that are fitted to them"
 
 
 def joint_edges(
@@ -24,16 +21,16 @@ def joint_edges(
             mitres = [o for o in own if o.kind == "mitre" and _at(o, at)]
             for operation in own:
                 if operation.kind in ("slot", "shoulder", "cheek") and _at(operation, at):
-                    yield from (Edge(mitre.id, operation.id, BACKED) for mitre in mitres)
+                    yield from (Edge(mitre.id, operation.id, reasons.BACKED()) for mitre in mitres)
         for feature in part.features:
             if feature.kind == "housing" and feature.mate is not None:
                 trench = [o for o in own if replace(o.name.whole, side="") == named(part, feature)]
                 for near in (o.name for o in trench if o.name.made_by == "near"):
-                    yield Edge(str(near), str(replace(near, made_by="far")), NEAR_FIRST)
+                    yield Edge(str(near), str(replace(near, made_by="far")), reasons.NEAR_FIRST())
                 bar, _, end = feature.mate.partition("/")
                 for slot in by_mark.get(bar, ()):
                     if slot.kind == "slot" and _at(slot, end):
-                        yield from (Edge(slot.id, o.id, TONGUE_FITTED) for o in trench)
+                        yield from (Edge(slot.id, o.id, reasons.TONGUE_FITTED()) for o in trench)
 
 
 def _at(operation: Operation, end: str) -> bool:

@@ -13,7 +13,7 @@ from fractions import Fraction
 from sequencer.cuts.model import Operation
 from sequencer.cuts.tenon import Tried, cut_tenon, halved, tenons
 from sequencer.errors import Refusal
-from sequencer.facts import Fact, Length, parts
+from sequencer.facts import Fact, Length, feels, parts
 from sequencer.job.schema import Door
 from sequencer.joints.base import Corner, Cutting, JointSizes
 from sequencer.joints.features import edge_cheek, rail_cheeks, stile_slot
@@ -25,7 +25,6 @@ from sequencer.plan import Feature, Span
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
-TOGETHER = "by caliper: laid on the other test piece, as thick as the stock"
 
 
 class HalfLap(Through):
@@ -90,9 +89,10 @@ class HalfLap(Through):
     def operations(self, cutting: Cutting) -> Iterator[Operation]:
         """Waste falls on the open side: the stile's face lies against the jig, the rail's back."""
         part, scrap, context = cutting.part, cutting.scrap, cutting.context
-        for end in halved(part, Tried(scrap.stile, alone=TOGETHER, shoulders="from the end")):
+        together = feels.LAPS_TOGETHER()
+        for end in halved(part, Tried(scrap.stile, alone=together, shoulders="from-end")):
             yield from cut_tenon(end, scrap, context)
-        for lap in tenons(part, Tried(scrap.rail, alone=TOGETHER)):
+        for lap in tenons(part, Tried(scrap.rail, alone=together)):
             yield from cut_tenon(lap, scrap, context)
 
 

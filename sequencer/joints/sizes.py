@@ -47,7 +47,7 @@ def in_line(
     slot_width = measured.slot.get(slot_width, slot_width)
     slot = placed(door, thickness, slot_width, door.joint.offset)
     centred = slot[0] + slot[1] == thickness
-    turned = centred and choices.slot != "from the face side"
+    turned = centred and choices.slot != "one-face"
     tenon = inside(slot, door, thickness, turned=turned)
     if door.glazed:
         rebate = (slot[0], thickness)

@@ -12,7 +12,7 @@ from fractions import Fraction
 from sequencer.cuts.model import Operation
 from sequencer.cuts.tenon import Tried, cut_tenon, tenons
 from sequencer.errors import Refusal
-from sequencer.facts import Length, parts
+from sequencer.facts import Length, feels, parts
 from sequencer.job.schema import Door
 from sequencer.joints.base import BAR_ROLES, Corner, Cutting, JointSizes, Tee
 from sequencer.joints.features import cheeks, rail_cheeks
@@ -33,7 +33,6 @@ from sequencer.plan import Feature
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
-OFFCUT = "the groove of its stick's offcut"
 
 
 class StubTenon:
@@ -72,7 +71,7 @@ class StubTenon:
             slot_width,
             None if offset is None else offset + (width - slot_width) / 2,
         )
-        turned = centred and choices.slot != "from the face side"
+        turned = centred and choices.slot != "one-face"
         tongue = trimmed(inside(slot, door, thickness, turned=turned), groove, hair)
         return JointSizes(
             thickness=thickness,
@@ -137,5 +136,5 @@ class StubBar:
 
 
 def _cut(cutting: Cutting) -> Iterator[Operation]:
-    for tenon in tenons(cutting.part, Tried(cutting.scrap.rail, OFFCUT)):
+    for tenon in tenons(cutting.part, Tried(cutting.scrap.rail, feels.OFFCUT())):
         yield from cut_tenon(tenon, cutting.scrap, cutting.context)

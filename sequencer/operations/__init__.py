@@ -47,7 +47,7 @@ _KINDS = tuple(KINDS)
 _CROSSCUT, _TRIMMED = _KINDS.index("crosscut") + 1, _KINDS.index("trim") + 1
 _ORDER = (
     *((kind, "") for kind in _KINDS[:_CROSSCUT]),
-    *((kind, "on the piece") for kind in _ALONG),
+    *((kind, "on-piece") for kind in _ALONG),
     *((kind, "") for kind in _KINDS[_CROSSCUT:_TRIMMED]),
     *((kind, "late") for kind in _LATE),
     *((kind, "") for kind in _KINDS[_TRIMMED:]),
@@ -155,7 +155,7 @@ def _rank(operation: Operation, panels: set[str], sticks: set[str]) -> int:
     if operation.mark in panels and operation.kind in _LATE:
         return _ORDER.index((operation.kind, "late"))
     on_piece = operation.kind in _ALONG and operation.mark not in sticks
-    return _ORDER.index((operation.kind, "on the piece" if on_piece else ""))
+    return _ORDER.index((operation.kind, "on-piece" if on_piece else ""))
 
 
 def _by_door(

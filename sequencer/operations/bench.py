@@ -9,6 +9,7 @@ from math import isqrt
 from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
+from sequencer.facts import Fact, feels
 from sequencer.operations.fill_cuts import between_boards, glaze
 from sequencer.operations.shaping import rebate_meeting
 from sequencer.operations.sticks import StickPlan, Stock
@@ -27,7 +28,7 @@ def mill(number: int, stock: Stock, sticks: Sequence[StickPlan], context: Contex
         target=stock.thickness,
         low=stock.thickness - spread / 2,
         high=stock.thickness + spread / 2,
-        feel="caliper at both ends and the middle of every stick",
+        feel=feels.EVERY_STRIP(),
         marks=marks,
     )
     return Operation(
@@ -77,14 +78,14 @@ def diagonal(width: Fraction, height: Fraction) -> Fraction:
 
 
 def _either_way(
-    measure: Measure, target: Fraction, fact: fits.Fact, feel: str, leaf: Leaf, context: Context
+    measure: Measure, target: Fraction, fact: fits.Fact, feel: Fact, leaf: Leaf, context: Context
 ) -> Check:
     band = context.fact(fact)
     return Check(measure, target, target - band, target + band, feel, (leaf.door.mark,))
 
 
 def _dry(leaf: Leaf, context: Context) -> tuple[Check, ...]:
-    feel = "together without force, every shoulder closed; write down what it really is"
+    feel = feels.CLOSED_DRY()
     openings = [*_openings(leaf), *_lights(leaf)]
     return (
         *(
@@ -134,16 +135,14 @@ def _lights(leaf: Leaf) -> Iterator[tuple[Measure, Fraction]]:
         yield Measure(What.LIGHT_HEIGHT, place, str(number)), height
 
 
-def _diagonal(leaf: Leaf) -> tuple[Measure, str, Fraction]:
+def _diagonal(leaf: Leaf) -> tuple[Measure, Fact, Fraction]:
     """What is measured from corner to corner, how, and what it is: the frame's opening, or below a
     shaped rail, whose corners may lie at unlike heights, the stiles' ends."""
     if leaf.shaped is None:
-        how = "corner to corner inside the frame, both ways"
-        return Measure(What.DIAGONAL, "inside"), how, diagonal(*leaf.sight)
+        return Measure(What.DIAGONAL, "inside"), feels.CORNERS_INSIDE(), diagonal(*leaf.sight)
     (stile, *_) = leaf.parts
-    how = "from stile end to stile end, outside, both ways"
     long = diagonal(leaf.door.size[0], stile.size.length)
-    return Measure(What.DIAGONAL, "outside"), how, long
+    return Measure(What.DIAGONAL, "outside"), feels.CORNERS_OUTSIDE(), long
 
 
 def _difference(leaf: Leaf, context: Context) -> Check:
@@ -154,7 +153,7 @@ def _difference(leaf: Leaf, context: Context) -> Check:
 
 
 def _square(leaf: Leaf, context: Context) -> tuple[Check, ...]:
-    feel = "in the clamps, before the glue grabs: shift a clamp until both are equal"
+    feel = feels.IN_CRAMPS()
     name, _, target = _diagonal(leaf)
     return (
         _either_way(name, target, fits.DIAGONAL_BAND, feel, leaf, context),
@@ -176,7 +175,7 @@ def _width(season: PanelSeason, context: Context) -> Check:
         target=today,
         low=min(today, (season.sight + 2 * season.engagement) * today / min(season.widths)),
         high=max(today, most * today / max(season.widths)),
-        feel="across the grain, before finish; a wider one is planed down",
+        feel=feels.ACROSS_GRAIN(),
         marks=(season.part,),
     )
 
@@ -188,7 +187,7 @@ def free_gap(leaf: Leaf, context: Context) -> tuple[Check, ...]:
 
 
 def _laps(leaf: Leaf, context: Context) -> Iterator[Check]:
-    feel = "even along the case's edge"
+    feel = feels.EVEN_LAP()
     for side, gap in leaf.door.gaps.items():
         if gap < 0:
             yield _either_way(Measure(What.LAP, side), -gap, fits.OPENING_BAND, feel, leaf, context)
@@ -202,11 +201,11 @@ def _free(leaf: Leaf, context: Context) -> Iterator[Check]:
     name = Measure(What.GAP, side)
     season = leaf.season and leaf.season.gap
     if not season:
-        feel = "even from top to bottom; wood gains and loses width with the season"
+        feel = feels.EVEN_GAP()
         yield _either_way(name, target, fits.OPENING_BAND, feel, leaf, context)
         return
     today = season.gaps[1]
     band = context.fact(fits.OPENING_BAND)
     least = min(today, season.air + today - min(season.gaps))
-    feel = "even from top to bottom; a narrower one closes in the wettest season"
+    feel = feels.EVEN_GAP_CLOSES()
     yield Check(name, today, max(today - band, least), today + band, feel, (leaf.door.mark,))

@@ -12,6 +12,7 @@ from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Operation, ScrapPieces
 from sequencer.doors import Leaf
 from sequencer.doors.fills import Fitting, wedge_of
+from sequencer.facts import feels
 from sequencer.job.kinds import Raised
 from sequencer.plan import Pane, Part
 from sequencer.saw.measures import Measure, What
@@ -49,12 +50,8 @@ def between_boards(leaf: Leaf, context: Context) -> tuple[Check, ...]:
             gap = after.origin[0] - place.origin[0] - tongue[0]
             found.setdefault(gap, []).extend((place.mark, after.mark))
     band = context.fact(fits.WIDTH_STEP)
-    feel = (
-        "a spacer in each; one nail or screw in the middle of each board, top and bottom, none "
-        "through a tongue, no glue between them"
-    )
-    if leaf.season is None or not leaf.season.boards:
-        feel += "; the gap is by rule of thumb, since nothing is known of how the wood will move"
+    by_rule = leaf.season is None or not leaf.season.boards
+    feel = feels.SPACERS_BY_RULE() if by_rule else feels.SPACERS()
     return tuple(
         Check(Measure(What.BOARD_GAP), gap, gap, gap + band, feel, tuple(dict.fromkeys(marks)))
         for gap, marks in found.items()
@@ -72,6 +69,6 @@ def _pane(pane: Pane, context: Context) -> Iterator[Check]:
             target=size,
             low=size - band,
             high=size + band,
-            feel="at both ends, before it is bedded; it lies in its rebate with air all round",
+            feel=feels.PANE_AS_CUT(),
             marks=(pane.mark,),
         )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from sequencer.cuts.model import Edge, Operation
 from sequencer.doors import Leaf
 from sequencer.errors import InternalError
+from sequencer.facts import reasons, sequences
 from sequencer.joints.before import joint_edges
 from sequencer.operations.sticks import ALONG, Layout, StickPlan
 from sequencer.saw.measures import What
@@ -16,29 +17,6 @@ from sequencer.saw.operation import OperationId
 
 if TYPE_CHECKING:
     import networkx as nx
-
-MILLED = "all stock of one thickness is milled together"
-LONG = "worked on the long stick, then crosscut"
-PLANED = "the sawn edge is planed before the stick is worked on"
-CHAIN = "each crosscut squares the next piece's end"
-LENGTH = "reference edge and length before joinery"
-TEST_READY = "its test piece is cut first"
-GROOVED = "the slot is set from the groove"
-SLOT_FIRST = "slots before the tenons that are fitted to them"
-SHOULDER_FIRST = "all shoulders before any cheek, so that nothing freed lies at the stop"
-TONGUE_LAST = "the tongue is fitted to the test stick's groove"
-ENDS_FIRST = "ends before long edges, which take away what tears out across the grain"
-FREED_LAST = "the pass with the edge down frees the waste, on the open side"
-FACE_FIRST = "face cheeks before edge cheeks"
-SHAPED = "shaped after its joints, while its edges are straight and bear"
-FOLLOWS = "the groove follows the shaped edge"
-WHOLE_JOINT = "every joint cut before the dry fit"
-GLUED_UP = "boards are glued up first, then ripped and crosscut to size"
-MEASURED = "the dry frame's opening is measured before its panel is cut to size"
-TRIMMED = "surplus is sawn off before glue, so that clamps bear"
-SIZED = "the panel is at its final size before finish"
-FINISHED = "panels are finished before glue"
-BENCH = "the order at the bench"
 
 
 def edges(
@@ -53,7 +31,9 @@ def edges(
     for operation in operations:
         if operation.kind == "mill":
             found += _glued(operation, sticks, leaves)
-            found += (Edge(operation.id, _id(mark, "rip"), MILLED) for mark in operation.marks)
+            found += (
+                Edge(operation.id, _id(mark, "rip"), reasons.MILLED()) for mark in operation.marks
+            )
     for plan in sticks:
         found += _stick_edges(plan, by_mark)
     for leaf in leaves:
@@ -75,7 +55,7 @@ def graph(operations: Sequence[Operation], found: Sequence[Edge]) -> nx.DiGraph[
     made.add_edges_from((e.before, e.after, {"reason": e.reason}) for e in found)
     if not nx.is_directed_acyclic_graph(made):
         chain = " → ".join(before for before, _ in nx.find_cycle(made))
-        raise InternalError(f"these operations wait for each other: {chain}")
+        raise InternalError(sequences.WAIT_FOR_EACH_OTHER(chain=chain))
     return made
 
 
@@ -89,17 +69,19 @@ def _stick_edges(plan: StickPlan, by_mark: dict[str, list[Operation]]) -> Iterat
     after_rip = rip
     for operation in own:
         if operation.kind == "plane":
-            yield Edge(rip, operation.id, PLANED)
+            yield Edge(rip, operation.id, reasons.PLANED())
             after_rip = operation.id
     yield from _rebate_edges(own)
     for operation in own:
         if operation.kind in ALONG:
-            yield Edge(after_rip, operation.id, PLANED if after_rip != rip else LONG)
-            yield Edge(operation.id, square, LONG)
-    yield Edge(after_rip, square, LONG)
+            yield Edge(
+                after_rip, operation.id, reasons.PLANED() if after_rip != rip else reasons.LONG()
+            )
+            yield Edge(operation.id, square, reasons.LONG())
+    yield Edge(after_rip, square, reasons.LONG())
     chain = [square, *(_id(piece.mark, "crosscut") for piece in plan.stick.pieces)]
     for before, after in pairwise(chain):
-        yield Edge(before, after, CHAIN)
+        yield Edge(before, after, reasons.CHAIN())
 
 
 def _rebate_edges(operations: Sequence[Operation]) -> Iterator[Edge]:
@@ -107,7 +89,7 @@ def _rebate_edges(operations: Sequence[Operation]) -> Iterator[Edge]:
         if flat.kind == "rebate" and flat.name.made_by == "flat":
             for other in operations:
                 if other is not flat and other.name.whole == flat.name.whole:
-                    yield Edge(flat.id, other.id, FREED_LAST)
+                    yield Edge(flat.id, other.id, reasons.FREED_LAST())
 
 
 def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edge]:
@@ -134,11 +116,11 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
         grooves = [o for o in joint if o.kind in ALONG]
         yield from _rebate_edges(grooves)
         for operation in joint:
-            yield Edge(cut, operation.id, LENGTH)
-            yield Edge(operation.id, dry_fit, WHOLE_JOINT)
+            yield Edge(cut, operation.id, reasons.LENGTH())
+            yield Edge(operation.id, dry_fit, reasons.WHOLE_JOINT())
             if operation not in grooves:
                 for groove in grooves:
-                    yield Edge(groove.id, operation.id, GROOVED)
+                    yield Edge(groove.id, operation.id, reasons.GROOVED())
         for at in ("A", "B"):
             yield from _tenon_edges(joint, at, [*slots.get(f"{part.mark}/{at}", []), *loose])
         yield from _shape_edges(joint)
@@ -146,26 +128,26 @@ def _leaf_edges(leaf: Leaf, by_mark: dict[str, list[Operation]]) -> Iterator[Edg
     bench = by_mark.get(mark, [])
     for part in leaf.fills:
         cut = _id(part.mark, "crosscut")
-        yield Edge(dry_fit, cut, MEASURED)
-        yield Edge(cut, _id(mark, "finish"), SIZED)
+        yield Edge(dry_fit, cut, reasons.MEASURED())
+        yield Edge(cut, _id(mark, "finish"), reasons.SIZED())
         for operation in by_mark.get(part.mark, []):
             if operation.id != cut:
-                yield Edge(cut, operation.id, LENGTH)
-                yield Edge(operation.id, _id(mark, "finish"), SIZED)
+                yield Edge(cut, operation.id, reasons.LENGTH())
+                yield Edge(operation.id, _id(mark, "finish"), reasons.SIZED())
             if operation.id == _id(part.mark, "bevel", "ends"):
-                yield Edge(operation.id, _id(part.mark, "bevel", "edges"), ENDS_FIRST)
+                yield Edge(operation.id, _id(part.mark, "bevel", "edges"), reasons.ENDS_FIRST())
     for before, after in pairwise(bench):
-        reason = FINISHED if before.kind == "finish" else BENCH
-        yield Edge(before.id, after.id, TRIMMED if before.kind == "trim" else reason)
+        reason = reasons.FINISHED() if before.kind == "finish" else reasons.BENCH()
+        yield Edge(before.id, after.id, reasons.TRIMMED() if before.kind == "trim" else reason)
 
 
 def _shape_edges(joint: Sequence[Operation]) -> Iterator[Edge]:
     for edge in (o for o in joint if o.kind == "shape"):
         for operation in joint:
             if operation.kind == "shaped groove":
-                yield Edge(edge.id, operation.id, FOLLOWS)
+                yield Edge(edge.id, operation.id, reasons.FOLLOWS())
             elif operation is not edge:
-                yield Edge(operation.id, edge.id, SHAPED)
+                yield Edge(operation.id, edge.id, reasons.SHAPED())
 
 
 def _tenon_edges(joint: Sequence[Operation], at: str, slots: Sequence[str]) -> Iterator[Edge]:
@@ -174,13 +156,13 @@ def _tenon_edges(joint: Sequence[Operation], at: str, slots: Sequence[str]) -> I
 
     for cheek in of("cheek", "edge cheek"):
         for shoulder in of("shoulder", "edge shoulder", "sweep"):
-            yield Edge(shoulder.id, cheek.id, SHOULDER_FIRST)
+            yield Edge(shoulder.id, cheek.id, reasons.SHOULDER_FIRST())
     for edge in of("edge cheek"):
         for face in of("cheek"):
-            yield Edge(face.id, edge.id, FACE_FIRST)
+            yield Edge(face.id, edge.id, reasons.FACE_FIRST())
     for cheek in of("cheek"):
         for slot in slots:
-            yield Edge(slot, cheek.id, SLOT_FIRST)
+            yield Edge(slot, cheek.id, reasons.SLOT_FIRST())
 
 
 def _is_at(operation: Operation, kind: str, at: str) -> bool:
@@ -203,11 +185,11 @@ def _test_edges(
             if ready not in known:  # a groove is tried on the whole test stick
                 ready = _id(scrap, "rip")
             if scrap != operation.mark:
-                yield Edge(ready, operation.id, TEST_READY)
+                yield Edge(ready, operation.id, reasons.TEST_READY())
         if operation.kind == "rebate" and test.measure.what is What.TONGUE:
             for before in by_mark.get(test.scrap, ()):
                 if before.kind == "groove":
-                    yield Edge(before.id, operation.id, TONGUE_LAST)
+                    yield Edge(before.id, operation.id, reasons.TONGUE_LAST())
 
 
 def _panel_edges(sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterator[Edge]:
@@ -217,8 +199,8 @@ def _panel_edges(sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterato
         for piece in plan.stick.pieces:
             if piece.mark in owner:
                 rip = _id(plan.stick.mark, "rip")
-                yield Edge(_id(owner[piece.mark], "dry-fit"), rip, MEASURED)
-                yield Edge(_id(owner[piece.mark], "edge-glue-up"), rip, GLUED_UP)
+                yield Edge(_id(owner[piece.mark], "dry-fit"), rip, reasons.MEASURED())
+                yield Edge(_id(owner[piece.mark], "edge-glue-up"), rip, reasons.GLUED_UP())
 
 
 def _glued(mill: Operation, sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterator[Edge]:
@@ -227,4 +209,4 @@ def _glued(mill: Operation, sticks: Sequence[StickPlan], leaves: Sequence[Leaf])
     for plan in sticks:
         for piece in plan.stick.pieces:
             if plan.stick.mark in mill.marks and piece.mark in owner:
-                yield Edge(mill.id, _id(owner[piece.mark], "edge-glue-up"), MILLED)
+                yield Edge(mill.id, _id(owner[piece.mark], "edge-glue-up"), reasons.MILLED())

@@ -11,7 +11,7 @@ from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
 from sequencer.doors.layout import Mark, Shaped
-from sequencer.lengths import length_words
+from sequencer.facts import Fact, Length, feels
 from sequencer.plan import Removal
 from sequencer.saw.kinds import KindName
 from sequencer.saw.measures import Measure, What
@@ -58,13 +58,12 @@ def rebate_meeting(leaf: Leaf, context: Context) -> Iterator[Operation]:
     side = "back" if right else "face"
     if leaf.spec.face_side == "in":
         side = "marked" if right else "face"
-    which = "right leaf: it lies in front and opens first" if right else "left leaf: it stays shut"
     half = leaf.sizes.thickness / 2
     checks = (
         _even(
             Measure(What.MEETING_WIDTH, side),
             leaf.spec.meeting_rebate,
-            f"{which}; along its whole meeting edge, across the rails' ends too",
+            feels.RIGHT_OPENS_FIRST() if right else feels.LEFT_STAYS_SHUT(),
             mark,
             context,
         ),
@@ -83,7 +82,7 @@ def rebate_meeting(leaf: Leaf, context: Context) -> Iterator[Operation]:
 def _half(target: Fraction, measure: Measure, mark: str, context: Context) -> Check:
     """Half the thickness, so that both leaves' faces come flush."""
     band = context.fact(fits.FIT_BAND)
-    feel = "half the thickness: both leaves' faces come flush when they are shut"
+    feel = feels.HALF_THICKNESS()
     return Check(measure, target, target - band, target + band, feel, (mark,))
 
 
@@ -102,18 +101,17 @@ def _edge(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
     yield _even(
         Measure(What.SPAN),
         curve.span,
-        "the shape begins and ends there; the piece below the tenons is cut away",
+        feels.SHAPE_ENDS(),
         made.rail,
         context,
     )
     if curve.radius is not None:
-        feel = "a trammel's or a compass's, from the line square to the middle of the span"
-        yield _even(Measure(What.ARCH), curve.radius, feel, made.rail, context)
+        yield _even(Measure(What.ARCH), curve.radius, feels.TRAMMEL(), made.rail, context)
     for mark in _proving(made.rail_marks, curve.span):
         yield _even(
             _laid_out(What.EDGE_HEIGHT, mark, leaf, context),
             mark.height,
-            f"up from the lower edge as sawn; {_through(made, 'the other shoulder', context)}",
+            feels.FROM_LOWER_EDGE(along=_through(made, "the-other-shoulder", context)),
             made.rail,
             context,
         )
@@ -125,8 +123,8 @@ def _groove(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
     face = low if leaf.spec.face_side == "out" else leaf.sizes.thickness - high
     band = context.fact(fits.FIT_BAND) / 2
     for what, target, feel in (
-        (What.SHAPED_GROOVE_PLACE, face, "marked face down on the router table"),
-        (What.SHAPED_GROOVE_WIDTH, high - low, "as in the stiles: try the same panel"),
+        (What.SHAPED_GROOVE_PLACE, face, feels.FACE_DOWN()),
+        (What.SHAPED_GROOVE_WIDTH, high - low, feels.SAME_PANEL()),
     ):
         yield Check(Measure(what), target, target - band, target + band, feel, (made.rail,))
     depth = made.groove_depth
@@ -135,7 +133,7 @@ def _groove(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
         target=depth,
         low=depth,
         high=depth + context.fact(fits.DEPTH_BAND),
-        feel="square to the edge, from shoulder to shoulder; never under",
+        feel=feels.SQUARE_TO_EDGE(),
         marks=(made.rail,),
     )
 
@@ -144,14 +142,14 @@ def _top(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
     radius = made.curve.radius
     if radius is not None:
         reach = made.groove_depth - leaf.spec.panel.play_end
-        feel = "about the rail's own centre: it follows the arch in its groove"
+        feel = feels.RAILS_CENTRE()
         yield _even(Measure(What.PANEL_ARCH), radius + reach, feel, made.panel, context)
     width = next(part.size.width for part in leaf.fills if part.mark == made.panel)
     for mark in _proving(made.panel_marks, width):
         yield _even(
             _laid_out(What.PANEL_TOP, mark, leaf, context),
             mark.height,
-            f"{_through(made, 'the other corner', context)}; try it in the dry frame",
+            feels.IN_DRY_FRAME(along=_through(made, "the-other-corner", context)),
             made.panel,
             context,
         )
@@ -173,17 +171,16 @@ def _laid_out(what: What, mark: Mark, leaf: Leaf, context: Context) -> Measure:
         end = {"left": "right", "right": "left"}.get(end, end)
     if end == "middle" or not mark.at:
         return Measure(what, end)
-    distance = length_words(mark.at, context.unit, context.shop.graduation)
-    return Measure(what, f"from {end}", distance)
+    return Measure(what, f"from-{end}", Length(mark.at, context.unit))
 
 
-def _through(made: Shaped, other: str, context: Context) -> str:
+def _through(made: Shaped, other: str, context: Context) -> Fact:
     if made.curve.radius is None:
-        return f"a straight line from there to {other} as sawn"
-    step = "1/1000 in" if context.unit == "in" else "1/100 mm"
-    return f"a batten bent through the marks; heights are rounded to {step}"
+        return feels.STRAIGHT_LINE(to=other)
+    step = Fraction(1, 1000) if context.unit == "in" else Fraction(1, 100)
+    return feels.BATTEN(step=Length(step, context.unit))
 
 
-def _even(measure: Measure, target: Fraction, feel: str, mark: str, context: Context) -> Check:
+def _even(measure: Measure, target: Fraction, feel: Fact, mark: str, context: Context) -> Check:
     band = context.fact(fits.LENGTH_BAND)
     return Check(measure, target, target - band, target + band, feel, (mark,))

@@ -8,6 +8,7 @@ from fractions import Fraction
 from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
+from sequencer.facts import feels
 from sequencer.operations.bench import diagonal, free_gap
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId
@@ -42,11 +43,11 @@ def _sizes(leaf: Leaf, context: Context) -> Iterator[Check]:
         target=size.width,
         low=size.width - context.fact(fits.OPENING_BAND),
         high=size.width,
-        feel="across the grain, at three places; a wider one closes its gap when it swells",
+        feel=feels.SLAB_ACROSS_GRAIN(),
         marks=(slab.mark,),
     )
     whole = diagonal(size.length, size.width)
-    feel = "corner to corner, both ways; finish both faces alike, or it cups"
+    feel = feels.SLAB_CORNERS()
     corners = Measure(What.DIAGONAL, "slab")
     yield Check(corners, whole, whole - band, whole + band, feel, (slab.mark,))
     yield Check(Measure(What.DIAGONALS), zero, zero, band, feel, (slab.mark,))

@@ -10,6 +10,7 @@ from sequencer.cuts.channel import Channel, cut_channel
 from sequencer.cuts.context import Context, turned_slotting
 from sequencer.cuts.model import Check, Operation
 from sequencer.cuts.rebate import Rebate, cut_rebate, cut_tongue
+from sequencer.facts import feels
 from sequencer.operations.sticks import Along, Profile, StickPlan, Stock
 from sequencer.plan import Cut, Removal
 from sequencer.saw.measures import Measure, What
@@ -140,7 +141,7 @@ def _crosscuts(plan: StickPlan, context: Context) -> Iterator[Operation]:
             target=length,
             low=length - band,
             high=length + band,
-            feel="hook a rule over the squared end; the next pieces are only as right as this one",
+            feel=feels.FIRST_OF_MANY(),
             marks=(piece.mark,),
             knob="guide",
             per_unit=Fraction(1),

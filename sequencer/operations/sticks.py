@@ -16,10 +16,11 @@ from sequencer.cuts.housing import furthest
 from sequencer.cuts.model import ScrapPieces
 from sequencer.doors import FILLS, Leaf
 from sequencer.errors import InternalError, Refusal
+from sequencer.facts import Fact, Length, sequences
 from sequencer.job.rack import Rack
 from sequencer.job.schema import FaceSide, Shop
 from sequencer.joints import JointSizes
-from sequencer.lengths import Unit, show
+from sequencer.lengths import Unit
 from sequencer.plan import Part, Size, Span, Stick, StickPiece
 from sequencer.trade import fits
 
@@ -100,7 +101,7 @@ class Layout:
             for mark, role in roles:
                 if mark == scrap:
                     return stock, role
-        raise InternalError(f"there is no test piece {scrap}")
+        raise InternalError(sequences.NO_TEST_PIECE(mark=scrap))
 
 
 @dataclass(frozen=True, slots=True)
@@ -400,11 +401,8 @@ def _length(parts: Sequence[Part], least: Fraction) -> Fraction:
     return min((p.size.length for p in parts if p.size.length >= least), default=least)
 
 
-def _too_long(piece: _Wanted, shop: Shop, unit: Unit) -> str:
-    length = show(piece.length, unit, shop.graduation).text
-    longest = show(shop.sled.longest, unit, shop.graduation).text
-    return (
-        f"{piece.mark or 'a test piece'} is {length} {unit} long, and its stick with what squaring "
-        f"and holding take is longer than the {longest} {unit} that the sled takes: say a longer "
-        "[sled] longest in the shop file if the sled has an outrigger, or cut it by hand"
-    )
+def _too_long(piece: _Wanted, shop: Shop, unit: Unit) -> Fact:
+    length, longest = Length(piece.length, unit), Length(shop.sled.longest, unit)
+    if not piece.mark:
+        return sequences.TEST_TOO_LONG(length=length, longest=longest)
+    return sequences.TOO_LONG_FOR_SLED(mark=piece.mark, length=length, longest=longest)

@@ -64,7 +64,8 @@ class Ordering:
 
     knobs: tuple[Knob, ...]
     operations: tuple[ProblemOperation, ...]
-    before: tuple[tuple[str, str, str], ...]
+    before: tuple[tuple[str, str, Fact], ...]
+    """Which comes before which, and why."""
     order: tuple[Placed, ...]
     minutes: Fraction
     bound: Fraction

@@ -78,7 +78,7 @@ class Season:
     moisture: Three
     source: Fact
     gap: GapSeason | None
-    notes: tuple[str, ...]
+    notes: tuple[Fact, ...]
     panels: tuple[PanelSeason, ...] = ()
     boards: tuple[BoardSeason, ...] = ()
     slab: SlabSeason | None = None

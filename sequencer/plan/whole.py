@@ -42,7 +42,7 @@ class Plan:
     ordering: Ordering
     methods: tuple[Method, ...]
     assumptions: tuple[Fact, ...]
-    notes: tuple[str, ...]
+    notes: tuple[Fact, ...]
     standing: tuple[Caution, ...] = ()
     warnings: tuple[ToTick, ...] = ()
     before_power: tuple[str, ...] = ()

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact
+from sequencer.job.schema import Side
 from sequencer.plan.pieces import Against, Box, Down, Keeps, Prism, Size
 from sequencer.saw.fittings import CarrierName, GuardState
 from sequencer.saw.kinds import KindName
@@ -13,12 +15,16 @@ from sequencer.saw.measures import Measure
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One knob's change on entering a setup: what it was and is, and the same in words."""
+    """One knob's change on entering a setup: what it was and is. `number` is where it is set, of a
+    knob with a scale, and `stood` where it was by that same scale, if it is moved from there.
+    `side` is the side of the blade that a fence is set on, where that is not always the same."""
 
     knob: str
     before: str | None
     after: str
-    words: str
+    stood: Fraction | None = None
+    number: Fraction | None = None
+    side: Side | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +47,8 @@ class Setup:
 
     `height` is above the table, `depth` above the carrier's deck; `guide` from the guiding surface
     to the nearest side of the kerf (`None`: squared by eye); `reading` what the fence or jig scale
-    shows; `move` the change of that reading since the same knob was last set. `tilt` is how far
+    shows; `move` the change of that reading since the same knob was last set; `saved` which saved
+    settings set it. `tilt` is how far
     the blade leans in one unit of height, toward the guide where positive.
     """
 
@@ -56,11 +63,11 @@ class Setup:
     guide: Fraction | None
     reading: Fraction | None
     move: Fraction | None
-    saved: str | None
+    saved: tuple[Fact, ...]
     minutes: Fraction
     cautions: tuple[Caution, ...]
     changes: tuple[Change, ...] = ()
-    why: tuple[str, ...] = ()
+    why: tuple[Fact, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +126,7 @@ class Checkpoint:
     high: Fraction
     knob: str | None
     per_unit: Fraction | None
-    feel: str
+    feel: Fact
     scrap: str | None
     marks: tuple[str, ...] = ()
     """The pieces, sticks or doors it is measured on, where that is no test piece."""

@@ -10,6 +10,7 @@ from typing import Any, cast, get_args
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, stores
 from sequencer.lengths import Unit, convert
+from sequencer.saved.old import measure_now
 from sequencer.saw.fittings import CARRIERS, NUMBERED
 from sequencer.shelf import Gauge, GaugeKind, Saved
 
@@ -200,7 +201,7 @@ def _dialled(data: Mapping[str, Any]) -> Dialled:
         value=_number(data["value"]),
         read=_optional(data["read"]),
         share=_optional(data["share"]),
-        measure=_string(data, "measure"),
+        measure=measure_now(_string(data, "measure")),
         target=_optional(data["target"]),
         measured=_optional(data["measured"]),
         per_unit=_optional(data["per_unit"]),

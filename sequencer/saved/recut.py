@@ -11,13 +11,11 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer import pipeline
-from sequencer.cuts.tenon import OTHER_PIECE
 from sequencer.errors import Refusal, UsageError
-from sequencer.facts import Fact, Length, advices
+from sequencer.facts import Fact, Length, advices, feels
 from sequencer.ordering.least import least_minutes
 from sequencer.plan import Checkpoint, Part, Plan
 from sequencer.sequencing.given import Given
-from sequencer.wording import for_plan
 
 TELL_FROM = Fraction(10)
 """Minutes of setting up from which a spare is worth a line on the sheet; ours."""
@@ -63,9 +61,12 @@ def _in_its_mate(check: Checkpoint, made: Plan) -> Checkpoint:
     if any(feature.kind == "slot" for feature in features):
         return check
     mates = [f.mate.partition("/")[0] for f in features if f.kind == "cheek" and f.mate]
-    own = advices.OWN_SLOT_IN(marks=tuple(dict.fromkeys(mates))) if mates else advices.OWN_SLOT()
-    said = for_plan(made, "paper").say(own)
-    return replace(check, feel=check.feel.replace(OTHER_PIECE, said))
+    own = tuple(dict.fromkeys(mates))
+    given = check.feel.given
+    if given.get("into") != feels.OTHER_PIECE():
+        return check
+    given["into"] = feels.OWN_SLOT(mates=own) if own else feels.SOME_OWN_SLOT()
+    return replace(check, feel=check.feel.kind(**given))
 
 
 def spare(original: Plan, given: Given, again: Plan) -> Spare:

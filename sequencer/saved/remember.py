@@ -13,6 +13,7 @@ from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import share_of
 from sequencer.saw.operation import OperationId
 from sequencer.wording import for_plan
+from sequencer.wording.measures import measure_words
 
 
 def entry_of(
@@ -100,6 +101,7 @@ def _makes(plan: Plan, setup: Setup, steps: Sequence[Step], tests: Sequence[Chec
     def length(value: Fraction) -> Length:
         return Length(value, plan.unit)
 
+    room = for_plan(plan, "terminal")
     kinds = dict.fromkeys(step.kind for step in steps if step.operations)
     thickness = {part.mark: part.size.thickness for part in plan.parts}
     thickness |= {stick.mark: stick.size.thickness for stick in plan.sticks}
@@ -107,10 +109,11 @@ def _makes(plan: Plan, setup: Setup, steps: Sequence[Step], tests: Sequence[Chec
                           if cut.mark in thickness)  # fmt: skip
     made = stores.MAKES(
         what=tuple(
-            stores.MEASURES(what=str(test.measure), target=length(test.target)) for test in tests
+            stores.MEASURES(what=measure_words(test.measure, room), target=length(test.target))
+            for test in tests
         )
-        or tuple(stores.CUT(kind=kind) for kind in kinds),
+        or tuple(stores.CUT(kind=f"kind.{kind}") for kind in kinds),
         at=None if setup.guide is None else stores.GUIDE_AT(guide=length(setup.guide)),
         stock=tuple(length(each) for each in stock),
     )
-    return for_plan(plan, "terminal").say(made)
+    return room.say(made)

@@ -9,6 +9,7 @@ from typing import Any, cast
 
 from sequencer.lengths import Unit
 from sequencer.saved.entry import Dialled, Entry
+from sequencer.saved.old import measure_now
 from sequencer.saved.shelving import nanometres
 from sequencer.saved.tables import put_in_place
 from sequencer.shelf import Gauge, GaugeKind
@@ -101,7 +102,7 @@ def dialled(row: Sequence[Any]) -> Dialled:
         value=Fraction(value),
         read=_number(read),
         share=_number(share),
-        measure=measure,
+        measure=measure_now(measure),
         target=_number(target),
         measured=_number(measured),
         per_unit=_number(per_unit),

@@ -14,7 +14,7 @@ KindName = Literal[
     "flush", "rebate meeting", "glaze", "hang", "test cut", "check cut", "refit guard",
     "remove guard",
 ]  # fmt: skip
-Tried = Literal["as it is", "other edge", "other edge, once", "free edge", "both ends"]
+Tried = Literal["as-it-is", "other-edge", "other-edge-once", "free-edge", "both-ends"]
 
 NEAR, MIDDLE, FAR = Fraction(0), Fraction(1, 2), Fraction(1)
 """Which side of the kerf makes a cut: the part of the kerf's growth that the guide loses, so that
@@ -31,7 +31,7 @@ class Kind:
     where: Literal["saw", "scrap", "guard", "bench"] = "saw"
     kerf: Fraction | None = None
     through: bool = False
-    tried: Tried = "as it is"
+    tried: Tried = "as-it-is"
     fresh: bool = False
     danger: str = ""
 
@@ -43,17 +43,17 @@ KINDS: Mapping[KindName, Kind] = {
     "edge glue-up": _BENCH,
     "rip": Kind(kerf=NEAR, through=True),
     "plane": _BENCH,
-    "groove": Kind(tried="other edge"),
-    "rebate": Kind(tried="free edge", fresh=True, danger="rebate"),
+    "groove": Kind(tried="other-edge"),
+    "rebate": Kind(tried="free-edge", fresh=True, danger="rebate"),
     "square": Kind(through=True),
     "crosscut": Kind(kerf=NEAR, through=True),
-    "bevel": Kind(tried="other edge, once", danger="bevel"),
-    "mitre": Kind(tried="both ends", danger="mitre"),
+    "bevel": Kind(tried="other-edge-once", danger="bevel"),
+    "mitre": Kind(tried="both-ends", danger="mitre"),
     "slot": Kind(),
     "housing": Kind(danger="housing"),
-    "shoulder": Kind(kerf=FAR, tried="both ends", fresh=True),
-    "edge shoulder": Kind(kerf=FAR, tried="both ends", fresh=True),
-    "sweep": Kind(kerf=FAR, tried="both ends", fresh=True),
+    "shoulder": Kind(kerf=FAR, tried="both-ends", fresh=True),
+    "edge shoulder": Kind(kerf=FAR, tried="both-ends", fresh=True),
+    "sweep": Kind(kerf=FAR, tried="both-ends", fresh=True),
     "cheek": Kind(kerf=NEAR),
     "edge cheek": Kind(kerf=NEAR),
     "shape": _BENCH,

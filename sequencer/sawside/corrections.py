@@ -12,12 +12,13 @@ from fractions import Fraction
 from typing import Literal
 
 from sequencer.errors import Refusal
+from sequencer.facts import dialect_for
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Checkpoint
-from sequencer.saw import names
-from sequencer.saw.fittings import KNOBS
 from sequencer.saw.measures import What
 from sequencer.sheets.figures import PLACES, Scale
+from sequencer.wording import Room, saws
+from sequencer.wording.measures import measure_words
 
 Verdict = Literal["good", "adjust", "question", "noted"]
 """`noted`: measured at the bench, where no knob answers for it."""
@@ -57,7 +58,9 @@ def judge(point: Checkpoint, value: Fraction, scale: Scale) -> Answer:
     if point.low - near <= value <= point.high + near:
         return Answer("good", f"{said}: good.")
     if point.knob is None or not point.per_unit:
-        return Answer("noted", f"{said}: {_off(point, value, scale)}. {_sentence(point.feel)}")
+        return Answer(
+            "noted", f"{said}: {_off(point, value, scale)}. {_room(scale).sentence(point.feel)}"
+        )
     move = (point.target - value) / point.per_unit
     return Answer("adjust", f"{said}: {words_for(point.knob, move, point.per_unit, scale)}", move)
 
@@ -67,7 +70,7 @@ def by_feel(point: Checkpoint, feel: Feel, scale: Scale) -> Answer:
     felt. Raises `Refusal` where the measure cannot be felt."""
     grows = GROWS.get(point.measure.what)
     if grows is None or not point.per_unit or point.knob is None:
-        raise Refusal(f"{names.measure(point.measure)} cannot be told by feel")
+        raise Refusal(f"{measure_words(point.measure, _room(scale))} cannot be told by feel")
     if feel == "fits":
         return Answer("good", "It fits: taken as planned, since no number was entered.")
     wanted = grows * (1 if feel == "tight" else -1)
@@ -83,8 +86,8 @@ def words_for(knob: str, move: Fraction, per_unit: Fraction, scale: Scale) -> st
     'move the jig 0.006 in toward the blade (half o'
     """
     size = abs(move)
-    way = names.MOVED[KNOBS[knob].grows][move <= 0]
-    what = "the blade" if knob == "height" else f"the {names.KNOBS[knob]}"
+    way = saws.way(knob, _room(scale), grows=move > 0)
+    what = "the blade" if knob == "height" else f"the {saws.knob(knob, _room(scale))}"
     text = f"move {what} {_fine(size, scale)} {scale.unit} {way}"
     if abs(per_unit) == 2:
         text += " (half of what is wrong: the cut is made from both sides, so a move counts twice)"
@@ -151,5 +154,5 @@ def _tidy(value: Fraction) -> str:
     return f"{whole}.{rest:02d}".rstrip("0").rstrip(".")
 
 
-def _sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}." if text else ""
+def _room(scale: Scale) -> Room:
+    return Room(dialect_for(scale.unit), "page", scale.graduation)

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from typing import Any
 
 from sequencer.plan import Caution, Checkpoint, Cut, Setup
-from sequencer.saw import names
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.operation import OperationId
 from sequencer.sawside.cards import SPREAD, Card, Unit, tick_name
@@ -18,6 +17,9 @@ from sequencer.sheets.bench import bench_words, layout_tables, removal_words
 from sequencer.sheets.blocks import title
 from sequencer.sheets.figures import Figure
 from sequencer.sheets.pieces import marked_faces
+from sequencer.wording import Room, for_plan, saws
+from sequencer.wording.changes import change_words
+from sequencer.wording.measures import measure_words
 
 Json = dict[str, Any]
 
@@ -40,7 +42,7 @@ def _head(card: Card, place: int, state: State) -> Json:
         "k": card.key,
         "kind": card.kind,
         "n": f"{card.numbered} {card.label}" if card.numbered else "",
-        "units": [_unit(unit, card) for unit in card.units],
+        "units": [_unit(unit, card, for_plan(state.plan, "page")) for unit in card.units],
         "cautions": _cautions(card, place, state),
         "after": _after(card, place, state),
     }
@@ -76,13 +78,13 @@ def _after(card: Card, place: int, state: State) -> list[str]:
     return found
 
 
-def _unit(unit: Unit, card: Card) -> Json:
+def _unit(unit: Unit, card: Card, room: Room) -> Json:
     tick = next((tick for tick in card.ticks if tick_name(tick) == unit.name), None)
     if tick is not None:
         return {"u": unit.name, "of": "", "says": sentence(tick.tick), "rule": tick.caution.rule}
     if unit.point is None:
         return {"u": unit.name, "of": unit.of}
-    measure = names.measure(card.points[unit.point].measure)
+    measure = measure_words(card.points[unit.point].measure, room)
     if unit.of in SPREAD:
         says = f"thickness of stock {unit.point + 1} at its {unit.of}"
     else:
@@ -95,7 +97,7 @@ def _guard(card: Card, _place: int, state: State) -> Json:
     setup = card.setup
     how = [UNPLUG]
     if setup is not None:
-        how.append(sentence(names.GUARDS[setup.guard]))
+        how.append(sentence(saws.guard(setup.guard, for_plan(state.plan, "page"))))
         if setup.guard == "cover" and state.plan.shop.cover:
             how.append(f"Over the blade instead: {state.plan.shop.cover}.")
     return {"title": GUARD_TITLES.get(kind, kind), "how": how}
@@ -116,13 +118,17 @@ def _set(card: Card, place: int, state: State) -> Json:
         c.step for c in state.cards[place:] if c.setup is setup and c.step and c.kind == "work"
     ]
     guarded = place > 0 and state.cards[place - 1].kind == "guard"
-    changes = [c.words for c in setup.changes if not (guarded and c.knob == "guard")]
+    changes = [
+        change_words(c, state.plan, for_plan(state.plan, "page"))
+        for c in setup.changes
+        if not (guarded and c.knob == "guard")
+    ]
     return {
-        "title": title(steps) if steps else "Set the saw",
+        "title": title(steps, for_plan(state.plan, "page")) if steps else "Set the saw",
         "moves": [sentence(change) for change in changes],
         "big": _big(setup, state),
         "how": [f"{sentence(words.blade(setup.cutter))[:-1]}, kerf {scale.length(setup.kerf)}.",
-                sentence(names.GUARDS[setup.guard])],
+                sentence(saws.guard(setup.guard, for_plan(state.plan, "page")))],
         "drawing": True,
         "before": setup.number,
     }  # fmt: skip
@@ -133,13 +139,18 @@ def _big(setup: Setup, state: State) -> list[Json]:
     found = []
     reading = setup.guide if setup.reading is None else setup.reading
     if reading is not None:
-        knob = names.KNOBS[CARRIERS[setup.carrier].guide_knob(state.plan.shop.jig_rides)]
+        knob = saws.knob(
+            CARRIERS[setup.carrier].guide_knob(state.plan.shop.jig_rides),
+            for_plan(state.plan, "page"),
+        )
         note = ""
         if setup.guide is not None and reading != setup.guide:
             rest = state.scale.text(reading - setup.guide)
             note = f"{state.scale.text(setup.guide)} and {rest} for the jig"
         found.append({"name": knob, **_figure(state.scale.figure(reading)), "note": note})
-    leans = f"blade leans {names.leaning(setup.tilt, state.plan.shop.tilts)}" if setup.tilt else ""
+    room = for_plan(state.plan, "page")
+    lean = saws.leaning(setup.tilt, state.plan.shop.tilts, room) if setup.tilt else ""
+    leans = f"blade leans {lean}" if lean else ""
     found.append({"name": "height", **_figure(state.scale.figure(setup.height)), "note": leans})
     return found
 
@@ -207,7 +218,7 @@ def _work(card: Card, _place: int, state: State) -> Json:
 
 def _work_title(card: Card) -> str:
     assert card.step is not None
-    verb = names.verb(card.step.kind)
+    verb = saws.verb(card.step.kind, Room("UK"))
     ends = {OperationId.parse(o).end for o in card.step.operations} - {""}
     return f"{verb}, end {next(iter(ends))}" if len(ends) == 1 else verb
 
@@ -279,12 +290,12 @@ def _bench(card: Card, _place: int, state: State) -> Json:
 def _point(point: Checkpoint, state: State) -> Json:
     low, high = state.scale.window(point.low, point.high)
     return {
-        "name": names.measure(point.measure),
+        "name": measure_words(point.measure, for_plan(state.plan, "page")),
         "target": state.scale.decimal(point.target),
         "figure": _figure(state.scale.figure(point.target)),
         "low": low,
         "high": high,
-        "feel": sentence(point.feel) if point.feel else "",
+        "feel": for_plan(state.plan, "page").sentence(point.feel),
         "felt": point.measure.what in GROWS and point.knob is not None,
         "turns": point.knob is not None,
     }

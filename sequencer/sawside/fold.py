@@ -11,7 +11,6 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from sequencer.saw import names
 from sequencer.saw.operation import OperationId
 from sequencer.saw.values import is_tested
 from sequencer.sawside.cards import Card, Unit, mark_of
@@ -23,6 +22,8 @@ from sequencer.sawside.spoiled import put_again, settings_of, within
 from sequencer.sawside.state import Planner, Reading, State, TapError, Took
 from sequencer.sawside.store import Event
 from sequencer.sequencing.halfway import Done, Held
+from sequencer.wording import for_plan
+from sequencer.wording.measures import measure_words
 
 LONGEST = 30 * 60 * 1000
 """ms: whoever is away longer has had a break, and that is no time of setting up; ours."""
@@ -114,7 +115,8 @@ def _must_be_open(state: State, place: int, card: Card, unit: Unit) -> None:
         raise TapError(f"{unit.of} is spoiled: leave it out, it is made again later")
     found = state.missing(card, unit)
     if found:
-        raise TapError(f"{unit.of} waits for {found[0]}: {found[1]}")
+        why = for_plan(state.plan, "page").say(found[1])
+        raise TapError(f"{unit.of} waits for {found[0]}: {why}")
     if place > state.now:
         raise TapError("that is not its turn yet; finish the step before it, or skip it")
 
@@ -199,7 +201,7 @@ def _waiting(state: State, unit: Unit) -> tuple[str, str] | None:
         own |= after
     for first, later, reason in edges:
         if first in own and later in cuts and mark_of(later) != unit.of:
-            return mark_of(later), reason
+            return mark_of(later), for_plan(state.plan, "page").say(reason)
     return None
 
 
@@ -231,7 +233,7 @@ def _read(state: State, event: Event, planner: Planner) -> str:
     else:
         _reopen(state, place, card, unit, taken)
     state.move_on()
-    return f"{names.measure(card.points[unit.point].measure)} entered"
+    return f"{measure_words(card.points[unit.point].measure, for_plan(state.plan, 'page'))} entered"
 
 
 def _reopen(state: State, place: int, card: Card, unit: Unit, taken: Taken) -> None:

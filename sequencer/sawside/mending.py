@@ -7,12 +7,12 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.plan import Setup, Stick
-from sequencer.saw import names
 from sequencer.saw.fittings import CARRIERS
 from sequencer.sawside.cards import Card
 from sequencer.sawside.spoiled import disturbed, within
 from sequencer.sawside.state import Spoiled, State
 from sequencer.sheets import words
+from sequencer.wording import for_plan, saws
 
 
 def mending(card: Card, place: int, state: State) -> dict[str, Any]:
@@ -75,7 +75,7 @@ def _cuts(spoiled: Spoiled, state: State) -> Iterator[str]:
         if card.step is not None and set(spoiled.operations) & set(card.step.operations):
             kinds.setdefault(card.step.kind, []).append(f"{card.numbered} {card.label}")
     for kind, steps in kinds.items():
-        verb = names.verb(kind)
+        verb = saws.verb(kind, for_plan(state.plan, "page"))
         yield f"{verb} as in {', '.join(dict.fromkeys(steps))}."
 
 
@@ -92,8 +92,8 @@ def _brought_back(setup: Setup, state: State) -> str:
     stands = [f"blade height {length(setup.height)}"]
     if reading is not None:
         knob = CARRIERS[setup.carrier].guide_knob(state.plan.shop.jig_rides)
-        stands.insert(0, f"{names.KNOBS[knob]} {length(reading)}")
-    way = sentence(names.GUARDS[setup.guard])
+        stands.insert(0, f"{saws.knob(knob, for_plan(state.plan, 'page'))} {length(reading)}")
+    way = sentence(saws.guard(setup.guard, for_plan(state.plan, "page")))
     stood = ", ".join([words.blade(setup.cutter), *stands])
     return f"Then set the saw back as it stood: {stood}. {way}"
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal, Protocol
 
+from sequencer.facts import Fact as Reason
 from sequencer.methods import Choices
 from sequencer.plan import Plan
 from sequencer.sawside.cards import Card, Unit, mark_of
@@ -139,7 +140,7 @@ class State:
                 return "waits"
         return "open"
 
-    def missing(self, card: Card, unit: Unit) -> tuple[str, str] | None:
+    def missing(self, card: Card, unit: Unit) -> tuple[str, Reason] | None:
         """The first operation that the unit waits for and that no open unit here will do, with
         the reason."""
         if not unit.operations:
@@ -157,7 +158,7 @@ class State:
                         return (first, reason)
         return None
 
-    def before(self, operations: tuple[str, ...]) -> list[tuple[str, str, str]]:
+    def before(self, operations: tuple[str, ...]) -> list[tuple[str, str, Reason]]:
         index = self._edges()
         return [edge for operation in operations for edge in index.get(operation, ())]
 
@@ -170,9 +171,9 @@ class State:
             self.now += 1
 
     _edge_plan: Plan | None = None
-    _edge_index: dict[str, list[tuple[str, str, str]]] = field(default_factory=dict)
+    _edge_index: dict[str, list[tuple[str, str, Reason]]] = field(default_factory=dict)
 
-    def _edges(self) -> dict[str, list[tuple[str, str, str]]]:
+    def _edges(self) -> dict[str, list[tuple[str, str, Reason]]]:
         if self._edge_plan is not self.plan:
             self._edge_plan = self.plan
             self._edge_index = {}

@@ -15,10 +15,12 @@ from sequencer.sawside.faces import face
 from sequencer.sawside.mending import sentence
 from sequencer.sawside.readings import measurable
 from sequencer.sawside.state import State
+from sequencer.sequencing.changes import changed_to
 from sequencer.sequencing.halfway import cutters_of
-from sequencer.sequencing.words import change_words
 from sequencer.sheets import words
 from sequencer.sheets.figures import Scale
+from sequencer.wording import for_plan
+from sequencer.wording.changes import change_words
 
 Json = dict[str, Any]
 
@@ -144,8 +146,8 @@ def _changes(card: Card, state: State) -> list[str]:
         # It is set anew with another cutter or tilt.
         before = stood.number if stood and due and stood.alike(due) else None
         number = None if due is None else due.number
-        said = change_words(
-            knob, value, before, number, state.base.given.shop, state.plan.unit, tilt
+        change = changed_to(
+            knob, held.value if held else None, value, before, number, state.base.given.shop, tilt
         )
-        found.append(sentence(said))
+        found.append(sentence(change_words(change, state.plan, for_plan(state.plan, "page"))))
     return found

@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from heapq import heapify, heappop, heappush
 
 from sequencer.errors import InternalError
+from sequencer.facts import sequences
 from sequencer.ordering import Placed, Problem
 
 
@@ -52,7 +53,7 @@ class _Calmer:
                     pass
         self._do_bench(set(self.waiting))
         if self.waiting:
-            raise InternalError("an order could not be rewritten: something was left over")
+            raise InternalError(sequences.LEFT_OVER())
         return tuple(self.result)
 
     def _open(self, left: Sequence[int]) -> None:
@@ -64,7 +65,7 @@ class _Calmer:
         changed = {knob for knob, value in wanted.items() if self.state.get(knob) != value}
         ready = [entry for entry in sorted(self.saw) if entry[1] in left]
         if not ready:
-            raise InternalError("an order could not be rewritten: a cut waits for a later one")
+            raise InternalError(sequences.WAITS_FOR_LATER())
         whole = [entry for entry in ready if changed <= self._needs(entry[1]).keys()]
         first = (whole or ready)[0]
         self.state |= {knob: wanted[knob] for knob in self._needs(first[1])}

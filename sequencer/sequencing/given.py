@@ -14,6 +14,7 @@ from fractions import Fraction
 from sequencer import ordering
 from sequencer.doors import Leaf, make_leaves, open_choices
 from sequencer.errors import Refusal
+from sequencer.facts import methods, sequences
 from sequencer.job.free import free_dimensions, place_of, with_values
 from sequencer.job.rack import together
 from sequencer.job.schema import Cutter, Job, Shop
@@ -99,8 +100,8 @@ class Given:
         for choices in self.open():
             if all(answer in choices.names(question) for question, answer in given.items()):
                 return choices
-        said = ", ".join(f"{name.replace('_', ' ')} {answer}" for name, answer in given.items())
-        raise Refusal(f"this can no longer be cut as it was ({said})")
+        was = (methods.ANSWERED(question=name, answer=answer) for name, answer in given.items())
+        raise Refusal(sequences.NOT_AS_IT_WAS(answers=tuple(was)))
 
     def carried(self, choices: Choices, jobs: Sequence[Job] | None = None) -> Candidate:
         """The jobs, or others in their place, cut by these methods."""

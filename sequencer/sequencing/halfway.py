@@ -12,8 +12,9 @@ from fractions import Fraction
 
 from sequencer import ordering
 from sequencer.errors import InternalError, Refusal
+from sequencer.facts import Length, sequences
 from sequencer.job.schema import Shop
-from sequencer.lengths import Unit, length_words
+from sequencer.lengths import Unit
 from sequencer.operations import Work
 from sequencer.plan import Plan
 from sequencer.saw.operation import OperationId
@@ -90,9 +91,7 @@ class Past:
             if number is None and middle:
                 continue
             if number is None:
-                raise InternalError(
-                    f"what was measured leaves no place for {each.operation}, which is done already"
-                )
+                raise InternalError(sequences.NO_PLACE(operation=each.operation))
             needs = problem.operations[number].alternatives[0].needs
             for knob, accepted in needs.items():
                 was = each.state[knob]
@@ -101,16 +100,20 @@ class Past:
                     continue
                 stood, wanted = KnobValue.read(was, cutters), KnobValue.read(now, cutters)
                 if stood is None or wanted is None:
-                    raise InternalError(f"{each.operation}: {knob} {was} has become {now}")
+                    raise InternalError(
+                        sequences.HAS_BECOME(
+                            operation=each.operation, knob=f"knob.{knob}", was=was, now=now
+                        )
+                    )
                 near = fits.OVERLAP.of(unit) if middle else fits.FIT_BAND.of(unit) / 2
                 if abs(stood.number - wanted.number) > near:
-                    was_at, should = (
-                        length_words(at.number, unit, shop.graduation) for at in (stood, wanted)
-                    )
                     raise Refusal(
-                        f"{each.operation} was cut with the {knob} at {was_at}, and by "
-                        f"what was measured it should have been {should}: measure what "
-                        "was cut, enter that reading at its own step, then this one again"
+                        sequences.CUT_ELSEWHERE(
+                            operation=each.operation,
+                            knob=f"knob.{knob}",
+                            was=Length(stood.number, unit),
+                            wanted=Length(wanted.number, unit),
+                        )
                     )
             placed.append(ordering.Placed(number, 0, dict(state)))
         return tuple(placed)

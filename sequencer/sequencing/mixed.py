@@ -80,9 +80,7 @@ def _families(
     for job in kinds:
         for door in job.doors:
             one = replace(job, doors=(door,))
-            own = (
-                replace(c, slot_depth="one a rail", groove_on="stick") for c in given.open((one,))
-            )
+            own = (replace(c, slot_depth="each", groove_on="stick") for c in given.open((one,)))
             found.setdefault(tuple(dict.fromkeys(own)), []).append(one)
     for choices, jobs in found.items():
         yield (kinds if len(found) == 1 else tuple(jobs)), choices
@@ -95,7 +93,7 @@ def _needed(
     the same for a depth a rail and for the least depth of all is the same for those between."""
     own = _single(carry(choices, jobs))
     try:
-        least = _single(carry(replace(choices, slot_depth="one for all"), kinds))
+        least = _single(carry(replace(choices, slot_depth="common"), kinds))
     except (Refusal, ValueError):  # ValueError: a kerf wider than the cut
         return {}
     return {key: value for key, value in own.items() if least.get(key) == value}

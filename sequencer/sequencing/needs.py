@@ -14,6 +14,7 @@ from fractions import Fraction
 from sequencer import ordering
 from sequencer.cuts.model import Tuned
 from sequencer.errors import Refusal
+from sequencer.facts import sequences
 from sequencer.job.schema import Shop
 from sequencer.operations import Operation, Setting, Work
 from sequencer.plan import Span
@@ -90,11 +91,7 @@ def guards(setting: Setting, shop: Shop) -> tuple[str, ...]:
         return ("fitted",)
     states = ("knife",) * shop.saw.knife + ("cover",) * (shop.saw.cover is not None)
     if not states:
-        raise Refusal(
-            "grooves, shoulders and cheeks take the guard off, and the shop file names neither a "
-            "riving knife that can be set low ([saw] knife) nor what covers the blade instead "
-            "([saw] cover): fit one and name it"
-        )
+        raise Refusal(sequences.NO_LOW_GUARD())
     return states
 
 

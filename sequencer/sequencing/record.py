@@ -8,6 +8,7 @@ from dataclasses import replace
 from sequencer import ordering
 from sequencer.doors import Leaf
 from sequencer.doors.hardware import hardware
+from sequencer.facts import Fact, notes
 from sequencer.job.schema import Job, Shop
 from sequencer.lengths import Unit, exact
 from sequencer.operations import Work
@@ -179,26 +180,19 @@ def _ordering(
     )
 
 
-def _hands_taken(jobs: Sequence[Job], parts: Sequence[Part]) -> tuple[str, ...]:
+def _hands_taken(jobs: Sequence[Job], parts: Sequence[Part]) -> tuple[Fact, ...]:
     """Of pieces that were drawn elsewhere, which hand they are taken to be of where that matters
     and is not told."""
     told = {piece.mark for job in jobs for piece in job.pieces if piece.inside is not None}
     drawn = {piece.mark for job in jobs for piece in job.pieces} - told
     marks = [part.mark for part in parts if part.mark in drawn and not part.either_hand]
-    if not marks:
-        return ()
-    said = (
-        f"{', '.join(marks)}: the table does not say the hand; cut with the inside edge on the left"
-        " as you see the marked face with end A up (for the other hand, inside = right)"
-    )
-    return (said,)
+    return (notes.HAND_TAKEN(marks=tuple(marks)),) if marks else ()
 
 
-def _notes(shop: Shop, laid_out: LaidOut) -> tuple[str, ...]:
+def _notes(shop: Shop, laid_out: LaidOut) -> tuple[Fact, ...]:
     used = dict.fromkeys(setup.cutter for setup in laid_out.setups)
     return tuple(
-        f"{cutter.name}: its teeth leave a slot's bottom and a shoulder's corner uneven; "
-        "pare the corners with a chisel"
+        notes.UNEVEN_TEETH(cutter=cutter.name)
         for cutter in shop.cutters
         if cutter.name in used and cutter.grind != "flat-top"
     )

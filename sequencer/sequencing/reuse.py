@@ -12,10 +12,14 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from sequencer.cuts.model import Operation
+from sequencer.facts import Fact, Length, notes
 from sequencer.job.schema import Minutes
-from sequencer.lengths import Unit, length_words, show
+from sequencer.lengths import Unit
 from sequencer.plan import Span
 from sequencer.shelf import Saved, Shelf
+
+TOLD = 5
+"""So many numbers of settings are told."""
 
 Named = tuple[str, str]
 """A knob and a value of it, as the ordering problem names them."""
@@ -76,7 +80,7 @@ class Reuse:
     used."""
 
     matches: Mapping[Named, Match] = field(default_factory=dict)
-    notes: tuple[str, ...] = ()
+    notes: tuple[Fact, ...] = ()
 
 
 def band(operation: Operation, tuned: str, number: Fraction) -> Span:
@@ -160,22 +164,20 @@ def _heights_within(wants: Sequence[Want], shelf: Shelf, minutes: Minutes) -> tu
     return tuple(sorted(kept.values()))
 
 
-def setting_words(match: Match, unit: Unit, graduation: Fraction) -> str:
-    """As `gauge block B, reads 2 17/32 in`, with a correction where the kerf is another."""
-
-    def say(length: Fraction) -> str:
-        return length_words(length, unit, graduation)
-
-    said = f"reads {say(match.reads)}"
-    if match.by_gauge:
-        said = f"{match.saved.gauge}, {said}"
-    if match.grown:
-        kerf = match.saved.kerf
-        said += f" (kerf {_fine(kerf, unit)} then, {_fine(kerf + match.grown, unit)} now"
-        moved = match.reads - (match.saved.value if match.saved.read is None else match.saved.read)
-        by = f"{'+' if moved > 0 else ''}{_fine(moved, unit)} {unit}"
-        said += f": reading corrected by {by})" if moved else ": nothing to correct)"
-    return said
+def told(match: Match, unit: Unit) -> Fact:
+    """By which gauge it is set and what it reads, with a correction where the kerf is another."""
+    reads = Length(match.reads, unit)
+    sets = notes.READS(reads=reads)
+    if match.by_gauge and match.saved.gauge is not None:
+        sets = notes.BY_GAUGE(gauge=match.saved.gauge.told, reads=reads)
+    if not match.grown:
+        return sets
+    was, now = Length(match.saved.kerf, unit), Length(match.saved.kerf + match.grown, unit)
+    moved = match.reads - (match.saved.value if match.saved.read is None else match.saved.read)
+    if not moved:
+        return notes.UNCORRECTED(sets=sets, was=was, now=now)
+    corrected = notes.CORRECTED_UP if moved > 0 else notes.CORRECTED_DOWN
+    return corrected(sets=sets, was=was, now=now, by=Length(abs(moved), unit))
 
 
 def _matches(
@@ -218,33 +220,22 @@ def _of_other_cutters(knob: str, want: Want, shelf: Shelf) -> dict[int, str]:
     return found
 
 
-def _doubts(doubted: Mapping[int, str], used: set[int]) -> Iterable[str]:
+def _doubts(doubted: Mapping[int, str], used: set[int]) -> Iterable[Fact]:
     for cutter in dict.fromkeys(doubted.values()):
         numbers = sorted(n for n, name in doubted.items() if name == cutter and n not in used)
         if numbers:
-            yield (
-                f"{_settings(numbers)} would do here, but the {cutter} has been sharpened or "
-                "changed since: saw a scrap, measure the kerf, write it in the shop file, and say "
-                f'so with sequencer setups note --checked "{cutter}"'
-            )
+            yield notes.DOUBTED(settings=_settings(numbers), cutter=cutter)
 
 
-def _others(other: Mapping[int, str], used: set[int]) -> Iterable[str]:
+def _others(other: Mapping[int, str], used: set[int]) -> Iterable[Fact]:
     for cutter in dict.fromkeys(other.values()):
         numbers = sorted(n for n, name in other.items() if name == cutter and n not in used)
         if numbers:
-            yield (
-                f"{_settings(numbers)} would do here, but for the blade: dialled in with the "
-                f"{cutter}, so not used"
-            )
+            yield notes.OTHER_CUTTER(settings=_settings(numbers), cutter=cutter)
 
 
-def _settings(numbers: list[int]) -> str:
-    shown = ", ".join(str(number) for number in numbers[:5])
-    more = f" and {len(numbers) - 5} more" if len(numbers) > 5 else ""
-    return f"saved setting{'s' if len(numbers) > 1 else ''} {shown}{more}"
-
-
-def _fine(length: Fraction, unit: Unit) -> str:
-    """To a thousandth of an inch or a hundredth of a millimetre, with its sign where below 0."""
-    return show(length, unit, Fraction(1)).decimal
+def _settings(numbers: list[int]) -> Fact:
+    shown, more = tuple(numbers[:TOLD]), len(numbers) - TOLD
+    if more > 0:
+        return notes.AND_MORE(numbers=shown, more=more)
+    return notes.SETTINGS(n=len(numbers), numbers=shown)

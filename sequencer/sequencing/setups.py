@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from sequencer.facts import Fact, notes
 from sequencer.job.schema import Shop, Side
 from sequencer.job.sides import side_in
 from sequencer.lengths import Unit
@@ -20,11 +21,11 @@ from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
 from sequencer.saw.fittings import KNOBS
 from sequencer.saw.kinds import KINDS, KindName
 from sequencer.saw.values import AWAY, is_tested
+from sequencer.sequencing.changes import changed_to
 from sequencer.sequencing.needs import Framed, deck, guide_knob, reading
-from sequencer.sequencing.reuse import setting_words
+from sequencer.sequencing.reuse import told
 from sequencer.sequencing.scrap import TestPieces
 from sequencer.sequencing.why import explained
-from sequencer.sequencing.words import change_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,22 +157,22 @@ class _Writer:
             self.steps.append(Step(len(self.steps) + 1, number, kind, ()))
         self.state = dict(state)
 
-    def _saved(self, changed: Sequence[str], state: Mapping[str, str]) -> str | None:
+    def _saved(self, changed: Sequence[str], state: Mapping[str, str]) -> tuple[Fact, ...]:
         """The saved settings that the changed knobs are set by, each with what it reads."""
         matches = self.framed.reuse.matches
-        said: dict[int, list[str]] = {}
+        said: dict[int, list[Fact]] = {}
         for knob in sorted(changed, key=lambda knob: knob == "height"):  # the guide first
             match = matches.get((knob, state[knob]))
             if match is not None:
-                words = setting_words(match, self.unit, self.shop.graduation)
+                sets = told(match, self.unit)
                 said.setdefault(match.saved.number, []).append(
-                    f"blade height {words}" if knob == "height" else words
+                    notes.HEIGHT(sets=sets) if knob == "height" else sets
                 )
-        parts = [f"saved setting {number}: {', '.join(said[number])}" for number in said]
+        parts = [notes.SET_BY(number=number, sets=tuple(said[number])) for number in said]
         fits = {knob for knob in changed if is_tested(state[knob])}
         if fits and fits <= {knob for knob in changed if (knob, state[knob]) in matches}:
-            parts.append("one check cut in place of dialling in")
-        return "; ".join(parts) or None
+            parts.append(notes.ONE_CHECK_CUT())
+        return tuple(parts)
 
     def _change(self, knob: str, state: Mapping[str, str], tilt: Fraction) -> Change:
         values = self.framed.values
@@ -183,16 +184,15 @@ class _Writer:
         if knob == "fence":
             side = side_in(self.shop, "rip-fence", tilt)
             crossed, self.fence_at = side != self.fence_at, side
-        words = change_words(
+        return changed_to(
             knob,
+            before,
             after,
             None if stood is None or crossed else stood.number,
             None if wanted is None else wanted.number,
             self.shop,
-            self.unit,
             tilt,
         )
-        return Change(knob, before, after, words)
 
     def _due(self, setting: Setting) -> tuple[ScrapTest, ...]:
         knobs = {"guide": guide_knob(setting, self.shop), "height": "height"}
@@ -245,15 +245,15 @@ def _on_scrap(operation: Operation, scrap: str) -> tuple[Cut, ...]:
     at both ends so that they can be measured between, mitres too, one from each fence."""
     cuts = tuple(replace(cut, mark=scrap) for cut in operation.cuts)
     match KINDS[operation.kind].tried:
-        case "other edge":
+        case "other-edge":
             return tuple(replace(cut, down="outside-edge") for cut in cuts)
-        case "other edge, once":
+        case "other-edge-once":
             return (replace(cuts[0], down="outside-edge"),)
-        case "free edge":
+        case "free-edge":
             return tuple(_on_free_edge(cut) for cut in cuts)
-        case "both ends":
+        case "both-ends":
             return tuple(replace(cut, against=end) for end in ("end-A", "end-B") for cut in cuts)
-        case "as it is":
+        case "as-it-is":
             return cuts
 
 

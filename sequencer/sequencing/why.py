@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from sequencer.facts import Fact, reasons
 from sequencer.operations import Work
 from sequencer.plan import Setup, Step
 from sequencer.saw.fittings import CARRIERS, KNOBS
-from sequencer.saw.names import KNOBS as NAMES
 
 
 def explained(
     setups: Sequence[Setup], steps: Sequence[Step], work: Work, jig_rides: str
 ) -> tuple[Setup, ...]:
-    """The setups with their reasons, each a phrase. `jig_rides` is what the tenoning jig rides."""
+    """The setups with their reasons. `jig_rides` is what the tenoning jig rides."""
     setup_of = {name: step.setup for step in steps for name in step.operations}
     kind_of = {operation.id: operation.kind for operation in work.operations}
-    needs: dict[int, dict[str, tuple[int | None, str]]] = {}
+    needs: dict[int, dict[Fact, tuple[int | None, str]]] = {}
     for edge in work.edges:
         before, after = setup_of.get(edge.before), setup_of.get(edge.after)
         if after is None or edge.after not in setup_of or before == after:
@@ -41,15 +41,19 @@ def explained(
     )
 
 
-def _after(needs: Mapping[str, tuple[int | None, str]]) -> list[str]:
+def _after(needs: Mapping[Fact, tuple[int | None, str]]) -> list[Fact]:
     found = []
     for reason, (setup, kind) in sorted(needs.items(), key=lambda item: item[1][0] or 0):
-        place = f"setup {setup}" if setup is not None else f"the {kind}"
-        found.append(f"after {place}: {reason}")
+        if setup is not None:
+            found.append(reasons.AFTER_SETUP(setup=setup, because=reason))
+        elif reason.kind is reasons.MILLED:
+            found.append(reasons.AFTER_MILLING())
+        else:
+            found.append(reasons.AFTER_WORK(work=f"kind.{kind}", because=reason))
     return found
 
 
-def _stays(setup: Setup, number: int, jig_rides: str) -> list[str]:
+def _stays(setup: Setup, number: int, jig_rides: str) -> list[Fact]:
     """What stays as it was, of the knobs that this setup needs."""
     if not number:
         return []
@@ -58,15 +62,14 @@ def _stays(setup: Setup, number: int, jig_rides: str) -> list[str]:
     used += [guide] if setup.guide is not None else []
     changed = {change.knob for change in setup.changes}
     kept = [name for name in used if name not in changed]
-    told = [name for name in kept if not KNOBS[name].seldom] or kept
-    return [f"{', '.join(NAMES[name] for name in told)} {_stay(told)} as set"] if told else []
+    # A carrier stays where its guide does; of a fence, only its setting is told.
+    implied = guide in kept or CARRIERS[setup.carrier].body == "fence"
+    told = [n for n in kept if not KNOBS[n].seldom and (n != "carrier" or not implied)] or kept
+    knobs = tuple(f"carrier.{setup.carrier}" if n == "carrier" else f"knob.{n}" for n in told)
+    return [reasons.STAY(n=len(knobs), knobs=knobs)] if knobs else []
 
 
-def _stay(told: Sequence[str]) -> str:
-    return "stays" if len(told) == 1 else "stay"
-
-
-def _doors(steps: Sequence[Step], work: Work) -> dict[int, list[str]]:
+def _doors(steps: Sequence[Step], work: Work) -> dict[int, list[Fact]]:
     """How many doors one setup serves, where that is more than one."""
     owner: dict[str, str] = {}
     for number, operations in enumerate(work.doors):
@@ -80,7 +83,7 @@ def _doors(steps: Sequence[Step], work: Work) -> dict[int, list[str]]:
             for mark in step.marks:
                 served.setdefault(step.setup, set()).update(owner.get(mark, "").split())
     return {
-        setup: [f"serves {len(found)} leaves at once"]
+        setup: [reasons.SERVES(doors=len(found))]
         for setup, found in served.items()
         if len(found) > 1
     }

@@ -121,7 +121,7 @@ def removal_words(removes: Sequence[Removal], plan: Plan, scale: Scale) -> list[
     for (_, amount), marks in amounts.items():
         places: dict[str, list[str]] = {}
         for mark, ends in marks.items():
-            where = "both ends" if len(ends) == 2 else f"end {ends[0]}"
+            where = "both-ends" if len(ends) == 2 else f"end {ends[0]}"
             places.setdefault(where, []).append(mark)
         told = "; ".join(f"{where} of {', '.join(found)}" for where, found in places.items())
         lines.append(f"{scale.length(amount)} off {told}.")

@@ -9,9 +9,8 @@ from itertools import groupby
 
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.safety.rules import limits
-from sequencer.saw import names
 from sequencer.saw.fittings import CARRIERS
-from sequencer.saw.kinds import GUARD_STEPS
+from sequencer.saw.kinds import GUARD_STEPS, KINDS
 from sequencer.saw.operation import OperationId
 from sequencer.sheets import svg, words
 from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
@@ -24,6 +23,8 @@ from sequencer.sheets.placing import SawView
 from sequencer.sheets.season import at_glue_up, at_hanging
 from sequencer.sheets.section import Section, toward
 from sequencer.sheets.warned import Warned, warned
+from sequencer.wording import Room, for_plan, saws
+from sequencer.wording.changes import change_words
 
 DIALS = 229
 """Points that the settings have beside the picture."""
@@ -115,13 +116,14 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     return tuple(made)
 
 
-def title(steps: Sequence[Step]) -> str:
+def title(steps: Sequence[Step], room: Room) -> str:
     """What a setup is for: `Slots, widened`."""
-    kinds = dict.fromkeys(step.kind for step in steps if step.kind in names.KINDS)
-    name = words.spoken([names.KINDS[kind].title for kind in kinds]) or steps[0].kind
+    cuts = dict.fromkeys(step.kind for step in steps if KINDS[step.kind].where == "saw")
+    kinds = list(cuts) or [steps[0].kind]
+    name = words.spoken([saws.title(kind, room) for kind in kinds])
     made = [OperationId.parse(operation) for step in steps for operation in step.operations]
     passes = dict.fromkeys(operation.made_by for operation in made)
-    found = [names.PASSES[each] for each in passes if each in names.PASSES]
+    found = [said for each in passes if (said := saws.made_by(each, room))]
     said = ", ".join((name, *_one_end(made), *([words.spoken(found)] if found else [])))
     return said[0].upper() + said[1:]
 
@@ -137,35 +139,35 @@ def _setup(
 ) -> Block:
     guard_step = next((str(step.number) for step in steps if step.kind in GUARD_STEPS), "")
     turned = {change.knob for change in setup.changes}
+    room = for_plan(plan, "paper")
     lines = []
     if "cutter" not in turned:
         lines.append(words.blade(setup.cutter))
     if "guard" not in turned:
-        lines.append(names.GUARDS[setup.guard])
+        lines.append(saws.guard(setup.guard, room))
     if setup.guide is not None and setup.reading not in (None, setup.guide):
         lines.append(
             f"fence: {scale.text(setup.guide)} to the blade,"
             f" {scale.text(plan.shop.jig_thickness)} the jig"
         )
     if setup.tilt and "tilt" not in turned:
-        lines.append(f"blade leans {names.leaning(setup.tilt, plan.shop.tilts)}, stays")
+        lines.append(f"blade leans {saws.leaning(setup.tilt, plan.shop.tilts, room)}, stays")
     if CARRIERS[setup.carrier].slanted:
         lines.append("mirrored pieces lie on the other fence: outside edge behind, end at the stop")
-    if setup.saved:
-        lines.append(setup.saved)
+    lines += ["; ".join(map(room.say, setup.saved))] if setup.saved else []
     cutting = [step for step in steps if step.operations]
     made = dict.fromkeys(doing.mark for step in cutting for doing in pieces.doings(step))
     settings = _settings(plan, setup, scale)
     return Block(
         number=setup.number,
         step=None,
-        title=title(steps),
-        carrier=names.CARRIERS[setup.carrier].name,
+        title=title(steps, room),
+        carrier=saws.carrier(setup.carrier, room).name,
         settings=settings,
         dials=_dials(settings),
         turns=(
             *(
-                Turn(guard_step if change.knob == "guard" else "", change.words)
+                Turn(guard_step if change.knob == "guard" else "", change_words(change, plan, room))
                 for change in setup.changes
             ),
             *(
@@ -220,7 +222,7 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Setting, Setting]
     knob = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
     reading = setup.guide if setup.reading is None else setup.reading
     note = "stays" if knob not in turned else ""
-    return Setting(names.KNOBS[knob], scale.figure(reading), note), height
+    return Setting(saws.knob(knob, for_plan(plan, "paper")), scale.figure(reading), note), height
 
 
 def _drawing(
@@ -254,7 +256,9 @@ def _drawing(
         near=f"near: {near}" if near else "",
         marked=marked,
         side=side,
-        leans=names.leaning(setup.tilt, plan.shop.tilts) if setup.tilt else "",
+        leans=saws.leaning(setup.tilt, plan.shop.tilts, for_plan(plan, "paper"))
+        if setup.tilt
+        else "",
     )
     return setup_drawing(view, scale)
 
@@ -264,7 +268,7 @@ def _surface(plan: Plan, setup: Setup, seen: Section) -> str:
     stands = CARRIERS[setup.carrier].body == "fence" and seen.sides[2] not in ("face", "back")
     ordinary = limits(plan.unit, {})["ordinary_fence"]
     tall = stands and seen.upright > 2 * ordinary
-    return "tall fence" if tall else names.CARRIERS[setup.carrier].surface
+    return "tall fence" if tall else saws.carrier(setup.carrier, for_plan(plan, "paper")).surface
 
 
 def _on_mitre_sled(setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces) -> str:
@@ -328,7 +332,7 @@ def _test_cut(
     if found:
         return Item(None, check(found, how, scale))
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
-    return Item(Work(step.number, step.kind.capitalize(), how, chips), None)
+    return Item(Work(step.number, saws.verb(step.kind, Room("UK")), how, chips), None)
 
 
 def _works(step: Step, pieces: Pieces, carrier: str) -> list[Work]:
@@ -339,7 +343,7 @@ def _works(step: Step, pieces: Pieces, carrier: str) -> list[Work]:
     works = []
     for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], carrier, pieces)):
         chips = tuple(_chip(mark, doings, pieces) for mark, doings in group)
-        verb = names.verb(step.kind)
+        verb = saws.verb(step.kind, Room("UK"))
         works.append(Work(step.number, verb, how, chips))
     return works
 

@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sequencer.facts import dialect_for
 from sequencer.plan import Checkpoint
-from sequencer.saw import names
 from sequencer.saw.measures import What
 from sequencer.sheets.figures import Figure, Scale
+from sequencer.wording import Room, saws
+from sequencer.wording.measures import measure_words
 
 SERIES = 3
 """So many of a kind stand in a table."""
@@ -79,15 +81,20 @@ def in_series(points: Sequence[Checkpoint]) -> tuple[list[Checkpoint], list[Chec
     )
 
 
+def _room(scale: Scale) -> Room:
+    return Room(dialect_for(scale.unit), "paper", scale.graduation)
+
+
 def _measure(point: Checkpoint, scale: Scale) -> Measure:
+    room = _room(scale)
     low, high = scale.window(point.low, point.high)
     return Measure(
-        name=names.measure(point.measure),
+        name=measure_words(point.measure, room),
         target=_target(point, low, high, scale) if point.target else None,
         low=low if point.target or point.low else "",
         high=high,
         unit=scale.unit,
-        feel=_sentence(point.feel),
+        feel=room.sentence(point.feel),
         marks=point.marks,
         corrections=corrections(point, scale),
     )
@@ -100,10 +107,6 @@ def _target(point: Checkpoint, low: str, high: str, scale: Scale) -> Figure:
     if figure.decimal and point.target in (point.low, point.high):
         return replace(figure, decimal=low if point.target == point.low else high)
     return figure
-
-
-def _sentence(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}." if text else ""
 
 
 def corrections(point: Checkpoint, scale: Scale) -> str:
@@ -119,7 +122,7 @@ def corrections(point: Checkpoint, scale: Scale) -> str:
         if point.per_unit < 0:
             over, under = "raise the blade", "lower it"
     else:
-        knob = names.KNOBS[point.knob]
+        knob = saws.knob(point.knob, _room(scale))
         over, under = f"{knob} toward the blade", "away from it"
         if point.per_unit < 0:
             over, under = f"{knob} away from the blade", "toward it"

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.facts import Fact, claims
+from sequencer.facts import Fact, claims, methods
 from sequencer.plan import Caution, Chosen, Compared, Plan, Setup
-from sequencer.saw import names
 from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
@@ -28,8 +27,7 @@ from sequencer.sheets.stock import (
     sticks,
 )
 from sequencer.sheets.warned import told_in_full
-from sequencer.wording import Room
-from sequencer.wording.room import for_plan
+from sequencer.wording import Room, for_plan, saws
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +126,7 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         order=lanes(plan),
         why=_why(plan),
         assumptions=_assumptions(plan),
-        notes=(*plan.notes, *_no_year(plan)),
+        notes=(*map(for_plan(plan, "paper").say, plan.notes), *_no_year(plan)),
         unit=plan.unit,
         again=", ".join(plan.again),
         free=tuple(_free(chosen, plan, scale) for chosen in plan.free),
@@ -171,12 +169,13 @@ def _why(plan: Plan) -> tuple[tuple[str, str], ...]:
         return ()
     shared = [each for each in reasons[0] if all(each in others for others in reasons)]
     shared = shared if len(reasons) > 1 else []
+    room = for_plan(plan, "paper")
     lines = [
-        (str(setup.number), "; ".join(each for each in setup.why if each not in shared))
+        (str(setup.number), "; ".join(room.say(each) for each in setup.why if each not in shared))
         for setup in plan.setups
     ]
     own = tuple((number, said) for number, said in lines if said)
-    return (("All", "; ".join(shared)), *own) if shared else own
+    return (("All", "; ".join(map(room.say, shared))), *own) if shared else own
 
 
 def _assumptions(plan: Plan) -> tuple[str, ...]:
@@ -233,8 +232,8 @@ def _methods(plan: Plan) -> tuple[str, ...]:
         if len(other) != 1:
             continue
         question, answer = other[0]
-        name = question.replace("_", " ")
-        lines.append(f"{name} {answer} (here {answers[question]}): {room.say(_cost(way, here))}")
+        instead = methods.INSTEAD(question=question, answer=answer, here=answers[question])
+        lines.append(f"{room.say(instead)}: {room.say(_cost(way, here))}")
     return tuple(lines)
 
 
@@ -264,7 +263,7 @@ def _carriers(plan: Plan, scale: Scale) -> tuple[str, ...]:
     lines = []
     for name in dict.fromkeys(setup.carrier for setup in plan.setups):
         deck = plan.shop.decks.get(name, Fraction(0))
-        line = names.CARRIERS[name].name
+        line = saws.carrier(name, for_plan(plan, "paper")).name
         if CARRIERS[name].rides:
             rides = plan.shop.jig_rides
             line += " on the fence" if rides == "fence" else " in the mitre slot"
@@ -293,7 +292,7 @@ def _setup(plan: Plan, setup: Setup, block: Block, several: bool, scale: Scale) 
     return SetupLine(
         number=str(setup.number),
         title=block.title,
-        carrier=names.CARRIERS[setup.carrier].short,
+        carrier=saws.carrier(setup.carrier, for_plan(plan, "paper")).short,
         cutter=words.blade(setup.cutter) if several else "",
         guard="on" if setup.guard == "fitted" else "off",
         guide=None if reading is None else scale.figure(reading),

@@ -5,11 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.plan import Plan
-from sequencer.saw.names import KNOBS
 from sequencer.sheets import svg
+from sequencer.wording import for_plan, saws
 
 WIDTH = Fraction(524)
-_LEFT = 116
+_LEFT = 150
 _LANE = 17
 _TOP = 20
 _TYPE = 11
@@ -18,7 +18,7 @@ _MARK = 5
 
 def lanes(plan: Plan, width: Fraction = WIDTH) -> str:
     """The drawing; empty where there is no setup."""
-    setups = plan.setups
+    setups, room = plan.setups, for_plan(plan, "paper")
     knobs = [
         knob.name
         for knob in plan.ordering.knobs
@@ -37,7 +37,7 @@ def lanes(plan: Plan, width: Fraction = WIDTH) -> str:
     for row, knob in enumerate(knobs):
         y = Fraction(_TOP + row * _LANE + _LANE // 2)
         changed = [at for at, setup in enumerate(setups) if knob in {c.knob for c in setup.changes}]
-        counts.append(f"{KNOBS[knob]}, {len(changed)}×")
+        counts.append(f"{saws.knob(knob, room)}, {len(changed)}×")
         shapes.append(svg.text(_LEFT - 14, y + 4, counts[-1], _TYPE, anchor="end"))
         start = _LEFT + changed[0] * step
         shapes.append(svg.line(start, y, width - 4, y, width=Fraction(3, 2)))

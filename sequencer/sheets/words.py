@@ -17,8 +17,8 @@ from sequencer.plan import (
     Step,
     StickPiece,
 )
-from sequencer.saw import names
 from sequencer.saw.fittings import CARRIERS
+from sequencer.wording import Room, saws
 
 _EDGES = {
     "inside-edge": "inside edge",
@@ -38,7 +38,7 @@ OTHER_FENCE = "then the other end on the other fence"
 
 def guide_knob(setup: Setup, shop: ShopFacts) -> str:
     """What the knob that sets the guide is called."""
-    return names.KNOBS[CARRIERS[setup.carrier].guide_knob(shop.jig_rides)]
+    return saws.knob(CARRIERS[setup.carrier].guide_knob(shop.jig_rides), Room(shop.words))
 
 
 def blade(cutter: str) -> str:
@@ -82,8 +82,7 @@ def orientation(cut: Cut, carrier: str, marked: Marked = "face") -> str:
 
 
 def _bearing(against: Against, carrier: str, marked: Marked) -> str:
-    named = names.CARRIERS[carrier]
-    return f"{SURFACES[marked][against]} {named.bears} the {named.surface}"
+    return f"{SURFACES[marked][against]} {saws.carrier(carrier, Room('UK')).bears}"
 
 
 def other_end(carrier: str) -> str:

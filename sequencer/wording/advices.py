@@ -56,8 +56,6 @@ TEXTS: Table = {
     ),
     advices.NO_SETTING_MORE: _("no extra setup"),
     advices.MORE_SETTING_UP: _("{minutes} more of setting up"),
-    advices.OWN_SLOT: _("its own slot"),
-    advices.OWN_SLOT_IN: _("its own slot in {marks}"),
     advices.NO_PIECE: _("no piece {mark} in this plan: it has {known}"),
     advices.OTHER_JOB: _(
         "{marks}: of another job of this plan; name all its job files, the others with --also"

@@ -39,9 +39,6 @@ TEXTS: Table = {
     stores.TEST: _("; {what}: target {target}, measured {measured}"),
     stores.TEST_UNNAMED: _("; target {target}, measured {measured}"),
     stores.GAUGED: _("; {gauge}"),
-    stores.BLOCK: _("gauge block {name}"),
-    stores.SPACER: _("spacer {name}"),
-    stores.STORY_STICK: _("story stick mark {name}"),
     stores.NONE_YET: _("no saved settings yet: follow a plan, or write sequencer setups add"),
     #
     stores.UNIT: _("unit is {unit}, not in or mm"),

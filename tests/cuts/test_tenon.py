@@ -10,6 +10,7 @@ from sequencer.cuts.context import Context
 from sequencer.cuts.model import Operation, ScrapPieces
 from sequencer.cuts.tenon import Tenon, Tried, cut_tenon, halved, tenons
 from sequencer.errors import Refusal
+from sequencer.facts import feels
 from sequencer.job.shop import default_shop
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Part, Size, Span
@@ -67,8 +68,8 @@ def test_long_and_short_shoulders_take_a_setting_each() -> None:
     depths = {name: o.setting.depth[1] for name, o in made.items() if o.setting is not None}
     assert depths["A3/cheek-A/face"] < F(1) < depths["A3/cheek-A/back"] < F(5, 4)
     tests = {str(t.measure): t for o in made.values() if o.setting for t in o.setting.tests}
-    assert tests["shoulder to shoulder, on the face"].target == F(19, 2)
-    assert tests["shoulder to shoulder, on the back"].target == F(10)
+    assert tests["shoulders/face"].target == F(19, 2)
+    assert tests["shoulders/back"].target == F(10)
 
 
 def test_a_cheek_by_itself_is_measured_from_the_jigs_side() -> None:
@@ -80,13 +81,13 @@ def test_a_cheek_by_itself_is_measured_from_the_jigs_side() -> None:
     assert side.setting is not None
     assert side.setting.guide == F(3, 8)
     (test,) = side.setting.tests
-    assert str(test.measure) == "from the back to the far cheek"
+    assert str(test.measure) == "to-far-cheek/back"
     assert (test.target, test.per_unit) == (F(3, 8), F(1))
 
 
 def test_a_halved_stile_is_cut_from_the_back() -> None:
     slot = Feature("slot", "B", (span("10", "12"), span("0", "2"), span("3/8", "3/4")))
-    tried = Tried("#1a", alone="together", shoulders="from the end")
+    tried = Tried("#1a", alone=feels.LAPS_TOGETHER(), shoulders="from-end")
     (end,) = halved(part(slot), tried)
     shoulder, side = cut_tenon(end, SCRAP, context())
     assert [(c.down, c.against) for c in shoulder.cuts] == [("back", "end-B")]
@@ -106,7 +107,7 @@ def test_an_edge_shorter_than_the_face_is_cut_at_its_own_stop() -> None:
 
 @pytest.mark.parametrize("long", [F(1, 8), F(1, 10)])
 def test_a_tenon_no_longer_than_the_kerf_is_refused(long: Fraction) -> None:
-    with pytest.raises(Refusal, match=r"no longer than the kerf .* thinner blade"):
+    with pytest.raises(Refusal, match=r"sequence.tenon-too-short\(mark=A3, .*kerf=1/8 in"):
         cut(part(cheek(FACE, long), cheek(BACK, long)))
 
 

@@ -231,7 +231,7 @@ def test_a_leaf_of_four_lights_is_proven(joint: str) -> None:
     assert made.proven
     measured = [str(point.measure) for point in made.checkpoints]
     assert [m for m in measured if "light" in m] == [
-        f"{what} of light {n}" for n in range(1, 5) for what in ("width", "height")
+        f"light-{what}:{n}" for n in range(1, 5) for what in ("width", "height")
     ]
 
 

@@ -149,7 +149,7 @@ def test_a_groove_that_would_show_at_the_ends_is_refused() -> None:
 
 def test_one_slot_depth_for_all_narrows_the_wider_rails_tenon() -> None:
     job = SINGLE + '[rails]\ntop = "2"\nbottom = "2-1/2"\n'
-    (leaf,) = to_leaves(job, choices=Choices(slot_depth="one for all"))
+    (leaf,) = to_leaves(job, choices=Choices(slot_depth="common"))
     slots = [f.box[0] for f in leaf.parts[0].features if f.kind == "slot"]
     assert slots[0][1] - slots[0][0] == slots[1][1] - slots[1][0]
     edges = [f.box[1] for f in leaf.parts[3].features if f.kind == "edge-cheek"]
@@ -194,8 +194,8 @@ def test_mitred_tenons_keep_their_widths() -> None:
     """Grooves 7/16 and 1/4 in deep leave tenons 1 9/16 and 1 3/4 in wide. A plain bridle's wider
     one may be narrowed, so that all slots are of one depth; of a mitred one the tip would go."""
     for text, depths in (
-        (MITRED, {"one a rail"}),
-        (MITRED.replace("mitred ", ""), {"one a rail", "one for all"}),
+        (MITRED, {"each"}),
+        (MITRED.replace("mitred ", ""), {"each", "common"}),
     ):
         opened = open_choices([to_job(text)], Fraction(1, 8), Measured())
         assert {choices.slot_depth for choices in opened} == depths

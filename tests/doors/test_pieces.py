@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from sequencer.doors import make_leaves, open_choices
 from sequencer.errors import Refusal
+from sequencer.facts import notes
 from sequencer.job.schema import Job
 from sequencer.job.shop import default_shop
 from sequencer.job.table import load_pieces
@@ -61,12 +62,11 @@ def test_the_hand_that_a_table_does_not_tell_is_said_where_it_matters() -> None:
     rows = [FRAME[0].replace("slot,slot,1-3/4,1-3/4", "slot,,1-3/4,"), FRAME[1]]
     made = planned(*rows)
     assert [part.inside for part in made.parts] == ["left", "left"]
-    (note,) = (note for note in made.notes if "hand" in note)
-    assert note.startswith("A1: the table does not say the hand")
+    assert notes.HAND_TAKEN(marks=("A1",)) in made.notes
     told = load_pieces("\n".join((f"{HEAD},inside", f"{rows[0]},right", rows[1])), "pieces.csv")
     other = plan([told], default_shop("in"))
     assert [part.inside for part in other.parts] == ["right", "left"]
-    assert not [note for note in other.notes if "hand" in note]
+    assert not [note for note in other.notes if note.kind is notes.HAND_TAKEN]
     laid = {p.mark: (p.end_a, p.remarked) for s in other.sticks for p in s.pieces}
     assert (laid["A1"], laid["A2"]) == (("right", False), ("left", True))
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from sequencer import contract, sheets
 from sequencer.doors import Leaf, make_leaves
 from sequencer.errors import Fault, InputError
-from sequencer.facts import Fact, Kind, Length, Value, doors, seasons
+from sequencer.facts import Fact, Kind, Length, Value, doors, notes, seasons
 from sequencer.job import season
 from sequencer.job.checked import Checked
 from sequencer.job.free import free_dimensions, with_values
@@ -302,8 +302,9 @@ def test_of_several_species_the_one_that_moves_most_counts() -> None:
     (pumpkin,) = to_leaves(CHERRY.replace("cherry", "pumpkin ash"))
     assert leaf.fills[0].size.width == oregon.fills[0].size.width < pumpkin.fills[0].size.width
     assert leaf.season is not None
-    assert "Oregon" in leaf.season.notes[0]
-    assert "moves most" in leaf.season.notes[0]
+    (note,) = leaf.season.notes
+    assert note.kind is notes.MOVES_MOST
+    assert "Oregon" in str(note.given["species"])
 
 
 def test_a_wood_that_is_not_in_the_tables_keeps_its_play_and_says_so() -> None:
@@ -312,10 +313,8 @@ def test_a_wood_that_is_not_in_the_tables_keeps_its_play_and_says_so() -> None:
     assert leaf.season is not None
     assert (leaf.season.panels, leaf.season.gap) == ((), None)
     (note,) = leaf.season.notes
-    assert note == (
-        "bog wood: the tables of movement know no such wood; the panel keeps the play stated and "
-        "the free side's gap is as stated"
-    )
+    so = (notes.PANEL_KEEPS_PLAY(), notes.GAP_AS_STATED())
+    assert note == notes.UNKNOWN_WOOD(wood="bog wood", so=so)
 
 
 def test_percentages_are_not_converted() -> None:
@@ -449,18 +448,18 @@ def test_the_plan_keeps_it_and_the_sheets_say_it() -> None:
         assert f"gap {gap}, reach" in page
     assert "lock gap 0.074 in when wettest, 0.114 in when driest" in page
     points = {str(point.measure): point for point in plan.checkpoints}
-    width = points["panel width, today"]
+    width = points["panel-width"]
     # (11.8125 + 2/8) / 0.99504 and (12.3125 − 2/64) / 1.00496, the target between them.
     assert width.low == F("12.0625") / F("0.99504")
     assert width.high == F("12.28125") / F("1.00496")
     assert width.low < width.target < width.high
-    assert points["gap on the lock side"].low == F(3, 32) - F(1, 32)
+    assert points["gap/lock"].low == F(3, 32) - F(1, 32)
 
 
 def test_a_gap_that_has_little_to_spare_may_not_be_hung_narrower() -> None:
     """Least gap today: 1/32 + 0.01984 = 0.05109, while 1/32 under 1/16 would be 1/32."""
     plan = to_plan(CHERRY + '[door.gaps]\nlock = "1/16"\n')
-    (point,) = (point for point in plan.checkpoints if str(point.measure) == "gap on the lock side")
+    (point,) = (point for point in plan.checkpoints if str(point.measure) == "gap/lock")
     assert point.low == F(1, 32) + F("0.01984")
 
 

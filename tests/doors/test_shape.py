@@ -93,7 +93,7 @@ def test_a_pair_makes_a_peak() -> None:
 
 
 def test_one_slot_depth_for_all_narrows_the_wide_end() -> None:
-    (leaf,) = to_leaves(shaped_door("peak", "1/2"), choices=Choices(slot_depth="one for all"))
+    (leaf,) = to_leaves(shaped_door("peak", "1/2"), choices=Choices(slot_depth="common"))
     assert len(set(slots(leaf).values())) == 1
 
 

@@ -9,8 +9,10 @@ from hypothesis import strategies as st
 
 from sequencer.doors import Leaf
 from sequencer.errors import InputError
+from sequencer.facts import feels
 from sequencer.lengths import mixed
 from sequencer.plan import Box
+from sequencer.saw.measures import What
 from tests.stages import to_leaves, to_plan
 
 HALF = Fraction(1, 2)
@@ -169,11 +171,11 @@ def test_what_is_left_of_both_leaves_meets_over_the_gap(
 def test_an_overlay_single_and_pair_are_proven() -> None:
     assert to_plan(SINGLE + OVERLAY).proven
     made = to_plan(PAIR + OVERLAY)
-    laps = [point for point in made.checkpoints if "lap over the case" in str(point.measure)]
-    assert [str(point.measure).split(" at the ")[1] for point in laps] == [
+    laps = [point for point in made.checkpoints if point.measure.what is What.LAP]
+    assert [point.measure.place for point in laps] == [
         "top",
         "bottom",
-        "hinge side",
+        "hinge",
     ]
     assert {point.target for point in laps} == {Fraction(3, 8)}
 
@@ -183,5 +185,5 @@ def test_a_rebated_pair_is_proven() -> None:
     assert made.proven
     kinds = [step.kind for step in made.steps]
     assert kinds.index("flush") < kinds.index("rebate meeting") < kinds.index("hang")
-    said = [point.feel for point in made.checkpoints if "width of the rebate" in str(point.measure)]
-    assert [feel.split(":")[0] for feel in said] == ["left leaf", "right leaf"]
+    said = [point.feel for point in made.checkpoints if point.measure.what is What.MEETING_WIDTH]
+    assert said == [feels.LEFT_STAYS_SHUT(), feels.RIGHT_OPENS_FIRST()]

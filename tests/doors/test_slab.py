@@ -132,7 +132,7 @@ def test_the_sheets_show_its_year() -> None:
     page = sheets.html(plan)
     assert "width 14.797" in page
     points = {str(point.measure): point for point in plan.checkpoints}
-    width = points["width of the slab, today"]
+    width = points["slab-width"]
     assert width.target == width.high == F("14.796875")
 
 

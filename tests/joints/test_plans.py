@@ -9,8 +9,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from sequencer.errors import InputError, Refusal
+from sequencer.facts import Kind, reasons
 from sequencer.job.kinds import CORNER_JOINTS
-from sequencer.joints.before import BACKED, NEAR_FIRST, TONGUE_FITTED
 from sequencer.lengths import Unit
 from sequencer.operations import Work
 from sequencer.plan import SCRAP_STEPS, Plan
@@ -92,14 +92,14 @@ def check_random(text: str) -> None:
     check(made)
 
 
-def reasons(work: Work, reason: str) -> Iterator[tuple[str, str]]:
+def because(work: Work, reason: Kind) -> Iterator[tuple[str, str]]:
     for edge in work.edges:
-        if edge.reason == reason:
+        if edge.reason.kind is reason:
             yield edge.before, edge.after
 
 
 def test_a_mitre_comes_before_what_would_hollow_the_wood_behind_it() -> None:
-    found = set(reasons(to_work(job("mitred bridle")), BACKED))
+    found = set(because(to_work(job("mitred bridle")), reasons.BACKED))
     assert ("A1/mitre-A", "A1/slot-A/outer") in found
     assert ("A3/mitre-B", "A3/cheek-B/face") in found
     assert ("A1/mitre-A", "A1/slot-B/outer") not in found
@@ -108,12 +108,12 @@ def test_a_mitre_comes_before_what_would_hollow_the_wood_behind_it() -> None:
 def test_a_tongue_is_fitted_to_a_slot_that_is_there() -> None:
     text = job("stub tenon", 'bars = "T-bridle"') + BARRED["a mid rail"][0]
     work = to_work(text)
-    fitted = set(reasons(work, TONGUE_FITTED))
+    fitted = set(because(work, reasons.TONGUE_FITTED))
     # The mid rail's left end goes into the hinge stile, its right end into the lock stile.
     assert ("A5/slot-A/outer", "A1/housing-A5A/far") in fitted
     assert ("A5/slot-B/outer", "A2/housing-A5B/near") in fitted
     assert ("A5/slot-B/outer", "A1/housing-A5A/far") not in fitted
-    near = set(reasons(work, NEAR_FIRST))
+    near = set(because(work, reasons.NEAR_FIRST))
     assert ("A1/housing-A5A/near", "A1/housing-A5A/far") in near
 
 

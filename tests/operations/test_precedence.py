@@ -6,6 +6,7 @@ import networkx as nx
 import pytest
 
 from sequencer.errors import InternalError
+from sequencer.facts import reasons
 from sequencer.methods import Choices
 from sequencer.operations import Edge, Operation, Work
 from sequencer.operations.precedence import graph
@@ -13,7 +14,7 @@ from sequencer.saw.operation import OperationId
 from tests.stages import to_work
 from tests.test_hand_worked import FENCE_JIG, PAIR
 
-ALL_DEPTHS = Choices(slot_depth="one for all")
+ALL_DEPTHS = Choices(slot_depth="common")
 
 
 @pytest.fixture(scope="module")
@@ -68,6 +69,7 @@ def test_operations_that_wait_for_each_other_are_named_as_a_chain() -> None:
     names = [OperationId(mark, "rip") for mark in ("a", "b", "c")]
     operations = tuple(Operation(name, "rip", name.mark) for name in names)
     one, two, three = map(str, names)
-    edges = (Edge(one, two, "x"), Edge(two, three, "y"), Edge(three, one, "z"))
+    why = reasons.BENCH()
+    edges = (Edge(one, two, why), Edge(two, three, why), Edge(three, one, why))
     with pytest.raises(InternalError, match="a/rip → b/rip → c/rip"):
         graph(operations, edges)

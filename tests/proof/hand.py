@@ -17,7 +17,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction as F  # noqa: N817  # forty numbers are easier read so
 
 from sequencer import plan as p
-from sequencer.facts import Length, shops
+from sequencer.facts import Fact, Length, feels, reasons, shops
 
 ZERO = F(0)
 KERF = F(1, 8)
@@ -385,7 +385,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                     guide=setting.guide,
                     reading=setting.guide,
                     move=move,
-                    saved=None,
+                    saved=(),
                     minutes=spent,
                     cautions=(
                         p.Caution(
@@ -398,8 +398,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                         ),
                     ),
                     changes=tuple(
-                        p.Change(knob, before.get(knob), value, f"{knob} to {value}")
-                        for knob, value in changed.items()
+                        p.Change(knob, before.get(knob), value) for knob, value in changed.items()
                     ),
                 )
             )
@@ -414,13 +413,13 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                         at_step=len(steps),
                         before_step=len(steps) + 1,
                         setup=len(setups),
-                        measure=p.Measure.parse("slot width"),
+                        measure=p.Measure.parse("channel-width/slot"),
                         target=F(1, 4),
                         low=F(1, 4),
                         high=F(1, 4) + F(1, 256),
                         knob=setting.knob,
                         per_unit=F(-2),
-                        feel="by hand",
+                        feel=feels.BY_CALIPER(),
                         scrap=mark,
                     )
                 )
@@ -506,40 +505,40 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
     )
 
 
-def _before() -> list[tuple[str, str, str]]:
+def _before() -> list[tuple[str, str, Fact]]:
     stick_of = {"A1": "#1", "A2": "#1", "A3": "#1", "A4": "#1", "S1": "#2", "S2": "#2", "A5": "#3"}
     edges = []
     for stick in ("#1", "#2"):
         edges += [
-            (f"{stick}/rip", f"{stick}/groove/first", "reference edge before joinery"),
-            (f"{stick}/groove/first", f"{stick}/groove/middle", "first the two outer passes"),
-            (f"{stick}/groove/middle", f"{stick}/square", "groove on the long stick"),
+            (f"{stick}/rip", f"{stick}/groove/first", reasons.LENGTH()),
+            (f"{stick}/groove/first", f"{stick}/groove/middle", reasons.BENCH()),
+            (f"{stick}/groove/middle", f"{stick}/square", reasons.LONG()),
         ]
-    edges.append(("#3/rip", "#3/square", "rip on the long stick"))
+    edges.append(("#3/rip", "#3/square", reasons.LONG()))
     chain: dict[str, str] = {}
     for mark, stick in stick_of.items():
-        edges.append((chain.get(stick, f"{stick}/square"), f"{mark}/crosscut", "next on the stick"))
+        edges.append((chain.get(stick, f"{stick}/square"), f"{mark}/crosscut", reasons.CHAIN()))
         chain[stick] = f"{mark}/crosscut"
     for mark in ("A1", "A2"):
         for end in "AB":
             edges += [
-                (f"{mark}/crosscut", f"{mark}/slot-{end}/first", "length before joinery"),
-                (f"{mark}/slot-{end}/first", f"{mark}/slot-{end}/middle", "outer passes first"),
-                (f"{mark}/slot-{end}/middle", "A/dry-fit", "joints before the dry fit"),
+                (f"{mark}/crosscut", f"{mark}/slot-{end}/first", reasons.LENGTH()),
+                (f"{mark}/slot-{end}/first", f"{mark}/slot-{end}/middle", reasons.BENCH()),
+                (f"{mark}/slot-{end}/middle", "A/dry-fit", reasons.WHOLE_JOINT()),
             ]
     for mark in ("A3", "A4"):
         for end in "AB":
             edges += [
-                (f"{mark}/crosscut", f"{mark}/shoulder-{end}", "length before joinery"),
+                (f"{mark}/crosscut", f"{mark}/shoulder-{end}", reasons.LENGTH()),
                 *(
-                    (f"{mark}/shoulder-{end}", f"{mark}/cheek-{other}", "shoulders before cheeks")
+                    (f"{mark}/shoulder-{end}", f"{mark}/cheek-{other}", reasons.SHOULDER_FIRST())
                     for other in "AB"
                 ),
-                (f"{mark}/cheek-{end}", "A/dry-fit", "joints before the dry fit"),
+                (f"{mark}/cheek-{end}", "A/dry-fit", reasons.WHOLE_JOINT()),
             ]
     return [
         *edges,
-        ("A/dry-fit", "A5/crosscut", "dry fit before panels"),
-        ("A5/crosscut", "A/glue-up", "panel before glue"),
-        ("A/glue-up", "A/flush", "glue first"),
+        ("A/dry-fit", "A5/crosscut", reasons.MEASURED()),
+        ("A5/crosscut", "A/glue-up", reasons.FINISHED()),
+        ("A/glue-up", "A/flush", reasons.BENCH()),
     ]

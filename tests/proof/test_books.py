@@ -9,6 +9,7 @@ from fractions import Fraction as F  # noqa: N817
 import pytest
 
 from sequencer.errors import InternalError
+from sequencer.facts import reasons
 from sequencer.plan import Ordering, Placed, Plan
 from sequencer.proof.books import check_books, check_numbers, guide_reading, value_number
 from tests.proof import change, hand
@@ -100,11 +101,11 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
         "step 2 (rip), piece #1: #1/rip stands where #2/rip was solved",
     ),
     "precedence": (
-        lambda: ordering(before=(("A1/crosscut", "#1/rip", "a reason"),)),
-        "step 2 (rip), piece #1: #1/rip comes before A1/crosscut (a reason)",
+        lambda: ordering(before=(("A1/crosscut", "#1/rip", reasons.LONG()),)),
+        "step 2 (rip), piece #1: #1/rip comes before A1/crosscut (reason.long-strip-first())",
     ),
     "precedence of nothing": (
-        lambda: ordering(before=(("A1/crosscut", "A9/rip", "a reason"),)),
+        lambda: ordering(before=(("A1/crosscut", "A9/rip", reasons.LONG()),)),
         "A1/crosscut before A9/rip: there is no such operation",
     ),
     "a need that is not met": (
@@ -198,7 +199,7 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     "a target that would not be good": (
         lambda: replace(PLAN, checkpoints=(
             replace(PLAN.checkpoints[0], low=F(1)), *PLAN.checkpoints[1:])),
-        "width 1/4 would not be good itself, 1 to 65/256",
+        "channel-width/slot 1/4 would not be good itself, 1 to 65/256",
     ),
     "a guard that is taken off unsaid": (
         lambda: change.step(PLAN, number("remove guard"), kind="refit guard"),

@@ -102,7 +102,7 @@ def rip(unit: Unit = "in", **values: Any) -> Moment:
         guide=own["width"],
         reading=own["width"],
         move=None,
-        saved=None,
+        saved=(),
         minutes=F(1),
         cautions=(),
     )

@@ -230,8 +230,8 @@ CASES = (
          "on tilting toward the fence"),
     Case("J06", crosscut(tilt=F(-1, 8)), "warn", (bevel(), crosscut()), "common practice"),
     Case("J07", mitre(clamp=False), "warn", (mitre(), shoulder(clamp=False)), "on trapped mitres"),
-    Case("J08", rip(changes=(Change("tilt", "-1 in 8", "0", "square"),)), "caution",
-         (rip(knobs=("tilt",)), bevel(changes=(Change("tilt", "0", "-1 in 8", "tilt"),))),
+    Case("J08", rip(changes=(Change("tilt", "-1 in 8", "0"),)), "caution",
+         (rip(knobs=("tilt",)), bevel(changes=(Change("tilt", "0", "-1 in 8"),))),
          "common practice"),
 )  # fmt: skip
 

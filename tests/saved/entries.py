@@ -24,7 +24,7 @@ def dialled(draw: st.DrawFn, knob: str) -> Dialled:
         value=draw(LENGTHS),
         read=draw(st.none() | LENGTHS),
         share=draw(SHARES),
-        measure=draw(st.sampled_from(("", "slot width", "tenon thickness"))),
+        measure=draw(st.sampled_from(("", "channel-width/slot", "tenon"))),
         target=draw(LENGTHS) if tried else None,
         measured=draw(LENGTHS) if tried else None,
         per_unit=Fraction(draw(st.sampled_from((-2, 1, 2)))) if tried else None,
@@ -61,7 +61,7 @@ def entry(number: int = 1, **changes: Any) -> Entry:
         "carrier": "tenoning-jig",
         "knobs": (
             Dialled("height", Fraction(2)),
-            Dialled("jig", jig, jig + Fraction(1, 64), measure="slot width"),
+            Dialled("jig", jig, jig + Fraction(1, 64), measure="channel-width/slot"),
         ),
         "makes": f"slot {number}",
         "date": "2025-11-25",

@@ -193,7 +193,7 @@ def test_a_plan_is_made_without_a_store_that_is_torn_and_says_so(
     assert cli.main(["plan", "job.toml", "--no-pdf", "--store", str(shell.store)]) == 0
     assert "planned without saved settings" in capsys.readouterr().err
     notes = json.loads((tmp_path / "sheets" / "plan.json").read_text())["notes"]
-    assert notes[0].startswith("planned without saved settings")
+    assert notes[0]["with"]["text"].startswith("planned without saved settings")
     assert shell.store.read_bytes() == b""
     assert "no such file of saved settings" in shell.run(
         "plan", "job.toml", "--store", "nowhere", code=2
@@ -209,7 +209,7 @@ def test_a_saved_rip_stands_on_the_sheet(shell: Shell, tmp_path: Path) -> None:
     shell.setups(*ADD, "--gauge", "block", "B")
     shell.run("plan", "job.toml", "--no-pdf", "--store", str(shell.store))
     page = (tmp_path / "sheets" / "plan.html").read_text()
-    assert "saved setting 1: gauge block B, reads 2 1/64 in" in page
+    assert "saved setting 1: gauge block B, reads 2 1/64″" in page
 
 
 def test_a_piece_is_made_again_by_the_methods_of_the_plan(shell: Shell, tmp_path: Path) -> None:
@@ -253,7 +253,7 @@ def test_a_piece_of_a_table_is_made_again_too(shell: Shell, tmp_path: Path) -> N
     made = json.loads((tmp_path / "recut" / "plan.json").read_text())
     assert [part["mark"] for part in made["parts"]] == ["A3"]
     assert made["proven"].endswith("fit them together dry.")
-    (fit,) = [c["feel"] for c in made["checkpoints"] if c["measure"] == "tenon thickness"]
+    (fit,) = [c["feel"] for c in made["checkpoints"] if c["measure"] == "tenon"]
     assert fit.startswith("slides into its own slot by hand pressure")
 
 

@@ -10,7 +10,7 @@ import pytest
 from sequencer import sheets
 from sequencer.contract import from_json, to_json
 from sequencer.errors import Refusal, UsageError
-from sequencer.facts import advices
+from sequencer.facts import advices, feels
 from sequencer.job.load import load_job
 from sequencer.job.schema import Job, Shop
 from sequencer.job.shop import default_shop
@@ -64,11 +64,11 @@ def test_no_order_of_these_cuts_takes_fewer_minutes_and_one_batch_takes_fewer_th
 
 def test_a_rail_is_tried_in_its_mates_slots(original: Plan, job: Job) -> None:
     made = recut(original, given(job), ["A3"])
-    (fit,) = [c for c in made.checkpoints if str(c.measure) == "tenon thickness"]
-    assert "into its own slot in A1 and A2" in fit.feel
+    (fit,) = [c for c in made.checkpoints if str(c.measure) == "tenon"]
+    assert fit.feel.given["into"] == feels.OWN_SLOT(mates=("A1", "A2"))
     assert [len(stick.pieces) for stick in made.sticks if stick.test] == [1]
-    whole = [c.feel for c in original.checkpoints if str(c.measure) == "tenon thickness"]
-    assert all("the other test piece" in feel for feel in whole)
+    whole = [c.feel for c in original.checkpoints if str(c.measure) == "tenon"]
+    assert all(feel.given["into"] == feels.OTHER_PIECE() for feel in whole)
 
 
 def test_a_stile_has_its_test_piece_and_its_test_cut(original: Plan, job: Job) -> None:
@@ -88,7 +88,7 @@ def test_the_methods_are_those_of_the_plan_that_was_followed(original: Plan, job
     )
     made = recut(pretended, given(job), ["A1"])
     kinds = {name.rpartition("/")[2] for step in made.steps for name in step.operations}
-    assert ("first" in kinds) == (other.choices["slot"] == "from the face side")
+    assert ("first" in kinds) == (other.choices["slot"] == "one-face")
 
 
 def test_a_slot_that_was_cut_otherwise_makes_another_tenon(original: Plan, job: Job) -> None:

@@ -14,13 +14,15 @@ import pytest
 
 from sequencer import sheets
 from sequencer.contract import from_json, to_json
+from sequencer.facts import Fact, Length, notes
 from sequencer.job.load import load_job
 from sequencer.job.shop import load_shop
 from sequencer.measured import Measured
 from sequencer.pipeline import plan
-from sequencer.plan import Plan
+from sequencer.plan import Plan, Setup
 from sequencer.saved.store import Store
 from sequencer.shelf import Gauge, Shelf
+from tests.told import inch
 
 JOB = """
 unit = "in"
@@ -133,7 +135,7 @@ def test_remembering_it_again_adds_the_job_and_nothing_else(path: Path, tmp_path
     copy = tmp_path / "copy.sqlite"
     copy.write_bytes(path.read_bytes())
     second = planned(SECOND)
-    groove = next(c.setup for c in second.checkpoints if str(c.measure) == "groove width")
+    groove = next(c.setup for c in second.checkpoints if str(c.measure) == "channel-width/groove")
     assert groove is not None
     with Store(copy, lambda: "now") as store:
         before = store.entries()
@@ -164,14 +166,21 @@ def test_the_second_job_takes_fewer_minutes_and_test_cuts(shelf: Shelf) -> None:
     assert sum(s.minutes for s in with_them.setups) == with_them.ordering.minutes
 
 
+def _sets(setup: Setup) -> list[Fact]:
+    """By what its saved settings set it."""
+    sets = [each.given.get("sets") for each in setup.saved]
+    return [each for group in sets if isinstance(group, tuple) for each in group
+            if isinstance(each, Fact)]  # fmt: skip
+
+
 def test_the_numbers_stand_on_the_sheet_and_in_the_file(shelf: Shelf) -> None:
     made = planned(SECOND, shelf)
     said = [setup.saved for setup in made.setups if setup.saved]
-    groove = next(s for s in said if s.startswith("saved setting 1: reads 17/64 in"))
-    assert "blade height reads 1/4 in" in groove
-    assert groove.endswith("one check cut in place of dialling in")
+    reads, height = notes.READS(reads=inch("17/64")), notes.READS(reads=inch("1/4"))
+    by = notes.SET_BY(number=1, sets=(reads, notes.HEIGHT(sets=height)))
+    assert (by, notes.ONE_CHECK_CUT()) in said
     page = sheets.html(made, "letter")
-    assert "saved setting 1: reads 17/64 in" in page
+    assert "saved setting 1: reads 17/64″" in page
     assert from_json(to_json(made)) == made
 
 
@@ -183,7 +192,8 @@ def test_a_gauge_stands_on_the_sheet_in_place_of_the_scale(path: Path, tmp_path:
         gauged = store.shelf("shed", "in")
     made = planned(SECOND, gauged)
     assert any(
-        "saved setting 1: gauge block B, reads 17/64 in" in (s.saved or "") for s in made.setups
+        notes.BY_GAUGE(gauge=notes.BLOCK(name="B"), reads=inch("17/64")) in _sets(s)
+        for s in made.setups
     )
 
 
@@ -201,7 +211,9 @@ def test_the_same_store_serves_a_job_in_millimetres(path: Path) -> None:
     shop = load_shop(SHOP.format(blade="combination", kerf="0.125"), "shop.toml", "mm")
     with Store(path, lambda: "now") as store:
         made = plan([job], shop, None, store.shelf("shed", "mm"))
-    assert any("saved setting 1: reads 6.5 mm (6.75)" in (s.saved or "") for s in made.setups)
+    assert any(
+        notes.READS(reads=Length(Fraction("6.746875"), "mm")) in _sets(s) for s in made.setups
+    )
 
 
 def test_the_third_job_with_the_blade_measured_anew_is_corrected(shelf: Shelf) -> None:
@@ -209,18 +221,22 @@ def test_the_third_job_with_the_blade_measured_anew_is_corrected(shelf: Shelf) -
     measured = Measured(kerf={"combination": kerf})
     without, made = planned(FIRST, measured=measured), planned(FIRST, shelf, measured=measured)
     assert made.ordering.minutes < without.ordering.minutes
-    corrected = [s for s in made.setups if s.saved and "kerf 0.125 then, 0.121 now" in s.saved]
+    corrected = [
+        s
+        for s in made.setups
+        if any(each.given.get("now") == Length(kerf, "in") for each in _sets(s))
+    ]
     shoulder = next(s for s in corrected if s.carrier == "crosscut-sled")
     # The far side makes the shoulder: the stop is 0.004 further off; the near side has come 0.002
     # closer to it of itself.
     assert shoulder.guide == Fraction(2) + Fraction(1, 32) - kerf
-    assert "reading corrected by +0.002 in" in (shoulder.saved or "")
+    assert any(each.kind is notes.CORRECTED_UP for each in _sets(shoulder))
     groove = next(s for s in corrected if s.carrier == "rip-fence")
     assert groove.guide == Fraction(1, 4)
-    assert "reading corrected by -0.002 in" in (groove.saved or "")
+    assert any(each.kind is notes.CORRECTED_DOWN for each in _sets(groove))
     page = sheets.html(made, "letter")
-    assert "kerf 0.125 then, 0.121 now" in page
-    assert "reading corrected by +0.002 in" in page
+    assert "kerf 0.125″ then, 0.121″ now" in page
+    assert "reading corrected by +0.002″" in page
     assert "one check cut in place of dialling in" in page
     assert count(made, "check cut") > 0
 
@@ -231,8 +247,8 @@ def test_the_third_job_with_another_blade_is_refused(shelf: Shelf) -> None:
     assert made.ordering.minutes == without.ordering.minutes
     assert not any(setup.saved for setup in made.setups)
     assert count(made, "check cut") == 0
-    (note,) = [note for note in made.notes if "saved setting" in note]
-    assert "but for the blade: dialled in with the combination, so not used" in note
+    (note,) = [note for note in made.notes if note.kind is notes.OTHER_CUTTER]
+    assert note.given["cutter"] == "combination"
 
 
 def test_a_sharpened_blade_waits_for_its_kerf(path: Path, tmp_path: Path) -> None:
@@ -243,6 +259,6 @@ def test_a_sharpened_blade_waits_for_its_kerf(path: Path, tmp_path: Path) -> Non
         doubted = store.shelf("shed", "in")
     made = planned(FIRST, doubted)
     assert not any(setup.saved for setup in made.setups)
-    assert any("has been sharpened" in note for note in made.notes)
+    assert any(note.kind is notes.DOUBTED for note in made.notes)
     known = planned(FIRST, doubted, measured=Measured(kerf={"combination": Fraction(1, 8)}))
     assert any(setup.saved for setup in known.setups)

@@ -1,7 +1,8 @@
-"""What is measured, and its one text form, which plans that are followed and settings that are
-saved already hold."""
+"""What is measured, and its one text form, which plans and saved settings hold."""
 
 from __future__ import annotations
+
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -9,18 +10,24 @@ from hypothesis import strategies as st
 
 from sequencer.contract import from_json, to_json
 from sequencer.errors import InputError
+from sequencer.facts import Length
 from sequencer.saw.measures import Measure, What, places
 from tests.proof import hand
 
-which = st.from_regex(r"([A-Z]{1,2})?[1-9][0-9]?( [1-9]/[1-9] (in|mm))?", fullmatch=True)
+marks = st.from_regex(r"([A-Z]{1,2})?[1-9][0-9]?", fullmatch=True)
+distances = st.builds(
+    Length, st.fractions(0, 40, max_denominator=64), st.sampled_from(["in", "mm"])
+)
 
 
 @st.composite
 def measures(draw: st.DrawFn) -> Measure:
     what = draw(st.sampled_from(What))
-    measure = Measure(what, draw(st.sampled_from(places(what))))
-    several = "{which}" in str(Measure(what, measure.place, "{which}"))
-    return Measure(what, measure.place, draw(which)) if several else measure
+    place = draw(st.sampled_from(places(what)))
+    if what is What.BEVEL or place.startswith("from-"):
+        return Measure(what, place, draw(distances))
+    several = what.value.startswith(("pane-", "light-"))
+    return Measure(what, place, draw(marks)) if several else Measure(what, place)
 
 
 @given(measures())
@@ -37,29 +44,30 @@ def test_no_two_measures_are_written_alike() -> None:
 @pytest.mark.parametrize(
     ("text", "measure"),
     [
-        ("slot width", Measure(What.CHANNEL_WIDTH, "slot")),
-        ("wall beside the groove", Measure(What.CHANNEL_WALL, "groove")),
-        ("shoulder to shoulder, on the face", Measure(What.SHOULDERS, "face")),
-        ("left under the back", Measure(What.UNDER_HOUSING, "back")),
-        ("height of light 1, where it is highest", Measure(What.LIGHT_HEIGHT, "highest", "1")),
-        ("height of the edge at either shoulder", Measure(What.EDGE_HEIGHT, "either")),
+        ("channel-width/slot", Measure(What.CHANNEL_WIDTH, "slot")),
+        ("shoulders", Measure(What.SHOULDERS)),
+        ("light-height/highest:1", Measure(What.LIGHT_HEIGHT, "highest", "1")),
+        ("pane-width:G1", Measure(What.PANE_WIDTH, which="G1")),
         (
-            "height of the edge 2 1/2 in from the left shoulder",
-            Measure(What.EDGE_HEIGHT, "from left", "2 1/2 in"),
+            "edge-height/from-left:5/2 in",
+            Measure(What.EDGE_HEIGHT, "from-left", Length(Fraction(5, 2), "in")),
         ),
-        ("lap over the case at the hinge side", Measure(What.LAP, "hinge")),
-        ("thickness 3/8 in from the edge", Measure(What.BEVEL, "", "3/8 in")),
+        ("bevel:10 mm", Measure(What.BEVEL, which=Length(Fraction(10), "mm"))),
     ],
 )
-def test_the_text_is_that_of_plans_made_before(text: str, measure: Measure) -> None:
+def test_a_measure_is_written_by_its_ids(text: str, measure: Measure) -> None:
     assert str(measure) == text
     assert Measure.parse(text) == measure
 
 
-@pytest.mark.parametrize("text", ["", "width", "slot width ", "height of light "])
+WRONG = ["", "width", "slot width", "channel-width", "channel-width/slot:1", "tenon/", "bevel:3",
+         "light-width"]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", WRONG)
 def test_what_nobody_measures_is_refused(text: str) -> None:
-    with pytest.raises(ValueError, match="nothing that is measured"):
+    with pytest.raises(ValueError, match="measured"):
         Measure.parse(text)
-    plan = to_json(hand.make()).replace('"slot width"', f'"{text}"', 1)
+    plan = to_json(hand.make()).replace('"channel-width/slot"', f'"{text}"', 1)
     with pytest.raises(InputError, match=r"checkpoints\[0\].measure"):
         from_json(plan)

@@ -13,6 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sequencer.errors import Refusal
+from sequencer.facts import feels
 from sequencer.plan import Checkpoint
 from sequencer.saw.measures import Measure
 from sequencer.sawside.corrections import FARTHEST, by_feel, judge
@@ -27,7 +28,7 @@ def point(measure: str, target: str, band: str, knob: str | None, per: int | Non
     per_unit = None if per is None else Fraction(per)
     return Checkpoint(
         1, 2, None if knob is None else 1, Measure.parse(measure), Fraction(target), low, high,
-        knob, per_unit, "by caliper", "#1a" if knob else None,
+        knob, per_unit, feels.BY_CALIPER(), "#1a" if knob else None,
     )  # fmt: skip
 
 
@@ -48,7 +49,7 @@ def point(measure: str, target: str, band: str, knob: str | None, per: int | Non
 def test_knob_way_and_amount(
     knob: str, per: int, measured: str, move: Fraction, words: str
 ) -> None:
-    answer = judge(point("slot width", "1/4", "1/512", knob, per), Fraction(measured), INCH)
+    answer = judge(point("channel-width/slot", "1/4", "1/512", knob, per), Fraction(measured), INCH)
     assert answer.verdict == "adjust"
     assert answer.move == move
     assert words in answer.words
@@ -58,7 +59,7 @@ def test_knob_way_and_amount(
 @pytest.mark.parametrize(("measured", "good"), [("0.324", True), ("0.325", False)])
 def test_a_limit_is_read_as_finely_as_a_caliper_shows(measured: str, good: bool) -> None:
     """Never over 82923/256000, which is 0.32392: a caliper to 0.001 in shows 0.324."""
-    one_sided = point("shoulder depth", "82923/256000", "0", "height", 1)
+    one_sided = point("shoulder-depth", "82923/256000", "0", "height", 1)
     one_sided = replace(one_sided, low=one_sided.target - Fraction(1, 64))
     answer = judge(one_sided, Fraction(measured), INCH)
     assert (answer.verdict == "good") == good
@@ -77,13 +78,13 @@ def test_a_limit_is_read_as_finely_as_a_caliper_shows(measured: str, good: bool)
     ],
 )
 def test_less_than_a_graduation_is_told_as_paper(off: str, words: str) -> None:
-    answer = judge(point("slot width", "6", "0.01", "jig", 1), 6 + Fraction(off), MM)
+    answer = judge(point("channel-width/slot", "6", "0.01", "jig", 1), 6 + Fraction(off), MM)
     assert words in answer.words
 
 
 def test_an_inch_shop_has_its_paper_too() -> None:
     """0.0039 in is 0.099 mm: a sheet."""
-    answer = judge(point("slot width", "1/4", "1/512", "jig", 1), Fraction("0.2539"), INCH)
+    answer = judge(point("channel-width/slot", "1/4", "1/512", "jig", 1), Fraction("0.2539"), INCH)
     assert "one sheet of paper" in answer.words
 
 
@@ -98,7 +99,9 @@ def test_an_inch_shop_has_its_paper_too() -> None:
     ],
 )
 def test_what_cannot_be_is_questioned(scale: Scale, target: str, measured: str, words: str) -> None:
-    answer = judge(point("slot width", target, "0.002", "jig", -2), Fraction(measured), scale)
+    answer = judge(
+        point("channel-width/slot", target, "0.002", "jig", -2), Fraction(measured), scale
+    )
     assert answer.verdict == "question"
     assert words in answer.words
     assert answer.move is None
@@ -108,12 +111,12 @@ def test_what_cannot_be_is_questioned(scale: Scale, target: str, measured: str, 
     ("measure", "per", "feel", "way"),
     [
         # A slot that is too tight wants to be wider; turned, that is toward the blade.
-        ("slot width", -2, "tight", "toward"),
-        ("slot width", -2, "loose", "away from"),
-        ("slot width", 1, "tight", "away from"),
+        ("channel-width/slot", -2, "tight", "toward"),
+        ("channel-width/slot", -2, "loose", "away from"),
+        ("channel-width/slot", 1, "tight", "away from"),
         # A tenon that is too tight wants to be thinner.
-        ("tenon thickness", 2, "tight", "toward"),
-        ("tenon thickness", 2, "loose", "away from"),
+        ("tenon", 2, "tight", "toward"),
+        ("tenon", 2, "loose", "away from"),
     ],
 )
 def test_by_feel_one_paper_at_a_time(measure: str, per: int, feel: str, way: str) -> None:
@@ -126,11 +129,11 @@ def test_by_feel_one_paper_at_a_time(measure: str, per: int, feel: str, way: str
 
 def test_a_depth_is_not_told_by_feel() -> None:
     with pytest.raises(Refusal, match="cannot be told by feel"):
-        by_feel(point("slot depth", "50", "0.4", "height", 1), "tight", MM)
+        by_feel(point("channel-depth/slot", "50", "0.4", "height", 1), "tight", MM)
 
 
 def test_the_bench_is_told_how_much_it_is_off() -> None:
-    answer = judge(point("opening between the stiles", "333", "0.8", None, None), Fraction(334), MM)
+    answer = judge(point("opening-width", "333", "0.8", None, None), Fraction(334), MM)
     assert answer.verdict == "noted"
     assert "1.00 mm too much" in answer.words
 
@@ -144,7 +147,7 @@ def test_the_move_brings_the_measure_to_its_target(
     target: Fraction, off: Fraction, per: int
 ) -> None:
     """The knob moved as told, the next cut measures what was wanted; at once good is not moved."""
-    answer = judge(point("slot width", str(target), "0.05", "jig", per), target + off, MM)
+    answer = judge(point("channel-width/slot", str(target), "0.05", "jig", per), target + off, MM)
     if abs(off) <= Fraction(55, 1000):  # its limit, and half of what a caliper shows
         assert answer.verdict == "good"
         assert answer.move is None

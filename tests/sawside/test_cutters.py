@@ -62,7 +62,7 @@ def test_its_kerf_as_measured_is_the_slot(saw: Saw, step: str, kerf: str) -> Non
     assert "proven again" in words
     assert {name: saw.state.done[name] for name in done} == done
     assert slots(saw.state.plan) == {Fraction(kerf)}
-    saw.go_to_measure("tenon thickness")
+    saw.go_to_measure("tenon")
     point = saw.card.points[saw.unit.point or 0]
     assert point.target == Fraction(kerf) - Fraction(1, 256)
     saw.finish()
@@ -70,7 +70,7 @@ def test_its_kerf_as_measured_is_the_slot(saw: Saw, step: str, kerf: str) -> Non
 
 
 def test_the_card_of_its_test_cut_asks_for_it(saw: Saw) -> None:
-    saw.go_to_measure("from the face side to the slot")
+    saw.go_to_measure("to-channel/slot")
     (shown,) = (c for c in view.cards(saw.state)["cards"] if c["k"] == saw.card.key)
     assert "Measure how wide the dado set cuts" in " ".join(shown["how"])
 
@@ -78,7 +78,7 @@ def test_the_card_of_its_test_cut_asks_for_it(saw: Saw) -> None:
 def test_where_a_slot_lies_is_accepted_so_close_that_nothing_follows_from_it(saw: Saw) -> None:
     """Within half the fit's tolerance of 1/256 in: as much as the faces may differ that are planed
     flush at the bench. What is farther off is never accepted."""
-    saw.go_to_measure("from the face side to the slot")
+    saw.go_to_measure("to-channel/slot")
     point = saw.card.points[saw.unit.point or 0]
     assert (point.high - point.target, point.target - point.low) == (Fraction(1, 512),) * 2
     unit = saw.unit.name

@@ -36,7 +36,7 @@ def test_a_whole_job(example: Path, tmp_path: Path) -> None:
 
 def test_the_tenon_fits_the_slot_that_is(saw: Saw) -> None:
     """Slot 6.13 for 6.1: the tenon becomes 6.13 less 0.1 of clearance; what is done stays."""
-    saw.go_to_measure("slot width")
+    saw.go_to_measure("channel-width/slot")
     saw.read("6.13")
     done = [card.label for card in saw.state.cards[: saw.state.now]]
     saw.read(saw.wanted())
@@ -57,7 +57,7 @@ def test_the_tenon_fits_the_slot_that_is(saw: Saw) -> None:
 
 
 def test_letters_are_never_used_twice(saw: Saw) -> None:
-    saw.go_to_measure("slot width")
+    saw.go_to_measure("channel-width/slot")
     saw.read("6.13")
     saw.read(saw.wanted())
     first = {n for n in saw.labels() if n[-1].isalpha()}
@@ -72,7 +72,7 @@ def test_a_groove_as_cut_sets_the_slot(saw: Saw) -> None:
     saw.go_to_measure("groove width")
     saw.read("6.13")
     saw.read(saw.wanted())
-    saw.go_to_measure("slot width")
+    saw.go_to_measure("channel-width/slot")
     assert saw.wanted() == "6.13"
     # A slot a hair narrower than the groove is good, and the rest follows it.
     saw.read("6.09")
@@ -165,7 +165,7 @@ def test_a_depth_that_was_not_tried_may_be_off_by_a_hair(saw: Saw) -> None:
     accepted setting may be off."""
     saw.go_to_measure("shoulder depth")
     saw.do(kind="skip", card=saw.card.key, unit=saw.unit.name)
-    saw.go_to_measure("slot width")
+    saw.go_to_measure("channel-width/slot")
     saw.read("6.14")
     saw.read(saw.wanted())
     assert saw.state.trouble == ""
@@ -250,7 +250,7 @@ def test_the_dry_frame_sizes_the_panel(saw: Saw) -> None:
 
 
 def test_undo_takes_back_what_a_reading_changed(saw: Saw) -> None:
-    saw.go_to_measure("slot width")
+    saw.go_to_measure("channel-width/slot")
     before = seen(saw)
     labels = saw.labels()
     saw.read("6.13")
@@ -271,7 +271,7 @@ def test_every_tap_can_be_undone(saw: Saw) -> None:
 
 
 def test_a_measurement_relied_on_is_superseded_and_both_are_kept(saw: Saw) -> None:
-    saw.go_to_measure("slot width")
+    saw.go_to_measure("channel-width/slot")
     key = saw.card.key
     saw.read("6.12")
     saw.step()
@@ -289,7 +289,7 @@ def test_a_measurement_relied_on_is_superseded_and_both_are_kept(saw: Saw) -> No
 
 
 def test_tries_are_counted_and_the_test_piece_runs_out(saw: Saw) -> None:
-    saw.go_to_measure("slot width")
+    saw.go_to_measure("channel-width/slot")
     assert "Try 1. Then cut the test piece again" in saw.read("6.4")
     assert "Try 2." in saw.read("6.3")
     assert "Try 3. The end of the test piece is used up" in saw.read("6.2")
@@ -353,7 +353,7 @@ def test_changed_files_keep_the_ticks_of_steps_that_stay_the_same(saw: Saw) -> N
 def test_other_minutes_in_the_shop_file_lose_nothing(saw: Saw) -> None:
     """As `times --into` writes them: the doors are the same, so what was measured holds, and a
     spoiled piece is still to be made again."""
-    saw.go_to_measure("slot width")
+    saw.go_to_measure("channel-width/slot")
     saw.read("6.13")
     saw.read(saw.wanted())
     saw.tick()
@@ -380,7 +380,7 @@ def test_a_job_in_another_place_is_the_same_job(saw: Saw) -> None:
 
 
 def test_the_same_events_give_the_same_state(saw: Saw) -> None:
-    saw.go_to_measure("slot width")
+    saw.go_to_measure("channel-width/slot")
     saw.read("6.13")
     saw.go_to_step("19")
     events, _ = saw.store.events()

@@ -118,7 +118,7 @@ def test_a_plan_with_saved_settings_is_made_again_half_way(tmp_path: Path) -> No
     second = Keeping(tmp_path / "second.sqlite")  # beside the same settings
     assert any(setup.saved for setup in second.state.plan.setups)
     assert {s.kind for s in second.state.plan.steps if s.kind in SCRAP_STEPS} == {"check cut"}
-    second.go_to_measure("slot width")
+    second.go_to_measure("channel-width/slot")
     point = second.card.points[second.unit.point or 0]
     wider = point.target + (point.high - point.target) / 2
     card = second.card.key

@@ -8,9 +8,10 @@ from itertools import product
 import pytest
 
 from sequencer import ordering
+from sequencer.facts import reasons
 from sequencer.job.load import load_job
 from sequencer.pipeline import plan
-from sequencer.plan import Plan
+from sequencer.plan import Plan, Setup
 from sequencer.sequencing.choose import Contest
 from sequencer.sequencing.given import Given
 from tests.stages import to_job, to_plan, to_shop
@@ -51,15 +52,15 @@ def test_no_combination_that_was_not_carried_through_would_have_won(text: str, s
 
 def test_every_open_combination_is_there() -> None:
     held = contest(PAIR, DADO)
-    slots = ("turned", "from the face side", "dado set")
-    grooves, places = ("turned", "from the face side"), ("stick", "piece")
+    slots = ("turned", "one-face", "dado")
+    grooves, places = ("turned", "one-face"), ("stick", "piece")
     wanted = {
         (slot, groove, depth, width, place)
         for slot, groove, place in product(slots, grooves, places)
         for depth, width in (
-            ("one a rail", "jig"),
-            ("one for all", "jig"),
-            ("one for all", "sled"),
+            ("each", "jig"),
+            ("common", "jig"),
+            ("common", "sled"),
         )
     }
     found = {(c.slot, c.groove, c.slot_depth, c.tenon_width, c.groove_on) for c in held.choices}
@@ -68,13 +69,13 @@ def test_every_open_combination_is_there() -> None:
 
 def test_a_dado_set_is_open_only_where_the_saw_takes_one() -> None:
     without = contest(PAIR, DADO.replace("dado = true", "dado = false"))
-    assert {choices.slot for choices in without.choices} == {"turned", "from the face side"}
+    assert {choices.slot for choices in without.choices} == {"turned", "one-face"}
 
 
 def test_values_carry_their_cutter_where_there_are_two() -> None:
     """Height and guides do not survive a change of cutter."""
     held = contest(PAIR, DADO)
-    number = next(n for n, c in enumerate(held.choices) if c.slot == "dado set")
+    number = next(n for n, c in enumerate(held.choices) if c.slot == "dado")
     problem = held.candidate(number).framed.problem
     for operation in problem.operations:
         (way,) = operation.alternatives
@@ -120,21 +121,26 @@ def test_a_batch_in_two_units_is_exact(batch: Plan) -> None:
 
 
 def test_every_setup_says_why_it_stands_here(batch: Plan) -> None:
-    reasons = {reason for _, _, reason in batch.ordering.before}
+    known = {reason for _, _, reason in batch.ordering.before}
     for setup in batch.setups:
         assert setup.why
-        for phrase in setup.why:
-            if phrase.startswith("after "):
-                assert phrase.partition(": ")[2] in reasons
+        for why in setup.why:
+            assert why.given.get("because", reasons.MILLED()) in known
     kept = batch.setups[1]
-    for change in kept.changes:
-        assert all(change.knob not in phrase for phrase in kept.why if phrase.endswith("as set"))
+    changed = {f"knob.{change.knob}" for change in kept.changes}
+    assert not changed & _stay(kept)
 
 
 def test_a_jig_that_rides_the_fence_has_no_setting_that_could_stay(batch: Plan) -> None:
-    said = [phrase for setup in batch.setups for phrase in setup.why if phrase.endswith("as set")]
-    assert any("fence" in phrase for phrase in said)
-    assert not any("jig" in phrase for phrase in said)
+    told = set().union(*map(_stay, batch.setups))
+    assert "knob.fence" in told
+    assert "knob.jig" not in told
+
+
+def _stay(setup: Setup) -> set[str]:
+    """The knobs that are said to stay as set."""
+    told = (why.given["knobs"] for why in setup.why if why.kind is reasons.STAY)
+    return {str(knob) for knobs in told if isinstance(knobs, tuple) for knob in knobs}
 
 
 def test_more_test_pieces_change_no_mark() -> None:

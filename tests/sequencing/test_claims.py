@@ -70,7 +70,7 @@ def test_a_dearer_rival_at_a_glance_is_ordered_too() -> None:
     own = ordering.solve(held.candidate(0).problem, max_states=3_000)
     best = held.cheapest()
     assert best is not None
-    assert held.choices[best].slot_depth == "one for all"
+    assert held.choices[best].slot_depth == "common"
     assert held.orders[best].minutes == held.claim(best).bound == Fraction(103)
     assert own.bound > 103
     holds(held)
@@ -201,7 +201,7 @@ def test_a_rival_that_cannot_be_made_is_not_compared(monkeypatch: pytest.MonkeyP
     def refusing(
         jobs: object, kerf: object, measured: object, choices: object, *rest: object
     ) -> object:
-        if getattr(choices, "groove", "") == "from the face side":
+        if getattr(choices, "groove", "") == "one-face":
             raise Refusal("not so")
         return make_leaves(jobs, kerf, measured, choices, *rest)  # type: ignore[arg-type]
 

@@ -10,10 +10,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sequencer.facts import Length, notes
 from sequencer.job.schema import Minutes
 from sequencer.job.shop import default_shop
 from sequencer.sequencing import reuse
-from sequencer.sequencing.reuse import Want, setting_words
+from sequencer.sequencing.reuse import Want, told
 from sequencer.shelf import Gauge, Saved, Shelf
 
 MINUTES: Minutes = default_shop("in").minutes
@@ -40,6 +41,10 @@ def found(
     return reuse.find({(knob, "wanted"): want}, shelf, MINUTES)
 
 
+READS = notes.READS(reads=Length(Fraction(17, 64), "in"))
+TWELVE = notes.SETTINGS(n=1, numbers=(12,))
+
+
 def match(*args: object, **kwargs: object) -> reuse.Match | None:
     result = found(*args, **kwargs)  # type: ignore[arg-type]  # as found's
     return result.matches.get((str(kwargs.get("knob", "jig")), "wanted"))
@@ -51,7 +56,7 @@ def test_the_same_setting_is_cheaper_and_is_checked_with_one_cut() -> None:
     assert hit.saved.number == 12
     assert hit.minutes == MINUTES.saved + MINUTES.check_cut
     assert hit.minutes < MINUTES.jig + MINUTES.test_cut
-    assert setting_words(hit, "in", Fraction(1, 64)) == "reads 17/64 in"
+    assert told(hit, "in") == READS
 
 
 def test_a_gauge_is_cheaper_still_and_is_named() -> None:
@@ -59,7 +64,9 @@ def test_a_gauge_is_cheaper_still_and_is_named() -> None:
     assert hit is not None
     assert hit.saved.number == 3
     assert hit.minutes == MINUTES.gauge + MINUTES.check_cut
-    assert setting_words(hit, "in", Fraction(1, 64)) == "gauge block B, reads 17/64 in"
+    assert told(hit, "in") == notes.BY_GAUGE(
+        gauge=notes.BLOCK(name="B"), reads=Length(Fraction(17, 64), "in")
+    )
 
 
 @pytest.mark.parametrize(
@@ -116,7 +123,8 @@ def test_another_kerf_is_corrected_by_the_difference(
     assert hit is not None
     assert hit.reads == reads
     assert hit.minutes == MINUTES.stop + MINUTES.check_cut
-    assert "kerf 0.125 then, 0.156 now" in setting_words(hit, "in", Fraction(1, 64))
+    kerfs = {"was": Length(EIGHTH, "in"), "now": Length(kerf, "in")}
+    assert kerfs.items() <= told(hit, "in").given.items()
     if share:
         same = match([saved], at=guide, kerf=kerf, knob="stop", carrier="crosscut-sled")
         assert same is None
@@ -148,7 +156,7 @@ def test_a_doubted_kerf_waits_until_it_is_measured_and_says_so() -> None:
     result = found([doubted])
     assert result.matches == {}
     (note,) = result.notes
-    assert note.startswith("saved setting 12 would do here, but the combination has been sharpened")
+    assert note == notes.DOUBTED(settings=TWELVE, cutter="combination")
     assert match([doubted], measured=["combination"]) is not None
 
 
@@ -156,10 +164,7 @@ def test_a_setting_of_another_blade_is_refused_and_says_so() -> None:
     result = found([replace(JIG, cutter="thin blade")])
     assert result.matches == {}
     (note,) = result.notes
-    assert note == (
-        "saved setting 12 would do here, but for the blade: dialled in with the thin blade, "
-        "so not used"
-    )
+    assert note == notes.OTHER_CUTTER(settings=TWELVE, cutter="thin blade")
 
 
 @given(

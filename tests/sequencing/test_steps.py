@@ -65,9 +65,9 @@ def test_tolerances_are_one_sided_where_the_trades_are(made: Plan) -> None:
     by_measure: dict[str, list[Checkpoint]] = {}
     for point in made.checkpoints:
         by_measure.setdefault(str(point.measure), []).append(point)
-    for point in by_measure["shoulder depth"]:
+    for point in by_measure["shoulder-depth"]:
         assert point.low < point.target == point.high
-    for point in by_measure["slot depth"]:
+    for point in by_measure["channel-depth/slot"]:
         assert point.low == point.target < point.high
     for point in made.checkpoints:
         assert point.low <= point.target <= point.high
@@ -76,7 +76,7 @@ def test_tolerances_are_one_sided_where_the_trades_are(made: Plan) -> None:
 def test_the_whole_fit_tolerance_is_a_quarter_of_a_64th(made: Plan) -> None:
     """Ours, after the clearance that joints are strongest with (about 0.1 mm)."""
     band = Fraction(1, 256) if made.unit == "in" else Fraction(1, 10)
-    fits = [p for p in made.checkpoints if str(p.measure) in ("slot width", "tenon thickness")]
+    fits = [p for p in made.checkpoints if str(p.measure) in ("channel-width/slot", "tenon")]
     assert fits
     assert {p.high - p.low for p in fits} == {band}
 
@@ -106,7 +106,7 @@ def test_one_visit_for_one_kind_of_bench_work(made: Plan) -> None:
     assert len(kinds) == len(set(kinds))
 
 
-SIGNS = {"slot width": -2, "groove width": -2, "tenon thickness": 2, "shoulder to shoulder": -2}
+SIGNS = {"channel-width/slot": -2, "channel-width/groove": -2, "tenon": 2, "shoulders": -2}
 
 
 def test_a_correction_corrects() -> None:
@@ -124,9 +124,9 @@ def test_a_correction_corrects() -> None:
 
         def measure(guide: Fraction, of: str = str(point.measure), kerf: Fraction = setup.kerf,
                     length: Fraction = scrap.size.length) -> Fraction:  # fmt: skip
-            if of in ("slot width", "groove width"):
+            if of in ("channel-width/slot", "channel-width/groove"):
                 return thickness - 2 * guide
-            if of == "tenon thickness":
+            if of == "tenon":
                 return 2 * guide - thickness
             return length - 2 * (guide + kerf)
 
@@ -157,7 +157,7 @@ def test_a_measured_thickness_moves_turned_guides() -> None:
     job = to_job(PAIR)
     measured = Measured(thickness={Fraction(3, 4): Fraction(93, 125)})
     made = plan([job], to_shop(FENCE_JIG, job), measured)
-    (slot,) = {p.target for p in made.checkpoints if str(p.measure) == "slot width"}
+    (slot,) = {p.target for p in made.checkpoints if str(p.measure) == "channel-width/slot"}
     on_end = {s.guide for s in made.setups if s.carrier == "tenoning-jig"}
     assert (Fraction(93, 125) - slot) / 2 in on_end
 

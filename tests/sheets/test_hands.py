@@ -19,7 +19,7 @@ import pytest
 
 from sequencer.job.schema import Side
 from sequencer.plan import Cut, Down, Feature, Hand, Marked, Part, Plan, Size, Stick, StickPiece
-from sequencer.sequencing.words import change_words
+from sequencer.sequencing.changes import changed_to
 from sequencer.sheets import html, words
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.features import feature_words
@@ -30,6 +30,8 @@ from sequencer.sheets.pieces import Pieces
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import section, toward
 from sequencer.sheets.tables import parts_csv
+from sequencer.wording import for_plan
+from sequencer.wording.changes import change_words
 from tests.proof.test_hands import Vector, determinant, inside, times
 from tests.sheets.jobs import BARRED, MITRED, SINGLE, plan_of
 from tests.sheets.test_drawings import INCH, Drawn
@@ -237,7 +239,8 @@ def test_a_blade_never_leans_toward_the_fence(fence: Side, tilts: Side) -> None:
     other = {"left": "right", "right": "left"}
     assert plan.shop.guide_side(bevel.carrier, bevel.tilt) == other[tilts]
     assert bevel.tilt < 0
-    said = " ".join(change.words for change in bevel.changes)
+    room = for_plan(plan, "paper")
+    said = " ".join(change_words(change, plan, room) for change in bevel.changes)
     assert f"tilt the blade {tilts} " in said
     assert "away from the fence" in said
     moved = f"set the fence, on the {other[tilts]} of the blade, to" in said
@@ -251,9 +254,6 @@ def test_a_blade_never_leans_toward_the_fence(fence: Side, tilts: Side) -> None:
 
 def test_the_fence_is_said_to_cross_only_where_it_does() -> None:
     shop = to_shop(SAW.format(fence="left", tilts="right", jig="right"), to_job(MITRED))
-    upright = change_words("fence", "2", None, F(2), shop, "in", F(0))
-    assert upright == "set the fence to 2 in"
+    assert changed_to("fence", None, "2", None, F(2), shop, F(0)).side is None
     crossing = to_shop(SAW.format(fence="right", tilts="right", jig="right"), to_job(MITRED))
-    assert change_words("fence", "2", None, F(2), crossing, "in", F(-1, 8)) == (
-        "set the fence, on the left of the blade, to 2 in"
-    )
+    assert changed_to("fence", None, "2", None, F(2), crossing, F(-1, 8)).side == "left"

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from sequencer.errors import InternalError, SurroundingsError
-from sequencer.facts import shops
+from sequencer.facts import feels, notes, shops
 from sequencer.plan import Caution
 from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html, pdf
@@ -35,23 +35,24 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
         replace(
             setup,
             cutter=evil,
-            why=(evil,),
+            why=(notes.AS_SAID(text=evil),),
             cautions=(Caution("x", "WARNING", evil, evil, evil, evil),),
-            changes=tuple(replace(change, words=evil) for change in setup.changes),
+            saved=(notes.SPACER(name=evil),),
+            changes=(),
         )
         for setup in plan.setups
     ]
-    light = Measure(What.LIGHT_WIDTH, which=evil)
+    light, feel = Measure(What.LIGHT_WIDTH, which=evil), feels.OWN_SLOT(mates=(evil,))
     page = html(
         replace(
             plan,
             setups=tuple(setups),
             parts=tuple(replace(part, name=evil, material=evil) for part in plan.parts),
             sticks=tuple(replace(stick, material=evil) for stick in plan.sticks),
-            checkpoints=tuple(replace(c, measure=light, feel=evil) for c in plan.checkpoints),
+            checkpoints=tuple(replace(c, measure=light, feel=feel) for c in plan.checkpoints),
             doors=tuple(replace(door, name=evil) for door in plan.doors),
             assumptions=(shops.HOLD_DOWN(value=evil),),
-            notes=(evil,),
+            notes=(notes.AS_SAID(text=evil),),
             proven=evil,
         )
     )

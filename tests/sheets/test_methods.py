@@ -29,5 +29,5 @@ def test_by_how_much_another_way_lost(
     minutes: str | None, bound: str, refused: bool, said: Fact
 ) -> None:
     found = None if minutes is None else Fraction(minutes)
-    way = Compared({"slot": "dado set"}, found, Fraction(bound), refused)
+    way = Compared({"slot": "dado"}, found, Fraction(bound), refused)
     assert _cost(way, Fraction(40)) == said

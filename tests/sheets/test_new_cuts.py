@@ -10,6 +10,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
+from sequencer.facts import Length
 from sequencer.plan import Chosen, Cut, Feature, Part, Place, Prism, Removal, Setup, Size
 from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html, words
@@ -320,8 +321,11 @@ def test_leaves_that_are_filled_unlike_are_told_apart() -> None:
 def test_many_heights_stand_in_a_table() -> None:
     point = plan_of("pair").checkpoints[0]
     bench = replace(point, knob=None, per_unit=None, scrap=None, setup=None)
-    height = Measure(What.EDGE_HEIGHT, "from left")
-    heights = [replace(bench, measure=replace(height, which=f"{n} 1/2 in")) for n in (1, 2, 3)]
+    height = Measure(What.EDGE_HEIGHT, "from-left")
+    heights = [
+        replace(bench, measure=replace(height, which=Length(Fraction(2 * n + 1, 2), "in")))
+        for n in (1, 2, 3)
+    ]
     span = replace(bench, measure=Measure(What.SPAN))
     middle = replace(bench, measure=Measure(What.EDGE_HEIGHT, "middle"))
     made = check([span, *heights, middle], "", INCH)
@@ -329,7 +333,7 @@ def test_many_heights_stand_in_a_table() -> None:
         "span between the shoulders", "height of the edge in the middle"
     ]  # fmt: skip
     assert [m.name for m in made.series] == [
-        f"height of the edge {n} 1/2 in from the left shoulder" for n in (1, 2, 3)
+        f"height of the edge {n} 1/2″ from the left shoulder" for n in (1, 2, 3)
     ]
     assert check(heights[:2], "", INCH).series == ()
     panes = [

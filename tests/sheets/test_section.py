@@ -26,7 +26,7 @@ def setup(carrier: str, guide: Fraction | None, depth: Fraction) -> Setup:
         guide=guide,
         reading=guide,
         move=None,
-        saved=None,
+        saved=(),
         minutes=Fraction(0),
         cautions=(),
     )

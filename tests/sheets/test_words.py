@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import pytest
 
+from sequencer.facts import feels
 from sequencer.plan import Against, Checkpoint, Cut, Down, Step
 from sequencer.saw.measures import Measure, What
 from sequencer.sheets import words
@@ -75,13 +76,13 @@ def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:
         at_step=4,
         before_step=5,
         setup=2,
-        measure=Measure.parse("slot width"),
+        measure=Measure.parse("channel-width/slot"),
         target=Fraction(1, 4),
         low=Fraction(1, 4),
         high=Fraction(65, 256),
         knob=knob,
         per_unit=per_unit,
-        feel="slides by hand",
+        feel=feels.BY_CALIPER(),
         scrap="S1",
     )
 
@@ -159,7 +160,7 @@ def test_a_limit_alone_is_said_as_one() -> None:
         Fraction(1, 32),
         None,
         None,
-        "",
+        feels.CORNERS_INSIDE(),
         None,
     )
     (measure,) = check([zero], "", INCH).measures

@@ -76,8 +76,6 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (a.NO_SETTING_MORE(), "no extra setup"),
     (a.MORE_SETTING_UP(minutes=F(2)), "2 minutes more of setting up"),
-    (a.OWN_SLOT(), "its own slot"),
-    (a.OWN_SLOT_IN(marks=("A1", "A2")), "its own slot in A1 and A2"),
     (a.NO_PIECE(mark="B7", known=("A1", "A2")), "no piece B7 in this plan: it has A1 and A2"),
     (
         a.OTHER_JOB(marks=("B1",)),

@@ -14,14 +14,14 @@ MEASURED = inch("0.252")
 SAID: list[tuple[Fact, str]] = [
     (
         s.MAKES(
-            what=(s.MEASURES(what="slot width", target=QUARTER), s.CUT(kind="rip")),
+            what=(s.MEASURES(what="slot width", target=QUARTER), s.CUT(kind="kind.rip")),
             at=s.GUIDE_AT(guide=QUARTER),
             stock=(inch("3/4"), inch("1")),
         ),
-        "slot width 1/4″, rip; at 1/4″, in stock 3/4″ and 1″ thick",
+        "slot width 1/4″, rip to width; at 1/4″, in stock 3/4″ and 1″ thick",
     ),
     (s.MEASURES(what="slot width", target=QUARTER), "slot width 1/4″"),
-    (s.CUT(kind="rip"), "rip"),
+    (s.CUT(kind="kind.rip"), "rip to width"),
     (s.GUIDE_AT(guide=QUARTER), "at 1/4″, "),
     (s.TITLE(number=3, makes="slot"), "saved setting 3: slot"),
     (s.CUTTER(cutter="thin", kerf=inch("0.093")), "thin, kerf 0.093″"),
@@ -42,9 +42,6 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (s.TEST_UNNAMED(target=QUARTER, measured=MEASURED), "; target 1/4″, measured 0.252″"),
     (s.GAUGED(gauge=s.KERF()), "; the kerf is not above 0"),
-    (s.BLOCK(name="B"), "gauge block B"),
-    (s.SPACER(name="B"), "spacer B"),
-    (s.STORY_STICK(name="4"), "story stick mark 4"),
     (s.NONE_YET(), "no saved settings yet: follow a plan, or write sequencer setups add"),
     (s.UNIT(unit="cm"), "unit is cm, not in or mm"),
     (

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from sequencer import contract, sheets
 from sequencer.doors import Leaf, make_leaves
 from sequencer.errors import Fault, InputError, Refusal
-from sequencer.facts import Fact, Kind, Length, doors, fills, seasons
+from sequencer.facts import Fact, Kind, Length, doors, feels, fills, seasons
 from sequencer.job.load import load_job
 from sequencer.job.schema import Job
 from sequencer.lengths import Unit, mixed, show
@@ -277,9 +277,9 @@ def test_the_virtual_saw_proves_it(thickness: str) -> None:
     # What is tried along a whole stick has a stick of its own: the groove one, the tongue another.
     bare = {stick.mark for stick in plan.sticks if stick.test and not stick.pieces}
     tried = [point for point in plan.checkpoints if point.scrap in bare]
-    assert {str(point.measure) for point in tried} >= {"tongue thickness", "groove depth"}
-    tongues = [point for point in tried if str(point.measure) == "tongue thickness"]
-    grooves = [point for point in tried if str(point.measure) == "groove depth"]
+    assert {str(point.measure) for point in tried} >= {"tongue", "channel-depth/groove"}
+    tongues = [point for point in tried if str(point.measure) == "tongue"]
+    grooves = [point for point in tried if str(point.measure) == "channel-depth/groove"]
     assert tongues
     assert all(point.per_unit == 2 for point in tongues)
     assert not {point.scrap for point in tongues} & {point.scrap for point in grooves}
@@ -313,15 +313,15 @@ def test_the_sheets_say_what_to_leave_between_them() -> None:
     page = sheets.html(plan)
     assert "leave 1/32 in between boards" in page
     assert "gap 0.045, tongue 0.126" in page
-    (point,) = (p for p in plan.checkpoints if str(p.measure) == "gap between boards, today")
+    (point,) = (p for p in plan.checkpoints if str(p.measure) == "board-gap")
     assert point.target == point.low == F(1, 32)
-    assert "none through a tongue" in point.feel
+    assert point.feel == feels.SPACERS()
     assert to_job(DOOR).doors[0].fill is not None
 
 
 def test_a_gap_by_rule_of_thumb_says_so() -> None:
     plan = to_plan(re.sub(r"\[wood\].*?(?=\[panel)", "", DOOR, flags=re.DOTALL))
-    (point,) = (p for p in plan.checkpoints if str(p.measure) == "gap between boards, today")
-    assert "rule of thumb" in point.feel
+    (point,) = (p for p in plan.checkpoints if str(p.measure) == "board-gap")
+    assert point.feel == feels.SPACERS_BY_RULE()
     (known,) = (p for p in to_plan(DOOR).checkpoints if str(p.measure) == str(point.measure))
-    assert "rule of thumb" not in known.feel
+    assert known.feel == feels.SPACERS()

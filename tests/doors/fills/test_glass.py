@@ -154,7 +154,7 @@ def test_orders_say_equal_things_once_and_the_bench_glazes_last() -> None:
     kinds = [step.kind for step in plan.steps]
     assert kinds.index("flush") < kinds.index("glaze") < kinds.index("hang")
     points = {str(point.measure): point for point in plan.checkpoints}
-    width = points["width of the pane A5"]
+    width = points["pane-width:A5"]
     assert (width.target, width.high - width.target) == (F("11.4375"), CUT_BAND.inch)
     page = sheets.html(plan)
     assert "glass stop" in page

@@ -1,0 +1,65 @@
+"""A change of a knob in words: what to move, which way and how far."""
+
+from __future__ import annotations
+
+from sequencer.facts import Length, Unit
+from sequencer.plan import Change, Plan, ShopFacts
+from sequencer.saw.values import AWAY, parse_lean
+from sequencer.wording import saws
+from sequencer.wording.catalogue import _
+from sequencer.wording.room import Room
+
+_FIT = {
+    "blade": (_("saw unplugged, fit the {name}"), _("saw unplugged, fit the {name} blade")),
+    "dado": (_("saw unplugged, fit the {name}"), _("saw unplugged, fit the {name} grooving head")),
+}
+_CALLED = {"blade": _("blade"), "dado": _("grooving head")}
+_UPRIGHT = _("blade square to the table")
+_TILT = _("tilt the blade {leaning}")
+_COVERED = _("{guard}; over the blade instead: {cover}")
+_SET = _("set the {knob} to {length}")
+_SET_ON = {
+    "left": _("set the {knob}, on the left of the blade, to {length}"),
+    "right": _("set the {knob}, on the right of the blade, to {length}"),
+}
+_MOVE = _("{knob} {length} {way}")
+
+
+def change_words(change: Change, plan: Plan, room: Room) -> str:
+    """One change of a plan, beginning small: `fence 1/4″ toward the blade`."""
+    return said_in(change, plan.shop, plan.unit, room)
+
+
+def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:
+    """The same, where there is no plan whole."""
+    knob, after = change.knob, change.after
+    if knob == "cutter":
+        kind = shop.cutters[after]["kind"]
+        named = kind in after or _CALLED[kind] in after
+        return room.text(_FIT[kind][not named], name=after)
+    if knob == "tilt":
+        lean = parse_lean(after)
+        if not lean:
+            return room.text(_UPRIGHT)
+        return room.text(_TILT, leaning=saws.leaning(lean, shop.tilts, room))
+    if knob == "carrier":
+        return saws.carrier(after, room).put
+    if knob == "guard":
+        guard = saws.guard_set(after, room)
+        if after == "cover":
+            return room.text(_COVERED, guard=guard, cover=shop.cover or "")
+        return guard
+    if after == AWAY:
+        return saws.cleared(knob, room)
+    assert change.number is not None
+    if change.stood is None or change.stood == change.number:
+        to = Length(change.number, unit)
+        text = _SET if change.side is None else _SET_ON[change.side]
+        return room.text(text, knob=saws.knob(knob, room), length=to)
+    by = change.number - change.stood
+    return room.text(
+        _MOVE,
+        knob=saws.knob("cutter" if knob == "height" else knob, room),
+        length=Length(abs(by), unit),
+        way=saws.way(knob, room, grows=by > 0),
+    )

@@ -1,0 +1,56 @@
+"""What is to be said of a plan: of its wood, its hands, its cutters and its saved settings."""
+
+from __future__ import annotations
+
+from sequencer.facts import notes
+from sequencer.wording.catalogue import Table, _, counted_
+
+TEXTS: Table = {
+    notes.UNEVEN_TEETH: _(
+        "{cutter}: its teeth leave a slot's bottom and a shoulder's corner uneven; pare the "
+        "corners with a chisel"
+    ),
+    notes.HAND_TAKEN: _(
+        "{marks:comma}: the table does not say the hand; cut with the inside edge on the left as "
+        "you see the marked face with end A up (for the other hand, inside = right)"
+    ),
+    notes.AS_SAID: "{text}",
+    notes.UNKNOWN_WOOD: _("{wood}: the tables of movement know no such wood; {so}"),
+    notes.PANEL_KEEPS_PLAY: _("the panel keeps the play in the job file"),
+    notes.GAP_AS_STATED: _("the free side's gap is as in the job file"),
+    notes.MOVES_MOST: _("{wood} may be any of {species:or}; the one that moves most was taken"),
+    notes.WETTER_TODAY: _(
+        "the wood is wetter today, {today:tenth} %, than its room will ever make it, "
+        "{wettest:tenth} %: let it settle before it is milled"
+    ),
+    notes.OUTSIDE_LINEAR: _(
+        "moisture outside 6 to 14 %: movement by Eq. 13-3 of the Wood Handbook, from shrinkage, "
+        "where the tables have it"
+    ),
+    notes.SET_BY: _("saved setting {number}: {sets:comma}"),
+    notes.HEIGHT: _("blade height {sets}"),
+    notes.READS: _("reads {reads}"),
+    notes.BY_GAUGE: _("{gauge}, reads {reads}"),
+    notes.CORRECTED_UP: _(
+        "{sets} (kerf {was:decimal} then, {now:decimal} now: reading corrected by +{by:decimal})"
+    ),
+    notes.CORRECTED_DOWN: _(
+        "{sets} (kerf {was:decimal} then, {now:decimal} now: reading corrected by -{by:decimal})"
+    ),
+    notes.UNCORRECTED: _("{sets} (kerf {was:decimal} then, {now:decimal} now: nothing to correct)"),
+    notes.ONE_CHECK_CUT: _("one check cut in place of dialling in"),
+    notes.BLOCK: _("gauge block {name}"),
+    notes.SPACER: _("spacer {name}"),
+    notes.STORY_STICK: _("story stick mark {name}"),
+    notes.SETTINGS: counted_("saved setting {numbers:comma}", "saved settings {numbers:comma}"),
+    notes.AND_MORE: _("saved settings {numbers:comma} and {more} more"),
+    notes.DOUBTED: _(
+        "{settings} would do here, but the {cutter} has been sharpened or changed since: saw a "
+        "scrap, measure the kerf, write it in the shop file, and then run: sequencer setups note "
+        '--checked "{cutter}"'
+    ),
+    notes.OTHER_CUTTER: _(
+        "{settings} would do here, but not with this blade: dialled in with the {cutter}, so not "
+        "used"
+    ),
+}
