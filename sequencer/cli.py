@@ -18,13 +18,15 @@ from typing import TYPE_CHECKING, NoReturn
 
 from sequencer.batch import read_batch
 from sequencer.errors import InputError, SequencerError, SurroundingsError, UsageError
-from sequencer.facts import Dialect, notes
+from sequencer.facts import Dialect, Fact, commands
 from sequencer.job.facts import packaged
 from sequencer.job.load import read_text
 from sequencer.job.schema import Job, Shop
 from sequencer.measured import Measured
 from sequencer.saved import command as saved
 from sequencer.saved import planning
+from sequencer.wording import Room, for_plan
+from sequencer.wording.helps import help_text
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan
@@ -45,7 +47,7 @@ def main(arguments: Sequence[str]) -> int:
             stream.reconfigure(errors="backslashreplace")
     options = argparse.Namespace(words=None)
     try:
-        _parser(*arguments[:1]).parse_args(arguments, options)
+        _parser(Room("UK"), *arguments[:1]).parse_args(arguments, options)
         code: int = options.command(options)
         sys.stdout.flush()
     except SequencerError as error:
@@ -57,7 +59,7 @@ def main(arguments: Sequence[str]) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return SurroundingsError.exit_code
     except KeyboardInterrupt:
-        _say("interrupted")
+        _say(_room(options).say(commands.INTERRUPTED()))
         return INTERRUPTED
     return code
 
@@ -67,43 +69,36 @@ class _Parser(argparse.ArgumentParser):
         raise UsageError(f"{message}\n    {self.format_usage().strip()}")
 
 
-def _parser(chosen: str = "") -> argparse.ArgumentParser:
-    """The parser of every command; the saw side's own arguments only where one of its is
-    `chosen`, so that the others start sooner."""
+def _parser(room: Room, chosen: str = "") -> argparse.ArgumentParser:
+    """The parser of every command, its help in the words of `room`; the saw side's own arguments
+    only where one of its is `chosen`, so that the others start sooner."""
     parser = _Parser(
         prog="sequencer",
-        description="Plans a table saw's settings for a batch of framed cabinet doors.",
-        epilog="The machine's manual, local rules and qualified instruction come first.",
+        description=help_text(room, "program"),
+        epilog=help_text(room, "program.end"),
     )
-    commands = parser.add_subparsers(
+    programs = parser.add_subparsers(
         metavar="COMMAND", required=True, parser_class=_Parser, prog="sequencer"
     )
-
-    check = commands.add_parser("check", help="say all that is wrong with job files")
-    plan = commands.add_parser("plan", help="plan one batch of jobs and write its sheets")
-    recut = commands.add_parser("recut", help="plan spoiled pieces again, by themselves")
-    follow = commands.add_parser("follow", help="follow the plan at the saw, on a phone or tablet")
-    times = commands.add_parser("times", help="what settings and test cuts took, for the shop file")
-    recut.add_argument("job", metavar="JOB", help="the job file (TOML), or a table of pieces (CSV)")
+    check, plan, recut, follow, times = (
+        programs.add_parser(name, help=help_text(room, name))
+        for name in ("check", "plan", "recut", "follow", "times")
+    )
+    recut.add_argument("job", metavar="JOB", help=help_text(room, "job.or_table"))
     for command in (check, plan, follow, times, recut):
         if command is not recut:
-            command.add_argument("jobs", nargs="+", metavar="JOB", help="a job file (TOML)")
-        command.add_argument(
-            "--shop", metavar="FILE", help="the shop file; without it, a usual one"
-        )
+            command.add_argument("jobs", nargs="+", metavar="JOB", help=help_text(room, "job"))
+        command.add_argument("--shop", metavar="FILE", help=help_text(room, "shop"))
     check.set_defaults(command=_check)
     for command, folder in ((plan, "sheets"), (recut, "recut")):
-        command.add_argument(
-            "-o", dest="folder", metavar="DIR", default=folder, help=f"folder for sheets ({folder})"
-        )
+        said = help_text(room, "folder", folder=folder)
+        command.add_argument("-o", dest="folder", metavar="DIR", default=folder, help=said)
         command.add_argument("--paper", choices=("letter", "a4"), default="letter", help="(letter)")
-        command.add_argument("--no-pdf", action="store_true", help="leave out plan.pdf")
-        saved.add_store(command)
-    plan.add_argument(
-        "--suggest", action="store_true", help="list small changes that would save setups"
-    )
+        command.add_argument("--no-pdf", action="store_true", help=help_text(room, "no_pdf"))
+        saved.add_store(command, room)
+    plan.add_argument("--suggest", action="store_true", help=help_text(room, "plan.suggest"))
     plan.set_defaults(command=_plan)
-    planning.add_recut(recut)
+    planning.add_recut(recut, room)
     recut.set_defaults(command=_recut)
 
     if chosen in ("follow", "times"):
@@ -113,9 +108,9 @@ def _parser(chosen: str = "") -> argparse.ArgumentParser:
     follow.set_defaults(command=_follow)
     times.set_defaults(command=_times)
 
-    saved.add_to(commands, _Parser)
+    saved.add_to(programs, _Parser, room)
 
-    new = commands.add_parser("new", help="write a commented job to begin with")
+    new = programs.add_parser("new", help=help_text(room, "new"))
     new.add_argument("file", nargs="?", default="job.toml", metavar="FILE", help="(job.toml)")
     new.set_defaults(command=_new)
     return parser
@@ -131,64 +126,75 @@ def _check(options: argparse.Namespace) -> int:
 
         make_leaves(jobs, shop.joinery_blade.kerf, Measured(), Choices())
     for job in jobs:
-        if job.pieces:
-            count = f"{len(job.pieces)} piece{'s' if len(job.pieces) > 1 else ''}"
-            print(_printable(f"{job.file}: good: {count}"))  # noqa: T201  the result
-            continue
-        marks = [mark for door in job.doors for mark in door.marks]
-        leaves = "1 leaf" if len(marks) == 1 else f"{len(marks)} leaves"
-        named = marks[0] if len(marks) == 1 else f"{marks[0]} to {marks[-1]}"
-        print(_printable(f"{job.file}: good: {leaves}, {named}"))  # noqa: T201  the result
+        _print(_room(options).say(commands.GOOD(file=job.file, found=_found(job))))
     return 0
+
+
+def _found(job: Job) -> Fact:
+    if job.pieces:
+        return commands.PIECES(n=len(job.pieces))
+    marks = [mark for door in job.doors for mark in door.marks]
+    if len(marks) == 1:
+        return commands.ONE_DOOR(mark=marks[0])
+    return commands.DOORS(n=len(marks), first=marks[0], last=marks[-1])
 
 
 def _plan(options: argparse.Namespace) -> int:
     folder = Path(options.folder)
     if folder.exists() and not folder.is_dir():
-        raise SurroundingsError(f"{folder}: this is a file; name a folder with -o")
+        raise SurroundingsError(commands.IS_A_FILE(path=str(folder)))
     jobs, shop = _load(options)
-    with _progress("planning"):
+    with _progress(commands.PLANNING(), options):
         from sequencer import pipeline
 
         given, trouble = planning.given_with_saved(options.store, jobs, shop)
         plan = pipeline.planned(given)
-        said = (notes.AS_SAID(text=each) for each in planning.advice(plan, given))
-        plan = replace(plan, notes=(*plan.notes, *said))
-    _put(plan, options, trouble)
+        advice = planning.advice(plan, given)
+    _put(plan, options, trouble, after=advice)
     if options.suggest:
-        with _progress("planning again with small changes"):
+        with _progress(commands.TRYING_CHANGES(), options):
             for line in planning.suggestions(plan, given):
-                print(_printable(line))  # noqa: T201  the result
+                _print(for_plan(plan, "terminal").say(line))
     return 0
 
 
 def _recut(options: argparse.Namespace) -> int:
     options.jobs = [options.job, *options.also]
     jobs, shop = _load(options)
-    with _progress("planning"):
+    with _progress(commands.PLANNING(), options):
         given, trouble = planning.given_with_saved(options.store, jobs, shop)
         plan, lines = planning.cut_again(options, given)
-    _put(plan, options, trouble)
+    _put(plan, options, trouble, before=lines)
     for line in lines:
-        print(_printable(line))  # noqa: T201  the result
+        _print(for_plan(plan, "terminal").say(line))
     return 0
 
 
-def _put(plan: Plan, options: argparse.Namespace, trouble: Sequence[str]) -> None:
-    """Write the sheets and say where, and what went wrong on the way to the plan."""
+def _put(
+    plan: Plan,
+    options: argparse.Namespace,
+    trouble: planning.Trouble,
+    *,
+    before: Sequence[Fact] = (),
+    after: Sequence[Fact] = (),
+) -> None:
+    """Write the sheets and say where, and what went wrong on the way to the plan; `before` and
+    `after` stand round the plan's own notes."""
     folder = Path(options.folder)
     if folder.exists() and not folder.is_dir():
-        raise SurroundingsError(f"{folder}: this is a file; name a folder with -o")
-    for text in trouble:
-        _say(text)
-        plan = replace(plan, notes=(notes.AS_SAID(text=text.partition("\n")[0]), *plan.notes))
-    with _progress("drawing the sheets"):
+        raise SurroundingsError(commands.IS_A_FILE(path=str(folder)))
+    screen = for_plan(plan, "terminal")
+    for happened in trouble:
+        _say("\n".join(screen.say(each) for each in happened))
+    first = (*(each[0] for each in reversed(trouble)), *before)
+    plan = replace(plan, notes=(*first, *plan.notes, *after))
+    with _progress(commands.DRAWING(), options):
         files, missing = _sheets(plan, options)
     _write(folder, files)
     for name in SHEETS:
         if name in files:
-            print(_printable(str(folder / name)))  # noqa: T201  the result
-    print(_summary(plan))  # noqa: T201  the result
+            _print(str(folder / name))
+    _print(screen.say(_summary(plan)))
     if missing is not None:
         raise missing
 
@@ -213,10 +219,11 @@ def _new(options: argparse.Namespace) -> int:
         with path.open("x", encoding="utf-8") as file:
             file.write(packaged("starter.toml"))
     except FileExistsError:
-        raise SurroundingsError(f"{path}: already there, and kept; name another file") from None
+        raise SurroundingsError(commands.KEPT_FILE(path=str(path))) from None
     except OSError as error:
-        raise SurroundingsError(f"{path}: cannot be written: {error.strerror}") from None
-    print(_printable(str(path)))  # noqa: T201  the result
+        reason = error.strerror or ""
+        raise SurroundingsError(commands.UNWRITABLE(path=str(path), reason=reason)) from None
+    _print(str(path))
     return 0
 
 
@@ -225,10 +232,10 @@ def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
     user reads. Raises `InputError` with the faults of all."""
     tables = [file for file in options.jobs if file.lower().endswith(".csv")]
     if tables and (len(options.jobs) > 1 or options.command in (_follow, _times)):
-        raise UsageError(f"{tables[0]}: a table of pieces is checked and planned by itself")
+        raise UsageError(commands.TABLE_ALONE(file=tables[0]))
     for file in options.jobs:
         if options.jobs.count(file) > 1:
-            raise UsageError(f"{file} is given twice; equal doors have a count in the file")
+            raise UsageError(commands.GIVEN_TWICE(file=file))
     jobs, shop = read_batch(options.jobs, options.shop, read_text)
     options.words = shop.words
     return jobs, shop
@@ -287,29 +294,29 @@ def _write(folder: Path, files: Mapping[str, bytes]) -> None:
             if name not in files:
                 (folder / name).unlink(missing_ok=True)
     except OSError as error:
-        raise SurroundingsError(f"{folder}: cannot be written to: {error.strerror}") from None
+        reason = error.strerror or ""
+        told = commands.UNWRITABLE_FOLDER(path=str(folder), reason=reason)
+        raise SurroundingsError(told) from None
     finally:
         if folder.is_dir():
             for part in parts.values():
                 part.unlink(missing_ok=True)
 
 
-def _summary(plan: Plan) -> str:
-    from sequencer.sheets.figures import minutes, short_minutes
-
+def _summary(plan: Plan) -> Fact:
     ordering = plan.ordering
-    least = f"{short_minutes(ordering.bound)} at the least"
-    fewest = "the fewest of the ways compared" if ordering.left_out else "the fewest there are"
-    best = fewest if ordering.proven else least
-    return f"{ordering.setups} setups, {minutes(ordering.minutes)} of setting up: {best}"
+    least = commands.AT_LEAST(minutes=ordering.bound)
+    quickest = commands.QUICKEST_COMPARED() if ordering.left_out else commands.QUICKEST()
+    best = quickest if ordering.proven else least
+    return commands.SUMMARY(n=ordering.setups, minutes=ordering.minutes, best=best)
 
 
 @contextmanager
-def _progress(what: str) -> Iterator[None]:
+def _progress(what: Fact, options: argparse.Namespace) -> Iterator[None]:
     """Say what is going on, on a terminal, once it has taken a second."""
     from threading import Timer
 
-    timer = Timer(1, _say, (f"{what} …",))
+    timer = Timer(1, _say, (_room(options).say(what),))
     timer.daemon = True
     if sys.stderr.isatty():
         timer.start()
@@ -320,7 +327,6 @@ def _progress(what: str) -> Iterator[None]:
 
 
 def _complain(error: SequencerError, words: Dialect | None) -> None:
-    from sequencer.wording import Room
     from sequencer.wording.complaints import complaint, dialect_of, fault_text
 
     room = Room(words or dialect_of(error) or "UK")
@@ -338,6 +344,15 @@ def _say(text: str, *, red: bool = False) -> None:
     if red and not plain and sys.stderr.isatty():
         first = f"\x1b[31m{first}\x1b[39m"
     print(f"{first}{line_end}{rest}", file=sys.stderr)  # noqa: T201  the console is ours
+
+
+def _room(options: argparse.Namespace) -> Room:
+    """Of the shop whose files were read; the British words until then."""
+    return Room(options.words or "UK")
+
+
+def _print(text: str) -> None:
+    print(_printable(text))  # noqa: T201  the result
 
 
 def _printable(text: str) -> str:

@@ -52,7 +52,7 @@ def run(*arguments: str, **environment: str) -> subprocess.CompletedProcess[str]
 def test_new_writes_a_job_that_passes_and_is_never_overwritten(capsys: Capture) -> None:
     assert main(["new"]) == 0
     assert main(["check", "job.toml"]) == 0
-    assert capsys.readouterr().out == "job.toml\njob.toml: good: 3 leaves, A to C\n"
+    assert capsys.readouterr().out == "job.toml\njob.toml: good: 3 doors, A to C\n"
     Path("job.toml").write_text("mine", "utf-8")
     assert main(["new"]) == 4
     assert Path("job.toml").read_text("utf-8") == "mine"
@@ -73,16 +73,14 @@ def test_the_starter_job_plans_as_it_stands(capsys: Capture) -> None:
     assert names() == MADE
     out = capsys.readouterr().out.splitlines()
     assert out[1:4] == ["sheets/plan.html", "sheets/parts.csv", "sheets/plan.json"]
-    assert out[4].endswith("minutes of setting up: the fewest of the ways compared")
+    assert out[4].endswith("minutes of setting up: the quickest of the ways compared (checked)")
     assert json.loads(Path("sheets/plan.json").read_text("utf-8"))["unit"] == "in"
 
 
 def test_check_says_each_job(job: str, capsys: Capture) -> None:
     Path("b.toml").write_text(JOB.replace("[[door]]", "[[door]]\ncount = 2"), "utf-8")
     assert main(["check", job, "b.toml"]) == 0
-    assert capsys.readouterr().out == (
-        "job.toml: good: 1 leaf, A\nb.toml: good: 2 leaves, B to C\n"
-    )
+    assert capsys.readouterr().out == ("job.toml: good: 1 door, A\nb.toml: good: 2 doors, B to C\n")
 
 
 def test_jobs_of_a_batch_share_the_first_ones_unit_and_no_mark(job: str, capsys: Capture) -> None:
@@ -292,10 +290,10 @@ def test_a_check_loads_nothing_slow(job: str) -> None:
         env={**os.environ, "PYTHONPATH": str(root)},
     )
     assert (done.returncode, done.stderr) == (0, "")
-    assert done.stdout == "job.toml: good: 1 leaf, A\n"
+    assert done.stdout == "job.toml: good: 1 door, A\n"
 
 
 def test_the_module_and_its_exit_code(job: str) -> None:
     done = run("check", job)
-    assert (done.returncode, done.stdout, done.stderr) == (0, "job.toml: good: 1 leaf, A\n", "")
+    assert (done.returncode, done.stdout, done.stderr) == (0, "job.toml: good: 1 door, A\n", "")
     assert run("check").returncode == 2

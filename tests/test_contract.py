@@ -11,7 +11,7 @@ import pytest
 
 from sequencer.contract import SCHEMA, from_json, to_json
 from sequencer.errors import InputError
-from sequencer.facts import Length, shops
+from sequencer.facts import Fact, Length, shops
 from tests.proof import hand
 
 PLAN = hand.make()
@@ -166,44 +166,60 @@ def _put(path: str, value: Any) -> str:
     return json.dumps(data)
 
 
+def _wanted(place: str, wanted: str, value: str = "") -> str:
+    return f"contract.wanted(place={place}, wanted=contract.{wanted}, value={value}"
+
+
 @pytest.mark.parametrize(
     ("text", "message"),
     [
-        (_put("assumptions/0", "a sentence"), 'assumptions[0]: "a sentence" is no fact'),
+        (_put("assumptions/0", "a sentence"), 'no-fact(place=assumptions[0], value="a sentence")'),
         (
             _put("assumptions/0", {"id": "shop.sled-deck", "with": {}}),
-            'assumptions[0]: {"id": "shop.sled-deck", "with": {}} is no fact',
+            'no-fact(place=assumptions[0], value={"id": "shop.sled-deck", "with": {}})',
         ),
-        (_put("shop/words", "FR"), 'shop.words: "FR" is none of US, UK'),
-        ("", "plan.json:1:1: not JSON: Expecting value"),
-        ("{", "plan.json:1:2: not JSON: Expecting property name enclosed in double quotes"),
-        ("[]", "plan.json: a plan is one JSON object"),
-        ("{}", 'plan.json: schema is null, not "sequencer-plan/2"'),
-        ('{"a": 1, "a": 2}', 'plan.json: not JSON that can be read: key "a" stands twice'),
-        ('{"a": NaN}', "plan.json: not JSON that can be read: NaN is no number"),
-        (_put("schema", "sequencer-plan/1"), 'plan.json: schema is "sequencer-plan/1"'),
-        (_put("setups", KeyError), 'plan.json: plan: key "setups" is missing'),
+        (_put("shop/words", "FR"), 'none-of(place=shop.words, value="FR"'),
+        ("", "plan.json:1:1: contract.not-json()"),
+        ("{", "plan.json:1:2: contract.not-json()"),
+        ("[]", "plan.json: contract.no-plan()"),
+        ("{}", f"plan.json: contract.other-schema(schema=null, wanted={SCHEMA})"),
+        ('{"a": 1, "a": 2}', "unreadable(why=contract.key-twice(key=a))"),
+        ('{"a": NaN}', "unreadable(why=contract.not-a-number(text=NaN))"),
+        (_put("schema", "sequencer-plan/1"), 'other-schema(schema="sequencer-plan/1"'),
+        (_put("setups", KeyError), "contract.missing(place=plan, key=setups)"),
         (
             _put("setups/0/kerf", 0.125),
-            'setups[0].kerf: a number is written as a string, as "23/4", not 0.125',
+            "contract.no-string(place=setups[0].kerf, value=0.125)",
         ),
-        (_put("setups/0/kerf", "2/16"), 'setups[0].kerf: "2/16" is no rational in lowest terms'),
-        (_put("setups/0/kerf", "1/0"), 'setups[0].kerf: "1/0" is no rational in lowest terms'),
-        (_put("setups/0/kerf", "0.125"), 'setups[0].kerf: "0.125" is no rational in lowest terms'),
-        (_put("setups/0/kerf", "9" * 5000), "is no rational in lowest terms"),
-        (_put("setups/0/kerf", None), "setups[0].kerf: a number is written as a string"),
-        (_put("setups/0/number", True), "setups[0].number: a whole number is wanted, not true"),
-        (_put("setups/0/carrier", "router"), 'setups[0].carrier: "router" is none of rip-fence'),
-        (_put("unit", "ft"), 'unit: "ft" is none of in, mm'),
-        (_put("steps/1/cuts/0/down", "top"), 'steps[1].cuts[0].down: "top" is none of face, back'),
+        (_put("setups/0/kerf", "2/16"), 'contract.no-rational(place=setups[0].kerf, value="2/16"'),
+        (_put("setups/0/kerf", "1/0"), 'contract.no-rational(place=setups[0].kerf, value="1/0"'),
+        (
+            _put("setups/0/kerf", "0.125"),
+            'contract.no-rational(place=setups[0].kerf, value="0.125"',
+        ),
+        (_put("setups/0/kerf", "9" * 5000), "contract.no-rational(place=setups[0].kerf"),
+        (_put("setups/0/kerf", None), "contract.no-string(place=setups[0].kerf, value=null)"),
+        (_put("setups/0/number", True), _wanted("setups[0].number", "whole-number()", "true")),
+        (
+            _put("setups/0/carrier", "router"),
+            "none-of(place=setups[0].carrier, value=\"router\", choices=('rip-fence'",
+        ),
+        (_put("unit", "ft"), "none-of(place=unit, value=\"ft\", choices=('in', 'mm'))"),
+        (
+            _put("steps/1/cuts/0/down", "top"),
+            "none-of(place=steps[1].cuts[0].down, value=\"top\", choices=('face', 'back',",
+        ),
         (
             _put("parts/0/features/0/box", [["0", "1"]]),
-            "parts[0].features[0].box: a list of 3 is wanted",
+            _wanted("parts[0].features[0].box", "a-list-of(n=3)"),
         ),
-        (_put("doors/0/size", "12"), "doors[0].size: an object with width and height is wanted"),
-        (_put("ordering/order/0/state", []), "ordering.order[0].state: an object is wanted"),
-        (_put("shop", 3), "shop: an object is wanted, not 3"),
-        ("[" * 100_000, "not JSON that can be read"),
+        (
+            _put("doors/0/size", "12"),
+            _wanted("doors[0].size", "an-object-with(keys=('width', 'height'))"),
+        ),
+        (_put("ordering/order/0/state", []), _wanted("ordering.order[0].state", "an-object()")),
+        (_put("shop", 3), _wanted("shop", "an-object()", "3")),
+        ("[" * 100_000, "unreadable(why=contract.too-deep())"),
     ],
 )
 def test_a_bad_file_is_named_with_its_place(text: str, message: str) -> None:
@@ -218,10 +234,11 @@ def test_all_faults_at_once() -> None:
     data["steps"][3]["kind"] = None
     with pytest.raises(InputError) as error:
         from_json(json.dumps(data), "mine.json")
-    assert [str(fault).split(":")[:2] for fault in error.value.faults] == [
-        ["mine.json", " setups[0].kerf"],
-        ["mine.json", " steps[3].kind"],
-    ]
+    assert [
+        (fault.file, fault.message.given["place"])
+        for fault in error.value.faults
+        if isinstance(fault.message, Fact)
+    ] == [("mine.json", "setups[0].kerf"), ("mine.json", "steps[3].kind")]
 
 
 def test_exact_numbers_survive() -> None:

@@ -13,6 +13,7 @@ from sequencer.job.facts import lengths, shop_facts
 from sequencer.job.free import FREE_KEYS
 from sequencer.lengths import parse
 from sequencer.trade.moisture import REGIONS, USUAL_TEMPERATURE, celsius
+from sequencer.wording import Room
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text("utf-8")
@@ -106,7 +107,7 @@ def test_its_commands_are_there() -> None:
 
 def test_it_tells_of_every_command() -> None:
     told = re.findall(r"^    sequencer (\S+)", README, re.MULTILINE)
-    listed = re.findall(r"^    (\w+)  +\S", cli._parser().format_help(), re.MULTILINE)
+    listed = re.findall(r"^    (\w+)  +\S", cli._parser(Room("UK")).format_help(), re.MULTILINE)
     assert set(told) == set(listed)
 
 

@@ -23,7 +23,7 @@ from sequencer.contract.shapes import (
 )
 from sequencer.contract.writing import encoder
 from sequencer.errors import Fault, InputError
-from sequencer.facts import Fact, written
+from sequencer.facts import Fact, contracts, written
 from sequencer.lengths import Unit
 from sequencer.plan import Box, Caution, Checkpoint, Measure, Plan, Prism, Stick
 
@@ -32,7 +32,7 @@ _RATIONAL = re.compile(r"-?(0|[1-9][0-9]{0,59})(/[1-9][0-9]{0,59})?")
 Decode = Callable[[Any, str, "Found"], Any]
 
 
-class Found(list[str]):
+class Found(list[Fact]):
     """What is wrong, gathered on the way; `unit` is that of the plan's lengths."""
 
     unit: Unit = "in"
@@ -48,15 +48,16 @@ def from_json(text: str, file: str = "plan.json") -> Plan:
     try:
         data = json.loads(text, object_pairs_hook=_object, parse_constant=_no_constant)
     except json.JSONDecodeError as error:
-        fault = Fault(file, error.lineno, error.colno, f"not JSON: {error.msg}")
+        fault = Fault(file, error.lineno, error.colno, contracts.NOT_JSON())
         raise InputError((fault,)) from None
     except (ValueError, RecursionError) as error:
-        raise InputError((Fault(file, 0, 0, f"not JSON that can be read: {error}"),)) from None
+        why = error.why if isinstance(error, _UnreadableError) else contracts.TOO_DEEP()
+        raise InputError((Fault(file, 0, 0, contracts.UNREADABLE(why=why)),)) from None
     if not isinstance(data, dict):
-        raise InputError((Fault(file, 0, 0, "a plan is one JSON object"),))
+        raise InputError((Fault(file, 0, 0, contracts.NO_PLAN()),))
     if data.get("schema") != SCHEMA:
-        message = f'schema is {_shown(data.get("schema"))}, not "{SCHEMA}"'
-        raise InputError((Fault(file, 0, 0, message, "plan the job again to write it anew"),))
+        message = contracts.OTHER_SCHEMA(schema=_shown(data.get("schema")), wanted=SCHEMA)
+        raise InputError((Fault(file, 0, 0, message, contracts.PLAN_AGAIN()),))
     found = Found()
     found.unit = "mm" if data.get("unit") == "mm" else "in"
     plan = _decoder(Plan)(data, "", found)
@@ -66,16 +67,25 @@ def from_json(text: str, file: str = "plan.json") -> Plan:
     return plan
 
 
+class _UnreadableError(ValueError):
+    """Raised out of the JSON reader, which lets a `ValueError` through."""
+
+    def __init__(self, why: Fact) -> None:
+        self.why = why
+        super().__init__(str(why))
+
+
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     result = dict(pairs)
     if len(result) < len(pairs):
         keys = [key for key, _ in pairs]
-        raise ValueError(f'key "{next(key for key in keys if keys.count(key) > 1)}" stands twice')
+        twice = next(key for key in keys if keys.count(key) > 1)
+        raise _UnreadableError(contracts.KEY_TWICE(key=twice))
     return result
 
 
 def _no_constant(name: str) -> None:
-    raise ValueError(f"{name} is no number")
+    raise _UnreadableError(contracts.NOT_A_NUMBER(text=name))
 
 
 def _shown(value: Any) -> str:
@@ -110,11 +120,11 @@ def _decoder(kind: Any) -> Decode:
 
 def _read_rational(value: Any, place: str, found: Found) -> Fraction:
     if not isinstance(value, str):
-        found.append(f'{place}: a number is written as a string, as "23/4", not {_shown(value)}')
+        found.append(contracts.NO_STRING(place=place, value=_shown(value)))
         return ZERO
     number = _rational(value)
     if number is None:
-        found.append(f'{place}: {_shown(value)} is no rational in lowest terms, as "23/4" or "19"')
+        found.append(contracts.NO_RATIONAL(place=place, value=_shown(value)))
         return ZERO
     return number
 
@@ -122,8 +132,8 @@ def _read_rational(value: Any, place: str, found: Found) -> Fraction:
 def _read_fact(value: Any, place: str, found: Found) -> Fact | None:
     try:
         return written.from_json(value, found.unit)
-    except (ValueError, TypeError, LookupError) as error:
-        found.append(f"{place}: {_shown(value)} is no fact: {error}")
+    except (ValueError, TypeError, LookupError):
+        found.append(contracts.NO_FACT(place=place, value=_shown(value)))
         return None
 
 
@@ -131,7 +141,7 @@ def _read_measure(value: Any, place: str, found: Found) -> Measure | None:
     try:
         return Measure.parse(value)
     except (AttributeError, ValueError):
-        found.append(f"{place}: {_shown(value)} is nothing that is measured")
+        found.append(contracts.NO_MEASURE(place=place, value=_shown(value)))
         return None
 
 
@@ -143,12 +153,18 @@ def _rational(text: str) -> Fraction | None:
     return number if str(number) == text else None
 
 
+def _want(wanted: Fact, value: Any, place: str, found: Found) -> None:
+    found.append(contracts.WANTED(place=place, wanted=wanted, value=_shown(value)))
+
+
 def _plain_decoder(kind: type) -> Decode:
-    name = {str: "a string", bool: "true or false", int: "a whole number"}[kind]
+    wanted = {
+        str: contracts.A_STRING, bool: contracts.TRUE_OR_FALSE, int: contracts.WHOLE_NUMBER,
+    }[kind]()  # fmt: skip
 
     def read(value: Any, place: str, found: Found) -> Any:
         if type(value) is not kind:
-            found.append(f"{place}: {name} is wanted, not {_shown(value)}")
+            _want(wanted, value, place, found)
             return kind()
         return value
 
@@ -156,11 +172,11 @@ def _plain_decoder(kind: type) -> Decode:
 
 
 def _choice_decoder(choices: tuple[Any, ...]) -> Decode:
-    listed = ", ".join(str(choice) for choice in choices)
+    listed = tuple(str(choice) for choice in choices)
 
     def read(value: Any, place: str, found: Found) -> Any:
         if value not in choices:
-            found.append(f"{place}: {_shown(value)} is none of {listed}")
+            found.append(contracts.NONE_OF(place=place, value=_shown(value), choices=listed))
             return choices[0]
         return value
 
@@ -170,11 +186,11 @@ def _choice_decoder(choices: tuple[Any, ...]) -> Decode:
 def _list_decoder(arguments: tuple[Any, ...]) -> Decode:
     repeated = arguments[-1] is Ellipsis
     items = [_decoder(argument) for argument in arguments if argument is not Ellipsis]
+    wanted = contracts.A_LIST() if repeated else contracts.A_LIST_OF(n=len(items))
 
     def read(value: Any, place: str, found: Found) -> Any:
         if not isinstance(value, list) or not (repeated or len(value) == len(items)):
-            count = "" if repeated else f" of {len(items)}"
-            found.append(f"{place}: a list{count} is wanted, not {_shown(value)}")
+            _want(wanted, value, place, found)
             return ()
         decoders = items * len(value) if repeated else items
         return tuple(
@@ -192,7 +208,7 @@ def _mapping_decoder(content: Any) -> Decode:
 
     def read(value: Any, place: str, found: Found) -> Any:
         if not isinstance(value, dict):
-            found.append(f"{place}: an object is wanted, not {_shown(value)}")
+            _want(contracts.AN_OBJECT(), value, place, found)
             return {}
         return {key: decode(entry, f"{place}.{key}", found) for key, entry in value.items()}
 
@@ -202,7 +218,7 @@ def _mapping_decoder(content: Any) -> Decode:
 def _pair_decoder(names: tuple[str, ...]) -> Decode:
     def read(value: Any, place: str, found: Found) -> Any:
         if not isinstance(value, dict) or not set(names) <= value.keys():
-            found.append(f"{place}: an object with {' and '.join(names)} is wanted")
+            _want(contracts.AN_OBJECT_WITH(keys=names), value, place, found)
             return (ZERO,) * len(names)
         return tuple(_read_rational(value[name], f"{place}.{name}", found) for name in names)
 
@@ -224,7 +240,7 @@ def _object_decoder(kind: type) -> Decode:
 
     def read(value: Any, place: str, found: Found) -> Any:
         if not isinstance(value, dict):
-            found.append(f"{place or 'plan'}: an object is wanted, not {_shown(value)}")
+            _want(contracts.AN_OBJECT(), value, place or "plan", found)
             return None
         value = _filled(kind, value)
         before = f"{place}." if place else ""
@@ -235,7 +251,7 @@ def _object_decoder(kind: type) -> Decode:
             elif field in optional:
                 arguments[field] = optional[field]
             else:
-                found.append(f'{place or "plan"}: key "{key}" is missing')
+                found.append(contracts.MISSING(place=place or "plan", key=key))
                 arguments[field] = None
         return kind(**arguments)
 

@@ -11,12 +11,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from sequencer.facts import doors, seasons
+from sequencer.facts import Fact, doors, seasons
 from sequencer.job.document import Path
 from sequencer.job.reader import Reader
 from sequencer.job.schema import SEPARATOR
 from sequencer.movement import Year
 from sequencer.trade.moisture import (
+    AIR_SOURCE,
     MOST_HUMIDITY,
     REGIONS,
     USUAL_TEMPERATURE,
@@ -86,7 +87,7 @@ def year_of(reader: Reader, stated: Mapping[str, tuple[Any, Path]]) -> Year | No
 
 def _room(
     reader: Reader, room: Mapping[str, tuple[Any, Path]]
-) -> tuple[Fraction, Fraction, str] | None:
+) -> tuple[Fraction, Fraction, Fact] | None:
     """The driest and the wettest that its wood becomes, and where the figures come from."""
     ways = [key for key in ("region", "humidity", "driest", "wettest") if key in room]
     kinds = dict.fromkeys("moisture" if key in ("driest", "wettest") else key for key in ways)
@@ -98,12 +99,18 @@ def _room(
         reader.fault(room["temperature"][1], seasons.TEMPERATURE_ALONE(), hint, key=True)
         return None
     if "region" in room:
-        region = REGIONS[room["region"][0]]
-        return region.driest, region.wettest, f"{room['region'][0]}: {region.source}"
+        name = room["region"][0]
+        region = REGIONS[name]
+        return (
+            region.driest, region.wettest, seasons.OF_REGION(region=name, source=region.source),
+        )  # fmt: skip
     if "humidity" in room:
         humidity = room["humidity"][0]
         warmth = room["temperature"][0] if "temperature" in room else USUAL_TEMPERATURE
-        return in_air(humidity.low, humidity.high, warmth)
+        source = seasons.IN_AIR(
+            low=humidity.low, high=humidity.high, warmth=warmth, source=AIR_SOURCE
+        )
+        return *in_air(humidity.low, humidity.high, warmth), source
     if len(ways) < 2:
         other = "wettest" if ways == ["driest"] else "driest"
         message, hint = seasons.ONE_SEASON(key=other), seasons.OTHER_SEASON_TOO(key=other)
@@ -114,7 +121,7 @@ def _room(
         message = seasons.DRIEST_IS_WETTER(driest=driest, wettest=wettest)
         reader.fault(room["driest"][1], message, seasons.CHANGE_ROUND())
         return None
-    return driest, wettest, "as the job says"
+    return driest, wettest, seasons.AS_JOB_SAYS()
 
 
 def _first(room: Mapping[str, tuple[Any, Path]]) -> Path:

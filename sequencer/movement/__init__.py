@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from sequencer.facts import Fact
 from sequencer.trade.species import Sawn, Species, find
 
 LINEAR = (Fraction(6), Fraction(14))
@@ -25,7 +26,7 @@ class Year:
     today: Fraction
     driest: Fraction
     wettest: Fraction
-    source: str = ""
+    source: Fact
 
 
 def width_at(
@@ -71,7 +72,8 @@ class Moves:
 def moves(name: str, sawn: Sawn, year: Year) -> Moves | None:
     """How the wood called `name` moves; `None` where the tables know no such wood.
 
-    >>> year = Year(Fraction(8), Fraction(6), Fraction(10))
+    >>> from sequencer.facts import seasons
+    >>> year = Year(Fraction(8), Fraction(6), Fraction(10), seasons.AS_JOB_SAYS())
     >>> moves("cherry", "flat", year)
     Moves(species=('cherry, black',), driest=Fraction(6219, 6250), wettest=Fraction(6281, 6250))
     >>> moves("chipboard", "flat", year) is None

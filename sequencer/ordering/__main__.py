@@ -8,44 +8,54 @@ import json
 import sys
 from pathlib import Path
 
-from sequencer.errors import Fault, InputError, SequencerError
+from sequencer.errors import Fault, InputError, SequencerError, UsageError
+from sequencer.facts import problems
 from sequencer.ordering import solve
 from sequencer.ordering.contract import order_json, read
 from sequencer.ordering.solver import MEGABYTES
 from sequencer.wording import Room
 from sequencer.wording.complaints import complaint
+from sequencer.wording.helps import help_text
 
 LARGEST_FILE = 50_000_000  # bytes
+MOST = 1e9
+"""Seconds or megabytes that may be asked for."""
 
 
 def main(arguments: list[str] | None = None) -> int:
     """Solves the problem in a file; returns the exit code."""
+    room = Room("UK")
     parser = argparse.ArgumentParser(
-        prog="python -m sequencer.ordering",
-        description="Finds the order of operations that costs the fewest minutes of setting up.",
+        prog="python -m sequencer.ordering", description=help_text(room, "ordering")
+    )
+    parser.add_argument("problem", metavar="PROBLEM.json", help=help_text(room, "ordering.problem"))
+    parser.add_argument(
+        "--seconds", type=float, metavar="N", help=help_text(room, "ordering.seconds")
     )
     parser.add_argument(
-        "problem", metavar="PROBLEM.json", help="knobs, operations, before; - is stdin"
-    )
-    parser.add_argument(
-        "--seconds", type=_amount, metavar="N", help="search for N seconds, or until proven"
-    )
-    parser.add_argument(
-        "--megabytes", type=_amount, metavar="N", default=MEGABYTES,
-        help=f"stop where the process has taken N megabytes ({MEGABYTES})",
+        "--megabytes", type=float, metavar="N", default=MEGABYTES,
+        help=help_text(room, "ordering.megabytes", most=MEGABYTES),
     )  # fmt: skip
     given = parser.parse_args(arguments)
     try:
+        for name, amount in (("seconds", given.seconds), ("megabytes", given.megabytes)):
+            if amount is not None and not 0 <= amount <= MOST:
+                raise UsageError(problems.NO_AMOUNT(option=f"--{name}"))
         problem = read(_text(given.problem), given.problem)
         order = solve(problem, seconds=given.seconds, megabytes=given.megabytes)
     except SequencerError as error:
-        print(complaint(error, Room("UK")), file=sys.stderr)  # noqa: T201 - the outermost layer
+        # The outermost layer prints.
+        print(complaint(error, room), file=sys.stderr)  # noqa: T201
         return error.exit_code
     print(json.dumps(order_json(problem, order), ensure_ascii=False, indent=1))  # noqa: T201
     if order.limit is not None:
-        above = order.minutes - order.bound
-        rest = "" if order.proven else f"; at most {above} minutes above the best"
-        print(f"the limit of {order.limit} ended the search{rest}", file=sys.stderr)  # noqa: T201
+        limit = f"limit.{order.limit}"
+        ended = (
+            problems.LIMIT_ENDED(limit=limit)
+            if order.proven
+            else problems.LIMIT_ENDED_ABOVE(limit=limit, minutes=order.minutes - order.bound)
+        )
+        print(room.say(ended), file=sys.stderr)  # noqa: T201
     return 0
 
 
@@ -53,20 +63,14 @@ def _text(name: str) -> str:
     try:
         raw = sys.stdin.buffer.read() if name == "-" else Path(name).read_bytes()
     except OSError as error:
-        raise InputError((Fault(name, 0, 0, f"cannot be read: {error.strerror}"),)) from None
+        reason = problems.UNREADABLE(reason=error.strerror or "")
+        raise InputError((Fault(name, 0, 0, reason),)) from None
     if len(raw) > LARGEST_FILE:
-        raise InputError((Fault(name, 0, 0, f"is larger than {LARGEST_FILE} bytes"),))
+        raise InputError((Fault(name, 0, 0, problems.TOO_LARGE(most=LARGEST_FILE)),))
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise InputError((Fault(name, 0, 0, f"is not UTF-8 at byte {error.start}"),)) from None
-
-
-def _amount(text: str) -> float:
-    value = float(text)
-    if not 0 <= value <= 1e9:
-        raise argparse.ArgumentTypeError("a number from 0 up is wanted")
-    return value
+        raise InputError((Fault(name, 0, 0, problems.NO_UTF_8(byte=error.start)),)) from None
 
 
 if __name__ == "__main__":

@@ -14,7 +14,7 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.errors import Fault, InputError
-from sequencer.facts import Fact
+from sequencer.facts import Fact, problems
 from sequencer.ordering.problem import Alternative, Knob, Operation, Order, Problem, faults
 
 _NUMBER = re.compile(r"-?\d{1,12}(/0*[1-9]\d{0,11}|\.\d{1,12})?")
@@ -73,15 +73,13 @@ def read(text: str, file: str) -> Problem:
 
     Raises InputError with everything that is wrong in it; `file` is the name to blame.
     """
-    twice: list[str] = []
+    twice: list[Fact] = []
 
     def once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
         found = dict(pairs)
         if len(found) < len(pairs):
             keys = [key for key, _ in pairs]
-            twice.extend(
-                f'"{key}" stands twice in one object' for key in found if keys.count(key) > 1
-            )
+            twice.extend(problems.KEY_TWICE(key=key) for key in found if keys.count(key) > 1)
         return found
 
     try:
@@ -92,20 +90,14 @@ def read(text: str, file: str) -> Problem:
         lines = text.splitlines() or [""]
         line = lines[error.lineno - 1] if error.lineno <= len(lines) else ""
         raise InputError(
-            (Fault(file, error.lineno, error.colno, f"not JSON: {error.msg}", text=line[:200]),)
+            (Fault(file, error.lineno, error.colno, problems.NOT_JSON(), text=line[:200]),)
         ) from None
     except (ValueError, RecursionError):
-        raise InputError(
-            (
-                Fault(
-                    file, 0, 0, "not JSON that can be read: a number too long or brackets too deep"
-                ),
-            )
-        ) from None
+        raise InputError((Fault(file, 0, 0, problems.TOO_DEEP()),)) from None
     return from_json(data, file, twice)
 
 
-def from_json(data: object, file: str, found: Iterable[str] = ()) -> Problem:
+def from_json(data: object, file: str, found: Iterable[Fact] = ()) -> Problem:
     """The problem in parsed JSON.
 
     Raises InputError with everything that is wrong in it, after the faults already `found`.
@@ -136,14 +128,14 @@ class _Literal(str):
 class _Reader:
     """Reads parsed JSON and keeps going: each fault lands in `wrong`, and something stands in."""
 
-    def __init__(self, wrong: list[str]) -> None:
+    def __init__(self, wrong: list[Fact]) -> None:
         self.wrong = wrong
 
     def problem(self, data: object) -> Problem:
-        top = self._object(data, "the problem", _PROBLEM)
+        top = self._object(data, "", _PROBLEM)
         for key in ("knobs", "operations", "before"):
             if key not in top:
-                self.wrong.append(f'"{key}" is missing')
+                self.wrong.append(problems.MISSING(key=key))
         knobs = tuple(
             self._knob(item, f"knob {number}")
             for number, item in enumerate(self._list(top, "knobs"), 1)
@@ -167,7 +159,7 @@ class _Reader:
         ]
         first = top.get("first_setting", "paid")
         if first not in ("free", "paid"):
-            self.wrong.append(f'first_setting is "free" or "paid", not {_shown(first)}')
+            self.wrong.append(problems.FIRST_SETTING(value=_shown(first)))
         return Problem(knobs, operations, tuple(before), start, frozenset(done), first == "free")
 
     def _knob(self, item: object, place: str) -> Knob:
@@ -175,7 +167,7 @@ class _Reader:
         name = self._named(data, "name", place)
         place = f'knob "{name}"'
         if "minutes" not in data:
-            self.wrong.append(f'{place}: "minutes" is missing')
+            self.wrong.append(problems.MISSING_AT(place=place, key="minutes"))
         costs = {
             value: self._minutes(cost, f'{place}, by_value "{value}"')
             for value, cost in self._object(data.get("by_value", {}), f"{place}, by_value").items()
@@ -214,15 +206,13 @@ class _Reader:
                 texts = [self._text(value, f'{place}, needs "{name}"') for value in values]
                 needs[name] = tuple(dict.fromkeys(texts))
             else:
-                self.wrong.append(
-                    f'{place}, needs "{name}": a list of values, not {_shown(values)}'
-                )
+                self._want(problems.VALUES(), values, f'{place}, needs "{name}"')
                 needs[name] = ("?",)
         return Alternative(needs, self._minutes(data.get("minutes", 0), f"{place}, minutes"))
 
     def _pair(self, item: object, place: str, ids: Mapping[str, int]) -> list[tuple[int, int]]:
         if not isinstance(item, list) or not 2 <= len(item) <= 3:
-            self.wrong.append(f"{place}: two operations and perhaps a reason, not {_shown(item)}")
+            self._want(problems.A_PAIR(), item, place)
             return []
         first, later = (self._index(name, place, ids) for name in item[:2])
         return [(one, other) for one in first for other in later]
@@ -231,37 +221,41 @@ class _Reader:
         if isinstance(name, str) and name in ids:
             return [ids[name]]
         near = difflib.get_close_matches(name, ids, 1) if isinstance(name, str) else []
-        hint = f'; did you mean "{near[0]}"?' if near else ""
-        self.wrong.append(f"{place}: there is no operation {_shown(name)}{hint}")
+        hint = problems.DID_YOU_MEAN(name=near[0]) if near else None
+        self.wrong.append(problems.NO_OPERATION(place=place, name=_shown(name), near=hint))
         return []
 
     def _object(self, data: object, place: str, keys: tuple[str, ...] = ()) -> dict[str, Any]:
         if not isinstance(data, dict):
-            self.wrong.append(f"{place}: an object, not {_shown(data)}")
+            self._want(problems.AN_OBJECT(), data, place)
             return {}
         for key in data:
             near = difflib.get_close_matches(key, keys, 1, 0.8) if key not in keys else []
             if near and near[0] not in data:
-                self.wrong.append(f'{place}: unknown key "{key}"; did you mean "{near[0]}"?')
+                self.wrong.append(
+                    problems.UNKNOWN_KEY(place=place, key=key, near=near[0])
+                    if place
+                    else problems.UNKNOWN_ON_TOP(key=key, near=near[0])
+                )
         return data
 
     def _list(self, data: Mapping[str, Any], key: str, place: str = "") -> list[Any]:
         found = data.get(key, [])
         if isinstance(found, list):
             return found
-        self.wrong.append(f"{place}{key}: a list, not {_shown(found)}")
+        self._want(problems.A_LIST(), found, f"{place}{key}")
         return []
 
     def _named(self, data: Mapping[str, Any], key: str, place: str) -> str:
         if key not in data:
-            self.wrong.append(f'{place}: "{key}" is missing')
+            self.wrong.append(problems.MISSING_AT(place=place, key=key))
             return f"({place})"
         return self._text(data[key], f"{place}, {key}")
 
     def _text(self, value: object, place: str) -> str:
         if isinstance(value, str) and not isinstance(value, _Literal):
             return value
-        self.wrong.append(f"{place}: a text in quotes, not {_shown(value)}")
+        self._want(problems.A_TEXT(), value, place)
         return str(value)
 
     def _minutes(self, value: object, place: str) -> Fraction:
@@ -269,14 +263,22 @@ class _Reader:
             value = str(value)
         if isinstance(value, str) and _NUMBER.fullmatch(value):
             return Fraction(value)
-        self.wrong.append(f'{place}: an exact number like "3" or "5/2", not {_shown(value)}')
+        self._want(problems.A_NUMBER(), value, place)
         return Fraction(0)
 
     def _count(self, value: object, place: str) -> int:
         if isinstance(value, int) and not isinstance(value, bool):
             return value
-        self.wrong.append(f"{place}: a whole number, not {_shown(value)}")
+        self._want(problems.WHOLE_NUMBER(), value, place)
         return 0
+
+    def _want(self, wanted: Fact, value: object, place: str) -> None:
+        shown = _shown(value)
+        self.wrong.append(
+            problems.NOT_WANTED(place=place, wanted=wanted, value=shown)
+            if place
+            else problems.THE_PROBLEM(wanted=wanted, value=shown)
+        )
 
 
 def _shown(value: object) -> str:

@@ -76,7 +76,7 @@ class Season:
     door: str
     sawn: str
     moisture: Three
-    source: str
+    source: Fact
     gap: GapSeason | None
     notes: tuple[Fact, ...]
     panels: tuple[PanelSeason, ...] = ()

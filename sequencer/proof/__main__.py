@@ -10,36 +10,36 @@ from pathlib import Path
 
 from sequencer.contract import from_json
 from sequencer.errors import Fault, InputError, SequencerError, UsageError
+from sequencer.facts import commands
 from sequencer.proof import prove
-from sequencer.wording import Room
-from sequencer.wording.complaints import complaint
-
-USAGE = "usage: python -m sequencer.proof PLAN.json"
+from sequencer.wording import Room, for_plan
+from sequencer.wording.complaints import complaint, dialect_of
 
 
 def main(arguments: list[str]) -> int:
-    room = Room("UK")
+    room: Room | None = None
     try:
         plan = from_json(*_read(arguments))
-        room = Room(plan.shop.words)
-        shown = prove(plan)
+        room = for_plan(plan, "terminal")
+        print(" ".join(map(room.sentence, prove(plan))))  # noqa: T201  # the outermost layer
     except SequencerError as error:
-        print(complaint(error, room), file=sys.stderr)  # noqa: T201  # the outermost layer
+        room = room or Room(dialect_of(error) or "UK")
+        print(complaint(error, room), file=sys.stderr)  # noqa: T201
         return error.exit_code
-    print(" ".join(map(room.sentence, shown)))  # noqa: T201
     return 0
 
 
 def _read(arguments: list[str]) -> tuple[str, str]:
     if len(arguments) != 1 or arguments[0].startswith("-"):
-        raise UsageError(USAGE)
+        raise UsageError(commands.PROOF_USAGE())
     (name,) = arguments
     try:
         return Path(name).read_bytes().decode("utf-8"), name
     except OSError as error:
-        raise InputError((Fault(name, 0, 0, error.strerror or "unreadable"),)) from None
+        reason = commands.UNREADABLE(reason=error.strerror or "")
+        raise InputError((Fault(name, 0, 0, reason),)) from None
     except UnicodeDecodeError:
-        raise InputError((Fault(name, 0, 0, "not UTF-8 text"),)) from None
+        raise InputError((Fault(name, 0, 0, commands.NO_UTF_8()),)) from None
 
 
 if __name__ == "__main__":

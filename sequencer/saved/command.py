@@ -11,6 +11,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from sequencer.errors import SurroundingsError, UsageError
+from sequencer.facts import Fact, commands, dialect_for
+from sequencer.wording import Room
+from sequencer.wording.helps import help_text
 
 if TYPE_CHECKING:
     from sequencer.lengths import Unit
@@ -21,40 +24,36 @@ if TYPE_CHECKING:
 _Commands = Any  # argparse keeps the type of its sub-commands to itself
 
 
-def add_to(commands: _Commands, parser_class: type[argparse.ArgumentParser]) -> None:
+def add_to(programs: _Commands, parser_class: type[argparse.ArgumentParser], room: Room) -> None:
     """Add `setups` and its own commands to the program's."""
-    setups = commands.add_parser("setups", help="settings that worked, kept and found again")
-    add_store(setups)
+    setups = programs.add_parser("setups", help=help_text(room, "setups"))
+    add_store(setups, room)
     own = setups.add_subparsers(
         metavar="DO", required=True, parser_class=parser_class, prog="sequencer setups"
     )
 
-    def command(name: str, does: Callable[[argparse.Namespace], int], says: str) -> Any:
-        parser = own.add_parser(name, help=says)
+    def command(name: str, does: Callable[[argparse.Namespace], int]) -> Any:
+        parser = own.add_parser(name, help=help_text(room, f"setups.{name}"))
         parser.set_defaults(command=does)
-        parser.add_argument("--json", action="store_true", help="for other programs")
+        parser.add_argument("--json", action="store_true", help=help_text(room, "setups.json"))
         return parser
 
-    command("list", _list, "all of them, one a line")
-    show = command("show", _show, "one with all that is known of it")
+    command("list", _list)
+    show = command("show", _show)
     show.add_argument("number", type=int, metavar="NUMBER")
-    _add_options(command("add", _add, "keep one that was dialled in without a plan"))
-    _note_options(command("note", _note, "write to one; name its gauge; say a blade was sharpened"))
-    forget = command("forget", _forget, "take some out")
+    _add_options(command("add", _add), room)
+    _note_options(command("note", _note), room)
+    forget = command("forget", _forget)
     forget.add_argument("numbers", type=int, nargs="+", metavar="NUMBER")
-    export = command("export", _export, "write all to a file, or to the screen")
+    export = command("export", _export)
     export.add_argument("file", nargs="?", metavar="FILE")
-    merge = command("import", _import, "take in what export wrote; nothing here is lost")
+    merge = command("import", _import)
     merge.add_argument("file", metavar="FILE")
-    which = merge.add_mutually_exclusive_group()
-    which.add_argument("--theirs", action="store_true", help="where both differ, take the file's")
-    which.add_argument("--ours", action="store_true", help="where both differ, keep what is here")
+    merge.add_argument("--take", choices=("file", "here"), help=help_text(room, "import.take"))
 
 
-def add_store(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--store", metavar="FILE", help="the saved settings; without it, the user's own"
-    )
+def add_store(parser: argparse.ArgumentParser, room: Room) -> None:
+    parser.add_argument("--store", metavar="FILE", help=help_text(room, "store"))
 
 
 def open_store(file: str | None, *, check: bool = True) -> Store:
@@ -66,46 +65,42 @@ def open_store(file: str | None, *, check: bool = True) -> Store:
     return Store(path, lambda: time.strftime("%Y-%m-%dT%H-%M-%S"), check=check)
 
 
-def _add_options(parser: argparse.ArgumentParser) -> None:
+def _add_options(parser: argparse.ArgumentParser, room: Room) -> None:
     from sequencer.saw.fittings import CARRIERS, NUMBERED
     from sequencer.saw.kinds import KINDS
 
     kinds = [kind for kind, row in KINDS.items() if row.kerf is not None]
-    parser.add_argument("--saw", required=True, help="the shop's name, as the sheets give it")
+    parser.add_argument("--saw", required=True, help=help_text(room, "add.saw"))
     parser.add_argument("--cutter", required=True)
-    parser.add_argument("--kerf", required=True, metavar="LENGTH", help="as measured in scrap")
+    parser.add_argument("--kerf", required=True, metavar="LENGTH", help=help_text(room, "add.kerf"))
     parser.add_argument("--carrier", required=True, choices=CARRIERS)
     parser.add_argument(
         "--knob", action="append", required=True, dest="knobs", metavar="KNOB=LENGTH[@READ]",
-        help=f"{', '.join(NUMBERED)}: from guide to kerf, or height; what its scale read after @",
+        help=help_text(room, "add.knob", knobs=tuple(NUMBERED)),
     )  # fmt: skip
-    parser.add_argument("--makes", required=True, metavar="TEXT", help="such as: slot 1/4 in 3/4")
-    parser.add_argument("--kind", choices=kinds, help="the cut, to correct for another kerf")
-    parser.add_argument("--unit", choices=("in", "mm"), default="in", help="of plain numbers (in)")
-    parser.add_argument("--date", metavar="DATE", help="as 2025-11-25 (today)")
+    parser.add_argument("--makes", required=True, metavar="TEXT", help=help_text(room, "add.makes"))
+    parser.add_argument("--kind", choices=kinds, help=help_text(room, "add.kind"))
+    parser.add_argument(
+        "--unit", choices=("in", "mm"), default="in", help=help_text(room, "add.unit")
+    )
+    parser.add_argument("--date", metavar="DATE", help=help_text(room, "add.date"))
     parser.add_argument("--note", default="", metavar="TEXT")
-    _gauge_options(parser)
+    _gauge_options(parser, room)
 
 
-def _gauge_options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--gauge", nargs=2, metavar=("KIND", "NAME"),
-        help="what sets it again: block, spacer or 'story stick', and what is written on it",
-    )  # fmt: skip
+def _gauge_options(parser: argparse.ArgumentParser, room: Room) -> None:
+    parser.add_argument("--gauge", nargs=2, metavar=("KIND", "NAME"), help=help_text(room, "gauge"))
 
 
-def _note_options(parser: argparse.ArgumentParser) -> None:
+def _note_options(parser: argparse.ArgumentParser, room: Room) -> None:
     parser.add_argument("number", type=int, nargs="?", metavar="NUMBER")
-    parser.add_argument("text", nargs="?", metavar="TEXT", help="in place of its note")
-    _gauge_options(parser)
-    parser.add_argument("--no-gauge", action="store_true", help="its gauge is gone")
-    parser.add_argument("--of", metavar="KNOB", help="the gauge's knob (the guide's)")
-    parser.add_argument(
-        "--sharpened", metavar="CUTTER", help="sharpened or changed: kerf to be checked"
-    )
-    parser.add_argument(
-        "--checked", metavar="CUTTER", help="measured again; its kerf stands in the shop file"
-    )
+    parser.add_argument("text", nargs="?", metavar="TEXT", help=help_text(room, "note.text"))
+    _gauge_options(parser, room)
+    parser.add_argument("--no-gauge", action="store_true", help=help_text(room, "note.no_gauge"))
+    parser.add_argument("--of", metavar="KNOB", help=help_text(room, "note.of"))
+    for blade in ("sharpened", "checked"):
+        said = help_text(room, f"note.{blade}")
+        parser.add_argument(f"--{blade}", metavar="CUTTER", help=said)
 
 
 def _list(options: argparse.Namespace) -> int:
@@ -128,7 +123,7 @@ def _show(options: argparse.Namespace) -> int:
     if options.json:
         _print_entries((entry,), True)
     else:
-        _print(sheet(entry))
+        _print(sheet(entry, _room((entry,))))
     return 0
 
 
@@ -142,7 +137,12 @@ def _print_entries(entries: Sequence[Entry], as_json: bool) -> None:
         data = [{"number": entry.number, **to_data(entry)} for entry in entries]
         _print(json.dumps(data, indent=1, ensure_ascii=False))
     else:
-        _print(table(entries))
+        _print(table(entries, _room(entries)))
+
+
+def _room(entries: Sequence[Entry] = ()) -> Room:
+    """Whoever saves settings in inches reads US words."""
+    return Room(dialect_for(entries[0].unit) if entries else "UK")
 
 
 def _add(options: argparse.Namespace) -> int:
@@ -163,7 +163,7 @@ def _add(options: argparse.Namespace) -> int:
     )
     with open_store(options.store) as store:
         number = store.add(entry)
-    _tell(options, {"number": number}, f"saved setting {number}")
+    _tell(options, {"number": number}, commands.SAVED(number=number))
     return 0
 
 
@@ -174,7 +174,7 @@ def _dialled(text: str, kind: str | None, options: argparse.Namespace) -> Dialle
     knob, equals, rest = text.partition("=")
     value, at, read = rest.partition("@")
     if not equals:
-        raise UsageError(f"{text}: write the knob, =, and its length, as fence=2 17/32")
+        raise UsageError(commands.WRITE_KNOB(text=text))
     height = knob == "height"
     return Dialled(
         knob=knob,
@@ -193,7 +193,7 @@ def _gauge(words: Sequence[str]) -> Gauge:
     for known in GAUGES:
         if kind == known and name.strip():
             return Gauge(known, name)
-    raise UsageError(f"{kind}: a gauge is a {', '.join(GAUGES)}, with the name that stands on it")
+    raise UsageError(commands.NO_GAUGE(kind=kind, kinds=GAUGES))
 
 
 def length_of(text: str, unit: Unit) -> Fraction:
@@ -212,30 +212,30 @@ def _note(options: argparse.Namespace) -> int:
     blades = [name for name in (options.sharpened, options.checked) if name is not None]
     changes = options.text is not None or options.gauge or options.no_gauge
     if bool(blades) == (options.number is not None) or not (blades or changes):
-        raise UsageError("name a setting and what to note, or --sharpened or --checked a cutter")
-    said: list[str] = []
+        raise UsageError(commands.NOTE_WHAT())
+    said: list[Fact] = []
     marked: dict[str, int] = {}
     with open_store(options.store) as store:
-        known = list(dict.fromkeys(entry.cutter for entry in store.entries()))
+        known = tuple(dict.fromkeys(entry.cutter for entry in store.entries()))
         for cutter in blades:
             if cutter not in known:
                 raise UsageError(
-                    f"no saved setting was dialled in with {cutter}: there are some of "
-                    f"{', '.join(known) or 'no cutter at all'}"
+                    commands.NO_CUTTER(cutter=cutter, known=known)
+                    if known
+                    else commands.NO_CUTTER_YET(cutter=cutter)
                 )
         for cutter in blades:
             doubted = cutter == options.sharpened
             marked[cutter] = count = store.doubt(cutter, doubted)
-            state = "kerf to be checked" if doubted else "kerf checked"
-            settings = "1 saved setting" if count == 1 else f"{count} saved settings"
-            said.append(f"{cutter}: {settings} marked: {state}")
+            state = commands.TO_BE_CHECKED if doubted else commands.CHECKED
+            said.append(state(cutter=cutter, n=count))
         if options.text is not None:
             store.annotate(options.number, options.text)
         if options.gauge or options.no_gauge:
             gauge = None if options.no_gauge else _gauge(options.gauge)
             store.name_gauge(options.number, gauge, options.of)
         if options.number is not None:
-            said.append(f"noted: saved setting {options.number}")
+            said.append(commands.NOTED(number=options.number))
     _tell(options, {"number": options.number, "marked": marked}, *said)
     return 0
 
@@ -245,7 +245,7 @@ def _forget(options: argparse.Namespace) -> int:
         for number in options.numbers:
             store.entry(number)  # all are there, or none is taken out
         gone = [store.forget(number) for number in dict.fromkeys(options.numbers)]
-    lines = [f"forgotten: saved setting {entry.number}, {entry.makes}" for entry in gone]
+    lines = [commands.FORGOTTEN(number=entry.number, makes=entry.makes) for entry in gone]
     _tell(options, {"forgotten": [entry.number for entry in gone]}, *lines)
     return 0
 
@@ -275,10 +275,11 @@ def _write(options: argparse.Namespace, text: str) -> None:
         with Path(file).open("x", encoding="utf-8") as out:
             out.write(text)
     except FileExistsError:
-        raise SurroundingsError(f"{file}: already there, and kept; name another file") from None
+        raise SurroundingsError(commands.KEPT_FILE(path=file)) from None
     except OSError as error:
-        raise SurroundingsError(f"{file}: cannot be written: {error.strerror}") from None
-    _tell(options, {"file": file}, file)
+        reason = error.strerror or ""
+        raise SurroundingsError(commands.UNWRITABLE(path=file, reason=reason)) from None
+    _tell(options, {"file": file}, commands.WRITTEN(path=file))
 
 
 def _import(options: argparse.Namespace) -> int:
@@ -288,36 +289,34 @@ def _import(options: argparse.Namespace) -> int:
     entries = from_json(read_text(options.file), options.file)
 
     def ask(known: Entry, entry: Entry) -> bool:
-        if options.theirs or options.ours or not sys.stdin.isatty():
-            return bool(options.theirs)
-        fields = ", ".join(difference(known, entry))
-        print(  # noqa: T201  the console is ours
-            f"saved setting {known.number} differs in {fields}: take the file's? [y/N] ",
-            end="", file=sys.stderr, flush=True,
-        )  # fmt: skip
+        if options.take or not sys.stdin.isatty():
+            return bool(options.take == "file")
+        asked = commands.TAKE_IT(number=known.number, fields=difference(known, entry))
+        # The console is ours here.
+        print(_room().say(asked), end=" ", file=sys.stderr, flush=True)  # noqa: T201
         return sys.stdin.readline().strip().lower() in ("y", "yes")
 
     with open_store(options.store) as store:
         merged = store.merge(entries, ask)
-    counts = (len(merged.added), len(merged.taken), len(merged.joined))
-    lines = ["{} added, {} replaced, {} with jobs more".format(*counts)]
+    added, replaced, joined = len(merged.added), len(merged.taken), len(merged.joined)
+    lines = [commands.MERGED(added=added, replaced=replaced, joined=joined)]
     if merged.kept:
-        numbers = ", ".join(str(number) for number in merged.kept)
-        lines.append(
-            f"differ and were kept as they are here: {numbers} (--theirs takes the file's)"
-        )
+        lines.append(commands.KEPT_HERE(numbers=merged.kept))
     data = {"added": merged.added, "replaced": merged.taken, "joined": merged.joined,
             "kept": merged.kept}  # fmt: skip
     _tell(options, data, *lines)
     return 0
 
 
-def _tell(options: argparse.Namespace, data: object, *lines: str) -> None:
+def _tell(options: argparse.Namespace, data: object, *lines: Fact) -> None:
     """What was done, in words, or as data for other programs."""
     import json
 
-    for line in (json.dumps(data, ensure_ascii=False),) if options.json else lines:
-        _print(line)
+    if options.json:
+        _print(json.dumps(data, ensure_ascii=False))
+        return
+    for line in lines:
+        _print(_room().say(line))
 
 
 def _print(text: str) -> None:

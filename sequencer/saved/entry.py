@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any, cast, get_args
 
 from sequencer.errors import Refusal
+from sequencer.facts import Fact, stores
 from sequencer.lengths import Unit, convert
 from sequencer.saved.old import measure_now
 from sequencer.saw.fittings import CARRIERS, NUMBERED
@@ -119,7 +120,7 @@ def to_data(entry: Entry) -> dict[str, Any]:
 
 
 def from_data(data: Any) -> Entry:
-    """The entry again. Raises `Refusal` that says what is wrong with the data."""
+    """The entry again. Raises `Refusal` that says all that is wrong with the data."""
     try:
         entry = Entry(
             saw=_string(data, "saw"),
@@ -136,33 +137,33 @@ def from_data(data: Any) -> Entry:
             uid=_string(data, "uid"),
         )
     except KeyError as error:
-        raise Refusal(f"{error.args[0]} is missing") from None
-    except (TypeError, AttributeError) as error:
-        raise Refusal(f"not a saved setting: {error}") from None
+        raise Refusal(stores.MISSING(key=str(error.args[0]))) from None
+    except (TypeError, AttributeError, IndexError):
+        raise Refusal(stores.NO_SETTING()) from None
     wrong = faults(entry)
     if wrong:
-        raise Refusal("; ".join(wrong))
+        raise Refusal(*wrong)
     return entry
 
 
-def faults(entry: Entry) -> list[str]:
+def faults(entry: Entry) -> list[Fact]:
     """What keeps the entry from being kept."""
-    found = []
+    found: list[Fact] = []
     if entry.unit not in ("in", "mm"):
-        found.append(f"unit is {entry.unit!r}, not in or mm")
+        found.append(stores.UNIT(unit=entry.unit))
     if entry.carrier not in CARRIERS:
-        found.append(f"carrier is {entry.carrier!r}, not one of {', '.join(CARRIERS)}")
+        found.append(stores.CARRIER(carrier=entry.carrier, known=tuple(CARRIERS)))
     if entry.kerf <= 0:
-        found.append("the kerf is not above 0")
+        found.append(stores.KERF())
     if not entry.saw or not entry.cutter:
-        found.append("saw and cutter need their names")
+        found.append(stores.NAMES())
     names = [knob.knob for knob in entry.knobs]
     if not names or len(set(names)) < len(names) or not set(names) <= set(NUMBERED):
-        found.append(f"knobs are not each one of {', '.join(NUMBERED)}, once")
+        found.append(stores.KNOBS(known=tuple(NUMBERED)))
     if any(knob.gauge is not None and knob.gauge.kind not in GAUGES for knob in entry.knobs):
-        found.append(f"a gauge is one of {', '.join(GAUGES)}")
+        found.append(stores.GAUGE(known=GAUGES))
     if any(knob.share is not None and not 0 <= knob.share <= 1 for knob in entry.knobs):
-        found.append("a share of the kerf lies from 0 to 1")
+        found.append(stores.SHARE())
     return found
 
 
@@ -214,17 +215,17 @@ def _string(data: Mapping[str, Any], key: str) -> str:
 
 def _plain(value: Any) -> str:
     if not isinstance(value, str):
-        raise TypeError(f"{value!r} is no text")
+        raise Refusal(stores.NO_TEXT(value=repr(value)))
     return value
 
 
 def _number(value: Any) -> Fraction:
     if not isinstance(value, str) or "." in value or "e" in value.lower():
-        raise TypeError(f"{value!r} is no exact rational in a string")
+        raise Refusal(stores.NO_RATIONAL(value=repr(value)))
     try:
         return Fraction(value)
     except (ValueError, ZeroDivisionError):
-        raise TypeError(f"{value!r} is no exact rational") from None
+        raise Refusal(stores.NO_RATIONAL(value=repr(value))) from None
 
 
 def _optional(value: Any) -> Fraction | None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from sequencer.errors import Fault, InputError, Refusal
+from sequencer.facts import Fact, stores
 from sequencer.saved.entry import Entry, from_data, to_data
 
 SCHEMA = "sequencer-saved/1"
@@ -38,30 +39,36 @@ def from_json(text: str, file: str) -> tuple[Entry, ...]:
     """The settings of an export. Raises `InputError` with every fault; then nothing is imported."""
     try:
         data: Any = json.loads(text)
-    except (ValueError, RecursionError) as error:
-        raise InputError((Fault(file, 0, 0, f"not JSON: {error}"),)) from None
+    except json.JSONDecodeError as error:
+        raise InputError((Fault(file, error.lineno, error.colno, stores.NOT_JSON()),)) from None
+    except (ValueError, RecursionError):
+        raise InputError((Fault(file, 0, 0, stores.NOT_JSON()),)) from None
     if not isinstance(data, dict) or data.get("schema") != SCHEMA:
-        hint = "sequencer setups export writes one"
-        raise InputError((Fault(file, 0, 0, f"no export of saved settings ({SCHEMA})", hint),))
+        other = stores.NO_EXPORT(schema=SCHEMA)
+        raise InputError((Fault(file, 0, 0, other, stores.EXPORT_WRITES()),))
     settings = data.get("settings")
     if not isinstance(settings, list):
-        raise InputError((Fault(file, 0, 0, "no list of settings in it"),))
+        raise InputError((Fault(file, 0, 0, stores.NO_LIST()),))
     found: list[Entry] = []
     faults: list[Fault] = []
     for place, setting in enumerate(settings, 1):
         try:
             found.append(from_data(setting))
         except Refusal as error:
-            faults.append(Fault(file, 0, 0, f"setting {place}: {error}"))
+            faults += [_fault(file, place, what) for what in error.says if isinstance(what, Fact)]
     uids = [entry.uid for entry in found]
     faults += [
-        Fault(file, 0, 0, f"setting {place}: its uid is empty or stands twice")
+        _fault(file, place, stores.NO_UID())
         for place, uid in enumerate(uids, 1)
         if not uid or uid in uids[: place - 1]
     ]
     if faults:
         raise InputError(tuple(faults))
     return tuple(found)
+
+
+def _fault(file: str, place: int, what: Fact) -> Fault:
+    return Fault(file, 0, 0, stores.IN_SETTING(place=place, what=what))
 
 
 def difference(known: Entry, entry: Entry) -> tuple[str, ...]:

@@ -11,20 +11,24 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact, Length, advices
 from sequencer.job.schema import Shop
-from sequencer.lengths import Unit, length_words
+from sequencer.lengths import Unit
 from sequencer.plan import Plan
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.values import is_tested
-from sequencer.sheets.figures import minutes
 from sequencer.shelf import Saved
-from sequencer.trade.fits import Fact
+from sequencer.trade import fits
 
-THINNEST = Fact(Fraction(1, 32), Fraction(1), "ours: a thinner spacer is cut from veneer or card")
-THICKEST = Fact(Fraction(2), Fraction(50), "ours: a thicker one is a stick, read off a rule")
-ALIKE = Fact(Fraction(1, 256), Fraction(1, 10), "ours: as close as a fit's whole band")
+THINNEST = fits.Fact(
+    Fraction(1, 32), Fraction(1), "ours: a thinner spacer is cut from veneer or card"
+)
+THICKEST = fits.Fact(Fraction(2), Fraction(50), "ours: a thicker one is a stick, read off a rule")
+ALIKE = fits.Fact(Fraction(1, 256), Fraction(1, 10), "ours: as close as a fit's whole band")
 MOST = 4
 LEAST_MOVES = 2
+LISTED = 6
+"""Numbers of setups or saved settings that are named; the others are counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,15 +80,16 @@ def worth_making(plan: Plan, shop: Shop, saved: Sequence[Saved] = ()) -> tuple[S
     return tuple(worth[:MOST])
 
 
-def words(spacer: Spacer, unit: Unit, graduation: Fraction) -> str:
-    """As `a spacer 1/8 in thick, one kerf: sets setups 7 and 9; 4 minutes saved here`."""
-    said = f"a spacer {length_words(spacer.thickness, unit, graduation)} thick"
-    if spacer.kerf:
-        said += ", one kerf"
-    said += f": leads into {_listed('setup', spacer.setups)} without the scale"
-    if spacer.saved:
-        said += f", and to or from {_listed('saved setting', spacer.saved)}"
-    return f"{said}; {minutes(spacer.minutes)} saved here"
+def told(spacer: Spacer, unit: Unit) -> Fact:
+    """The spacer, what it sets and what that saves."""
+    saved = spacer.saved
+    return advices.SPACER(
+        thickness=Length(spacer.thickness, unit),
+        kerf=advices.ONE_KERF() if spacer.kerf else None,
+        leads=advices.LEADS(n=len(spacer.setups), numbers=_listed(spacer.setups)),
+        saved=advices.SAVED_TOO(n=len(saved), numbers=_listed(saved)) if saved else None,
+        minutes=spacer.minutes,
+    )
 
 
 def _pairs(plan: Plan, saved: Sequence[Saved]) -> Iterator[tuple[_Stand, _Stand]]:
@@ -146,9 +151,7 @@ def _spacer(
     )
 
 
-def _listed(what: str, numbers: Sequence[int]) -> str:
-    shown = [str(number) for number in numbers[:6]]
-    if len(shown) == 1:
-        return f"{what} {shown[0]}"
-    more = f" and {len(numbers) - 6} more" if len(numbers) > 6 else ""
-    return f"{what}s {', '.join(shown[:-1])}{',' if more else ' and'} {shown[-1]}{more}"
+def _listed(numbers: tuple[int, ...]) -> Fact:
+    if len(numbers) <= LISTED:
+        return advices.NUMBERS(numbers=numbers)
+    return advices.NUMBERS_AND_MORE(numbers=numbers[:LISTED], more=len(numbers) - LISTED)

@@ -1,95 +1,74 @@
-"""Saved settings as lines for people."""
+"""Saved settings as lines for people. Carriers, and what is set, go by the names that the command
+takes."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
-from sequencer.facts import dialect_for
-from sequencer.lengths import Unit, show
+from sequencer.facts import Fact, Length, stores
+from sequencer.lengths import Unit
 from sequencer.saved.entry import Dialled, Entry
 from sequencer.saw.measures import Measure
-from sequencer.wording import Room, saws
+from sequencer.wording import Room
 from sequencer.wording.measures import measure_words
-
-_STEP = {"in": Fraction(1, 64), "mm": Fraction(1, 10)}
-_HEAD = ("no.", "saw", "cutter", "kerf", "on", "set", "makes", "gauge", "date")
+from sequencer.wording.stores import COLUMNS, ROWS
 
 
-def table(entries: Sequence[Entry]) -> str:
+def table(entries: Sequence[Entry], room: Room) -> str:
     """All settings, one a line."""
     if not entries:
-        return "no saved settings yet: follow a plan, or sequencer setups add"
-    rows = [_HEAD, *(_row(entry) for entry in entries)]
-    widths = [max(len(row[column]) for row in rows) for column in range(len(_HEAD))]
+        return room.say(stores.NONE_YET())
+    rows = [tuple(room.text(head) for head in COLUMNS), *(_row(entry, room) for entry in entries)]
+    widths = [max(len(row[column]) for row in rows) for column in range(len(COLUMNS))]
     return "\n".join(
         "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
         for row in rows
     )
 
 
-def sheet(entry: Entry) -> str:
+def sheet(entry: Entry, room: Room) -> str:
     """One setting with all that is known of it."""
-    lines = [
-        f"saved setting {entry.number}: {entry.makes}",
-        f"  saw      {entry.saw}",
-        f"  cutter   {entry.cutter}, kerf {_say(entry.kerf, entry.unit)}",
-        f"  carrier  {_on(entry)}",
+    saw, cutter, carrier, date, jobs, note = (room.text(label) for label in ROWS)
+    kerf = Length(entry.kerf, entry.unit)
+    rows = [
+        (saw, entry.saw),
+        (cutter, room.say(stores.CUTTER(cutter=entry.cutter, kerf=kerf))),
+        *([("", room.say(stores.IN_DOUBT()))] if entry.doubted else []),
+        (carrier, entry.carrier),
+        *((knob.knob, room.say(_number(knob, entry.unit, room))) for knob in entry.knobs),
+        (date, entry.date),
+        *([(jobs, ", ".join(entry.jobs))] if entry.jobs else []),
+        *([(note, entry.note)] if entry.note else []),
     ]
-    if entry.doubted:
-        lines.append("  kerf to be checked: the cutter was sharpened or changed since")
-    lines += [f"  {knob.knob:8} {_knob(knob, entry.unit)}" for knob in entry.knobs]
-    lines.append(f"  date     {entry.date}")
-    if entry.jobs:
-        lines.append(f"  jobs     {', '.join(entry.jobs)}")
-    if entry.note:
-        lines.append(f"  note     {entry.note}")
-    return "\n".join(lines)
+    width = max(len(label) for label, _ in rows)
+    title = room.say(stores.TITLE(number=entry.number, makes=entry.makes))
+    return "\n".join([title, *(f"  {label.ljust(width)}  {told}" for label, told in rows)])
 
 
-def _row(entry: Entry) -> tuple[str, ...]:
-    kerf = _say(entry.kerf, entry.unit) + (" ?" if entry.doubted else "")
-    setting = ", ".join(f"{knob.knob} {_say(_shown(knob), entry.unit)}" for knob in entry.knobs)
-    gauges = ", ".join(
-        _room(entry.unit).say(knob.gauge.told) for knob in entry.knobs if knob.gauge is not None
-    )
+def _row(entry: Entry, room: Room) -> tuple[str, ...]:
+    def length(knob: Dialled) -> str:
+        return room.length(Length(knob.value if knob.read is None else knob.read, entry.unit))
+
+    kerf = room.length(Length(entry.kerf, entry.unit)) + (" ?" if entry.doubted else "")
+    setting = ", ".join(f"{knob.knob} {length(knob)}" for knob in entry.knobs)
+    gauges = ", ".join(room.say(knob.gauge.told) for knob in entry.knobs if knob.gauge is not None)
     return (
-        str(entry.number), entry.saw, entry.cutter, kerf, _on(entry), setting,
-        entry.makes, gauges, entry.date,
+        str(entry.number), entry.saw, entry.cutter, kerf, entry.carrier, setting, entry.makes,
+        gauges, entry.date,
     )  # fmt: skip
 
 
-def _room(unit: Unit) -> Room:
-    return Room(dialect_for(unit))
-
-
-def _on(entry: Entry) -> str:
-    return saws.carrier(entry.carrier, _room(entry.unit)).short
-
-
-def _shown(knob: Dialled) -> Fraction:
-    return knob.value if knob.read is None else knob.read
-
-
-def _knob(knob: Dialled, unit: Unit) -> str:
-    said = f"{_say(knob.value, unit)} as computed"
-    if knob.read is not None:
-        said += f", {_say(knob.read, unit)} as read"
+def _number(knob: Dialled, unit: Unit, room: Room) -> Fact:
+    test = None
     if knob.measured is not None and knob.target is not None:
-        what = (
-            measure_words(Measure.parse(knob.measure), _room(unit)) if knob.measure else "measured"
-        )
-        said += f"; {what} {_say(knob.measured, unit)}"
-        said += f" for {_say(knob.target, unit)}"
-    return said if knob.gauge is None else f"{said}; {_room(unit).say(knob.gauge.told)}"
-
-
-def _measure(knob: Dialled, unit: Unit) -> str:
-    if not knob.measure:
-        return "measured"
-    return measure_words(Measure.parse(knob.measure), _room(unit))
-
-
-def _say(length: Fraction, unit: Unit) -> str:
-    shown = show(length, unit, _STEP[unit])
-    return f"{shown.text if shown.exact else shown.decimal} {unit}"
+        target, measured = Length(knob.target, unit), Length(knob.measured, unit)
+        test = stores.TEST_UNNAMED(target=target, measured=measured)
+        if knob.measure:
+            what = measure_words(Measure.parse(knob.measure), room)
+            test = stores.TEST(what=what, target=target, measured=measured)
+    return stores.NUMBER(
+        computed=Length(knob.value, unit),
+        read=None if knob.read is None else stores.READ(read=Length(knob.read, unit)),
+        test=test,
+        gauge=None if knob.gauge is None else stores.GAUGED(gauge=knob.gauge.told),
+    )

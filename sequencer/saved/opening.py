@@ -12,6 +12,7 @@ from pathlib import Path
 from types import TracebackType
 
 from sequencer.errors import SurroundingsError
+from sequencer.facts import Fact, stores
 from sequencer.saved import tables
 from sequencer.saved.entry import Entry
 from sequencer.saved.salvage import salvage
@@ -27,22 +28,22 @@ class DamagedError(SurroundingsError):
     """The file is torn. `read` holds every setting that could be read whole, `lost` counts what
     is known to be missing; the file is as it was."""
 
-    def __init__(self, path: Path, what: str, read: tuple[Entry, ...], lost: int) -> None:
+    def __init__(self, path: Path, what: Fact, read: tuple[Entry, ...], lost: int) -> None:
         self.path = path
         self.read = read
         self.lost = lost
         backups = sorted(path.parent.glob(f"{path.name}.before-*"))
         lines = [
-            f"{path}: the saved settings are damaged: {what}",
-            f"    {_count(len(read))} could be read"
-            + (f", {lost} could not" if lost else "")
-            + "; the file was left as it is",
+            stores.COULD_READ_BUT(n=len(read), lost=lost)
+            if lost
+            else stores.COULD_READ(n=len(read))
         ]
         if read:
-            lines.append("    sequencer setups export FILE writes down what could be read")
-        lines += [f"    an older copy: {backup}" for backup in backups[-1:]]
-        lines.append("    move the damaged file away to begin a new one")
-        super().__init__("\n".join(lines))
+            lines.append(stores.EXPORT_SAVES())
+        lines += [stores.OLDER_COPY(path=str(backup)) for backup in backups[-1:]]
+        lines.append(stores.MOVE_AWAY())
+        damage = stores.DAMAGED(path=str(path), what=what)
+        super().__init__(damage, stores.DAMAGED_REST(lines=tuple(lines)))
 
 
 def connect(path: Path, now: Callable[[], str], *, check: bool) -> sqlite3.Connection:
@@ -54,7 +55,8 @@ def connect(path: Path, now: Callable[[], str], *, check: bool) -> sqlite3.Conne
                 _create(path)
             _check_header(path)
         except OSError as error:
-            raise SurroundingsError(f"{path}: cannot be used: {error.strerror}") from None
+            why = stores.SYSTEM_SAYS(text=error.strerror or "")
+            raise SurroundingsError(stores.UNUSABLE(path=str(path), why=why)) from None
         connection = _connection(path)
         try:
             _check(connection, path, whole=check)
@@ -84,15 +86,16 @@ class told:  # noqa: N801  used like a function, and more than once
             error, sqlite3.IntegrityError
         ):
             return
-        text = str(error)
-        torn = "malformed" in text or "not a database" in text
+        said = stores.SYSTEM_SAYS(text=str(error))
+        code = getattr(error, "sqlite_errorcode", 0) & 0xFF  # the rest says more of the same
+        torn = code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
         if torn or not isinstance(error, sqlite3.OperationalError):
-            raise damaged(self.path, text) from None
-        hint = "another program holds it" if "locked" in text else text
-        raise SurroundingsError(f"{self.path}: the saved settings cannot be used: {hint}") from None
+            raise damaged(self.path, said) from None
+        why = stores.HELD() if code in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED) else said
+        raise SurroundingsError(stores.UNUSABLE(path=str(self.path), why=why)) from None
 
 
-def damaged(path: Path, what: str) -> DamagedError:
+def damaged(path: Path, what: Fact) -> DamagedError:
     """What to raise for a damaged file, with all that can be read out of a copy of it."""
     with tempfile.TemporaryDirectory() as folder:
         copy = Path(folder, "copy")
@@ -127,13 +130,13 @@ def _create(path: Path) -> None:
 
 def _check_header(path: Path) -> None:
     if path.is_dir():
-        raise SurroundingsError(f"{path}: this is a folder; name the file of saved settings in it")
+        raise SurroundingsError(stores.FOLDER(path=str(path)))
     with path.open("rb") as file:
         start = file.read(len(_HEADER))
     if not start:
-        raise damaged(path, "the file is empty")
+        raise damaged(path, stores.EMPTY())
     if start != _HEADER:
-        raise damaged(path, "its beginning is not that of such a file")
+        raise damaged(path, stores.OTHER_BEGINNING())
 
 
 def _connection(path: Path) -> sqlite3.Connection:
@@ -146,10 +149,10 @@ def _connection(path: Path) -> sqlite3.Connection:
 def _check(connection: sqlite3.Connection, path: Path, *, whole: bool) -> None:
     (ours,) = connection.execute("PRAGMA application_id").fetchone()
     if ours != tables.APPLICATION_ID:
-        raise SurroundingsError(f"{path}: another program's file, not saved settings")
+        raise SurroundingsError(stores.FOREIGN(path=str(path)))
     found = [row[0] for row in connection.execute("PRAGMA quick_check(1)")] if whole else ["ok"]
     if found != ["ok"]:
-        raise damaged(path, str(found[0]).splitlines()[-1])
+        raise damaged(path, stores.SYSTEM_SAYS(text=str(found[0]).splitlines()[-1]))
 
 
 def _version(connection: sqlite3.Connection) -> int:
@@ -161,10 +164,7 @@ def _migrate(connection: sqlite3.Connection, path: Path, now: Callable[[], str])
     newest = len(tables.VERSIONS)
     version = _version(connection)
     if version > newest:
-        raise SurroundingsError(
-            f"{path}: saved by a later version of this program (its tables are version {version}, "
-            f"known here up to {newest}): bring this program up to date"
-        )
+        raise SurroundingsError(stores.LATER(path=str(path), version=version, known=newest))
     if version == newest:
         return
     connection.execute("BEGIN IMMEDIATE")
@@ -183,7 +183,3 @@ def _back_up(path: Path, copy: Path) -> None:
     """A copy of the file as last committed. Without a backup nothing is changed: errors go on."""
     with closing(sqlite3.connect(path)) as source, closing(sqlite3.connect(copy)) as target:
         source.backup(target)
-
-
-def _count(number: int) -> str:
-    return "1 setting" if number == 1 else f"{number} settings"

@@ -11,8 +11,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from sequencer.errors import SurroundingsError, UsageError
-from sequencer.facts import notes
+from sequencer.facts import Fact, Kind, commands
 from sequencer.saved.command import length_of, open_store
+from sequencer.wording.helps import help_text
 
 if TYPE_CHECKING:
     from sequencer.job.schema import Job, Shop
@@ -20,11 +21,16 @@ if TYPE_CHECKING:
     from sequencer.plan import Plan
     from sequencer.sequencing.given import Given
     from sequencer.shelf import Saved, Shelf
+    from sequencer.wording import Room
+
+Trouble = list[tuple[Fact, ...]]
+"""What went wrong with the saved settings: of each, what happened, then what to do."""
 
 _FOLLOWED = "sheets/plan.json"
+_UNITS = {"in": "inches", "mm": "millimetres"}
 
 
-def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple[Given, list[str]]:
+def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple[Given, Trouble]:
     """Jobs and shop to be planned with what was saved of this saw, and a list that fills with what
     goes wrong there, now or while planning: a plan is made without it sooner than not at all. A
     file that was named has to be there."""
@@ -34,28 +40,28 @@ def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple
     return Given.of(jobs, shop, saved=shelf), trouble
 
 
-def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, list[str]]:
+def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, Trouble]:
     from sequencer.saved.place import default_path
 
-    trouble: list[str] = []
+    trouble: Trouble = []
     path = default_path() if file is None else Path(file)
     if not path.exists():
         if file is not None:
-            raise UsageError(f"{file}: no such file of saved settings")
+            raise UsageError(commands.NO_STORE(file=file))
         return None, trouble
     try:
         # Without the check of the whole file: damage tells where it is read.
         with open_store(file, check=False) as store:
             shelf = store.shelf(saw, unit)
     except SurroundingsError as error:
-        trouble.append(f"planned without saved settings: {error}")
+        trouble.append(_told(commands.WITHOUT_SAVED, error))
         return None, trouble
 
     def read(look: Callable[..., Sequence[Saved]], *asked: Any) -> Sequence[Saved]:
         try:
             return () if trouble else look(*asked)
         except SurroundingsError as error:
-            trouble.append(f"planned without some saved settings: {error}")
+            trouble.append(_told(commands.WITHOUT_SOME_SAVED, error))
             return ()
 
     return replace(
@@ -63,76 +69,71 @@ def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, list[s
     ), trouble
 
 
-def add_recut(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("marks", nargs="+", metavar="MARK", help="a piece, such as A3")
+def _told(without: Kind, error: SurroundingsError) -> tuple[Fact, ...]:
+    what, *rest = (each for each in error.says if isinstance(each, Fact))
+    return without(why=what), *rest
+
+
+def add_recut(parser: argparse.ArgumentParser, room: Room) -> None:
+    parser.add_argument("marks", nargs="+", metavar="MARK", help=help_text(room, "recut.mark"))
     parser.add_argument(
-        "--also", action="append", default=[], metavar="JOB", help="another job of the batch"
+        "--also", action="append", default=[], metavar="JOB", help=help_text(room, "recut.also")
     )
-    parser.add_argument(
-        "--plan", metavar="FILE", help="plan.json that was followed (sheets/plan.json)"
-    )
+    parser.add_argument("--plan", metavar="FILE", help=help_text(room, "recut.plan"))
     parser.add_argument(
         "--slot", action="append", default=[], metavar="PLANNED=CUT",
-        help="a slot's width as it was cut, where not as planned",
+        help=help_text(room, "recut.slot"),
     )  # fmt: skip
 
 
-def advice(plan: Plan, given: Given) -> tuple[str, ...]:
+def advice(plan: Plan, given: Given) -> tuple[Fact, ...]:
     """Lines for the sheet of the night before."""
     from sequencer.saved.advice import advise
 
     return advise(plan, given)
 
 
-def suggestions(plan: Plan, given: Given) -> tuple[str, ...]:
-    """Near misses, in words, each planned again."""
-    from sequencer.saved.suggest import suggest, words
+def suggestions(plan: Plan, given: Given) -> tuple[Fact, ...]:
+    """Near misses, each planned again."""
+    from sequencer.facts import advices
+    from sequencer.saved.suggest import suggest, told
 
     given, _ = given.as_in(plan)
     made = suggest(given)
-    lines = [words(each, given) for each in made.found]
-    if not lines:
-        lines.append("no small change of one dimension that was looked at would save a setup")
+    lines = [told(each, given) for each in made.found] or [advices.NO_CHANGE()]
     if made.passed_over:
-        lines.append(
-            f"{made.looked_at} changes were looked at, the likeliest; in a job as large as this "
-            f"some {made.passed_over} others were not"
-        )
+        lines.append(advices.PASSED_OVER(looked_at=made.looked_at, others=made.passed_over))
     return tuple(lines)
 
 
-def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[str, ...]]:
+def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[Fact, ...]]:
     """The plan of the spoiled pieces alone, and what is to be said of it."""
     from sequencer import contract, pipeline
     from sequencer.job.load import read_text
     from sequencer.measured import Measured
-    from sequencer.saved.recut import recut, spare, spare_words
+    from sequencer.saved.recut import recut, spare, told
 
     unit = given.jobs[0].unit
-    said: list[str] = []
+    said: list[Fact] = []
     if options.plan is None and not Path(_FOLLOWED).exists():
         original = pipeline.planned(given)
-        said.append(
-            f"no {_FOLLOWED} here, so the job was planned anew for its methods: compare with the "
-            "sheets that were followed, or name their plan.json with --plan"
-        )
+        said.append(commands.PLANNED_ANEW(file=_FOLLOWED))
     else:
         file = options.plan or _FOLLOWED
         original = contract.from_json(read_text(file), file)
         if original.unit != unit:
-            raise UsageError(f"{file} is in {original.unit}, the job in {unit}")
-        said.append(f"methods as in {file}")
+            its, own = _UNITS[original.unit], _UNITS[unit]
+            raise UsageError(commands.OTHER_UNIT(file=file, its=its, own=own))
+        said.append(commands.METHODS_AS_IN(file=file))
     slots = dict(_slot(text, unit) for text in options.slot)
     marks = list(dict.fromkeys(options.marks))
     plan = recut(original, replace(given, measured=Measured(slot=slots)), marks)
-    said.append(spare_words(spare(original, given, plan)))
-    return replace(plan, notes=(*(notes.AS_SAID(text=each) for each in said), *plan.notes)), tuple(
-        said
-    )
+    said.append(told(spare(original, given, plan)))
+    return plan, tuple(said)
 
 
 def _slot(text: str, unit: Unit) -> tuple[Fraction, Fraction]:
     planned, equals, cut = text.partition("=")
     if not equals:
-        raise UsageError(f"{text}: write the slot's width as planned, =, and as cut")
+        raise UsageError(commands.WRITE_SLOT(text=text))
     return length_of(planned, unit), length_of(cut, unit)

@@ -6,17 +6,16 @@ with the part that was planned at first, so that it fits where the other would h
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer import pipeline
 from sequencer.errors import Refusal, UsageError
-from sequencer.facts import feels
+from sequencer.facts import Fact, Length, advices, feels
 from sequencer.ordering.least import least_minutes
 from sequencer.plan import Checkpoint, Part, Plan
 from sequencer.sequencing.given import Given
-from sequencer.sheets.figures import minutes
 
 TELL_FROM = Fraction(10)
 """Minutes of setting up from which a spare is worth a line on the sheet; ours."""
@@ -24,10 +23,10 @@ TELL_FROM = Fraction(10)
 
 @dataclass(frozen=True, slots=True)
 class Spare:
-    """What a piece costs in minutes of setting up: made `again` by itself, and `along` with the
+    """What pieces cost in minutes of setting up: made `again` by itself, and `along` with the
     job as a spare."""
 
-    mark: str
+    marks: tuple[str, ...]
     again: Fraction
     along: Fraction
 
@@ -41,23 +40,18 @@ def recut(original: Plan, given: Given, marks: Sequence[str]) -> Plan:
     known = {part.mark: part for part in original.parts}
     for mark in marks:
         if mark not in known:
-            raise UsageError(f"no piece {mark} in this plan: it has {_listed(list(known))}")
+            raise UsageError(advices.NO_PIECE(mark=mark, known=tuple(known)))
     given, choices = given.as_in(original)
     # How many test pieces these few want is for their own order to say.
     given = replace(given, only=frozenset(marks), more={})
     made = pipeline.cut_as(given, choices)
     missing = set(marks) - {part.mark for part in made.parts}
     if missing:
-        raise UsageError(
-            f"{_listed(sorted(missing))}: of another job of this plan; name all its job files, the "
-            "others with --also"
-        )
+        raise UsageError(advices.OTHER_JOB(marks=tuple(sorted(missing))))
     for part in made.parts:
         if not (given.measured.slot or given.measured.thickness) and part != known[part.mark]:
-            raise Refusal(
-                f"{part.mark} would not come out as it was planned: {_differs(part, known)}; "
-                "take the job file and the shop file that the plan was made from"
-            )
+            how = _differs(part, known[part.mark], original)
+            raise Refusal(advices.COMES_OUT_OTHERWISE(mark=part.mark, how=how))
     return replace(made, checkpoints=tuple(_in_its_mate(c, made) for c in made.checkpoints))
 
 
@@ -79,25 +73,22 @@ def spare(original: Plan, given: Given, again: Plan) -> Spare:
     """What spares of all pieces of `again` would have cost when the job was cut, by ordering the
     job once more with them."""
     given, choices = given.as_in(original)
-    marks = [part.mark for part in again.parts]
+    marks = tuple(part.mark for part in again.parts)
     alone = given.solve(given.carried(choices).problem)
     both = given.solve(given.with_spares(choices, marks).problem)
-    return Spare(_listed(marks), again.ordering.minutes, both.minutes - alone.minutes)
+    return Spare(marks, again.ordering.minutes, both.minutes - alone.minutes)
 
 
-def spare_words(spare: Spare) -> str:
+def told(spare: Spare) -> Fact:
     """Whether a spare would have been cheaper."""
-    again, along = spare.again, spare.along
-    said = "no further setting" if not along else f"{minutes(along)} of setting up more"
-    if along >= again:
-        return f"A spare of {spare.mark} would have saved nothing: cut along it takes {said}."
-    return (
-        f"A spare of {spare.mark} cut along with the job would have taken {said}; making it again "
-        f"takes {minutes(again)}."
-    )
+    again, more = spare.again, spare.along
+    along = advices.MORE_SETTING_UP(minutes=more) if more else advices.NO_SETTING_MORE()
+    if more >= again:
+        return advices.SPARE_SAVES_NOTHING(marks=spare.marks, along=along)
+    return advices.SPARE_SAVES(marks=spare.marks, along=along, again=again)
 
 
-def worth_a_spare(plan: Plan, given: Given) -> tuple[str, ...]:
+def worth_a_spare(plan: Plan, given: Given) -> tuple[Fact, ...]:
     """For the sheet of the night before: of which pieces a spare is worth cutting along.
 
     One piece of each role is looked at, the longest, of which most is lost. A spare lies beside
@@ -105,7 +96,7 @@ def worth_a_spare(plan: Plan, given: Given) -> tuple[str, ...]:
     is a bound, quick to compute.
     """
     whole, choices = replace(given, saved=None).as_in(plan)
-    said: list[str] = []
+    said: list[Fact] = []
     for role in ("stile", "rail"):
         parts = [part for part in plan.parts if part.role == role]
         if not parts:
@@ -117,23 +108,19 @@ def worth_a_spare(plan: Plan, given: Given) -> tuple[str, ...]:
         except Refusal:
             continue
         if least >= TELL_FROM:
-            said.append(
-                f"a spare of {longest.mark} ({longest.name}) cut along takes no further setting; "
-                f"made again by itself it takes at least {minutes(least)} of setting up"
-            )
+            said.append(advices.SPARE_WORTH(mark=longest.mark, least=least))
     return tuple(said)
 
 
-def _differs(part: Part, known: Mapping[str, Part]) -> str:
-    was = known[part.mark]
-    if part.size != was.size:
-        names = ("length", "width", "thickness")
-        pairs = [(name, getattr(part.size, name), getattr(was.size, name)) for name in names]
-        return ", ".join(
-            f"its {name} {now}, not {then}" for name, now, then in pairs if now != then
+def _differs(part: Part, was: Part, plan: Plan) -> tuple[Fact, ...]:
+    pairs = [
+        (name, getattr(part.size, name), getattr(was.size, name))
+        for name in ("length", "width", "thickness")
+    ]
+    return tuple(
+        advices.SIZE_DIFFERS(
+            what=f"size.{name}", now=Length(now, plan.unit), planned=Length(then, plan.unit)
         )
-    return "its joints lie otherwise"
-
-
-def _listed(marks: Sequence[str]) -> str:
-    return marks[0] if len(marks) == 1 else f"{', '.join(marks[:-1])} and {marks[-1]}"
+        for name, now, then in pairs
+        if now != then
+    ) or (advices.JOINTS_DIFFER(),)

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from sequencer.errors import UsageError
-from sequencer.lengths import show
+from sequencer.facts import Length, stores
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saved.entry import Dialled, Entry
 from sequencer.saw.fittings import CARRIERS
@@ -29,13 +29,13 @@ def entry_of(
     or the setup no such knob."""
     setup = next((setup for setup in plan.setups if setup.number == number), None)
     if setup is None:
-        raise UsageError(f"no setup {number} in this plan: it has {len(plan.setups)}")
+        raise UsageError(stores.NO_SETUP(number=number, n=len(plan.setups)))
     tests = [c for c in plan.checkpoints if c.setup == number and c.scrap is not None]
     guide = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
     values = {guide: setup.reading, "height": setup.height}
     for knob in (*measured, *read):
         if values.get(knob) is None:
-            raise UsageError(f"setup {number} does not set {knob}")
+            raise UsageError(stores.NOT_SET(setup=number, knob=knob))
     if setup.tilt or (setup.guide is None and not tests):
         return None
     steps = [step for step in plan.steps if step.setup == number]
@@ -95,19 +95,25 @@ def _share(steps: Sequence[Step], tests: Sequence[Checkpoint]) -> Fraction | Non
 
 
 def _makes(plan: Plan, setup: Setup, steps: Sequence[Step], tests: Sequence[Checkpoint]) -> str:
-    """As `slot width 1/4 in, slot depth 1 3/4 in; at 1/4 in, in stock 3/4 in thick`."""
+    """As `slot width 1/4″, slot depth 1 3/4″; at 1/4″, in stock 3/4″ thick`: words, since a person
+    who adds a setting by hand writes their own."""
 
-    def say(length: Fraction) -> str:
-        shown = show(length, plan.unit, plan.shop.graduation)
-        return f"{shown.text if shown.exact else shown.decimal} {plan.unit}"
+    def length(value: Fraction) -> Length:
+        return Length(value, plan.unit)
 
     room = for_plan(plan, "terminal")
-    what = [f"{measure_words(test.measure, room)} {say(test.target)}" for test in tests]
     kinds = dict.fromkeys(step.kind for step in steps if step.operations)
     thickness = {part.mark: part.size.thickness for part in plan.parts}
     thickness |= {stick.mark: stick.size.thickness for stick in plan.sticks}
     stock = dict.fromkeys(thickness[cut.mark] for step in steps for cut in step.cuts
                           if cut.mark in thickness)  # fmt: skip
-    at = "" if setup.guide is None else f"at {say(setup.guide)}, "
-    of = " and ".join(say(length) for length in stock)
-    return f"{', '.join(what or kinds)}; {at}in stock {of} thick"
+    made = stores.MAKES(
+        what=tuple(
+            stores.MEASURES(what=measure_words(test.measure, room), target=length(test.target))
+            for test in tests
+        )
+        or tuple(stores.CUT(kind=f"kind.{kind}") for kind in kinds),
+        at=None if setup.guide is None else stores.GUIDE_AT(guide=length(setup.guide)),
+        stock=tuple(length(each) for each in stock),
+    )
+    return room.say(made)

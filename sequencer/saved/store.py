@@ -16,6 +16,7 @@ from types import TracebackType
 from typing import TYPE_CHECKING
 
 from sequencer.errors import UsageError
+from sequencer.facts import stores
 from sequencer.lengths import Unit
 from sequencer.saved import opening
 from sequencer.saved.entry import Entry, faults, renewed, same_setting
@@ -87,7 +88,7 @@ class Store:
         """Keep a new setting; its number. Raises `UsageError` where it is no sound one."""
         wrong = faults(entry)
         if wrong:
-            raise UsageError("; ".join(wrong))
+            raise UsageError(*wrong)
         with self._changing():
             return insert(self._connection, _named(entry))
 
@@ -121,8 +122,8 @@ class Store:
             entry = self._entry(number)
             knob = knob or CARRIERS[entry.carrier].knob
             if knob not in [dialled.knob for dialled in entry.knobs]:
-                has = ", ".join(dialled.knob for dialled in entry.knobs)
-                raise UsageError(f"saved setting {number} has no {knob}, only {has}")
+                has = tuple(dialled.knob for dialled in entry.knobs)
+                raise UsageError(stores.NO_KNOB(number=number, knob=knob, has=has))
             self._connection.execute(
                 "UPDATE knobs SET gauge_kind = ?, gauge_name = ? WHERE setting = ? AND knob = ?",
                 (gauge and gauge.kind, gauge and gauge.name, number, knob),
@@ -180,7 +181,7 @@ class Store:
     def _entry(self, number: int) -> Entry:
         for found in read_all(self._connection, " WHERE number = ?", (number,)):
             return found
-        raise UsageError(f"no saved setting {number}: sequencer setups list shows them all")
+        raise UsageError(stores.NO_SUCH(number=number))
 
     def _keep(self, entry: Entry) -> int:
         """A new setting, or the one that is there with the newer readings and one job more."""

@@ -12,19 +12,19 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.errors import Refusal
+from sequencer.facts import Fact, Length, advices
 from sequencer.freedom import Cost, Freedom
 from sequencer.job.free import FREE_KEYS, Dimension, doors_of, value_of, with_values
 from sequencer.job.schema import Door, Job, Place
 from sequencer.job.validate import check
-from sequencer.lengths import show
 from sequencer.pipeline import planned
 from sequencer.sequencing.given import Given
-from sequencer.sheets.figures import minutes
-from sequencer.trade.fits import Fact
-from sequencer.wording import Room
+from sequencer.trade import fits
 
-WINDOW = Fact(Fraction(1, 4), Fraction(6), "ours: a stile or rail may be changed so little")
-FINE_WINDOW = Fact(Fraction(1, 32), Fraction(4, 5), "ours: a slot or groove still fits its panel")
+WINDOW = fits.Fact(Fraction(1, 4), Fraction(6), "ours: a stile or rail may be changed so little")
+FINE_WINDOW = fits.Fact(
+    Fraction(1, 32), Fraction(4, 5), "ours: a slot or groove still fits its panel"
+)
 MOST_VALUES = 8
 """Values of one dimension that are planned."""
 
@@ -140,24 +140,26 @@ def fixed_dimensions(jobs: Sequence[Job]) -> tuple[Dimension, ...]:
     return tuple(found.values())
 
 
-def words(suggestion: Suggestion, given: Given) -> str:
-    """As `top rail width 2 1/4 in instead of 2 in (A, B): 1 setup and 4 minutes fewer`."""
-    job = given.jobs[0]
-
-    def say(length: Fraction) -> str:
-        shown = show(length, job.unit, given.shop.graduation)
-        return shown.text if shown.exact else shown.decimal
-
-    dimension = suggestion.dimension
-    place = dimension.place
-    where = f"{place.file}:{place.line}: " if place.line else f"{place.file}, by default: "
-    setups = suggestion.setups
-    saves = [f"{setups} setup{'s' if setups != 1 else ''}"] if setups > 0 else []
-    saves += [minutes(suggestion.minutes)] if suggestion.minutes > 0 else []
-    name = Room(given.shop.words).term(dimension.key)
-    return (
-        f"{where}{name} {say(suggestion.value)} instead of {say(dimension.value)} "
-        f"{job.unit} (doors {', '.join(suggestion.marks)}): {' and '.join(saves)} fewer"
+def told(suggestion: Suggestion, given: Given) -> Fact:
+    """Where it stands, what would change and what that saves."""
+    unit, dimension = given.jobs[0].unit, suggestion.dimension
+    place, setups, minutes = dimension.place, suggestion.setups, suggestion.minutes
+    if setups and minutes:
+        saves = advices.SETUPS_AND_MINUTES(n=setups, minutes=minutes)
+    else:
+        saves = advices.SETUPS(n=setups) if setups else advices.JUST_MINUTES(minutes=minutes)
+    return advices.CHANGE(
+        where=(
+            advices.AT_LINE(file=place.file, line=place.line)
+            if place.line
+            else advices.BY_DEFAULT(file=place.file)
+        ),
+        name=dimension.key,
+        value=Length(suggestion.value, unit),
+        now=Length(dimension.value, unit),
+        n=len(suggestion.marks),
+        marks=suggestion.marks,
+        saves=saves,
     )
 
 

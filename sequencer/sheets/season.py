@@ -10,6 +10,7 @@ from sequencer.plan import BoardSeason, PanelSeason, Plan, Season
 from sequencer.sheets import svg, words
 from sequencer.sheets.figures import Scale
 from sequencer.trade.moisture import percent
+from sequencer.wording import Room
 
 _NAMES = ("driest", "today", "wettest")
 _TYPE = 11
@@ -110,7 +111,8 @@ def _basis(season: Season) -> str:
         if each is not None
     ]
     wood = words.spoken(list(dict.fromkeys(woods))) or "wood not in the tables"
-    room = f"{driest} to {wettest} % over the year ({season.source})"
+    source = Room("UK").say(season.source)
+    room = f"{driest} to {wettest} % over the year ({source})"
     return f"{wood}, {season.sawn} sawn, {today} % today, {room}; Wood Handbook, Eq. 13-2 and 13-3"
 
 

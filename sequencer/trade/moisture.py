@@ -59,17 +59,14 @@ def settled(temperature: Fraction, humidity: Fraction) -> Fraction:
     return 1800 / w * (kh / (1 - kh) + layers / (1 + k1 * kh + k1 * k2 * kh**2))
 
 
-def in_air(low: Fraction, high: Fraction, warmth: Fraction) -> tuple[Fraction, Fraction, str]:
+AIR_SOURCE = "Wood Handbook, Eq. 4-5 (p. 4-3)"
+
+
+def in_air(low: Fraction, high: Fraction, warmth: Fraction) -> tuple[Fraction, Fraction]:
     """The driest and the wettest that wood becomes in air of `low` to `high` percent and `warmth`
-    °C, and where the figures come from. Outward to a tenth: more than that no meter shows, and the
-    season is no narrower."""
+    °C. Outward to a tenth: more than that no meter shows, and the season is no narrower."""
     driest, wettest = (settled(warmth, each) for each in (low, high))
-    said = f"air of {percent(low)} to {percent(high)} % humidity at {percent(warmth)} °C"
-    return (
-        Fraction(floor(driest * 10), 10),
-        Fraction(ceil(wettest * 10), 10),
-        f"{said}; Wood Handbook, Eq. 4-5 (p. 4-3)",
-    )
+    return Fraction(floor(driest * 10), 10), Fraction(ceil(wettest * 10), 10)
 
 
 def celsius(fahrenheit: Fraction) -> Fraction:

@@ -47,5 +47,8 @@ Table: TypeAlias = "dict[Kind, Wording]"
 
 @lru_cache(maxsize=4)
 def catalogue(dialect: Dialect) -> gettext.NullTranslations:
-    """What the dialect says instead of the British text."""
+    """What the dialect says instead of the British text; the UK says just that, so that nothing is
+    read for it."""
+    if dialect == "UK":
+        return gettext.NullTranslations()
     return gettext.translation(DOMAIN, FOLDER, [LOCALES[dialect]])

@@ -51,8 +51,14 @@ class Room:
         self.dialect = dialect
         self.medium = medium
         self.graduation = graduation
-        self.translation = translation or catalogue(dialect)
+        self._translation = translation
         self._formatter = _Formatter(self)
+
+    @property
+    def translation(self) -> gettext.NullTranslations:
+        if self._translation is None:
+            self._translation = catalogue(self.dialect)
+        return self._translation
 
     def say(self, fact: Fact) -> str:
         """The fact in words, beginning small and without a full stop unless it is a sentence."""

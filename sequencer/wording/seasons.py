@@ -70,6 +70,11 @@ TEXTS: Table = {
     ),
     seasons.CHANGE_ROUND: _("change them round"),
     seasons.MOISTURE_UNREAD: _("{key} is no percentage over 0 and under {most}"),
+    seasons.OF_REGION: _("{region}: {source}"),
+    seasons.IN_AIR: _(
+        "air of {low:tenth} to {high:tenth} % humidity at {warmth:tenth} °C; {source}"
+    ),
+    seasons.AS_JOB_SAYS: _("as the job says"),
     seasons.REGION_UNKNOWN: _("no figures are known for that region"),
     seasons.REGIONS_KNOWN: _(
         "known here: {regions:comma}; or give driest and wettest, or humidity"

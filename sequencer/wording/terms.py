@@ -62,6 +62,13 @@ TERMS: dict[str, str] = {
     "groove.depth": _("groove depth"),
     "groove.width": _("groove width"),
     "joint.slot": _("slot width"),
+    # What ends a search, and the sizes of a piece.
+    "limit.states": _("states"),
+    "limit.seconds": _("seconds"),
+    "limit.memory": _("memory"),
+    "size.length": _("length"),
+    "size.width": _("width"),
+    "size.thickness": _("thickness"),
     # What is set, by its knob; and what a setup or step of a kind is called.
     "knob.cutter": _("blade"),
     "knob.tilt": _("tilt"),
@@ -171,9 +178,6 @@ TERMS: dict[str, str] = {
     "baseline.by-kind-of-cut": _("by kind of cut"),
     "baseline.cheapest-next": _("cheapest next setting"),
     "baseline.each-job-alone": _("each job alone"),
-    "limit.states": _("states"),
-    "limit.seconds": _("seconds"),
-    "limit.memory": _("memory"),
     "limit.half-way": _("made again half-way"),
     # What a cut does, where it is refused.
     "cut.rip": _("rip"),

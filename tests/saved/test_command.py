@@ -47,17 +47,21 @@ def shell(
 
 
 def test_settings_are_added_listed_and_shown(shell: Shell) -> None:
-    assert shell.setups("list") == "no saved settings yet: follow a plan, or sequencer setups add\n"
+    assert (
+        shell.setups("list")
+        == "no saved settings yet: follow a plan, or write sequencer setups add\n"
+    )
     assert (
         shell.setups(*ADD, "--gauge", "block", "B", "--note", "tall fence") == "saved setting 1\n"
     )
     head, row = shell.setups("list").splitlines()
-    assert head.split() == ["no.", "saw", "cutter", "kerf", "on", "set", "makes", "gauge", "date"]
-    assert "1/8 in" in row
-    assert "fence 2 1/64 in" in row
+    heads = ["no.", "saw", "cutter", "kerf", "fence or jig", "setting", "makes", "gauge", "date"]
+    assert re.split("  +", head) == heads
+    assert "1/8″" in row
+    assert "fence 2 1/64″" in row
     assert "gauge block B" in row
     shown = shell.setups("show", "1")
-    assert "fence    2 in as computed, 2 1/64 in as read; gauge block B" in shown
+    assert "fence    2″ as computed, 2 1/64″ as read; gauge block B" in shown
     assert "note     tall fence" in shown
     (data,) = json.loads(shell.setups("list", "--json"))
     assert (data["number"], data["kerf"], data["knobs"][0]["share"]) == (1, "1/8", "0")
@@ -67,11 +71,11 @@ def test_settings_are_added_listed_and_shown(shell: Shell) -> None:
 @pytest.mark.parametrize(
     ("change", "says"),
     [
-        (("--knob", "fence"), "write the knob, =, and its length"),
+        (("--knob", "fence"), "write what is set, =, and its length"),
         (("--knob", "fence=2 1/3"), "no rule is divided in parts of 1/3"),
-        (("--knob", "lever=2"), "knobs are not each one of"),
+        (("--knob", "lever=2"), "what is set is one of"),
         (("--kerf", "thin"), "thin"),
-        (("--gauge", "wedge", "B"), "wedge: a gauge is a block, spacer, story stick"),
+        (("--gauge", "wedge", "B"), "wedge: a gauge is block, spacer or story stick"),
     ],
 )
 def test_what_is_added_wrongly_is_refused(shell: Shell, change: tuple[str, ...], says: str) -> None:
@@ -99,7 +103,7 @@ def test_notes_gauges_and_blades(shell: Shell) -> None:
 def test_a_cutter_that_no_setting_knows_is_not_taken_for_done(shell: Shell) -> None:
     shell.setups(*ADD)
     said = shell.setups("note", "--sharpened", "combination", code=2)
-    assert "no saved setting was dialled in with combination: there are some of " in said
+    assert "no saved setting was dialled in with combination: there are " in said
     assert "combination blade" in said
     assert "kerf to be checked" not in shell.setups("show", "1")
 
@@ -157,8 +161,8 @@ def test_export_and_import(shell: Shell, tmp_path: Path) -> None:
     assert shell.setups("export") == (tmp_path / "x.json").read_text()
     shell.setups("note", "1", "ours")
     said = shell.setups("import", "x.json")
-    assert "differ and were kept as they are here: 1 (--theirs takes the file's)" in said
-    assert "0 added, 1 replaced" in shell.setups("import", "x.json", "--theirs")
+    assert "other in the file, and kept as they are here: 1 (--take file takes the file's)" in said
+    assert "0 added, 1 replaced" in shell.setups("import", "x.json", "--take", "file")
     shell.setups("forget", "1")
     assert "1 added" in shell.setups("import", "x.json")
     assert "no such file" in shell.setups("import", "y.json", code=3)
@@ -214,7 +218,7 @@ def test_a_piece_is_made_again_by_the_methods_of_the_plan(shell: Shell, tmp_path
     shell.run("plan", "job.toml", "--no-pdf")
     said = shell.run("recut", "job.toml", "A3", "A1", "--no-pdf")
     assert "methods as in sheets/plan.json" in said
-    assert "A spare of A1 and A3 cut along with the job would have taken no further setting" in said
+    assert "a spare of A1 and A3 cut along with the job would have taken no extra setup" in said
     made = json.loads((tmp_path / "recut" / "plan.json").read_text())
     assert made["again"] == ["A1", "A3"]
     assert [part["mark"] for part in made["parts"]] == ["A1", "A3"]
@@ -258,7 +262,7 @@ def test_minutes_are_said_as_on_a_clock(shell: Shell) -> None:
     said = shell.run("plan", "job.toml", "--no-pdf", "--store", str(shell.store))
     assert re.search("[¼½¾] minutes of setting up", said)
     said = shell.run("recut", "job.toml", "A3", "--no-pdf", "--store", str(shell.store))
-    assert re.search("takes [0-9]+[¼½¾]? minutes[.]", said)
+    assert re.search("takes [0-9]+[¼½¾]? minutes", said)
     assert not re.search("/[24] minutes", said)
 
 
@@ -270,6 +274,6 @@ def test_suggestions_are_printed_after_the_plan(
     (tmp_path / "job.toml").write_text(near)
     said = shell.run("plan", "job.toml", "--no-pdf", "--suggest").splitlines()
     assert any(
-        line.startswith("job.toml:14: bottom rail width 2 instead of 2 1/16 in (doors A):")
+        line.startswith("job.toml:14: bottom rail width 2″ instead of 2 1/16″ (door A): saves ")
         for line in said
     )

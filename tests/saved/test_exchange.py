@@ -34,19 +34,31 @@ def changed(change: Callable[[dict[str, Any]], object]) -> str:
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("{", "not JSON"),
-        ("[]", f"no export of saved settings ({SCHEMA})"),
-        (changed(lambda d: d.update(schema="sequencer-saved/9")), "no export"),
-        (changed(lambda d: d.update(settings={})), "no list of settings"),
-        (changed(lambda d: d["settings"][1].pop("kerf")), "setting 2: kerf is missing"),
-        (changed(lambda d: d["settings"][0].update(kerf="0.125")), "no exact rational"),
-        (changed(lambda d: d["settings"][0].update(kerf="1/0")), "no exact rational"),
-        (changed(lambda d: d["settings"][0].update(kerf=1)), "no exact rational"),
-        (changed(lambda d: d["settings"][0].update(note=None)), "no text"),
-        (changed(lambda d: d["settings"][0].update(carrier="bench")), "carrier"),
-        (changed(lambda d: d["settings"][0].update(knobs=[])), "knobs"),
-        (changed(lambda d: d["settings"][1].update(uid="a")), "setting 2: its uid"),
-        (changed(lambda d: d["settings"][1]["knobs"][0].update(gauge=["wedge", "B"])), "gauge"),
+        ("{", "x.json:1:2: store.not-json()"),
+        ("[]", f"store.no-export(schema={SCHEMA})"),
+        (changed(lambda d: d.update(schema="sequencer-saved/9")), "store.no-export"),
+        (changed(lambda d: d.update(settings={})), "store.no-list()"),
+        (
+            changed(lambda d: d["settings"][1].pop("kerf")),
+            "in-setting(place=2, what=store.missing(key=kerf))",
+        ),
+        (changed(lambda d: d["settings"][0].update(kerf="0.125")), "store.no-rational"),
+        (changed(lambda d: d["settings"][0].update(kerf="1/0")), "store.no-rational"),
+        (changed(lambda d: d["settings"][0].update(kerf=1)), "store.no-rational"),
+        (changed(lambda d: d["settings"][0].update(note=None)), "store.no-text(value=None)"),
+        (
+            changed(lambda d: d["settings"][0].update(carrier="bench")),
+            "store.carrier(carrier=bench",
+        ),
+        (changed(lambda d: d["settings"][0].update(knobs=[])), "store.knobs("),
+        (
+            changed(lambda d: d["settings"][1].update(uid="a")),
+            "in-setting(place=2, what=store.no-uid())",
+        ),
+        (
+            changed(lambda d: d["settings"][1]["knobs"][0].update(gauge=["wedge", "B"])),
+            "store.gauge(",
+        ),
     ],
 )
 def test_what_is_no_export_is_refused_whole(text: str, says: str) -> None:

@@ -7,11 +7,13 @@ from fractions import Fraction
 
 import pytest
 
+from sequencer.facts import advices
 from sequencer.job.shop import default_shop
 from sequencer.plan import Plan
-from sequencer.saved.gauges import Spacer, words, worth_making
+from sequencer.saved.gauges import Spacer, told, worth_making
 from sequencer.shelf import Gauge, Saved
 from tests.stages import to_plan
+from tests.told import inch
 
 SHOP = default_shop("in")
 
@@ -51,9 +53,12 @@ def test_one_spacer_for_two_rips(made: Plan) -> None:
     saves = SHOP.minutes.fence - SHOP.minutes.gauge
     assert spacer.minutes == 2 * saves
     one, other = spacer.setups
-    assert words(spacer, "in", SHOP.graduation) == (
-        f"a spacer 1/4 in thick: leads into setups {one} and {other} without the scale; "
-        "1 minute saved here"
+    assert told(spacer, "in") == advices.SPACER(
+        thickness=inch("1/4"),
+        kerf=None,
+        leads=advices.LEADS(n=2, numbers=advices.NUMBERS(numbers=(one, other))),
+        saved=None,
+        minutes=Fraction(1),
     )
 
 
@@ -71,10 +76,9 @@ def test_saved_settings_count_and_a_kerf_is_named(made: Plan) -> None:
     lot = [replace(stop, gauge=Gauge("block", "B")), replace(stop, number=2, value=rip.reading)]
     found = worth_making(replace(made, setups=made.setups[:1]), SHOP, lot)
     assert found == (Spacer(kerf, True, (1,), (1, 2), SHOP.minutes.fence - SHOP.minutes.gauge),)
-    assert (
-        ", one kerf: leads into setup 1 without the scale, and to or from saved settings 1 and 2"
-        in (words(found[0], "in", SHOP.graduation))
-    )
+    said = told(found[0], "in").given
+    assert said["kerf"] == advices.ONE_KERF()
+    assert said["saved"] == advices.SAVED_TOO(n=2, numbers=advices.NUMBERS(numbers=(1, 2)))
     # Without its gauge the first saved setting is read off the scale: nothing to add a spacer to.
     assert worth_making(replace(made, setups=made.setups[:1]), SHOP, [stop]) == ()
     doubted = replace(stop, doubted=True, gauge=Gauge("block", "B"))

@@ -10,7 +10,7 @@ import pytest
 from sequencer import sheets
 from sequencer.contract import from_json, to_json
 from sequencer.errors import Refusal, UsageError
-from sequencer.facts import feels
+from sequencer.facts import advices, feels
 from sequencer.job.load import load_job
 from sequencer.job.schema import Job, Shop
 from sequencer.job.shop import default_shop
@@ -18,9 +18,8 @@ from sequencer.measured import Measured
 from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Plan
 from sequencer.proof import prove
-from sequencer.saved.recut import recut, spare, spare_words, worth_a_spare
+from sequencer.saved.recut import recut, spare, told, worth_a_spare
 from sequencer.sequencing.given import Given
-from sequencer.sheets.figures import minutes
 from tests.saved.test_story import FIRST
 
 SHOP: Shop = default_shop("in")
@@ -105,10 +104,10 @@ def test_a_slot_that_was_cut_otherwise_makes_another_tenon(original: Plan, job: 
 
 
 def test_a_changed_job_or_an_unknown_mark_is_refused(original: Plan, job: Job) -> None:
-    with pytest.raises(UsageError, match="no piece B7 in this plan: it has A1, A2"):
+    with pytest.raises(UsageError, match=r"advice.no-piece\(mark=B7, known=\('A1', 'A2'"):
         recut(original, given(job), ["B7"])
     changed = load_job(FIRST.replace('width = "14"', 'width = "14 1/4"'), "job.toml")
-    with pytest.raises(Refusal, match="A3 would not come out as it was planned: its length"):
+    with pytest.raises(Refusal, match=r"comes-out-otherwise\(mark=A3, how=.*size\.length"):
         recut(original, given(changed), ["A3"])
 
 
@@ -119,17 +118,17 @@ def test_a_spare_cut_along_takes_no_further_setting(original: Plan, job: Job) ->
         cost = spare(original, given(job), made)
         assert cost.along == 0
         assert cost.again == made.ordering.minutes
-        assert spare_words(cost) == (
-            f"A spare of {mark} cut along with the job would have taken no further setting; "
-            f"making it again takes {minutes(made.ordering.minutes)}."
-        )
+        again = made.ordering.minutes
+        free = advices.NO_SETTING_MORE()
+        assert told(cost) == advices.SPARE_SAVES(marks=(mark,), along=free, again=again)
 
 
 def test_the_night_before_names_pieces_worth_a_spare(original: Plan, job: Job) -> None:
     lines = worth_a_spare(original, given(job))
-    assert [line.split()[3] for line in lines] == ["A1", "A3"]
+    assert [line.given["mark"] for line in lines] == ["A1", "A3"]
     for line, mark in zip(lines, ("A1", "A3"), strict=True):
-        least = int(line.partition("at least ")[2].split()[0].rstrip("¼½¾"))
+        least = line.given["least"]
+        assert isinstance(least, Fraction)
         assert 10 <= least <= recut(original, given(job), [mark]).ordering.minutes
 
 

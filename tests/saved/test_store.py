@@ -17,6 +17,7 @@ from typing import Any
 import pytest
 
 from sequencer.errors import SurroundingsError, UsageError
+from sequencer.facts import Fact
 from sequencer.saved import opening, tables
 from sequencer.saved.opening import DamagedError
 from sequencer.saved.store import Store
@@ -60,7 +61,7 @@ def test_numbers_are_not_given_twice(path: Path) -> None:
         ({"knobs": ()}, "knobs"),
         ({"knobs": (*entry().knobs, *entry().knobs)}, "knobs"),
         ({"kerf": Fraction(0)}, "kerf"),
-        ({"saw": ""}, "saw"),
+        ({"saw": ""}, "names"),
         ({"unit": "cm"}, "unit"),
     ],
 )
@@ -85,7 +86,9 @@ def test_notes_and_gauges_are_written_to_the_setting_named(path: Path) -> None:
         assert store.entry(other) == replace(entry(2), uid=store.entry(other).uid, number=other)
         store.name_gauge(one, None)
         assert store.entry(one).knobs[1].gauge is None
-        with pytest.raises(UsageError, match="no stop, only height, jig"):
+        with pytest.raises(
+            UsageError, match=r"store.no-knob\(number=1, knob=stop, has=\('height', 'jig'\)\)"
+        ):
             store.name_gauge(one, None, "stop")
 
 
@@ -97,7 +100,7 @@ def test_what_is_not_there_is_said_so(path: Path) -> None:
             lambda: store.forget(7),
             lambda: store.name_gauge(7, None),
         ):
-            with pytest.raises(UsageError, match="no saved setting 7"):
+            with pytest.raises(UsageError, match=r"store.no-such\(number=7\)"):
                 wrong()
 
 
@@ -195,7 +198,7 @@ def test_another_process_in_the_middle_of_a_change_is_waited_for_not_overrun(
             other.execute("BEGIN IMMEDIATE")
             with (
                 opened(path) as impatient,
-                pytest.raises(SurroundingsError, match="another program holds it"),
+                pytest.raises(SurroundingsError, match=r"store\.held"),
             ):
                 impatient.add(entry(2))
             assert len(store.entries()) == 1  # reading goes on meanwhile
@@ -210,6 +213,15 @@ def filled(path: Path, count: int) -> tuple[str, ...]:
     with opened(path) as store:
         store.merge([entry(n, uid=f"uid {n}") for n in range(count)], lambda *_: False)
         return tuple(e.uid for e in store.entries())
+
+
+def facts_of(error: DamagedError) -> list[str]:
+    """What the damage is told by, and each line of what is to be done."""
+    what, rest = error.says
+    assert isinstance(rest, Fact)
+    (lines,) = rest.values
+    assert isinstance(lines, tuple)
+    return [str(what), *map(str, lines)]
 
 
 def torn(path: Path, damage: Callable[[bytes], bytes]) -> DamagedError:
@@ -230,8 +242,7 @@ def test_a_file_torn_in_the_middle_is_reported_with_what_could_be_read(path: Pat
     assert {e.uid for e in error.read} <= set(uids)
     assert all(len(e.knobs) == 2 for e in error.read)
     assert error.read[0].makes == "slot 0"
-    assert f"{len(error.read)} settings could be read" in str(error)
-    assert "left as it is" in str(error)
+    assert f"store.could-read-but(n={len(error.read)}, lost={error.lost})" in facts_of(error)
     assert error.exit_code == 4
 
 
@@ -265,29 +276,29 @@ def test_a_file_of_which_nothing_is_left_is_never_taken_for_a_new_one(
     filled(path, 3)
     error = torn(path, damage)
     assert error.read == ()
-    assert "begin a new one" in str(error)
+    assert "store.move-away()" in facts_of(error)
 
 
 def test_an_older_copy_is_named_where_there_is_one(path: Path) -> None:
     filled(path, 3)
     backup = path.with_name(f"{path.name}.before-v2-{NOW}")
     backup.write_bytes(path.read_bytes())
-    assert str(backup) in str(torn(path, lambda data: data[:1000]))
+    assert f"store.older-copy(path={backup})" in facts_of(torn(path, lambda data: data[:1000]))
 
 
 def test_files_of_others_are_left_alone(path: Path) -> None:
     path.parent.mkdir()
     with closing(sqlite3.connect(path)) as other:
         other.execute("CREATE TABLE recipes (name TEXT)")
-    with pytest.raises(SurroundingsError, match="another program's file"):
+    with pytest.raises(SurroundingsError, match=r"store\.foreign"):
         opened(path)
-    with pytest.raises(SurroundingsError, match="this is a folder"):
+    with pytest.raises(SurroundingsError, match=r"store\.folder"):
         opened(path.parent)
 
 
 def test_a_folder_that_cannot_be_made_is_said_so(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("in the way")
-    with pytest.raises(SurroundingsError, match="cannot be used"):
+    with pytest.raises(SurroundingsError, match=r"store\.unusable"):
         opened(tmp_path / "file" / "settings.sqlite")
 
 
@@ -383,7 +394,9 @@ def test_without_room_for_the_copy_nothing_is_migrated(
             raise sqlite3.OperationalError("database or disk is full")
 
         patched.setattr(opening, "_back_up", full)
-        with pytest.raises(SurroundingsError, match="full"):
+        with pytest.raises(
+            SurroundingsError, match=r"store.system-says\(text=database or disk is full\)"
+        ):
             opened(path)
     with closing(sqlite3.connect(path)) as old:
         assert old.execute("PRAGMA user_version").fetchone() == (1,)
@@ -393,6 +406,6 @@ def test_a_store_of_a_later_program_is_not_touched(path: Path) -> None:
     filled(path, 1)
     with closing(sqlite3.connect(path)) as newer:
         newer.execute(f"PRAGMA user_version = {len(tables.VERSIONS) + 1}")
-    with pytest.raises(SurroundingsError, match="later version"):
+    with pytest.raises(SurroundingsError, match=r"store\.later"):
         opened(path)
     assert not list(path.parent.glob("*.before-*"))

@@ -124,9 +124,7 @@ def test_the_first_job_leaves_its_settings(path: Path, first: Plan) -> None:
     assert all(e.jobs == ("hutch",) and e.cutter == "combination" for e in kept)
     groove, *_ = kept
     assert groove.carrier == "rip-fence"
-    assert (
-        groove.makes == "groove width 1/4 in, groove depth 1/4 in; at 1/4 in, in stock 3/4 in thick"
-    )
+    assert groove.makes == "groove width 1/4″, groove depth 1/4″; at 1/4″, in stock 3/4″ thick"
     assert [(k.knob, k.value, k.read) for k in groove.knobs] == [
         ("fence", Fraction(1, 4), Fraction(17, 64)),
         ("height", Fraction(1, 4), None),

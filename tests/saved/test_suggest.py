@@ -7,11 +7,12 @@ from fractions import Fraction
 
 import pytest
 
+from sequencer.facts import Length, advices
 from sequencer.freedom import Cost, Freedom
 from sequencer.job.free import Dimension, with_values
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
-from sequencer.saved.suggest import Suggestion, fixed_dimensions, near_values, suggest, words
+from sequencer.saved.suggest import Suggestion, fixed_dimensions, near_values, suggest, told
 from sequencer.sequencing.given import Given
 from tests.test_freedom import SHOP, STEP, job
 
@@ -78,10 +79,11 @@ def test_nothing_is_changed_unasked(before: Plan, found: tuple[Suggestion, ...])
 
 
 def test_it_is_said_where_and_how_much(found: tuple[Suggestion, ...]) -> None:
-    said = words(found[0], GIVEN)
-    assert said.startswith("job.toml:")
-    assert "instead of" in said
-    assert f"(doors A): {found[0].setups} setups and {found[0].minutes} minutes fewer" in said
+    said, first = told(found[0], GIVEN).given, found[0]
+    line = first.dimension.place.line
+    assert said["where"] == advices.AT_LINE(file="job.toml", line=line)
+    assert (said["value"], said["marks"]) == (Length(first.value, "in"), ("A",))
+    assert said["saves"] == advices.SETUPS_AND_MINUTES(n=first.setups, minutes=first.minutes)
 
 
 def test_each_dimension_is_looked_at_once_and_followers_not_at_all() -> None:

@@ -117,6 +117,15 @@ SAID: list[tuple[Fact, str]] = [
         seasons.MOISTURE_UNREAD(key="driest", most=Fraction(30)),
         "driest is no percentage over 0 and under 30",
     ),
+    (
+        seasons.OF_REGION(region="Europe, heated", source="EN 942"),
+        "Europe, heated: EN 942",
+    ),
+    (
+        seasons.IN_AIR(low=40, high=65, warmth=Fraction(39, 2), source="Eq. 4-5"),
+        "air of 40 to 65 % humidity at 19.5 °C; Eq. 4-5",
+    ),
+    (seasons.AS_JOB_SAYS(), "as the job says"),
     (seasons.REGION_UNKNOWN(), "no figures are known for that region"),
     (
         seasons.REGIONS_KNOWN(regions=('"Europe, heated"', '"dry southwest US"')),

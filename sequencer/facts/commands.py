@@ -1,0 +1,59 @@
+"""What the command line tells: results, what goes on, and how it is called rightly."""
+
+from __future__ import annotations
+
+from sequencer.facts.model import COUNT, FACT, MINUTES, TERM, TEXT, Domain, many
+
+kind_of = Domain("command")
+
+# Results.
+GOOD = kind_of("good", file=TEXT, found=FACT)
+ONE_DOOR = kind_of("one-door", mark=TEXT)
+DOORS = kind_of("doors", n=COUNT, first=TEXT, last=TEXT)
+PIECES = kind_of("pieces", n=COUNT)
+SUMMARY = kind_of("summary", n=COUNT, minutes=MINUTES, best=FACT)
+QUICKEST = kind_of("quickest")
+QUICKEST_COMPARED = kind_of("quickest-compared")
+AT_LEAST = kind_of("at-least", minutes=MINUTES)
+
+# What goes on.
+PLANNING = kind_of("planning")
+TRYING_CHANGES = kind_of("trying-changes")
+DRAWING = kind_of("drawing")
+INTERRUPTED = kind_of("interrupted")
+
+# Files.
+IS_A_FILE = kind_of("is-a-file", path=TEXT)
+KEPT_FILE = kind_of("kept-file", path=TEXT)
+UNWRITABLE = kind_of("unwritable", path=TEXT, reason=TEXT)
+UNWRITABLE_FOLDER = kind_of("unwritable-folder", path=TEXT, reason=TEXT)
+UNREADABLE = kind_of("unreadable", reason=TEXT)
+NO_UTF_8 = kind_of("no-utf-8")
+WRITTEN = kind_of("written", path=TEXT)
+GIVEN_TWICE = kind_of("given-twice", file=TEXT)
+TABLE_ALONE = kind_of("table-alone", file=TEXT)
+PROOF_USAGE = kind_of("proof-usage")
+
+# Saved settings.
+SAVED = kind_of("saved", number=COUNT)
+NOTED = kind_of("noted", number=COUNT)
+TO_BE_CHECKED = kind_of("to-be-checked", cutter=TEXT, n=COUNT)
+CHECKED = kind_of("checked", cutter=TEXT, n=COUNT)
+FORGOTTEN = kind_of("forgotten", number=COUNT, makes=TEXT)
+TAKE_IT = kind_of("take-it", number=COUNT, fields=many(TEXT))
+MERGED = kind_of("merged", added=COUNT, replaced=COUNT, joined=COUNT)
+KEPT_HERE = kind_of("kept-here", numbers=many(COUNT))
+WRITE_KNOB = kind_of("write-knob", text=TEXT)
+NO_GAUGE = kind_of("no-gauge", kind=TEXT, kinds=many(TEXT))
+NOTE_WHAT = kind_of("note-what")
+NO_CUTTER = kind_of("no-cutter", cutter=TEXT, known=many(TEXT))
+NO_CUTTER_YET = kind_of("no-cutter-yet", cutter=TEXT)
+NO_STORE = kind_of("no-store", file=TEXT)
+WITHOUT_SAVED = kind_of("without-saved", why=FACT)
+WITHOUT_SOME_SAVED = kind_of("without-some-saved", why=FACT)
+
+# Pieces made again.
+PLANNED_ANEW = kind_of("planned-anew", file=TEXT)
+METHODS_AS_IN = kind_of("methods-as-in", file=TEXT)
+OTHER_UNIT = kind_of("other-unit", file=TEXT, its=TERM, own=TERM)
+WRITE_SLOT = kind_of("write-slot", text=TEXT)

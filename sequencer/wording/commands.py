@@ -1,0 +1,73 @@
+"""The command line's results, what it says while it works, and how it is called rightly."""
+
+from __future__ import annotations
+
+from sequencer.facts import commands
+from sequencer.wording.catalogue import Table, _, counted_
+
+TEXTS: Table = {
+    commands.GOOD: _("{file}: good: {found}"),
+    commands.ONE_DOOR: _("1 door, {mark}"),
+    commands.DOORS: counted_("{n} door, {first} to {last}", "{n} doors, {first} to {last}"),
+    commands.PIECES: counted_("{n} piece", "{n} pieces"),
+    commands.SUMMARY: counted_(
+        "{n} setup, {minutes} of setting up: {best}", "{n} setups, {minutes} of setting up: {best}"
+    ),
+    commands.QUICKEST: _("the quickest order there is (checked)"),
+    commands.QUICKEST_COMPARED: _("the quickest of the ways compared (checked)"),
+    commands.AT_LEAST: _("no order takes less than {minutes}"),
+    #
+    commands.PLANNING: _("planning …"),
+    commands.TRYING_CHANGES: _("planning again with small changes …"),
+    commands.DRAWING: _("drawing the sheets …"),
+    commands.INTERRUPTED: _("interrupted"),
+    #
+    commands.IS_A_FILE: _("{path}: this is a file; name a folder with -o"),
+    commands.KEPT_FILE: _("{path}: already there, and kept; name another file"),
+    commands.UNWRITABLE: _("{path}: cannot be written: {reason}"),
+    commands.UNWRITABLE_FOLDER: _("{path}: cannot be written to: {reason}"),
+    commands.UNREADABLE: _("cannot be read: {reason}"),
+    commands.NO_UTF_8: _("no UTF-8 text"),
+    commands.WRITTEN: _("{path}"),
+    commands.GIVEN_TWICE: _("{file} is given twice; for equal doors write a count in the file"),
+    commands.TABLE_ALONE: _("{file}: a table of pieces is checked and planned by itself"),
+    commands.PROOF_USAGE: _("usage: python -m sequencer.proof PLAN.json"),
+    #
+    commands.SAVED: _("saved setting {number}"),
+    commands.NOTED: _("noted: saved setting {number}"),
+    commands.TO_BE_CHECKED: counted_(
+        "{cutter}: {n} saved setting marked: kerf to be checked",
+        "{cutter}: {n} saved settings marked: kerf to be checked",
+    ),
+    commands.CHECKED: counted_(
+        "{cutter}: {n} saved setting marked: kerf checked",
+        "{cutter}: {n} saved settings marked: kerf checked",
+    ),
+    commands.FORGOTTEN: _("forgotten: saved setting {number}, {makes}"),
+    commands.TAKE_IT: _("saved setting {number} differs in {fields:comma}: take the file's? [y/N]"),
+    commands.MERGED: _("{added} added, {replaced} replaced, {joined} given more jobs"),
+    commands.KEPT_HERE: _(
+        "other in the file, and kept as they are here: {numbers:comma} (--take file takes the "
+        "file's)"
+    ),
+    commands.WRITE_KNOB: _("{text}: write what is set, =, and its length: fence=2 17/32"),
+    commands.NO_GAUGE: _("{kind}: a gauge is {kinds:or}, with the name that is written on it"),
+    commands.NOTE_WHAT: _(
+        "name a setting and what to note, or name a cutter with --sharpened or --checked"
+    ),
+    commands.NO_CUTTER: _("no saved setting was dialled in with {cutter}: there are {known:comma}"),
+    commands.NO_CUTTER_YET: _(
+        "no saved setting was dialled in with {cutter}: none is saved of any cutter"
+    ),
+    commands.NO_STORE: _("{file}: no such file of saved settings"),
+    commands.WITHOUT_SAVED: _("planned without saved settings: {why}"),
+    commands.WITHOUT_SOME_SAVED: _("planned without some saved settings: {why}"),
+    #
+    commands.PLANNED_ANEW: _(
+        "no {file} here, so the job was planned anew for its methods: compare with the sheets that "
+        "you followed, or name their plan.json with --plan"
+    ),
+    commands.METHODS_AS_IN: _("methods as in {file}"),
+    commands.OTHER_UNIT: _("{file} is in {its}, the job in {own}"),
+    commands.WRITE_SLOT: _("{text}: write the slot's width as planned, =, and as cut: 1/4=0.252"),
+}

@@ -1,0 +1,69 @@
+"""What `--help` says of each command and option, by names of their own: `plan.suggest`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from sequencer.wording.catalogue import _
+
+if TYPE_CHECKING:
+    from sequencer.facts import Value
+    from sequencer.wording.room import Room
+
+HELP: Mapping[str, str] = {
+    "program": _("Plans a table saw's settings for a batch of framed cabinet doors."),
+    "program.end": _("The machine's manual, local rules and qualified instruction come first."),
+    "check": _("say all that is wrong with job files"),
+    "plan": _("plan one batch of jobs and write its sheets"),
+    "recut": _("plan spoiled pieces again, by themselves"),
+    "follow": _("follow the plan at the saw, on a phone or tablet"),
+    "times": _("what settings and test cuts took, for the shop file"),
+    "setups": _("settings that worked, kept and found again"),
+    "new": _("write a commented job to begin with"),
+    "job": _("a job file (TOML)"),
+    "job.or_table": _("the job file (TOML), or a table of pieces (CSV)"),
+    "shop": _("the shop file; without it, a usual one"),
+    "folder": _("folder for the sheets ({folder})"),
+    "no_pdf": _("leave out plan.pdf"),
+    "store": _("the saved settings; without it, your own"),
+    "plan.suggest": _("list small changes that would save setups"),
+    #
+    "recut.mark": _("a piece, such as A3"),
+    "recut.also": _("another job of the batch"),
+    "recut.plan": _("the plan.json that you followed (sheets/plan.json)"),
+    "recut.slot": _("a slot's width as it was cut, where not as planned"),
+    #
+    "setups.json": _("for other programs"),
+    "setups.list": _("all of them, one a line"),
+    "setups.show": _("one, with all that is known of it"),
+    "setups.add": _("keep one that was dialled in without a plan"),
+    "setups.note": _("write to one; name its gauge; say that a blade was sharpened"),
+    "setups.forget": _("take some out"),
+    "setups.export": _("write all to a file, or to the screen"),
+    "setups.import": _("take in what export wrote; nothing here is lost"),
+    "import.take": _("where both differ, take what the file says, or keep what is here"),
+    "add.saw": _("the shop's name, as the sheets give it"),
+    "add.kerf": _("as measured in scrap"),
+    "add.knob": _("{knobs:comma}: from guide to kerf, or height; after @ what its scale read"),
+    "add.makes": _("such as: slot 1/4 in 3/4"),
+    "add.kind": _("the cut, to correct for another kerf"),
+    "add.unit": _("of plain numbers (in)"),
+    "add.date": _("as 2025-11-25 (today)"),
+    "gauge": _("what sets it again: block, spacer or 'story stick', and what is written on it"),
+    "note.text": _("in place of its note"),
+    "note.no_gauge": _("its gauge is gone"),
+    "note.of": _("what the gauge sets (fence, stop or jig)"),
+    "note.sharpened": _("sharpened or changed: kerf to be checked"),
+    "note.checked": _("measured again; its kerf stands in the shop file"),
+    #
+    "ordering": _("Finds the order of operations that costs the fewest minutes of setting up."),
+    "ordering.problem": _("knobs, operations, before; - is what is typed or piped in"),
+    "ordering.seconds": _("search for N seconds, or until proven"),
+    "ordering.megabytes": _("stop where the process has taken N megabytes ({most})"),
+}
+
+
+def help_text(room: Room, name: str, **given: Value) -> str:
+    """What `--help` says of a command or option."""
+    return room.text(HELP[name], **given)

@@ -1,0 +1,108 @@
+"""What the command line tells."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F  # noqa: N817  many figures are easier read so
+
+import pytest
+
+from sequencer.facts import Fact, stores
+from sequencer.facts import commands as c
+from sequencer.wording import Room
+
+BEST = c.QUICKEST()
+SAID: list[tuple[Fact, str]] = [
+    (c.GOOD(file="a.toml", found=c.ONE_DOOR(mark="A")), "a.toml: good: 1 door, A"),
+    (c.ONE_DOOR(mark="A"), "1 door, A"),
+    (c.DOORS(n=3, first="A", last="C"), "3 doors, A to C"),
+    (c.PIECES(n=1), "1 piece"),
+    (
+        c.SUMMARY(n=8, minutes=F(83, 2), best=BEST),
+        "8 setups, 41½ minutes of setting up: the quickest order there is (checked)",
+    ),
+    (BEST, "the quickest order there is (checked)"),
+    (c.QUICKEST_COMPARED(), "the quickest of the ways compared (checked)"),
+    (c.AT_LEAST(minutes=F(12)), "no order takes less than 12 minutes"),
+    (c.PLANNING(), "planning …"),
+    (c.TRYING_CHANGES(), "planning again with small changes …"),
+    (c.DRAWING(), "drawing the sheets …"),
+    (c.INTERRUPTED(), "interrupted"),
+    (c.IS_A_FILE(path="out"), "out: this is a file; name a folder with -o"),
+    (c.KEPT_FILE(path="a.toml"), "a.toml: already there, and kept; name another file"),
+    (c.UNWRITABLE(path="a", reason="Not a thing"), "a: cannot be written: Not a thing"),
+    (c.UNWRITABLE_FOLDER(path="a", reason="Full"), "a: cannot be written to: Full"),
+    (c.UNREADABLE(reason="Full"), "cannot be read: Full"),
+    (c.NO_UTF_8(), "no UTF-8 text"),
+    (c.WRITTEN(path="x.json"), "x.json"),
+    (
+        c.GIVEN_TWICE(file="a.toml"),
+        "a.toml is given twice; for equal doors write a count in the file",
+    ),
+    (c.TABLE_ALONE(file="p.csv"), "p.csv: a table of pieces is checked and planned by itself"),
+    (c.PROOF_USAGE(), "usage: python -m sequencer.proof PLAN.json"),
+    (c.SAVED(number=3), "saved setting 3"),
+    (c.NOTED(number=3), "noted: saved setting 3"),
+    (
+        c.TO_BE_CHECKED(cutter="thin", n=1),
+        "thin: 1 saved setting marked: kerf to be checked",
+    ),
+    (c.CHECKED(cutter="thin", n=2), "thin: 2 saved settings marked: kerf checked"),
+    (c.FORGOTTEN(number=3, makes="slot"), "forgotten: saved setting 3, slot"),
+    (
+        c.TAKE_IT(number=3, fields=("note", "kerf")),
+        "saved setting 3 differs in note, kerf: take the file's? [y/N]",
+    ),
+    (c.MERGED(added=1, replaced=2, joined=3), "1 added, 2 replaced, 3 given more jobs"),
+    (
+        c.KEPT_HERE(numbers=(1, 4)),
+        "other in the file, and kept as they are here: 1, 4 (--take file takes the file's)",
+    ),
+    (c.WRITE_KNOB(text="fence"), "fence: write what is set, =, and its length: fence=2 17/32"),
+    (
+        c.NO_GAUGE(kind="wedge", kinds=("block", "spacer")),
+        "wedge: a gauge is block or spacer, with the name that is written on it",
+    ),
+    (
+        c.NOTE_WHAT(),
+        "name a setting and what to note, or name a cutter with --sharpened or --checked",
+    ),
+    (
+        c.NO_CUTTER(cutter="x", known=("thin", "thick")),
+        "no saved setting was dialled in with x: there are thin, thick",
+    ),
+    (
+        c.NO_CUTTER_YET(cutter="x"),
+        "no saved setting was dialled in with x: none is saved of any cutter",
+    ),
+    (c.NO_STORE(file="s"), "s: no such file of saved settings"),
+    (c.WITHOUT_SAVED(why=stores.EMPTY()), "planned without saved settings: the file is empty"),
+    (
+        c.WITHOUT_SOME_SAVED(why=stores.EMPTY()),
+        "planned without some saved settings: the file is empty",
+    ),
+    (
+        c.PLANNED_ANEW(file="sheets/plan.json"),
+        (
+            "no sheets/plan.json here, so the job was planned anew for its methods: compare with "
+            "the sheets that you followed, or name their plan.json with --plan"
+        ),
+    ),
+    (c.METHODS_AS_IN(file="plan.json"), "methods as in plan.json"),
+    (
+        c.OTHER_UNIT(file="plan.json", its="millimetres", own="inches"),
+        "plan.json is in millimetres, the job in inches",
+    ),
+    (
+        c.WRITE_SLOT(text="1/4"),
+        "1/4: write the slot's width as planned, =, and as cut: 1/4=0.252",
+    ),
+]
+
+
+@pytest.mark.parametrize(("fact", "words"), SAID, ids=[fact.id for fact, _ in SAID])
+def test_it_is_said(fact: Fact, words: str) -> None:
+    assert Room("UK").say(fact) == words
+
+
+def test_each_is_said_once() -> None:
+    assert [fact.kind for fact, _ in SAID] == list(c.kind_of.kinds.values())
