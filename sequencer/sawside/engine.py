@@ -20,7 +20,7 @@ from sequencer.job.schema import Job, Shop
 from sequencer.pipeline import cut_as
 from sequencer.plan import Plan
 from sequencer.proof import prove
-from sequencer.sawside.facts import work_in
+from sequencer.sawside.measurements import work_in
 from sequencer.sawside.fold import apply, fold
 from sequencer.sawside.saving import Keep, Passed, passed
 from sequencer.sawside.state import Base, Request, State, TapError
@@ -90,8 +90,8 @@ class Planning:
 
     def remake(self, digest: str, request: Request) -> Plan:
         key = f"{digest} {sha256(_asked(request).encode()).hexdigest()[:24]}"
-        facts, given, choices = request.facts, request.given, request.choices
-        return self._cached(key, lambda: cut_as(work_in(facts, given, choices), choices))
+        measurements, given, choices = request.measurements, request.given, request.choices
+        return self._cached(key, lambda: cut_as(work_in(measurements, given, choices), choices))
 
     def ready(self, digest: str) -> bool:
         """Whether the plan need not be worked out first."""
@@ -222,13 +222,14 @@ def _proven(plan: Plan) -> Plan:
 
 def _asked(request: Request) -> str:
     """What tells one request of a job from another, as text."""
-    facts = [
-        (f.what, f.name, str(f.planned), str(f.measured), sorted(f.cut)) for f in request.facts
+    measurements = [
+        (f.what, f.name, str(f.planned), str(f.measured), sorted(f.cut))
+        for f in request.measurements
     ]
     past = request.given.past or Past((), {})
     done = [(d.operation, sorted(d.state.items()), sorted(d.untested)) for d in past.done]
     held = [(knob, h.value, h.operation, h.passed) for knob, h in sorted(past.held.items())]
-    return json.dumps([facts, done, held, sorted(past.known)])
+    return json.dumps([measurements, done, held, sorted(past.known)])
 
 
 def events_of(body: bytes, now: int) -> list[Event]:

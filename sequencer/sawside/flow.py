@@ -9,7 +9,7 @@ from dataclasses import replace
 from sequencer.errors import InternalError, SequencerError
 from sequencer.plan import Plan, Setup
 from sequencer.sawside.cards import Card, Unit
-from sequencer.sawside.facts import CHANGE, Fact
+from sequencer.sawside.measurements import CHANGE, Measurement
 from sequencer.sawside.rest import HALF, number, rest_of
 from sequencer.sawside.spoiled import put_again
 from sequencer.sawside.state import Planner, Request, State, TapError
@@ -17,16 +17,16 @@ from sequencer.sequencing.halfway import Past, standing
 from sequencer.shelf import Shelf
 
 
-def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
+def flow_on(state: State, measurements: list[Measurement], planner: Planner) -> None:
     """Work measured values into the rest; where that cannot be, say so and leave the plan."""
-    wanted = [*state.facts, *facts]
+    wanted = [*state.measurements, *measurements]
     base = state.base
     known = frozenset(placed.operation for placed in state.plan.ordering.order)
     past = Past(tuple(state.done.values()), dict(state.held), known)
     shelf = Shelf.of(base.plan.reused, base.plan.unit)
     given = replace(base.given, saved=shelf, past=past)
     request = Request(given, base.choices, tuple(wanted))
-    named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in facts))
+    named = ", ".join(dict.fromkeys(CHANGE[seen.what] for seen in measurements))
     try:
         plan = planner.remake(base.digest, request)
     except SequencerError as error:
@@ -36,7 +36,7 @@ def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
         )
         state.says.append(state.trouble)
         return
-    state.facts = wanted
+    state.measurements = wanted
     state.trouble = ""
     _take_over(state, plan, named)
 

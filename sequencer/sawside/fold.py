@@ -15,9 +15,9 @@ from sequencer.saw import names
 from sequencer.saw.operation import OperationId
 from sequencer.saw.values import is_tested
 from sequencer.sawside.cards import Card, Unit, mark_of
-from sequencer.sawside.facts import CHANGE
+from sequencer.sawside.measurements import CHANGE
 from sequencer.sawside.flow import flow_on
-from sequencer.sawside.readings import Taken, facts_of, settled, take_measure, take_reading
+from sequencer.sawside.readings import Taken, measurements_of, settled, take_measure, take_reading
 from sequencer.sawside.rebase import rebase
 from sequencer.sawside.spoiled import put_again, settings_of, within
 from sequencer.sawside.state import Planner, Reading, State, TapError, Took
@@ -268,11 +268,13 @@ def _finish_readings(state: State, card: Card, event: Event, planner: Planner) -
             if state.since and 0 < event.at - state.since <= LONGEST:
                 state.times.append(Took((("test_cut", Fraction(0)),), event.at - state.since))
             state.since = event.at
-    facts = [
-        fact for fact in facts_of(card, state, settled(state)) if fact.measured != fact.planned
+    measurements = [
+        seen
+        for seen in measurements_of(card, state, settled(state))
+        if seen.measured != seen.planned
     ]
-    if facts:
-        flow_on(state, facts, planner)
+    if measurements:
+        flow_on(state, measurements, planner)
 
 
 def _tried(state: State, card: Card, readings: Iterable[Unit]) -> None:
@@ -303,12 +305,12 @@ def _still_set(state: State, card: Card) -> bool:
 
 
 def _measure(state: State, event: Event, planner: Planner) -> str:
-    fact, words = take_measure(event.body, state, settled(state))
+    seen, words = take_measure(event.body, state, settled(state))
     state.says.append(words)
-    if fact.measured != fact.planned:
-        flow_on(state, [fact], planner)
+    if seen.measured != seen.planned:
+        flow_on(state, [seen], planner)
     state.move_on()
-    return f"{CHANGE[fact.what]} entered"
+    return f"{CHANGE[seen.what]} entered"
 
 
 def _spoil(state: State, event: Event, _planner: Planner) -> str:

@@ -15,7 +15,7 @@ from sequencer.saw.measures import Measure
 from sequencer.saw.measures import What as Kind
 from sequencer.sawside.cards import SPREAD, Card, Unit
 from sequencer.sawside.corrections import Answer, Feel, by_feel, judge
-from sequencer.sawside.facts import CHANGE, Fact, What, kinds_cut
+from sequencer.sawside.measurements import CHANGE, Measurement, What, kinds_cut
 from sequencer.sawside.state import State, TapError
 from sequencer.wording import Room
 
@@ -118,9 +118,9 @@ def _stock(value: Fraction, point: Checkpoint, card: Card, unit: Unit, state: St
     return Taken(value, Answer("good", f"{said}: even enough."), True)
 
 
-def facts_of(card: Card, state: State, cut: frozenset[str]) -> list[Fact]:
+def measurements_of(card: Card, state: State, cut: frozenset[str]) -> list[Measurement]:
     """What the last readings of a card make known, each against what it was taken to be."""
-    found: list[Fact] = []
+    found: list[Measurement] = []
     for number, point in enumerate(card.points):
         if card.step is not None and card.step.kind == "mill":
             found += _thickness(number, point, card, state, cut)
@@ -133,20 +133,20 @@ def facts_of(card: Card, state: State, cut: frozenset[str]) -> list[Fact]:
             if reading is not None:
                 name = unit.of if card.kind == "bench" else ""
                 taken = _taken_as(what, name, point.target, state)
-                found.append(Fact(what, name, taken, reading, cut))
+                found.append(Measurement(what, name, taken, reading, cut))
     return found
 
 
 def _thickness(
     number: int, point: Checkpoint, card: Card, state: State, cut: frozenset[str]
-) -> list[Fact]:
+) -> list[Measurement]:
     both = [_last(state, card, f"m{number}@{how}") for how in SPREAD]
     if None in both:
         return []
     middle = sum((value for value in both if value is not None), Fraction(0)) / 2
     what: What = "panel" if _is_panel(point, state.plan) else "thickness"
     taken = _taken_as(what, "", point.target, state)
-    return [Fact(what, "", taken, middle, cut)]
+    return [Measurement(what, "", taken, middle, cut)]
 
 
 def _last(state: State, card: Card, unit: str) -> Fraction | None:
@@ -159,9 +159,9 @@ def _last(state: State, card: Card, unit: str) -> Fraction | None:
 def _taken_as(what: What, name: str, planned: Fraction, state: State) -> Fraction:
     """What a planned number is taken to be by now: measured before, or still as planned."""
     value = planned
-    for fact in state.facts:
-        if (fact.what, fact.name, fact.planned) == (what, name, value):
-            value = fact.measured
+    for seen in state.measurements:
+        if (seen.what, seen.name, seen.planned) == (what, name, value):
+            value = seen.measured
     return value
 
 
@@ -192,7 +192,9 @@ def measurable(state: State) -> list[tuple[What, str, Fraction]]:
     return found + [("panel", str(thickness), thickness) for thickness in panels]
 
 
-def take_measure(body: Mapping[str, Any], state: State, cut: frozenset[str]) -> tuple[Fact, str]:
+def take_measure(
+    body: Mapping[str, Any], state: State, cut: frozenset[str]
+) -> tuple[Measurement, str]:
     """A kerf or a panel measured by itself, and the answer. Raises `TapError` as a reading does."""
     named = {(what, name): taken for what, name, taken in measurable(state)}
     what, name = cast(What, body.get("what")), str(body.get("name"))
@@ -210,5 +212,5 @@ def take_measure(body: Mapping[str, Any], state: State, cut: frozenset[str]) -> 
             f"{said}: more than a {CHANGE[what]} is ever off; is it in {scale.unit}? "
             "Nothing has been changed."
         )
-    fact = Fact(what, name if what == "kerf" else "", planned, value, cut)
-    return fact, f"{said}: noted."
+    seen = Measurement(what, name if what == "kerf" else "", planned, value, cut)
+    return seen, f"{said}: noted."

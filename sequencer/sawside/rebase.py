@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sequencer.plan import Plan
 from sequencer.sawside.cards import cards_of
-from sequencer.sawside.facts import CHANGE
+from sequencer.sawside.measurements import CHANGE
 from sequencer.sawside.flow import flow_on
 from sequencer.sawside.spoiled import put_again
 from sequencer.sawside.state import Place, Planner, State, TapError
@@ -63,12 +63,12 @@ def _counted(number: int, one: str, many: str) -> str:
 
 def _carry_over(state: State, fresh: State, planner: Planner) -> None:
     """What was measured, where the doors are the same, and what is still to be made again."""
-    if state.facts:
+    if state.measurements:
         if state.base.given.jobs == fresh.base.given.jobs:
-            flow_on(fresh, list(state.facts), planner)
-        if not fresh.facts:
+            flow_on(fresh, list(state.measurements), planner)
+        if not fresh.measurements:
             fresh.trouble = ""
-            named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in state.facts))
+            named = ", ".join(dict.fromkeys(CHANGE[seen.what] for seen in state.measurements))
             fresh.says.append(f"Measure again and enter: {named}.")
     for mark, spoiled in state.spoiled.items():
         _, card = state.card(spoiled.card)

@@ -14,7 +14,7 @@ from sequencer.methods import Choices
 from sequencer.plan import Plan
 from sequencer.sawside.cards import Card, Unit, mark_of
 from sequencer.sawside.corrections import Answer
-from sequencer.sawside.facts import Fact
+from sequencer.sawside.measurements import Measurement
 from sequencer.sequencing.given import Given
 from sequencer.sequencing.halfway import Done, Held
 from sequencer.sheets.figures import Scale
@@ -40,12 +40,12 @@ class Base:
 
 @dataclass(frozen=True, slots=True)
 class Request:
-    """All that a plan made again half-way depends on; the `facts` are not yet worked into what is
+    """All that a plan made again half-way depends on; the `measurements` are not yet worked into what is
     given."""
 
     given: Given
     choices: Choices
-    facts: tuple[Fact, ...]
+    measurements: tuple[Measurement, ...]
 
 
 class Planner(Protocol):
@@ -98,7 +98,7 @@ class State:
     readings: dict[Place, list[Reading]] = field(default_factory=dict)
     done: dict[str, Done] = field(default_factory=dict)
     held: dict[str, Held] = field(default_factory=dict)
-    facts: list[Fact] = field(default_factory=list)
+    measurements: list[Measurement] = field(default_factory=list)
     spoiled: dict[str, Spoiled] = field(default_factory=dict)
     letters: Mapping[str, int] = field(default_factory=dict)
     gone: list[str] = field(default_factory=list)

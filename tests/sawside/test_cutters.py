@@ -84,7 +84,7 @@ def test_where_a_slot_lies_is_accepted_so_close_that_nothing_follows_from_it(saw
     unit = saw.unit.name
     assert "move the jig" in saw.read("0.378")
     assert saw.unit.name == unit
-    assert saw.state.facts == []
+    assert saw.state.measurements == []
     later = [c.step.kind for c in saw.state.cards[saw.state.now :] if c.step]
     assert later.index("glue-up") < later.index("flush")
 

@@ -17,7 +17,14 @@ from tests.sawside.driver import PANTRY, START, WALL, Saw, files_of
 def seen(saw: Saw) -> tuple[object, ...]:
     state = saw.state
     done = list(state.done.items())
-    return (state.now, state.cards, dict(state.units), done, dict(state.held), [*state.facts])
+    return (
+        state.now,
+        state.cards,
+        dict(state.units),
+        done,
+        dict(state.held),
+        [*state.measurements],
+    )
 
 
 @pytest.mark.parametrize("example", [PANTRY, WALL], ids=["pantry", "wall-cabinet"])

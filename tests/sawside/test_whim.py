@@ -47,7 +47,7 @@ def seen(saw: Saw) -> tuple[object, ...]:
     cards = [(card.key, card.label) for card in state.cards]
     return (
         state.now, cards, dict(state.units), list(state.done.items()), dict(state.held),
-        list(state.facts), state.trouble, sorted(state.spoiled),
+        list(state.measurements), state.trouble, sorted(state.spoiled),
     )  # fmt: skip
 
 
