@@ -12,6 +12,8 @@ from fractions import Fraction
 from typing import Literal
 
 from sequencer.errors import Refusal
+from sequencer.facts import Length
+from sequencer.facts import measurements as facts
 from sequencer.job.kinds import Raised
 from sequencer.job.schema import Door
 from sequencer.joints import JOINTS, JointSizes
@@ -19,14 +21,8 @@ from sequencer.lengths import convert
 from sequencer.methods import Choices
 from sequencer.saw.operation import OperationId
 from sequencer.sequencing.given import Given
-from sequencer.sheets.figures import Scale
 
-What = Literal["kerf", "thickness", "panel", "groove", "slot", "opening width", "opening height"]
-
-CHANGE = {"kerf": "kerf", "thickness": "stock", "panel": "panel", "groove": "groove",
-          "slot": "slot", "opening width": "opening between the stiles",
-          "opening height": "opening between the rails"}  # fmt: skip
-"""What each is called on the page."""
+What = Literal["kerf", "thickness", "panel", "groove", "slot", "opening-width", "opening-height"]
 
 LEAST_PLAY = Fraction(1, 20)
 """mm: a panel needs at least this much room in its groove to slide in; ours."""
@@ -43,6 +39,11 @@ class Measurement:
     planned: Fraction
     measured: Fraction
     cut: frozenset[str] = frozenset()
+
+
+def word_of(what: What) -> str:
+    """The term for what is measured."""
+    return f"measured.{what}"
 
 
 def work_in(measurements: Sequence[Measurement], given: Given, choices: Choices) -> Given:
@@ -86,7 +87,6 @@ def _thickness(seen: Measurement, given: Given, _choices: Choices) -> Given:
 
 def _panel(seen: Measurement, given: Given, choices: Choices) -> Given:
     unit = given.jobs[0].unit
-    scale = Scale(unit, given.shop.graduation)
 
     def planed(door: Door, sizes: JointSizes) -> Door:
         if isinstance(door.fill, Raised) and door.panel.thickness == seen.planned:
@@ -100,9 +100,11 @@ def _panel(seen: Measurement, given: Given, choices: Choices) -> Given:
             most = groove - convert(LEAST_PLAY, "mm", unit)
             if seen.measured > most:
                 raise Refusal(
-                    f"a panel of {scale.decimal(seen.measured)} {unit} does not slide into the "
-                    f"groove of {scale.decimal(groove)} {unit}: plane its edges to "
-                    f"{scale.decimal(most)} {unit} or less, then measure again"
+                    facts.PANEL_TOO_THICK(
+                        panel=Length(seen.measured, unit),
+                        groove=Length(groove, unit),
+                        most=Length(most, unit),
+                    )
                 )
             door = replace(door, groove=replace(door.groove, width=groove))
         return replace(door, panel=replace(door.panel, thickness=seen.measured))
@@ -173,20 +175,21 @@ def _opening(seen: Measurement, given: Given, choices: Choices) -> Given:
     def fitted(door: Door, sizes: JointSizes) -> Door:
         if seen.name not in door.marks:
             return door
-        key = "play_side" if seen.what == "opening width" else "play_end"
+        key = "play_side" if seen.what == "opening-width" else "play_end"
         play: Fraction = getattr(door.panel, key) - less
-        scale = Scale(given.jobs[0].unit, given.shop.graduation)
         if not 0 < play < sizes.groove_depth:
             raise Refusal(
-                f"leaf {seen.name}: with an {CHANGE[seen.what]} of "
-                f"{scale.length(seen.measured)} the panel would not stay in its groove all round; "
-                "take the frame apart and look which shoulder stands open"
+                facts.PANEL_TOO_SMALL(
+                    door=seen.name,
+                    what=word_of(seen.what),
+                    opening=Length(seen.measured, given.jobs[0].unit),
+                )
             )
         # A pair's two panels are of one size: the smaller opening counts.
         wanted = max(play, getattr(door.panel, key)) if len(door.marks) > 1 else play
         panel = (
             replace(door.panel, play_side=wanted)
-            if seen.what == "opening width"
+            if seen.what == "opening-width"
             else replace(door.panel, play_end=wanted)
         )
         return replace(door, panel=panel)
@@ -200,8 +203,8 @@ _WORK_IN: dict[str, Callable[[Measurement, Given, Choices], Given]] = {
     "panel": _panel,
     "groove": _groove,
     "slot": _slot,
-    "opening width": _opening,
-    "opening height": _opening,
+    "opening-width": _opening,
+    "opening-height": _opening,
 }
 
 

@@ -19,7 +19,7 @@ PACKAGE = Path(__file__).resolve().parents[2] / "sequencer"
 
 STILL = {
     "cli", "contract", "cuts", "doors", "job", "joints", "methods",
-    "operations", "ordering", "pipeline", "proof", "safety", "saved", "sawside", "sequencing",
+    "operations", "ordering", "pipeline", "proof", "safety", "saved", "sequencing",
     "sheets", "trade",
 }  # fmt: skip
 """Rooms that have yet to give up their sentences."""
