@@ -298,7 +298,8 @@ def _summary(plan: Plan) -> str:
 
     ordering = plan.ordering
     least = f"{short_minutes(ordering.bound)} at the least"
-    best = "the fewest there are" if ordering.proven else least
+    fewest = "the fewest of the ways compared" if ordering.left_out else "the fewest there are"
+    best = fewest if ordering.proven else least
     return f"{ordering.setups} setups, {minutes(ordering.minutes)} of setting up: {best}"
 
 

@@ -18,11 +18,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache, partial
+from functools import partial
 from unicodedata import normalize
 
 from sequencer.facts import Fact, spellings
 from sequencer.facts.model import Unit
+from sequencer.units import INCH
 
 __all__ = [
     "EXAMPLE",
@@ -113,7 +114,9 @@ def convert(value: Fraction, from_unit: Unit, to_unit: Unit) -> Fraction:
     >>> convert(Fraction(127), "mm", "in")
     Fraction(5, 1)
     """
-    return value if from_unit == to_unit else value * _factor(from_unit, to_unit)
+    if from_unit == to_unit:
+        return value
+    return value * INCH if to_unit == "mm" else value / INCH
 
 
 def show(value: Fraction, unit: Unit, graduation: Fraction) -> Shown:
@@ -171,19 +174,6 @@ def _shortest(value: Fraction) -> str:
     """A terminating decimal without closing noughts; to a thousandth when it does not end."""
     text = _decimal(value, 6) if 10**6 % value.denominator == 0 else _decimal(value, 3)
     return text.rstrip("0").rstrip(".")
-
-
-@lru_cache(maxsize=2)
-def _factor(from_unit: Unit, to_unit: Unit) -> Fraction:
-    # Loaded here because a job in one unit, the usual one, never needs it.
-    import pint
-
-    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(None, non_int_type=Fraction)
-    # International inch, exact: NIST SP 811 (2008), appendix B.6; 0.0254 m.
-    for line in ("meter = [length]", "mm = 0.001 * meter", "inch = 0.0254 * meter"):
-        registry.define(line)
-    names: dict[Unit, str] = {"in": "inch", "mm": "mm"}
-    return Fraction(registry.convert(Fraction(1), names[from_unit], names[to_unit]))
 
 
 def _match(text: str) -> re.Match[str] | None:

@@ -6,6 +6,7 @@ were compared.
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -37,3 +38,21 @@ class Choices:
     tenon_width: TenonWidth = "jig"
     groove_on: Grooving = "stick"
     dado: Cutter | None = None
+
+    def names(self, question: str) -> tuple[str, ...]:
+        """What the answer to a question is called: where it is a dado set, also with the name of
+        the set, the last."""
+        said = str(getattr(self, question))
+        if question != "slot" or self.dado is None:
+            return (said,)
+        return said, f"{said} {self.dado.name}"
+
+
+def answers(combinations: Sequence[Choices]) -> tuple[Mapping[str, str], ...]:
+    """What each combination answers to the questions that are answered in more than one way; a dado
+    set by its name, where there are several."""
+    several = len({c.dado.name for c in combinations if c.dado is not None}) > 1
+    which = -1 if several else 0
+    told = {name: [choices.names(name)[which] for choices in combinations] for name in QUESTIONS}
+    open_ = [name for name in QUESTIONS if len(set(told[name])) > 1]
+    return tuple({name: told[name][n] for name in open_} for n in range(len(combinations)))

@@ -24,16 +24,18 @@ from fractions import Fraction
 
 from sequencer import ordering, safety
 from sequencer.errors import InternalError, Refusal
+from sequencer.facts import claims
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.schema import Job, Shop
 from sequencer.measured import Measured
 from sequencer.methods import Choices
-from sequencer.plan import Baseline, Method, Plan, ToTick
+from sequencer.plan import Baseline, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.sequencing.calm import calm
-from sequencer.sequencing.choose import Contest, states_for
+from sequencer.sequencing.choose import Claim, Contest, states_for
 from sequencer.sequencing.given import Candidate, Given
 from sequencer.sequencing.halfway import continued
+from sequencer.sequencing.mixed import least_at_any_value
 from sequencer.sequencing.record import record_plan
 from sequencer.sequencing.setups import lay_out_steps
 from sequencer.shelf import Shelf
@@ -71,7 +73,10 @@ def planned(given: Given) -> Plan:
         except Refusal as error:
             refused = refused or error
             continue
-        return replace(made, free=choosing.chosen(free, tried))
+        found = made.ordering
+        others = claims.OTHER_VALUES(could_save=found.minutes - least_at_any_value(found))
+        found = replace(found, left_out=(*found.left_out, others))
+        return replace(made, free=choosing.chosen(free, tried), ordering=found)
     raise refused or Refusal("no value within the ranges that the job leaves free can be made")
 
 
@@ -83,14 +88,15 @@ def cut_as(given: Given, choices: Choices) -> Plan:
     impossible, `InternalError` where it cannot be worked into what is done.
     """
     if choices.dado is not None:
-        choices = replace(choices, dado=given.dado)
+        sets = {each.name: each for each in given.dados}
+        choices = replace(choices, dado=sets.get(choices.dado.name))
     if choices not in given.open():
         raise Refusal(
             "with what was measured the joint is no longer in the middle of the stock, and cannot "
             "be cut by turning the pieces round: measure again, or plan the job anew"
         )
     candidate = given.carried(choices)
-    return _finish(given, candidate, given.solve(candidate.problem), ())
+    return _finish(given, candidate, given.solve(candidate.problem), Claim())
 
 
 def _first_safe(given: Given) -> Plan:
@@ -101,18 +107,16 @@ def _first_safe(given: Given) -> Plan:
     while (best := contest.cheapest()) is not None:
         try:
             order = contest.orders[best]
-            return _finish(given, contest.candidate(best), order, contest.methods(best))
+            return _finish(given, contest.candidate(best), order, contest.claim(best))
         except safety.Unsafe as unsafe:
             refused = refused or unsafe
             contest.refused.add(best)
     raise refused or InternalError("no combination of methods was planned")
 
 
-def _finish(
-    given: Given, candidate: Candidate, order: ordering.Order, methods: tuple[Method, ...]
-) -> Plan:
+def _finish(given: Given, candidate: Candidate, order: ordering.Order, claim: Claim) -> Plan:
     jobs, shop, past = given.jobs, given.shop, given.past
-    order = _calmed(candidate, order)
+    order = claim.of(_calmed(candidate, order))
     framed = candidate.framed
     laid_out = lay_out_steps(candidate.work, framed, order.steps, shop, jobs[0].unit)
     baselines: tuple[Baseline, ...] = ()
@@ -122,12 +126,12 @@ def _finish(
             more = given.with_test_pieces(laid_out.short)
             again = more.carried(candidate.choices)
             found = given.solve(again.problem, states_for(again.problem))
-            return _finish(more, again, found, methods)
+            return _finish(more, again, found, claim)
         setups = ordering.check.recompute(framed.problem, order.steps).setups
         if len(laid_out.setups) != setups:
             raise InternalError(f"{len(laid_out.setups)} setups laid out, {setups} in the order")
         baselines = (*_baselines(candidate, order), *_each_alone(given))
-    made = record_plan(given, candidate, order, laid_out, baselines, methods)
+    made = record_plan(given, candidate, order, laid_out, baselines, claim)
     made = _cautioned(made, shop)
     if given.only is None and past is None:
         made = take_stock(made, [job.rack for job in jobs])

@@ -1,20 +1,32 @@
-"""Flags of the test run: `--large` for the long variants, `--refresh` for the golden documents."""
+"""Flags of the test run: `--large` for the long variants, `--refresh` for the golden documents.
+
+Examples at random are drawn from a seed that each commit has of its own: one commit's run is the
+same wherever it runs, and the next one's looks elsewhere. `--hypothesis-seed N` repeats another's.
+"""
 
 from __future__ import annotations
 
+import subprocess
+from pathlib import Path
+
+import hypothesis
 import pytest
 from hypothesis import HealthCheck, settings
 
-# Shared machines pause at any moment, so no test is judged by its time. The same examples every
-# run: a failure seen once is seen again.
+# Shared machines pause at any moment, so no test is judged by its time. Nothing is remembered from
+# run to run: a failure seen once is seen again with the same seed.
 for _name, _examples in (("ordinary", 100), ("large", 2000)):
     settings.register_profile(
         _name,
         max_examples=_examples,
         deadline=None,
-        derandomize=True,
+        derandomize=False,
+        database=None,
         suppress_health_check=[HealthCheck.too_slow],
     )
+
+
+SEED = pytest.StashKey[int]()
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -28,6 +40,35 @@ def pytest_configure(config: pytest.Config) -> None:
     config.addinivalue_line("markers", "large: runs only with --large")
     config.addinivalue_line("markers", "step(label): everything before this step is done already")
     settings.load_profile("large" if config.getoption("--large") else "ordinary")
+    given = config.getoption("--hypothesis-seed")
+    config.stash[SEED] = commit_seed() if given is None else int(given)
+    vars(hypothesis.core)["global_force_seed"] = config.stash[SEED]
+
+
+def commit_seed() -> int:
+    """The first eight digits of the commit's name as a number; 0 outside a repository."""
+    command = ["git", "rev-parse", "--short=8", "HEAD"]
+    try:
+        done = subprocess.run(
+            command, cwd=Path(__file__).parent, capture_output=True, text=True, check=True
+        )
+    except (OSError, subprocess.CalledProcessError):
+        return 0
+    return int(done.stdout.strip()[:8], 16)
+
+
+def pytest_report_header(config: pytest.Config) -> str:
+    return _seed_line(config)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """The seed again where there was no header."""
+    if terminalreporter.config.get_verbosity() < 0:
+        terminalreporter.write_line(_seed_line(terminalreporter.config))
+
+
+def _seed_line(config: pytest.Config) -> str:
+    return f"random examples: --hypothesis-seed={config.stash[SEED]} repeats them"
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
@@ -47,3 +88,9 @@ def large(request: pytest.FixtureRequest) -> bool:
 def refresh(request: pytest.FixtureRequest) -> bool:
     """Whether golden documents are to be rewritten."""
     return bool(request.config.getoption("--refresh"))
+
+
+@pytest.fixture
+def seed(request: pytest.FixtureRequest) -> int:
+    """The seed of this run's random examples."""
+    return request.config.stash[SEED]

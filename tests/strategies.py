@@ -93,7 +93,7 @@ def shops(draw: st.DrawFn, unit: Unit) -> Shop:
             knife=knife,
             knife_thickness=None,
             cover=draw(st.sampled_from(("tunnel guard",) if not knife else (None, "tunnel guard"))),
-            hold_down="feather board",
+            hold_down="featherboard",
             dado=dado and draw(st.booleans()),
             fence=fence,
             tilts=draw(st.sampled_from(_SIDES)),

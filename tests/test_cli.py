@@ -73,7 +73,7 @@ def test_the_starter_job_plans_as_it_stands(capsys: Capture) -> None:
     assert names() == MADE
     out = capsys.readouterr().out.splitlines()
     assert out[1:4] == ["sheets/plan.html", "sheets/parts.csv", "sheets/plan.json"]
-    assert out[4].endswith("minutes of setting up: the fewest there are")
+    assert out[4].endswith("minutes of setting up: the fewest of the ways compared")
     assert json.loads(Path("sheets/plan.json").read_text("utf-8"))["unit"] == "in"
 
 
@@ -257,7 +257,8 @@ def test_messages_survive_a_screen_without_unicode() -> None:
     Path("job.toml").write_text(JOB.replace("22", "22½½"), "utf-8")
     done = run("check", "job.toml", PYTHONIOENCODING="ascii")
     assert done.returncode == 3
-    assert r"\xbd\u201d after the length" in done.stderr
+    assert r"\xbd" in done.stderr
+    assert "after the length cannot be read" in done.stderr
 
 
 def test_nobody_reading_is_no_crash(job: str) -> None:

@@ -11,6 +11,7 @@ import pytest
 
 from sequencer.contract import SCHEMA, from_json, to_json
 from sequencer.errors import InputError
+from sequencer.facts import Length, shops
 from tests.proof import hand
 
 PLAN = hand.make()
@@ -20,6 +21,16 @@ TEXT = to_json(PLAN)
 def test_round_trip() -> None:
     assert from_json(TEXT) == PLAN
     assert to_json(from_json(TEXT)) == TEXT
+
+
+def test_words_and_facts_are_written_and_read_in_the_plans_unit() -> None:
+    told = shops.SLED_DECK(value=Length(Fraction(18), "mm"))
+    shop = replace(PLAN.shop, words="UK")
+    plan = replace(PLAN, unit="mm", shop=shop, assumptions=(told,))
+    data = json.loads(to_json(plan))
+    assert data["shop"]["words"] == "UK"
+    assert data["assumptions"] == [{"id": "shop.sled-deck", "with": {"value": "18"}}]
+    assert from_json(to_json(plan)) == plan
 
 
 def test_names_and_shapes_are_the_given_ones() -> None:
@@ -151,6 +162,12 @@ def _put(path: str, value: Any) -> str:
 @pytest.mark.parametrize(
     ("text", "message"),
     [
+        (_put("assumptions/0", "a sentence"), 'assumptions[0]: "a sentence" is no fact'),
+        (
+            _put("assumptions/0", {"id": "shop.sled-deck", "with": {}}),
+            'assumptions[0]: {"id": "shop.sled-deck", "with": {}} is no fact',
+        ),
+        (_put("shop/words", "FR"), 'shop.words: "FR" is none of US, UK'),
         ("", "plan.json:1:1: not JSON: Expecting value"),
         ("{", "plan.json:1:2: not JSON: Expecting property name enclosed in double quotes"),
         ("[]", "plan.json: a plan is one JSON object"),

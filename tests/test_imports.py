@@ -22,6 +22,7 @@ PACKAGE = ROOT / "sequencer"
 STAGES = (
     "facts",
     "errors",
+    "units",
     "spelling",
     "lengths",
     "passes",
@@ -79,7 +80,7 @@ OWN_DATA = {"trade", "job", "safety", "sheets", "wording"}
 
 WORLD_MODULES = {
     "asyncio", "datetime", "getpass", "http", "locale", "logging", "os", "platform", "random",
-    "secrets", "shutil", "signal", "socket", "sqlite3", "subprocess", "sys", "tempfile",
+    "resource", "secrets", "shutil", "signal", "socket", "sqlite3", "subprocess", "sys", "tempfile",
     "threading", "time", "urllib", "uuid", "warnings",
 }  # fmt: skip
 GRANTED = {
@@ -87,6 +88,9 @@ GRANTED = {
     ("sheets.render", "logging"),
     # A limit in seconds, which no plan is made with unless it is asked for.
     ("ordering.budget", "time"),
+    # How much memory a search has taken, and in which unit the system tells it.
+    ("ordering.budget", "resource"),
+    ("ordering.budget", "sys"),
     # How deep terms may lie in one another: the interpreter's own limit.
     ("ordering.solver", "sys"),
 }

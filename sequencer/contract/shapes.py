@@ -44,7 +44,7 @@ OPTIONAL: Mapping[type, Mapping[str, Any]] = {
     Stick: {"material": "", "test": False},
     Setup: {"changes": (), "why": ()},
     Step: {"cuts": (), "removes": (), "marks": ()},
-    Ordering: {"limit": None, "baselines": ()},
+    Ordering: {"limit": None, "baselines": (), "compared": (), "left_out": ()},
     ShopFacts: {
         "name": "",
         "decks": {},

@@ -18,7 +18,7 @@ from sequencer.joints import BAR_JOINTS, JOINTS, Joint
 from sequencer.lengths import Unit
 from sequencer.measured import Measured
 from sequencer.methods import Choices, Grooving, SlotDepth, Slotting, TenonWidth
-from sequencer.trade.fits import TENON_LEAST
+from sequencer.trade.fits import SLOT_LEAST, SLOT_MOST, TENON_LEAST
 
 __all__ = ["BARS", "FILLS", "Leaf", "Light", "make_leaves", "open_choices"]
 
@@ -82,10 +82,10 @@ def open_choices(
     kerf: Fraction,
     measured: Measured,
     deepest: Fraction | None = None,
-    dado: Cutter | None = None,
+    dados: Sequence[Cutter] = (),
 ) -> tuple[Choices, ...]:
-    """Every combination of methods that is open for these doors, the usual one first. `dado` is a
-    set that the saw may take."""
+    """Every combination of methods that is open for these doors, the usual one first. `dados` are
+    the sets that the saw may take."""
     if jobs[0].pieces:
         return loose_choices(jobs[0])
     if not _framed(jobs):
@@ -94,8 +94,7 @@ def open_choices(
     slots: list[tuple[Slotting, Cutter | None]] = [("from the face side", None)]
     if plain.slots_centred:
         slots.insert(0, ("turned", None))
-    if dado is not None and _takes(jobs, kerf, measured, deepest, dado):
-        slots.append(("dado set", dado))
+    slots += [("dado set", d) for d in dados if _takes(jobs, kerf, measured, deepest, d)]
     grooves: tuple[Slotting, ...] = ("from the face side",)
     if plain.grooves_centred:
         grooves = ("turned", *grooves)
@@ -160,7 +159,11 @@ def _takes(
     deepest: Fraction | None,
     dado: Cutter,
 ) -> bool:
-    """Whether every slot can be as wide as the dado set."""
+    """Whether every slot can be as wide as the dado set, and about a third of its stock if no
+    width is stated."""
+    for _, door, _ in _framed(jobs):
+        if door.joint.slot is None and not SLOT_LEAST <= dado.kerf / door.thickness <= SLOT_MOST:
+            return False
     try:
         sized = _Sized.of(jobs, kerf, measured, deepest, Choices(slot="dado set", dado=dado))
     except Refusal:

@@ -7,7 +7,6 @@ from sequencer.facts.model import LENGTH, TERM, TEXT, Domain
 kind_of = Domain("fill")
 
 WORD_AND_TABLE = kind_of("word-and-table", word=TEXT, table=TEXT)
-KEEP_ONE = kind_of("keep-one")
 TWO_AT_ONCE = kind_of("two-at-once", first=TERM, second=TERM)
 KEEP_ONE_OR_WRITE = kind_of("keep-one-or-write", first=TEXT, second=TEXT)
 KEY_IDLE = kind_of("key-idle", key=TEXT, fill=TERM)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from sequencer.facts import Fact, fills
+from sequencer.facts import Fact, doors, fills
 from sequencer.job.document import Path
 from sequencer.job.kinds import Boarded, Fill, Glazed, Raised, Slab
 from sequencer.job.reader import Reader
@@ -68,7 +68,7 @@ def kind_of(reader: Reader, own: Stated, shared: Stated) -> str | None:
             if others:
                 path = level[others[0]][1]
                 message = fills.WORD_AND_TABLE(word=word, table=others[0])
-                reader.fault(path, message, fills.KEEP_ONE(), key=True)
+                reader.fault(path, message, doors.LEAVE_ONE_OUT(), key=True)
                 return None
         if word is None and len(tables) > 1:
             first, second = tables[:2]

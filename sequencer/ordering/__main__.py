@@ -1,4 +1,5 @@
-"""`python -m sequencer.ordering PROBLEM.json [--seconds N]`: the order on stdout, as JSON."""
+"""`python -m sequencer.ordering PROBLEM.json`: the order on stdout, as JSON. `--seconds N` and
+`--megabytes N` limit the search."""
 
 from __future__ import annotations
 
@@ -10,6 +11,7 @@ from pathlib import Path
 from sequencer.errors import Fault, InputError, SequencerError
 from sequencer.ordering import solve
 from sequencer.ordering.contract import order_json, read
+from sequencer.ordering.solver import MEGABYTES
 
 LARGEST_FILE = 50_000_000  # bytes
 
@@ -23,11 +25,17 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument(
         "problem", metavar="PROBLEM.json", help="knobs, operations, before; - is stdin"
     )
-    parser.add_argument("--seconds", type=_seconds, metavar="N", help="stop after N seconds")
+    parser.add_argument(
+        "--seconds", type=_amount, metavar="N", help="search for N seconds, or until proven"
+    )
+    parser.add_argument(
+        "--megabytes", type=_amount, metavar="N", default=MEGABYTES,
+        help=f"stop where the process has taken N megabytes ({MEGABYTES})",
+    )  # fmt: skip
     given = parser.parse_args(arguments)
     try:
         problem = read(_text(given.problem), given.problem)
-        order = solve(problem, seconds=given.seconds)
+        order = solve(problem, seconds=given.seconds, megabytes=given.megabytes)
     except SequencerError as error:
         print(error, file=sys.stderr)  # noqa: T201 - this is the outermost layer
         return error.exit_code
@@ -52,10 +60,10 @@ def _text(name: str) -> str:
         raise InputError((Fault(name, 0, 0, f"is not UTF-8 at byte {error.start}"),)) from None
 
 
-def _seconds(text: str) -> float:
+def _amount(text: str) -> float:
     value = float(text)
     if not 0 <= value <= 1e9:
-        raise argparse.ArgumentTypeError("seconds are a number from 0 up")
+        raise argparse.ArgumentTypeError("a number from 0 up is wanted")
     return value
 
 

@@ -10,29 +10,39 @@ from math import ceil
 
 from sequencer.errors import InternalError
 from sequencer.ordering import check, replay
-from sequencer.ordering.budget import Budget
+from sequencer.ordering.budget import Budget, taken_megabytes
 from sequencer.ordering.greedy import greedy
 from sequencer.ordering.model import Model
 from sequencer.ordering.problem import Order, Problem, faults
 from sequencer.ordering.search import LARGEST_GROUP, Search
 
 DEFAULT_STATES = 100_000
+MEGABYTES = 2_000
+MOST_STATES = 1_000_000
+"""Where the system does not tell how much memory is taken: about as many as fill so much."""
 # Terms lie as deep in one another as the longest chain of operations.
 FRAMES_A_LEVEL = 4
 
 
 def solve(
-    problem: Problem, *, max_states: int | None = DEFAULT_STATES, seconds: float | None = None
+    problem: Problem,
+    *,
+    max_states: int | None = None,
+    seconds: float | None = None,
+    megabytes: float = MEGABYTES,
 ) -> Order:
     """The order of fewest minutes, or the best found within the limits, with what none can beat.
 
-    Raises InternalError for a problem that `faults` objects to, and for a result that the checker
-    refuses.
+    Where seconds are given, they are used until the order is proven, unless states are given too
+    or memory runs out; where neither is, `DEFAULT_STATES` are the limit. Raises InternalError for
+    a problem that `faults` objects to, and for a result that the checker refuses.
     """
     wrong = faults(problem)
     if wrong:
         raise InternalError("; ".join(wrong))
-    budget = Budget(max_states, seconds)
+    if max_states is None and (seconds is None or taken_megabytes() is None):
+        max_states = DEFAULT_STATES if seconds is None else MOST_STATES
+    budget = Budget(max_states, seconds, megabytes if max_states is None else None)
     model = Model(problem)
     with _room_to_recurse(len(problem.operations)):
         search = Search(model, budget)

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact
+
 
 @dataclass(frozen=True, slots=True)
 class Knob:
@@ -43,8 +45,22 @@ class Baseline:
 
 
 @dataclass(frozen=True, slots=True)
+class Compared:
+    """Another way of making the batch whose minutes were compared: its answers to the open
+    questions, the minutes of the best order found (`None` where `bound` alone rules it out), and
+    the minutes that no order of it beats."""
+
+    choices: Mapping[str, str]
+    minutes: Fraction | None
+    bound: Fraction
+    refused: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Ordering:
-    """The problem that was solved, its order, and what is proven of it."""
+    """The problem that was solved, its order, and what is proven of it. `bound` is what no order of
+    anything in `compared` beats that is not refused, and `proven` that this order takes no more.
+    `left_out` tells what was not looked at, and how much it could save at the very most."""
 
     knobs: tuple[Knob, ...]
     operations: tuple[ProblemOperation, ...]
@@ -56,6 +72,8 @@ class Ordering:
     setups: int
     baselines: tuple[Baseline, ...]
     limit: str | None = None
+    compared: tuple[Compared, ...] = ()
+    left_out: tuple[Fact, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +93,8 @@ class Chosen:
 @dataclass(frozen=True, slots=True)
 class Method:
     """One combination of methods that was planned: what was chosen for each open question, its
-    minutes (a bound where it was cut off), whether it is the one in this plan, and whether it was
-    cheaper but refused as unsafe."""
+    minutes (what it takes at least, where that is not `exact`), whether it is the one in this plan,
+    and whether it was refused."""
 
     choices: Mapping[str, str]
     minutes: Fraction

@@ -8,11 +8,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from sequencer.lengths import Unit
+from sequencer.lengths import Unit, convert
 from sequencer.plan import CarrierName
 from sequencer.proof.hands import X, Y, Z
-
-_INCH = Fraction(127, 5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +31,7 @@ class Carrier:
     def least(self, unit: Unit, parts: int) -> int:
         """The bearing in whole parts of a unit, 0 where none is said."""
         least = self.bearing or Fraction(0)
-        return int((least if unit == "mm" else least / _INCH) * parts)
+        return int((least if unit == "mm" else convert(least, "mm", "in")) * parts)
 
 
 CARRIERS: Mapping[CarrierName, Carrier] = {

@@ -42,7 +42,9 @@ def recut(original: Plan, given: Given, marks: Sequence[str]) -> Plan:
     for mark in marks:
         if mark not in known:
             raise UsageError(f"no piece {mark} in this plan: it has {_listed(list(known))}")
-    given, choices = replace(given, only=frozenset(marks)).as_in(original)
+    given, choices = given.as_in(original)
+    # How many test pieces these few want is for their own order to say.
+    given = replace(given, only=frozenset(marks), more={})
     made = pipeline.cut_as(given, choices)
     missing = set(marks) - {part.mark for part in made.parts}
     if missing:

@@ -7,146 +7,218 @@ each kind cannot do without, and the rips and crosscuts, which are the same for 
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer import ordering
-from sequencer.errors import InternalError
-from sequencer.job.schema import Door, Job, Opening
-from sequencer.methods import QUESTIONS, Choices
+from sequencer.errors import InternalError, Refusal
+from sequencer.facts import Fact, claims
+from sequencer.job.schema import Job
+from sequencer.methods import QUESTIONS, Choices, answers
 from sequencer.operations.precedence import graph
 from sequencer.ordering.least import Dues, dues, least_minutes
-from sequencer.plan import Method
+from sequencer.plan import Compared, Method
 from sequencer.sequencing.given import Candidate, Given
+from sequencer.sequencing.mixed import COMMON, mixed_minutes, one_of_each_kind
 
-_COMMON = ("rip", "square", "crosscut")
-
-
-SHORTLIST = 3
 STATES = ((100, 20_000), (130, 3_000))
 """How many states the search may look at in a problem of up to so many kinds of operation."""
 FEW_STATES = 300
 """For larger problems, some thirty unlike doors and up, where thousands of states more take seconds
-and find nothing better; and for rivals of a best that is not proven."""
+and find nothing better; and for a first look at every rival that could win."""
 RIVAL_STATES = 2_000
-"""For rivals of a best that is proven."""
+"""For the rival whose bound is least of all, for that is the bound of the plan."""
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """What may be said of a plan beside its order: the methods, what no order of any of them beats,
+    what was compared, and what no `mixed` way beats, where there is one."""
+
+    methods: tuple[Method, ...] = ()
+    bound: Fraction | None = None
+    compared: tuple[Compared, ...] = ()
+    mixed: Fraction | None = None
+
+    def of(self, order: ordering.Order) -> ordering.Order:
+        """The order with the bound of all that was compared. One with more test pieces than were
+        compared is no better for them: whoever does without them has the former bound."""
+        if self.bound is None:
+            return order
+        bound = min(order.bound, self.bound)
+        return replace(order, bound=bound, proven=bound == order.minutes)
+
+    def left_out(self, minutes: Fraction) -> tuple[Fact, ...]:
+        """What was not looked at, of a plan of so many minutes."""
+        if self.mixed is None or self.mixed >= minutes:
+            return ()
+        return (claims.EACH_BY_ITS_OWN(could_save=minutes - self.mixed),)
 
 
 class Contest:
-    """The open combinations, made and ordered only as far as it takes to name the cheapest."""
+    """The open combinations, made and ordered only as far as it takes to name the cheapest and to
+    say what none of them can beat. In a `large` job, where making and ordering take their time,
+    those with two and more other answers than the best are left to their bounds, which the plan's
+    own then is no higher than."""
 
     def __init__(self, given: Given) -> None:
         self.given = given
         self.choices = given.open()
-        self.kinds = tuple(_one_of_each_kind(job) for job in given.jobs)
+        self.kinds = tuple(one_of_each_kind(job) for job in given.jobs)
         self.made: dict[int, Candidate] = {0: given.carried(self.choices[0])}
         self.orders: dict[int, ordering.Order] = {}
+        self.spent: dict[int, int] = {}
         self.bounds: dict[int, Fraction] = {}
-        self.owed: dict[Choices, Fraction] = {}
+        self.small: dict[tuple[Choices, str], Candidate] = {}
+        self.relaxed: set[int] = set()
         self.refused: set[int] = set()
-        self.large = states_for(self.made[0].problem) == FEW_STATES
+        self.impossible: set[int] = set()
+        self.large = self._most(0) == FEW_STATES
 
     def cheapest(self) -> int | None:
-        """The number of the cheapest combination that is not refused; of equals the first."""
-        best: int | None = None
-        for number in range(len(self.choices)):
-            if number in self.refused:
+        """The number of the cheapest combination that is not refused; of equals the first.
+
+        Every one that is not proven dearer has been ordered, however briefly, but for the far ones
+        of a large job.
+        """
+        while standing := self._standing():
+            ordered = [n for n in standing if n in self.orders]
+            if not ordered:
+                self._order(standing[0], self._most(standing[0]))
                 continue
-            if best is not None and self._beaten(number, best):
-                continue
-            order = self._ordered(number)
-            if best is None or order.minutes < self.orders[best].minutes:
-                best = number
-        return best
+            best = min(ordered, key=lambda n: (self.orders[n].minutes, n))
+            rival = self._rival(best)
+            if rival is not None:
+                self._order(rival, FEW_STATES)
+            elif self.spent[best] < self._most(best):
+                self._order(best, self._most(best))
+            else:
+                least = min(ordered, key=lambda n: (self._bound(n), n != best, n))
+                most = min(self._most(best), RIVAL_STATES)
+                if self._bound(least) >= self.orders[best].minutes or self.spent[least] >= most:
+                    return best
+                self._order(least, most)
+        return None
+
+    def claim(self, chosen: int) -> Claim:
+        """What may be said of the plan that takes the chosen combination, the cheapest."""
+        standing = self._standing()
+        bound = min(self._bound(n) for n in standing)
+        told = answers(self.choices)
+        compared = tuple(
+            Compared(
+                choices=told[n],
+                minutes=self.orders[n].minutes if n in self.orders else None,
+                bound=self._bound(n),
+                refused=n in self.refused,
+            )
+            for n in sorted({*standing, *self.refused})
+        )
+        mixed = mixed_minutes(self.given, self.kinds, self._common(), self._joints)
+        return Claim(self.methods(chosen), bound, compared, mixed)
 
     def methods(self, chosen: int) -> tuple[Method, ...]:
-        """What was compared, and by how much it lost: exactly, or at least."""
-        answers = {name: {getattr(c, name) for c in self.choices} for name in QUESTIONS}
-        names = [name for name in QUESTIONS if len(answers[name]) > 1]
+        """Every open combination, with its minutes, or with what it takes at least."""
         found: list[Method] = []
-        for number, choices in enumerate(self.choices):
+        for number, said in enumerate(answers(self.choices)):
             order = self.orders.get(number)
+            exact = order is not None and order.proven
+            impossible = number in self.impossible
             found.append(
                 Method(
-                    choices={name: getattr(choices, name) for name in names},
-                    minutes=self._least(number) if order is None else order.minutes,
-                    exact=order is not None and order.proven,
+                    choices=said,
+                    minutes=self._common().minutes if impossible else self._bound(number),
+                    exact=exact,
                     chosen=number == chosen,
-                    refused=number in self.refused,
+                    refused=impossible or number in self.refused,
                 )
             )
         return tuple(found)
-
-    def _least(self, number: int) -> Fraction:
-        if self.large and number not in self.bounds:
-            return self._common().minutes
-        return self._bound(number)
 
     def candidate(self, number: int) -> Candidate:
         if number not in self.made:
             self.made[number] = self.given.carried(self.choices[number])
         return self.made[number]
 
-    def _ordered(self, number: int) -> ordering.Order:
-        if number not in self.orders:
-            candidate = self.candidate(number)
-            states = states_for(candidate.problem)
-            if self.orders:
-                proven = all(order.proven for order in self.orders.values())
-                states = min(states, RIVAL_STATES if proven else FEW_STATES)
+    def _standing(self) -> list[int]:
+        gone = self.refused | self.impossible
+        return [number for number in range(len(self.choices)) if number not in gone]
+
+    def _most(self, number: int) -> int:
+        return states_for(self.candidate(number).problem)
+
+    def _order(self, number: int, states: int) -> None:
+        """Order a combination, or order it again with more states."""
+        candidate = self.candidate(number)
+        self.spent[number] = states
+        try:
+            order = self.given.solve(candidate.problem, max_states=states)
+        except InternalError:
+            # If operations wait for each other, the graph says so with its own names.
+            graph(candidate.work.operations, candidate.work.edges)
+            raise
+        former = self.orders.get(number, order)
+        self.orders[number] = former if former.minutes < order.minutes else order
+        bound = max(order.bound, self.bounds.get(number, order.bound))
+        self.bounds[number] = bound
+        if bound > self.orders[number].bound:
+            minutes = self.orders[number].minutes
+            self.orders[number] = replace(self.orders[number], bound=bound, proven=bound == minutes)
+
+    def _rival(self, best: int) -> int | None:
+        """The most promising of those that may beat the best and that were not ordered yet."""
+        found: list[tuple[Fraction, int]] = []
+        for number in self._standing():
+            if number in self.orders or (self.large and not self._near(number, best)):
+                continue
             try:
-                self.orders[number] = self.given.solve(candidate.problem, max_states=states)
-            except InternalError:
-                # If operations wait for each other, the graph says so with its own names.
-                graph(candidate.work.operations, candidate.work.edges)
-                raise
-        return self.orders[number]
-
-    def _beaten(self, number: int, best: int) -> bool:
-        """Whether it is not worth ordering. Against a best that is proven, only where it cannot
-        win; in a job so large that the search is cut short, where each order takes its time,
-        unless it is among the few that look better than the best at a glance."""
-        minutes = self.orders[best].minutes
-        if number in self.orders:
-            return self.orders[number].minutes >= minutes
-        if not self.orders[best].proven:
-            return number not in self._shortlist(best)
-        if self._bound(number) < minutes:
-            problem = self.candidate(number).problem
-            self.bounds[number] = max(self.bounds[number], least_minutes(problem))
-            if self.bounds[number] < minutes:
-                self.bounds[number] = ordering.bound(problem, minutes, max_states=RIVAL_STATES)
-        return self.bounds[number] >= minutes
-
-    def _shortlist(self, best: int) -> list[int]:
-        """Equal at a glance, the more usual one wins: it has fewer settings that glances miss. In
-        a large job, where each glance takes its time, only at those with one other answer."""
-        rivals = [n for n in range(len(self.choices)) if not self.large or self._near(n, best)]
-        rivals = [n for n in rivals if self._bound(n) < self._bound(best)]
-        return sorted(rivals, key=lambda n: (self._bound(n), n))[:SHORTLIST]
+                if self._raised(number, best) < self.orders[best].minutes:
+                    found.append((self._bound(number), number))
+            except Refusal:
+                self.impossible.add(number)
+        return min(found)[1] if found else None
 
     def _near(self, number: int, best: int) -> bool:
+        """Whether two combinations differ in one answer only."""
         one, other = self.choices[number], self.choices[best]
-        return len([n for n in QUESTIONS if getattr(one, n) != getattr(other, n)]) == 1
+        return len([n for n in QUESTIONS if getattr(one, n) != getattr(other, n)]) <= 1
+
+    def _raised(self, number: int, best: int) -> Fraction:
+        """What a combination takes at least, with some effort where the best is proven: there, all
+        that is left to do is to rule out the others."""
+        minutes = self.orders[best].minutes
+        if self._bound(number) < minutes and number not in self.relaxed:
+            self.relaxed.add(number)
+            problem = self.candidate(number).problem
+            self.bounds[number] = max(self.bounds[number], least_minutes(problem))
+            if self.orders[best].proven and self.bounds[number] < minutes:
+                found = ordering.bound(problem, minutes, max_states=RIVAL_STATES)
+                self.bounds[number] = max(self.bounds[number], found)
+        return self.bounds[number]
 
     def _bound(self, number: int) -> Fraction:
         if number not in self.bounds:
             # Where the groove is run changes no setting that it needs.
             alike = replace(self.choices[number], groove_on="stick")
-            if alike not in self.owed:
-                at = self.choices.index(alike)
-                whole = at in self.made or self.kinds == self.given.jobs
-                joints = self.candidate(at) if whole else self.given.carried(alike, self.kinds)
-                own = [n for n, o in enumerate(joints.work.operations) if o.kind not in _COMMON]
-                owed = dues(joints.problem, own)
-                both = {**self._common().settings, **owed.settings}
-                self.owed[alike] = Dues(both, owed.own).minutes
-            self.bounds[number] = self.owed[alike]
+            joints = self._joints(alike, self.kinds)
+            own = [n for n, o in enumerate(joints.work.operations) if o.kind not in COMMON]
+            owed = dues(joints.problem, own)
+            both = {**self._common().settings, **owed.settings}
+            self.bounds[number] = Dues(both, owed.own).minutes
         return self.bounds[number]
+
+    def _joints(self, choices: Choices, jobs: tuple[Job, ...]) -> Candidate:
+        """Some doors of the jobs, made once by each combination."""
+        if jobs == self.given.jobs and choices in self.choices:
+            return self.candidate(self.choices.index(choices))
+        key = (choices, " ".join(mark for job in jobs for door in job.doors for mark in door.marks))
+        if key not in self.small:
+            self.small[key] = self.given.carried(choices, jobs)
+        return self.small[key]
 
     def _common(self) -> Dues:
         usual = self.made[0]
-        rips = [n for n, o in enumerate(usual.work.operations) if o.kind in _COMMON]
+        rips = [n for n, o in enumerate(usual.work.operations) if o.kind in COMMON]
         return dues(usual.problem, rips)
 
 
@@ -157,15 +229,3 @@ def states_for(problem: ordering.Problem) -> int:
         for operation in problem.operations
     }
     return next((states for most, states in STATES if len(kinds) <= most), FEW_STATES)
-
-
-def _one_of_each_kind(job: Job) -> Job:
-    """The job with one door for each kind of joint: those that differ in size alone are alike."""
-    kinds: dict[Door, int] = {}
-    for number, door in enumerate(job.doors):
-        nothing = Opening(Fraction(0), Fraction(0))
-        kind = replace(
-            door, opening=nothing, marks=("",) * door.leaves, name="", where="", places={}
-        )
-        kinds.setdefault(kind, number)
-    return replace(job, doors=tuple(job.doors[number] for number in kinds.values()))

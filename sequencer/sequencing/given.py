@@ -78,27 +78,28 @@ class Given:
         return self.measured.of(self.shop.joinery_blade)
 
     @property
-    def dado(self) -> Cutter | None:
-        """The dado set, where the saw may take one; its kerf as measured."""
+    def dados(self) -> tuple[Cutter, ...]:
+        """The dado sets, where the saw may take one; their kerfs as measured."""
         sets = (self.measured.of(each) for each in self.shop.cutters if each.kind == "dado")
-        return next(sets, None) if self.shop.saw.dado else None
+        return tuple(sets) if self.shop.saw.dado else ()
 
     @property
     def deepest(self) -> Fraction:
         """The deepest slot that can be cut on end."""
         return self.shop.saw.max_height - self.shop.jig.deck
 
-    def open(self) -> tuple[Choices, ...]:
+    def open(self, jobs: Sequence[Job] | None = None) -> tuple[Choices, ...]:
+        """The combinations that are open for the jobs, or for others in their place."""
         kerf = self.cutter.kerf
-        return open_choices(self.jobs, kerf, self.measured, self.deepest, self.dado)
+        return open_choices(jobs or self.jobs, kerf, self.measured, self.deepest, self.dados)
 
-    def answered(self, answers: Mapping[str, str]) -> Choices:
+    def answered(self, given: Mapping[str, str]) -> Choices:
         """The open combination that gives these answers; the questions that are not among them had
         one answer only. Raises `Refusal` where it is not open any more."""
         for choices in self.open():
-            if all(getattr(choices, name) == answer for name, answer in answers.items()):
+            if all(answer in choices.names(question) for question, answer in given.items()):
                 return choices
-        said = ", ".join(f"{name.replace('_', ' ')} {answer}" for name, answer in answers.items())
+        said = ", ".join(f"{name.replace('_', ' ')} {answer}" for name, answer in given.items())
         raise Refusal(f"this can no longer be cut as it was ({said})")
 
     def carried(self, choices: Choices, jobs: Sequence[Job] | None = None) -> Candidate:
@@ -146,8 +147,13 @@ class Given:
         given = replace(self, jobs=tuple(jobs))
         choices = given.answered(plan.answers)
         spares = given.work(choices)[1].layout.spares
-        wanted = {scrap: len(marks) - len(spares[scrap]) for scrap, marks in plan.spares.items()}
-        return replace(given, more={scrap: n for scrap, n in wanted.items() if n}), choices
+        # Of a batch these may be some of the jobs: their stock need not be all that was tried.
+        wanted = {
+            scrap: len(marks) - len(spares[scrap])
+            for scrap, marks in plan.spares.items()
+            if scrap in spares
+        }
+        return replace(given, more={scrap: n for scrap, n in wanted.items() if n > 0}), choices
 
     def _framed(self, choices: Choices, leaves: tuple[Leaf, ...], work: Work) -> Candidate:
         framed = frame(work, self.shop, self.saved)

@@ -15,7 +15,6 @@ from sequencer.plan import (
     Alternative,
     Baseline,
     Knob,
-    Method,
     Order,
     Ordering,
     Part,
@@ -27,6 +26,7 @@ from sequencer.plan import (
     Size,
 )
 from sequencer.saw.fittings import CARRIERS
+from sequencer.sequencing.choose import Claim
 from sequencer.sequencing.given import Candidate, Given
 from sequencer.sequencing.needs import Framed, deck
 from sequencer.sequencing.setups import LaidOut
@@ -39,7 +39,7 @@ def record_plan(
     order: ordering.Order,
     laid_out: LaidOut,
     baselines: tuple[Baseline, ...],
-    methods: tuple[Method, ...],
+    claim: Claim,
 ) -> Plan:
     """The plan before its cautions and its proof."""
     jobs, shop = given.jobs, given.shop
@@ -66,8 +66,8 @@ def record_plan(
         checkpoints=laid_out.checkpoints,
         scrap=_scrap(work, laid_out),
         spares=work.layout.spares,
-        ordering=_ordering(work, framed, order, len(laid_out.setups), baselines),
-        methods=methods,
+        ordering=_ordering(work, framed, order, len(laid_out.setups), baselines, claim),
+        methods=claim.methods,
         assumptions=shop.assumed,
         notes=(
             *_notes(shop, laid_out),
@@ -153,6 +153,7 @@ def _ordering(
     order: ordering.Order,
     setups: int,
     baselines: tuple[Baseline, ...],
+    claim: Claim,
 ) -> Ordering:
     problem = framed.problem
     names = [operation.id for operation in work.operations]
@@ -173,6 +174,8 @@ def _ordering(
         setups=setups,
         baselines=baselines,
         limit=order.limit,
+        compared=claim.compared,
+        left_out=claim.left_out(order.minutes),
     )
 
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.plan import Caution, Chosen, Method, Plan, Setup
+from sequencer.facts import Fact, claims
+from sequencer.plan import Caution, Chosen, Compared, Plan, Setup
 from sequencer.saw import names
 from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import words
@@ -28,6 +29,7 @@ from sequencer.sheets.stock import (
 )
 from sequencer.sheets.warned import told_in_full
 from sequencer.wording import Room
+from sequencer.wording.room import for_plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,41 +202,57 @@ def _no_year(plan: Plan) -> tuple[str, ...]:
 
 
 def _quality(plan: Plan) -> str:
+    """How good the order is, of all that was compared, and what was not looked at."""
     ordering = plan.ordering
-    if ordering.proven:
-        return "Proven: no other order of these cuts takes fewer minutes of setting up."
-    text = f"At most {minutes(ordering.minutes - ordering.bound)} above the best possible."
-    return f"{text} The search stopped at its limit: {ordering.limit}." if ordering.limit else text
+    room = for_plan(plan, "paper")
+    ways = sum(not each.refused for each in ordering.compared)
+    above = ordering.minutes - ordering.bound
+    if ways > 1:
+        of_ways = claims.AT_MOST_OF_WAYS(above=above, ways=ways)
+        best = claims.PROVEN_OF_WAYS(ways=ways) if ordering.proven else of_ways
+    else:
+        best = claims.PROVEN() if ordering.proven else claims.AT_MOST(above=above)
+    said = [room.sentence(best)]
+    if ordering.limit:
+        said.append(f"The search stopped at its limit: {ordering.limit}.")
+    said += [room.sentence(each) for each in ordering.left_out]
+    return " ".join(said)
 
 
 def _methods(plan: Plan) -> tuple[str, ...]:
-    """What another answer to one question alone would have cost."""
-    chosen = next((method for method in plan.methods if method.chosen), None)
-    if chosen is None:
+    """What another answer to one question alone would have cost, as it was compared: before any
+    order got the further test pieces that it alone needs."""
+    answers = plan.answers
+    here = next((way.minutes for way in plan.ordering.compared if way.choices == answers), None)
+    if here is None:
         return ()
+    room = for_plan(plan, "paper")
     lines = []
-    for method in plan.methods:
-        other = [
-            (question, answer)
-            for question, answer in method.choices.items()
-            if chosen.choices.get(question) != answer
-        ]
+    for way in plan.ordering.compared:
+        other = [each for each in way.choices.items() if answers.get(each[0]) != each[1]]
         if len(other) != 1:
             continue
         question, answer = other[0]
         name = question.replace("_", " ")
-        lines.append(f"{name} {answer} (here {chosen.choices[question]}): {_cost(method, chosen)}")
+        lines.append(f"{name} {answer} (here {answers[question]}): {room.say(_cost(way, here))}")
     return tuple(lines)
 
 
-def _cost(method: Method, chosen: Method) -> str:
-    """By how much it lost. In a job so large that the search is cut short it may not have."""
-    more = method.minutes - chosen.minutes
-    if method.refused:
-        return "refused as unsafe"
-    if more < 0:
-        return f"not tried; {minutes(-more)} less at the very most"
-    return f"{'' if method.exact else 'at least '}{minutes(more)} more" if more else "no quicker"
+def _cost(way: Compared, here: Fraction) -> Fact:
+    """By how much it lost to the minutes of this plan. Where the search was cut short it may not
+    have: an order of it that takes less was not found, nor ruled out."""
+    if way.refused:
+        return claims.REFUSED()
+    more, least = (None if way.minutes is None else way.minutes - here), way.bound - here
+    if least > 0:
+        return claims.MORE(more=least) if more == least else claims.AT_LEAST_MORE(more=least)
+    if least == 0:
+        return claims.NO_QUICKER()
+    if more is None:
+        return claims.NOT_ORDERED(less=-least)
+    if more:
+        return claims.MORE_AS_ORDERED(more=more, less=-least)
+    return claims.NO_QUICKER_AS_ORDERED(less=-least)
 
 
 def _blades(plan: Plan, scale: Scale) -> tuple[str, ...]:

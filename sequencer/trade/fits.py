@@ -75,6 +75,10 @@ JIG_HOLD = _fact("6", "150", "ours: a tenoning jig holds at least this much of a
 TEST_TRIES = 3
 """Times a test piece's end may be cut off and tried again; ours."""
 
+SLOT_LEAST, SLOT_MOST = Fraction(1, 4), Fraction(2, 5)
+"""A dado set cuts slots of its own width where that is about a third of the thickness, as the joint
+is gauged (Fairham, Woodwork Joints, 1921, The Bridle Joint); how far from it is ours."""
+
 TENON_LEAST = Fraction(2, 3)
 """A tenon narrowed to suit another rail keeps at least this share of its width; ours."""
 

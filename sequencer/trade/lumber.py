@@ -13,12 +13,13 @@ from fractions import Fraction
 
 from sequencer.trade.fits import Fact
 from sequencer.trade.species import find
+from sequencer.units import INCH
 
 BOARD_FOOT = 144
 """Cubic inches in a board foot (US Navy, Engineering Aid training course, board measure;
 published)."""
 
-CUBIC_METRE = (Fraction(5000, 127)) ** 3
+CUBIC_METRE = (1000 / INCH) ** 3
 """Cubic inches in a cubic metre: 1 in is 0.0254 m (NIST SP 811, appendix B.6; published)."""
 
 JOINTING = Fact(

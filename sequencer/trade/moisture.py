@@ -77,7 +77,9 @@ def celsius(fahrenheit: Fraction) -> Fraction:
     >>> celsius(Fraction(68))
     Fraction(20, 1)
     """
-    return (fahrenheit - 32) * 5 / 9
+    from sequencer.units import converted  # few jobs state a temperature, fewer one in °F
+
+    return converted(fahrenheit, "degree_Fahrenheit", "degree_Celsius")
 
 
 def percent(value: Fraction) -> str:

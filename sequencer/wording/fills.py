@@ -7,7 +7,6 @@ from sequencer.wording.catalogue import Table, _
 
 TEXTS: Table = {
     fills.WORD_AND_TABLE: _("fill says {word}, and [{table}] stands beside it"),
-    fills.KEEP_ONE: _("keep one of them"),
     fills.TWO_AT_ONCE: _("{first} and {second} at once"),
     fills.KEEP_ONE_OR_WRITE: _('keep one, or write fill = "{first}" or fill = "{second}"'),
     fills.KEY_IDLE: _("{key} means nothing for {fill}"),

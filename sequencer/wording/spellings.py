@@ -28,7 +28,7 @@ TEXTS: Table = {
     spellings.TWO_UNITS: _("two units for one number"),
     spellings.NO_NUMBER: _("a length begins with a number"),
     spellings.TWO_NUMBERS: _("two numbers where one length belongs"),
-    spellings.AFTER_LENGTH: _("“{rest}” after the length cannot be read"),
+    spellings.AFTER_LENGTH: _("'{rest}' after the length cannot be read"),
     spellings.MM_FRACTION: _("millimetres take no fraction"),
     spellings.NOT_ON_RULES: _("no rule is divided in parts of 1/{parts}"),
     spellings.NOT_BELOW_ONE: _("the fraction {fraction} is not smaller than 1"),

@@ -102,7 +102,7 @@ def test_unlike_housings_are_cut_each_by_itself() -> None:
         "A1/housing-A5A/back/near", "A1/housing-A5A/back/far",
     ]  # fmt: skip
     assert removed(part, made["A1/housing-A5A/back/far"]) == {span("9/2", "11/2")}
-    left = measured(made["A1/housing-A5A/face/far"])["left under the housing"]
+    left = measured(made["A1/housing-A5A/face/far"])["left under the face"]
     assert (left.target, left.per_unit) == (F(1, 2), F(-1))
 
 

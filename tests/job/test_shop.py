@@ -24,7 +24,7 @@ max_height = "3 1/4"
 knife = false
 knife_thickness = "0.110"
 cover = "blade box on the sled"
-hold_down = "two feather boards"
+hold_down = "two featherboards"
 dado = true
 fence_height = "8"
 fence = "left"
@@ -150,6 +150,8 @@ def test_what_a_file_leaves_out_is_said_in_its_order() -> None:
         shops.MAX_HEIGHT(value=inches("25/8")),
         shops.KNIFE(),
         shops.HOLD_DOWN(value="featherboard and push block"),
+        shops.FENCE_SIDE(value="right"),
+        shops.TILTS(value="left"),
         shops.DIAMETER(of="thin rip", value=inches("10")),
         shops.GRIND(of="thin rip", value="alternate"),
         shops.SLED_DECK(value=inches("3/4")),
@@ -159,6 +161,7 @@ def test_what_a_file_leaves_out_is_said_in_its_order() -> None:
         shops.JIG_RIDES(),
         shops.JIG_DECK(),
         shops.JIG_OPENING(value=inches("3")),
+        shops.JIG_SIDE(value="right"),
         MINUTES,
     )
 

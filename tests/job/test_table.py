@@ -94,7 +94,7 @@ def test_the_hand_of_a_piece_is_read_or_told() -> None:
     pieces = load_pieces(f"{head}\n{STILE},right\n{RAIL},", "frame.csv").pieces
     assert [piece.inside for piece in pieces] == ["right", None]
     (said,) = faults(f"{STILE},up", head=head)
-    assert "inside is not left, right or empty" in said
+    assert str(tables.NO_SIDE()) in said
 
 
 def test_a_tenon_no_wider_than_the_groove_leaves() -> None:

@@ -16,7 +16,7 @@ from tests.test_hand_worked import FENCE_JIG, PAIR
 def test_a_kerf_measured_wider_than_the_groove_is_refused_with_a_remedy() -> None:
     job = to_job(PAIR.replace('depth = "1/4"', 'depth = "1/4"\nwidth = "3/16"', 1))
     measured = Measured(kerf={"joinery": Fraction(1, 5)})
-    with pytest.raises(Refusal, match=r"kerf of 13/64 in \(0.200\) is wider than the groove"):
+    with pytest.raises(Refusal, match=r"refusal\.kerf-too-wide"):
         plan([job], to_shop(FENCE_JIG, job), measured)
 
 

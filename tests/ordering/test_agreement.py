@@ -34,6 +34,17 @@ def test_two_thousand_small_problems_by_force(block: int) -> None:
         assert cheaper(problem, (order.minutes, order.tie)) is None, seed
 
 
+@pytest.mark.parametrize("block", range(8))
+def test_two_thousand_problems_of_this_run_least_first(block: int, seed: int) -> None:
+    random = Random(seed * 8 + block)
+    for _ in range(250):
+        number = random.getrandbits(32)
+        problem = seeded(number, 8)
+        order, best = solve(problem), least_first(problem)
+        assert best is not None
+        assert (order.minutes, order.tie, order.proven) == (best.minutes, best.tie, True), number
+
+
 @pytest.mark.large
 @pytest.mark.parametrize("block", range(40))
 def test_ten_thousand_problems_least_first(block: int) -> None:

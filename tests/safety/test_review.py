@@ -149,7 +149,7 @@ def test_the_box_says_what_comes_off_and_what_goes_on(pair: Plan) -> None:
         if setup.carrier == "tenoning-jig":
             assert "Clamp before each pass" in box.avoidance
         if setup.carrier == "rip-fence":
-            assert "Hold-down before the blade: feather board and push block" in box.avoidance
+            assert "Hold-down before the blade: featherboard and push block" in box.avoidance
 
 
 def test_a_box_is_read_at_a_glance(pair: Plan) -> None:
@@ -163,7 +163,7 @@ def test_a_box_is_read_at_a_glance(pair: Plan) -> None:
 
 @pytest.mark.parametrize("moment", [groove(), rebate(), bevel(), housing(), mitre(), cheek()])
 def test_the_main_text_of_every_kind_of_cut_leaves_the_box_readable(moment: Moment) -> None:
-    moment = change(moment, cover=None, hold_down="feather board and push block")
+    moment = change(moment, cover=None, hold_down="featherboard and push block")
     finding = PREDICATES["C09"](moment, limits("in", {}))
     assert finding is not None
     text = load().by_id["C09"].text(finding.case)

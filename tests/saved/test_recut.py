@@ -19,6 +19,7 @@ from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.saved.recut import recut, spare, spare_words, worth_a_spare
 from sequencer.sequencing.given import Given
+from sequencer.sheets.figures import minutes
 from tests.saved.test_story import FIRST
 
 SHOP: Shop = default_shop("in")
@@ -119,7 +120,7 @@ def test_a_spare_cut_along_takes_no_further_setting(original: Plan, job: Job) ->
         assert cost.again == made.ordering.minutes
         assert spare_words(cost) == (
             f"A spare of {mark} cut along with the job would have taken no further setting; "
-            f"making it again takes {made.ordering.minutes} minutes."
+            f"making it again takes {minutes(made.ordering.minutes)}."
         )
 
 
@@ -127,7 +128,7 @@ def test_the_night_before_names_pieces_worth_a_spare(original: Plan, job: Job) -
     lines = worth_a_spare(original, given(job))
     assert [line.split()[3] for line in lines] == ["A1", "A3"]
     for line, mark in zip(lines, ("A1", "A3"), strict=True):
-        least = int(line.partition("at least ")[2].split()[0])
+        least = int(line.partition("at least ")[2].split()[0].rstrip("¼½¾"))
         assert 10 <= least <= recut(original, given(job), [mark]).ordering.minutes
 
 

@@ -207,10 +207,10 @@ def test_mitres_and_rebates_are_told_on_their_own_side() -> None:
 
 def test_passes_are_told_by_the_marked_face() -> None:
     cuts = (Cut("A1", "end-A", "face", None), Cut("A1", "end-A", "back", None))
-    assert words.passes(cuts, "jig", "face") == (
+    assert words.passes(cuts, "tenoning-jig", "face") == (
         "end A down, marked face against the jig; turn round, back against the jig"
     )
-    assert words.passes(cuts, "jig", "back") == (
+    assert words.passes(cuts, "tenoning-jig", "back") == (
         "end A down, show face against the jig; turn round, marked face against the jig"
     )
 

@@ -6,23 +6,28 @@ from fractions import Fraction
 
 import pytest
 
-from sequencer.plan import Method
+from sequencer.facts import Fact, claims
+from sequencer.plan import Compared
 from sequencer.sheets.front import _cost
-
-CHOSEN = Method({"slot": "turned"}, Fraction(40), exact=False, chosen=True)
 
 
 @pytest.mark.parametrize(
-    ("minutes", "exact", "refused", "said"),
+    ("minutes", "bound", "refused", "said"),
     [
-        ("45", True, False, "5 minutes more"),
-        ("89/2", False, False, "at least 4½ minutes more"),
-        ("40", True, False, "no quicker"),
-        ("40", False, False, "no quicker"),
-        ("37", False, False, "not tried; 3 minutes less at the very most"),
-        ("36", True, True, "refused as unsafe"),
+        ("45", "45", False, claims.MORE(more=Fraction(5))),
+        ("48", "89/2", False, claims.AT_LEAST_MORE(more=Fraction(9, 2))),
+        (None, "89/2", False, claims.AT_LEAST_MORE(more=Fraction(9, 2))),
+        ("40", "40", False, claims.NO_QUICKER()),
+        ("43", "40", False, claims.NO_QUICKER()),
+        ("43", "37", False, claims.MORE_AS_ORDERED(more=Fraction(3), less=Fraction(3))),
+        ("40", "37", False, claims.NO_QUICKER_AS_ORDERED(less=Fraction(3))),
+        (None, "37", False, claims.NOT_ORDERED(less=Fraction(3))),
+        ("36", "36", True, claims.REFUSED()),
     ],
 )
-def test_by_how_much_another_way_lost(minutes: str, exact: bool, refused: bool, said: str) -> None:
-    other = Method({"slot": "dado set"}, Fraction(minutes), exact, chosen=False, refused=refused)
-    assert _cost(other, CHOSEN) == said
+def test_by_how_much_another_way_lost(
+    minutes: str | None, bound: str, refused: bool, said: Fact
+) -> None:
+    found = None if minutes is None else Fraction(minutes)
+    way = Compared({"slot": "dado set"}, found, Fraction(bound), refused)
+    assert _cost(way, Fraction(40)) == said

@@ -13,7 +13,6 @@ SAID: list[tuple[Fact, str]] = [
         fills.WORD_AND_TABLE(word="flat", table="glass"),
         "fill says flat, and [glass] stands beside it",
     ),
-    (fills.KEEP_ONE(), "keep one of them"),
     (fills.TWO_AT_ONCE(first="boards", second="glass"), "boards and glass at once"),
     (
         fills.KEEP_ONE_OR_WRITE(first="boarded", second="glass"),

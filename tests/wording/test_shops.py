@@ -18,6 +18,9 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (s.KNIFE(), "the riving knife can be set below the blade's top"),
     (s.HOLD_DOWN(value="push block"), "what holds the work down: push block"),
+    (s.FENCE_SIDE(value="right"), "the rip fence is used on the right of the blade"),
+    (s.TILTS(value="left"), "the blade tilts to the left"),
+    (s.JIG_SIDE(value="right"), "the tenoning jig works on the right of the blade"),
     (s.CUTTER(value="rip"), "the only cutter: rip"),
     (
         s.KERF(of="rip", value=Length(F("25/8"), "in")),
@@ -54,6 +57,14 @@ SAID: list[tuple[Fact, str]] = [
             "measure from the fence to the face that the piece is clamped to, and write it as "
             "thickness"
         ),
+    ),
+    (
+        s.JIG_BESIDE_FENCE(side="right"),
+        "a jig on the fence works where the fence is, on the right of the blade",
+    ),
+    (
+        s.NO_JIG_SIDE(),
+        "leave side out, or say under [saw] on which side of the blade the fence is used",
     ),
     (s.JIG_ADDS_NOTHING(), "a jig in the mitre slot adds nothing to the fence reading"),
     (s.NO_JIG_THICKNESS(), 'leave thickness out, or write rides = "fence"'),

@@ -31,7 +31,7 @@ SAID: list[tuple[Fact, str]] = [
     (s.TWO_UNITS(), "two units for one number"),
     (s.NO_NUMBER(), "a length begins with a number"),
     (s.TWO_NUMBERS(), "two numbers where one length belongs"),
-    (s.AFTER_LENGTH(rest="x 18"), "“x 18” after the length cannot be read"),
+    (s.AFTER_LENGTH(rest="x 18"), "'x 18' after the length cannot be read"),
     (s.MM_FRACTION(), "millimetres take no fraction"),
     (s.NOT_ON_RULES(parts=46), "no rule is divided in parts of 1/46"),
     (s.NOT_BELOW_ONE(fraction="4/4"), "the fraction 4/4 is not smaller than 1"),

@@ -45,6 +45,11 @@ SAID: list[tuple[Fact, str]] = [
     (t.OWN_MARK(), "give each piece its own mark"),
     (t.NO_END(column="end_a"), "end_a is not slot, tenon or empty"),
     (t.WRITE_END(), "write slot or tenon, or leave it empty"),
+    (t.NO_SIDE(), "inside is not left, right or empty"),
+    (
+        t.WRITE_SIDE(),
+        "write left or right: where the inside edge lies, seen on the show face with end A up",
+    ),
     (t.NOT_PRINTABLE(column="end_a"), "end_a cannot be printed"),
     (t.ONE_LINE(most=60), "write one line of at most 60 plain characters"),
     (t.LACKS(column="end_a"), "the piece has no end_a"),
