@@ -17,6 +17,7 @@ from sequencer.sawside.mending import mending
 from sequencer.sawside.state import State
 from sequencer.sheets.figures import Figure
 from sequencer.sheets.pieces import marked_faces
+from sequencer.wording import Room
 from sequencer.wording.numbers import SIGNS
 
 Face = dict[str, Any]
@@ -29,9 +30,9 @@ WARNED = ("guard", "set", "work", "test")
 """The kinds of cards that hands are at the saw for, which warn of all that its setup holds."""
 
 
-def face(card: Card, place: int, state: State) -> Face:
-    """The card that is number `place` of the state's."""
-    body = _BODY[card.kind](card, place, state)
+def face(card: Card, place: int, state: State, room: Room) -> Face:
+    """The card that is number `place` of the state's; `room` is for what other rooms say."""
+    body = _BODY[card.kind](card, place, state, room)
     at = card.at
     row = body["title"] if at is None else cards.HEADING(at=at, title=body["title"])
     return {**_head(card, place, state), **body, "heading": row, "row": row}
@@ -101,48 +102,52 @@ def _unit(unit: Unit, card: Card) -> Face:
     return {**about, "p": unit.point, "says": says, "spread": unit.of in SPREAD}
 
 
-def _guard(card: Card, _place: int, state: State) -> Face:
+def _guard(card: Card, _place: int, state: State, room: Room) -> Face:
     kind = card.step.kind if card.step else ""
     setup, how = card.setup, [cards.UNPLUG()]
     if setup is not None:
-        how.append(borrowed.guard(setup))
+        how.append(borrowed.guard(setup, room))
         if setup.guard == "cover" and state.plan.shop.cover:
             how.append(cards.COVERED(cover=state.plan.shop.cover))
-    title = GUARD_TITLES[kind]() if kind in GUARD_TITLES else borrowed.verb(kind)
+    title = GUARD_TITLES[kind]() if kind in GUARD_TITLES else borrowed.verb(kind, room)
     return {"title": title, "how": how}
 
 
-def _standing(_card: Card, _place: int, state: State) -> Face:
+def _standing(_card: Card, _place: int, state: State, _room: Room) -> Face:
     return {
         "title": cards.ALWAYS(),
         "cautions": [_in_full(each) for each in state.plan.standing],
     }
 
 
-def _set(card: Card, place: int, state: State) -> Face:
+def _set(card: Card, place: int, state: State, room: Room) -> Face:
     setup = card.setup
     assert setup is not None
     steps = [
         c.step for c in state.cards[place:] if c.setup is setup and c.step and c.kind == "work"
     ]
     guarded = place > 0 and state.cards[place - 1].kind == "guard"
-    moves = [told(c.words) for c in setup.changes if not (guarded and c.knob == "guard")]
+    moves = [
+        borrowed.change(c, state.plan, room)
+        for c in setup.changes
+        if not (guarded and c.knob == "guard")
+    ]
     return {
-        "title": borrowed.title(steps) if steps else cards.SET_THE_SAW(),
+        "title": borrowed.title(steps, room) if steps else cards.SET_THE_SAW(),
         "moves": moves,
-        "big": _big(setup, state),
+        "big": _big(setup, state, room),
         "how": [
             cards.BLADE_AND_KERF(
-                blade=borrowed.blade(setup.cutter), kerf=Length(setup.kerf, state.plan.unit)
+                blade=borrowed.blade(setup.cutter, room), kerf=Length(setup.kerf, state.plan.unit)
             ),
-            borrowed.guard(setup),
+            borrowed.guard(setup, room),
         ],
         "drawing": True,
         "before": setup.number,
     }
 
 
-def _big(setup: Setup, state: State) -> list[Face]:
+def _big(setup: Setup, state: State, room: Room) -> list[Face]:
     """The numbers that are read from across the saw: guide, height, and how the blade leans."""
     found, unit = [], state.plan.unit
     reading = setup.guide if setup.reading is None else setup.reading
@@ -152,10 +157,10 @@ def _big(setup: Setup, state: State) -> list[Face]:
             jig = Length(reading - setup.guide, unit)
             note = cards.JIG_RIDES(setting=Length(setup.guide, unit), jig=jig)
         figure = _figure(state.scale.figure(reading))
-        found.append({"name": borrowed.guide(setup, state.plan), **figure, "note": note})
+        found.append({"name": borrowed.guide(setup, state.plan, room), **figure, "note": note})
     leans: Fact | str = ""
     if setup.tilt:
-        leans = cards.LEANS(how=borrowed.leaning(setup.tilt, state.plan.shop.tilts))
+        leans = cards.LEANS(how=borrowed.leaning(setup.tilt, state.plan.shop.tilts, room))
     figure = _figure(state.scale.figure(setup.height))
     found.append({"name": cards.HEIGHT(), **figure, "note": leans})
     return found
@@ -167,11 +172,11 @@ def _figure(figure: Figure) -> Face:
             "decimal": figure.decimal, "unit": SIGNS[unit]}  # fmt: skip
 
 
-def _power(_card: Card, _place: int, state: State) -> Face:
+def _power(_card: Card, _place: int, state: State, _room: Room) -> Face:
     return {"title": cards.BEFORE_POWER(), "checks": list(map(told, state.plan.before_power))}
 
 
-def _leave(card: Card, place: int, state: State) -> Face:
+def _leave(card: Card, place: int, state: State, _room: Room) -> Face:
     marks: dict[str, None] = {}
     tested = False
     for other in state.cards[:place]:
@@ -188,7 +193,7 @@ def _leave(card: Card, place: int, state: State) -> Face:
     }
 
 
-def _work(card: Card, _place: int, state: State) -> Face:
+def _work(card: Card, _place: int, state: State, room: Room) -> Face:
     step, setup = card.step, card.setup
     assert step is not None
     assert setup is not None
@@ -202,7 +207,7 @@ def _work(card: Card, _place: int, state: State) -> Face:
             cuts = step.cuts[n * each : (n + 1) * each]
             by_unit.setdefault(unit.name, []).extend(cuts)
             face = marked.get(cuts[0].mark, "face") if cuts else "face"
-            shape, way = _shape(cuts), borrowed.way(cuts, setup.carrier, face)
+            shape, way = _shape(cuts), borrowed.way(cuts, setup.carrier, face, room)
             said = ways.setdefault(unit.name, [])
             if said and shape == said[0][0]:
                 way = cards.OTHER_END()
@@ -213,13 +218,13 @@ def _work(card: Card, _place: int, state: State) -> Face:
     how = list(next(iter(manners.values()))) if one else []
     notes = {name: (() if one else manners[name]) for name in manners}
     return {
-        "title": _work_title(card),
+        "title": _work_title(card, room),
         "how": how,
-        "notes": {name: _note(name, notes[name], by_unit[name], state) for name in notes},
+        "notes": {name: _note(name, notes[name], by_unit[name], state, room) for name in notes},
         "points": [_point(point, state) for point in card.points],
         "drawing": True,
         "before": setup.number,
-        "big": _big(setup, state),
+        "big": _big(setup, state, room),
     }
 
 
@@ -235,34 +240,38 @@ def _one_end(side: str | None) -> str | None:
     return "end" if side in ("end-A", "end-B") else side
 
 
-def _work_title(card: Card) -> Fact:
+def _work_title(card: Card, room: Room) -> Fact:
     assert card.step is not None
-    verb = borrowed.verb(card.step.kind)
+    verb = borrowed.verb(card.step.kind, room)
     ends = {OperationId.parse(o).end for o in card.step.operations} - {""}
     return cards.AT_END(verb=verb, end=next(iter(ends))) if len(ends) == 1 else verb
 
 
-def _note(mark: str, way: tuple[Fact, ...], cuts: Sequence[Cut], state: State) -> Fact | str:
+def _note(
+    mark: str, way: tuple[Fact, ...], cuts: Sequence[Cut], state: State, room: Room
+) -> Fact | str:
     """What piece it is, where it comes from, how many passes."""
     part = next((part for part in state.plan.parts if part.mark == mark), None)
     scrap = any(piece.mark == mark for piece in state.plan.scrap)
     said = [told(part.name)] if part else [cards.TEST_PIECE()] if scrap else []
     sources = dict.fromkeys(cut.mark for cut in cuts if cut.mark != mark)
     laid = {piece.mark: piece for stick in state.plan.sticks for piece in stick.pieces}
-    said += [cards.FROM_STRIP(strip=source, how=borrowed.at_stop(laid[mark])) for source in sources]
+    said += [
+        cards.FROM_STRIP(strip=source, how=borrowed.at_stop(laid[mark], room)) for source in sources
+    ]
     if len(cuts) > 1:
         said.append(cards.PASSES(n=len(cuts)))
     said += way
     return cards.IN_ONE_LINE(parts=tuple(said)) if said else ""
 
 
-def _test(card: Card, _place: int, state: State) -> Face:
+def _test(card: Card, _place: int, state: State, room: Room) -> Face:
     step, setup = card.step, card.setup
     assert step is not None
     assert setup is not None
     marked = marked_faces(state.plan).get(step.marks[0] if step.marks else "", "face")
-    fresh = borrowed.on_fresh_wood(step, state.plan.steps)
-    way = borrowed.way(step.cuts, setup.carrier, marked)
+    fresh = borrowed.on_fresh_wood(step, state.plan.steps, room)
+    way = borrowed.way(step.cuts, setup.carrier, marked, room)
     how = [each for each in (fresh, way) if each is not None]
     dado = state.base.choices.dado
     if dado is not None and setup.cutter == dado.name:
@@ -273,14 +282,14 @@ def _test(card: Card, _place: int, state: State) -> Face:
         "points": [_point(point, state) for point in card.points],
         "drawing": True,
         "before": setup.number,
-        "big": _big(setup, state),
+        "big": _big(setup, state, room),
     }
 
 
-def _bench(card: Card, _place: int, state: State) -> Face:
+def _bench(card: Card, _place: int, state: State, room: Room) -> Face:
     step = card.step
     assert step is not None
-    title, how = borrowed.bench(step, state.plan)
+    title, how = borrowed.bench(step, state.plan, room)
     notes: dict[str, Fact] = {}
     if step.kind == "mill":
         pieces = [unit.name for unit in card.units if unit.point is None]
@@ -310,8 +319,8 @@ def _point(point: Checkpoint, state: State) -> Face:
     }
 
 
-def _remake(card: Card, place: int, state: State) -> Face:
-    title, how = mending(card, place, state)
+def _remake(card: Card, place: int, state: State, room: Room) -> Face:
+    title, how = mending(card, place, state, room)
     return {"title": title, "how": how}
 
 

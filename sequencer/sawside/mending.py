@@ -12,9 +12,10 @@ from sequencer.sawside.cards import Card
 from sequencer.sawside.corrections import setting_of
 from sequencer.sawside.spoiled import disturbed, within
 from sequencer.sawside.state import Spoiled, State
+from sequencer.wording import Room
 
 
-def mending(card: Card, place: int, state: State) -> tuple[Fact, list[Fact]]:
+def mending(card: Card, place: int, state: State, room: Room) -> tuple[Fact, list[Fact]]:
     """Title and lines of the card that is number `place` of the state's."""
     mark = card.units[0].of
     spoiled = state.spoiled.get(mark)
@@ -22,11 +23,11 @@ def mending(card: Card, place: int, state: State) -> tuple[Fact, list[Fact]]:
         return mendings.MADE_AGAIN(mark=mark), []
     how = [mendings.SPOILED_AT(mark=mark, at=spoiled.at)]
     how += _stock(mark, state)
-    how += _cuts(spoiled, state)
+    how += _cuts(spoiled, state, room)
     how.append(_cost(spoiled.minutes))
     setup = within(state.cards, place)
     if setup is not None:
-        how += _brought_back(setup, state)
+        how += _brought_back(setup, state, room)
     else:
         how += [
             mendings.TRIED_AND_MOVED(setting=setting_of(knob))
@@ -68,14 +69,14 @@ def _long(stick: Stick, left: list[str]) -> Fraction:
     return stick.size.length - (min(starts) - stick.pieces[0].start)
 
 
-def _cuts(spoiled: Spoiled, state: State) -> Iterator[Fact]:
+def _cuts(spoiled: Spoiled, state: State, room: Room) -> Iterator[Fact]:
     """Each kind of cut that it had, with the step where it stands."""
     kinds: dict[str, list[Fact]] = {}
     for card in state.cards:
         if card.step is not None and set(spoiled.operations) & set(card.step.operations):
             kinds.setdefault(card.step.kind, []).append(card.where)
     for kind, places in kinds.items():
-        yield mendings.AS_IN(verb=borrowed.verb(kind), places=tuple(dict.fromkeys(places)))
+        yield mendings.AS_IN(verb=borrowed.verb(kind, room), places=tuple(dict.fromkeys(places)))
 
 
 def _cost(value: Fraction) -> Fact:
@@ -83,12 +84,12 @@ def _cost(value: Fraction) -> Fact:
     return mendings.SETTING_UP(n=near) if near else mendings.NO_SETTING_UP()
 
 
-def _brought_back(setup: Setup, state: State) -> Iterator[Fact]:
+def _brought_back(setup: Setup, state: State, room: Room) -> Iterator[Fact]:
     unit = state.plan.unit
     reading = setup.guide if setup.reading is None else setup.reading
     stands = [mendings.STOOD_AT(setting=cards.HEIGHT(), at=Length(setup.height, unit))]
     if reading is not None:
-        guide = borrowed.guide(setup, state.plan)
+        guide = borrowed.guide(setup, state.plan, room)
         stands.insert(0, mendings.STOOD_AT(setting=guide, at=Length(reading, unit)))
-    yield mendings.SET_BACK(blade=borrowed.blade(setup.cutter), settings=tuple(stands))
-    yield borrowed.guard(setup)
+    yield mendings.SET_BACK(blade=borrowed.blade(setup.cutter, room), settings=tuple(stands))
+    yield borrowed.guard(setup, room)

@@ -44,7 +44,7 @@ def cards(state: State, room: Room | None = None) -> Json:
         "unit": state.plan.unit,
         "sign": SIGNS[state.plan.unit],
         "proven": told(state.plan.proven) if state.plan.proven else "",
-        "cards": [face(card, place, state) for place, card in enumerate(state.cards)],
+        "cards": [face(card, place, state, room) for place, card in enumerate(state.cards)],
         "blanks": _blanks(state),
     }
     return {name: _in_words(each, room, name) for name, each in found.items()}
@@ -105,7 +105,7 @@ def stand(state: State, room: Room | None = None) -> Json:
             for s in state.spoiled.values()
         ],
         "measurable": [
-            {"what": what, "name": name, "says": _measure_name(what, name, state),
+            {"what": what, "name": name, "says": _measure_name(what, name, state, room),
              "taken": decimal(Length(value, state.plan.unit))}
             for what, name, value in measurable(state)
         ],
@@ -113,9 +113,9 @@ def stand(state: State, room: Room | None = None) -> Json:
     return {name: _in_words(each, room, name) for name, each in found.items()}
 
 
-def _measure_name(what: str, name: str, state: State) -> Fact:
+def _measure_name(what: str, name: str, state: State, room: Room) -> Fact:
     if what == "kerf":
-        return facts.KERF_OF(blade=borrowed.blade(name))
+        return facts.KERF_OF(blade=borrowed.blade(name, room))
     return facts.PANEL_OF(thickness=Length(Fraction(name), state.plan.unit))
 
 

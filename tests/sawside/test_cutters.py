@@ -12,6 +12,7 @@ from sequencer.plan import Plan
 from sequencer.sawside import view
 from sequencer.sawside.faces import face
 from sequencer.sawside.fold import current
+from sequencer.wording import Room
 from tests.sawside.driver import Saw, dado_files
 
 
@@ -73,7 +74,7 @@ def test_its_kerf_as_measured_is_the_slot(saw: Saw, step: str, kerf: str) -> Non
 
 def test_the_card_of_its_test_cut_asks_for_it(saw: Saw) -> None:
     saw.go_to_measure("from the face side to the slot")
-    how = face(saw.card, saw.state.cards.index(saw.card), saw.state)["how"]
+    how = face(saw.card, saw.state.cards.index(saw.card), saw.state, Room("US"))["how"]
     assert cards.MEASURE_ITS_KERF(blade="dado set") in how
 
 

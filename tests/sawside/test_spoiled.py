@@ -11,6 +11,7 @@ from sequencer.facts import Fact, Length, cards, mendings, taps
 from sequencer.sawside import view
 from sequencer.sawside.fold import current
 from sequencer.sawside.mending import mending
+from sequencer.wording import Room
 from tests.sawside.driver import Saw
 from tests.told import mm
 
@@ -28,7 +29,7 @@ def told(saw: Saw, mark: str) -> dict[str, list[Fact]]:
     key = saw.state.spoiled[mark].card
     place, card = saw.state.card(key)
     found: dict[str, list[Fact]] = {}
-    for fact in mending(card, place, saw.state)[1]:
+    for fact in mending(card, place, saw.state, Room("UK"))[1]:
         found.setdefault(fact.id, []).append(fact)
     return found
 
