@@ -10,6 +10,9 @@ AS_TOLD = kind_of("as-told", text=TEXT)
 """Words that come from a room which still gives words; none is made here."""
 
 
+A_TERM = kind_of("a-term", term=TERM)
+
+
 def told(said: Fact | str) -> Fact:
     """The fact itself; a text as it was told."""
     return AS_TOLD(text=said) if isinstance(said, str) else said

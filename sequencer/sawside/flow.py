@@ -46,6 +46,10 @@ def _why(error: SequencerError) -> Fact:
     to them."""
     if not isinstance(error, InternalError):
         return answers.REST_CANNOT(says=tuple(map(told, error.says)))
+    found = error.says[0]
+    if isinstance(found, Fact) and {"kind", "piece"} <= found.given.keys():
+        cut = answers.A_TERM(term=str(found.given["kind"]))
+        return answers.CONTRADICTS_AT(cut=cut, mark=str(found.given["piece"]))
     at = re.search(r"step \d+ \(([^,)]+)[^:]*, piece ([^:]+)", str(error))
     if at is None:
         return answers.CONTRADICTS()

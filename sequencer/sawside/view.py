@@ -43,7 +43,7 @@ def cards(state: State, room: Room | None = None) -> Json:
         "jobs": list(state.plan.jobs),
         "unit": state.plan.unit,
         "sign": SIGNS[state.plan.unit],
-        "proven": told(state.plan.proven) if state.plan.proven else "",
+        "proven": [told(state.plan.proven)] if state.plan.proven else [],
         "cards": [face(card, place, state, room) for place, card in enumerate(state.cards)],
         "blanks": _blanks(state),
     }

@@ -13,6 +13,7 @@ from tests.told import inch, mm
 
 SAID: list[tuple[Fact, str]] = [
     (answers.AS_TOLD(text="through the face"), "through the face"),
+    (answers.A_TERM(term="lock-stile"), "closing stile"),
     (
         answers.GOOD(measured=inch("0.262"), target=inch("1/4")),
         "measured 0.262″, target 0.250″: good",

@@ -455,7 +455,7 @@ function drawList() {
   if (stand.gone) parts.push(make("p", { class: "step" }, stand.gone));
   for (const each of stand.spoiled) parts.push(make("p", {}, each.hint));
   parts.push(button(t("measure_kerf"), () => go("measure"), { class: "wide" }), rows);
-  if (cards.proven) parts.push(make("p", {}, cards.proven));
+  for (const text of cards.proven) parts.push(make("p", {}, text));
   return parts;
 }
 
