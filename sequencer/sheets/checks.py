@@ -11,6 +11,9 @@ from sequencer.plan import Checkpoint
 from sequencer.saw import names
 from sequencer.saw.measures import What
 from sequencer.sheets.figures import Figure, Scale
+from sequencer.wording import benches
+from sequencer.wording.complaints import said
+from sequencer.wording.room import sentence
 
 SERIES = 3
 """So many of a kind stand in a table."""
@@ -87,7 +90,7 @@ def _measure(point: Checkpoint, scale: Scale) -> Measure:
         low=low if point.target or point.low else "",
         high=high,
         unit=scale.unit,
-        feel=_sentence(point.feel),
+        feel=sentence(said(point.feel, scale.room)),
         marks=point.marks,
         corrections=corrections(point, scale),
     )
@@ -102,10 +105,6 @@ def _target(point: Checkpoint, low: str, high: str, scale: Scale) -> Figure:
     return figure
 
 
-def _sentence(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}." if text else ""
-
-
 def corrections(point: Checkpoint, scale: Scale) -> str:
     """Which way and how far the knob goes when the measure is too great or too small.
 
@@ -113,22 +112,18 @@ def corrections(point: Checkpoint, scale: Scale) -> str:
     """
     if point.knob is None or not point.per_unit:
         return ""
+    room = scale.room
     by = _share(abs(1 / point.per_unit), scale)
     if point.knob == "height":
-        over, under = "lower the blade", "raise it"
-        if point.per_unit < 0:
-            over, under = "raise the blade", "lower it"
-    else:
-        knob = names.KNOBS[point.knob]
-        over, under = f"{knob} toward the blade", "away from it"
-        if point.per_unit < 0:
-            over, under = f"{knob} away from the blade", "toward it"
-    return f"Too much: {over} {by}. Too little: {under}."
+        return room.text(benches.LOWER if point.per_unit > 0 else benches.RAISE, by=by)
+    text = benches.TOWARD if point.per_unit > 0 else benches.AWAY
+    return room.text(text, knob=names.KNOBS[point.knob], by=by)
 
 
 def _share(factor: Fraction, scale: Scale) -> str:
+    room = scale.room
     if factor == 1:
-        return "by the difference"
+        return room.text(benches.BY_DIFFERENCE)
     if factor == Fraction(1, 2):
-        return "by half the difference"
-    return f"by {scale.decimal(factor)} of the difference"
+        return room.text(benches.BY_HALF)
+    return room.text(benches.BY_SHARE, share=scale.decimal(factor))

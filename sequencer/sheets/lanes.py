@@ -1,4 +1,4 @@
-"""The order in one look: a lane a knob, the setups along it, a mark where the knob changes."""
+"""The order in one look: a lane a setting, the setups along it, a mark where it changes."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from fractions import Fraction
 from sequencer.plan import Plan
 from sequencer.saw.names import KNOBS
 from sequencer.sheets import svg
+from sequencer.wording import Room, pictures
 
 WIDTH = Fraction(524)
 _LEFT = 116
@@ -16,7 +17,7 @@ _TYPE = 11
 _MARK = 5
 
 
-def lanes(plan: Plan, width: Fraction = WIDTH) -> str:
+def lanes(plan: Plan, room: Room, width: Fraction = WIDTH) -> str:
     """The drawing; empty where there is no setup."""
     setups = plan.setups
     knobs = [
@@ -43,7 +44,7 @@ def lanes(plan: Plan, width: Fraction = WIDTH) -> str:
         shapes.append(svg.line(start, y, width - 4, y, width=Fraction(3, 2)))
         shapes += [_diamond(_LEFT + at * step, y) for at in changed]
     height = Fraction(_TOP + len(knobs) * _LANE + 2)
-    says = f"Changes of each knob over {len(setups)} setups: {', '.join(counts)}"
+    says = room.counted(pictures.CHANGES, len(setups), counts=tuple(counts))
     return svg.drawing(width, height, shapes, says)
 
 
