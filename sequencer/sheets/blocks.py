@@ -381,7 +381,11 @@ def _chip(mark: str, doings: Sequence[Doing], pieces: Pieces, room: Room) -> Chi
     note = ""
     if source != mark:
         note = room.text(papers.FROM_STRIP, strip=source, end=words.stands(pieces.laid[mark]))
-    return Chip(mark, note, tuple(doing.place for doing in doings))
+    all_of = {"ends": papers.ENDS, "edges": papers.EDGES}
+    ticks = tuple(
+        room.text(all_of[doing.place]) if doing.place in all_of else doing.place for doing in doings
+    )
+    return Chip(mark, note, ticks)
 
 
 def _bench(plan: Plan, step: Step, scale: Scale) -> Block:

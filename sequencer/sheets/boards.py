@@ -94,13 +94,13 @@ def _wood(line: RoughLine, scale: Scale) -> WoodLine:
     ]
     sticks += [room.text(papers.FOR_TESTS, mark=mark) for mark in line.test_sticks]
     first = papers.FEET_FIRST if scale.unit == "in" else papers.METRES_FIRST
-    feet, metres = _decimal(line.board_feet_with, 1), _decimal(line.cubic_metres_with, 4)
+    feet, volume = _decimal(line.board_feet_with, 1), _decimal(line.cubic_metres_with, 4)
     return WoodLine(
         material=line.material,
         thickness=scale.text(line.thickness),
         sticks=", ".join(sticks),
         least=f"{scale.text(line.longest)} × {scale.text(line.widest)}",
-        amount=room.text(first, feet=feet, metres=metres),
+        amount=room.text(first, feet=feet, volume=volume),
         buy=_buy(line, scale),
     )
 

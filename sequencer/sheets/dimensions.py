@@ -37,7 +37,8 @@ def _reached(view: SawView, frame: Frame) -> Fraction:
 
 def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) -> list[str]:
     """From the guiding surface to the near side of the kerf: the words between the arrows where
-    they go, else to the left of them; the decimal alone where both would not go."""
+    they go, else to the left of them; the decimal alone where both would not go, without a word
+    where that would not go either."""
     right, row = frame.right, 13
     top = _reached(view, frame)
     ends = [
@@ -63,7 +64,7 @@ def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) 
         *ends,
         svg.arrow(near - 12, row - 5, near, row - 5),
         svg.arrow(right + 12, row - 5, right, row - 5),
-        svg.text(near - 15, row, (beside or choices[1:])[0], TYPE, anchor="end"),
+        svg.text(near - 15, row, [*beside, figure.decimal or figure.plain][0], TYPE, anchor="end"),
     ]
 
 

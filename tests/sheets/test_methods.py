@@ -8,6 +8,7 @@ import pytest
 
 from sequencer.plan import Method
 from sequencer.sheets.front import _cost
+from sequencer.wording import Room
 
 CHOSEN = Method({"slot": "turned"}, Fraction(40), exact=False, chosen=True)
 
@@ -25,4 +26,4 @@ CHOSEN = Method({"slot": "turned"}, Fraction(40), exact=False, chosen=True)
 )
 def test_by_how_much_another_way_lost(minutes: str, exact: bool, refused: bool, said: str) -> None:
     other = Method({"slot": "dado set"}, Fraction(minutes), exact, chosen=False, refused=refused)
-    assert _cost(other, CHOSEN) == said
+    assert _cost(other, CHOSEN, Room("UK")) == said

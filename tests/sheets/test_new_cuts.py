@@ -23,12 +23,13 @@ from sequencer.sheets.outline import piece_drawing, piece_lines
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import section
 from sequencer.sheets.stock import part_joints, sticks
+from sequencer.wording import Room
 from tests.sheets.jobs import plan_of
 from tests.sheets.test_drawings import Drawn
 from tests.sheets.test_section import setup
 
 F = Fraction
-INCH = Scale("in", F(1, 64))
+INCH = Scale("in", F(1, 64), Room("UK", "paper", F(1, 64)))
 KERF = F(1, 8)
 PANEL = Size(F(20), F(12), F(5, 8))
 RAIL = Size(F(12), F(2), F(3, 4))
@@ -69,7 +70,7 @@ def test_a_leaning_blade_is_drawn_leaning_its_way_by_its_measure(tilt: Fraction)
     at_table = under[0] + 6 * float(tilt)
     assert fence[0] - at_table == pytest.approx(unit / 4, abs=0.05)
     assert "blade leans left 18.4°" in drawn.words()
-    assert {"tall", "fence", "guide 1/4", "kerf 1/8"} <= set(drawn.words())
+    assert {"tall", "fence", "distance 1/4", "kerf 1/8"} <= set(drawn.words())
 
 
 def test_what_a_leaning_blade_frees_is_the_wedge_on_the_open_side() -> None:
@@ -180,9 +181,9 @@ def bevelled(size: Size) -> Part:
 
 def test_a_bevel_is_told_by_width_rim_and_step() -> None:
     assert feature_words(bevelled(PANEL), INCH) == (
-        "bevel 1 1/4 wide, 1/8 left at the rim, step 1/16 at the field all round",
+        "bevel 1 1/4″ wide, 1/8″ left at the rim, step 1/16″ at the field all round",
     )
-    assert part_joints(bevelled(PANEL)) == "bevel all round"
+    assert part_joints(bevelled(PANEL), Room("UK")) == "bevel all round"
 
 
 def test_a_profile_shows_the_bevels_slant() -> None:
@@ -203,18 +204,18 @@ def test_a_profile_shows_the_bevels_slant() -> None:
     [
         (
             Feature("rebate", "inside-edge", ((ZERO, F(12)), (ZERO, F(3, 8)), (F(1, 4), F(3, 4)))),
-            "rebate 3/8 wide, 1/2 deep from the back along the inside edge",
+            "rebate 3/8″ wide, 1/2″ deep from the back along the inside edge",
         ),
         (
             Feature("housing", "face", ((F(5), F(7)), (ZERO, F(2)), (ZERO, F(1, 4)))),
-            "housing 1/4 deep, 5 to 7 from end A on the marked face",
+            "housing 1/4″ deep, 5″ to 7″ from end A on the marked face",
         ),
         (
             Feature(
                 "mitre", "A", ((ZERO, F(2)), (ZERO, F(2)), (ZERO, F(1, 4))), None,
                 Prism("xy", ((ZERO, ZERO), (F(2), ZERO), (ZERO, F(2))), (ZERO, F(1, 4))),
             ),
-            "mitre 45°, 1/4 deep from the face, 2 long at the inside edge at end A",
+            "mitre 45°, 1/4″ deep from the face, 2″ long at the inside edge at end A",
         ),
     ],
 )  # fmt: skip
@@ -232,9 +233,9 @@ def test_a_tongue_is_told_once() -> None:
     ]
     part = Part("A6", "A", "board", "board 1", "cherry", RAIL, tuple(sides))
     assert feature_words(part, INCH) == (
-        "tongue 3/8 long, 1/4 thick, centred along the outside edge",
+        "tongue 3/8″ long, 1/4″ thick, centred along the outside edge",
     )
-    assert part_joints(part) == "tongue"
+    assert part_joints(part, Room("UK")) == "tongue"
 
 
 def test_a_half_lap_is_told_as_one() -> None:
@@ -242,8 +243,8 @@ def test_a_half_lap_is_told_as_one() -> None:
     rail = Feature("cheek", "A", ((ZERO, F(2)), (ZERO, F(2)), (ZERO, F(3, 8))))
     for feature, side in ((stile, "back"), (rail, "face")):
         part = Part("A1", "A", "stile", "stile", "cherry", RAIL, (feature,))
-        assert part_joints(part) == "half-lap at A"
-        assert feature_words(part, INCH) == (f"half-lap 2 long, 3/8 off the {side} at end A",)
+        assert part_joints(part, Room("UK")) == "half-lap at A"
+        assert feature_words(part, INCH) == (f"half-lap 2″ long, 3/8″ off the {side} at end A",)
         assert len(piece_lines(replace(plan_of("pair"), parts=(part,)), INCH)) == 1
 
 
@@ -263,7 +264,7 @@ def test_what_no_saw_proves_is_marked() -> None:
     plan = replace(plan_of("pair"), parts=(shaped(),))
     (line,) = piece_lines(plan, INCH)
     assert line.bench
-    assert line.lines == ("shaped, 1 at its deepest (at the bench) along the inside edge",)
+    assert line.lines == ("shaped, 1″ at its deepest (at the bench) along the inside edge",)
 
 
 def test_a_shaped_edge_is_laid_out_from_both_ends() -> None:
@@ -300,9 +301,9 @@ def test_what_comes_off_edges_and_part_of_ends() -> None:
     off = ((ZERO, F(1, 32)), (ZERO, F(2)), (ZERO, F(3, 4)))
     said = removal_words([Removal("A3", box) for box in (along, at_end, off)], plan, INCH)
     assert said == [
-        "1/32 in off end A of A3.",
-        "A3: 3/8 from the outside edge, 3/8 in from the face.",
-        "A3: 3/8 from end B, 3/8 in from the back.",
+        "1/32″ off end A of A3.",
+        "A3: 3/8″ from the outside edge, 3/8″ from the face.",
+        "A3: 3/8″ from end B, 3/8″ from the back.",
     ]
 
 
@@ -376,4 +377,4 @@ def test_one_line_says_that_no_year_was_computed() -> None:
     plan = plan_of("pair")
     assert plan.seasons == ()
     page = html(plan)
-    assert page.count("No moisture and no room is told of") == 1
+    assert page.count("Your job file gives no moisture or climate") == 1

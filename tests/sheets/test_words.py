@@ -34,7 +34,11 @@ INCH = Scale("in", Fraction(1, 64))
             "crosscut-sled",
             "marked face down, end B at the stop; turn over, back down",
         ),
-        ([Cut("#1", "back", None, "larger")], "crosscut-sled", "by eye, back down"),
+        (
+            [Cut("#1", "back", None, "larger")],
+            "crosscut-sled",
+            "no stop: trim just enough to clean the end; back down",
+        ),
         (
             [
                 Cut("S1", "face", "end-A", None),

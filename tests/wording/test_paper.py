@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
@@ -18,7 +19,7 @@ from sequencer.plan import Plan
 from sequencer.saw import names
 from sequencer.sheets import render
 from sequencer.wording import Room
-from tests.sheets.jobs import plan_of
+from tests.sheets.jobs import MITRED, plan_of
 from tests.stages import to_plan
 from tests.wording.wrapped import Wrapped, baked_in
 
@@ -149,6 +150,42 @@ def test_no_text_is_baked_in(name: str, dialect: Dialect, monkeypatch: pytest.Mo
     seen = page(plan, monkeypatch, dialect)
     assert len(seen.text) > 5000
     assert not sorted(set(bare(seen, own_words(plan) | still_sentences(plan))))
+
+
+def words_of(plan: Plan) -> tuple[str, set[str]]:
+    """The language of the page, and its words."""
+    seen = Seen(sheets.html(plan))
+    return seen.language, set(re.findall(r"[a-z]+", f"{seen.text} {' '.join(seen.told)}".lower()))
+
+
+def in_words_of(plan: Plan, dialect: Dialect) -> Plan:
+    return replace(plan, shop=replace(plan.shop, words=dialect))
+
+
+def test_inches_read_us_words() -> None:
+    language, words = words_of(made("mitred"))
+    assert language == "en-US"
+    assert {"mitered", "centered", "clamp"} <= words
+    assert not words & {"centred", "cramp"}
+    divided = Seen(sheets.html(in_words_of(made("barred"), "US"))).text
+    assert "rabbet 9 mm wide" in divided
+    assert "dado 11 mm deep" in divided
+
+
+def test_millimetres_read_british_words() -> None:
+    language, words = words_of(made("barred"))
+    assert language == "en-GB"
+    assert {"rebate", "housing", "centred", "cramp"} <= words
+    assert not words & {"rabbet", "dado", "centered", "mitered"}
+
+
+def test_the_shop_file_may_ask_for_the_other_countrys_words() -> None:
+    plan = to_plan(MITRED, 'unit = "in"\nwords = "UK"\n')
+    language, words = words_of(plan)
+    assert language == "en-GB"
+    assert {"centred", "cramp"} <= words
+    assert not words & {"centered", "dado"}
+    assert "″" in Seen(sheets.html(plan)).text
 
 
 def test_a_baked_in_text_is_found() -> None:
