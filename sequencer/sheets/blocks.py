@@ -9,7 +9,6 @@ from itertools import groupby
 
 from sequencer.facts import instructions
 from sequencer.plan import Checkpoint, Plan, Setup, Step
-from sequencer.safety.rules import limits
 from sequencer.saw import names
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import GUARD_STEPS
@@ -17,15 +16,12 @@ from sequencer.saw.operation import OperationId
 from sequencer.sheets import svg, words
 from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
 from sequencer.sheets.checks import Check, check, in_series
-from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.figures import Figure, Scale
-from sequencer.sheets.mitre import MitreView, hand_of, mitre_drawing
 from sequencer.sheets.pieces import Doing, Pieces
-from sequencer.sheets.placing import SawView
 from sequencer.sheets.season import at_glue_up, at_hanging
-from sequencer.sheets.section import Section, toward
+from sequencer.sheets.views import drawing_of
 from sequencer.sheets.warned import Warned, warned
-from sequencer.wording import Room, benches, papers, pictures
+from sequencer.wording import Room, benches, papers
 from sequencer.wording.complaints import said
 from sequencer.wording.instructions import in_turn
 from sequencer.wording.room import capitalised
@@ -184,7 +180,7 @@ def _setup(
             ),
         ),
         lines=tuple(lines),
-        drawing=_drawing(plan, setup, steps, scale, pieces),
+        drawing=drawing_of(plan, setup, steps, scale, pieces),
         warned=warned(setup.cautions),
         chips=(),
         items=tuple(_items(plan, setup, steps, scale, pieces)),
@@ -235,59 +231,6 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Setting, Setting]
     reading = setup.guide if setup.reading is None else setup.reading
     note = stays if knob not in turned else ""
     return Setting(names.KNOBS[knob], scale.figure(reading), note), height
-
-
-def _drawing(
-    plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
-) -> str:
-    doings = [doing for step in steps for doing in pieces.doings(step) if doing.cuts]
-    shown = sorted(doings, key=lambda d: (d.operation is None, d.cuts[0].against is None))
-    if not shown:
-        return ""
-    deck = plan.shop.decks.get(setup.carrier, Fraction(0))
-    row = CARRIERS[setup.carrier]
-    if row.slanted:
-        return _on_mitre_sled(setup, shown[0], deck, scale, pieces)
-    seen, again, guide = pieces.view(shown[0], setup)
-    cut, marked = shown[0].cuts[0], pieces.marked(shown[0].cuts[0].mark)
-    side = plan.shop.guide_side(setup.carrier, setup.tilt)
-    room = scale.room
-    looks = toward(cut, pieces.hand(cut.mark), side)
-    nameless = cut.mark in pieces.sticks and looks in ("end-A", "end-B")  # a strip's ends
-    near = room.text(pictures.NEAR, side=room.term(words.SURFACES[marked][looks]))
-    rides = row.guide_knob(plan.shop.jig_rides) != row.knob
-    view = SawView(
-        setup=setup,
-        section=seen,
-        again=again,
-        by_eye=shown[0].cuts[0].against is None,
-        drawn_guide=guide,
-        deck=deck,
-        guide_name=_surface(plan, setup, seen, room),
-        mark=room.text(pictures.NAMED, mark=shown[0].mark, name=pieces.name(shown[0].mark, room)),
-        behind=plan.shop.jig_thickness if rides else Fraction(0),
-        near="" if nameless else near,
-        marked=marked,
-        side=side,
-        leans=names.leaning(setup.tilt, plan.shop.tilts) if setup.tilt else "",
-    )
-    return setup_drawing(view, scale)
-
-
-def _surface(plan: Plan, setup: Setup, seen: Section, room: Room) -> str:
-    """What the piece bears on; a fence is told to be tall where an ordinary one is too low."""
-    stands = CARRIERS[setup.carrier].body == "fence" and seen.sides[2] not in ("face", "back")
-    ordinary = limits(plan.unit, {})["ordinary_fence"]
-    tall = stands and seen.upright > 2 * ordinary
-    return room.text(pictures.TALL_FENCE) if tall else names.CARRIERS[setup.carrier].surface
-
-
-def _on_mitre_sled(setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces) -> str:
-    mark, cut = doing.cuts[0].mark, doing.cuts[0]
-    hand = hand_of(cut, pieces.hand(mark))
-    name = pieces.name(mark, scale.room)
-    view = MitreView(setup, pieces.size(mark), cut, hand, deck, mark, name, pieces.marked(mark))
-    return mitre_drawing(view, scale)
 
 
 def _items(

@@ -168,8 +168,8 @@ def test_inches_read_us_words() -> None:
     assert {"mitered", "centered", "clamp"} <= words
     assert not words & {"centred", "cramp"}
     divided = Seen(sheets.html(in_words_of(made("barred"), "US"))).text
-    assert "rabbet 9 mm wide" in divided
-    assert "dado 11 mm deep" in divided
+    assert "rabbet 6 mm wide" in divided
+    assert "dado 8 mm deep" in divided
 
 
 def test_millimetres_read_british_words() -> None:
