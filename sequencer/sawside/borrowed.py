@@ -33,7 +33,7 @@ def guard(setup: Setup, room: Room) -> Fact:
 
 
 def blade(cutter: str, room: Room) -> Fact:
-    return told(room.text(words.blade(cutter)))
+    return told(words.blade(cutter, room))
 
 
 def guide(setup: Setup, plan: Plan, room: Room) -> Fact:
@@ -57,30 +57,30 @@ def title(steps: Sequence[Step], room: Room) -> Fact:
 
 def way(cuts: Sequence[Cut], carrier: str, marked: Marked, room: Room) -> Fact | None:
     """How a piece lies in each of its passes; `None` where it lies in none."""
-    said = words.passes(cuts, carrier, marked)
-    return told(room.text(said)) if said else None
+    said = words.passes(cuts, carrier, marked, room)
+    return told(said) if said else None
 
 
 def at_stop(piece: StickPiece, room: Room) -> Fact:
-    return told(room.text(words.at_stop(piece)))
+    return told(words.at_stop(piece, room))
 
 
 def on_fresh_wood(step: Step, steps: Sequence[Step], room: Room) -> Fact | None:
     """What a test cut asks first where an earlier one was tried on the same piece."""
-    said = words.on_fresh_wood(step, steps)
-    return told(room.text(said)) if said else None
+    said = words.on_fresh_wood(step, steps, room)
+    return told(said) if said else None
 
 
 def bench(step: Step, plan: Plan, room: Room) -> tuple[Fact, list[Fact]]:
     """The title of a bench step, and what is told to be done."""
-    scale = Scale(plan.unit, plan.shop.graduation)
-    name, how = benchwork.bench_words(step, plan)
-    lines = [told(room.text(how))] if how else []
-    lines += [told(room.text(each)) for each in benchwork.removal_words(step.removes, plan, scale)]
+    scale = Scale(plan.unit, plan.shop.graduation, room)
+    name, how = benchwork.bench_words(step, plan, room)
+    lines = [told(how)] if how else []
+    lines += map(told, benchwork.removal_words(step.removes, plan, scale))
     for table in benchwork.layout_tables(step.removes, plan, scale):
         lines.append(cards.LAID_OUT(what=told(table.title)))
         for row in table.rows:
             marks = zip(row, table.columns, strict=True)
             parts = tuple(told(f"{value} {column}") for value, column in marks)
             lines.append(cards.IN_ONE_LINE(parts=parts))
-    return told(room.text(name)), lines
+    return told(name), lines

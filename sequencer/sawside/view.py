@@ -12,7 +12,6 @@ from typing import Any
 
 from sequencer.facts import Fact, Length, answers
 from sequencer.facts import cards as facts
-from sequencer.facts.answers import told
 from sequencer.saw.values import KnobValue
 from sequencer.sawside import borrowed
 from sequencer.sawside.cards import Card, Unit

@@ -7,30 +7,26 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
+from sequencer.facts import instructions
 from sequencer.plan import Checkpoint, Plan, Setup, Step
-from sequencer.safety.rules import limits
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import GUARD_STEPS, KINDS
 from sequencer.saw.operation import OperationId
 from sequencer.sheets import svg, words
 from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
 from sequencer.sheets.checks import Check, check, in_series
-from sequencer.sheets.drawings import setup_drawing
-from sequencer.sheets.figures import Figure, Scale, minutes
-from sequencer.sheets.mitre import MitreView, hand_of, mitre_drawing
+from sequencer.sheets.figures import Figure, Scale
 from sequencer.sheets.pieces import Doing, Pieces
-from sequencer.sheets.placing import SawView
 from sequencer.sheets.season import at_glue_up, at_hanging
-from sequencer.sheets.section import Section, toward
+from sequencer.sheets.views import drawing_of
 from sequencer.sheets.warned import Warned, boxes, to_tick
-from sequencer.wording import Room, for_plan, saws
+from sequencer.wording import Room, benches, papers, saws
 from sequencer.wording.changes import change_words
+from sequencer.wording.instructions import in_turn
+from sequencer.wording.room import capitalised
 
 DIALS = 229
 """Points that the settings have beside the picture."""
-
-BY_GAUGE = "Bevel gauge on the table against the plate, between teeth"
-TEST_DECIDES = "Half a degree on the saw's scale shows at the rim: the test cut decides."
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +102,7 @@ class Block:
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     """All blocks; steps of one setup stand together, as they do in the plan."""
     pieces = Pieces(plan)
-    box = boxes(plan)
+    box = boxes(plan, scale.room)
     made: list[Block] = []
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
@@ -122,41 +118,47 @@ def title(steps: Sequence[Step], room: Room) -> str:
     """What a setup is for: `Slots, widened`."""
     cuts = dict.fromkeys(step.kind for step in steps if KINDS[step.kind].where == "saw")
     kinds = list(cuts) or [steps[0].kind]
-    name = words.spoken([saws.title(kind, room) for kind in kinds])
+    name = room.listed([saws.title(kind, room) for kind in kinds])
     made = [OperationId.parse(operation) for step in steps for operation in step.operations]
     passes = dict.fromkeys(operation.made_by for operation in made)
-    found = [said for each in passes if (said := saws.made_by(each, room))]
-    said = ", ".join((name, *_one_end(made), *([words.spoken(found)] if found else [])))
-    return said[0].upper() + said[1:]
+    found = [told for each in passes if (told := saws.made_by(each, room))]
+    return capitalised(
+        ", ".join((name, *_one_end(made, room), *([room.listed(found)] if found else [])))
+    )
 
 
-def _one_end(made: Sequence[OperationId]) -> list[str]:
+def _one_end(made: Sequence[OperationId], room: Room) -> list[str]:
     """The end that all operations of a setup are at, where they are named by one."""
     ends = {operation.end for operation in made}
-    return [f"end {end}" for end in ends if end and len(ends) == 1]
+    return [room.text(papers.END, end=end) for end in ends if end and len(ends) == 1]
 
 
 def _setup(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> Block:
+    room = scale.room
     guard_step = next((str(step.number) for step in steps if step.kind in GUARD_STEPS), "")
     turned = {change.knob for change in setup.changes}
-    room = for_plan(plan, "paper")
     lines = []
     if "cutter" not in turned:
-        lines.append(words.blade(setup.cutter))
+        lines.append(words.blade(setup.cutter, room))
     if "guard" not in turned:
         lines.append(saws.guard(setup.guard, room))
     if setup.guide is not None and setup.reading not in (None, setup.guide):
         lines.append(
-            f"fence: {scale.text(setup.guide)} to the blade,"
-            f" {scale.text(plan.shop.jig_thickness)} the jig"
+            room.text(
+                papers.THROUGH_JIG,
+                distance=scale.told(setup.guide),
+                jig=scale.told(plan.shop.jig_thickness),
+            )
         )
     if setup.tilt and "tilt" not in turned:
-        lines.append(f"blade leans {saws.leaning(setup.tilt, plan.shop.tilts, room)}, stays")
+        way = saws.leaning(setup.tilt, plan.shop.tilts, room)
+        lines.append(room.text(papers.LEAN_STAYS, way=way))
     if CARRIERS[setup.carrier].slanted:
-        lines.append("mirrored pieces lie on the other fence: outside edge behind, end at the stop")
-    lines += ["; ".join(map(room.say, setup.saved))] if setup.saved else []
+        lines.append(room.text(papers.MIRRORED))
+    if setup.saved:
+        lines.append("; ".join(map(room.say, setup.saved)))
     cutting = [step for step in steps if step.operations]
     made = dict.fromkeys(doing.mark for step in cutting for doing in pieces.doings(step))
     settings = _settings(plan, setup, scale)
@@ -166,39 +168,39 @@ def _setup(
         title=title(steps, room),
         carrier=saws.carrier(setup.carrier, room).name,
         settings=settings,
-        dials=_dials(settings),
+        dials=_dials(settings, room),
         turns=(
             *(
                 Turn(guard_step if change.knob == "guard" else "", change_words(change, plan, room))
                 for change in setup.changes
             ),
-            *(Turn("", words, rule) for words, rule in to_tick(plan, setup)),
+            *(Turn("", told, rule) for told, rule in to_tick(plan, setup, room)),
         ),
         lines=tuple(lines),
-        drawing=_drawing(plan, setup, steps, scale, pieces),
+        drawing=drawing_of(plan, setup, steps, scale, pieces),
         warned=(),
         chips=(),
         items=tuple(_items(plan, setup, steps, scale, pieces)),
         pieces=len(made),
-        minutes=minutes(setup.minutes),
+        minutes=room.minutes(setup.minutes),
         below=(_by_gauge(setup.tilt, scale),) if setup.tilt else (),
     )
 
 
-def _dials(settings: Sequence[Setting]) -> str:
+def _dials(settings: Sequence[Setting], room: Room) -> str:
     """Numbers of 46 points side by side, of 38 where they would not go, else one above another."""
     for size, between, name in ((46, 18, ""), (38, 8, "tight")):
-        taken = sum((_dialled(each, size) + between for each in settings), Fraction(0))
+        taken = sum((_dialled(each, size, room) + between for each in settings), Fraction(0))
         if taken <= DIALS:
             return name
     return "stacked"
 
 
-def _dialled(setting: Setting, size: int) -> Fraction:
+def _dialled(setting: Setting, size: int, room: Room) -> Fraction:
     """How wide a number is set; the fraction a little smaller, as the page has it."""
     figure = setting.figure
     if figure is None:
-        return svg.text_width("by eye", 30, bold=True)
+        return svg.text_width(room.text(papers.NONE), 30, bold=True)
     wide = svg.text_width(figure.whole, size, bold=True)
     fraction = max(figure.top, figure.bottom, key=len)
     return wide + svg.text_width(fraction, min(size, 38), bold=True)
@@ -207,74 +209,25 @@ def _dialled(setting: Setting, size: int) -> Fraction:
 def _by_gauge(tilt: Fraction, scale: Scale) -> str:
     """How a lean is measured, and why the test cut has the last word."""
     high = Fraction(2) if scale.unit == "in" else Fraction(50)
-    over = scale.text(abs(tilt) * high)
-    return f"{BY_GAUGE}: {over} over in {scale.length(high)} up. {TEST_DECIDES}"
+    over = scale.told(tilt * high)
+    return scale.room.text(benches.BY_GAUGE, over=over, high=scale.told(high))
 
 
 def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Setting, Setting]:
     turned = {change.knob for change in setup.changes}
-    stays = "stays" if "height" not in turned else ""
-    height = Setting("height", scale.figure(setup.height), stays)
+    room = scale.room
+    stays = room.text(papers.STAYS)
+    height = Setting(
+        room.text(papers.BLADE_HEIGHT),
+        scale.figure(setup.height),
+        stays if "height" not in turned else "",
+    )
     if setup.guide is None:
-        return Setting("stop", None, ""), height
+        return Setting(room.text(papers.STOP), None, ""), height
     knob = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
     reading = setup.guide if setup.reading is None else setup.reading
-    note = "stays" if knob not in turned else ""
-    return Setting(saws.knob(knob, for_plan(plan, "paper")), scale.figure(reading), note), height
-
-
-def _drawing(
-    plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
-) -> str:
-    doings = [doing for step in steps for doing in pieces.doings(step) if doing.cuts]
-    shown = sorted(doings, key=lambda d: (d.operation is None, d.cuts[0].against is None))
-    if not shown:
-        return ""
-    deck = plan.shop.decks.get(setup.carrier, Fraction(0))
-    row = CARRIERS[setup.carrier]
-    if row.slanted:
-        return _on_mitre_sled(setup, shown[0], deck, scale, pieces)
-    seen, again, guide = pieces.view(shown[0], setup)
-    cut, marked = shown[0].cuts[0], pieces.marked(shown[0].cuts[0].mark)
-    side = plan.shop.guide_side(setup.carrier, setup.tilt)
-    near = words.SURFACES[marked][toward(cut, pieces.hand(cut.mark), side)]
-    if cut.mark in pieces.sticks and near.startswith("end"):
-        near = ""  # a stick's ends have no names
-    rides = row.guide_knob(plan.shop.jig_rides) != row.knob
-    view = SawView(
-        setup=setup,
-        section=seen,
-        again=again,
-        by_eye=shown[0].cuts[0].against is None,
-        drawn_guide=guide,
-        deck=deck,
-        guide_name=_surface(plan, setup, seen),
-        mark=f"{shown[0].mark}, {pieces.name(shown[0].mark)}",
-        behind=plan.shop.jig_thickness if rides else Fraction(0),
-        near=f"near: {near}" if near else "",
-        marked=marked,
-        side=side,
-        leans=saws.leaning(setup.tilt, plan.shop.tilts, for_plan(plan, "paper"))
-        if setup.tilt
-        else "",
-    )
-    return setup_drawing(view, scale)
-
-
-def _surface(plan: Plan, setup: Setup, seen: Section) -> str:
-    """What the piece bears on; a fence is told to be tall where an ordinary one is too low."""
-    stands = CARRIERS[setup.carrier].body == "fence" and seen.sides[2] not in ("face", "back")
-    ordinary = limits(plan.unit, {})["ordinary_fence"]
-    tall = stands and seen.upright > 2 * ordinary
-    return "tall fence" if tall else saws.carrier(setup.carrier, for_plan(plan, "paper")).surface
-
-
-def _on_mitre_sled(setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces) -> str:
-    mark, cut = doing.cuts[0].mark, doing.cuts[0]
-    hand = hand_of(cut, pieces.hand(mark))
-    named = f"{mark}, {pieces.name(mark)}"
-    view = MitreView(setup, pieces.size(mark), cut, hand, deck, named, pieces.marked(mark))
-    return mitre_drawing(view, scale)
+    note = stays if knob not in turned else ""
+    return Setting(saws.knob(knob, room), scale.figure(reading), note), height
 
 
 def _items(
@@ -293,7 +246,7 @@ def _items(
         if not step.operations:
             items.append(_test_cut(step, steps, found, carrier, scale, pieces))
             continue
-        works = _works(step, pieces, carrier)
+        works = _works(step, pieces, carrier, scale.room)
         if found and found[0].before_step == step.number:
             first, *rest = works
             alone = replace(first, chips=first.chips[:1])
@@ -318,56 +271,65 @@ def _test_cut(
     pieces: Pieces,
 ) -> Item:
     """A test cut: said in full only where the piece lies otherwise than the work that follows."""
-    how = words.passes(step.cuts, carrier, pieces.marked(step.cuts[0].mark))
+    how = words.instruction(step.cuts, carrier, pieces.marked(step.cuts[0].mark))
     after = next((s for s in steps if s.number > step.number and s.operations), None)
     if after is not None:
         first = list(next(groupby(pieces.doings(after), lambda doing: doing.mark))[1])
         if how == _manner(first, carrier, pieces):
-            how = "as below"
+            how = (instructions.SAME_AS_STEP(step=after.number),)
         elif how == _manner(first[:1], carrier, pieces):
-            how = "one end as below"
-    how = "; ".join(filter(None, (how, words.on_fresh_wood(step, pieces.steps))))
+            how = (instructions.ONE_END_AS_STEP(step=after.number),)
+    told = in_turn((*how, *words.fresh_wood(step, pieces.steps)), scale.room)
     if found:
-        return Item(None, check(found, how, scale))
+        return Item(None, check(found, told, scale))
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
-    return Item(Work(step.number, saws.verb(step.kind, Room("UK")), how, chips), None)
+    verb = papers.TEST_CUT if step.kind == "test cut" else papers.CHECK_CUT
+    return Item(Work(step.number, scale.room.text(verb), told, chips), None)
 
 
-def _works(step: Step, pieces: Pieces, carrier: str) -> list[Work]:
+def _works(step: Step, pieces: Pieces, carrier: str, room: Room) -> list[Work]:
     """A step's pieces, neighbours that lie alike told once."""
     bundles = [
         (mark, list(doings)) for mark, doings in groupby(pieces.doings(step), lambda d: d.mark)
     ]
     works = []
     for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], carrier, pieces)):
-        chips = tuple(_chip(mark, doings, pieces) for mark, doings in group)
-        verb = saws.verb(step.kind, Room("UK"))
-        works.append(Work(step.number, verb, how, chips))
+        chips = tuple(_chip(mark, doings, pieces, room) for mark, doings in group)
+        verb = saws.verb(step.kind, room)
+        works.append(Work(step.number, verb, in_turn(how, room), chips))
     return works
 
 
-def _manner(doings: Sequence[Doing], carrier: str, pieces: Pieces) -> str:
+def _manner(doings: Sequence[Doing], carrier: str, pieces: Pieces) -> words.Instruction:
     """How a piece lies for all its passes; the other end is told by its end alone."""
-    said: list[str] = []
+    told: list[words.Instruction] = []
+    alike: list[words.Instruction] = []
     for doing in doings:
         marked = pieces.marked(doing.cuts[0].mark if doing.cuts else doing.mark)
-        how = words.passes(doing.cuts, carrier, marked)
-        if said and words.without_ends(how) == words.without_ends(said[0]):
-            how = words.other_end(carrier)
-        if how not in said:
-            said.append(how)
-    return "; ".join(said)
+        how = words.instruction(doing.cuts, carrier, marked)
+        alike.append(words.instruction(words.at_a(doing.cuts), carrier, marked))
+        if told and alike[-1] == alike[0]:
+            how = (words.other_end(carrier),)
+        if how not in told:
+            told.append(how)
+    return tuple(fact for each in told for fact in each)
 
 
-def _chip(mark: str, doings: Sequence[Doing], pieces: Pieces) -> Chip:
+def _chip(mark: str, doings: Sequence[Doing], pieces: Pieces, room: Room) -> Chip:
     """Of what comes off a stick, which end is at the stop: opposite hands lie head to tail."""
     source = doings[0].cuts[0].mark if doings[0].cuts else mark
-    note = f"from {source}, {words.at_stop(pieces.laid[mark])}" if source != mark else ""
-    return Chip(mark, note, tuple(doing.place for doing in doings))
+    note = ""
+    if source != mark:
+        note = room.text(papers.FROM_STRIP, strip=source, end=words.stands(pieces.laid[mark]))
+    all_of = {"ends": papers.ENDS, "edges": papers.EDGES}
+    ticks = tuple(
+        room.text(all_of[doing.place]) if doing.place in all_of else doing.place for doing in doings
+    )
+    return Chip(mark, note, ticks)
 
 
 def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
-    verb, how = bench_words(step, plan)
+    verb, how = bench_words(step, plan, scale.room)
     points = [point for point in plan.checkpoints if point.at_step == step.number]
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
     items: list[Item] = []

@@ -11,7 +11,7 @@ from sequencer.plan import Blank, Board, Order, Plan, RoughLine, Span
 from sequencer.sheets import svg
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.layouts import WIDTH, hatch
-from sequencer.wording import Room, for_plan
+from sequencer.wording import Room, papers, pictures
 
 _TYPE = 12
 _TIGHT = 9
@@ -70,7 +70,7 @@ class WoodPage:
 
 
 def wood_page(plan: Plan, scale: Scale) -> WoodPage:
-    room = for_plan(plan, "paper")
+    room = scale.room
     used = [board for board in plan.boards if board.blanks]
     points = WIDTH / max((board.size.length for board in used), default=Fraction(1))
     return WoodPage(
@@ -79,7 +79,7 @@ def wood_page(plan: Plan, scale: Scale) -> WoodPage:
         boards=tuple(_board(board, points, scale) for board in used),
         trims=_trims(used, scale),
         idle=", ".join(board.mark for board in plan.boards if not board.blanks),
-        glued=_glued(plan),
+        glued=_glued(plan, room),
         says=tuple(room.say(fact) for fact in plan.layout),
         missing=tuple(_blank(blank, scale) for blank in plan.missing),
         orders=_orders(plan.orders, scale, room),
@@ -88,20 +88,31 @@ def wood_page(plan: Plan, scale: Scale) -> WoodPage:
 
 
 def _wood(line: RoughLine, scale: Scale) -> WoodLine:
-    sticks = [f"{mark} (one piece, resawn)" if "+" in mark else mark for mark in line.sticks]
-    sticks += [f"{mark} (test)" for mark in line.test_sticks]
-    feet = f"{_decimal(line.board_feet_with, 1)} board feet"
-    metres = f"{_decimal(line.cubic_metres_with, 4)} m³"
-    sawn = f"sawn at least {scale.length(line.bought_thickness)}"
-    planed = "" if line.yields is None else f", {scale.text(line.yields)} planed"
+    room = scale.room
+    sticks = [
+        room.text(papers.ONE_PIECE, mark=mark) if "+" in mark else mark for mark in line.sticks
+    ]
+    sticks += [room.text(papers.FOR_TESTS, mark=mark) for mark in line.test_sticks]
+    first = papers.FEET_FIRST if scale.unit == "in" else papers.METRES_FIRST
+    feet, volume = _decimal(line.board_feet_with, 1), _decimal(line.cubic_metres_with, 4)
     return WoodLine(
         material=line.material,
         thickness=scale.text(line.thickness),
         sticks=", ".join(sticks),
         least=f"{scale.text(line.longest)} × {scale.text(line.widest)}",
-        amount=f"{feet}, {metres}" if scale.unit == "in" else f"{metres}, {feet}",
-        buy=f"{line.buy} ({scale.text(line.bought_thickness)} sawn{planed})" if line.buy else sawn,
+        amount=room.text(first, feet=feet, volume=volume),
+        buy=_buy(line, scale),
     )
+
+
+def _buy(line: RoughLine, scale: Scale) -> str:
+    room, thickness = scale.room, scale.told(line.bought_thickness)
+    if not line.buy:
+        return room.text(papers.SAWN_AT_LEAST, thickness=thickness)
+    if line.yields is None:
+        return room.text(papers.SAWN, buy=line.buy, thickness=thickness)
+    planed = scale.told(line.yields)
+    return room.text(papers.SAWN_PLANED, buy=line.buy, thickness=thickness, planed=planed)
 
 
 def _decimal(value: Fraction, places: int) -> str:
@@ -116,14 +127,15 @@ def _decimal(value: Fraction, places: int) -> str:
 
 def _board(board: Board, points: Fraction, scale: Scale) -> BoardLine:
     size = board.size
-    lengths = ", ".join(scale.text(high - low) for low, high in board.crosscuts)
+    room = scale.room
+    lengths = tuple(scale.text(high - low) for low, high in board.crosscuts)
     end = size.length - board.trim
     over = end - board.crosscuts[-1][1]
     return BoardLine(
         mark=board.mark,
         size=" × ".join(scale.text(v) for v in (size.length, size.width, size.thickness)),
-        cuts=f"crosscut to {lengths}",
-        left=f"left over {scale.text(over)}" if over > 0 else "",
+        cuts=room.text(papers.CROSSCUT_TO, lengths=lengths),
+        left=room.text(papers.LEFT_OVER, length=scale.told(over)) if over > 0 else "",
         drawing=board_drawing(board, points, scale),
     )
 
@@ -140,8 +152,9 @@ def board_drawing(board: Board, points: Fraction, scale: Scale) -> str:
     shapes += [_end(low, high, top, wide, points) for low, high in board.crosscuts]
     for blank in board.blanks:
         shapes += _drawn(blank, top, points, scale)
-    marks = ", ".join(blank.mark for blank in board.blanks)
-    return svg.drawing(long, wide + 2 * _PAD, shapes, f"Board {board.mark}: {marks}")
+    marks = tuple(blank.mark for blank in board.blanks)
+    says = scale.room.text(pictures.BOARD_OF, mark=board.mark, marks=marks)
+    return svg.drawing(long, wide + 2 * _PAD, shapes, says)
 
 
 def _end(low: Fraction, high: Fraction, top: Fraction, wide: Fraction, points: Fraction) -> str:
@@ -170,29 +183,36 @@ def _trims(boards: Sequence[Board], scale: Scale) -> str:
     off: dict[Span, list[str]] = {}
     for board in boards:
         off.setdefault((board.trim, board.edge), []).append(board.mark)
+    room = scale.room
     said = [
-        (f"{scale.length(trim)} off each end, {scale.length(edge)} off one edge", marks)
+        (room.text(papers.TRIM, ends=scale.told(trim), edge=scale.told(edge)), marks)
         for (trim, edge), marks in off.items()
     ]
     if len(said) == 1:
         return said[0][0]
-    return "; ".join(f"{', '.join(marks)}: {words}" for words, marks in said)
+    return "; ".join(
+        room.text(papers.TRIM_OF, marks=tuple(marks), off=words) for words, marks in said
+    )
 
 
-def _glued(plan: Plan) -> tuple[str, ...]:
+def _glued(plan: Plan, room: Room) -> tuple[str, ...]:
     strips: dict[str, list[str]] = {}
     placed = [blank for board in plan.boards for blank in board.blanks]
     for blank in (*placed, *plan.missing):
         if blank.mark != blank.stick:
             strips.setdefault(blank.stick, []).append(blank.mark)
     order = [stick.mark for stick in plan.sticks if stick.mark in strips]
-    return tuple(f"{stick} is glued up from {', '.join(sorted(strips[stick]))}" for stick in order)
+    return tuple(
+        room.text(papers.GLUED, strip=stick, marks=tuple(sorted(strips[stick]))) for stick in order
+    )
 
 
 def _blank(blank: Blank, scale: Scale) -> str:
     size = blank.size
     figures = " × ".join(scale.text(v) for v in (size.length, size.width, size.thickness))
-    return f"{blank.mark}: {blank.material}, {figures} {scale.unit}"
+    return scale.room.text(
+        papers.MISSING, mark=blank.mark, material=blank.material, size=figures, unit=scale.unit
+    )
 
 
 def _orders(orders: Sequence[Order], scale: Scale, room: Room) -> tuple[OrderLine, ...]:

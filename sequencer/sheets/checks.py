@@ -7,11 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sequencer.facts import dialect_for
 from sequencer.plan import Checkpoint
 from sequencer.saw.measures import What
 from sequencer.sheets.figures import Figure, Scale
-from sequencer.wording import Room, saws
+from sequencer.wording import benches, saws
 from sequencer.wording.measures import measure_words
 
 SERIES = 3
@@ -81,12 +80,8 @@ def in_series(points: Sequence[Checkpoint]) -> tuple[list[Checkpoint], list[Chec
     )
 
 
-def _room(scale: Scale) -> Room:
-    return Room(dialect_for(scale.unit), "paper", scale.graduation)
-
-
 def _measure(point: Checkpoint, scale: Scale) -> Measure:
-    room = _room(scale)
+    room = scale.room
     low, high = scale.window(point.low, point.high)
     return Measure(
         name=measure_words(point.measure, room),
@@ -116,22 +111,18 @@ def corrections(point: Checkpoint, scale: Scale) -> str:
     """
     if point.knob is None or not point.per_unit:
         return ""
+    room = scale.room
     by = _share(abs(1 / point.per_unit), scale)
     if point.knob == "height":
-        over, under = "lower the blade", "raise it"
-        if point.per_unit < 0:
-            over, under = "raise the blade", "lower it"
-    else:
-        knob = saws.knob(point.knob, _room(scale))
-        over, under = f"{knob} toward the blade", "away from it"
-        if point.per_unit < 0:
-            over, under = f"{knob} away from the blade", "toward it"
-    return f"Too much: {over} {by}. Too little: {under}."
+        return room.text(benches.LOWER if point.per_unit > 0 else benches.RAISE, by=by)
+    text = benches.TOWARD if point.per_unit > 0 else benches.AWAY
+    return room.text(text, knob=saws.knob(point.knob, room), by=by)
 
 
 def _share(factor: Fraction, scale: Scale) -> str:
+    room = scale.room
     if factor == 1:
-        return "by the difference"
+        return room.text(benches.BY_DIFFERENCE)
     if factor == Fraction(1, 2):
-        return "by half the difference"
-    return f"by {scale.decimal(factor)} of the difference"
+        return room.text(benches.BY_HALF)
+    return room.text(benches.BY_SHARE, share=scale.decimal(factor))

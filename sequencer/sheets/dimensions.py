@@ -7,6 +7,7 @@ from fractions import Fraction
 from sequencer.sheets import svg
 from sequencer.sheets.figures import Figure, Scale
 from sequencer.sheets.placing import COLUMN, TOP, TYPE, Frame, SawView, blade_top, two_depths
+from sequencer.wording import pictures
 
 _THIN = Fraction(1, 2)
 
@@ -17,12 +18,13 @@ def across(view: SawView, frame: Frame, scale: Scale) -> list[str]:
     far = near - view.setup.kerf * frame.scale
     top = _reached(view, frame)
     row = 32
+    width = scale.room.text(pictures.KERF, width=scale.text(view.setup.kerf))
     kerf = [
         svg.line(far, row - 9, far, top, width=_THIN),
         svg.line(near, row - 9, near, top, width=_THIN),
         svg.arrow(far - 12, row - 5, far, row - 5),
         svg.arrow(near + 12, row - 5, near, row - 5),
-        svg.text(far - 15, row, f"kerf {scale.text(view.setup.kerf)}", TYPE, anchor="end"),
+        svg.text(far - 15, row, width, TYPE, anchor="end"),
     ]
     return kerf if view.by_eye else [*_guide_dimension(view, frame, scale, near), *kerf]
 
@@ -35,7 +37,8 @@ def _reached(view: SawView, frame: Frame) -> Fraction:
 
 def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) -> list[str]:
     """From the guiding surface to the near side of the kerf: the words between the arrows where
-    they go, else to the left of them; the decimal alone where both would not go."""
+    they go, else to the left of them; the decimal alone where both would not go, without a word
+    where that would not go either."""
     right, row = frame.right, 13
     top = _reached(view, frame)
     ends = [
@@ -43,7 +46,10 @@ def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) 
         svg.line(near, row - 9, near, top, width=_THIN),
     ]
     figure = scale.figure(view.drawn_guide)
-    choices = [f"guide {figure.text}", f"guide {figure.decimal or figure.plain}"]
+    choices = [
+        scale.room.text(pictures.DISTANCE, length=length)
+        for length in (figure.text, figure.decimal or figure.plain)
+    ]
     inside = [words for words in choices if svg.text_width(words, TYPE) + 24 < right - near]
     if inside:
         middle, half = (right + near) / 2, svg.text_width(inside[0], TYPE) / 2
@@ -58,7 +64,7 @@ def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) 
         *ends,
         svg.arrow(near - 12, row - 5, near, row - 5),
         svg.arrow(right + 12, row - 5, right, row - 5),
-        svg.text(near - 15, row, (beside or choices[1:])[0], TYPE, anchor="end"),
+        svg.text(near - 15, row, [*beside, figure.decimal or figure.plain][0], TYPE, anchor="end"),
     ]
 
 
@@ -70,11 +76,13 @@ def upright(view: SawView, frame: Frame, scale: Scale) -> list[str]:
     x = frame.x(view.section.across) - 14
     depth: list[str] = []
     if two_depths(view):
-        depth = _tall(x, top, frame.deck_top, frame.table, "depth", scale.figure(view.setup.depth))
+        name = scale.room.text(pictures.DEPTH)
+        depth = _tall(x, top, frame.deck_top, frame.table, name, scale.figure(view.setup.depth))
         x -= COLUMN
     height = scale.figure(view.setup.height)
     level = svg.line(x - 4, top, blade, top, width=_THIN, dash="5 3")
-    return [level, *depth, *_tall(x, top, frame.table, frame.table, "height", height)]
+    name = scale.room.text(pictures.HEIGHT)
+    return [level, *depth, *_tall(x, top, frame.table, frame.table, name, height)]
 
 
 def _tall(

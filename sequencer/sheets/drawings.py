@@ -25,32 +25,34 @@ from sequencer.sheets.placing import (
     place,
 )
 from sequencer.sheets.section import Rect, Section
+from sequencer.wording import Room, pictures
 
 
 def setup_drawing(view: SawView, scale: Scale) -> str:
     """The picture, `WIDTH` points wide."""
     frame = place(view, scale)
     shapes = [
-        *_carrier(view, frame),
+        *_carrier(view, frame, scale.room),
         *_piece(view, frame),
         *_blade(view, frame),
-        *_marks(view, frame),
+        *_marks(view, frame, scale.room),
         *across(view, frame, scale),
         *upright(view, frame, scale),
     ]
     foot = FOOT
-    if view.near and not _beside_mark(view):
+    if view.near and not _beside_mark(view, scale.room):
         foot += LEANS
         shapes.append(svg.text(1, frame.table + foot - 6, view.near, TYPE))
     if view.leans:
         foot += LEANS
-        shapes.append(svg.text(1, frame.table + foot - 6, f"blade leans {view.leans}", TYPE))
+        leans = scale.room.text(pictures.LEANS, way=view.leans)
+        shapes.append(svg.text(1, frame.table + foot - 6, leans, TYPE))
     if view.side == "left":
         shapes = svg.mirrored(shapes, WIDTH)
     return svg.drawing(WIDTH, frame.table + foot, shapes, _says(view, scale))
 
 
-def _carrier(view: SawView, frame: Frame) -> list[str]:
+def _carrier(view: SawView, frame: Frame, room: Room) -> list[str]:
     """Table, deck, and fence, jig or stop with their names."""
     left = frame.x(view.section.across) - 6
     deck = frame.table - frame.deck_top
@@ -58,7 +60,8 @@ def _carrier(view: SawView, frame: Frame) -> list[str]:
     if view.deck:
         shapes.append(svg.rect(left, frame.deck_top, WIDTH - left - 1, deck, fill="#fff"))
         if deck > TYPE + 3 and not view.by_eye:
-            shapes.append(svg.text(WIDTH - 6, frame.table - 4, "deck", TYPE, anchor="end"))
+            name = room.text(pictures.DECK)
+            shapes.append(svg.text(WIDTH - 6, frame.table - 4, name, TYPE, anchor="end"))
     shapes.append(svg.line(0, frame.table, WIDTH, frame.table, width=2))
     if view.by_eye:
         return shapes
@@ -67,12 +70,13 @@ def _carrier(view: SawView, frame: Frame) -> list[str]:
     tall = min(max(frame.vs.length + 6, Fraction(44)), foot - TOP + 4)
     if body == "sled":
         tall = min(tall, Fraction(44))
-    names = [view.guide_name, "fence"] if view.behind else [view.guide_name]
+    names = [view.guide_name, room.text(pictures.FENCE)] if view.behind else [view.guide_name]
     x = frame.right
     for name in names:
         shapes.append(svg.rect(x, foot - tall, GUIDE - 1, tall, fill=svg.METAL, stroke=2))
-        for row, word in enumerate(reversed(name.split())):
-            y = foot - 8 - row * (TYPE + 2)
+        words = name.split()
+        for row, word in enumerate(words, 1 - len(words)):
+            y = foot - 8 + row * (TYPE + 2)
             shapes.append(svg.text(x + Fraction(GUIDE, 2), y, word, TYPE, anchor="middle"))
         x += GUIDE
         foot, tall = frame.table, tall + frame.table - foot
@@ -174,17 +178,18 @@ def _sheared(view: SawView, frame: Frame) -> list[tuple[Fraction, Fraction]]:
     ]
 
 
-def _beside_mark(view: SawView) -> bool:
+def _beside_mark(view: SawView, room: Room) -> bool:
     """Whether the side that looks at the person is named beside the mark: there is room up to the
     name of the face, which is under the piece's left side or under its right."""
     if view.section.sides[1] == view.marked:
         return False
     mark, near = svg.text_width(view.mark, TYPE, bold=True), svg.text_width(view.near, TYPE)
-    room = WIDTH - GUIDE - svg.text_width("face", TYPE) - (GUIDE if view.behind else 0)
-    return mark + near + 16 < room
+    face = svg.text_width(room.text(pictures.FACE), TYPE)
+    free = WIDTH - GUIDE - face - (GUIDE if view.behind else 0)
+    return mark + near + 16 < free
 
 
-def _marks(view: SawView, frame: Frame) -> list[str]:
+def _marks(view: SawView, frame: Frame, room: Room) -> list[str]:
     """A heavy line on the marked face, with its name where there is room; a wedge at the inside
     edge; under the table the piece's mark, and which side of it looks at the person."""
     section = view.section
@@ -196,20 +201,21 @@ def _marks(view: SawView, frame: Frame) -> list[str]:
         2: (left, bottom - 1, right, bottom - 1),
         3: (left, top + 1, right, top + 1),
     }
+    face = room.text(pictures.FACE)
     shapes = [svg.text(1, frame.table + 17, view.mark, TYPE, bold=True)]
-    if _beside_mark(view):
+    if _beside_mark(view, room):
         at = 9 + svg.text_width(view.mark, TYPE, bold=True)
         shapes.append(svg.text(at, frame.table + 17, view.near, TYPE))
     if view.marked in section.sides:
         side = section.sides.index(view.marked)
         shapes.append(svg.line(*corners[side], width=4))
         if side == 0:
-            shapes.append(svg.text(right, frame.table + 18, "face", TYPE, anchor="end"))
+            shapes.append(svg.text(right, frame.table + 18, face, TYPE, anchor="end"))
         elif side == 1:
-            shapes.append(svg.text(left, frame.table + 18, "face", TYPE))
+            shapes.append(svg.text(left, frame.table + 18, face, TYPE))
         elif bottom - top > TYPE + 10:
             y = bottom - 7 if side == 2 else top + TYPE + 4
-            shapes += _in_stretch(view, frame, y, "face")
+            shapes += _in_stretch(view, frame, y, face)
     if "inside-edge" in section.sides:
         shapes.append(_wedge(corners[section.sides.index("inside-edge")], left, right, top, bottom))
     return shapes
@@ -251,6 +257,10 @@ def _wedge(
 
 
 def _says(view: SawView, scale: Scale) -> str:
-    guide = scale.length(view.drawn_guide)
-    where = "by eye" if view.by_eye else f"{view.guide_name} to blade {guide}"
-    return f"Setup {view.setup.number}: {where}, blade {scale.length(view.setup.height)} high"
+    number, height = view.setup.number, scale.told(view.setup.height)
+    if view.by_eye:
+        return scale.room.text(pictures.SETUP_TRIMMED, number=number, height=height)
+    distance = scale.told(view.drawn_guide)
+    return scale.room.text(
+        pictures.SETUP, number=number, guide=view.guide_name, distance=distance, height=height
+    )

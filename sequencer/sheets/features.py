@@ -5,108 +5,114 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from sequencer.facts import Value
 from sequencer.plan import Feature, Marked, Part, Prism, Size, Span
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.stock import lapped, tongued
-from sequencer.sheets.words import SURFACES, from_marked, side_words
+from sequencer.sheets.words import SURFACES, from_marked, side_term
+from sequencer.wording import Room, benches, lacks
 
-_EDGES = {"inside-edge": "inside edge", "outside-edge": "outside edge"}
 _ENDS = ("A", "B")
-_ALL_ROUND = [
-    "along the inside edge",
-    "along the outside edge",
-    "at end A",
-    "at end B",
-]
 MOST_MARKS = 17
 """Rows of one table; a finer curve is thinned to as many."""
 
 
+Told = tuple[str, tuple[tuple[str, Value], ...]]
+"""A marked text that lacks its place on the piece, and what fills the others."""
+
+
 def feature_words(part: Part, scale: Scale, marked: Marked = "face") -> tuple[str, ...]:
     """A line for each feature; those that are alike at both ends or edges share one."""
-    found: dict[str, list[str]] = {}
+    found: dict[Told, list[str]] = {}
     for feature in part.features:
-        what = _figures(feature, part, scale, marked)
-        found.setdefault(what, []).append(_where(feature, marked))
+        text, given = _figures(feature, part, scale, marked)
+        told = (text, tuple(given.items()))
+        found.setdefault(told, []).append(_at(feature, marked))
     return tuple(
-        f"{what} {_listed([at for at in places if at])}".rstrip() for what, places in found.items()
+        scale.room.text(text, **dict(given), where=_where(places, scale.room))
+        for (text, given), places in found.items()
     )
 
 
-def _where(feature: Feature, marked: Marked) -> str:
+def _at(feature: Feature, marked: Marked) -> str:
+    """The term for the side that it is at."""
     if feature.at in _ENDS:
-        return f"at end {feature.at}"
-    if feature.at in _EDGES:
-        return f"along the {_EDGES[feature.at]}"
-    return f"on the {SURFACES[marked].get(feature.at, feature.at)}"
+        return f"side.end-{feature.at}"
+    return SURFACES[marked][feature.at]
 
 
-def _listed(places: Sequence[str]) -> str:
-    unique = list(dict.fromkeys(places))
-    if unique == ["at end A", "at end B"]:
-        return "at both ends"
-    if sorted(unique) == ["along the inside edge", "along the outside edge"]:
-        return "along both edges"
-    if sorted(unique) == _ALL_ROUND:
-        return "all round"
-    return " and ".join(unique)
+def _where(sides: Sequence[str], room: Room) -> str:
+    unique = list(dict.fromkeys(sides))
+    ends, edges = ("side.end-A", "side.end-B"), ("side.inside-edge", "side.outside-edge")
+    if unique == list(ends):
+        return room.text(lacks.AT_BOTH_ENDS)
+    if set(unique) == set(edges):
+        return room.text(lacks.ALONG_BOTH_EDGES)
+    if set(unique) == {*ends, *edges}:
+        return room.text(lacks.ALL_ROUND)
+    ways = {**dict.fromkeys(ends, lacks.AT), **dict.fromkeys(edges, lacks.ALONG)}
+    return room.listed(
+        [room.text(ways.get(side, lacks.ON), side=room.term(side)) for side in unique]
+    )
 
 
-def _figures(feature: Feature, part: Part, scale: Scale, marked: Marked) -> str:
-    """A feature's numbers without its place."""
+def _figures(
+    feature: Feature, part: Part, scale: Scale, marked: Marked
+) -> tuple[str, dict[str, Value]]:
+    """A feature's text, and its numbers without its place."""
     size, (x, y, z) = part.size, feature.box
-    long, wide, deep = (span[1] - span[0] for span in feature.box)
-    bench = " (at the bench)" if feature.unproven_by_saw else ""
-    text = scale.text
-    side = side_words(z, marked)
+    long, wide, deep = (scale.told(span[1] - span[0]) for span in feature.box)
+    room = scale.room
+    side = room.term(side_term(z, marked))
     match feature.kind:
         case "slot" | "cheek" if lapped(part, feature):
-            return f"half-lap {text(long)} long, {text(deep)} off the {side}"
+            return lacks.HALF_LAP, {"long": long, "deep": deep, "side": side}
         case "slot":
-            return (
-                f"slot {text(deep)} wide, {text(long)} deep, {_from_face(z, size, scale, marked)}"
-            )
+            place = _from_face(z, size, scale, marked)
+            return lacks.SLOT, {"wide": deep, "deep": long, "place": place}
         case "cheek":
-            return f"tenon {text(long)} long: {text(deep)} off the {side}"
+            return lacks.TENON, {"long": long, "deep": deep, "side": side}
         case "edge-cheek":
-            edge = "inside" if y[0] <= 0 else "outside"
-            return f"tenon cut to width: {text(wide)} off the {edge} edge, {text(long)} long"
+            edge = room.term("side.inside-edge" if y[0] <= 0 else "side.outside-edge")
+            return lacks.TENON_WIDTH, {"wide": wide, "edge": edge, "long": long}
         case "groove":
-            return (
-                f"groove {text(deep)} wide, {text(wide)} deep, {_from_face(z, size, scale, marked)}"
-            )
+            place = _from_face(z, size, scale, marked)
+            return lacks.GROOVE, {"wide": deep, "deep": wide, "place": place}
         case "rebate" if tongued(part, feature):
             sides = [f.box[2] for f in part.features if (f.kind, f.at) == ("rebate", feature.at)]
             low, high = min(side[1] for side in sides), max(side[0] for side in sides)
             place = _from_face((low, high), size, scale, marked)
-            return f"tongue {text(wide)} long, {text(high - low)} thick, {place}"
+            thick = scale.told(high - low)
+            return lacks.TONGUE, {"long": wide, "thick": thick, "place": place}
         case "rebate":
-            return f"rebate {text(wide)} wide, {text(deep)} deep from the {side}"
+            return lacks.REBATE, {"wide": wide, "deep": deep, "side": side}
         case "housing":
-            place = f"{text(x[0])} to {text(x[1])} from end A"
-            return f"housing {text(deep)} deep, {place}"
+            start, stop = scale.told(x[0]), scale.told(x[1])
+            return lacks.HOUSING, {"deep": deep, "start": start, "stop": stop}
         case "mitre":
-            return (
-                f"mitre 45°, {text(deep)} deep from the {side}, "
-                f"{text(long)} long at the inside edge"
-            )
+            return lacks.MITRE, {"deep": deep, "side": side, "long": long}
         case "bevel" if feature.prism is not None:
             return _bevel(feature.prism, size, scale)
+    bench = feature.unproven_by_saw
     if feature.kind == "shape" and z != (Fraction(0), size.thickness):
         place = _from_face(z, size, scale, marked)
-        return f"groove {text(deep)} wide, {place}, follows the shape{bench}"
+        text = lacks.FOLLOWS_AT_BENCH if bench else lacks.FOLLOWS_SHAPE
+        return text, {"wide": deep, "place": place}
     if feature.kind == "shape":
-        return f"shaped, {text(long if feature.at in _ENDS else wide)} at its deepest{bench}"
-    return f"{feature.kind}: {text(long)} × {text(wide)} × {text(deep)}{bench}"
+        text = lacks.SHAPED_AT_BENCH if bench else lacks.SHAPED
+        return text, {"deep": long if feature.at in _ENDS else wide}
+    kind = room.term(f"lacks.{feature.kind}")
+    return lacks.OTHER, {"kind": kind, "long": long, "wide": wide, "deep": deep}
 
 
 def _from_face(z: Span, size: Size, scale: Scale, marked: Marked) -> str:
     if z[0] + z[1] == size.thickness:
-        return "centred"
-    return f"{scale.text(from_marked(z, size.thickness, marked))} from the marked face"
+        return scale.room.text(lacks.CENTRED)
+    far = scale.told(from_marked(z, size.thickness, marked))
+    return scale.room.text(lacks.FROM_MARKED, far=far)
 
 
-def _bevel(prism: Prism, size: Size, scale: Scale) -> str:
+def _bevel(prism: Prism, size: Size, scale: Scale) -> tuple[str, dict[str, Value]]:
     """Its width across the face, and what it leaves at the rim and takes at its inner end."""
     inward = [corner[0] for corner in prism.corners]
     width = max(inward) - min(inward)
@@ -116,8 +122,10 @@ def _bevel(prism: Prism, size: Size, scale: Scale) -> str:
     inner = sorted(z for at, z in prism.corners if abs(at - rim) == width)
     left = size.thickness - (depths[-1] - depths[0]) if depths else size.thickness
     step = inner[-1] - inner[0] if inner else Fraction(0)
-    said = f"bevel {scale.text(width)} wide, {scale.text(left)} left at the rim"
-    return f"{said}, step {scale.text(step)} at the field" if step else said
+    given: dict[str, Value] = {"wide": scale.told(width), "left": scale.told(left)}
+    if not step:
+        return lacks.BEVEL, given
+    return lacks.BEVEL_STEP, {**given, "step": scale.told(step)}
 
 
 def ordinates(
@@ -142,10 +150,15 @@ def ordinates(
     chosen = marks[::step]
     if chosen[-1] != marks[-1]:
         chosen.append(marks[-1])
+    room = scale.room
+    edges = [room.term(f"side.{edge}-edge") for edge in ("inside", "outside")]
+    ends = [room.term(f"side.end-{end}") for end in _ENDS]
     if at_end:
-        columns = ("from the inside edge", "from the outside edge", f"in from end {'AB'[far]}")
+        start, stop = (room.text(benches.FROM, side=edge) for edge in edges)
+        inward = room.text(benches.IN_FROM_END, side=ends[far])
     else:
-        edge = "outside" if far else "inside"
-        columns = ("from end A", "from end B", f"in from the {edge} edge")
+        start, stop = (room.text(benches.FROM_END, side=end) for end in ends)
+        inward = room.text(benches.IN_FROM, side=edges[far])
+    columns = (start, stop, inward)
     text = scale.text
     return columns, tuple((text(at), text(extent - at), text(deep)) for at, deep in chosen)

@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
+from sequencer.facts import Length, dialect_for
 from sequencer.lengths import Unit, show
+from sequencer.wording import Room
 
 PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 
@@ -42,10 +44,16 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """How the shop reads a length: its unit and graduation."""
+    """How the shop reads a length: its unit and graduation; and the `words` that it is told in."""
 
     unit: Unit
     graduation: Fraction
+    words: Room | None = None
+
+    @property
+    def room(self) -> Room:
+        """The words; of the unit's own dialect, where none were given."""
+        return self.words or Room(dialect_for(self.unit), "paper", self.graduation)
 
     def figure(self, value: Fraction) -> Figure:
         """The size of `value`.
@@ -66,12 +74,16 @@ class Scale:
         return self.figure(value).text
 
     def length(self, value: Fraction) -> str:
-        """With the unit.
+        """With the unit, for a line of text.
 
         >>> Scale("mm", Fraction(1, 2)).length(Fraction(1143, 2))
         '571.5 mm'
         """
-        return f"{self.figure(value).text} {self.unit}"
+        return self.room.length(self.told(value))
+
+    def told(self, value: Fraction) -> Length:
+        """The size of `value`, to be told in a text."""
+        return Length(abs(value), self.unit)
 
     def decimal(self, value: Fraction) -> str:
         """As a caliper shows it.

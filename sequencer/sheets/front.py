@@ -12,7 +12,7 @@ from sequencer.plan import Chosen, Compared, Plan, Setup
 from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
-from sequencer.sheets.figures import Figure, Scale, minutes, short_minutes
+from sequencer.sheets.figures import Figure, Scale
 from sequencer.sheets.lanes import lanes
 from sequencer.sheets.outline import PieceLine, piece_lines
 from sequencer.sheets.season import SeasonLine, seasons
@@ -27,7 +27,8 @@ from sequencer.sheets.stock import (
     sticks,
 )
 from sequencer.sheets.warned import Line, standing
-from sequencer.wording import Room, for_plan, saws
+from sequencer.wording import Room, papers, saws
+from sequencer.wording.room import capitalised
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,13 +45,6 @@ class SetupLine:
     height: Figure | None
     pieces: str
     minutes: str
-
-
-@dataclass(frozen=True, slots=True)
-class BaselineLine:
-    name: str
-    minutes: str
-    setups: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +66,7 @@ class Front:
     counts: str
     quality: str
     proof: str
-    baselines: tuple[BaselineLine, ...]
+    baselines: tuple[str, ...]
     methods: tuple[str, ...]
     standing: tuple[tuple[str, Line], ...]
     to_tick: tuple[tuple[str, str], ...]
@@ -97,21 +91,32 @@ class Front:
 
 
 def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
-    ordering, room = plan.ordering, for_plan(plan, "paper")
+    ordering, room = plan.ordering, scale.room
+
+    def setups(numbers: Sequence[int]) -> str:
+        return papers.setups(numbers, words.runs(numbers), room)
+
     return Front(
         title=_title(plan),
-        counts=f"{ordering.setups} setups, {minutes(ordering.minutes)} of setting up",
-        quality=_quality(plan),
+        counts=room.counted(papers.COUNTS, ordering.setups, minutes=room.minutes(ordering.minutes)),
+        quality=_quality(plan, room),
         proof=" ".join(room.sentence(shown) for shown in plan.proven),
         baselines=tuple(
-            BaselineLine(room.term(f"baseline.{base.name}"), minutes(base.minutes), base.setups)
+            room.counted(
+                papers.BASELINE,
+                base.setups,
+                name=capitalised(room.term(f"baseline.{base.name}")),
+                minutes=room.minutes(base.minutes),
+            )
             for base in ordering.baselines
         ),
-        methods=_methods(plan),
+        methods=_methods(plan, room),
         standing=standing(plan.standing, room),
-        to_tick=tuple((room.say(each.tick), words.setups(each.setups)) for each in plan.warnings),
-        before_power=tuple(room.say(check) for check in plan.before_power),
-        before_leaving=tuple(room.say(check) for check in plan.before_leaving),
+        to_tick=tuple(
+            (room.say(warning.tick), setups(warning.setups)) for warning in plan.warnings
+        ),
+        before_power=tuple(map(room.say, plan.before_power)),
+        before_leaving=tuple(map(room.say, plan.before_leaving)),
         doors=doors(plan, scale),
         blades=_blades(plan, scale),
         carriers=_carriers(plan, scale),
@@ -121,10 +126,13 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         pieces=piece_lines(plan, scale),
         seasons=seasons(plan, scale),
         setups=_setups(plan, blocks, scale),
-        order=lanes(plan),
-        why=_why(plan),
-        assumptions=_assumptions(plan),
-        notes=(*map(for_plan(plan, "paper").say, plan.notes), *_no_year(plan)),
+        order=lanes(plan, room),
+        why=_why(plan, room),
+        assumptions=tuple(room.say(each) for each in plan.assumptions),
+        notes=(
+            *(capitalised(room.say(note)) for note in plan.notes),
+            *_no_year(plan, room),
+        ),
         unit=plan.unit,
         again=", ".join(plan.again),
         free=tuple(_free(chosen, plan, scale) for chosen in plan.free),
@@ -133,19 +141,24 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
 
 def _free(chosen: Chosen, plan: Plan, scale: Scale) -> FreeLine:
     """Minutes of the ends beside those of this plan; an end that cannot be made has none."""
+    room = scale.room
     told = []
     for end in (chosen.low, chosen.high):
         cost = chosen.others.get(str(end))
         if end == chosen.value:
             continue
         if cost is None:
-            told.append(f"{scale.text(end)} cannot be made")
+            told.append(room.text(papers.CANNOT, value=scale.text(end)))
         else:
             more = cost - plan.ordering.minutes
-            extra = f"{minutes(more)} more" if more > 0 else "no quicker"
-            told.append(f"{scale.text(end)}: {extra}")
+            extra = (
+                room.text(papers.MORE, minutes=room.minutes(more))
+                if more > 0
+                else room.text(papers.NO_QUICKER)
+            )
+            told.append(room.text(papers.COSTS, value=scale.text(end), cost=extra))
     return FreeLine(
-        name=Room(plan.shop.words).term(chosen.key),
+        name=room.term(chosen.key),
         value=scale.figure(chosen.value),
         low=scale.text(chosen.low),
         high=scale.text(chosen.high),
@@ -160,48 +173,41 @@ def _title(plan: Plan) -> str:
     return names[0] if len(names) == 1 else ", ".join(plan.jobs)
 
 
-def _why(plan: Plan) -> tuple[tuple[str, str], ...]:
+def _why(plan: Plan, room: Room) -> tuple[tuple[str, str], ...]:
     """Each setup's reasons; those that all of them share are said once, first."""
     reasons = [setup.why for setup in plan.setups if setup.why]
     if not reasons:
         return ()
     shared = [each for each in reasons[0] if all(each in others for others in reasons)]
     shared = shared if len(reasons) > 1 else []
-    room = for_plan(plan, "paper")
     lines = [
-        (str(setup.number), "; ".join(room.say(each) for each in setup.why if each not in shared))
+        (
+            str(setup.number),
+            "; ".join(room.say(each) for each in setup.why if each not in shared),
+        )
         for setup in plan.setups
     ]
-    own = tuple((number, said) for number, said in lines if said)
-    return (("All", "; ".join(map(room.say, shared))), *own) if shared else own
+    own = tuple((number, reasons) for number, reasons in lines if reasons)
+    if not shared:
+        return own
+    return ((room.text(papers.ALL), "; ".join(map(room.say, shared))), *own)
 
 
-def _assumptions(plan: Plan) -> tuple[str, ...]:
-    room = Room(plan.shop.words, "paper", plan.shop.graduation)
-    return tuple(room.say(each) for each in plan.assumptions)
-
-
-NO_YEAR = (
-    "no moisture and no room is told of ([wood] and [room]), so how far the wood swells and shrinks"
-    " was not computed: its gaps are the job's own, or the usual ones"
-)
-
-
-def _no_year(plan: Plan) -> tuple[str, ...]:
-    """One line for the leaves whose year is not told of, so that nobody takes their gaps for
+def _no_year(plan: Plan, room: Room) -> tuple[str, ...]:
+    """One line for the doors whose year is not told of, so that nobody takes their gaps for
     computed."""
     told = {season.door for season in plan.seasons}
     silent = [door.mark for door in plan.doors if door.mark not in told]
     if not silent:
         return ()
-    leaves = "" if len(silent) == len(plan.doors) else f"Leaf {', '.join(silent)}: "
-    return (f"{leaves}{NO_YEAR}"[0].upper() + f"{leaves}{NO_YEAR}"[1:],)
+    if len(silent) == len(plan.doors):
+        return (room.text(papers.NO_YEAR),)
+    return (room.text(papers.NO_YEAR_OF, marks=tuple(silent)),)
 
 
-def _quality(plan: Plan) -> str:
+def _quality(plan: Plan, room: Room) -> str:
     """How good the order is, of all that was compared, and what was not looked at."""
     ordering = plan.ordering
-    room = for_plan(plan, "paper")
     ways = sum(not each.refused for each in ordering.compared)
     above = ordering.minutes - ordering.bound
     if ways > 1:
@@ -209,22 +215,20 @@ def _quality(plan: Plan) -> str:
         best = claims.PROVEN_OF_WAYS(ways=ways) if ordering.proven else of_ways
     else:
         best = claims.PROVEN() if ordering.proven else claims.AT_MOST(above=above)
-    said = [room.sentence(best)]
+    told = [room.sentence(best)]
     if ordering.limit:
-        limit = room.term(f"limit.{ordering.limit}")
-        said.append(f"The search stopped at its limit: {limit}.")
-    said += [room.sentence(each) for each in ordering.left_out]
-    return " ".join(said)
+        told.append(room.text(papers.STOPPED, limit=room.term(f"limit.{ordering.limit}")))
+    told += [room.sentence(each) for each in ordering.left_out]
+    return " ".join(told)
 
 
-def _methods(plan: Plan) -> tuple[str, ...]:
+def _methods(plan: Plan, room: Room) -> tuple[str, ...]:
     """What another answer to one question alone would have cost, as it was compared: before any
     order got the further test pieces that it alone needs."""
     answers = plan.answers
     here = next((way.minutes for way in plan.ordering.compared if way.choices == answers), None)
     if here is None:
         return ()
-    room = for_plan(plan, "paper")
     lines = []
     for way in plan.ordering.compared:
         other = [each for each in way.choices.items() if answers.get(each[0]) != each[1]]
@@ -255,18 +259,25 @@ def _cost(way: Compared, here: Fraction) -> Fact:
 
 def _blades(plan: Plan, scale: Scale) -> tuple[str, ...]:
     kerfs = dict.fromkeys((setup.cutter, setup.kerf) for setup in plan.setups)
-    return tuple(f"{words.blade(name)}, kerf {scale.length(kerf)}" for name, kerf in kerfs)
+    room = scale.room
+    return tuple(
+        room.text(papers.BLADE_KERF, blade=words.blade(name, room), kerf=scale.told(kerf))
+        for name, kerf in kerfs
+    )
 
 
 def _carriers(plan: Plan, scale: Scale) -> tuple[str, ...]:
+    room = scale.room
     lines = []
     for name in dict.fromkeys(setup.carrier for setup in plan.setups):
         deck = plan.shop.decks.get(name, Fraction(0))
-        line = saws.carrier(name, for_plan(plan, "paper")).name
+        line = saws.carrier(name, room).name
         if CARRIERS[name].rides:
             rides = plan.shop.jig_rides
-            line += " on the fence" if rides == "fence" else " in the mitre slot"
-        lines.append(f"{line}, deck {scale.length(deck)}" if deck else line)
+            line = room.text(papers.ON_FENCE if rides == "fence" else papers.IN_SLOT, carrier=line)
+        if deck:
+            line = room.text(papers.WITH_DECK, carrier=line, deck=scale.told(deck))
+        lines.append(capitalised(line))
     return tuple(lines)
 
 
@@ -278,7 +289,9 @@ def _setups(plan: Plan, blocks: Sequence[Block], scale: Scale) -> tuple[SetupLin
     for number, group in groupby(blocks, key=lambda block: block.number):
         run = list(group)
         if number is None:
-            steps = words.steps(run[0].step, run[-1].step)
+            first, last = run[0].step, run[-1].step
+            numbers = str(first) if first == last else f"{first}–{last}"
+            steps = scale.room.counted(papers.STEPS, len(run), numbers=numbers)
             titles = "; ".join(block.title for block in run)
             lines.append(SetupLine(steps, titles, "", "", "", None, "", None, "", ""))
         else:
@@ -291,12 +304,12 @@ def _setup(plan: Plan, setup: Setup, block: Block, several: bool, scale: Scale) 
     return SetupLine(
         number=str(setup.number),
         title=block.title,
-        carrier=saws.carrier(setup.carrier, for_plan(plan, "paper")).short,
-        cutter=words.blade(setup.cutter) if several else "",
-        guard="on" if setup.guard == "fitted" else "off",
+        carrier=saws.carrier(setup.carrier, scale.room).short,
+        cutter=words.blade(setup.cutter, scale.room) if several else "",
+        guard=scale.room.text(papers.GUARD_ON if setup.guard == "fitted" else papers.GUARD_OFF),
         guide=None if reading is None else scale.figure(reading),
-        knob="" if reading is None else words.guide_knob(setup, plan.shop),
+        knob="" if reading is None else words.guide_knob(setup, plan.shop, scale.room),
         height=scale.figure(setup.height),
         pieces=str(block.pieces),
-        minutes=short_minutes(setup.minutes),
+        minutes=papers.short(setup.minutes, scale.room),
     )

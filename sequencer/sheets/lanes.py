@@ -1,4 +1,4 @@
-"""The order in one look: a lane a knob, the setups along it, a mark where the knob changes."""
+"""The order in one look: a lane a setting, the setups along it, a mark where it changes."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from sequencer.plan import Plan
 from sequencer.sheets import svg
-from sequencer.wording import for_plan, saws
+from sequencer.wording import Room, pictures, saws
 
 WIDTH = Fraction(524)
 _LEFT = 150
@@ -16,9 +16,9 @@ _TYPE = 11
 _MARK = 5
 
 
-def lanes(plan: Plan, width: Fraction = WIDTH) -> str:
+def lanes(plan: Plan, room: Room, width: Fraction = WIDTH) -> str:
     """The drawing; empty where there is no setup."""
-    setups, room = plan.setups, for_plan(plan, "paper")
+    setups = plan.setups
     knobs = [
         knob.name
         for knob in plan.ordering.knobs
@@ -43,7 +43,7 @@ def lanes(plan: Plan, width: Fraction = WIDTH) -> str:
         shapes.append(svg.line(start, y, width - 4, y, width=Fraction(3, 2)))
         shapes += [_diamond(_LEFT + at * step, y) for at in changed]
     height = Fraction(_TOP + len(knobs) * _LANE + 2)
-    says = f"Changes of each knob over {len(setups)} setups: {', '.join(counts)}"
+    says = room.counted(pictures.CHANGES, len(setups), counts=tuple(counts))
     return svg.drawing(width, height, shapes, says)
 
 

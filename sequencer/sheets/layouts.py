@@ -8,6 +8,7 @@ from sequencer.plan import Plan, Stick
 from sequencer.sheets import svg
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.pieces import Pieces
+from sequencer.wording import pictures
 
 WIDTH = Fraction(524)
 _TYPE = 13
@@ -56,8 +57,9 @@ def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) 
             else svg.text(x + along - 3, foot, end, _END, anchor="end"),
         ]
     shapes.append(svg.line(1, top + wide, length - 1, top + wide, width=3))
-    marks = ", ".join(place.mark for place in stick.pieces)
-    return svg.drawing(length, top + wide + 3, shapes, f"Stick {stick.mark}: {marks}")
+    marks = tuple(place.mark for place in stick.pieces)
+    says = scale.room.text(pictures.STRIP_OF, mark=stick.mark, marks=marks)
+    return svg.drawing(length, top + wide + 3, shapes, says)
 
 
 _APART = 600

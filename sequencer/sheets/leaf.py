@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from sequencer.plan import Box, Door, Feature, Part, Place, Plan
 from sequencer.sheets import svg
+from sequencer.wording import Room, pictures
 
 _TYPE = 13
 _SMALL = 10
@@ -29,7 +30,7 @@ def leaf_scale(plan: Plan) -> Fraction:
 
 
 def leaf_drawing(
-    door: Door, parts: Mapping[str, Part], scale: Fraction, lapped: Mapping[str, Box]
+    door: Door, parts: Mapping[str, Part], scale: Fraction, lapped: Mapping[str, Box], room: Room
 ) -> str:
     """The leaf with the triangle that is drawn across it. Ends that stand proud are not shown.
     `lapped` is what rebates on the finished leaves take off stiles, by their marks."""
@@ -45,7 +46,9 @@ def leaf_drawing(
     shapes += view.glass()
     shapes.append(svg.rect(_PAD, _PAD, view.wide, view.high))
     marks = list(_marks(view, door, parts, placed))
-    says = f"Leaf {door.mark}, hinges {door.hinge}: {', '.join(p.mark for p in door.places)}"
+    marked = tuple(each.mark for each in door.places)
+    hinge = room.term(door.hinge)
+    says = room.text(pictures.DOOR_OF, mark=door.mark, hinge=hinge, marks=marked)
     size = (view.wide + 2 * _PAD, view.high + 2 * _PAD)
     across = [view.triangle()] if door.face_side == "out" else []  # else it is at the back
     shapes = [*shapes, *view.overlaid(), *view.hinges(), *across, *marks]

@@ -15,6 +15,7 @@ from sequencer.sheets import svg
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.placing import TYPE, WIDTH
 from sequencer.sheets.words import SURFACES
+from sequencer.wording import pictures
 
 Point = tuple[Fraction, Fraction]
 
@@ -36,6 +37,7 @@ class MitreView:
     hand: Side
     deck: Fraction
     mark: str
+    name: str = ""
     marked: Marked = "face"
 
 
@@ -96,35 +98,45 @@ def _words(
     out = Fraction(1) if left else WIDTH - 1
     back = WIDTH - 1 if left else Fraction(1)
     sign = 1 if left else -1
-    mark, _, name = view.mark.partition(", ")
-    depth = scale.text(view.setup.depth)
+    mark, name = view.mark, view.name
+    room = scale.room
     guide = scale.text(view.setup.guide or Fraction(0))
-    names = SURFACES[view.marked]
-    end = names[view.cut.against or "end-A"]
+    sides = SURFACES[view.marked]
+    end = room.term(sides[view.cut.against or "end-A"])
+    down = room.text(pictures.DOWN, side=room.term(sides[view.cut.down]))
+    deep = room.text(pictures.DEEP, depth=scale.text(view.setup.depth))
+    kerf = room.text(pictures.KERF, width=scale.text(view.setup.kerf))
+    line = room.text(pictures.STOP_TO_LINE, length=guide)
+    named = room.text(pictures.NAMED, mark=mark, name=name) if name else mark
     lines = [
         svg.text(middle[0], middle[1] + 5, mark, TYPE, anchor="middle", bold=True),
-        svg.text(out, 14, "from above", TYPE, anchor=edge),
-        svg.text(back, 14, f"kerf {scale.text(view.setup.kerf)}", TYPE, anchor=other),
-        svg.text(back, 46, f"{names[view.cut.down]} down", TYPE, anchor=other),
-        svg.text(back, 62, f"{depth} deep", TYPE, anchor=other),
-        svg.text(back, 86, "waste,", TYPE, anchor=other),
-        svg.text(back, 102, "nibbled away", TYPE, anchor=other),
-        svg.text(back, foot[1] - 22, f"{end} at stop", TYPE, anchor=other),
-        svg.text(out, foot[1] + 4, "outside edge", TYPE, anchor=edge),
-        svg.text(out, foot[1] + 19, "on the 45° fence", TYPE, anchor=edge),
-        svg.text(1, HEIGHT - 4, f"stop to kept line {guide}", TYPE, bold=True),
-        svg.text(WIDTH - 1, HEIGHT - 4, f"{mark}, {name}" if name else mark, TYPE, anchor="end"),
+        svg.text(out, 14, room.text(pictures.FROM_ABOVE), TYPE, anchor=edge),
+        svg.text(back, 14, kerf, TYPE, anchor=other),
+        svg.text(back, 46, down, TYPE, anchor=other),
+        svg.text(back, 62, deep, TYPE, anchor=other),
+        svg.text(back, 86, room.text(pictures.WASTE), TYPE, anchor=other),
+        svg.text(back, 102, room.text(pictures.NIBBLED), TYPE, anchor=other),
+        svg.text(back, foot[1] - 22, room.text(pictures.END_AT_STOP, end=end), TYPE, anchor=other),
+        svg.text(out, foot[1] + 4, room.text(pictures.OUTSIDE_EDGE), TYPE, anchor=edge),
+        svg.text(out, foot[1] + 19, room.text(pictures.ON_SLANT), TYPE, anchor=edge),
+        svg.text(1, HEIGHT - 4, line, TYPE, bold=True),
+        svg.text(WIDTH - 1, HEIGHT - 4, named, TYPE, anchor="end"),
     ]
     x = back - sign * 14
     lines.append(svg.arrow(x, foot[1] + 20, x, foot[1] - 10))
-    lines.append(svg.text(x - sign * 10, foot[1] + 12, "push", TYPE, anchor=other))
+    lines.append(
+        svg.text(x - sign * 10, foot[1] + 12, room.text(pictures.PUSH), TYPE, anchor=other)
+    )
     return lines
 
 
 def _says(view: MitreView, scale: Scale) -> str:
-    guide = scale.length(view.setup.guide or Fraction(0))
-    end = SURFACES[view.marked][view.cut.against or "end-A"]
-    return (
-        f"Setup {view.setup.number}: mitre sled from above, {view.hand} fence, {end} at the stop, "
-        f"stop to kept line {guide}, blade {scale.length(view.setup.height)} high"
+    room = scale.room
+    return room.text(
+        pictures.ON_MITRE_SLED,
+        number=view.setup.number,
+        hand=room.term(view.hand),
+        end=room.term(SURFACES[view.marked][view.cut.against or "end-A"]),
+        distance=scale.told(view.setup.guide or Fraction(0)),
+        height=scale.told(view.setup.height),
     )

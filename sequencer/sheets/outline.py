@@ -17,7 +17,8 @@ from sequencer.sheets.axis import Axis, axis
 from sequencer.sheets.features import feature_words
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.pieces import marked_faces
-from sequencer.sheets.stock import lapped
+from sequencer.sheets.stock import joint, lapped
+from sequencer.wording import pictures
 
 PLAIN = frozenset({"slot", "cheek", "edge-cheek", "groove"})
 _WIDTH = Fraction(524)
@@ -113,15 +114,17 @@ def piece_drawing(part: Part, scale: Scale, marked: Marked = "face") -> str:
     shapes = [*edge.shapes(), *face.shapes(), *profile]
     right = along.length + 1
     base = low + wide_points + ends
+    edge_words = scale.room.text(pictures.FACE_BELOW if above else pictures.FACE_ABOVE)
     shapes += [
-        svg.text(1, named, f"inside edge, face {'below' if above else 'above'}", _TYPE),
+        svg.text(1, named, edge_words, _TYPE),
         svg.text(1, base, "A", _TYPE, bold=True),
         svg.text(right, base, "B", _TYPE, anchor="end", bold=True),
         svg.line(1, heavy, right, heavy, width=3),
     ]
-    kinds = ", ".join(dict.fromkeys(feature.kind for feature in part.features))
     tall = max(height, first + _END + _TYPE)
-    return svg.drawing(_WIDTH, tall, shapes, f"Piece: {part.name}, lacks {kinds}")
+    kinds = dict.fromkeys(scale.room.term(joint(part, feature)) for feature in part.features)
+    says = scale.room.text(pictures.PIECE_LACKS, name=part.name, kinds=tuple(kinds))
+    return svg.drawing(_WIDTH, tall, shapes, says)
 
 
 def _widened(span: Span) -> Span:
@@ -273,5 +276,7 @@ def _profile(part: Part, scale: Scale) -> tuple[list[str], Fraction]:
     shapes = view.shapes()
     base = top + through.length if down else top
     shapes.append(svg.line(left, base, left + across.length, base, width=3))
-    shapes.append(svg.text(_WIDTH - 1, _TYPE, "from end A", _TYPE, anchor="end"))
+    shapes.append(
+        svg.text(_WIDTH - 1, _TYPE, scale.room.text(pictures.FROM_END_A), _TYPE, anchor="end")
+    )
     return shapes, across.length

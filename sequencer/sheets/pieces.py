@@ -6,11 +6,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.errors import InternalError
+from sequencer.facts import papers
 from sequencer.plan import Box, Cut, Hand, Marked, Plan, Setup, Size, Step
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import KINDS
 from sequencer.saw.operation import OperationId
 from sequencer.sheets.section import Rect, Section, section, seen_as
+from sequencer.wording import Room, pictures
+from sequencer.wording.complaints import said
 
 ZERO = Fraction(0)
 
@@ -68,7 +71,7 @@ class Pieces:
             return (Doing(step, None, mark, step.cuts),)
         each, left = divmod(len(step.cuts), len(step.operations))
         if left:
-            raise InternalError(f"step {step.number}: passes cannot be told to their operations")
+            raise InternalError(papers.PASSES_UNTOLD(step=step.number))
         found = []
         for number, operation in enumerate(step.operations):
             cuts = step.cuts[number * each : (number + 1) * each]
@@ -84,10 +87,10 @@ class Pieces:
             return self.scrap[mark].size
         return self.sticks[mark].size
 
-    def name(self, mark: str) -> str:
+    def name(self, mark: str, room: Room) -> str:
         if mark in self.parts:
-            return self.parts[mark].name
-        return "test piece" if mark in self.scrap else "stick"
+            return said(self.parts[mark].name, room)
+        return room.text(pictures.TEST_PIECE if mark in self.scrap else pictures.STRIP)
 
     def marked(self, mark: str) -> Marked:
         """Which face of a piece or stick is marked."""

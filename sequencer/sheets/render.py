@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import logging
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from sequencer.errors import InternalError, SurroundingsError
+from sequencer.facts import papers
 from sequencer.plan import Plan
 from sequencer.sheets.blocks import blocks
 from sequencer.sheets.boards import wood_page
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.front import front
+from sequencer.wording import Room, for_plan
+from sequencer.wording.catalogue import LOCALES
+from sequencer.wording.complaints import said
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -24,11 +29,13 @@ _PACKAGE = Path(__file__).resolve().parents[1]
 def html(plan: Plan, paper: Paper = "letter", cache: str | None = None) -> str:
     """The sheets as one self-contained page, for screen and print. `cache` is a folder that may
     keep the templates compiled."""
-    scale = Scale(plan.unit, plan.shop.graduation)
+    room = for_plan(plan, "paper")
+    scale = Scale(plan.unit, plan.shop.graduation, room)
     made = blocks(plan, scale)
-    template = _environment(cache).get_template("sheets.html.j2")
+    template = _environment(cache, room).get_template("sheets.html.j2")
     fields = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
-    return template.render(fields, blocks=made, paper=paper) + "\n"
+    language = LOCALES[room.dialect].replace("_", "-")
+    return template.render(fields, blocks=made, paper=paper, language=language) + "\n"
 
 
 def pdf(page: str) -> bytes:
@@ -41,11 +48,7 @@ def pdf(page: str) -> bytes:
         import weasyprint  # type: ignore[import-untyped]  # it ships no types
         from weasyprint.urls import URLFetcher  # type: ignore[import-untyped]
     except (ImportError, OSError) as error:
-        raise SurroundingsError(
-            "no PDF: WeasyPrint or Pango cannot be loaded; on Debian and Ubuntu:"
-            " apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
-            " fonts-dejavu-core"
-        ) from error
+        raise SurroundingsError(papers.NO_PDF()) from error
     heard = _Listener()
     logger = logging.getLogger("weasyprint")
     logger.addHandler(heard)
@@ -55,7 +58,7 @@ def pdf(page: str) -> bytes:
     finally:
         logger.removeHandler(heard)
     if heard.said:
-        raise InternalError(f"the sheets do not print as drawn: {heard.said[0]}")
+        raise InternalError(papers.NOT_AS_DRAWN(heard=heard.said[0]))
     return bytes(made)
 
 
@@ -70,15 +73,20 @@ class _Listener(logging.Handler):
         self.said.append(record.getMessage())
 
 
-def _environment(cache: str | None) -> Environment:
+def _environment(cache: str | None, room: Room) -> Environment:
     from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
 
     folders = [_PACKAGE / "templates", _PACKAGE.parent / "templates"]
     options: dict[str, Any] = {"trim_blocks": True, "lstrip_blocks": True}
-    return Environment(
+    made = Environment(
+        extensions=["jinja2.ext.i18n"],
         loader=FileSystemLoader([folder for folder in folders if folder.is_dir()]),
         autoescape=True,
         undefined=StrictUndefined,
         bytecode_cache=None if cache is None else FileSystemBytecodeCache(cache),
         **options,
     )
+    install: Any = made.install_gettext_translations  # type: ignore[attr-defined]
+    install(room.translation, newstyle=True)
+    made.filters["said"] = partial(said, room=room)
+    return made

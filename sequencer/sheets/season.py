@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sequencer.facts import Length
 from sequencer.plan import BoardSeason, PanelSeason, Plan, Season
-from sequencer.sheets import svg, words
+from sequencer.sheets import svg
 from sequencer.sheets.figures import Scale
 from sequencer.trade.moisture import percent
-from sequencer.wording import Room
+from sequencer.wording import Room, benches, papers, pictures
 
-_NAMES = ("driest", "today", "wettest")
+_NAMES = ("season.driest", "season.today", "season.wettest")
 _TYPE = 11
 _CELL = Fraction(164)  # points, one season; three fill the page's width
 _SOLID = Fraction(24)  # of the stile behind the groove
@@ -38,7 +39,9 @@ def seasons(plan: Plan, scale: Scale) -> tuple[SeasonLine, ...]:
     for season in plan.seasons:
         found.setdefault(_nameless(season), []).append(season.door)
     return tuple(
-        SeasonLine(tuple(marks), _leave(season, scale), _drawing(season, scale), _basis(season))
+        SeasonLine(
+            tuple(marks), _leave(season, scale), _drawing(season, scale), _basis(season, scale.room)
+        )
         for season, marks in found.items()
     )
 
@@ -57,6 +60,7 @@ def _nameless(season: Season) -> Season:
 def at_glue_up(plan: Plan, marks: Sequence[str], scale: Scale) -> tuple[str, ...]:
     """What to leave beside the panels and between the boards of these leaves, equal ones
     together."""
+    room = scale.room
     found: dict[str, list[str]] = {}
     between: dict[str, list[str]] = {}
     for season in plan.seasons:
@@ -64,15 +68,16 @@ def at_glue_up(plan: Plan, marks: Sequence[str], scale: Scale) -> tuple[str, ...
             for panel in season.panels:
                 found.setdefault(scale.length(panel.leave[1]), []).append(panel.part)
             for boards in season.boards:
-                ends = f"{boards.parts[0]} to {boards.parts[-1]}"
+                ends = room.text(benches.BOARD_SET, first=boards.parts[0], last=boards.parts[-1])
                 between.setdefault(scale.length(boards.leave[1]), []).append(ends)
     lines = [
-        f"Leave {gap} at each side of {words.spoken(parts)} today." for gap, parts in found.items()
+        room.text(benches.LEAVE_PANELS, gap=gap, parts=room.listed(parts))
+        for gap, parts in found.items()
     ]
     if lines:
-        lines.append("A pin at the middle of the top and bottom rail keeps a panel centred.")
+        lines.append(room.text(benches.PIN))
     lines += (
-        f"Leave {gap} between the boards {words.spoken(sets)} today."
+        room.text(benches.LEAVE_BOARDS, gap=gap, sets=room.listed(sets))
         for gap, sets in between.items()
     )
     return tuple(lines)
@@ -80,51 +85,69 @@ def at_glue_up(plan: Plan, marks: Sequence[str], scale: Scale) -> tuple[str, ...
 
 def at_hanging(plan: Plan, marks: Sequence[str], scale: Scale) -> tuple[str, ...]:
     """What the free side's gap becomes, equal ones together."""
-    found: dict[str, list[str]] = {}
+    room = scale.room
+    found: dict[tuple[str, Length, Length], list[str]] = {}
     for season in plan.seasons:
         if season.door in marks and season.gap is not None:
-            driest, _, wettest = (scale.decimal(gap) for gap in season.gap.gaps)
-            unit = scale.unit
-            said = (
-                f"{season.gap.side} gap {wettest} {unit} when wettest, {driest} {unit} when driest"
-            )
-            found.setdefault(said, []).append(season.door)
-    return tuple(f"{words.spoken(leaves)}: {said}." for said, leaves in found.items())
+            driest, _, wettest = (Length(gap, scale.unit) for gap in season.gap.gaps)
+            found.setdefault((season.gap.side, wettest, driest), []).append(season.door)
+    return tuple(
+        room.text(
+            benches.GAP_TURNS,
+            doors=room.listed(doors),
+            side=room.term(f"gap.{side}"),
+            wettest=wettest,
+            driest=driest,
+        )
+        for (side, wettest, driest), doors in found.items()
+    )
 
 
 def _leave(season: Season, scale: Scale) -> str:
-    said: list[str] = []
-    gaps = dict.fromkeys(scale.length(panel.leave[1]) for panel in season.panels)
-    said += (f"leave {gap} at each side of the panel" for gap in gaps)
-    gaps = dict.fromkeys(scale.length(boards.leave[1]) for boards in season.boards)
-    said += (f"leave {gap} between boards" for gap in gaps)
+    room = scale.room
+    told: list[str] = []
+    gaps = dict.fromkeys(scale.told(panel.leave[1]) for panel in season.panels)
+    told += (room.text(papers.LEAVE_PANEL, gap=gap) for gap in gaps)
+    gaps = dict.fromkeys(scale.told(boards.leave[1]) for boards in season.boards)
+    told += (room.text(papers.LEAVE_BOARDS, gap=gap) for gap in gaps)
     if season.gap is not None:
-        said.append(f"{season.gap.side} gap {scale.length(season.gap.gaps[1])}")
-    return "; ".join(said)
+        side, gap = room.term(f"gap.{season.gap.side}"), scale.told(season.gap.gaps[1])
+        told.append(room.text(papers.FREE_GAP, side=side, gap=gap))
+    return "; ".join(told)
 
 
-def _basis(season: Season) -> str:
+def _basis(season: Season, room: Room) -> str:
     driest, today, wettest = (percent(moisture) for moisture in season.moisture)
     woods = [
-        each.species[0] if len(each.species) == 1 else f"any {each.species[0].split(',')[0]}"
+        each.species[0]
+        if len(each.species) == 1
+        else room.text(papers.ANY, species=each.species[0].split(",")[0])
         for each in (*season.panels, *season.boards, season.slab, season.gap)
         if each is not None
     ]
-    wood = words.spoken(list(dict.fromkeys(woods))) or "wood not in the tables"
-    source = Room("UK").say(season.source)
-    room = f"{driest} to {wettest} % over the year ({source})"
-    return f"{wood}, {season.sawn} sawn, {today} % today, {room}; Wood Handbook, Eq. 13-2 and 13-3"
+    return room.text(
+        papers.BASIS,
+        wood=room.listed(list(dict.fromkeys(woods))) or room.text(papers.NOT_KNOWN),
+        sawn=room.term(f"sawn.{season.sawn}"),
+        today=today,
+        driest=driest,
+        wettest=wettest,
+        source=room.say(season.source),
+    )
 
 
 def _drawing(season: Season, scale: Scale) -> str:
     """A groove with what stands in it, across the grain, three times: of every panel and every set
     of boards; under it the width of a slab and the gap at the free side. A groove's depth is to
     scale along what is in it, nothing else."""
+    room = scale.room
     shapes: list[str] = []
     height = Fraction(0)
     for number, name in enumerate(_NAMES):
         x = number * (_CELL + 14)
-        title = f"{name}, {percent(season.moisture[number])} %"
+        title = room.text(
+            pictures.SEASON, season=room.term(name), moisture=percent(season.moisture[number])
+        )
         y = Fraction(_TYPE)
         shapes.append(svg.text(x, y, title, _TYPE, bold=True))
         y += 6
@@ -132,27 +155,32 @@ def _drawing(season: Season, scale: Scale) -> str:
             shapes += _groove(panel, number, x, y)
             y += 2 * _CHEEK + _THICK + _TYPE + 2
             gap, reach = panel.leave[number], panel.reach[number]
-            said = f"gap {scale.decimal(gap)}, reach {scale.decimal(reach)}"
-            shapes.append(svg.text(x, y, said, _TYPE))
+            held = room.text(pictures.GAP_REACH, gap=scale.decimal(gap), reach=scale.decimal(reach))
+            shapes.append(svg.text(x, y, held, _TYPE))
             y += 4
         for boards in season.boards:
             shapes += _tongue(boards, number, x, y)
             y += 2 * _CHEEK + _THICK + _TYPE + 2
             gap, hold = boards.leave[number], boards.hold[number]
-            said = f"gap {scale.decimal(gap)}, tongue {scale.decimal(hold)}"
-            shapes.append(svg.text(x, y, said, _TYPE))
+            held = room.text(
+                pictures.GAP_TONGUE, gap=scale.decimal(gap), tongue=scale.decimal(hold)
+            )
+            shapes.append(svg.text(x, y, held, _TYPE))
             y += 4
         if season.slab is not None:
             y += _TYPE + 3
-            said = f"width {scale.decimal(season.slab.widths[number])}"
-            shapes.append(svg.text(x, y, said, _TYPE))
+            width = scale.decimal(season.slab.widths[number])
+            shapes.append(svg.text(x, y, room.text(pictures.WIDTH, width=width), _TYPE))
         if season.gap is not None:
             y += _TYPE + 3
-            said = f"{season.gap.side} gap {scale.decimal(season.gap.gaps[number])}"
-            shapes.append(svg.text(x, y, said, _TYPE))
+            free = room.text(
+                pictures.FREE_GAP,
+                side=room.term(f"gap.{season.gap.side}"),
+                gap=scale.decimal(season.gap.gaps[number]),
+            )
+            shapes.append(svg.text(x, y, free, _TYPE))
         height = y + 4
-    says = "Edges in their grooves and gaps in the driest season, today and in the wettest"
-    return svg.drawing(3 * _CELL + 28, height, shapes, says)
+    return svg.drawing(3 * _CELL + 28, height, shapes, room.text(pictures.SEASONS))
 
 
 def _tongue(boards: BoardSeason, number: int, x: Fraction, y: Fraction) -> list[str]:

@@ -12,6 +12,8 @@ from sequencer.sheets.layouts import stick_drawing, stick_scale
 from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces
 from sequencer.stock.resaw import Resawn, as_planned
+from sequencer.wording import Room, lacks, papers
+from sequencer.wording.complaints import said
 
 Figures = tuple[Figure, Figure, Figure]
 """Length, width, thickness."""
@@ -51,6 +53,7 @@ class StickLine:
     pieces: tuple[str, ...]
     test: bool
     drawing: str
+    halved: bool = False
     hands: str = ""
     """Which of its pieces lie in it turned end for end, and of which either hand would do."""
     note: str = ""
@@ -84,21 +87,26 @@ def doors(plan: Plan, scale: Scale) -> tuple[DoorLine, ...]:
         line = _door(door, several, scale)
         found.setdefault(line, ([], door))[0].append(door.mark)
     return tuple(
-        replace(line, marks=tuple(marks), drawing=leaf_drawing(first, made, points, lapped))
+        replace(
+            line, marks=tuple(marks), drawing=leaf_drawing(first, made, points, lapped, scale.room)
+        )
         for line, (marks, first) in found.items()
     )
 
 
 def _door(door: Door, several: bool, scale: Scale) -> DoorLine:
-    """Without marks and picture, so that equal leaves are equal."""
+    """Without marks and picture, so that equal doors are equal."""
+    room = scale.room
     return DoorLine(
         marks=(),
-        name=f"{door.job}: {door.name}" if several and door.job != door.name else door.name,
+        name=room.text(papers.OF_JOB, job=door.job, door=door.name)
+        if several and door.job != door.name
+        else door.name,
         size=(scale.figure(door.size[0]), scale.figure(door.size[1])),
         opening=(scale.figure(door.opening[0]), scale.figure(door.opening[1])),
-        hinge=door.hinge,
+        hinge=room.term(door.hinge),
         gaps=_gaps(door, scale),
-        face="out" if door.face_side == "out" else "in",
+        face=room.text(papers.FACE_OUT if door.face_side == "out" else papers.FACE_IN),
         drawing="",
     )
 
@@ -108,8 +116,13 @@ def _gaps(door: Door, scale: Scale) -> str:
     found: dict[Fraction, list[str]] = {}
     for name, gap in door.gaps.items():
         found.setdefault(gap, []).append(name)
+    room = scale.room
     return "; ".join(
-        f"{', '.join(names)} {'laps over ' if gap < 0 else ''}{scale.text(gap)}"
+        room.text(
+            papers.GAP_LAPS if gap < 0 else papers.GAP,
+            sides=tuple(room.term(f"gap.{name}") for name in names),
+            gap=scale.text(gap),
+        )
         for gap, names in found.items()
     )
 
@@ -119,31 +132,37 @@ def parts(plan: Plan, scale: Scale) -> tuple[PartLine, ...]:
     found: dict[PartLine, list[str]] = {}
     for part in plan.parts:
         size = figures(part.size, scale)
-        line = PartLine((), part.name, part.material, size, part_joints(part))
+        name = said(part.name, scale.room)
+        line = PartLine((), name, part.material, size, part_joints(part, scale.room))
         found.setdefault(line, []).append(part.mark)
     return tuple(replace(line, marks=tuple(marks)) for line, marks in found.items())
 
 
-def part_joints(part: Part) -> str:
+def part_joints(part: Part, room: Room) -> str:
     """A part's joints in words: `slot at A and B; groove`."""
     ends: dict[str, list[str]] = {}
     for feature in part.features:
-        kind = _joint(feature.kind)
-        if lapped(part, feature):
-            kind = "half-lap"
-        elif tongued(part, feature):
-            kind = "tongue"
-        at = ends.setdefault(kind, [])
+        at = ends.setdefault(joint(part, feature), [])
         if feature.at not in at:
             at.append(feature.at)
-    said = []
-    for kind, places in ends.items():
+    told = []
+    for term, places in ends.items():
+        name = room.term(term)
         where = [place for place in places if place in ("A", "B")]
         if len(where) == 2 and len(places) == 4:
-            said.append(f"{kind} all round")
-            continue
-        said.append(f"{kind} at {words.spoken(where)}" if where else kind)
-    return "; ".join(said)
+            told.append(room.text(lacks.JOINT_ALL_ROUND, joint=name))
+        elif where:
+            told.append(room.text(lacks.JOINT_AT, joint=name, ends=room.listed(where)))
+        else:
+            told.append(name)
+    return "; ".join(told)
+
+
+def joint(part: Part, feature: Feature) -> str:
+    """The term for what the feature is of."""
+    if lapped(part, feature):
+        return "lacks.half-lap"
+    return "lacks.tongue" if tongued(part, feature) else f"lacks.{feature.kind}"
 
 
 def lapped(part: Part, feature: Feature) -> bool:
@@ -163,18 +182,6 @@ def tongued(part: Part, feature: Feature) -> bool:
     """Whether it is one of the two rebates that leave a tongue on an edge."""
     beside = [f for f in part.features if f.kind == "rebate" and f.at == feature.at]
     return feature.kind == "rebate" and len({f.box[2] for f in beside}) == 2
-
-
-def _joint(kind: str) -> str:
-    return _JOINTS.get(kind, kind)
-
-
-_JOINTS = {
-    "cheek": "tenon",
-    "edge-cheek": "tenon cut to width",
-    "mitre": "mitred shoulder",
-    "shape": "shaped edge",
-}
 
 
 def figures(size: Size, scale: Scale) -> Figures:
@@ -203,28 +210,32 @@ def _stick(
     half: Resawn | None,
 ) -> StickLine:
     """`whole`, where it is the first of two that are resawn from one piece, `half` the second."""
+    room = scale.room
     blank = stick.blank if whole is None else whole.blank.size
-    note = f"resawn into {stick.mark} and {whole.second.mark}" if whole else ""
+    note = ""
+    if whole is not None:
+        note = room.text(papers.RESAWN, first=stick.mark, second=whole.second.mark)
     return StickLine(
         mark=stick.mark,
         material=stick.material,
         blank=figures(blank, scale),
-        note=f"other half of {half.first.mark}" if half else note,
+        note=room.text(papers.OTHER_HALF, mark=half.first.mark) if half else note,
+        halved=half is not None,
         size=figures(stick.size, scale),
         pieces=tuple(piece.mark for piece in stick.pieces),
-        hands=_hands(stick),
+        hands=_hands(stick, room),
         test=stick.test,
         drawing=stick_drawing(stick, pieces, points, scale),
     )
 
 
-def _hands(stick: Stick) -> str:
-    turned = [piece.mark for piece in stick.pieces if piece.end_a == "right"]
-    either = [piece.mark for piece in stick.pieces if piece.remarked]
-    said = [f"turned end for end: {', '.join(turned)}"] if turned else []
+def _hands(stick: Stick, room: Room) -> str:
+    turned = tuple(piece.mark for piece in stick.pieces if piece.end_a == "right")
+    either = tuple(piece.mark for piece in stick.pieces if piece.remarked)
+    told = [room.text(papers.TURNED, marks=turned)] if turned else []
     if either:
-        said.append(f"either hand would do, the marks decide: {', '.join(either)}")
-    return "; ".join(said)
+        told.append(room.text(papers.EITHER_HAND, marks=either))
+    return "; ".join(told)
 
 
 def scrap(plan: Plan, scale: Scale) -> tuple[ScrapLine, ...]:

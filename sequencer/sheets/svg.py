@@ -17,7 +17,7 @@ Number = Fraction | int
 INK = "#000"
 WOOD = "#e2e2e2"
 METAL = "#bdbdbd"
-FONT = "DejaVu Sans, sans-serif"
+FONT = "DejaVu Sans,sans-serif"
 
 Anchor = Literal["start", "middle", "end"]
 

@@ -14,6 +14,7 @@ from sequencer.lengths import Unit, mixed
 from sequencer.plan import Feature, Part, Plan
 from sequencer.sheets import words
 from sequencer.sheets.stock import part_joints
+from sequencer.wording import Room, for_plan, lacks
 
 JOINERY = (
     "end_a",
@@ -60,9 +61,10 @@ def parts_csv(plan: Plan) -> str:
     begins like a formula: such a cell gets an apostrophe.
     """
     jobs = {door.mark: door.job for door in plan.doors}
-    joined = _joined(plan)
+    room = for_plan(plan, "csv")
+    joined = _joined(plan, room)
     laid = {
-        piece.mark: (stick.mark, words.at_stop(piece))
+        piece.mark: (stick.mark, words.at_stop(piece, room))
         for stick in plan.sticks
         for piece in stick.pieces
     }
@@ -80,7 +82,7 @@ def parts_csv(plan: Plan) -> str:
             part.material,
             *(_cell(length, plan.unit) for length in (size.length, size.width, size.thickness)),
             plan.unit,
-            part_joints(part),
+            part_joints(part, room),
             *(columns.get(name, "") for name in JOINERY),
             part.inside or "",
             *laid.get(part.mark, ("", "")),
@@ -103,23 +105,24 @@ def _cell(value: Fraction, unit: Unit) -> str:
     return f"{whole}.{rest:0{_PLACES}d}".rstrip("0").rstrip(".")
 
 
-def _joined(plan: Plan) -> Mapping[str, tuple[Columns, str]]:
+def _joined(plan: Plan, room: Room) -> Mapping[str, tuple[Columns, str]]:
     """Each part's joint columns and what they leave out. A tenon is tried in a slot of its own
     stock: it goes in only where the piece with its slot does."""
     parts = {part.mark: part for part in plan.parts}
     clearance = lengths(plan.unit)["joint.clearance"]
     found: dict[str, tuple[Columns, str]] = {}
     for part in plan.parts:
-        rest = _rest(part)
+        rest = _rest(part, room)
         columns = None if rest else _columns(part, parts, clearance, plan.unit)
         if columns is None:
-            found[part.mark] = ({}, rest or f"{part_joints(part)}: not as these columns have it")
+            joints = part_joints(part, room)
+            found[part.mark] = ({}, rest or room.text(lacks.NOT_AS_COLUMNS, joints=joints))
         else:
             found[part.mark] = (columns, "")
     for part in plan.parts:
         lone = [mark for mark in _mates(part) if found.get(mark, ({}, "-"))[1]]
         if found[part.mark][0].get("slot") and lone and "tenon" in found[part.mark][0].values():
-            found[part.mark] = ({}, f"tenon: the piece with its slot, {lone[0]}, is not in them")
+            found[part.mark] = ({}, room.text(lacks.SLOT_NOT_IN, mark=lone[0]))
     return found
 
 
@@ -128,11 +131,11 @@ def _mates(part: Part) -> list[str]:
     return list(dict.fromkeys(mates))
 
 
-def _rest(part: Part) -> str:
+def _rest(part: Part, room: Room) -> str:
     """Kinds of features that a table of pieces has no columns for."""
     known = ("slot", "cheek", "edge-cheek", "groove")
     odd = [f.kind for f in part.features if f.kind not in known or f.prism is not None]
-    return ", ".join(dict.fromkeys(odd))
+    return ", ".join(dict.fromkeys(room.term(f"lacks.{kind}") for kind in odd))
 
 
 def _columns(

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from sequencer.plan import Caution, Plan, Setup, in_full
-from sequencer.wording import Room, for_plan
+from sequencer.wording import Room
 from sequencer.wording.cautions import parts
 
 
@@ -19,13 +19,13 @@ class Line:
     rest: str
 
 
-Warned = tuple[tuple[str, tuple[Line, ...]], ...]
-"""Each signal word of a setup, the worst first, with its hazards: those in full before others."""
+Warned = tuple[tuple[str, str, tuple[Line, ...]], ...]
+"""Each signal word of a setup, the worst first, with what it is called and its hazards: those in
+full before others."""
 
 
-def boxes(plan: Plan) -> Mapping[int, Warned]:
+def boxes(plan: Plan, room: Room) -> Mapping[int, Warned]:
     """Each setup's box by its number; nothing in it where the setup warns of nothing."""
-    room = for_plan(plan, "paper")
     told = in_full(plan.setups, plan.standing)
     return {
         setup.number: _warned(setup.cautions, full, room)
@@ -33,9 +33,8 @@ def boxes(plan: Plan) -> Mapping[int, Warned]:
     }
 
 
-def to_tick(plan: Plan, setup: Setup) -> Iterator[tuple[str, str]]:
+def to_tick(plan: Plan, setup: Setup, room: Room) -> Iterator[tuple[str, str]]:
     """What is confirmed before the setup, each with the rule that asks for it."""
-    room = for_plan(plan, "paper")
     for warning in plan.warnings:
         if setup.number in warning.setups:
             yield room.say(warning.tick), warning.caution.rule
@@ -46,7 +45,11 @@ def _warned(cautions: Sequence[Caution], full: Sequence[bool], room: Room) -> Wa
     for caution, whole in zip(cautions, full, strict=True):
         by_word.setdefault(caution.word, []).append((whole, _line(caution, whole, room)))
     return tuple(
-        (word, tuple(line for _, line in sorted(each, key=lambda one: not one[0])))
+        (
+            word,
+            signal(word, room),
+            tuple(line for _, line in sorted(each, key=lambda one: not one[0])),
+        )
         for word, each in by_word.items()
     )
 
@@ -58,6 +61,11 @@ def _line(caution: Caution, full: bool, room: Room) -> Line:
     return Line(caution.rule, "", said.brief)
 
 
+def signal(word: str, room: Room) -> str:
+    """What a signal word is called."""
+    return room.term(f"signal.{word}")
+
+
 def standing(cautions: Sequence[Caution], room: Room) -> tuple[tuple[str, Line], ...]:
     """What the first page says once, each with its signal word."""
-    return tuple((caution.word, _line(caution, True, room)) for caution in cautions)
+    return tuple((signal(each.word, room), _line(each, True, room)) for each in cautions)

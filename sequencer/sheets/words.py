@@ -1,11 +1,13 @@
-"""Sentences of the sheets: verb first, one action each, the value part of it."""
+"""How a piece lies and is passed over the blade, as facts; how runs of numbers are written."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
+from sequencer.facts import Fact, instructions
 from sequencer.plan import (
     SCRAP_STEPS,
     Against,
@@ -19,36 +21,40 @@ from sequencer.plan import (
 )
 from sequencer.saw.fittings import CARRIERS
 from sequencer.wording import Room, saws
+from sequencer.wording.instructions import BLADE, in_turn
+
+Instruction = tuple[Fact, ...]
+"""What is done one after another to lay a piece for its passes."""
 
 _EDGES = {
-    "inside-edge": "inside edge",
-    "outside-edge": "outside edge",
-    "end-A": "end A",
-    "end-B": "end B",
+    "inside-edge": "side.inside-edge",
+    "outside-edge": "side.outside-edge",
+    "end-A": "side.end-A",
+    "end-B": "side.end-B",
 }
 SURFACES: Mapping[Marked, Mapping[str, str]] = {
-    "face": {"face": "marked face", "back": "back", **_EDGES},
-    "back": {"face": "show face", "back": "marked face", **_EDGES},
+    "face": {"face": "side.marked-face", "back": "side.back", **_EDGES},
+    "back": {"face": "side.show-face", "back": "side.marked-face", **_EDGES},
 }
-"""What the sides of a piece are called, by which of its faces is marked."""
-
-OTHER_END = "then the other end the same way"
-OTHER_FENCE = "then the other end on the other fence"
+"""The terms for the sides of a piece, by which of its faces is marked."""
 
 
-def guide_knob(setup: Setup, shop: ShopFacts) -> str:
+def guide_knob(setup: Setup, shop: ShopFacts, room: Room) -> str:
     """What the knob that sets the guide is called."""
-    return saws.knob(CARRIERS[setup.carrier].guide_knob(shop.jig_rides), Room(shop.words))
+    return saws.knob(CARRIERS[setup.carrier].guide_knob(shop.jig_rides), room)
 
 
-def blade(cutter: str) -> str:
+def blade(cutter: str, room: Room) -> str:
     """A cutter's name, called a blade where it does not say so itself."""
-    return cutter if cutter.endswith(("blade", "set")) else f"{cutter} blade"
+    if cutter.endswith(("blade", "set")):
+        return cutter
+    return room.text(BLADE, cutter=cutter)
 
 
-def side_words(depth: Span, marked: Marked) -> str:
+def side_term(depth: Span, marked: Marked) -> str:
     """The face that a cut through part of the thickness comes in from; `face`: the marked one."""
-    return SURFACES[marked]["face" if depth[0] <= 0 else "back"].removeprefix("marked ")
+    term = SURFACES[marked]["face" if depth[0] <= 0 else "back"]
+    return "side.face" if term == "side.marked-face" else term
 
 
 def from_marked(depth: Span, thickness: Fraction, marked: Marked) -> Fraction:
@@ -56,69 +62,82 @@ def from_marked(depth: Span, thickness: Fraction, marked: Marked) -> Fraction:
     return depth[0] if marked == "face" else thickness - depth[1]
 
 
-def at_stop(piece: StickPiece) -> str:
-    """Which end of a piece is at the stop as it comes off its stick, whose squared end is there."""
-    return f"end {'A' if piece.end_a == 'left' else 'B'} at the stop"
+def stands(piece: StickPiece) -> Fact:
+    """Which end of a piece is at the stop as it comes off its strip."""
+    return instructions.AT_STOP(end="side.end-A" if piece.end_a == "left" else "side.end-B")
 
 
-def orientation(cut: Cut, carrier: str, marked: Marked = "face") -> str:
-    """How the piece lies: `end A down, marked face against the jig`. A stick's own end is the one
-    that was squared; what comes off it has its own ends."""
-    down = f"{SURFACES[marked][cut.down]} down"
+def at_stop(piece: StickPiece, room: Room) -> str:
+    return room.say(stands(piece))
+
+
+def orientation(cut: Cut, carrier: str, marked: Marked = "face") -> Instruction:
+    """How the piece lies. A strip's own end is the one that was squared; what comes off it has its
+    own ends."""
+    down = SURFACES[marked][cut.down]
     if carrier == "crosscut-sled" and cut.keeps == "guide":
-        return f"{down}, inside edge away from you, squared end at the stop"
+        return (instructions.OFF_STRIP(down=down),)
     if cut.against is None:
-        return f"by eye, {down}"
-    if CARRIERS[carrier].slanted:
-        down += ", outside edge along the 45° fence"
-    words = f"{down}, {_bearing(cut.against, carrier, marked)}"
+        return (instructions.TRIMMED(down=down),)
+    kind = instructions.LIES_SLANTED if CARRIERS[carrier].slanted else instructions.LIES
+    facts = [kind(down=down, bearing=_bearing(cut.against, carrier, marked))]
     if cut.back is not None:
-        words += "; then slide away from it pass by pass, back to the first kerf"
+        facts.append(instructions.BACK_TO_FIRST())
     elif cut.sweep:
-        words += "; then slide away from it pass by pass until all the waste is gone"
+        facts.append(instructions.SWEPT())
     if cut.keeps == "far":
-        words += "; the part is the strip on the open side"
-    return words
+        facts.append(instructions.FAR_PART())
+    return tuple(facts)
 
 
-def _bearing(against: Against, carrier: str, marked: Marked) -> str:
-    return f"{SURFACES[marked][against]} {saws.carrier(carrier, Room('UK')).bears}"
+def _bearing(against: Against, carrier: str, marked: Marked) -> Fact:
+    return instructions.BEARS(side=SURFACES[marked][against], carrier=carrier)
 
 
-def other_end(carrier: str) -> str:
+def other_end(carrier: str) -> Fact:
     """How the other end of a piece is told: on the mitre sled it lies on the other side."""
-    return OTHER_FENCE if CARRIERS[carrier].slanted else OTHER_END
+    slanted = CARRIERS[carrier].slanted
+    return instructions.OTHER_FENCE() if slanted else instructions.OTHER_END()
 
 
-def passes(cuts: Sequence[Cut], carrier: str, marked: Marked = "face") -> str:
+def instruction(cuts: Sequence[Cut], carrier: str, marked: Marked = "face") -> Instruction:
     """All passes of one operation, the second told by what changes."""
     half = len(cuts) // 2
     first, second = (_told(part, carrier, marked) for part in (cuts[:half], cuts[half:]))
-    if first != second and without_ends(first) == without_ends(second):
-        return f"{first}; {other_end(carrier)}"
+    ends = [_told(at_a(part), carrier, marked) for part in (cuts[:half], cuts[half:])]
+    if first != second and ends[0] == ends[1]:
+        return (*first, other_end(carrier))
     return _told(cuts, carrier, marked)
 
 
-def _told(cuts: Sequence[Cut], carrier: str, marked: Marked) -> str:
-    parts = [orientation(cuts[0], carrier, marked)] if cuts else []
+def passes(cuts: Sequence[Cut], carrier: str, marked: Marked, room: Room) -> str:
+    """The same in one line."""
+    return in_turn(instruction(cuts, carrier, marked), room)
+
+
+def at_a(cuts: Iterable[Cut]) -> list[Cut]:
+    """The cuts as they would be at end A, so that what is done alike at both ends is alike."""
+    return [
+        replace(
+            cut,
+            down="end-A" if cut.down == "end-B" else cut.down,
+            against="end-A" if cut.against == "end-B" else cut.against,
+        )
+        for cut in cuts
+    ]
+
+
+def _told(cuts: Sequence[Cut], carrier: str, marked: Marked) -> Instruction:
+    facts = [*orientation(cuts[0], carrier, marked)] if cuts else []
     for last, cut in pairwise(cuts):
         if cut.down == last.down and cut.against is not None:
-            parts.append(f"turn round, {_bearing(cut.against, carrier, marked)}")
+            bearing = _bearing(cut.against, carrier, marked)
+            facts.append(instructions.TURN_ROUND(bearing=bearing))
         elif cut.against == last.against:
-            parts.append(f"turn over, {SURFACES[marked][cut.down]} down")
+            facts.append(instructions.TURN_OVER(down=SURFACES[marked][cut.down]))
         else:
-            parts.append(orientation(cut, carrier, marked))
-    return "; ".join(parts)
-
-
-def without_ends(text: str) -> str:
-    """The text with every end made the same."""
-    return text.replace("end B", "end A")
-
-
-def steps(first: int | None, last: int | None) -> str:
-    """`step 3`, `steps 3–7`."""
-    return f"step {first}" if first == last else f"steps {first}–{last}"
+            facts += orientation(cut, carrier, marked)
+    return tuple(facts)
 
 
 def runs(numbers: Sequence[int]) -> str:
@@ -137,19 +156,7 @@ def runs(numbers: Sequence[int]) -> str:
     return ", ".join(said)
 
 
-def setups(numbers: Sequence[int]) -> str:
-    """`setup 3`, `setups 1–3, 12`."""
-    return f"{'setup' if len(numbers) == 1 else 'setups'} {runs(numbers)}"
-
-
-def spoken(items: Sequence[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    if len(items) < 2:
-        return "".join(items)
-    return f"{', '.join(items[:-1])} and {items[-1]}"
-
-
-def on_fresh_wood(step: Step, steps: Sequence[Step]) -> str:
+def fresh_wood(step: Step, steps: Sequence[Step]) -> Instruction:
     """What a test cut asks first where it would free what an earlier one left hanging on: a
     shoulder beside a cheek, a flat cut under one on edge. Empty where it does not."""
     before = [
@@ -161,7 +168,12 @@ def on_fresh_wood(step: Step, steps: Sequence[Step]) -> str:
     ]
     against = {cut.against for cut in step.cuts if cut.down in ("face", "back")}
     if against & {"end-A", "end-B"} and any(down.startswith("end") for down in before):
-        return "saw off first the end that was tried in the jig"
+        return (instructions.SAW_OFF_TRIED(),)
     if against & {"inside-edge", "outside-edge"} and any(down.endswith("edge") for down in before):
-        return "along an edge that was not tried yet"
-    return ""
+        return (instructions.FRESH_EDGE(),)
+    return ()
+
+
+def on_fresh_wood(step: Step, steps: Sequence[Step], room: Room) -> str:
+    """The same in words."""
+    return in_turn(fresh_wood(step, steps), room)

@@ -84,6 +84,12 @@ class Room:
         translated = self.translation.gettext(text)
         return self._formatter.fill(translated, given, {}) if given else translated
 
+    def counted(self, texts: Counted, count: int, **given: Value) -> str:
+        """The one of two marked texts that goes with the count, its places filled; the count is
+        `{n}`, or whatever else the texts name it by."""
+        text = self.translation.ngettext(texts.one, texts.other, count)
+        return self._formatter.fill(text, {texts.by: count, **given}, {})
+
     def term(self, name: str) -> str:
         """A word of the trade. Raises `KeyError` where the vocabulary has none."""
         return self.text(TERMS[name])

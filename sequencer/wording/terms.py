@@ -231,4 +231,30 @@ TERMS: dict[str, str] = {
     "signal.WARNING": _("WARNING"),
     "signal.CAUTION": _("CAUTION"),
     "signal.NOTICE": _("NOTICE"),
+    # On paper: the sides of a piece, by which of its faces is marked.
+    "side.marked-face": _("marked face"),
+    # On paper: what a finished piece lacks, by its joint.
+    "lacks.slot": _("slot"),
+    "lacks.cheek": _("tenon"),
+    "lacks.edge-cheek": _("tenon cut to width"),
+    "lacks.half-lap": _("half-lap"),
+    "lacks.groove": _("groove"),
+    "lacks.rebate": _("rebate"),
+    "lacks.tongue": _("tongue"),
+    "lacks.housing": _("housing"),
+    "lacks.mitre": _("mitred shoulder"),
+    "lacks.bevel": _("bevel"),
+    "lacks.shape": _("shaped edge"),
+    # On paper: a door's gaps, by their keys.
+    "gap.top": _("top"),
+    "gap.bottom": _("bottom"),
+    "gap.hinge": _("hinge side"),
+    "gap.lock": _("closing side"),
+    "gap.meeting": _("meeting"),
+    # On paper: how a board was sawn, and the seasons.
+    "sawn.flat": _("flat sawn"),
+    "sawn.quarter": _("quarter sawn"),
+    "season.driest": _("driest"),
+    "season.today": _("today"),
+    "season.wettest": _("wettest"),
 }

@@ -443,10 +443,10 @@ def test_the_plan_keeps_it_and_the_sheets_say_it() -> None:
     assert "seasons" not in old
     assert contract.from_json(re.sub(r",\n}\n$", "\n}\n", old)).seasons == ()
     page = sheets.html(plan)
-    assert "leave 3/64 in at each side of the panel" in page
+    assert "leave 3/64″ at each side of the panel" in page
     for gap in ("0.077", "0.047", "0.017"):
         assert f"gap {gap}, reach" in page
-    assert "lock gap 0.074 in when wettest, 0.114 in when driest" in page
+    assert "side gap 0.074″ when wettest, 0.114″ when driest" in page
     points = {str(point.measure): point for point in plan.checkpoints}
     width = points["panel-width"]
     # (11.8125 + 2/8) / 0.99504 and (12.3125 − 2/64) / 1.00496, the target between them.

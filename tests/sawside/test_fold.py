@@ -50,7 +50,6 @@ def test_the_tenon_fits_the_slot_that_is(saw: Saw) -> None:
     saw.read(saw.wanted())
     assert [card.label for card in saw.state.cards[: len(done)]] == done
     assert saw.state.plan.proven
-    assert "as designed, box for box" in saw.state.plan.proven
     assert [str(each) for each in saw.state.gone] == [
         "card.setup(label=9)", "card.step(label=15)", "card.step(label=16)",
         "card.setup(label=10)", "card.step(label=17)", "card.step(label=18)",

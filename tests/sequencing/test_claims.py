@@ -20,6 +20,7 @@ from sequencer.pipeline import cut_as
 from sequencer.sequencing.choose import Contest
 from sequencer.sequencing.given import Given
 from sequencer.sheets.front import _methods
+from sequencer.wording import for_plan
 from tests.sequencing.batches import batch, one_off_centre, twelve
 from tests.stages import to_job, to_plan, to_shop
 from tests.test_hand_worked import FENCE_JIG, PAIR
@@ -110,7 +111,8 @@ def test_all_dado_sets_are_looked_at() -> None:
     for choices, method in zip(held.choices, held.methods(best), strict=True):
         assert held.given.answered(method.choices) == choices
     holds(held)
-    lines = _methods(to_plan(PAIR, SETS))
+    plan = to_plan(PAIR, SETS)
+    lines = _methods(plan, for_plan(plan, "paper"))
     assert any(line.startswith("slot dado set quarter (here ") for line in lines)
     assert any(line.startswith("slot dado set nine 32nds (here ") for line in lines)
 

@@ -101,14 +101,14 @@ def test_left_over_is_what_the_last_crosscut_leaves() -> None:
     for line in wood_page(plan, SCALE).boards:
         board = next(made for made in plan.boards if made.mark == line.mark)
         over = board.size.length - board.trim - board.crosscuts[-1][1]
-        assert line.left == (f"left over {SCALE.text(over)}" if over else "")
+        assert line.left == (f"left over {SCALE.length(over)}" if over else "")
 
 
 def test_boards_trimmed_unlike_are_told_apart() -> None:
     first, *others = stocked(2, 3).boards
     plan = replace(stocked(2, 3), boards=(replace(first, trim=F(1, 2)), *others))
-    assert f"{first.mark}: 1/2 in off each end" in wood_page(plan, SCALE).trims
-    assert wood_page(stocked(2, 3), SCALE).trims == "1 in off each end, 1/4 in off one edge"
+    assert f"{first.mark}: 1/2″ off each end" in wood_page(plan, SCALE).trims
+    assert wood_page(stocked(2, 3), SCALE).trims == "1″ off each end, 1/4″ off one edge"
 
 
 def bought(what: str) -> Fact:
@@ -141,7 +141,7 @@ def test_what_to_order(orders: tuple[Order, ...], lines: tuple[OrderLine, ...]) 
 
 def test_without_boards_the_page_says_what_to_buy() -> None:
     text = html(plan_of("pair"))
-    assert "4/4 (1 sawn, 13/16 planed)" in text
+    assert "4/4 (1″ sawn, 13/16″ planed)" in text
     assert "Crosscut to rough lengths" not in text
 
 

@@ -18,10 +18,11 @@ from sequencer.sheets.figures import Scale
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import section
 from sequencer.sheets.svg import INK, text_width
+from sequencer.wording import Room
 from tests.sheets.jobs import page_of, plan_of
 from tests.sheets.test_section import setup
 
-INCH = Scale("in", Fraction(1, 64))
+INCH = Scale("in", Fraction(1, 64), Room("UK", "paper", Fraction(1, 64)))
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -90,7 +91,7 @@ def test_a_rip_is_drawn_to_proportion() -> None:
     table = wood[1] + wood[3]
     assert table - blade[1] == pytest.approx(unit * 0.875, abs=0.03)
     assert blade[0] + blade[2] < fence[0], "the fence stands to the right of the blade"
-    assert {"guide 2", "kerf 1/8", "height", "7/8", "fence", "face"} <= set(drawn.words())
+    assert {"distance 2", "kerf 1/8", "height", "7/8", "fence", "face"} <= set(drawn.words())
 
 
 def test_a_sled_lifts_the_piece_by_its_deck() -> None:
@@ -124,7 +125,7 @@ def test_a_long_piece_is_broken_and_keeps_its_cut_to_proportion() -> None:
     (blade,) = drawn.rects(INK)
     (wood,) = drawn.rects("#e2e2e2")
     assert blade[2] / 0.125 == pytest.approx(wood[3] / 0.75, abs=0.1)
-    assert "guide 29" in drawn.words()
+    assert "distance 29" in drawn.words()
 
 
 def test_by_eye_there_is_no_stop_and_no_guide() -> None:

@@ -30,13 +30,15 @@ from sequencer.sheets.pieces import Pieces
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import section, toward
 from sequencer.sheets.tables import parts_csv
-from sequencer.wording import for_plan
+from sequencer.wording import Room, for_plan
 from sequencer.wording.changes import change_words
 from tests.proof.test_hands import Vector, determinant, inside, times
 from tests.sheets.jobs import BARRED, MITRED, SINGLE, plan_of
 from tests.sheets.test_drawings import INCH, Drawn
 from tests.sheets.test_section import setup
 from tests.stages import to_job, to_plan, to_shop
+
+ROOM = Room("UK", "paper")
 
 F = Fraction
 HANDS: tuple[Hand, Hand] = ("left", "right")
@@ -170,7 +172,7 @@ def test_a_piece_is_drawn_in_the_hand_that_is_seen_on_its_marked_face(
     assert len(dashed) == (1 if marked == "face" else 0)
     (said,) = feature_words(part, INCH, marked)
     side = "back" if marked == "face" else "face"
-    assert said == f"rebate 3/8 wide, 1/4 deep from the {side} along the inside edge"
+    assert said == f"rebate 3/8″ wide, 1/4″ deep from the {side} along the inside edge"
 
 
 # --- a marked face that looks in ------------------------------------------------------------------
@@ -200,7 +202,8 @@ def test_mitres_and_rebates_are_told_on_their_own_side() -> None:
     assert "Nibble the corner away to 45°: show face down" in page
     glazed = to_plan(BARRED.replace('unit = "mm"\n', f'unit = "mm"\n{IN}', 1))
     page = text_of(glazed)
-    rebates = re.findall(r"rebate [\d./ ]+ wide, [\d./ ]+ deep from the ([\w ]+?) along", page)
+    told = r"rebate [\d./ ]+ mm wide, [\d./ ]+ mm deep from the ([\w ]+?) along"
+    rebates = re.findall(told, page)
     assert rebates
     assert set(rebates) == {"face"}
     assert "width of the rebate in the marked face" in page
@@ -209,10 +212,10 @@ def test_mitres_and_rebates_are_told_on_their_own_side() -> None:
 
 def test_passes_are_told_by_the_marked_face() -> None:
     cuts = (Cut("A1", "end-A", "face", None), Cut("A1", "end-A", "back", None))
-    assert words.passes(cuts, "tenoning-jig", "face") == (
+    assert words.passes(cuts, "tenoning-jig", "face", ROOM) == (
         "end A down, marked face against the jig; turn round, back against the jig"
     )
-    assert words.passes(cuts, "tenoning-jig", "back") == (
+    assert words.passes(cuts, "tenoning-jig", "back", ROOM) == (
         "end A down, show face against the jig; turn round, marked face against the jig"
     )
 
@@ -222,8 +225,8 @@ def test_a_distance_from_the_marked_face_is_measured_from_it() -> None:
     groove = Feature("groove", "inside-edge", ((F(0), F(20)), (F(0), F(1, 4)), (F(1, 8), F(3, 8))))
     part = Part("A1", "A", "stile", "stile", "oak", Size(F(20), F(2), F(3, 4)), (groove,), "left")
     scale = Scale("in", F(1, 64))
-    assert "1/8 from the marked face" in feature_words(part, scale, "face")[0]
-    assert "3/8 from the marked face" in feature_words(part, scale, "back")[0]
+    assert "1/8″ from the marked face" in feature_words(part, scale, "face")[0]
+    assert "3/8″ from the marked face" in feature_words(part, scale, "back")[0]
 
 
 # --- the saw's sides ------------------------------------------------------------------------------

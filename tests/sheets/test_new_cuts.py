@@ -24,12 +24,15 @@ from sequencer.sheets.outline import piece_drawing, piece_lines
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import section
 from sequencer.sheets.stock import part_joints, sticks
+from sequencer.wording import Room
 from tests.sheets.jobs import plan_of
 from tests.sheets.test_drawings import Drawn
 from tests.sheets.test_section import setup
 
+ROOM = Room("UK", "paper")
+
 F = Fraction
-INCH = Scale("in", F(1, 64))
+INCH = Scale("in", F(1, 64), Room("UK", "paper", F(1, 64)))
 KERF = F(1, 8)
 PANEL = Size(F(20), F(12), F(5, 8))
 RAIL = Size(F(12), F(2), F(3, 4))
@@ -70,7 +73,7 @@ def test_a_leaning_blade_is_drawn_leaning_its_way_by_its_measure(tilt: Fraction)
     at_table = under[0] + 6 * float(tilt)
     assert fence[0] - at_table == pytest.approx(unit / 4, abs=0.05)
     assert "blade leans left 18.4°" in drawn.words()
-    assert {"tall", "fence", "guide 1/4", "kerf 1/8"} <= set(drawn.words())
+    assert {"tall", "fence", "distance 1/4", "kerf 1/8"} <= set(drawn.words())
 
 
 def test_what_a_leaning_blade_frees_is_the_wedge_on_the_open_side() -> None:
@@ -153,12 +156,14 @@ def test_how_a_piece_lies_on_the_mitre_sled_and_in_a_housing() -> None:
         Cut("A3", "face", "end-A", None, sweep=True),
         Cut("A3", "face", "end-B", None, sweep=True),
     ]
-    assert words.passes(cuts, "mitre-sled") == (
+    assert words.passes(cuts, "mitre-sled", "face", ROOM) == (
         "marked face down, outside edge along the 45° fence, end A at the mitre stop; then slide"
         " away from it pass by pass until all the waste is gone; then the other end on the other"
         " fence"
     )
-    (told,) = [words.passes([Cut("A1", "face", "end-A", None, True, F(2))], "crosscut-sled")]
+    (told,) = [
+        words.passes([Cut("A1", "face", "end-A", None, True, F(2))], "crosscut-sled", "face", ROOM)
+    ]
     assert told.endswith("then slide away from it pass by pass, back to the first kerf")
 
 
@@ -181,9 +186,9 @@ def bevelled(size: Size) -> Part:
 
 def test_a_bevel_is_told_by_width_rim_and_step() -> None:
     assert feature_words(bevelled(PANEL), INCH) == (
-        "bevel 1 1/4 wide, 1/8 left at the rim, step 1/16 at the field all round",
+        "bevel 1 1/4″ wide, 1/8″ left at the rim, step 1/16″ at the field all round",
     )
-    assert part_joints(bevelled(PANEL)) == "bevel all round"
+    assert part_joints(bevelled(PANEL), Room("UK")) == "bevel all round"
 
 
 def test_a_profile_shows_the_bevels_slant() -> None:
@@ -204,18 +209,18 @@ def test_a_profile_shows_the_bevels_slant() -> None:
     [
         (
             Feature("rebate", "inside-edge", ((ZERO, F(12)), (ZERO, F(3, 8)), (F(1, 4), F(3, 4)))),
-            "rebate 3/8 wide, 1/2 deep from the back along the inside edge",
+            "rebate 3/8″ wide, 1/2″ deep from the back along the inside edge",
         ),
         (
             Feature("housing", "face", ((F(5), F(7)), (ZERO, F(2)), (ZERO, F(1, 4)))),
-            "housing 1/4 deep, 5 to 7 from end A on the marked face",
+            "housing 1/4″ deep, 5″ to 7″ from end A on the marked face",
         ),
         (
             Feature(
                 "mitre", "A", ((ZERO, F(2)), (ZERO, F(2)), (ZERO, F(1, 4))), None,
                 Prism("xy", ((ZERO, ZERO), (F(2), ZERO), (ZERO, F(2))), (ZERO, F(1, 4))),
             ),
-            "mitre 45°, 1/4 deep from the face, 2 long at the inside edge at end A",
+            "mitre 45°, 1/4″ deep from the face, 2″ long at the inside edge at end A",
         ),
     ],
 )  # fmt: skip
@@ -233,9 +238,9 @@ def test_a_tongue_is_told_once() -> None:
     ]
     part = Part("A6", "A", "board", "board 1", "cherry", RAIL, tuple(sides))
     assert feature_words(part, INCH) == (
-        "tongue 3/8 long, 1/4 thick, centred along the outside edge",
+        "tongue 3/8″ long, 1/4″ thick, centred along the outside edge",
     )
-    assert part_joints(part) == "tongue"
+    assert part_joints(part, Room("UK")) == "tongue"
 
 
 def test_a_half_lap_is_told_as_one() -> None:
@@ -243,8 +248,8 @@ def test_a_half_lap_is_told_as_one() -> None:
     rail = Feature("cheek", "A", ((ZERO, F(2)), (ZERO, F(2)), (ZERO, F(3, 8))))
     for feature, side in ((stile, "back"), (rail, "face")):
         part = Part("A1", "A", "stile", "stile", "cherry", RAIL, (feature,))
-        assert part_joints(part) == "half-lap at A"
-        assert feature_words(part, INCH) == (f"half-lap 2 long, 3/8 off the {side} at end A",)
+        assert part_joints(part, Room("UK")) == "half-lap at A"
+        assert feature_words(part, INCH) == (f"half-lap 2″ long, 3/8″ off the {side} at end A",)
         assert len(piece_lines(replace(plan_of("pair"), parts=(part,)), INCH)) == 1
 
 
@@ -264,7 +269,7 @@ def test_what_no_saw_proves_is_marked() -> None:
     plan = replace(plan_of("pair"), parts=(shaped(),))
     (line,) = piece_lines(plan, INCH)
     assert line.bench
-    assert line.lines == ("shaped, 1 at its deepest (at the bench) along the inside edge",)
+    assert line.lines == ("shaped, 1″ at its deepest (at the bench) along the inside edge",)
 
 
 def test_a_shaped_edge_is_laid_out_from_both_ends() -> None:
@@ -301,21 +306,21 @@ def test_what_comes_off_edges_and_part_of_ends() -> None:
     off = ((ZERO, F(1, 32)), (ZERO, F(2)), (ZERO, F(3, 4)))
     said = removal_words([Removal("A3", box) for box in (along, at_end, off)], plan, INCH)
     assert said == [
-        "1/32 in off end A of A3.",
-        "A3: 3/8 from the outside edge, 3/8 in from the face.",
-        "A3: 3/8 from end B, 3/8 in from the back.",
+        "1/32″ off end A of A3.",
+        "A3: 3/8″ from the outside edge, 3/8″ from the face.",
+        "A3: 3/8″ from end B, 3/8″ from the back.",
     ]
 
 
 def test_leaves_that_are_filled_unlike_are_told_apart() -> None:
     plan = plan_of("barred")
     glue = next(step for step in plan.steps if step.kind == "glue-up")
-    title, how = bench_words(glue, plan)
+    title, how = bench_words(glue, plan, ROOM)
     assert title == "Glue the corners and bars only"
     assert how.startswith("A, B: Wipe glue out of the rebate.")
     assert " C, D: The panel floats: no glue in the groove." in how
     alike = replace(glue, marks=("A", "B"))
-    assert bench_words(alike, plan)[1].startswith("Wipe glue out of the rebate.")
+    assert bench_words(alike, plan, ROOM)[1].startswith("Wipe glue out of the rebate.")
 
 
 def test_many_heights_stand_in_a_table() -> None:
@@ -380,4 +385,4 @@ def test_one_line_says_that_no_year_was_computed() -> None:
     plan = plan_of("pair")
     assert plan.seasons == ()
     page = html(plan)
-    assert page.count("No moisture and no room is told of") == 1
+    assert page.count("Your job file gives no moisture or climate") == 1

@@ -13,6 +13,9 @@ from sequencer.saw.measures import Measure, What
 from sequencer.sheets import words
 from sequencer.sheets.checks import check, corrections
 from sequencer.sheets.figures import Scale
+from sequencer.wording import Room
+
+ROOM = Room("UK", "paper")
 
 INCH = Scale("in", Fraction(1, 64))
 
@@ -35,7 +38,11 @@ INCH = Scale("in", Fraction(1, 64))
             "crosscut-sled",
             "marked face down, end B at the stop; turn over, back down",
         ),
-        ([Cut("#1", "back", None, "larger")], "crosscut-sled", "by eye, back down"),
+        (
+            [Cut("#1", "back", None, "larger")],
+            "crosscut-sled",
+            "no stop: trim just enough to clean the end; back down",
+        ),
         (
             [
                 Cut("S1", "face", "end-A", None),
@@ -68,7 +75,7 @@ INCH = Scale("in", Fraction(1, 64))
     ],
 )
 def test_how_a_piece_lies(cuts: list[Cut], carrier: str, said: str) -> None:
-    assert words.passes(cuts, carrier) == said
+    assert words.passes(cuts, carrier, "face", ROOM) == said
 
 
 def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:
@@ -193,12 +200,14 @@ def test_a_test_cut_asks_for_fresh_wood_where_it_would_free_what_hangs_on() -> N
         return Step(number, 1, "test cut", (), (Cut("#1b", down, against, None),))
 
     cheek, shoulder = tried(1, "end-A", "face"), tried(2, "back", "end-A")
-    assert words.on_fresh_wood(shoulder, [cheek, shoulder]) == (
+    assert words.on_fresh_wood(shoulder, [cheek, shoulder], ROOM) == (
         "saw off first the end that was tried in the jig"
     )
     on_edge, flat = tried(1, "inside-edge", "face"), tried(2, "back", "inside-edge")
-    assert words.on_fresh_wood(flat, [on_edge, flat]) == "along an edge that was not tried yet"
+    assert (
+        words.on_fresh_wood(flat, [on_edge, flat], ROOM) == "along an edge that was not tried yet"
+    )
     # The usual order frees nothing, nor does another piece's.
     assert not words.on_fresh_wood(cheek, [replace(shoulder, number=0), cheek])
     other = replace(cheek, cuts=(replace(cheek.cuts[0], mark="#2b"),))
-    assert not words.on_fresh_wood(shoulder, [other, shoulder])
+    assert not words.on_fresh_wood(shoulder, [other, shoulder], ROOM)

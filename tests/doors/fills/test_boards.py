@@ -310,7 +310,7 @@ def test_lights_of_unlike_width_have_boards_with_one_tongue() -> None:
 def test_the_sheets_say_what_to_leave_between_them() -> None:
     plan = to_plan(DOOR)
     page = sheets.html(plan)
-    assert "leave 1/32 in between boards" in page
+    assert "leave 1/32″ between boards" in page
     assert "gap 0.045, tongue 0.126" in page
     (point,) = (p for p in plan.checkpoints if str(p.measure) == "board-gap")
     assert point.target == point.low == F(1, 32)

@@ -1,0 +1,226 @@
+"""What is done at the bench: a title and a sentence for each kind of step, by what fills the
+doors."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from sequencer.wording.catalogue import _
+
+
+@dataclass(frozen=True, slots=True)
+class BenchWords:
+    """`barred` stands in for the title where the doors have bars."""
+
+    title: str
+    how: str
+    barred: str = ""
+
+
+_DRY_FIT = _("Fit the frame together dry")
+
+BENCH: Mapping[str, Mapping[str, BenchWords]] = {
+    "mill": {
+        "": BenchWords(
+            _("Mill all stock of a thickness together"),
+            _("Joint a face and an edge, plane to thickness, test strip included; mark both now."),
+        ),
+    },
+    "plane": {
+        "": BenchWords(
+            _("Plane the ripped edges"),
+            _(
+                "Plane off what the saw left, square to the marked face, down to the width on the "
+                "cut list."
+            ),
+        ),
+    },
+    "dry fit": {
+        "": BenchWords(
+            _DRY_FIT,
+            _(
+                "Hand pressure closes every shoulder; nothing is driven. Measure before the panel "
+                "is cut."
+            ),
+        ),
+        "boards": BenchWords(
+            _DRY_FIT,
+            _(
+                "Hand pressure closes every shoulder; nothing is driven. Measure before the boards "
+                "are cut."
+            ),
+        ),
+        "glass": BenchWords(
+            _DRY_FIT,
+            _(
+                "Hand pressure closes every shoulder; nothing is driven. Measure the rebate before "
+                "glass is ordered."
+            ),
+        ),
+    },
+    "trim": {
+        "": BenchWords(
+            _("Saw off the horns"),
+            _(
+                "What stands past the joints: after the dry fit, before glue, so that cramps bear "
+                "on flat ends."
+            ),
+        ),
+    },
+    "finish": {
+        "": BenchWords(
+            _("Apply finish to the panel and the inside edges"),
+            _("Before glue, so that no bare wood shows when the panel shrinks."),
+        ),
+        "boards": BenchWords(
+            _("Apply finish to boards, tongues and inside edges"),
+            _("Before glue, so that no bare tongue shows when the boards shrink."),
+        ),
+        "glass": BenchWords(
+            _("Apply finish to the inside edges and the rebate"),
+            _("Before glue: later the corners are hard to reach."),
+        ),
+        "slab": BenchWords(
+            _("Apply finish to both faces and all edges alike"),
+            _("Ends twice: a side left bare takes up water and the slab cups."),
+        ),
+    },
+    "glue-up": {
+        "": BenchWords(
+            _("Glue the corners only"),
+            _("The panel floats: no glue in the groove. Cramp across each corner's faces."),
+            _("Glue the corners and bars only"),
+        ),
+        "boards": BenchWords(
+            _("Glue the corners only"),
+            _(
+                "No glue between the boards, in the groove or on the tongues: they move. Cramp "
+                "across each corner's faces."
+            ),
+            _("Glue the corners and bars only"),
+        ),
+        "glass": BenchWords(
+            _("Glue the corners"),
+            _("Wipe glue out of the rebate. Cramp across each corner's faces."),
+            _("Glue the corners and bars"),
+        ),
+    },
+    "edge glue-up": {
+        "": BenchWords(
+            _("Glue the boards to a slab"),
+            _(
+                "Lay them out as they were marked; dry first, no light through a joint. Cramps "
+                "above and below in turn, so that it stays flat."
+            ),
+        ),
+    },
+    "diagonals": {
+        "": BenchWords(
+            _("Compare the diagonals"),
+            _("Unequal: shift the cramps toward the longer one."),
+        ),
+    },
+    "flush": {
+        "": BenchWords(
+            _("Plane the ends and faces flush"),
+            _("Work from the outside in, so that no edge breaks."),
+        ),
+        "slab": BenchWords(_("Plane the faces flush"), _("Diagonally first, then with the grain.")),
+    },
+    "glaze": {
+        "": BenchWords(
+            _("Bed the glass, fit the stops"),
+            _(
+                "When the finish is hard. Mitre the stops into each other and screw or pin them, "
+                "no glue: the pane must come out again. It lies loose, with equal air all round."
+            ),
+        ),
+    },
+    "shape": {
+        "": BenchWords(
+            _("Saw the shaped edge to its line"),
+            _(
+                "Lay it out on the marked face from both ends, saw just outside the line, plane "
+                "and scrape to it. Not proven by the saw: hold the edge to its line."
+            ),
+        ),
+    },
+    "shaped groove": {
+        "": BenchWords(
+            _("Groove along the shaped edge"),
+            _(
+                "Router with a slot cutter or an edge guide, in two passes, the second deeper, "
+                "marked face to the guide. Not proven by the saw."
+            ),
+        ),
+    },
+    "shape panel": {
+        "": BenchWords(
+            _("Shape the panel's edge"),
+            _(
+                "Lay it out on the face, saw outside the line, and try it in its groove. Not "
+                "proven by the saw."
+            ),
+        ),
+    },
+    "rebate meeting": {
+        "": BenchWords(
+            _("Rebate the meeting edges"),
+            _(
+                "On the finished doors, one from the face, the other from the back, so that they "
+                "lap."
+            ),
+        ),
+    },
+    "hang": {
+        "": BenchWords(_("Hang the door"), _("Check the gaps all round.")),
+    },
+}
+"""By the kind of step and by the fill; without a row for the fill the one of a panel, "", holds."""
+
+OF_THESE = _("{marks:comma}: {how}")
+
+RESAWN = _(
+    "{first} and {second} are one piece {thickness} thick, common practice: joint a face and an "
+    "edge, resaw it in the middle at the band saw ({width} high; no table saw), open it like a "
+    "book. The two sawn faces match: mark them as the show faces, top and hinge side on both, "
+    "then plane."
+)
+
+# How much comes off where.
+OFF_ENDS = _("{amount} off {places}.")
+BOTH_ENDS = _("both ends of {marks:comma}")
+END_OF = _("{end} of {marks:comma}")
+OFF_PIECES = _("{marks:comma}: {off}.")
+OFF_END = _("{long} from {end}, {deep} from the {side}")
+OFF_EDGE = _("{wide} off the {edge}")
+OFF_CORNER = _("{wide} from the {edge}, {deep} from the {side}")
+FOLLOWS = _("groove {width} wide, {place}, follows the shaped edge")
+
+# What the year asks for.
+LEAVE_PANELS = _("Leave {gap} at each side of {parts} today.")
+PIN = _("A pin at the middle of the top and bottom rail keeps a panel centred.")
+LEAVE_BOARDS = _("Leave {gap} between the boards {sets} today.")
+BOARD_SET = _("{first} to {last}")
+GAP_TURNS = _("{doors}: {side} gap {wettest:decimal} when wettest, {driest:decimal} when driest.")
+
+# The columns of the marks that a shaped edge is laid out by.
+FROM = _("from the {side}")
+FROM_END = _("from {side}")
+IN_FROM = _("in from the {side}")
+IN_FROM_END = _("in from {side}")
+
+BY_GAUGE = _(
+    "Bevel gauge on the table against the plate, between teeth: {over} over in {high} up. Half a "
+    "degree on the saw's scale shows at the rim: the test cut decides."
+)
+
+# What is turned when a measure is not good.
+BY_DIFFERENCE = _("by the difference")
+BY_HALF = _("by half the difference")
+BY_SHARE = _("by {share} of the difference")
+LOWER = _("Too much: lower the blade {by}. Too little: raise it.")
+RAISE = _("Too much: raise the blade {by}. Too little: lower it.")
+TOWARD = _("Too much: {knob} toward the blade {by}. Too little: away from it.")
+AWAY = _("Too much: {knob} away from the blade {by}. Too little: toward it.")
