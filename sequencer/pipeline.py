@@ -8,7 +8,7 @@ they know: jobs, shop and shelf, what was measured, what is done. In order:
 5. `sequencing`  order → setups, steps, test cuts, guard changes
 6. `safety`      plan → cautions in their setups, or a refusal
 7. `stock`       plan, boards → rough list, and where each stick comes from
-8. `proof`       plan → the line that says what was proven, or an error
+8. `proof`       plan → what was shown of it, or an error
 
 Who asks for what: `planned` compares methods and values, running stages 1 to 4 once for each
 combination of methods that is open, and for each value worth trying of a dimension that the job
@@ -24,7 +24,8 @@ from fractions import Fraction
 
 from sequencer import ordering, safety
 from sequencer.errors import InternalError, Refusal
-from sequencer.facts import claims
+from sequencer.facts import claims, proofs
+from sequencer.facts import pipelines as told
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.schema import Job, Shop
 from sequencer.measured import Measured
@@ -77,7 +78,7 @@ def planned(given: Given) -> Plan:
         others = claims.OTHER_VALUES(could_save=found.minutes - least_at_any_value(found))
         found = replace(found, left_out=(*found.left_out, others))
         return replace(made, free=choosing.chosen(free, tried), ordering=found)
-    raise refused or Refusal("no value within the ranges that the job leaves free can be made")
+    raise refused or Refusal(told.NO_FREE_VALUE())
 
 
 def cut_as(given: Given, choices: Choices) -> Plan:
@@ -91,10 +92,7 @@ def cut_as(given: Given, choices: Choices) -> Plan:
         sets = {each.name: each for each in given.dados}
         choices = replace(choices, dado=sets.get(choices.dado.name))
     if choices not in given.open():
-        raise Refusal(
-            "with what was measured the joint is no longer in the middle of the stock, and cannot "
-            "be cut by turning the pieces round: measure again, or plan the job anew"
-        )
+        raise Refusal(told.JOINT_OFF_CENTRE())
     candidate = given.carried(choices)
     return _finish(given, candidate, given.solve(candidate.problem), Claim())
 
@@ -111,7 +109,7 @@ def _first_safe(given: Given) -> Plan:
         except safety.Unsafe as unsafe:
             refused = refused or unsafe
             contest.refused.add(best)
-    raise refused or InternalError("no combination of methods was planned")
+    raise refused or InternalError(told.NOTHING_PLANNED())
 
 
 def _finish(given: Given, candidate: Candidate, order: ordering.Order, claim: Claim) -> Plan:
@@ -129,7 +127,8 @@ def _finish(given: Given, candidate: Candidate, order: ordering.Order, claim: Cl
             return _finish(more, again, found, claim)
         setups = ordering.check.recompute(framed.problem, order.steps).setups
         if len(laid_out.setups) != setups:
-            raise InternalError(f"{len(laid_out.setups)} setups laid out, {setups} in the order")
+            count = len(laid_out.setups)
+            raise InternalError(told.SETUPS_DIFFER(laid_out=count, ordered=setups))
         baselines = (*_baselines(candidate, order), *_each_alone(given))
     made = record_plan(given, candidate, order, laid_out, baselines, claim)
     made = _cautioned(made, shop)
@@ -137,7 +136,7 @@ def _finish(given: Given, candidate: Candidate, order: ordering.Order, claim: Cl
         made = take_stock(made, [job.rack for job in jobs])
     proven = prove(made, frozenset() if past is None else past.made(made))
     if any(job.pieces for job in jobs):
-        proven += " Assembly not proven: the pieces were drawn elsewhere; fit them together dry."
+        proven = (*proven, proofs.DRAWN_ELSEWHERE())
     return replace(made, proven=proven)
 
 
@@ -147,14 +146,14 @@ def _calmed(candidate: Candidate, order: ordering.Order) -> ordering.Order:
     steps = calm(problem, order.steps, candidate.work.ranks)
     cost = ordering.check.recompute(problem, steps)
     if cost.minutes > order.minutes or cost.minutes < order.bound:
-        raise InternalError(f"rewriting the order changed it: {order.minutes} to {cost.minutes}")
+        raise InternalError(told.CALM_DIFFERS(before=order.minutes, after=cost.minutes))
     if problem is candidate.framed.problem:
         return replace(order, steps=tuple(steps), minutes=cost.minutes)
     whole = candidate.framed.problem
     steps = (*placed, *continued(steps, placed, whole))
     cost = ordering.check.recompute(whole, steps)
     bound = cost.minutes - (order.minutes - order.bound)
-    return ordering.Order(steps, cost.minutes, bound, False, cost.tie, "made again half-way")
+    return ordering.Order(steps, cost.minutes, bound, False, cost.tie, "half-way")
 
 
 def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
@@ -170,8 +169,8 @@ def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
         ),
         standing=found.standing,
         warnings=tuple(ToTick(flag.tick, flag.setups, flag.caution) for flag in found.warnings),
-        before_power=tuple(check.text for check in found.before_power),
-        before_leaving=tuple(check.text for check in found.before_leaving),
+        before_power=found.before_power,
+        before_leaving=found.before_leaving,
     )
 
 
@@ -180,9 +179,9 @@ def _baselines(candidate: Candidate, order: ordering.Order) -> tuple[Baseline, .
     work, problem = candidate.work, candidate.problem
     ways = ordering.baselines
     return (
-        _baseline("door by door", problem, ways.group_by_group(problem, work.doors)),
-        _baseline("by kind of cut", problem, ways.by_rank(problem, work.ranks)),
-        _baseline("cheapest next setting", problem, order.quick or ways.greedy(problem)),
+        _baseline("door-by-door", problem, ways.group_by_group(problem, work.doors)),
+        _baseline("by-kind-of-cut", problem, ways.by_rank(problem, work.ranks)),
+        _baseline("cheapest-next", problem, order.quick or ways.greedy(problem)),
     )
 
 
@@ -205,4 +204,4 @@ def _each_alone(given: Given) -> tuple[Baseline, ...]:
         cost = ordering.check.recompute(problem, alone.orders[best].steps)
         minutes += cost.minutes
         setups += cost.setups
-    return (Baseline("each job alone", minutes, setups),)
+    return (Baseline("each-job-alone", minutes, setups),)

@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise, product
 
+from sequencer.facts import Fact
 from sequencer.job.schema import Shop
 from sequencer.plan import SCRAP_STEPS, Cut, Plan, Setup, Step
 from tests.proof.sampler import SURFACES
@@ -160,14 +161,22 @@ def wrongly_held(plan: Plan, shop: Shop) -> Iterator[str]:
         cuts = [cut for step in steps[setup.number] for cut in step.cuts]
         if setup.carrier != "crosscut-sled" or not any(cut.keeps for cut in cuts):
             continue
-        said = " ".join(caution.avoidance for caution in setup.cautions)
+        said = {fact.id.removeprefix("caution.") for c in setup.cautions for fact in told(c.says)}
         kept = [cut for cut in cuts if cut.keeps == "guide"]
-        if kept and "between stop and blade" not in said:
+        if kept and "side-stop" not in said:
             yield f"setup {setup.number}: no word of holding the piece between stop and blade"
-        if len(kept) < len(cuts) and "the stick beyond the blade" not in said:
+        if len(kept) < len(cuts) and "side-stick" not in said:
             yield f"setup {setup.number}: no word of holding the stick"
         if kept and setup.guide is not None and setup.guide - breadth < least:
             if not shop.sled.clamp:
                 yield f"setup {setup.number}: {setup.guide} held by hand"
-            elif "Clamp the piece between" not in said:
+            elif "clamp" not in said:
                 yield f"setup {setup.number}: {setup.guide} is not clamped"
+
+
+def told(fact: Fact) -> Iterator[Fact]:
+    """The fact, and those within it."""
+    yield fact
+    for value in fact.values:
+        if isinstance(value, Fact):
+            yield from told(value)

@@ -25,15 +25,17 @@ from sequencer.job.shop import default_shop, load_shop
 from sequencer.job.validate import against_shop, check
 from sequencer.methods import Choices
 from sequencer.pipeline import plan as make_plan
-from sequencer.plan import Plan
+from sequencer.plan import Caution, Plan
 from sequencer.safety.moments import moments
 from sequencer.safety.review import PREDICATES
-from sequencer.safety.rules import limits, load
+from sequencer.safety.rules import WORDS, limits, load
 from sequencer.sawside import view
 from sequencer.sawside.cards import cards_of
 from sequencer.sawside.state import Base, State
 from sequencer.sequencing.given import Given
 from sequencer.sheets import html
+from sequencer.wording import Room, for_plan
+from sequencer.wording.cautions import parts
 from tests.proof import plans
 from tests.strategies import jobs_and_shops
 
@@ -60,28 +62,46 @@ class Found:
     cautions: dict[int, dict[str, list[str]]]
     ticks: dict[int, dict[str, list[str]]]
     standing: dict[str, list[str]]
+    briefs: dict[int, dict[str, list[str]]] = field(default_factory=dict)
+    words: dict[int, dict[str, list[str]]] = field(default_factory=dict)
+    """The one line and the signal word of each."""
 
 
 def found(plan: Plan, shop: Shop) -> Found:
     """Rules by setup with each hazard's words, each box to tick, and what always holds."""
     review = safety.review(plan, shop)
-    asked = Found(
-        {n: _by_rule((c.rule, c.hazard) for c in each) for n, each in review.cautions.items()},
-        {s.number: {} for s in plan.setups},
-        _by_rule((c.rule, c.hazard) for c in review.standing),
-    )
+    room = for_plan(plan, "paper")
+    asked = Found({}, {s.number: {} for s in plan.setups}, {})
+    for each in review.standing:
+        asked.standing.setdefault(each.rule, []).append(_full(each, room))
+    # Told before, word for word but for lengths: what the paper may say in one line.
+    told = {_way(each, room) for each in review.standing}
+    for number in (setup.number for setup in plan.setups):
+        rules = asked.cautions.setdefault(number, {})
+        for each in review.cautions[number]:
+            brief = parts(room, each).brief
+            assert brief, each
+            words = brief if _way(each, room) in told else _full(each, room)
+            rules.setdefault(each.rule, []).append(words)
+            asked.briefs.setdefault(number, {}).setdefault(each.rule, []).append(brief)
+            asked.words.setdefault(number, {}).setdefault(each.rule, []).append(each.word)
+        told |= {_way(each, room) for each in review.cautions[number]}
     for flag in review.warnings:
         for number in flag.setups:
-            asked.ticks[number].setdefault(flag.rule, []).append(flag.tick)
+            asked.ticks[number].setdefault(flag.rule, []).append(room.say(flag.tick))
     _nothing_is_lost_on_the_way(plan, shop, asked)
     return asked
 
 
-def _by_rule(pairs: Any) -> dict[str, list[str]]:
-    by_rule: dict[str, list[str]] = {}
-    for rule, words in pairs:
-        by_rule.setdefault(rule, []).append(words)
-    return by_rule
+def _full(caution: Caution, room: Room) -> str:
+    said = parts(room, caution)
+    return f"{said.hazard} {said.consequence} {said.avoidance}"
+
+
+def _way(caution: Caution, room: Room) -> tuple[str, str]:
+    """The signal word and the words without their figures."""
+    said = re.sub(r"[\d /.]+(mm|″)( \([\d.]+″\))?", " # ", _full(caution, room))
+    return caution.word, said
 
 
 def _nothing_is_lost_on_the_way(plan: Plan, shop: Shop, asked: Found) -> None:
@@ -98,18 +118,13 @@ def _nothing_is_lost_on_the_way(plan: Plan, shop: Shop, asked: Found) -> None:
                 continue
             met.setdefault(moment.setup.number, set()).add(one.rule)
             if one.level == "warn":
-                to_tick[moment.setup.number].add(_bones(rules[one.rule].text(one.case).tick))
+                to_tick[moment.setup.number].add(rules[one.rule].case(one.case).tick)
     assert {n: set(told) for n, told in asked.cautions.items()} == met
-    assert {
-        n: {_bones(tick, shown=True) for each in told.values() for tick in each}
-        for n, told in asked.ticks.items()
-    } == {n: {_bones(tick, shown=True) for tick in ticks} for n, ticks in to_tick.items()}
-
-
-def _bones(tick: str, *, shown: bool = False) -> str:
-    """A tick without its figures."""
-    tick = re.sub(r"\{\w+\}", "0 in", tick)
-    return re.sub(r"[\d /.]+(in|mm)\b", " # ", tick) if shown else tick
+    ticks: dict[int, set[str]] = {s.number: set() for s in plan.setups}
+    for flag in safety.review(plan, shop).warnings:
+        for number in flag.setups:
+            ticks[number].add(flag.tick.id.removeprefix("caution.tick-"))
+    assert ticks == to_tick
 
 
 # ---------------------------------------------------------------- what the paper tells
@@ -124,6 +139,9 @@ class Sheet(HTMLParser):
         """All words of a setup before its first step."""
         self.front = self.all = ""
         self._open: list[tuple[str, dict[str, str]]] = []
+        self.words: dict[int, dict[str, set[str]]] = defaultdict(lambda: defaultdict(set))
+        """The signal words that lead a rule's lines in a setup's box."""
+        self._word = ""
         self._setup: int | None = None
         self._begun = False
         self.feed(page)
@@ -152,6 +170,8 @@ class Sheet(HTMLParser):
     def handle_data(self, data: str) -> None:
         words = re.sub(r"\s+", " ", data)
         self.all += words
+        if words.strip() in WORDS:
+            self._word = words.strip()
         rule = next((g["data-rule"] for _, g in reversed(self._open) if "data-rule" in g), None)
         classes = {g.get("class", "") for _, g in self._open}
         if not self.setups:
@@ -163,6 +183,8 @@ class Sheet(HTMLParser):
             if rule is not None:
                 told = self.setups[self._setup]
                 (told.ticks if "turns" in classes else told.cautions)[rule] += words
+                if "caution" in classes:
+                    self.words[self._setup][rule].add(self._word)
 
 
 # ---------------------------------------------------------------- what the page tells
@@ -187,7 +209,8 @@ def words_of(value: Any) -> str:
 def told_by(face: dict[str, Any]) -> Before:
     told = Before()
     for each in face.get("cautions", ()):
-        told.cautions[each["rule"]] += f" {each['word']} {each['hazard']}"
+        rest = f" {each['consequence']} {each['avoidance']}" if "avoidance" in each else ""
+        told.cautions[each["rule"]] += f" {each['word']} {each['hazard']}{rest}"
     for unit in face["units"]:
         if "rule" in unit:
             told.ticks[unit["rule"]] += f" {unit['says']}"
@@ -213,11 +236,11 @@ def compare(plan: Plan, job: Job, shop: Shop) -> None:
     same(sheet.standing, asked.standing, "paper")
     assert page[0][1]["kind"] == "standing"
     same(told_by(page[0][1]).cautions, asked.standing, "page")
-    for cautions in (s.cautions for s in plan.setups):
-        assert all(f"{c.consequence} {c.avoidance}" in sheet.all for c in cautions)
     for setup, told in sheet.setups.items():
         same(told.cautions, asked.cautions[setup], f"paper, setup {setup}")
         same(told.ticks, asked.ticks[setup], f"paper, setup {setup}")
+        wanted = {rule: set(words) for rule, words in asked.words[setup].items()}
+        assert sheet.words[setup] == wanted, f"paper, setup {setup}"
     ticked: dict[int, list[dict[str, Any]]] = {}
     for place, (number, face) in enumerate(page):
         if number is None:
@@ -226,12 +249,14 @@ def compare(plan: Plan, job: Job, shop: Shop) -> None:
             same(told_by(face).ticks, asked.ticks[number], f"page, setup {number}")
             ticked.setdefault(number, []).append(face)
         if face["kind"] in (*CUTS, "set", "guard"):
-            same(told_by(face).cautions, asked.cautions[number], f"page, card {place}")
+            first = not any(n == number for n, _ in page[:place])
+            told_so = (asked.cautions if first else asked.briefs)[number]
+            same(told_by(face).cautions, told_so, f"page, card {place}")
+            for each in face["cautions"]:
+                assert each["word"] in asked.words[number][each["rule"]]
         if face["kind"] in CUTS:
             # What holds it back until it is ticked.
             assert face["after"] == [each["k"] for each in ticked[number]]
-        former = [f for n, f in page[:place] if n == number]
-        assert all(("avoidance" in each) != bool(former) for each in face.get("cautions", ()))
 
 
 def _lost_on_paper(asked: Found, sheet: Sheet) -> Iterator[str]:
@@ -258,8 +283,10 @@ def _lost_on_the_page(asked: Found, page: list[tuple[int | None, dict[str, Any]]
             if not all(each in before[None] for each in words):
                 yield f"page: standing {rule}"
         for rule, words in asked.cautions[number].items():
-            if not all(each in card for each in words):
+            if not all(each in before[number] for each in words):
                 yield f"page, setup {number}, {face['n']}: {rule}"
+            if not all(each in card for each in asked.briefs[number][rule]):
+                yield f"page, setup {number}, {face['n']}: {rule} in one line"
         for rule, words in asked.ticks[number].items():
             if not all(each in before[number] for each in words):
                 yield f"page, setup {number}, {face['n']}: tick {rule}"

@@ -25,7 +25,7 @@ from sequencer.contract.writing import encoder
 from sequencer.errors import Fault, InputError
 from sequencer.facts import Fact, contracts, written
 from sequencer.lengths import Unit
-from sequencer.plan import Box, Checkpoint, Measure, Plan, Prism, Setup, Stick
+from sequencer.plan import Box, Caution, Checkpoint, Measure, Plan, Prism, Stick
 
 _RATIONAL = re.compile(r"-?(0|[1-9][0-9]{0,59})(/[1-9][0-9]{0,59})?")
 
@@ -260,22 +260,8 @@ def _object_decoder(kind: type) -> Decode:
 
 def _filled(kind: type, value: dict[str, Any]) -> dict[str, Any]:
     """The object with what its other keys say of a key that was added to the given ones."""
-    if kind is Setup:
-        sentences = value.get("cautions", [])
-        parts = value.get("caution_parts")
-        if parts is None and isinstance(sentences, list):
-            parts = [
-                {
-                    "rule": "",
-                    "word": "CAUTION",
-                    "hazard": sentence,
-                    "consequence": "",
-                    "avoidance": "",
-                    "source": "",
-                }
-                for sentence in sentences
-            ]
-        return {**value, "cautions": parts}
+    if kind is Caution and "id" in value:
+        return {**value, "says": {"id": value["id"], "with": value.get("with", {})}}
     if kind in SHAPED and "box" not in value and value.get("prism") is not None:
         wrong = Found()
         prism = _decoder(Prism)(value["prism"], "", wrong)

@@ -58,7 +58,7 @@ OPTIONAL: Mapping[type, Mapping[str, Any]] = {
         "cover": None,
         "cutters": {},
     },
-    Plan: {"methods": (), "assumptions": (), "notes": (), "proven": None, "spares": {}},
+    Plan: {"methods": (), "assumptions": (), "notes": (), "proven": (), "spares": {}},
 }
 """Keys that a file may leave out, and what stands for them then. Other defaults are the type's."""
 

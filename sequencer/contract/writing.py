@@ -12,7 +12,7 @@ from typing import Any, Union, get_args, get_origin
 
 from sequencer.contract.shapes import NAMES, PAIRS, SCHEMA, SHAPED, fields_of, present
 from sequencer.facts import Fact, written
-from sequencer.plan import Caution, Cut, Measure, Plan, Setup
+from sequencer.plan import Caution, Cut, Measure, Plan
 
 Encode = Callable[[Any], Any]
 
@@ -71,9 +71,9 @@ def _object_encoder(kind: type) -> Encode:
 
     def write(value: Any) -> dict[str, Any]:
         result = {key: encode(getattr(value, field)) for field, key, encode in plain}
-        if kind is Setup:
-            result["caution_parts"] = result["cautions"]
-            result["cautions"] = [_sentence(caution) for caution in value.cautions]
+        if kind is Caution:
+            says = result.pop("says")
+            result = {"rule": value.rule, "word": value.word, **says, "source": value.source}
         if kind in SHAPED:
             del result["prism" if value.prism is None else "box"]
         if kind is Cut and value.back is None:
@@ -85,9 +85,3 @@ def _object_encoder(kind: type) -> Encode:
 
 def _as_object(names: tuple[str, ...]) -> Encode:
     return lambda pair: {name: str(entry) for name, entry in zip(names, pair, strict=True)}
-
-
-def _sentence(caution: Caution) -> str:
-    parts = (caution.hazard, caution.consequence, caution.avoidance)
-    sentences = (part if part.endswith((".", "!")) else f"{part}." for part in parts if part)
-    return f"{caution.word}: {' '.join(sentences)}"

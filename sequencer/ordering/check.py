@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.errors import InternalError
+from sequencer.facts import Fact
+from sequencer.facts import orders as told
 from sequencer.ordering.problem import Placed, Problem
 
 
@@ -42,36 +44,33 @@ def recompute(problem: Problem, steps: Sequence[Placed]) -> Cost:
     minutes, tie, setups = Fraction(0), 0, 0
     for number, step in enumerate(steps, 1):
         if not 0 <= step.operation < len(problem.operations):
-            raise InternalError(f"step {number}: there is no operation {step.operation}")
+            raise InternalError(told.NO_SUCH_OPERATION(step=number, index=step.operation))
         operation = problem.operations[step.operation]
-        place = f'step {number}, "{operation.id}"'
         if step.operation in finished:
-            raise InternalError(f"{place}: was done before")
+            raise _at(number, operation.id, told.DONE_BEFORE())
         for first in earlier[step.operation]:
             if first not in finished:
-                raise InternalError(f'{place}: comes before "{problem.operations[first].id}"')
+                name = problem.operations[first].id
+                raise _at(number, operation.id, told.COMES_BEFORE(first=name))
         if not 0 <= step.alternative < len(operation.alternatives):
-            raise InternalError(f"{place}: there is no alternative {step.alternative}")
+            raise _at(number, operation.id, told.NO_SUCH_WAY(way=step.alternative))
         alternative = operation.alternatives[step.alternative]
         changed = False
         for name in [*held, *(name for name in step.state if name not in held)]:
             if name not in step.state:
-                raise InternalError(f'{place}: "{name}" is not set any more')
+                raise _at(number, operation.id, told.FORGOTTEN(knob=name))
             value = step.state[name]
             if held.get(name) == value:
                 continue
             if name not in alternative.needs:
-                raise InternalError(f'{place}: changes "{name}", which it does not need')
+                raise _at(number, operation.id, told.CHANGES_UNNEEDED(knob=name))
             if name in held or not problem.first_setting_free:
                 minutes += knobs[name].cost(value)
             tie += knobs[name].tie_cost(value)
             changed = True
         for name, values in alternative.needs.items():
             if step.state.get(name) not in values:
-                raise InternalError(
-                    f'{place}: needs "{name}" at {" or ".join(values)}, '
-                    f"not at {step.state.get(name, 'nothing')}"
-                )
+                raise _at(number, operation.id, _needs(name, tuple(values), step.state.get(name)))
         if alternative.needs and (changed or not setups):
             setups += 1
         if alternative.minutes:
@@ -82,5 +81,15 @@ def recompute(problem: Problem, steps: Sequence[Placed]) -> Cost:
         operation.id for index, operation in enumerate(problem.operations) if index not in finished
     ]
     if left:
-        raise InternalError(f'after the last step: "{left[0]}" was never done')
+        raise InternalError(told.NEVER_DONE(operation=left[0]))
     return Cost(minutes, tie, setups)
+
+
+def _at(step: int, operation: str, what: Fact) -> InternalError:
+    return InternalError(told.AT_STEP(step=step, operation=operation, what=what))
+
+
+def _needs(knob: str, values: tuple[str, ...], found: str | None) -> Fact:
+    if found is None:
+        return told.NEEDS_UNSET(knob=knob, values=values)
+    return told.NEEDS(knob=knob, values=values, found=found)

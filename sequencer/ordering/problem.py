@@ -10,6 +10,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from sequencer.facts import Fact, Kind
+from sequencer.facts import orders as told
+
 
 @dataclass(frozen=True, slots=True)
 class Knob:
@@ -99,56 +102,60 @@ class Order:
     quick: tuple[Placed, ...] | None = None
 
 
-def faults(problem: Problem) -> tuple[str, ...]:
-    """Everything that makes the problem unsolvable, as messages in the order of the problem."""
-    found: list[str] = []
-    names = _repeated(found, "knob", [knob.name for knob in problem.knobs])
-    _repeated(found, "operation", [operation.id for operation in problem.operations])
+def faults(problem: Problem) -> tuple[Fact, ...]:
+    """Everything that makes the problem unsolvable, in the order of the problem."""
+    found: list[Fact] = []
+    names = _repeated(found, told.KNOB, [knob.name for knob in problem.knobs])
+    _repeated(found, told.OPERATION, [operation.id for operation in problem.operations])
     for knob in problem.knobs:
-        costs = [(f'knob "{knob.name}"', knob.minutes)]
+        costs = [(told.KNOB(name=knob.name), knob.minutes)]
         costs += [
-            (f'knob "{knob.name}" at "{value}"', cost) for value, cost in knob.by_value.items()
+            (told.KNOB_AT(name=knob.name, value=value), cost)
+            for value, cost in knob.by_value.items()
         ]
-        found += [f"{what} costs less than nothing: {cost}" for what, cost in costs if cost < 0]
+        found += [
+            told.COSTS_LESS_THAN_NOTHING(what=what, minutes=cost)
+            for what, cost in costs
+            if cost < 0
+        ]
         if min([knob.tie, *knob.tie_by_value.values()]) < 0:
-            found.append(f'knob "{knob.name}" has a tie cost below nothing')
+            found.append(told.TIE_BELOW_NOTHING(knob=knob.name))
     for operation in problem.operations:
         if not operation.alternatives:
-            found.append(f'operation "{operation.id}" has no alternative')
+            found.append(told.NO_WAY(operation=operation.id))
         for number, alternative in enumerate(operation.alternatives):
-            place = f'operation "{operation.id}", alternative {number}'
+            way = told.WAY(operation=operation.id, way=number)
             if alternative.minutes < 0:
-                found.append(f"{place}, takes less than no time: {alternative.minutes}")
+                cost = alternative.minutes
+                found.append(told.COSTS_LESS_THAN_NOTHING(what=way, minutes=cost))
             for name, values in alternative.needs.items():
                 if name not in names:
-                    found.append(f'{place}, needs an unknown knob "{name}"')
+                    found.append(told.NEEDS_UNKNOWN(what=way, knob=name))
                 if not values:
-                    found.append(f'{place}, accepts no value of "{name}"')
-    found += [f'start sets an unknown knob "{name}"' for name in problem.start if name not in names]
+                    found.append(told.ACCEPTS_NOTHING(what=way, knob=name))
+    found += [told.STARTS_UNKNOWN(knob=name) for name in problem.start if name not in names]
     size = len(problem.operations)
     strays = [pair for pair in problem.before if not all(0 <= index < size for index in pair)]
+    found += [told.EDGE_OF_NOTHING(first=first, later=later) for first, later in strays]
     found += [
-        f"before names an operation that is not there: {first}, {later}" for first, later in strays
-    ]
-    found += [
-        f"done names an operation that is not there: {index}"
-        for index in sorted(problem.done)
-        if not 0 <= index < size
+        told.DONE_IS_NOTHING(index=index) for index in sorted(problem.done) if not 0 <= index < size
     ]
     if not strays:
         chain = cycle(size, problem.before)
         if chain:
-            text = " before ".join(f'"{problem.operations[index].id}"' for index in chain)
-            found.append(f"each of these would have to come before itself: {text}")
+            marks = tuple(problem.operations[index].id for index in chain)
+            found.append(told.BEFORE_ITSELF(chain=marks))
     return tuple(found)
 
 
-def _repeated(found: list[str], kind: str, names: list[str]) -> dict[str, int]:
+def _repeated(found: list[Fact], kind: Kind, names: list[str]) -> dict[str, int]:
     counts: dict[str, int] = {}
     for name in names:
         counts[name] = counts.get(name, 0) + 1
     found += [
-        f'{kind} "{name}" is named {count} times' for name, count in counts.items() if count > 1
+        told.NAMED_AGAIN(what=kind(name=name), n=count)
+        for name, count in counts.items()
+        if count > 1
     ]
     return counts
 

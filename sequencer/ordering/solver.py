@@ -9,6 +9,7 @@ from fractions import Fraction
 from math import ceil
 
 from sequencer.errors import InternalError
+from sequencer.facts import orders as told
 from sequencer.ordering import check, replay
 from sequencer.ordering.budget import Budget, taken_megabytes
 from sequencer.ordering.greedy import greedy
@@ -39,7 +40,7 @@ def solve(
     """
     wrong = faults(problem)
     if wrong:
-        raise InternalError("; ".join(wrong))
+        raise InternalError(*wrong)
     if max_states is None and (seconds is None or taken_megabytes() is None):
         max_states = DEFAULT_STATES if seconds is None else MOST_STATES
     budget = Budget(max_states, seconds, megabytes if max_states is None else None)
@@ -58,10 +59,8 @@ def solve(
     costs = [check.recompute(problem, steps) for steps in orders]
     most = model.minutes(search.upper + model.base)
     if (search.found and costs[0].minutes > most) or any(cost.minutes < bound for cost in costs):
-        raise InternalError(
-            f"the search counted {most} minutes and a bound of {bound}, its steps take "
-            f"{costs[0].minutes}"
-        )
+        found = costs[0].minutes
+        raise InternalError(told.MISCOUNTED(counted=most, bound=bound, found=found))
     steps, cost = min(zip(orders, costs, strict=True), key=lambda o: (o[1].minutes, o[1].tie))
     return Order(steps, cost.minutes, bound, bound == cost.minutes, cost.tie, budget.limit, quick)
 
@@ -76,7 +75,7 @@ def bound(
     """
     wrong = faults(problem)
     if wrong:
-        raise InternalError("; ".join(wrong))
+        raise InternalError(*wrong)
     model = Model(problem)
     with _room_to_recurse(len(problem.operations)):
         search = Search(model, Budget(max_states, None))

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sequencer.errors import InternalError
+from sequencer.facts import orders as told
 from sequencer.ordering.model import USELESS, Model, bits
 from sequencer.ordering.terms import Move, Terms
 
@@ -78,7 +79,7 @@ class Space(Terms):
                 if mine not in found or cost < found[mine]:
                     found[mine] = cost
         if not found:  # never: something that waits for nothing is always left
-            raise InternalError("the search knows of no next setting, though work is left")
+            raise InternalError(told.STUCK())
         return sorted(
             ((after, cost, dear, 0) for (after, dear), cost in found.items()),
             key=lambda move: move[1],

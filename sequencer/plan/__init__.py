@@ -45,6 +45,7 @@ from sequencer.plan.season import (
     Three,
 )
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
+from sequencer.plan.warned import in_full
 from sequencer.plan.whole import Plan, ToTick
 from sequencer.plan.work import (
     Caution,
@@ -112,4 +113,5 @@ __all__ = [
     "StickPiece",
     "Three",
     "ToTick",
+    "in_full",
 ]

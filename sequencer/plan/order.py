@@ -37,7 +37,7 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class Baseline:
-    """Another way of ordering the same problem: its minutes and setups."""
+    """Another way of ordering the same problem, by its id: its minutes and setups."""
 
     name: str
     minutes: Fraction
@@ -60,7 +60,8 @@ class Compared:
 class Ordering:
     """The problem that was solved, its order, and what is proven of it. `bound` is what no order of
     anything in `compared` beats that is not refused, and `proven` that this order takes no more.
-    `left_out` tells what was not looked at, and how much it could save at the very most."""
+    `left_out` tells what was not looked at, and how much it could save at the very most. `limit` is
+    the id of what ended the search, where it was cut short."""
 
     knobs: tuple[Knob, ...]
     operations: tuple[ProblemOperation, ...]

@@ -19,7 +19,7 @@ from sequencer.shelf import Saved
 class ToTick:
     """A warning: what the person confirms before the `setups` it concerns, and why."""
 
-    tick: str
+    tick: Fact
     setups: tuple[int, ...]
     caution: Caution
 
@@ -45,15 +45,15 @@ class Plan:
     notes: tuple[Fact, ...]
     standing: tuple[Caution, ...] = ()
     warnings: tuple[ToTick, ...] = ()
-    before_power: tuple[str, ...] = ()
-    before_leaving: tuple[str, ...] = ()
+    before_power: tuple[Fact, ...] = ()
+    before_leaving: tuple[Fact, ...] = ()
     free: tuple[Chosen, ...] = ()
     again: tuple[str, ...] = ()
     """Marks of pieces that are made again by themselves: their doors are not in this plan."""
     reused: tuple[Saved, ...] = ()
     """Saved settings that do for this plan, as they were when it was made."""
-    proven: str | None = None
-    """The line that says what the proof showed."""
+    proven: tuple[Fact, ...] = ()
+    """What the proof showed; empty before it has."""
     boards: tuple[Board, ...] = ()
     """The boards that the user has, in the order they were given."""
     rough: tuple[RoughLine, ...] = ()

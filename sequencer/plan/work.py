@@ -29,16 +29,13 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A hazard message in four parts. `word` is DANGER, WARNING, CAUTION or NOTICE; `brief` is
-    what to do, in one sentence or none, where the message has been told in full before."""
+    """A hazard message: `word` is DANGER, WARNING, CAUTION or NOTICE, `says` the hazard with its
+    figures and how the piece is held, by which the wording room tells its four parts."""
 
     rule: str
     word: str
-    hazard: str
-    consequence: str
-    avoidance: str
+    says: Fact
     source: str
-    brief: str = ""
 
 
 @dataclass(frozen=True, slots=True)

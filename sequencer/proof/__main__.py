@@ -13,7 +13,7 @@ from sequencer.errors import Fault, InputError, SequencerError, UsageError
 from sequencer.facts import commands
 from sequencer.proof import prove
 from sequencer.wording import Room, for_plan
-from sequencer.wording.complaints import complaint, dialect_of, said
+from sequencer.wording.complaints import complaint, dialect_of
 
 
 def main(arguments: list[str]) -> int:
@@ -21,7 +21,7 @@ def main(arguments: list[str]) -> int:
     try:
         plan = from_json(*_read(arguments))
         room = for_plan(plan, "terminal")
-        print(said(prove(plan), room))  # noqa: T201  # the outermost layer
+        print(" ".join(map(room.sentence, prove(plan))))  # noqa: T201  # the outermost layer
     except SequencerError as error:
         room = room or Room(dialect_of(error) or "UK")
         print(complaint(error, room), file=sys.stderr)  # noqa: T201

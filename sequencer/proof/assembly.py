@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import combinations, pairwise
 
-from sequencer.errors import InternalError
+from sequencer.facts import fits as told
 from sequencer.plan import Door, Plan
 from sequencer.proof.cells import Length
 from sequencer.proof.compare import Pieces
@@ -15,7 +15,7 @@ from sequencer.proof.filling import Filling, pane_of
 from sequencer.proof.grain import Grain
 from sequencer.proof.hanging import hang, lap, lapped
 from sequencer.proof.joining import Joiner, joints
-from sequencer.proof.placing import FRAME, Put, misfit, put_all, wood
+from sequencer.proof.placing import FRAME, Put, misfit, misplaced, put_all, wood
 from sequencer.proof.solid import Solid, bounds, overlap
 
 
@@ -28,7 +28,7 @@ def assemble(plan: Plan, pieces: Pieces, grain: Grain) -> Fraction:
     placed_in = {place.mark: door.mark for door in plan.doors for place in door.places}
     for part in plan.parts:
         if part.mark not in plan.again and placed_in.get(part.mark) != part.door:
-            raise InternalError(f"assembly, piece {part.mark}: it has no place in door {part.door}")
+            raise misplaced(part.mark, told.NO_PLACE(door=part.door))
     puts = {door.mark: put_all(door, parts, pieces, grain) for door in plan.doors}
     airs = _airs(plan.doors, {mark: wood(there) for mark, there in puts.items()}, grain)
     joiner = Joiner(plan.unit, grain)
@@ -37,7 +37,7 @@ def assemble(plan: Plan, pieces: Pieces, grain: Grain) -> Fraction:
         left, right = (grain.of(by) for by in lapped(door, plan.doors, airs))
         room = _assemble(door, puts[door.mark], (left, right), joiner)
         clearance = max(clearance, room)
-    hang(plan.doors, airs)
+    hang(plan.doors, plan.unit, airs)
     return Fraction(clearance) / grain.parts
 
 
@@ -50,7 +50,7 @@ def _assemble(
     slabs = [p for p in puts if p.part.role == "slab"]
     roles = [p.part.role for p in frame]
     if (slabs and frame) or (not slabs and (roles.count("stile") != 2 or roles.count("rail") < 2)):
-        raise misfit(door, "a framed door has two stiles, and rails between them")
+        raise misfit(door, told.FRAME_LACKS())
     _no_clash(door, puts, grain)
     members = frame or slabs
     _flush(door, members)
@@ -66,7 +66,7 @@ def _assemble(
     for joint, room in met:
         joiner.check(door, joint, room)
     if len({room for joint, room in met if joint.bar.part.role == "rail"}) > 1:
-        raise misfit(door, "its tenons have unlike clearances")
+        raise misfit(door, told.UNLIKE_CLEARANCES())
     if frame:
         Filling(door, outside, puts, grain).check()
     return max((room for _, room in met), default=0)
@@ -84,16 +84,14 @@ def _no_clash(door: Door, puts: Sequence[Put], grain: Grain) -> None:
         if not overlap(boxes[n], boxes[m]):
             continue
         if any(overlap(a, b) for a in solids[n][1] for b in solids[m][1]):
-            what = "they would have to be in the same place"
-            raise misfit(door, what, solids[n][0], solids[m][0])
+            raise misfit(door, told.SAME_PLACE(), solids[n][0], solids[m][0])
 
 
 def _flush(door: Door, members: Sequence[Put]) -> None:
     depth = bounds(members[0].sawn)[4:]
     for put in members:
         if bounds(put.sawn)[4:] != depth:
-            what = "its faces are not flush with the stile's"
-            raise misfit(door, what, put.mark, members[0].mark)
+            raise misfit(door, told.NOT_FLUSH(), put.mark, members[0].mark)
 
 
 def _airs(

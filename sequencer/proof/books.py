@@ -11,6 +11,8 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from sequencer.errors import InternalError
+from sequencer.facts import Fact, Kind, Length
+from sequencer.facts import books as told
 from sequencer.plan import (
     SCRAP_STEPS,
     Alternative,
@@ -21,7 +23,7 @@ from sequencer.plan import (
     Step,
 )
 from sequencer.proof.carriers import CARRIERS
-from sequencer.proof.follow import deck_of
+from sequencer.proof.follow import deck_of, kind_term
 
 TESTED = " tested"
 AWAY = "away"
@@ -30,17 +32,17 @@ _ZERO = Fraction(0)
 
 def check_numbers(plan: Plan) -> None:
     """Marks that are there once, and numbers without a gap: what all the rest relies on."""
-    _unique("piece", [part.mark for part in plan.parts])
-    _unique("stick", [stick.mark for stick in plan.sticks])
-    _unique("piece on the sticks", [p.mark for stick in plan.sticks for p in stick.pieces])
-    _unique("door", [door.mark for door in plan.doors])
-    for name, numbers in (
-        ("setup", [setup.number for setup in plan.setups]),
-        ("step", [step.number for step in plan.steps]),
+    _unique(told.PIECE_TWICE, [part.mark for part in plan.parts])
+    _unique(told.STRIP_TWICE, [stick.mark for stick in plan.sticks])
+    _unique(told.LAID_OUT_TWICE, [p.mark for stick in plan.sticks for p in stick.pieces])
+    _unique(told.DOOR_TWICE, [door.mark for door in plan.doors])
+    for kind, numbers in (
+        (told.SETUP_OUT_OF_PLACE, [setup.number for setup in plan.setups]),
+        (told.STEP_OUT_OF_PLACE, [step.number for step in plan.steps]),
     ):
         for wanted, number in enumerate(numbers, 1):
             if number != wanted:
-                raise InternalError(f"{name} {number} stands where {name} {wanted} should")
+                raise InternalError(kind(found=number, wanted=wanted))
 
 
 def check_books(plan: Plan) -> None:
@@ -49,11 +51,11 @@ def check_books(plan: Plan) -> None:
     _Books(plan).check()
 
 
-def _unique(name: str, marks: list[str]) -> None:
+def _unique(twice: Kind, marks: list[str]) -> None:
     seen: set[str] = set()
     for mark in marks:
         if mark in seen:
-            raise InternalError(f"{name} {mark} is there twice")
+            raise InternalError(twice(mark=mark))
         seen.add(mark)
 
 
@@ -79,46 +81,54 @@ class _Books:
         for checkpoint in self.plan.checkpoints:
             if checkpoint.scrap is not None and checkpoint.scrap not in scrap:
                 raise InternalError(
-                    f"step {checkpoint.at_step}: there is no scrap {checkpoint.scrap}"
+                    told.NO_SUCH_SCRAP(step=checkpoint.at_step, scrap=checkpoint.scrap)
                 )
             if not checkpoint.low <= checkpoint.target <= checkpoint.high:
                 raise InternalError(
-                    f"step {checkpoint.at_step}: {checkpoint.measure} {checkpoint.target} would "
-                    f"not be good itself, {checkpoint.low} to {checkpoint.high}"
+                    told.TARGET_NOT_GOOD(
+                        step=checkpoint.at_step,
+                        measure=str(checkpoint.measure),
+                        target=self.length(checkpoint.target),
+                        low=self.length(checkpoint.low),
+                        high=self.length(checkpoint.high),
+                    )
                 )
+
+    def length(self, value: Fraction) -> Length:
+        return Length(value, self.plan.unit)
 
     def order(self) -> None:
         """Every operation in exactly one step, and the steps in the order that was solved."""
         order = [placed.operation for placed in self.plan.ordering.order]
-        _unique("operation", [operation.id for operation in self.plan.ordering.operations])
+        _unique(told.OPERATION_TWICE, [operation.id for operation in self.plan.ordering.operations])
         done: list[str] = []
         last = 0
         for step in self.plan.steps:
             if step.setup is not None and step.setup not in self.setups:
-                raise _at(step, f"there is no setup {step.setup}")
+                raise at(step, told.NO_SUCH_SETUP(setup=step.setup))
             if step.cuts and step.setup is None:
-                raise _at(step, "it cuts without a setup")
+                raise at(step, told.CUTS_WITHOUT_SETUP())
             if step.setup is not None:
                 if step.setup < last:
-                    raise _at(step, f"setup {step.setup} comes after setup {last}")
+                    raise at(step, told.SETUP_AFTER(setup=step.setup, after=last))
                 last = step.setup
             if step.kind in SCRAP_STEPS and not step.cuts:
-                raise _at(step, "nothing is cut on the scrap")
+                raise at(step, told.SCRAP_UNCUT())
             for operation in step.operations:
                 if operation in self.step_of:
-                    raise _at(
-                        step, f"{operation} was done in step {self.step_of[operation].number}"
-                    )
+                    done_in = self.step_of[operation].number
+                    raise at(step, told.DONE_BEFORE(operation=operation, step=done_in))
                 if operation not in self.operations:
-                    raise _at(step, f"{operation} is no operation of the plan")
+                    raise at(step, told.NO_SUCH_OPERATION(operation=operation))
                 self.step_of[operation] = step
                 done.append(operation)
         for operation, solved in zip(done, order, strict=False):
             if operation != solved:
-                raise _at(self.step_of[operation], f"{operation} stands where {solved} was solved")
+                what = told.OTHER_ORDER(operation=operation, solved=solved)
+                raise at(self.step_of[operation], what)
         missing = [name for name in (*order, *self.operations) if name not in self.step_of]
         if missing or len(order) != len(done):
-            raise InternalError(f"{(missing or done)[0]} is not in steps and order alike")
+            raise InternalError(told.NOT_IN_BOTH(operation=(missing or done)[0]))
 
     def sticks(self) -> None:
         """What is laid out for a stick is what comes off it."""
@@ -130,11 +140,9 @@ class _Books:
                 if size is None:
                     continue
                 if (size.width, size.thickness) != (stick.size.width, stick.size.thickness):
-                    raise InternalError(
-                        f"stick {stick.mark} is not as wide and thick as {piece.mark}"
-                    )
+                    raise InternalError(told.UNLIKE_STRIP(strip=stick.mark, piece=piece.mark))
                 if piece.start + size.length > min(stick.size.length, stick.blank.length):
-                    raise InternalError(f"stick {stick.mark} is too short for {piece.mark}")
+                    raise InternalError(told.SHORT_STRIP(strip=stick.mark, piece=piece.mark))
 
     def guards(self) -> None:
         """Through cuts on the fence are made with guard and knife on, all else without; where the
@@ -147,19 +155,19 @@ class _Books:
             if step.kind in ("refit guard", "remove guard"):
                 fitted = step.kind == "refit guard"
             elif fitted != (setup.guard == "fitted"):
-                raise _at(step, f"no step says that the guard is {setup.guard}")
+                raise at(step, told.GUARD_UNSAID(guard=setup.guard))
             for cut in step.cuts:
                 through = CARRIERS[setup.carrier].kind == "fence" and cut.keeps is not None
                 if through != (setup.guard == "fitted"):
-                    raise _at(step, f"{cut.mark} is cut with the guard {setup.guard}")
+                    raise at(step, told.WRONG_GUARD(mark=cut.mark, guard=setup.guard))
 
     def precedence(self) -> None:
         place = {placed.operation: n for n, placed in enumerate(self.plan.ordering.order)}
-        for first, later, reason in self.plan.ordering.before:
+        for first, later, _ in self.plan.ordering.before:
             if first not in place or later not in place:
-                raise InternalError(f"{first} before {later}: there is no such operation")
+                raise InternalError(told.EDGE_OF_NOTHING(first=first, later=later))
             if place[first] >= place[later]:
-                raise _at(self.step_of[later], f"{later} comes before {first} ({reason})")
+                raise at(self.step_of[later], told.COMES_BEFORE(later=later, first=first))
 
     def states(self) -> None:
         """What is set at each operation suits it, and is what its setup says."""
@@ -170,24 +178,23 @@ class _Books:
             needs = self.alternative(placed).needs
             if step.setup is None:
                 if needs or placed.state != state:
-                    raise _at(step, f"{placed.operation} is bench work, and the saw is set for it")
+                    raise at(step, told.BENCH_IS_SET_FOR(operation=placed.operation))
                 continue
             for knob, accepted in needs.items():
-                if placed.state.get(knob) not in accepted:
-                    found = placed.state.get(knob, "not set")
-                    wanted = " or ".join(accepted) or "nothing"
-                    raise _at(step, f"{placed.operation} needs {knob} {wanted}, not {found}")
+                found = placed.state.get(knob)
+                if found not in accepted:
+                    raise at(step, _needs(placed.operation, knob, accepted, found))
             changed = [knob for knob, value in placed.state.items() if state.get(knob) != value]
             entered = self.setups[step.setup]
             if entered is not setup:
                 if entered.number != (setup.number + 1 if setup else 1):
-                    raise _at(step, f"setup {entered.number} does not follow the one before")
+                    raise at(step, told.NOT_NEXT(setup=entered.number))
                 if not changed and setup is not None:
-                    raise _at(step, f"setup {entered.number} changes nothing")
+                    raise at(step, told.CHANGES_NOTHING(setup=entered.number))
                 self.entered(step, entered, placed.state, state, changed)
                 setup = entered
             elif changed:
-                raise _at(step, f"{changed[0]} changes within setup {entered.number}")
+                raise at(step, told.CHANGES_WITHIN(knob=changed[0], setup=entered.number))
             self.clear(step, entered, placed.state)
             self.tested(step, placed, needs)
             state = placed.state
@@ -197,9 +204,9 @@ class _Books:
         no stop where an end is squared."""
         knob, _ = guide_reading(setup, self.plan.shop)
         if knob != "fence" and state.get("fence") != AWAY:
-            raise _at(step, "the rip fence is not pushed away from the blade")
+            raise at(step, told.FENCE_LEFT())
         if setup.guide is None and state.get(knob) != AWAY:
-            raise _at(step, f"its offcut is left between the blade and the {knob}")
+            raise at(step, told.OFFCUT_TRAPPED(knob=knob))
 
     def entered(
         self,
@@ -212,43 +219,44 @@ class _Books:
         """A setup's numbers against the knobs: all that is dialled, and what it costs."""
         lost = [knob for knob in before if knob not in state]
         if lost:
-            raise _at(step, f"{lost[0]} was set, and is forgotten")
+            raise at(step, told.FORGOTTEN(knob=lost[0]))
         for knob in changed:
             self.set_at[knob] = setup.number
         said = {change.knob: (change.before, change.after) for change in setup.changes}
         if said and said != {knob: (before.get(knob), state[knob]) for knob in changed}:
-            raise _at(step, f"setup {setup.number} says other changes than it makes")
+            raise at(step, told.OTHER_CHANGES(setup=setup.number))
         if setup.minutes != sum((self.cost(knob, state[knob]) for knob in changed), _ZERO):
-            raise _at(step, f"setup {setup.number} does not cost {setup.minutes} minutes")
+            raise at(step, told.WRONG_COST(setup=setup.number, minutes=setup.minutes))
         shop = self.plan.shop
         knob, reading = guide_reading(setup, shop)
         shown = [("cutter", setup.cutter), ("carrier", setup.carrier), ("guard", setup.guard)]
         for name, value in shown:
             if state.get(name, value) != value:
-                raise _at(step, f"setup {setup.number} has {name} {value}, not {state[name]}")
+                raise at(step, _has(setup, name, value, state[name]))
         numbers = [("height", setup.height), ("tilt", setup.tilt)]
         if reading is not None:
             numbers.append((knob, reading))
             if setup.reading != reading:
-                raise _at(
-                    step, f"the {knob} shows {setup.reading} where the guide is {setup.guide}"
-                )
+                found, guide = str(setup.reading), str(setup.guide)
+                raise at(step, told.SHOWS_OTHER(knob=knob, found=found, guide=guide))
             if knob not in state:
-                raise _at(step, f"setup {setup.number} needs a {knob}, and none is set")
+                raise at(step, told.NOT_SET(setup=setup.number, knob=knob))
         for name, number in numbers:
             if name in state and self.number(state[name]) != number:
-                raise _at(step, f"setup {setup.number} has {name} {number}, not {state[name]}")
+                raise at(step, _has(setup, name, str(number), state[name]))
         deck = deck_of(setup, shop.decks)
         if setup.height != setup.depth + deck and (
             shop.decks or CARRIERS[setup.carrier].kind == "fence"
         ):
-            raise _at(step, f"height {setup.height} over a deck of {deck} cuts not {setup.depth}")
+            height, over, depth = map(self.length, (setup.height, deck, setup.depth))
+            raise at(step, told.WRONG_DEPTH(height=height, deck=over, depth=depth))
         move = None
         if knob in changed and knob in before and reading is not None:
             held = self.number(before[knob])
             move = None if held is None else reading - held
         if setup.move != move:
-            raise _at(step, f"the {knob} moves by {move}, not {setup.move}")
+            by, said_by = str(move), str(setup.move)
+            raise at(step, told.WRONG_MOVE(knob=knob, found=by, wanted=said_by))
 
     def number(self, value: str) -> Fraction | None:
         return value_number(value, self.cutters)
@@ -266,32 +274,35 @@ class _Books:
                 and self.plan.steps[checkpoint.at_step - 1].kind in SCRAP_STEPS
                 for checkpoint in self.plan.checkpoints
             ):
-                raise _at(step, f"{placed.operation} relies on {knob} {accepted[0]}, never tried")
+                what = told.NEVER_TRIED(operation=placed.operation, knob=knob, value=accepted[0])
+                raise at(step, what)
 
     def minutes(self) -> None:
         ordering = self.plan.ordering
         own = sum((self.alternative(placed).minutes for placed in ordering.order), _ZERO)
         total = own + sum((setup.minutes for setup in self.plan.setups), _ZERO)
         if total != ordering.minutes:
-            raise InternalError(f"setups and cuts take {total} minutes, not {ordering.minutes}")
+            raise InternalError(told.WRONG_MINUTES(found=total, told=ordering.minutes))
         used = {step.setup for step in self.plan.steps if step.setup is not None}
         if not ordering.setups == len(self.plan.setups) == len(used):
-            raise InternalError(f"the plan has {len(used)} setups, not {ordering.setups}")
+            raise InternalError(told.WRONG_SETUPS(found=len(used), told=ordering.setups))
         if ordering.bound > ordering.minutes:
-            raise InternalError(f"{ordering.minutes} minutes are below the bound {ordering.bound}")
+            minutes, bound = ordering.minutes, ordering.bound
+            raise InternalError(told.BELOW_BOUND(minutes=minutes, bound=bound))
         if ordering.proven and ordering.bound != ordering.minutes:
-            raise InternalError(f"called proven, with a bound of {ordering.bound} minutes")
+            raise InternalError(told.NOT_PROVEN(bound=ordering.bound))
 
     def alternative(self, placed: Placed) -> Alternative:
         ways = self.operations[placed.operation].alternatives
         if not 0 <= placed.alternative < len(ways):
-            raise InternalError(f"{placed.operation} has no way number {placed.alternative}")
+            what = told.NO_SUCH_WAY(operation=placed.operation, way=placed.alternative)
+            raise InternalError(what)
         return ways[placed.alternative]
 
     def cost(self, name: str, value: str) -> Fraction:
         knob = self.knobs.get(name)
         if knob is None:
-            raise InternalError(f"there is no knob {name}")
+            raise InternalError(told.NO_SUCH_KNOB(knob=name))
         return knob.by_value.get(value, knob.minutes)
 
 
@@ -332,6 +343,19 @@ def value_number(value: str, cutters: Iterable[str]) -> Fraction | None:
         return None
 
 
-def _at(step: Step, what: str) -> InternalError:
-    pieces = f", piece {', '.join(step.marks[:4])}" if step.marks else ""
-    return InternalError(f"step {step.number} ({step.kind}){pieces}: {what}")
+def _needs(operation: str, knob: str, values: tuple[str, ...], found: str | None) -> Fact:
+    if found is None:
+        return told.NEEDS_UNSET(operation=operation, knob=knob, values=values)
+    return told.NEEDS(operation=operation, knob=knob, values=values, found=found)
+
+
+def _has(setup: Setup, knob: str, found: str, wanted: str) -> Fact:
+    return told.HAS_VALUE(setup=setup.number, knob=knob, found=found, wanted=wanted)
+
+
+def at(step: Step, what: Fact) -> InternalError:
+    """The error of a step, with the pieces that are cut in it."""
+    number, kind, pieces = step.number, kind_term(step), step.marks[:4]
+    if not pieces:
+        return InternalError(told.AT_STEP_ALONE(step=number, kind=kind, what=what))
+    return InternalError(told.AT_STEP(step=number, kind=kind, pieces=pieces, what=what))

@@ -15,7 +15,7 @@ from sequencer.proof.hands import X, Y, Z
 
 @dataclass(frozen=True, slots=True)
 class Carrier:
-    """`knob` sets the guide, which faults call `guide`. `held`: the axes of what may be down and
+    """`knob` sets the guide, whose word is `guide`. `held`: the axes of what may be down and
     against it. `kind`: what carries. A piece bears on the guide with one part in `part` of its
     side at least, no more than `bearing` in mm where that is said; one on a `slanted` fence bears
     on that as well, with half its length."""
@@ -39,14 +39,14 @@ CARRIERS: Mapping[CarrierName, Carrier] = {
     # not run along it (ours). A panel's end is bevelled with the panel standing on it, flat against
     # a tall fence.
     "rip-fence": Carrier(
-        "fence", "fence", "fence", frozenset({(Z, Y), (Y, Z), (X, Z)}), 1, Fraction(300)
+        "fence", "guide.fence", "fence", frozenset({(Z, Y), (Y, Z), (X, Z)}), 1, Fraction(300)
     ),
-    "crosscut-sled": Carrier("stop", "stop", "sled", frozenset({(Z, X), (Y, X)}), 4),
+    "crosscut-sled": Carrier("stop", "guide.stop", "sled", frozenset({(Z, X), (Y, X)}), 4),
     # The next two bearings are ours.
     "tenoning-jig": Carrier(
-        "jig", "face of the jig", "jig", frozenset({(X, Z), (X, Y)}), 2, Fraction(50)
+        "jig", "guide.jig-face", "jig", frozenset({(X, Z), (X, Y)}), 2, Fraction(50)
     ),
     "mitre-sled": Carrier(
-        "mitre stop", "stop", "sled", frozenset({(Z, X)}), 4, Fraction(100), slanted=True
+        "mitre stop", "guide.stop", "sled", frozenset({(Z, X)}), 4, Fraction(100), slanted=True
     ),
 }

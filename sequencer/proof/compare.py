@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sequencer.errors import InternalError
+from sequencer.facts import Fact
+from sequencer.facts import proofs as told
 from sequencer.plan import Feature, Part, Plan, Step, Stick
 from sequencer.proof.cells import Bit, Cell, Length, Plane, opposite
-from sequencer.proof.follow import Event, fault, follow
+from sequencer.proof.follow import Event, fault, follow, kind_term
 from sequencer.proof.grain import Grain
 from sequencer.proof.hands import Marks, in_hand
 from sequencer.proof.polygons import met
@@ -22,8 +24,6 @@ from sequencer.proof.solid import (
     shared,
     touch,
 )
-
-AXES = "xyz"
 
 
 @dataclass(slots=True)
@@ -92,11 +92,7 @@ def _check_hands(plan: Plan, marks: Mapping[str, Marks], grain: Grain) -> None:
     for part in plan.parts:
         lies = marks[part.mark]
         if part.inside not in (None, lies.inside):
-            raise InternalError(
-                f"piece {part.mark}: its inside edge is to be on the {part.inside} with end A up, "
-                f"and off its stick it is on the {lies.inside}: its mirror image, which no turning "
-                "makes of it"
-            )
+            raise _wrong(part.mark, told.MIRRORED(wanted=part.inside, found=lies.inside))
     for stick in plan.sticks:
         _check_either(plan, stick, grain)
 
@@ -110,8 +106,11 @@ def _check_either(plan: Plan, stick: Stick, grain: Grain) -> None:
             continue
         one, other = (design_of(part, marks, grain) for marks in (Marks(), Marks().remarked))
         if difference(one, other) or difference(other, one):
-            what = "either hand is said to do, and its ends are unlike"
-            raise InternalError(f"piece {part.mark}: {what}")
+            raise _wrong(part.mark, told.UNLIKE_ENDS())
+
+
+def _wrong(mark: str, what: Fact) -> InternalError:
+    return InternalError(told.AT_PIECE(piece=mark, what=what))
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +125,7 @@ class View:
     def of(cls, part: Part, marks: Mapping[str, Marks], grain: Grain) -> View:
         return cls(marks[part.mark], grain.block(part.size), grain)
 
-    def place_of(self, solid: Solid) -> str:
+    def place_of(self, solid: Solid) -> Fact:
         return place_of(self.marks.told(solid, self.block), self.grain)
 
 
@@ -135,7 +134,7 @@ def _shape(part: Part, past: Past, view: View) -> None:
     shape = bench_shape(part, view.marks, view.grain)
     left = shared(past.solid, shape)
     if left:
-        what = f"no step takes off what is shaped at the bench: {view.place_of(left)}"
+        what = told.NOT_SHAPED(where=view.place_of(left))
         raise fault(past.cleared[-1][0], part.mark, what)
     past.sawn = difference(past.sawn, shape)
 
@@ -161,8 +160,8 @@ def _never_cut(plan: Plan, mark: str, pasts: Mapping[str, Past]) -> InternalErro
                 if name == stick.mark or any(piece.mark == name for piece in stick.pieces)
             ]
             last = max(near, key=lambda step: step.number)
-            return fault(last, mark, f"no later step cuts it from {stick.mark}")
-    return InternalError(f"piece {mark}: no step cuts it from a stick")
+            return fault(last, mark, told.NEVER_CUT(strip=stick.mark))
+    return _wrong(mark, told.ON_NO_STRIP())
 
 
 def designs_of(plan: Plan, grain: Grain) -> dict[str, Solid]:
@@ -185,7 +184,7 @@ def design_of(part: Part, marks: Marks, grain: Grain) -> Solid:
     for shape in shapes:
         solid = difference(solid, shape)
     if not solid:
-        raise InternalError(f"piece {part.mark}: its features leave nothing of it")
+        raise _wrong(part.mark, told.NOTHING_DESIGNED())
     return _at_origin(solid)
 
 
@@ -200,8 +199,8 @@ def taken(part: Part, feature: Feature, grain: Grain) -> Solid:
     """What a feature takes away of its part."""
     try:
         return grain.shape(feature)
-    except ValueError as error:
-        raise InternalError(f"piece {part.mark}: its {feature.kind} is {error}") from None
+    except ValueError:
+        raise _wrong(part.mark, told.NO_SHAPE(feature=feature.kind)) from None
 
 
 def _at_origin(solid: Solid) -> Solid:
@@ -221,16 +220,14 @@ def _check_nothing_lost(design: Solid, past: Past, event: Event, view: View) -> 
     if event.stick is None:
         if any(overlap(box, wanted) for box in event.cleared for wanted in design):
             lost = difference(design, difference(design, event.cleared))
-            raise fault(
-                event.step, event.mark, f"it loses wood that it is to keep: {view.place_of(lost)}"
-            )
+            raise fault(event.step, event.mark, told.LOSES_WOOD(where=view.place_of(lost)))
         return
     lost = difference(design, event.solid)
     if lost:
         step = next(
             (step for step, boxes, _ in past.cleared if difference(lost, boxes) != lost), event.step
         )
-        raise fault(step, event.mark, f"it loses wood that it is to keep: {view.place_of(lost)}")
+        raise fault(step, event.mark, told.LOSES_WOOD(where=view.place_of(lost)))
 
 
 def _check_same(
@@ -238,15 +235,15 @@ def _check_same(
 ) -> None:
     lost = difference(design, _at_origin(past.sawn))
     if lost:
-        raise fault(
-            past.cleared[-1][0], mark, f"it loses wood that it is to keep: {view.place_of(lost)}"
-        )
+        raise fault(past.cleared[-1][0], mark, told.LOSES_WOOD(where=view.place_of(lost)))
     left = difference(past.sawn, design)
     if left:
         step = nearest(left, past, design)
-        what = f"it keeps wood that it is to lose: {view.place_of(left)}"
+        where = view.place_of(left)
         beside = _beside(first_of(left), past, features, step)
-        raise fault(step, mark, f"{what}; cuts beside it: {beside}" if beside else what)
+        if beside:
+            raise fault(step, mark, told.KEEPS_WOOD_BESIDE(where=where, steps=beside))
+        raise fault(step, mark, told.KEEPS_WOOD(where=where))
 
 
 def nearest(left: Solid, past: Past, design: Solid) -> Step:
@@ -271,17 +268,17 @@ def nearest(left: Solid, past: Past, design: Solid) -> Step:
     return [step for step, _, _ in past.cleared if step.setup is not None][-1]
 
 
-def _beside(left: Bit, past: Past, features: Sequence[Solid], named: Step) -> str:
+def _beside(left: Bit, past: Past, features: Sequence[Solid], named: Step) -> tuple[Fact, ...]:
     """The other steps that cut the feature in which wood is left over."""
     inside = [shape for shape in features if not difference((left,), shape)]
     steps = {
-        step.number: step.kind
+        step.number: kind_term(step)
         for step, bits, _ in past.cleared
         if step is not named and step.setup is not None
         for shape in inside
         if any(overlap(bits[0], bit) for bit in shape)
     }
-    return ", ".join(f"step {number} ({kind})" for number, kind in sorted(steps.items()))
+    return tuple(told.STEP(step=number, kind=kind) for number, kind in sorted(steps.items()))
 
 
 def contacts(kerf: Bit, left: Solid) -> Iterator[tuple[int, Length | Plane]]:
@@ -321,9 +318,13 @@ def _check_scrap(
         x, x1, y, y1, z, z1 = bounds(pasts[mark].sawn)
         found = (x1 - x, y1 - y, z1 - z)
         if found != block[1::2]:
-            shown = " × ".join(grain.text(value) for value in found)
-            wanted = " × ".join(grain.text(value) for value in block[1::2])
-            raise fault(step, mark, f"the test piece is {shown}, not {wanted}")
+            what = told.TEST_PIECE_IS(found=_size(found, grain), wanted=_size(block[1::2], grain))
+            raise fault(step, mark, what)
+
+
+def _size(size: Sequence[Length], grain: Grain) -> Fact:
+    length, width, thickness = (grain.told(value) for value in size)
+    return told.SIZE(length=length, width=width, thickness=thickness)
 
 
 def first_of(solid: Solid) -> Bit:
@@ -331,10 +332,7 @@ def first_of(solid: Solid) -> Bit:
     return min(solid, key=tuple)
 
 
-def place_of(solid: Solid, grain: Grain) -> str:
-    """The first bit of a difference, in words: the least box round it."""
-    box = first_of(solid)
-    return ", ".join(
-        f"{axis} {grain.text(box[2 * i])} to {grain.text(box[2 * i + 1])}"
-        for i, axis in enumerate(AXES)
-    )
+def place_of(solid: Solid, grain: Grain) -> Fact:
+    """Where the first bit of a difference is: the least box round it."""
+    x, x1, y, y1, z, z1 = (grain.told(value) for value in tuple(first_of(solid))[:6])
+    return told.PLACE(x=x, x1=x1, y=y, y1=y1, z=z, z1=z1)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from sequencer.errors import InternalError
+from sequencer.facts import Fact
+from sequencer.facts import fits as told
 from sequencer.plan import Door
 from sequencer.proof.cells import Bit, Brick, Length
 from sequencer.proof.grain import Grain
@@ -13,7 +15,7 @@ from sequencer.proof.joining import Joint
 from sequencer.proof.placing import Put, misfit, wood
 from sequencer.proof.solid import Solid, bounds, cropped, difference, faces, length
 
-FACES: Mapping[str, tuple[int, int]] = {"show face": (4, 1), "back": (5, -1)}
+FACES: Mapping[str, tuple[int, int]] = {"show-face": (4, 1), "back": (5, -1)}
 """Where among a door's bounds each face is, and on which side of it the wood lies."""
 
 
@@ -41,19 +43,21 @@ class Outside:
     def check_size(self) -> None:
         place = self.place
         if place[:4] != (0, self.size[0], 0, self.size[1]):
-            found = " × ".join(self.grain.text(place[i + 1] - place[i]) for i in (0, 2))
-            corner = ", ".join(self.grain.text(place[i]) for i in (0, 2))
-            wanted = " × ".join(str(value) for value in self.door.size)
-            raise self.wrong(f"after trimming it is {found} from {corner}, not {wanted}")
+            width, height = (self.grain.told(place[i + 1] - place[i]) for i in (0, 2))
+            x, y = (self.grain.told(place[i]) for i in (0, 2))
+            wanted, by = (self.grain.told(value) for value in self.size)
+            raise self.wrong(
+                told.OTHER_SIZE(width=width, height=height, x=x, y=y, wanted=wanted, by=by)
+            )
 
     def check_edges(self, clearance: Length) -> None:
         """No void is wider than the clearance."""
         rebates = tuple(bit for each in self.members for bit in _outer(each))
         for axis, at, side, name in (
-            (X, 0, 1, "left edge"),
-            (X, self.size[0], -1, "right edge"),
-            (Y, 0, 1, "bottom edge"),
-            (Y, self.size[1], -1, "top edge"),
+            (X, 0, 1, "edge.left"),
+            (X, self.size[0], -1, "edge.right"),
+            (Y, 0, 1, "edge.bottom"),
+            (Y, self.size[1], -1, "edge.top"),
         ):
             if axis == X and self.lapped[side < 0]:
                 continue
@@ -63,7 +67,7 @@ class Outside:
             if void and rebates:
                 void = difference(void, _open(rebates, axis, at, side))
             if any(_width(void, bit) > clearance for bit in void):
-                raise self.wrong(f"a void shows at its {name} ({self.where(void)})")
+                raise self.wrong(told.GAP_AT_EDGE(edge=name, where=self.where(void)))
 
     def _bare(self, name: str) -> Solid:
         """What of a face its pieces should cover, and do not."""
@@ -79,14 +83,14 @@ class Outside:
         """No void lies between a bar and its crosspiece on either face."""
         for name, voids in self.voids.items():
             if any(_at_shoulder(void, joint) for void in voids):
-                what = f"the shoulder is not closed on the {name}"
+                what = told.OPEN_SHOULDER(face=f"side.{name}")
                 raise self.wrong(what, joint.bar.mark, joint.across.mark)
 
     def check_faces(self) -> None:
         """No void shows anywhere over the wood of the frame."""
         for name, voids in self.voids.items():
             if voids:
-                raise self.wrong(f"a void shows on its {name} ({self.where(voids)})")
+                raise self.wrong(told.GAP_ON_FACE(face=f"side.{name}", where=self.where(voids)))
 
     def check_bench(self, put: Put) -> None:
         """What the bench takes off a piece is outside the door, or where another leaf laps."""
@@ -95,8 +99,7 @@ class Outside:
         lost = cropped(difference(put.sawn, put.finished), X, self.seen)
         lost = cropped(lost, Y, (0, self.size[1]))
         if lost:
-            what = f"the bench takes off wood that it is to keep ({self.where(lost)})"
-            raise self.wrong(what, put.mark)
+            raise self.wrong(told.BENCH_TAKES_WOOD(where=self.where(lost)), put.mark)
 
     def lights(self, name: str) -> Solid:
         """What of a face no piece of the frame covers."""
@@ -104,11 +107,12 @@ class Outside:
         seen = cropped((front,), X, self.seen)
         return difference(seen, self.shown[name])
 
-    def wrong(self, what: str, *marks: str) -> InternalError:
+    def wrong(self, what: Fact, *marks: str) -> InternalError:
         return misfit(self.door, what, *marks)
 
-    def where(self, flat: Solid) -> str:
-        return ", ".join(self.grain.text(value) for value in tuple(flat[0])[:4])
+    def where(self, flat: Solid) -> Fact:
+        x, x1, y, y1 = (self.grain.told(value) for value in tuple(flat[0])[:4])
+        return told.SPOT(x=x, x1=x1, y=y, y1=y1)
 
 
 def _at_shoulder(void: Bit, joint: Joint) -> bool:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from sequencer.errors import InternalError
+from sequencer.facts import Fact
+from sequencer.facts import fits as told
 from sequencer.plan import Door, Pane
 from sequencer.proof.cells import Bit, Brick, Cell, Length
 from sequencer.proof.covering import Outside
@@ -58,7 +60,7 @@ class Filling:
         self.grain = grain
         self.fills = [_Fill(p.mark, p.finished, p) for p in puts if p.part.role in FILLS]
         self.fills += [_Fill(pane.mark, pane_of(pane, grain)) for pane in door.panes]
-        self.lights = outside.lights("show face")
+        self.lights = outside.lights("show-face")
         self.behind = outside.lights("back")
 
     def check(self) -> None:
@@ -70,12 +72,12 @@ class Filling:
         for light in pieces(self.lights):
             there = [f for f in self.fills if _over(outline(f.solid, Z), light)]
             if not there:
-                raise misfit(self.door, f"a light has nothing in it ({self.outside.where(light)})")
+                raise misfit(self.door, told.EMPTY_LIGHT(where=self.outside.where(light)))
             filled.update(fill.mark for fill in there)
             self.held_round(there, light)
         for fill in self.fills:
             if fill.mark not in filled:
-                raise misfit(self.door, "it is in no light", fill.mark)
+                raise misfit(self.door, told.IN_NO_LIGHT(), fill.mark)
             self.between(fill)
             self.free(fill)
             if fill.put is not None:
@@ -104,8 +106,8 @@ class Filling:
                     at = _between(bare, bit)
                     fill = max(there, key=lambda f: _along(bounds(f.solid), at))
                     put = max(self.frame, key=lambda p: _along(bounds(p.finished), at))
-                    what = "groove" if fill.put is not None else "rebate"
-                    raise self.wrong(f"it does not reach into the {what}", fill, put)
+                    out = told.OUT_OF_GROOVE if fill.put is not None else told.OUT_OF_REBATE
+                    raise self.wrong(out(), fill, put)
 
     def between(self, fill: _Fill) -> None:
         """Where the frame covers it, it lies between the frame's faces."""
@@ -116,22 +118,19 @@ class Filling:
         if fill.put is None:
             under = difference(outline(fill.solid, Z), self.behind)
             if under:
-                where = self.outside.where(under)
-                raise self.wrong(f"it cannot be put in from the back ({where})", fill)
+                raise self.wrong(told.NOT_FROM_BACK(where=self.outside.where(under)), fill)
             held = fill.solid
         z0, z1 = bounds(held)[4:] if held else (front, back)
         if z0 <= front or back <= z1:
-            raise self.wrong("it is not held between the frame's front and its back", fill)
+            raise self.wrong(told.NOT_HELD(), fill)
 
     def free(self, fill: _Fill) -> None:
         """No edge of it stands against the frame."""
         for put in self.frame:
             wood = put.finished
             if any(_stands(a, b) for a in fill.solid for b in wood if touch(a, b)):
-                what = "it has no play in the groove"
-                if fill.put is None:
-                    what = "it has no room in the rebate"
-                raise self.wrong(what, fill, put)
+                what = told.NO_ROOM if fill.put is None else told.NO_PLAY
+                raise self.wrong(what(), fill, put)
 
     def unhindered(self, fill: _Fill) -> None:
         """Before a straight edge, nothing is nearer than the groove's bottom."""
@@ -156,7 +155,7 @@ class Filling:
                     for bit in put.finished:
                         near = bit[2 * axis + (side < 0)] * side
                         if bottoms and near < min(bottoms) and overlap(bit, box):
-                            raise self.wrong("wood stands in its play", fill, put)
+                            raise self.wrong(told.WOOD_IN_PLAY(), fill, put)
 
     def boards(self, boards: Sequence[_Fill]) -> None:
         """Each board's tongue is in its neighbour's groove, with air at its bottom."""
@@ -168,18 +167,18 @@ class Filling:
             limits = (bounds(other.solid)[2 * axis], bounds(one.solid)[2 * axis + 1])
             parts = [cropped(fill.solid, axis, limits) for fill in (one, other)]
             if limits[0] >= limits[1] or not all(parts):
-                raise self.wrong("no tongue reaches into the groove", one, other)
+                raise self.wrong(told.NO_TONGUE(), one, other)
             (low, high), (z0, z1) = (bounds(part)[4:] for part in parts)
             if z0 < low and high < z1:
                 tip = limits[1]
             elif low < z0 and z1 < high:
                 tip = limits[0]
             else:
-                raise self.wrong("the tongue is not between the groove's cheeks", one, other)
+                raise self.wrong(told.TONGUE_BESIDE(), one, other)
             if _over(faces(one.solid, axis, tip, -1), faces(other.solid, axis, tip, 1)):
-                raise self.wrong("the tongue has no air at its groove's bottom", one, other)
+                raise self.wrong(told.TONGUE_STUCK(), one, other)
 
-    def wrong(self, what: str, *fills: _Fill | Put) -> InternalError:
+    def wrong(self, what: Fact, *fills: _Fill | Put) -> InternalError:
         return misfit(self.door, what, *(fill.mark for fill in fills))
 
 

@@ -6,6 +6,7 @@ within the fit; wood with both its sides free is a fin, or waste that did not co
 
 from __future__ import annotations
 
+from sequencer.facts import proofs as told
 from sequencer.plan import Plan, Step
 from sequencer.proof.cells import Cell, Length, plane_of, planes_of, split, tidy
 from sequencer.proof.compare import (
@@ -48,8 +49,7 @@ def check_no_fins(plan: Plan, grain: Grain, made: Made = frozenset()) -> None:
             known[key] = _fins(left, features, hair)
         fins = known[key]
         if fins:
-            where = view.place_of(fins)
-            what = f"with a kerf {HAIR[plan.unit]} thinner wood is left standing: {where}"
+            what = told.FIN_STANDS(hair=grain.told(hair), where=view.place_of(fins))
             raise fault(_beside(fins, past), part.mark, what)
 
 

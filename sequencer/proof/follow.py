@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.errors import InternalError
+from sequencer.facts import Fact
+from sequencer.facts import proofs as told
 from sequencer.plan import SCRAP_STEPS, Cut, Plan, Setup, Step
 from sequencer.proof.carriers import CARRIERS
 from sequencer.proof.cells import Brick, Length
@@ -39,10 +41,18 @@ class Event:
     at_saw: bool = True
 
 
-def fault(step: Step, mark: str, what: str) -> InternalError:
+def fault(step: Step, mark: str, what: Fact) -> InternalError:
     """The error of a step and a piece, the two always named."""
-    setup = "at the bench" if step.setup is None else f"setup {step.setup}"
-    return InternalError(f"step {step.number} ({step.kind}, {setup}), piece {mark}: {what}")
+    number, kind = step.number, kind_term(step)
+    if step.setup is None:
+        return InternalError(told.AT_BENCH(step=number, kind=kind, piece=mark, what=what))
+    where = told.AT_STEP(step=number, kind=kind, setup=step.setup, piece=mark, what=what)
+    return InternalError(where)
+
+
+def kind_term(step: Step) -> str:
+    """The kind of a step by its id in the vocabulary."""
+    return f"step.{step.kind.replace(' ', '-')}"
 
 
 Made = frozenset[tuple[int, str]]
@@ -83,7 +93,7 @@ class _Floor:
         """One pass of what `cut` names; `name` is what a fault calls it."""
         solid = self.solids.get(cut.mark)
         if not solid:
-            raise fault(step, name, f"there is no {cut.mark} to cut")
+            raise fault(step, name, told.NOTHING_THERE(mark=cut.mark))
         made = self.read(step, cut, name)
         key = (solid, made)
         result = self.known.get(key)
@@ -97,7 +107,7 @@ class _Floor:
         """What the person reads from setup and step, and from the stick where an end is squared."""
         setup = self.setups.get(step.setup) if step.setup is not None else None
         if setup is None:
-            raise fault(step, name, "a cut without a setup")
+            raise fault(step, name, told.NO_SETUP())
         of = self.grain.of
         less = self.less(step, cut)
         by_eye = None
@@ -129,17 +139,15 @@ class _Floor:
     def crosscut(self, step: Step, cut: Cut) -> Event:
         """The next piece comes off its stick, which goes on from the far side of the kerf."""
         if not self.waiting[cut.mark]:
-            raise fault(step, cut.mark, "all its pieces are cut already")
+            raise fault(step, cut.mark, told.ALL_CUT())
         piece = self.waiting[cut.mark].pop(0)
         if piece.mark not in step.marks:
-            raise fault(
-                step, piece.mark, f"it comes next off {cut.mark}, and the step has no word of it"
-            )
+            raise fault(step, piece.mark, told.NOT_NAMED(strip=cut.mark))
         result = self.sawn(step, cut, piece.mark)
         start = bounds(result.kept)[:5:2]
         if start[0] != self.grain.of(piece.start):
-            at = self.grain.text(start[0])
-            what = f"it comes off {cut.mark} at {at}, and is laid out at {piece.start}"
+            found, wanted = (self.grain.told(x) for x in (start[0], self.grain.of(piece.start)))
+            what = told.COMES_OFF_ELSEWHERE(strip=cut.mark, found=found, laid_out=wanted)
             raise fault(step, piece.mark, what)
         shift = (-start[0], -start[1], -start[2])
         self.solids[piece.mark] = moved(result.kept, shift)
@@ -158,7 +166,7 @@ class _Floor:
             return self.crosscut(step, cut)
         result = self.sawn(step, cut, cut.mark)
         if bounds(result.kept)[2] != bounds(self.solids[cut.mark])[2] and cut.mark in self.waiting:
-            raise fault(step, cut.mark, "the jointed inside edge is cut off")
+            raise fault(step, cut.mark, told.INSIDE_EDGE_CUT_OFF())
         self.solids[cut.mark] = result.kept
         guided = X if cut.against is None else self.marks[cut.mark].at(cut.against)[0]
         cleared = (*result.cleared, *result.rest)
@@ -168,7 +176,7 @@ class _Floor:
         """A test cut, which must leave something to measure."""
         result = self.sawn(step, cut, cut.mark)
         if not shared(self.solids[cut.mark], result.cleared[:1]):
-            raise fault(step, cut.mark, "an earlier test has left it no wood to measure")
+            raise fault(step, cut.mark, told.NOTHING_TO_MEASURE())
         self.solids[cut.mark] = result.kept
 
     def bench(self, step: Step) -> Iterator[Event]:
@@ -176,15 +184,15 @@ class _Floor:
             mark = removal.mark
             try:
                 taken = self.grain.shape(removal)
-            except ValueError as error:
-                raise fault(step, mark, str(error)) from None
+            except ValueError:
+                raise fault(step, mark, told.BENCH_SHAPE()) from None
             before = self.solids.get(mark)
             if not before:
-                raise fault(step, mark, "there is no such piece yet")
+                raise fault(step, mark, told.NOT_THERE_YET())
             taken = self.marks[mark].told(taken, self.blocks[mark])
             left = difference(before, taken)
             if not left or left == before:
-                raise fault(step, mark, "what the bench takes off is not there")
+                raise fault(step, mark, told.BENCH_MISSES())
             kept, *fallen = pieces(left)
             self.solids[mark] = kept
             cleared = (*taken, *(part for solid in fallen for part in solid))

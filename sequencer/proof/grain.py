@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
 
+from sequencer import facts
 from sequencer.lengths import Unit
 from sequencer.plan import Box, Feature, Plan, Removal, Size
 from sequencer.proof.cells import Length
@@ -20,9 +21,10 @@ by this, still meet where they overlap by 0.010 in or 0.25 mm."""
 
 @dataclass(frozen=True, slots=True)
 class Grain:
-    """`parts` of the grain make one of the plan's unit."""
+    """`parts` of the grain make one of the plan's `unit`."""
 
     parts: int
+    unit: Unit = "in"
 
     def of(self, value: Fraction) -> int:
         """The length in grains. Raises `ValueError` where it is no whole number of them."""
@@ -48,15 +50,15 @@ class Grain:
         """The whole of a piece in its frame."""
         return (0, self.of(size.length), 0, self.of(size.width), 0, self.of(size.thickness))
 
-    def text(self, value: Length) -> str:
+    def told(self, value: Length) -> facts.Length:
         """A length in the plan's unit again."""
-        return str(Fraction(value) / self.parts)
+        return facts.Length(Fraction(value) / self.parts, self.unit)
 
 
 def grain_of(plan: Plan) -> Grain:
     """The coarsest grain that every length in the plan is a whole number of, but for the corners
     of prisms, which may lie anywhere."""
-    return Grain(lcm(*{value.denominator for value in _lengths(plan)}))
+    return Grain(lcm(*{value.denominator for value in _lengths(plan)}), plan.unit)
 
 
 def _lengths(plan: Plan) -> Iterator[Fraction]:

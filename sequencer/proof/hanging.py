@@ -6,9 +6,13 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from sequencer.errors import InternalError
+from sequencer.facts import Fact, fits
+from sequencer.facts import Length as Told
+from sequencer.lengths import Unit
 from sequencer.plan import Door
 from sequencer.proof.cells import Length
 from sequencer.proof.grain import Grain
+from sequencer.proof.placing import misfit
 from sequencer.proof.solid import Solid, bounds, moved, outline, overlap, subtract
 
 _NOTHING = Fraction(0)
@@ -35,7 +39,7 @@ def _leaves(door: Door, by_mark: Mapping[str, Door]) -> list[Door]:
     return [by_mark[mark] for mark in door.pair if mark in by_mark] or [door]
 
 
-def hang(doors: Sequence[Door], airs: Airs | None = None) -> None:
+def hang(doors: Sequence[Door], unit: Unit, airs: Airs | None = None) -> None:
     """Every leaf in its opening: its gaps are as stated, on all sides and between leaves; a gap
     below 0 is a lap over the case.
 
@@ -45,7 +49,7 @@ def hang(doors: Sequence[Door], airs: Airs | None = None) -> None:
     for door in doors:
         gaps = door.gaps
         if door.hinge not in ("left", "right"):
-            raise InternalError(f"assembly, door {door.mark}: no door hangs on its {door.hinge}")
+            raise misfit(door, fits.NO_HINGE_SIDE(hinge=door.hinge))
         leaves = _leaves(door, by_mark)
         (x, y), (width, height) = door.at, door.size
         right, above = door.opening[0] - x - width, door.opening[1] - y - height
@@ -58,15 +62,14 @@ def hang(doors: Sequence[Door], airs: Airs | None = None) -> None:
         hinge, free = (left, right) if door.hinge == "left" else (right, left)
         wanted = gaps.get("meeting" if len(leaves) > 1 else "lock", free)
         for name, found, gap in (
-            ("top", above, gaps["top"]),
-            ("bottom", y, gaps["bottom"]),
-            ("hinge", hinge, gaps["hinge"]),
-            ("free side", free, wanted),
+            ("edge.top", above, gaps["top"]),
+            ("edge.bottom", y, gaps["bottom"]),
+            ("edge.hinge", hinge, gaps["hinge"]),
+            ("edge.free", free, wanted),
         ):
             if found != gap:
-                raise InternalError(
-                    f"assembly, door {door.mark}: the gap at its {name} is {found}, not {gap}"
-                )
+                what = fits.OTHER_GAP(side=name, found=Told(found, unit), wanted=Told(gap, unit))
+                raise misfit(door, what)
 
 
 def _meeting(left: Door, right: Door, airs: Airs) -> Fraction:
@@ -88,21 +91,21 @@ def lap(left: Door, right: Door, solids: Mapping[str, Solid], grain: Grain) -> F
     for a in one:
         for b in other:
             if overlap(a, b):
-                raise InternalError(
-                    f"assembly, doors {left.mark} and {right.mark}: they would have to be in the "
-                    "same place"
-                )
+                raise _clash(left, right, fits.SAME_PLACE())
             if a[2] < b[3] and b[2] < a[3] and a[4] < b[5] and b[4] < a[5]:
                 between = b[0] - a[1]
                 air = between if air is None else min(air, between)
-    seen = f"assembly, doors {left.mark} and {right.mark}: between them one sees through"
     if air is None:
-        raise InternalError(seen)
+        raise _clash(left, right, fits.SEEN_THROUGH())
     x = (bounds(other)[0] - air, bounds(one)[1] + air)
     y = (max(bounds(one)[2], bounds(other)[2]), min(bounds(one)[3], bounds(other)[3]))
     bare: Solid = ((*x, *y, 0, 1),)
     for bit in outline((*one, *other), 2):
         bare = subtract(bare, bit)
     if bare:
-        raise InternalError(seen)
+        raise _clash(left, right, fits.SEEN_THROUGH())
     return Fraction(air) / grain.parts
+
+
+def _clash(left: Door, right: Door, what: Fact) -> InternalError:
+    return InternalError(fits.OF_LEAVES(left=left.mark, right=right.mark, what=what))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from sequencer.facts import fits as told
 from sequencer.lengths import Unit
 from sequencer.plan import Door
 from sequencer.proof.cells import Bit, Length
@@ -58,7 +59,7 @@ def joints(door: Door, frame: Sequence[Put]) -> Iterator[Joint]:
                 if way == side
             ]
             if not met:
-                raise misfit(door, "one of its ends meets no other piece", bar.mark)
+                raise misfit(door, told.MEETS_NOTHING(), bar.mark)
             _, _, plane, other = min(met, key=lambda found: found[:2])
             yield Joint(bar, "B" if side == forward else "A", other, axis, plane, side)
 
@@ -92,8 +93,7 @@ class Joiner:
         if room is None:
             room = self._air(tenon, joint.across.sawn)
         if room is None:
-            what = "no tenon reaches into the slot"
-            raise misfit(door, what, joint.bar.mark, joint.across.mark)
+            raise misfit(door, told.NO_TENON(), joint.bar.mark, joint.across.mark)
         return room
 
     def check(self, door: Door, joint: Joint, room: Length) -> None:
@@ -101,11 +101,10 @@ class Joiner:
         marks = joint.bar.mark, joint.across.mark
         stated = _stated(joint)
         if stated is not None and room != self.grain.of(stated):
-            found = self.grain.text(room)
-            raise misfit(door, f"the tenon has {found} of clearance, not {stated}", *marks)
+            found, wanted = (self.grain.told(air) for air in (room, self.grain.of(stated)))
+            raise misfit(door, told.OTHER_CLEARANCE(found=found, wanted=wanted), *marks)
         if room > self.widest:
-            loose = self.grain.text(room)
-            raise misfit(door, f"the tenon is {loose} thinner than its slot", *marks)
+            raise misfit(door, told.LOOSE_TENON(by=self.grain.told(room)), *marks)
 
     def _air(self, tenon: Solid, across: Solid) -> Length | None:
         """Air in the joint; `None` where nothing of one lies over the other."""

@@ -9,6 +9,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from sequencer.errors import InternalError
+from sequencer.facts import Fact
+from sequencer.facts import fits as told
 from sequencer.plan import Door, Part, Place
 from sequencer.proof.cells import Length
 from sequencer.proof.compare import Pieces, taken
@@ -72,16 +74,11 @@ def put(part: Part, place: Place, pieces: Pieces, grain: Grain) -> Put:
     to come there."""
     axes = axes_of(place)
     if axes is None:
-        listed = ", ".join(place.axes)
-        raise InternalError(f"assembly, piece {part.mark}: the axes {listed} are no frame")
+        raise misplaced(part.mark, told.NO_FRAME(axes=tuple(place.axes)))
     x, y, z = (grain.of(value) for value in place.origin)
     brought = into_door(pieces.marks[part.mark], grain.block(part.size), axes, (x, y, z))
     if brought is None or part.inside not in (None, hand_at(place)):
-        hand = hand_at(place)
-        raise InternalError(
-            f"assembly, piece {part.mark}: in its place its inside edge is on the {hand} with end "
-            "A up, and no turning of this piece brings it there"
-        )
+        raise misplaced(part.mark, told.MIRRORED(side=hand_at(place)))
     sawn = finished = placed(pieces.sawn[part.mark], *brought)
     if pieces.finished[part.mark] != pieces.sawn[part.mark]:
         finished = placed(pieces.finished[part.mark], *brought)
@@ -93,15 +90,21 @@ def put_all(door: Door, parts: Mapping[str, Part], pieces: Pieces, grain: Grain)
     found: list[Put] = []
     for place in door.places:
         if place.mark not in parts:
-            raise InternalError(f"assembly, door {door.mark}: there is no piece {place.mark}")
+            raise misfit(door, told.NO_PIECE(mark=place.mark))
         found.append(put(parts[place.mark], place, pieces, grain))
     return tuple(found)
 
 
-def misfit(door: Door, what: str, *marks: str) -> InternalError:
+def misfit(door: Door, what: Fact, *marks: str) -> InternalError:
     """The error of a door and the pieces that do not fit."""
-    where = f"piece {' and '.join(marks)}, " if marks else ""
-    return InternalError(f"assembly, {where}door {door.mark}: {what}")
+    if not marks:
+        return InternalError(told.OF_DOOR(door=door.mark, what=what))
+    return InternalError(told.OF_PIECES(pieces=marks, door=door.mark, what=what))
+
+
+def misplaced(mark: str, what: Fact) -> InternalError:
+    """The error of a piece whose place is none."""
+    return InternalError(told.OF_PIECE(piece=mark, what=what))
 
 
 def wood(puts: Sequence[Put]) -> Solid:

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sequencer.facts import Fact
+from sequencer.facts import sawings as told
 from sequencer.proof.carriers import CARRIERS, Carrier
 from sequencer.proof.cells import Bit, Brick, Length, Plane, within
 from sequencer.proof.hands import X, Y, Z
@@ -17,12 +19,12 @@ from sequencer.proof.solid import Solid, bounds, faces, length, overlap, pieces,
 @dataclass(frozen=True, slots=True)
 class Sawn:
     """What a pass leaves: the piece, the rest beyond the kerf where a cut went through, the space
-    that was cleared, and what fell. `fault` says in words what must not happen."""
+    that was cleared, and what fell. `fault` says what must not happen."""
 
     kept: Solid
     rest: Solid
     cleared: Solid
-    fault: str | None = None
+    fault: Fact | None = None
 
 
 def saw(piece: Solid, cut: Pass) -> Sawn:
@@ -33,19 +35,19 @@ def saw(piece: Solid, cut: Pass) -> Sawn:
         return Sawn(piece, (), (), fault)
     kerf = kerf_of(box, cut)
     if not overlap(kerf, box):
-        return Sawn(piece, (), (), "the blade passes beside it")
+        return Sawn(piece, (), (), told.PASSES_BESIDE())
     left = subtract(piece, kerf)
     if not left:
-        return Sawn((), (), (kerf,), "nothing is left of the piece")
+        return Sawn((), (), (kerf,), told.NOTHING_LEFT())
     if cut.keeps is not None:
         return _through(left, box, cut, kerf)
     kept, *freed = pieces(left)
     cleared = (kerf, *(bit for solid in freed for bit in solid))
     if bounds(kept) != box:
-        lost = _lost(box, bounds(kept), cut)
-        return Sawn(kept, (), cleared, f"the cut takes away a whole {lost}")
+        side = _lost(box, bounds(kept), cut)
+        return Sawn(kept, (), cleared, told.TAKES_SIDE(side=f"side.{side}"))
     if freed and any(_beside(solid, guide_side(box, cut)) for solid in freed):
-        fault = f"what it frees is trapped between the blade and the {CARRIERS[cut.carrier].guide}"
+        fault = told.TRAPPED(guide=CARRIERS[cut.carrier].guide)
     return Sawn(kept, (), cleared, fault)
 
 
@@ -53,28 +55,32 @@ def _beside(solid: Solid, side: Plane) -> bool:
     return all(within(bit, side) for bit in solid)
 
 
-def _wrongly_held(piece: Solid, box: Brick, cut: Pass) -> str | None:
+def _wrongly_held(piece: Solid, box: Brick, cut: Pass) -> Fact | None:
     carrier = CARRIERS[cut.carrier]
     guide = carrier.guide
     down_axis, down_side = cut.lies
     if cut.depth <= 0:
-        return "the blade does not reach above the table"
+        return told.BELOW_TABLE()
     if cut.against is None or cut.guide is None:
         if cut.against is not None or cut.guide is not None or cut.keeps != "larger":
-            return f"the cut needs both a {guide} setting and what lies against it"
+            return told.NO_GUIDE(guide=guide)
         if not _squares(carrier) or down_axis != Z or cut.by_eye is None or cut.tilt:
-            return "only an end is squared by eye, on the sled"
+            return told.SQUARED_ON_SLED_ONLY()
         return None
     axis, side = cut.bears
     if (down_axis, axis) not in carrier.held:
-        return f"the {cut.carrier} takes no piece with its {cut.down} down, {cut.against} to it"
+        return told.NOT_HELD_SO(
+            carrier=f"carrier.{cut.carrier}",
+            down=f"side.{cut.down}",
+            against=f"side.{cut.against}",
+        )
     wrong = _wrong_sweep(cut, carrier)
     if wrong is not None:
         return wrong
     if cut.guide < 0 or (cut.guide == 0 and not cut.sweep):
-        return f"the blade stands in the {guide}"
+        return told.BLADE_IN_GUIDE(guide=guide)
     if cut.tilt and cut.guide - cut.tilt * cut.depth <= 0:
-        return f"the blade leans into the {guide}"
+        return told.LEANS_INTO_GUIDE(guide=guide)
     return _unsupported(piece, box, cut, (axis, side), (down_axis, down_side))
 
 
@@ -82,25 +88,25 @@ def _squares(carrier: Carrier) -> bool:
     return carrier.kind == "sled" and not carrier.slanted
 
 
-def _wrong_sweep(cut: Pass, carrier: Carrier) -> str | None:
+def _wrong_sweep(cut: Pass, carrier: Carrier) -> Fact | None:
     mitred = carrier.slanted
     if cut.sweep and (carrier.kind != "sled" or cut.keeps is not None):
-        return "only waste on the sled is nibbled away"
+        return told.NIBBLED_ON_SLED_ONLY()
     if mitred and not cut.sweep:
-        return "on the mitre sled all beyond the line is nibbled away"
+        return told.MITRE_IS_NIBBLED()
     if cut.sweep and cut.tilt:
-        return "only an upright blade nibbles waste away"
+        return told.NIBBLED_UPRIGHT_ONLY()
     if cut.back is not None:
         if not cut.sweep or mitred:
-            return "only waste that is nibbled away has a second shoulder"
+            return told.NO_SECOND_SHOULDER()
         if cut.back < cut.kerf:
-            return "its two shoulders are nearer to each other than the kerf is wide"
+            return told.SHOULDERS_TOO_NEAR()
     return None
 
 
 def _unsupported(
     piece: Solid, box: Brick, cut: Pass, against: tuple[int, int], down: tuple[int, int]
-) -> str | None:
+) -> Fact | None:
     """Why the piece does not bear: on the guide along its length (across the end at a stop), on
     what it stands on over half of one side."""
     axis, side = against
@@ -114,16 +120,16 @@ def _unsupported(
     elif carrier.kind != "sled":
         wanted = min(wanted, cut.bearing)
     if touching < wanted:
-        return f"its {cut.against} does not bear on the {carrier.guide} over a safe length"
+        return told.SHORT_BEARING(side=f"side.{cut.against}", guide=carrier.guide)
     if carrier.slanted:
         long = box[1] - box[0]
         if _touching(piece, box, Y, 1, X) < min(long // 2, cut.bearing):
-            return "its outside-edge does not bear on the fence over a safe length"
+            return told.SHORT_BEARING(side="side.outside-edge", guide="guide.fence")
     for other in (a for a in (X, Y, Z) if a != down[0]):
         span = box[2 * other + 1] - box[2 * other]
         if 2 * _touching(piece, box, *down, other) >= span:
             return None
-    return f"its {cut.down} is not there to stand on"
+    return told.NOTHING_TO_STAND_ON(side=f"side.{cut.down}")
 
 
 def _touching(piece: Solid, box: Brick, axis: int, side: int, along: int) -> Length:
@@ -141,14 +147,14 @@ def _through(left: Solid, box: Brick, cut: Pass, kerf: Bit) -> Sawn:
     for solid in pieces(left):
         at_guide = _beside(solid, near)
         if not at_guide and not _beside(solid, far):
-            return Sawn(left, (), (kerf,), "the cut does not go through")
+            return Sawn(left, (), (kerf,), told.NOT_THROUGH())
         (guided if at_guide else beyond).append(solid)
     kept, rest = (guided, beyond) if cut.keeps == "guide" else (beyond, guided)
     if not kept:
-        return Sawn(left, (), (kerf,), "no wood is left on the side that is kept")
+        return Sawn(left, (), (kerf,), told.NONE_KEPT())
     fault = None
     if cut.keeps == "far" and CARRIERS[cut.carrier].kind != "fence" and guided:
-        fault = f"what it frees is trapped between the blade and the {CARRIERS[cut.carrier].guide}"
+        fault = told.TRAPPED(guide=CARRIERS[cut.carrier].guide)
     fallen = kept[1:] + rest[1:]
     cleared = (kerf, *(bit for solid in fallen for bit in solid))
     return Sawn(kept[0], rest[0] if rest else (), cleared, fault)
@@ -159,4 +165,4 @@ def _lost(before: Brick, after: Brick, cut: Pass) -> str:
         index = 2 * axis if side < 0 else 2 * axis + 1
         if before[index] != after[index]:
             return name
-    return "side"
+    return "any"

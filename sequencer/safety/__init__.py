@@ -2,12 +2,11 @@
 
 `review(plan, shop)` gives the cautions of each setup, the warnings to be ticked, and the refusals;
 `Unsafe` carries all refusals at once. The rules are data with their sources (`rules.toml`), one
-predicate each.
+predicate each; what they say are facts, worded in `wording/hazards.py`.
 """
 
 from __future__ import annotations
 
 from sequencer.safety.review import Flag, Refused, Review, Unsafe, review, standing
-from sequencer.safety.rules import Check
 
-__all__ = ["Check", "Flag", "Refused", "Review", "Unsafe", "review", "standing"]
+__all__ = ["Flag", "Refused", "Review", "Unsafe", "review", "standing"]

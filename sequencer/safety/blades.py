@@ -54,20 +54,6 @@ def knife_suits_blade(m: Moment, _: Limits) -> Finding | None:
     return None
 
 
-def knife_close(m: Moment, limits: Limits) -> Finding | None:
-    """C06, where guard or knife were just changed."""
-    if m.setup.guard != "cover" and _changes(m, "guard"):
-        return Finding("C06", "caution", None, limits["knife_gap_most"])
-    return None
-
-
-def guard_low(m: Moment, limits: Limits) -> Finding | None:
-    """C07."""
-    if m.setup.guard == "fitted":
-        return Finding("C07", "caution", None, limits["guard_above_work"])
-    return None
-
-
 def not_refitted(m: Moment, _: Limits) -> Finding | None:
     """C08."""
     if on_fence(m) and m.through and m.unguarded:
@@ -98,11 +84,6 @@ def small_cutter(m: Moment, limits: Limits) -> Finding | None:
 def unplug(m: Moment, _: Limits) -> Finding | None:
     """C13."""
     return Finding("C13", "caution") if _changes(m, "cutter", "guard") else None
-
-
-def cutter_mounted(m: Moment, _: Limits) -> Finding | None:
-    """C14."""
-    return Finding("C14", "caution") if _changes(m, "cutter") else None
 
 
 def _changes(m: Moment, *knobs: str) -> bool:
@@ -141,9 +122,10 @@ def dado_permitted(m: Moment, _: Limits) -> Finding | None:
 
 
 def deep_groove(m: Moment, limits: Limits) -> Finding | None:
-    """D05."""
+    """D05. A dado set clears as much wood on end or on the sled as in a groove."""
     most = limits["groove_depth"]
-    if m.does in ("groove", "rebate") and m.setup.depth > most:
+    grooved = m.does in ("groove", "rebate") or m.cutter.kind == "dado"
+    if grooved and m.setup.depth > most:
         return Finding("D05", "warn", m.setup.depth, most)
     return None
 
@@ -159,13 +141,10 @@ CHECKS: dict[str, Predicate] = {
     "C03": no_knife,
     "C04": no_guard,
     "C05": knife_suits_blade,
-    "C06": knife_close,
-    "C07": guard_low,
     "C08": not_refitted,
     "C09": nothing_holds,
     "C11": small_cutter,
     "C13": unplug,
-    "C14": cutter_mounted,
     "D01": dado_through,
     "D02": dado_tilted,
     "D03": dado_size,

@@ -104,11 +104,6 @@ def long_piece(m: Moment, limits: Limits) -> Finding | None:
     return None
 
 
-def lies_flat(m: Moment, _: Limits) -> Finding | None:
-    """G06."""
-    return Finding("G06", "caution") if on_fence(m) or on_sled(m) else None
-
-
 def sled_length(m: Moment, _: Limits) -> Finding | None:
     """H01."""
     most = m.shop.sled.longest
@@ -199,7 +194,6 @@ CHECKS: dict[str, Predicate] = {
     "E07": drops_into_insert,
     "E08": high_blade,
     "G05": long_piece,
-    "G06": lies_flat,
     "H01": sled_length,
     "H02": sled_width,
     "H03": jig_opening,

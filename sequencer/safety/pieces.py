@@ -63,11 +63,6 @@ def wider_than_its_bearing(m: Moment, _: Limits) -> Finding | None:
     return None
 
 
-def fence_parallel(m: Moment, _: Limits) -> Finding | None:
-    """A10."""
-    return Finding("A10", "caution") if on_fence(m) else None
-
-
 def short_rip(m: Moment, limits: Limits) -> Finding | None:
     """B01."""
     least = limits["shortest_rip"]
@@ -114,29 +109,34 @@ def hand_to_blade(m: Moment, limits: Limits) -> Finding | None:
 
 
 def rip_end(m: Moment, limits: Limits) -> Finding | None:
-    """B07."""
-    if m.does in ("rip", "rebate"):
-        case = "rebate" if m.does == "rebate" else ""
-        return Finding("B07", "caution", None, limits["last_of_cut"], case)
+    """B07. A narrower rip is pushed by stick or block all the way (B05, B06); of a rebate without
+    guard C09 says the same."""
+    gap = m.setup.guide
+    if m.does == "rip" and (gap is None or gap >= limits["push_stick_gap"]):
+        return Finding("B07", "caution", None, limits["last_of_cut"])
+    if m.does == "rebate" and m.setup.guard == "fitted":
+        return Finding("B07", "caution", None, limits["last_of_cut"], "rebate")
     return None
 
 
 def push_stick(m: Moment, limits: Limits) -> Finding | None:
-    """B05."""
+    """B05. Of a groove without guard C09 says the gap and the push block."""
     gap, least = m.setup.guide, limits["push_stick_gap"]
-    if on_fence(m) and gap is not None and limits["push_block_gap"] <= gap < least:
-        return Finding("B05", "caution", gap, least, "" if m.through else "groove")
-    return None
+    if not on_fence(m) or gap is None or not limits["push_block_gap"] <= gap < least:
+        return None
+    if m.through:
+        return Finding("B05", "caution", gap, least)
+    return Finding("B05", "caution", gap, least, "groove") if m.setup.guard == "fitted" else None
 
 
 def push_block(m: Moment, limits: Limits) -> Finding | None:
-    """B06."""
+    """B06. As B05."""
     gap, least = m.setup.guide, limits["push_block_gap"]
     if not on_fence(m) or gap is None or gap >= least:
         return None
-    if not m.through:
-        return Finding("B06", "caution", gap, least, "groove")
-    return Finding("B06", "warn", gap, least)
+    if m.through:
+        return Finding("B06", "warn", gap, least)
+    return Finding("B06", "caution", gap, least, "groove") if m.setup.guard == "fitted" else None
 
 
 def short_on_fence(m: Moment, limits: Limits) -> Finding | None:
@@ -184,7 +184,6 @@ CHECKS: dict[str, Predicate] = {
     "A11": left_standing,
     "A07": across_grain_on_fence,
     "A08": wider_than_its_bearing,
-    "A10": fence_parallel,
     "B01": short_rip,
     "B02": shorter_than_open_blade,
     "B03": short_crosscut,

@@ -8,18 +8,20 @@ all of its messages, the worst word first.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.errors import Refusal
+from sequencer.facts import Fact
+from sequencer.facts import cautions as told
 from sequencer.job.schema import Shop
 from sequencer.lengths import Unit
 from sequencer.plan import Caution, Plan
 from sequencer.safety import blades, envelope, leaning, pieces
 from sequencer.safety.findings import Finding, Predicate
 from sequencer.safety.moments import Moment, moments
-from sequencer.safety.rules import LEVELS, WORDS, Check, limits, load
-from sequencer.safety.wording import caution, filled, places
+from sequencer.safety.rules import LEVELS, WORDS, Limits, limits, load
+from sequencer.safety.telling import always, caution, check, hazard, tick
 
 PREDICATES: Mapping[str, Predicate] = {
     **pieces.CHECKS,
@@ -34,7 +36,7 @@ class Flag:
     """A warning: what is to be ticked before its `setups` are begun, their `marks`, each once, and
     why. `measured` and `limit` are the worst pass's."""
 
-    tick: str
+    tick: Fact
     setups: tuple[int, ...]
     marks: tuple[str, ...]
     caution: Caution
@@ -48,27 +50,19 @@ class Flag:
 
 @dataclass(frozen=True, slots=True)
 class Refused:
-    """A pass that is not printed: `why` is hazard and consequence, `remedy` what would do. `piece`
-    names the mark as a reader knows it who has no plan yet."""
+    """A pass that is not printed, and `why`. `piece` names the mark as a reader knows it who has
+    no plan yet."""
 
     rule: str
     step: int
     setup: int
     does: str
     mark: str
-    piece: str
+    piece: Fact
     measured: Fraction | None
     limit: Fraction | None
-    why: str
-    remedy: str
+    why: Fact
     source: str
-
-    def __str__(self) -> str:
-        return (
-            f"{self.piece}, {self.does}: {self.why}\n"
-            f"    What would do: {self.remedy}\n"
-            f"    Rule {self.rule}: {self.source}"
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,13 +70,14 @@ class Review:
     """What the rules say of a plan.
 
     `cautions`: for every setup its messages, the one to show first. `standing` and the checks are
-    the same for every plan. `warnings` and `refusals` are in the rules' and the steps' order.
+    the same for every plan of a shop. `warnings` and `refusals` are in the rules' and the steps'
+    order.
     """
 
     cautions: Mapping[int, tuple[Caution, ...]]
     standing: tuple[Caution, ...]
-    before_power: tuple[Check, ...]
-    before_leaving: tuple[Check, ...]
+    before_power: tuple[Fact, ...]
+    before_leaving: tuple[Fact, ...]
     warnings: tuple[Flag, ...]
     refusals: tuple[Refused, ...]
 
@@ -92,7 +87,7 @@ class Unsafe(Refusal):
 
     def __init__(self, refusals: tuple[Refused, ...]) -> None:
         self.refusals = refusals
-        super().__init__("\n".join(str(each) for each in _gathered(refusals)))
+        super().__init__(*_gathered(refusals))
 
 
 def review(plan: Plan, shop: Shop) -> Review:
@@ -120,18 +115,20 @@ def review(plan: Plan, shop: Shop) -> Review:
                 found[key] = (finding, [moment, *(m for m in seen if m is not moment)])
     return Review(
         cautions={n: _messages(found, plan.unit) for n, found in by_setup.items()},
-        standing=standing(),
-        before_power=load().before_power,
-        before_leaving=load().before_leaving,
+        standing=standing(figures, plan.unit),
+        before_power=tuple(check(c.check, figures, plan.unit) for c in load().before_power),
+        before_leaving=tuple(check(c.check, figures, plan.unit) for c in load().before_leaving),
         warnings=_flags(by_setup, plan.unit),
         refusals=tuple(dict.fromkeys(refusals)),
     )
 
 
-def standing() -> tuple[Caution, ...]:
+def standing(figures: Limits, unit: Unit) -> tuple[Caution, ...]:
     """What the first page says once, whatever the plan."""
     rules = load().by_id
-    return tuple(caution(rules[name], rules[name].texts[""], {}) for name in load().standing)
+    return tuple(
+        always(rules[name], rules[name].case(""), figures, unit) for name in load().standing
+    )
 
 
 def _exceeds(found: Finding | Refused) -> Fraction:
@@ -148,15 +145,14 @@ def _messages(
     rules = load().by_id
     order = {name: place for place, name in enumerate(rules)}
 
-    def rank(finding: Finding) -> tuple[int, int, int, int]:
-        text = rules[finding.rule].text(finding.case)
+    def rank(one: tuple[Finding, Caution]) -> tuple[int, int, int, int]:
+        finding, message = one
+        main = rules[finding.rule].case(finding.case).main
         level = LEVELS.index(finding.level)
-        return WORDS.index(text.word), 0 if text.main else 1, level, order[finding.rule]
+        return WORDS.index(message.word), 0 if main else 1, level, order[finding.rule]
 
-    return tuple(
-        caution(rules[f.rule], rules[f.rule].text(f.case), places(f, seen, unit))
-        for f, seen in sorted(found.values(), key=lambda pair: rank(pair[0]))
-    )
+    made = [(finding, caution(finding, seen, unit)) for finding, seen in found.values()]
+    return tuple(message for _, message in sorted(made, key=rank))
 
 
 def _flags(
@@ -171,64 +167,65 @@ def _flags(
         for (rule, case, level), (finding, seen) in by_setup[number].items():
             if level == "warn":
                 met.setdefault((rule, case), []).append((number, finding, seen))
-    flags: dict[str, Flag] = {}
+    flags: dict[Fact, Flag] = {}
     for (name, case), each in sorted(met.items(), key=lambda pair: (order[pair[0][0]], pair[0][1])):
         _, worst, seen = max(each, key=lambda one: _exceeds(one[1]))
-        put = places(worst, seen, unit)
-        text = rules[name].text(case)
-        tick = filled(text.tick, put)
+        asked = tick(rules[name].case(case).tick, worst, seen, unit)
         setups = [number for number, _, _ in each]
         marks = [moment.mark for _, _, seen in each for moment in seen]
-        if (former := flags.get(tick)) is not None:
+        if (former := flags.get(asked)) is not None:
             setups += former.setups
             marks = [*former.marks, *marks]
-        said = caution(rules[name], text, put) if former is None else former.caution
-        flags[tick] = Flag(
-            tick, tuple(sorted(set(setups))), tuple(dict.fromkeys(marks)), said,
+        said = caution(worst, seen, unit) if former is None else former.caution
+        flags[asked] = Flag(
+            asked, tuple(sorted(set(setups))), tuple(dict.fromkeys(marks)), said,
             worst.measured, worst.limit,
         )  # fmt: skip
     return tuple(flags.values())
 
 
-def _names(plan: Plan) -> dict[str, str]:
+def _names(plan: Plan) -> dict[str, Fact]:
     """What each mark is called before there is a sheet: a part by name, a stick by its pieces."""
-    names = {part.mark: f"{part.mark} ({part.name})" for part in plan.parts}
+    names = {part.mark: told.PART(mark=part.mark, name=part.name) for part in plan.parts}
     for stick in plan.sticks:
         for piece in stick.pieces:
-            names.setdefault(piece.mark, f"test piece {piece.mark}")
-        kind = "test stick" if stick.test else "stick"
-        names[stick.mark] = f"{kind} for {', '.join(piece.mark for piece in stick.pieces)}"
+            names.setdefault(piece.mark, told.TEST_PIECE(mark=piece.mark))
+        kind = told.TEST_STICK if stick.test else told.STICK
+        names[stick.mark] = kind(marks=tuple(piece.mark for piece in stick.pieces))
     return names
 
 
-def _refused(finding: Finding, moment: Moment, names: Mapping[str, str], unit: Unit) -> Refused:
-    rule = load().by_id[finding.rule]
-    text, put = rule.text(finding.case), places(finding, (moment,), unit)
+def _refused(finding: Finding, moment: Moment, names: Mapping[str, Fact], unit: Unit) -> Refused:
     return Refused(
-        rule=rule.id,
+        rule=finding.rule,
         step=moment.step,
         setup=moment.setup.number,
         does=moment.does,
         mark=moment.mark,
-        piece=names.get(moment.mark, moment.mark),
+        piece=names.get(moment.mark) or told.TEST_PIECE(mark=moment.mark),
         measured=finding.measured,
         limit=finding.limit,
-        why=f"{filled(text.hazard, put)} {filled(text.consequence, put)}",
-        remedy=filled(text.avoidance, put),
-        source=f"{rule.source}. {rule.note}".rstrip(),
+        why=hazard(finding, (moment,), unit),
+        source=load().by_id[finding.rule].source,
     )
 
 
-def _gathered(refusals: Iterable[Refused]) -> list[Refused]:
+def _gathered(refusals: Iterable[Refused]) -> list[Fact]:
     """Refusals of one rule for one kind of cut, told once for all their pieces, with the figures
     of the worst."""
-    alike: dict[tuple[str, str, str], list[Refused]] = {}
+    alike: dict[tuple[str, str], list[Refused]] = {}
     for each in refusals:
-        alike.setdefault((each.rule, each.does, each.remedy), []).append(each)
-    return [
-        replace(
-            max(group, key=_exceeds),
-            piece="; ".join(dict.fromkeys(each.piece for each in group)),
+        alike.setdefault((each.why.id, each.does), []).append(each)
+    made = []
+    for group in alike.values():
+        worst = max(group, key=_exceeds)
+        made.append(
+            told.REFUSED(
+                pieces=tuple(dict.fromkeys(each.piece for each in group)),
+                does=f"cut.{worst.does}",
+                why=worst.why,
+                rule=worst.rule,
+                source=worst.source,
+            )
         )
-        for group in alike.values()
-    ]
+    return made

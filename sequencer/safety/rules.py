@@ -45,32 +45,29 @@ class Bound:
 
 
 @dataclass(frozen=True, slots=True)
-class Text:
-    """A message in four parts, with `{places}` for figures and the shop's words. `tick` is what
-    the person confirms where the rule warns."""
+class Case:
+    """How one of a rule's texts is printed: its signal word, and that where nothing covers the
+    blade; `main` where it says all of its kind of cut; `tick` names what is confirmed where the
+    rule warns. Without a word it is only ever refused."""
 
-    word: str
-    hazard: str
-    consequence: str
-    avoidance: str
-    tick: str = ""
+    word: str = ""
+    bare: str = ""
     main: bool = False
+    tick: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """`texts` by case; the plain case is `""`. `brief` is what to do, in one sentence, where the
-    message has been told in full before. `not_evaluated` is empty where a predicate in code looks
-    for the rule, or where the first page carries it."""
+    """`cases` by name; the plain case is `""`. `not_evaluated` is empty where a predicate in code
+    looks for the rule, or where the first page carries it."""
 
     id: str
     level: Level
     when: str
     sources: tuple[str, ...]
-    texts: Mapping[str, Text]
+    cases: Mapping[str, Case]
     bounds: tuple[Bound, ...] = ()
     note: str = ""
-    brief: str = ""
     not_evaluated: str = ""
     elsewhere: str = ""
 
@@ -79,26 +76,25 @@ class Rule:
         """The publications in one line, as they are printed."""
         return "; ".join(self.sources)
 
-    def text(self, case: str) -> Text:
-        return self.texts.get(case) or self.texts[""]
+    def case(self, name: str) -> Case:
+        return self.cases.get(name) or self.cases[""]
 
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """One box to tick before power is on or a setup is left, and the rule it serves."""
+    """One box to tick before power is on or a setup is left, by its name, and the rule it
+    serves."""
 
     rule: str
-    text: str
+    check: str
 
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """All rules by id in the file's order, their bounds by name, the sentences that texts share,
-    and the pages' lists."""
+    """All rules by id in the file's order, their bounds by name, and the pages' lists."""
 
     by_id: Mapping[str, Rule]
     bounds: Mapping[str, Bound]
-    words: Mapping[str, str]
     standing: tuple[str, ...]
     before_power: tuple[Check, ...]
     before_leaving: tuple[Check, ...]
@@ -136,12 +132,11 @@ def load() -> Rules:
     Fraction(12, 1)
     """
     raw = tomllib.loads(files(__package__).joinpath("rules.toml").read_text("utf-8"))
-    sources, words, pages = raw.pop("sources"), raw.pop("words"), raw.pop("pages")
+    sources, pages = raw.pop("sources"), raw.pop("pages")
     by_id = {name: _rule(name, table, sources) for name, table in raw.items()}
     return Rules(
         by_id=by_id,
         bounds={bound.name: bound for rule in by_id.values() for bound in rule.bounds},
-        words=words,
         standing=tuple(pages["standing"]),
         before_power=tuple(Check(**check) for check in pages["before_power"]),
         before_leaving=tuple(Check(**check) for check in pages["before_leaving"]),
@@ -149,13 +144,11 @@ def load() -> Rules:
 
 
 def _rule(name: str, table: dict[str, Any], sources: Mapping[str, str]) -> Rule:
-    plain = {key: text for key, text in table["text"].items() if not isinstance(text, dict)}
-    cases = {key: text for key, text in table["text"].items() if isinstance(text, dict)}
-    rest = {key: value for key, value in table.items() if key not in ("text", "sources", "bounds")}
+    rest = {key: table[key] for key in table if key not in ("cases", "sources", "bounds")}
     return Rule(
         id=name,
         sources=tuple(sources[key] for key in table["sources"]),
-        texts={"": Text(**plain), **{case: Text(**text) for case, text in cases.items()}},
+        cases={case: Case(**given) for case, given in table.get("cases", {}).items()},
         bounds=tuple(_bound(bound) for bound in table.get("bounds", ())),
         **rest,
     )

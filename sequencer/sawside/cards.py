@@ -60,8 +60,8 @@ def mark_of(operation: str) -> str:
 
 
 def tick_name(tick: ToTick) -> str:
-    """What its unit is called: the same for the same words, in whatever plan."""
-    return _digest(tick.tick)
+    """What its unit is called: the same for the same thing to confirm, in whatever plan."""
+    return _digest(str(tick.tick))
 
 
 def cards_of(plan: Plan) -> tuple[Card, ...]:

@@ -27,6 +27,8 @@ from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
 from sequencer.sequencing.given import Given
 from sequencer.sequencing.halfway import Past
+from sequencer.wording import Room
+from sequencer.wording.complaints import complaint, dialect_of
 
 MOST_EVENTS = 500
 """Events taken in one request; a page that was offline for a day has fewer."""
@@ -105,7 +107,8 @@ class Planning:
                 try:
                     plan = make()
                 except SequencerError as error:
-                    self.store.put_plan(key, f"!{error}")
+                    room = Room(dialect_of(error) or "UK")
+                    self.store.put_plan(key, f"!{complaint(error, room)}")
                     raise
                 self.store.put_plan(key, to_json(plan))
             elif body.startswith("!"):

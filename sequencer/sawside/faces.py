@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from sequencer.plan import Caution, Checkpoint, Cut, Setup
+from sequencer.plan import Caution, Checkpoint, Cut, Setup, in_full
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.operation import OperationId
 from sequencer.sawside.cards import SPREAD, Card, Unit, tick_name
@@ -18,6 +18,7 @@ from sequencer.sheets.blocks import title
 from sequencer.sheets.figures import Figure
 from sequencer.sheets.pieces import marked_faces
 from sequencer.wording import Room, for_plan, saws
+from sequencer.wording.cautions import parts
 from sequencer.wording.changes import change_words
 from sequencer.wording.measures import measure_words
 
@@ -42,27 +43,36 @@ def _head(card: Card, place: int, state: State) -> Json:
         "k": card.key,
         "kind": card.kind,
         "n": f"{card.numbered} {card.label}" if card.numbered else "",
-        "units": [_unit(unit, card, for_plan(state.plan, "page")) for unit in card.units],
+        "units": [_unit(unit, card, state) for unit in card.units],
         "cautions": _cautions(card, place, state),
         "after": _after(card, place, state),
     }
 
 
 def _cautions(card: Card, place: int, state: State) -> list[Json]:
-    """What a setup's card warns of: in full on its first, then by what it is called."""
+    """What a setup's card warns of: in full on its first what was not told before, else in one
+    line."""
     if card.setup is None or card.kind not in WARNED:
         return []
-    first = all(other.setup is not card.setup for other in state.cards[:place])
-    return [_in_full(each) if first else _again(each) for each in card.setup.cautions]
+    room = for_plan(state.plan, "page")
+    before = {id(c.setup): c.setup for c in state.cards[:place] if c.setup is not None}
+    if id(card.setup) in before:
+        return [_again(each, room) for each in card.setup.cautions]
+    full = in_full((*before.values(), card.setup), state.plan.standing)[-1]
+    return [
+        _in_full(each, room) if whole else _again(each, room)
+        for each, whole in zip(card.setup.cautions, full, strict=True)
+    ]
 
 
-def _in_full(caution: Caution) -> Json:
-    return {"rule": caution.rule, "word": caution.word, "hazard": caution.hazard,
-            "consequence": caution.consequence, "avoidance": caution.avoidance}  # fmt: skip
+def _in_full(caution: Caution, room: Room) -> Json:
+    said = parts(room, caution)
+    return {"rule": caution.rule, "word": caution.word, "hazard": said.hazard,
+            "consequence": said.consequence, "avoidance": said.avoidance}  # fmt: skip
 
 
-def _again(caution: Caution) -> Json:
-    return {"rule": caution.rule, "word": caution.word, "hazard": caution.hazard}
+def _again(caution: Caution, room: Room) -> Json:
+    return {"rule": caution.rule, "word": caution.word, "hazard": parts(room, caution).brief}
 
 
 def _after(card: Card, place: int, state: State) -> list[str]:
@@ -78,12 +88,14 @@ def _after(card: Card, place: int, state: State) -> list[str]:
     return found
 
 
-def _unit(unit: Unit, card: Card, room: Room) -> Json:
+def _unit(unit: Unit, card: Card, state: State) -> Json:
     tick = next((tick for tick in card.ticks if tick_name(tick) == unit.name), None)
     if tick is not None:
-        return {"u": unit.name, "of": "", "says": sentence(tick.tick), "rule": tick.caution.rule}
+        says = for_plan(state.plan, "page").sentence(tick.tick)
+        return {"u": unit.name, "of": "", "says": says, "rule": tick.caution.rule}
     if unit.point is None:
         return {"u": unit.name, "of": unit.of}
+    room = for_plan(state.plan, "page")
     measure = measure_words(card.points[unit.point].measure, room)
     if unit.of in SPREAD:
         says = f"thickness of stock {unit.point + 1} at its {unit.of}"
@@ -104,9 +116,10 @@ def _guard(card: Card, _place: int, state: State) -> Json:
 
 
 def _standing(_card: Card, _place: int, state: State) -> Json:
+    room = for_plan(state.plan, "page")
     return {
         "title": "What always holds",
-        "cautions": [_in_full(each) for each in state.plan.standing],
+        "cautions": [_in_full(each, room) for each in state.plan.standing],
     }
 
 
@@ -161,7 +174,8 @@ def _figure(figure: Figure) -> Json:
 
 
 def _power(_card: Card, _place: int, state: State) -> Json:
-    return {"title": "Before power on", "checks": list(state.plan.before_power)}
+    room = for_plan(state.plan, "page")
+    return {"title": "Before power on", "checks": [room.say(c) for c in state.plan.before_power]}
 
 
 def _leave(card: Card, place: int, state: State) -> Json:
@@ -177,7 +191,7 @@ def _leave(card: Card, place: int, state: State) -> Json:
         checks.append("Test cut measured and entered")
     return {
         "title": "Before you leave this setup",
-        "checks": [*checks, *state.plan.before_leaving],
+        "checks": [*checks, *map(for_plan(state.plan, "page").say, state.plan.before_leaving)],
     }
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from sequencer.errors import InternalError, SequencerError
+from sequencer.facts import Fact as Told
 from sequencer.plan import Plan, Setup
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.facts import CHANGE, Fact
@@ -15,6 +15,8 @@ from sequencer.sawside.spoiled import put_again
 from sequencer.sawside.state import Planner, Request, State, TapError
 from sequencer.sequencing.halfway import Past, standing
 from sequencer.shelf import Shelf
+from sequencer.wording import Room, for_plan
+from sequencer.wording.complaints import complaint
 
 
 def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
@@ -31,7 +33,7 @@ def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
         plan = planner.remake(base.digest, request)
     except SequencerError as error:
         state.trouble = (
-            f"With the {named} as measured {_why(error)}. "
+            f"With the {named} as measured {_why(error, for_plan(state.plan, 'page'))}. "
             "The plan has been left as it was; undo this reading if it was a slip."
         )
         state.says.append(state.trouble)
@@ -41,13 +43,16 @@ def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
     _take_over(state, plan, named)
 
 
-def _why(error: SequencerError) -> str:
+def _why(error: SequencerError, room: Room) -> str:
     """What of it a person at the saw can use: the numbers of a plan that is not taken mean nothing
     to them."""
     if not isinstance(error, InternalError):
-        return f"the rest cannot be made as planned: {error}"
-    at = re.search(r"step \d+ \(([^,)]+)[^:]*, piece ([^:]+)", str(error))
-    where = f"the {at[1]} of {at[2]}" if at else str(error)
+        return f"the rest cannot be made as planned: {complaint(error, room)}"
+    found = error.says[0]
+    at = found.given if isinstance(found, Told) else {}
+    where = complaint(error, room)
+    if {"kind", "piece"} <= at.keys():
+        where = f"the {room.term(str(at['kind']))} of {at['piece']}"
     return (
         f"what is cut already would not be what was accepted there ({where}): measure it once "
         "more, and look at the pieces"

@@ -9,6 +9,7 @@ from fractions import Fraction
 from hashlib import sha256
 from typing import Any
 
+from sequencer.plan import Plan
 from sequencer.saw.values import KnobValue
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.faces import face
@@ -31,10 +32,15 @@ def cards(state: State) -> Json:
         "rev": _edition(state),
         "jobs": list(state.plan.jobs),
         "unit": state.plan.unit,
-        "proven": state.plan.proven or "",
+        "proven": _proven(state.plan),
         "cards": [face(card, place, state) for place, card in enumerate(state.cards)],
         "blanks": _blanks(state),
     }
+
+
+def _proven(plan: Plan) -> str:
+    room = for_plan(plan, "page")
+    return " ".join(room.sentence(shown) for shown in plan.proven)
 
 
 def _blanks(state: State) -> list[Json]:

@@ -86,9 +86,12 @@ def deck(carrier: str, shop: Shop) -> Fraction:
 
 
 def guards(setting: Setting, shop: Shop) -> tuple[str, ...]:
-    """Guard states that a setting accepts. Raises `Refusal` where the shop names none."""
+    """Guard states that a setting accepts: no riving knife fits a dado set. Raises `Refusal` where
+    the shop names none."""
     if CARRIERS[setting.carrier].guarded and setting.through:
         return ("fitted",)
+    if any(cutter.name == setting.cutter and cutter.kind == "dado" for cutter in shop.cutters):
+        return ("cover",)
     states = ("knife",) * shop.saw.knife + ("cover",) * (shop.saw.cover is not None)
     if not states:
         raise Refusal(sequences.NO_LOW_GUARD())

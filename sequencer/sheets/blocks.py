@@ -22,7 +22,7 @@ from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.season import at_glue_up, at_hanging
 from sequencer.sheets.section import Section, toward
-from sequencer.sheets.warned import Warned, warned
+from sequencer.sheets.warned import Warned, boxes, to_tick
 from sequencer.wording import Room, for_plan, saws
 from sequencer.wording.changes import change_words
 
@@ -91,7 +91,7 @@ class Block:
     turns: tuple[Turn, ...]
     lines: tuple[str, ...]
     drawing: str
-    warned: Warned | None
+    warned: Warned
     chips: tuple[Chip, ...]
     items: tuple[Item, ...]
     pieces: int
@@ -106,13 +106,15 @@ class Block:
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     """All blocks; steps of one setup stand together, as they do in the plan."""
     pieces = Pieces(plan)
+    box = boxes(plan)
     made: list[Block] = []
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
         if number is None:
             made += [_bench(plan, step, scale) for step in steps]
         else:
-            made.append(_setup(plan, pieces.setups[number], steps, scale, pieces))
+            block = _setup(plan, pieces.setups[number], steps, scale, pieces)
+            made.append(replace(block, warned=box[number]))
     return tuple(made)
 
 
@@ -170,15 +172,11 @@ def _setup(
                 Turn(guard_step if change.knob == "guard" else "", change_words(change, plan, room))
                 for change in setup.changes
             ),
-            *(
-                Turn("", warning.tick, warning.caution.rule)
-                for warning in plan.warnings
-                if setup.number in warning.setups
-            ),
+            *(Turn("", words, rule) for words, rule in to_tick(plan, setup)),
         ),
         lines=tuple(lines),
         drawing=_drawing(plan, setup, steps, scale, pieces),
-        warned=warned(setup.cautions),
+        warned=(),
         chips=(),
         items=tuple(_items(plan, setup, steps, scale, pieces)),
         pieces=len(made),
@@ -395,7 +393,7 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
         turns=(),
         lines=lines,
         drawing="",
-        warned=None,
+        warned=(),
         chips=chips,
         items=tuple(items),
         pieces=len(step.marks),

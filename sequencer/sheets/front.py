@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from sequencer.facts import Fact, claims, methods
-from sequencer.plan import Caution, Chosen, Compared, Plan, Setup
+from sequencer.plan import Chosen, Compared, Plan, Setup
 from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
@@ -26,7 +26,7 @@ from sequencer.sheets.stock import (
     scrap,
     sticks,
 )
-from sequencer.sheets.warned import told_in_full
+from sequencer.sheets.warned import Line, standing
 from sequencer.wording import Room, for_plan, saws
 
 
@@ -74,9 +74,8 @@ class Front:
     proof: str
     baselines: tuple[BaselineLine, ...]
     methods: tuple[str, ...]
-    standing: tuple[Caution, ...]
+    standing: tuple[tuple[str, Line], ...]
     to_tick: tuple[tuple[str, str], ...]
-    warned: tuple[tuple[Caution, str], ...]
     before_power: tuple[str, ...]
     before_leaving: tuple[str, ...]
     doors: tuple[DoorLine, ...]
@@ -98,22 +97,21 @@ class Front:
 
 
 def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
-    ordering = plan.ordering
+    ordering, room = plan.ordering, for_plan(plan, "paper")
     return Front(
         title=_title(plan),
         counts=f"{ordering.setups} setups, {minutes(ordering.minutes)} of setting up",
         quality=_quality(plan),
-        proof=plan.proven or "",
+        proof=" ".join(room.sentence(shown) for shown in plan.proven),
         baselines=tuple(
-            BaselineLine(base.name, minutes(base.minutes), base.setups)
+            BaselineLine(room.term(f"baseline.{base.name}"), minutes(base.minutes), base.setups)
             for base in ordering.baselines
         ),
         methods=_methods(plan),
-        standing=plan.standing,
-        to_tick=tuple((warning.tick, words.setups(warning.setups)) for warning in plan.warnings),
-        warned=tuple((each, words.setups(numbers)) for each, numbers in told_in_full(plan)),
-        before_power=plan.before_power,
-        before_leaving=plan.before_leaving,
+        standing=standing(plan.standing, room),
+        to_tick=tuple((room.say(each.tick), words.setups(each.setups)) for each in plan.warnings),
+        before_power=tuple(room.say(check) for check in plan.before_power),
+        before_leaving=tuple(room.say(check) for check in plan.before_leaving),
         doors=doors(plan, scale),
         blades=_blades(plan, scale),
         carriers=_carriers(plan, scale),
@@ -213,7 +211,8 @@ def _quality(plan: Plan) -> str:
         best = claims.PROVEN() if ordering.proven else claims.AT_MOST(above=above)
     said = [room.sentence(best)]
     if ordering.limit:
-        said.append(f"The search stopped at its limit: {ordering.limit}.")
+        limit = room.term(f"limit.{ordering.limit}")
+        said.append(f"The search stopped at its limit: {limit}.")
     said += [room.sentence(each) for each in ordering.left_out]
     return " ".join(said)
 

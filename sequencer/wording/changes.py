@@ -46,8 +46,8 @@ def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:
         return saws.carrier(after, room).put
     if knob == "guard":
         guard = saws.guard_set(after, room)
-        if after == "cover":
-            return room.text(_COVERED, guard=guard, cover=shop.cover or "")
+        if after == "cover" and shop.cover:
+            return room.text(_COVERED, guard=guard, cover=shop.cover)
         return guard
     if after == AWAY:
         return saws.cleared(knob, room)

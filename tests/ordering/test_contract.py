@@ -139,11 +139,11 @@ FAULTY: list[tuple[Any, list[str]]] = [
     ),
     (
         _changed(before=[["rip", "crosscut"], ["crosscut", "rip"]]),
-        ['each of these would have to come before itself: "rip" before "crosscut" before "rip"'],
+        ["each of these would have to come before the next, in a ring: rip, crosscut, rip"],
     ),
     (
         _changed(before=[["rip", "rip"]]),
-        ['each of these would have to come before itself: "rip" before "rip"'],
+        ["each of these would have to come before the next, in a ring: rip, rip"],
     ),
     (_operation(alternatives=[]), ['operation "rip" has no alternative']),
     (_needs({"hieght": ["1"]}), ['operation "rip", alternative 0, needs an unknown knob "hieght"']),
@@ -183,7 +183,7 @@ FAULTY: list[tuple[Any, list[str]]] = [
     ),
     (
         _operation(alternatives=[{"minutes": "-1", "needs": {}}]),
-        ['operation "rip", alternative 0, takes less than no time: -1'],
+        ['operation "rip", alternative 0 costs less than nothing: -1'],
     ),
     (
         _operation(alternatives=[{"minute": "1", "needs": {}}]),
@@ -270,7 +270,7 @@ def test_all_faults_at_once_and_the_exit_code(tmp_path: Path) -> None:
     assert done.stderr.splitlines() == [
         '-: operation "none" has no alternative',
         '-: start sets an unknown knob "stop"',
-        '-: each of these would have to come before itself: "rip" before "crosscut" before "rip"',
+        "-: each of these would have to come before the next, in a ring: rip, crosscut, rip",
     ]
     missing = _run(str(tmp_path / "missing.json"))
     assert missing.returncode == 3

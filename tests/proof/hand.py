@@ -12,12 +12,12 @@ stiles and rails 2 wide, proud by 1/32, groove 1/4 wide and 1/4 deep in the midd
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction as F  # noqa: N817  # forty numbers are easier read so
 
 from sequencer import plan as p
-from sequencer.facts import Fact, Length, feels, reasons, shops
+from sequencer.facts import Fact, Length, cautions, feels, reasons, shops
 
 ZERO = F(0)
 KERF = F(1, 8)
@@ -131,7 +131,7 @@ def _proud(mark: str, length: F) -> tuple[p.Removal, ...]:
 
 ENDS: tuple[tuple[str, p.Down], ...] = (("A", "end-A"), ("B", "end-B"))
 
-WORKS: tuple[Work, ...] = (
+PANEL_FIRST: tuple[Work, ...] = (
     *(
         Work(f"{stick}/rip", "rip", RIP, (cut(stick, "back", "inside-edge", "guide"),))
         for stick in ("#1", "#2")
@@ -339,6 +339,19 @@ def _sticks() -> tuple[p.Stick, ...]:
     )
 
 
+def _panel_last() -> Iterator[Work]:
+    """The same, the panel ripped and squared when the frame has been tried dry."""
+    late = ("#3/rip", "#3/square")
+    for work in PANEL_FIRST:
+        if work.operation not in late:
+            yield work
+        if work.operation == "A/dry-fit":
+            yield from (each for each in PANEL_FIRST if each.operation in late)
+
+
+WORKS = tuple(_panel_last())
+
+
 def make(works: Sequence[Work] = WORKS) -> p.Plan:
     """The plan that does `works` in their order, its bookkeeping worked out from them."""
     setups: list[p.Setup] = []
@@ -387,16 +400,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                     move=move,
                     saved=(),
                     minutes=spent,
-                    cautions=(
-                        p.Caution(
-                            "blade",
-                            "WARNING",
-                            "The blade stands open.",
-                            "It cuts.",
-                            "Keep hands off.",
-                            "common practice",
-                        ),
-                    ),
+                    cautions=(p.Caution("G02", "DANGER", cautions.G02(), "common practice"),),
                     changes=tuple(
                         p.Change(knob, before.get(knob), value) for knob, value in changed.items()
                     ),
@@ -497,7 +501,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
             bound=minutes,
             proven=False,
             setups=len(setups),
-            baselines=(p.Baseline("door by door", F(99), 30),),
+            baselines=(p.Baseline("door-by-door", F(99), 30),),
         ),
         methods=(p.Method({"slot": "turned"}, minutes, True, True),),
         assumptions=(shops.SLED_DECK(value=Length(F(1, 2), "in")),),

@@ -14,7 +14,7 @@ from sequencer.plan import Ordering, Placed, Plan
 from sequencer.proof.books import check_books, check_numbers, guide_reading, value_number
 from tests.proof import change, hand
 
-PLAN = hand.make()
+PLAN = hand.make(hand.PANEL_FIRST)
 ORDER = PLAN.ordering
 
 
@@ -62,152 +62,161 @@ def passed_over() -> Plan:
 SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     "a piece twice": (
         lambda: replace(PLAN, parts=(*PLAN.parts, PLAN.parts[0])),
-        "piece A1 is there twice",
+        "book.piece-twice(mark=A1)",
     ),
     "a piece on two sticks": (
         lambda: change.stick(PLAN, "#3", pieces=PLAN.sticks[0].pieces),
-        "piece on the sticks A1 is there twice",
+        "book.laid-out-twice(mark=A1)",
     ),
     "steps out of number": (
         lambda: replace(PLAN, steps=PLAN.steps[1:]),
-        "step 2 stands where step 1 should",
+        "book.step-out-of-place(found=2, wanted=1)",
     ),
     "setups out of number": (
         lambda: replace(PLAN, setups=PLAN.setups[::-1]),
-        "setup 12 stands where setup 1 should",
+        "book.setup-out-of-place(found=12, wanted=1)",
     ),
     "a setup that is not there": (
         lambda: change.step(PLAN, 2, setup=99),
-        "step 2 (rip), piece #1: there is no setup 99",
+        "step=2, kind=step.rip, pieces=('#1',), what=book.no-such-setup(setup=99)",
     ),
     "a cut without a setup": (
         lambda: change.step(PLAN, 2, setup=None),
-        "step 2 (rip), piece #1: it cuts without a setup",
+        "step=2, kind=step.rip, pieces=('#1',), what=book.cuts-without-setup",
     ),
     "an operation done twice": (
         lambda: change.step(PLAN, 3, operations=("#2/rip", "#1/rip")),
-        "step 3 (rip), piece #2: #1/rip was done in step 2",
+        "step=3, kind=step.rip, pieces=('#2',), what=book.done-before(operation=#1/rip, step=2)",
     ),
     "an operation nobody asked for": (
         lambda: change.step(PLAN, 3, operations=("#2/rip", "#9/rip")),
-        "step 3 (rip), piece #2: #9/rip is no operation of the plan",
+        "step=3, kind=step.rip, pieces=('#2',), what=book.no-such-operation(operation=#9/rip)",
     ),
     "an operation left out": (
         lambda: change.step(PLAN, PLAN.steps[-1].number, operations=()),
-        "A/flush is not in steps and order alike",
+        "book.not-in-both(operation=A/flush)",
     ),
     "another order": (
         lambda: ordering(order=(ORDER.order[1], ORDER.order[0], *ORDER.order[2:])),
-        "step 2 (rip), piece #1: #1/rip stands where #2/rip was solved",
+        ("step=2, kind=step.rip, pieces=('#1',), "
+        "what=book.other-order(operation=#1/rip, solved=#2/rip)"),
     ),
     "precedence": (
         lambda: ordering(before=(("A1/crosscut", "#1/rip", reasons.LONG()),)),
-        "step 2 (rip), piece #1: #1/rip comes before A1/crosscut (reason.long-strip-first())",
+        ("step=2, kind=step.rip, pieces=('#1',), "
+        "what=book.comes-before(later=#1/rip, first=A1/crosscut)"),
     ),
     "precedence of nothing": (
         lambda: ordering(before=(("A1/crosscut", "A9/rip", reasons.LONG()),)),
-        "A1/crosscut before A9/rip: there is no such operation",
+        "book.edge-of-nothing(first=A1/crosscut, later=A9/rip)",
     ),
     "a need that is not met": (
         lambda: state(0, height="9"),
-        "step 2 (rip), piece #1: #1/rip needs height 7/8, not 9",
+        ("step=2, kind=step.rip, pieces=('#1',), "
+        "what=book.needs(operation=#1/rip, knob=height, values=('7/8',), found=9)"),
     ),
     "a knob that turns by itself": (
         lambda: state(1, spare="1"),
-        "step 3 (rip), piece #2: spare changes within setup 1",
+        "step=3, kind=step.rip, pieces=('#2',), what=book.changes-within(knob=spare, setup=1)",
     ),
     "a setup that changes nothing": (
         lambda: change.step(PLAN, 3, setup=2),
-        "step 3 (rip), piece #2: setup 2 changes nothing",
+        "step=3, kind=step.rip, pieces=('#2',), what=book.changes-nothing(setup=2)",
     ),
     "setups out of order": (
         lambda: change.step(PLAN, change.of_kind(PLAN, "slot", 4).number, setup=10),
-        "(slot), piece A1: setup 9 comes after setup 10",
+        "kind=step.slot, pieces=('A1',), what=book.setup-after(setup=9, after=10)",
     ),
     "a setup passed over": (
         passed_over,
-        "(slot), piece A1: setup 10 does not follow the one before",
+        "kind=step.slot, pieces=('A1',), what=book.not-next(setup=10)",
     ),
     "other changes than are made": (
         lambda: change.setup(PLAN, 2, changes=PLAN.setups[0].changes),
-        "step 4 (rip), piece #3: setup 2 says other changes than it makes",
+        "step=4, kind=step.rip, pieces=('#3',), what=book.other-changes(setup=2)",
     ),
     "a test cut without a cut": (
         lambda: change.step(PLAN, number("test cut"), cuts=()),
-        "(test cut), piece #2: nothing is cut on the scrap",
+        "kind=step.test-cut, pieces=('#2',), what=book.scrap-uncut",
     ),
     "scrap that is not there": (
         lambda: replace(PLAN, scrap=PLAN.scrap[1:]),
-        "there is no scrap S1",
+        "scrap=S1",
     ),
     "a stick of another width": (
         lambda: change.stick(PLAN, "#3", size=replace(PLAN.sticks[2].size, width=F(7))),
-        "stick #3 is not as wide and thick as A5",
+        "book.unlike-strip(strip=#3, piece=A5)",
     ),
     "a stick too short": (
         lambda: change.stick(PLAN, "#3", size=replace(PLAN.sticks[2].size, length=F(12))),
-        "stick #3 is too short for A5",
+        "book.short-strip(strip=#3, piece=A5)",
     ),
     "wrong minutes of a setup": (
         lambda: change.setup(PLAN, 2, minutes=F(7)),
-        "step 4 (rip), piece #3: setup 2 does not cost 7 minutes",
+        "step=4, kind=step.rip, pieces=('#3',), what=book.wrong-cost(setup=2, minutes=7)",
     ),
     "wrong minutes in all": (
         lambda: ordering(minutes=ORDER.minutes + 1, bound=ORDER.minutes),
-        f"setups and cuts take {ORDER.minutes} minutes, not {ORDER.minutes + 1}",
+        f"book.wrong-minutes(found={ORDER.minutes}, told={ORDER.minutes + 1})",
     ),
     "better than the best": (
         lambda: ordering(bound=ORDER.minutes + 1),
-        f"{ORDER.minutes} minutes are below the bound {ORDER.minutes + 1}",
+        f"book.below-bound(minutes={ORDER.minutes}, bound={ORDER.minutes + 1})",
     ),
     "proven without proof": (
         lambda: ordering(bound=ORDER.minutes - 1, proven=True),
-        f"called proven, with a bound of {ORDER.minutes - 1} minutes",
+        f"book.not-proven(bound={ORDER.minutes - 1})",
     ),
     "setups miscounted": (
         lambda: ordering(setups=5),
-        "the plan has 12 setups, not 5",
+        "book.wrong-setups(found=12, told=5)",
     ),
     "another carrier than was solved": (
         lambda: change.setup(PLAN, 2, cutter="dado"),
-        "step 4 (rip), piece #3: setup 2 has cutter dado, not blade",
+        ("step=4, kind=step.rip, pieces=('#3',), "
+        "what=book.has-value(setup=2, knob=cutter, found=dado, wanted=blade)"),
     ),
     "another height than was solved": (
         lambda: change.setup(PLAN, 2, height=F(1), depth=F(1)),
-        "step 4 (rip), piece #3: setup 2 has height 1, not 7/8",
+        ("step=4, kind=step.rip, pieces=('#3',), "
+        "what=book.has-value(setup=2, knob=height, found=1, wanted=7/8)"),
     ),
     "a depth that does not follow from the height": (
         lambda: change.setup(PLAN, 6, depth=F(1)),
-        "height 11/8 over a deck of 1/2 cuts not 1",
+        "book.wrong-depth(height=11/8 in, deck=1/2 in, depth=1 in)",
     ),
     "another guide than is read": (
         lambda: change.setup(PLAN, 2, guide=F(8)),
-        "step 4 (rip), piece #3: the fence shows 67/8 where the guide is 8",
+        ("step=4, kind=step.rip, pieces=('#3',), "
+        "what=book.shows-other(knob=fence, found=67/8, guide=8)"),
     ),
     "guide and reading wrong together": (
         lambda: change.setup(PLAN, 2, guide=F(8), reading=F(8)),
-        "step 4 (rip), piece #3: setup 2 has fence 8, not 67/8",
+        ("step=4, kind=step.rip, pieces=('#3',), "
+        "what=book.has-value(setup=2, knob=fence, found=8, wanted=67/8)"),
     ),
     "a wrong move": (
         lambda: change.setup(PLAN, 2, move=F(1)),
-        "step 4 (rip), piece #3: the fence moves by 51/8, not 1",
+        ("step=4, kind=step.rip, pieces=('#3',), "
+        "what=book.wrong-move(knob=fence, found=51/8, wanted=1)"),
     ),
     "a setting never tried": (
         untried,
-        "step 23 (slot), piece A1: A1/slot-A/first relies on jig 1/4 tested, never tried",
+        ("step=23, kind=step.slot, pieces=('A1',), "
+        "what=book.never-tried(operation=A1/slot-A/first, knob=jig, value=1/4 tested)"),
     ),
     "a target that would not be good": (
         lambda: replace(PLAN, checkpoints=(
             replace(PLAN.checkpoints[0], low=F(1)), *PLAN.checkpoints[1:])),
-        "channel-width/slot 1/4 would not be good itself, 1 to 65/256",
+        "target=1/4 in, low=1 in, high=65/256 in",
     ),
     "a guard that is taken off unsaid": (
         lambda: change.step(PLAN, number("remove guard"), kind="refit guard"),
-        "no step says that the guard is cover",
+        "book.guard-unsaid(guard=cover)",
     ),
     "a groove under the guard": (
         unsafe_rip,
-        "is cut with the guard fitted",
+        "guard=fitted)",
     ),
 }  # fmt: skip
 

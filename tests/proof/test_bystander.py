@@ -101,7 +101,8 @@ def test_a_tongue_is_not_tried_on_the_edge_of_a_groove(boarded: tuple[Plan, Shop
     wrong = on_one_piece(plan)
     assert bystander.faults(wrong, shop)
     with pytest.raises(
-        InternalError, match=r"\(test cut, .*(no wood to measure|takes away a whole outside-edge)"
+        InternalError,
+        match=r"kind=step.test-cut, .*(proof.nothing-to-measure|takes-side.side=side.outside-edge)",
     ):
         prove(wrong)
 
@@ -109,7 +110,7 @@ def test_a_tongue_is_not_tried_on_the_edge_of_a_groove(boarded: tuple[Plan, Shop
 def test_a_second_test_in_the_same_place_measures_nothing() -> None:
     step = next(s for s in PLAN.steps if s.kind in SCRAP_STEPS)
     twice = change.cuts(PLAN, step.number, (*step.cuts, step.cuts[0]))
-    what = "an earlier test has left it no wood to measure"
+    what = "proof.nothing-to-measure"
     with pytest.raises(InternalError, match=re.escape(what)):
         prove(twice)
 
@@ -117,8 +118,8 @@ def test_a_second_test_in_the_same_place_measures_nothing() -> None:
 @pytest.mark.parametrize(
     ("knob", "kind", "what"),
     [
-        ("stop", "square", "its offcut is left between the blade and the stop"),
-        ("fence", "crosscut", "the rip fence is not pushed away from the blade"),
+        ("stop", "square", r"book\.offcut-trapped\(knob=stop"),
+        ("fence", "crosscut", r"book\.fence-left"),
     ],
 )
 def test_nothing_stands_where_waste_falls(knob: str, kind: str, what: str) -> None:

@@ -29,8 +29,17 @@ def test_three_passes_leave_none() -> None:
 @pytest.mark.parametrize(
     ("left_out", "message"),
     [
-        ("A1/slot-A/middle", r"\(slot, setup \d+\), piece A1: .* x 1/200 to .*, z 37/100 to 19/50"),
-        ("#1/groove/middle", r"\(groove, setup \d+\), piece A1: .*, z 37/100 to 19/50"),
+        (
+            "A1/slot-A/middle",
+            (
+                r"kind=step.slot, setup=\d+, piece=A1, "
+                r"what=.*x=1/200 in, x1=.*, z=37/100 in, z1=19/50 in"
+            ),
+        ),
+        (
+            "#1/groove/middle",
+            r"kind=step.groove, setup=\d+, piece=A1, what=.*, z=37/100 in, z1=19/50 in",
+        ),
     ],
 )
 def test_two_kerfs_that_just_meet_leave_one(left_out: str, message: str) -> None:
@@ -40,7 +49,7 @@ def test_two_kerfs_that_just_meet_leave_one(left_out: str, message: str) -> None
     saw_and_compare(plan, grain_of(plan))
     with pytest.raises(InternalError) as error:
         check(plan)
-    assert "with a kerf 1/200 thinner wood is left standing" in str(error.value)
+    assert "proof.fin-stands(hair=1/200 in" in str(error.value)
     assert re.search(message, str(error.value)), str(error.value)
 
 
@@ -57,7 +66,7 @@ def test_passes_that_overlap_enough_leave_none() -> None:
         if good:
             check(plan)
         else:
-            with pytest.raises(InternalError, match="wood is left standing"):
+            with pytest.raises(InternalError, match=r"proof\.fin-stands"):
                 check(plan)
 
 

@@ -25,6 +25,7 @@ import pytest
 
 from sequencer.contract import from_json, to_json
 from sequencer.errors import InternalError
+from sequencer.facts import proofs
 from sequencer.plan import Cut, Feature, Plan, Prism, Removal, Step
 from sequencer.proof import prove
 from sequencer.proof.compare import designs_of, saw_and_compare
@@ -105,12 +106,12 @@ def setup(kind: str) -> int:
 
 
 def test_all_of_it_is_proven() -> None:
-    line = prove(PLAN)
-    assert line == (
-        "Sawn virtually in exact arithmetic: 11 passes leave 4 parts as designed, surface for "
-        "surface. Shaped at the bench, and trusted to be as drawn, not proven: A4."
+    shown = prove(PLAN)
+    assert shown == (
+        proofs.SAWN(passes=proofs.PASSES(n=11), parts=proofs.PARTS(n=4)),
+        proofs.TRUSTED(pieces=("A4",)),
     )
-    assert prove(from_json(to_json(PLAN))) == line
+    assert prove(from_json(to_json(PLAN))) == shown
 
 
 def one_cut(kind: str, **values: object) -> Plan:
@@ -126,71 +127,71 @@ def stepped(depth: F) -> Plan:
 SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     "leaning too little": (
         lambda: change.setup(PLAN, setup("bevel"), tilt=-F(1, 9)),
-        r"\(bevel, setup \d+\), piece A1: it loses wood that it is to keep: ",
+        r"kind=step.bevel, setup=\d+, piece=A1, what=proof.loses-wood",
     ),
     "leaning too much": (
         lambda: change.setup(PLAN, setup("bevel"), tilt=-F(1, 7)),
-        r"\(bevel, setup \d+\), piece A1: it (keeps|loses) wood that it is to",
+        r"kind=step.bevel, setup=\d+, piece=A1, what=proof.(keeps|loses)-wood",
     ),
     "leaning the other way": (
         lambda: change.setup(PLAN, setup("bevel"), tilt=F(1, 8)),
-        r"\(bevel, setup \d+\), piece A1: it loses wood that it is to keep",
+        r"kind=step.bevel, setup=\d+, piece=A1, what=proof.loses-wood",
     ),
     "leaning into the fence": (
         lambda: change.setup(PLAN, setup("bevel"), tilt=F(1, 3)),
-        r"\(bevel, setup \d+\), piece A1: the blade leans into the fence",
+        r"kind=step.bevel, setup=\d+, piece=A1, what=sawing.leans-into-guide\(guide=guide.fence",
     ),
     "the bevel's fence a hair out": (
         lambda: change.setup(PLAN, setup("bevel"), guide=F(3, 8) + F(1, 64)),
-        r"\(bevel, setup \d+\), piece A1: it keeps wood that it is to lose",
+        r"kind=step.bevel, setup=\d+, piece=A1, what=proof.keeps-wood",
     ),
     "the bevel's face to the fence": (
         lambda: one_cut("bevel", against="face"),
-        r"\(bevel, setup \d+\), piece A1: ",
+        r"kind=step.bevel, setup=\d+, piece=A1, what=",
     ),
     "the bevel too low": (
         lambda: change.setup(PLAN, setup("bevel"), height=F(1), depth=F(1)),
-        r"piece A1: it keeps wood that it is to lose",
+        r"piece=A1, what=proof.keeps-wood",
     ),
     "no step before the bevel": (
         lambda: change.renumbered(PLAN, [s for s in PLAN.steps if s is not step("groove")]),
-        r"\(bevel, setup \d+\), piece A1: it keeps wood that it is to lose",
+        r"kind=step.bevel, setup=\d+, piece=A1, what=proof.keeps-wood",
     ),
     "a step that a thinner kerf would not meet": (
         lambda: stepped(F(7, 64)),
-        r"piece A1: with a kerf 1/200 thinner wood is left standing",
+        r"piece=A1, what=proof.fin-stands\(hair=1/200 in",
     ),
     "a housing from the other end": (
         lambda: one_cut("housing", against="end-B"),
-        r"\(housing, setup \d+\), piece A2: it loses wood that it is to keep",
+        r"kind=step.housing, setup=\d+, piece=A2, what=proof.loses-wood",
     ),
     "a housing without its second shoulder": (
         lambda: one_cut("housing", back=None),
-        r"\(housing, setup \d+\), piece A2: it loses wood that it is to keep: x 0 to 25/8",
+        r"kind=step.housing, setup=\d+, piece=A2, what=proof.loses-wood.*x=0 in, x1=25/8 in",
     ),
     "a housing too narrow": (
         lambda: one_cut("housing", back=F(15, 8)),
-        r"\(housing, setup \d+\), piece A2: it keeps wood that it is to lose: x 25/8 to 13/4",
+        r"kind=step.housing, setup=\d+, piece=A2, what=proof.keeps-wood.*x=25/8 in, x1=13/4 in",
     ),
     "a mitre's stop a hair out": (
         lambda: change.setup(PLAN, setup("mitre"), guide=F(1, 16)),
-        r"\(mitre, setup \d+\), piece A3: it loses wood that it is to keep",
+        r"kind=step.mitre, setup=\d+, piece=A3, what=proof.loses-wood",
     ),
     "a mitre's stop a hair in": (
         lambda: change.setup(PLAN, setup("mitre"), guide=ZERO),
-        r"\(mitre, setup \d+\), piece A3: it keeps wood that it is to lose",
+        r"kind=step.mitre, setup=\d+, piece=A3, what=proof.keeps-wood",
     ),
     "a mitre in the back": (
         lambda: one_cut("mitre", down="back"),
-        r"\(mitre, setup \d+\), piece A3: it loses wood that it is to keep",
+        r"kind=step.mitre, setup=\d+, piece=A3, what=proof.loses-wood",
     ),
     "a mitre left out": (
         lambda: change.cuts(PLAN, step("mitre").number, step("mitre").cuts[:1]),
-        r"piece A3: it keeps wood that it is to lose",
+        r"piece=A3, what=proof.keeps-wood",
     ),
     "nothing shaped at the bench": (
         lambda: change.step(PLAN, step("shape").number, removes=()),
-        r"piece A4: no step takes off what is shaped at the bench: x 3 to 9",
+        r"piece=A4, what=proof.not-shaped.*x=3 in, x1=9 in",
     ),
     "shaped beside it": (
         lambda: change.step(
@@ -198,13 +199,13 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
             step("shape").number,
             removes=(Removal("A4", HOLLOW.box, replace(HOLLOW, along=(F(1), F(2)))),),
         ),
-        r"\(shape, at the bench\), piece A4: what the bench takes off is not there",
+        r"kind=step.shape, piece=A4, what=proof.bench-misses",
     ),
     "no prism": (
         lambda: change.part(
             PLAN, "A1", features=(replace(FEATURES["A1"][0], prism=replace(SLOPE, axes="yy")),)
         ),
-        "piece A1: its bevel is a prism is drawn in two axes",
+        r"piece=A1, what=proof.no-shape\(feature=bevel",
     ),
     "a tilt that the books do not have": (
         lambda: replace(
@@ -219,7 +220,10 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
                 ),
             ),
         ),
-        r"\(bevel\), piece A1: A1/bevel needs tilt -1 in 8, not -1 in 9",
+        (
+            r"kind=step.bevel, .*book.needs\(operation=A1/bevel, knob=tilt, values=\('-1 in 8',\), "
+            r"found=-1 in 9"
+        ),
     ),
 }
 

@@ -13,8 +13,9 @@ from fractions import Fraction as F  # noqa: N817
 import pytest
 
 from sequencer.errors import InternalError
+from sequencer.facts import proofs
 from sequencer.plan import Box, Feature, Pane, Plan, Prism
-from sequencer.proof import _shown, _trusted
+from sequencer.proof import _together, _trusted
 from sequencer.proof.compare import Pieces, designs_of
 from sequencer.proof.grain import grain_of
 from sequencer.proof.hands import in_hand
@@ -145,198 +146,201 @@ RAIL_END = (0, MEMBER)
 SLIPS: dict[str, Slip] = {
     # corner half-lap
     "laps apart": off(
-        half_lap, "piece A3 and A1, door A: the tenon has 1 of clearance, not 0",
+        half_lap, "('A3', 'A1'), door=A, what=fit.other-clearance(found=1 mm, wanted=0 mm",
         ("A3", box(RAIL_END, ALL, (FRONT, FRONT + 1))),
     ),
     "a lap too narrow": off(
-        half_lap, "door A: a void shows at its left edge",
+        half_lap, "door=A, what=fit.gap-at-edge(edge=edge.left",
         ("A3", box(RAIL_END, (DEEP, DEEP + 1), THICK)),
     ),
     "a lap's shoulder short in front": off(
-        half_lap, "piece A4 and A2, door A: the shoulder is not closed on the show face",
+        half_lap, "('A4', 'A2'), door=A, what=fit.open-shoulder(face=side.show-face",
         ("A4", box((W - MEMBER - 1, W - MEMBER), ALL, (0, FRONT))),
     ),
     # mitred bridle
     "a mitre that does not close": off(
-        mitred, "piece A3 and A1, door A: the shoulder is not closed on the show face",
+        mitred, "('A3', 'A1'), door=A, what=fit.open-shoulder(face=side.show-face",
         ("A3", prism("xy", [(0, 50), (1, 50), (51, 0), (50, 0)], (0, FRONT))),
     ),
     "a mitre cut too little": but(
-        mitred, "piece A1 and A3, door A: they would have to be in the same place",
+        mitred, "('A1', 'A3'), door=A, what=fit.same-place",
         features("A3", lambda f: f if f.kind != "mitre" or f.at == "B" else replace(
             f, prism=prism("xy", [(0, 0), (49, 0), (0, 49)], (0, FRONT)))),
     ),
     "a mitred bridle's thin tenon": off(
-        mitred, "piece A3 and A1, door A: the tenon has 1/2 of clearance, not 1/4",
+        mitred, "('A3', 'A1'), door=A, what=fit.other-clearance(found=1/2 mm, wanted=1/4 mm",
         ("A3", box(RAIL_END, ALL, (F(23, 2), TENON))),
     ),
     "a mitred bridle's back shoulder short": off(
-        mitred, "piece A3 and A2, door A: the shoulder is not closed on the back",
+        mitred, "('A3', 'A2'), door=A, what=fit.open-shoulder(face=side.back",
         ("A3", box((W - MEMBER - 1, W - MEMBER), ALL, (TENON, T))),
     ),
     # stub tenon
     "a stub that is short of the groove's bottom": off(
-        stub, "door A: a void shows at its top edge", ("A3", box((0, 1), ALL, THICK)),
+        stub, "door=A, what=fit.gap-at-edge(edge=edge.top", ("A3", box((0, 1), ALL, THICK)),
     ),
     "a stub's shoulder short": off(
-        stub, "piece A3 and A1, door A: the shoulder is not closed on the show face",
+        stub, "('A3', 'A1'), door=A, what=fit.open-shoulder(face=side.show-face",
         ("A3", box((DEEP, DEEP + 1), ALL, (0, FRONT))),
     ),
     "a thick stub": but(
-        stub, "piece A1 and A3, door A: they would have to be in the same place",
+        stub, "('A1', 'A3'), door=A, what=fit.same-place",
         features("A3", lambda f: None if f.kind == "cheek" and f.at == "A" else f),
     ),
     "a thin stub": off(
-        stub, "piece A4 and A2, door A: the tenon has 5/4 of clearance, not 1/4",
+        stub, "('A4', 'A2'), door=A, what=fit.other-clearance(found=5/4 mm, wanted=1/4 mm",
         ("A4", box((W - 90, W - 80), ALL, (FRONT, FRONT + 1))),
     ),
     # raised panel
     "a bevel too thick for the groove": but(
-        leaves.raised, "piece A1 and A5, door A: they would have to be in the same place",
+        leaves.raised, "('A1', 'A5'), door=A, what=fit.same-place",
         features("A5", steep),
     ),
     "a raised panel off centre jams": but(
-        leaves.raised, "piece A2 and A5, door A: they would have to be in the same place",
+        leaves.raised, "('A2', 'A5'), door=A, what=fit.same-place",
         moved("A5", x=2),
     ),
     "a raised panel too narrow": off(
-        leaves.raised, "piece A5 and A2, door A: it does not reach into the groove",
+        leaves.raised, "('A5', 'A2'), door=A, what=fit.out-of-groove",
         ("A5", box((0, 316), (208, 216), (0, 10))),
     ),
     # panels
     "wood in a panel's play": Slip(
-        leaves.flat, "piece A5 and A1, door A: wood stands in its play",
+        leaves.flat, "('A5', 'A1'), door=A, what=fit.wood-in-play",
         on=(("A1", box((150, 170), (9, 10), (FRONT, SLOT))),),
     ),
     "a panel behind the frame": but(
-        leaves.flat, "piece A5, door A: it is not held between the frame's front and its back",
+        leaves.flat, "('A5',), door=A, what=fit.not-held",
         moved("A5", z=15),
     ),
     "nothing in the light": but(
-        leaves.flat, "door A: a light has nothing in it", without("A5"),
+        leaves.flat, "door=A, what=fit.empty-light", without("A5"),
     ),
     "a panel with a hole": off(
-        leaves.flat, "door A: it does not reach into the groove",
+        leaves.flat, "door=A, what=fit.out-of-groove",
         ("A5", box((100, 110), (100, 110), (0, 6))),
     ),
     # boards
     "a tongue that is too short": off(
-        leaves.boarded, "piece A5 and A6, door A: no tongue reaches into the groove",
+        leaves.boarded, "('A5', 'A6'), door=A, what=fit.no-tongue",
         ("A5", box((0, 316), (74, 78), (0, 6))),
     ),
     "a tongue on the groove's bottom": but(
-        leaves.boarded, "piece A6 and A7, door A: the tongue has no air at its groove's bottom",
+        leaves.boarded, "('A6', 'A7'), door=A, what=fit.tongue-stuck",
         features("A7", lambda f: replace(f, box=box((0, 316), (0, 4), f.box[2]))),
     ),
     "a tongue longer than its groove": but(
-        leaves.boarded, "piece A6 and A7, door A: they would have to be in the same place",
+        leaves.boarded, "('A6', 'A7'), door=A, what=fit.same-place",
         features("A7", lambda f: replace(f, box=box((0, 316), (0, 3), f.box[2]))),
     ),
     "a groove without its back cheek": off(
-        leaves.boarded, "piece A5 and A6, door A: the tongue is not between the groove's cheeks",
+        leaves.boarded, "('A5', 'A6'), door=A, what=fit.tongue-beside",
         ("A6", box((0, 316), (0, 8), (F(7, 4), 6))),
     ),
     "a board without its top": off(
-        leaves.boarded, "piece A6 and A3, door A: it does not reach into the groove",
+        leaves.boarded, "('A6', 'A3'), door=A, what=fit.out-of-groove",
         ("A6", box((0, 8), (0, 78), (0, 6))),
     ),
     "an outer board hard in its groove": but(
-        leaves.boarded, "piece A5 and A1, door A: it has no play in the groove", moved("A5", x=-2),
+        leaves.boarded, "('A5', 'A1'), door=A, what=fit.no-play", moved("A5", x=-2),
     ),
     "a board left out": but(
-        leaves.boarded, "door A: it does not reach into the groove", without("A7"),
+        leaves.boarded, "door=A, what=fit.out-of-groove", without("A7"),
     ),
     # glass
     "a glazed rail with shoulders of one length": but(
-        leaves.glazed, "door A: a void shows at its top edge", features("A3", as_long),
+        leaves.glazed, "door=A, what=fit.gap-at-edge(edge=edge.top", features("A3", as_long),
     ),
     "a pane that fills its rebate": but(
-        leaves.glazed, "piece A5 and A1, door A: it has no room in the rebate",
+        leaves.glazed, "('A5', 'A1'), door=A, what=fit.no-room",
         pane(box((40, W - 42), (42, H - 42), (FRONT, 9))),
     ),
     "a pane too large": but(
-        leaves.glazed, "piece A2 and A5, door A: they would have to be in the same place",
+        leaves.glazed, "('A2', 'A5'), door=A, what=fit.same-place",
         pane(box((42, W - 39), (42, H - 42), (FRONT, 9))),
     ),
     "a pane no larger than the light": but(
-        leaves.glazed, "piece A5 and A3, door A: it does not reach into the rebate",
+        leaves.glazed, "('A5', 'A3'), door=A, what=fit.out-of-rebate",
         pane(box((42, W - 42), (42, H - 50), (FRONT, 9))),
     ),
     "a pane as thick as the rebate": but(
-        leaves.glazed, "piece A5, door A: it is not held between",
+        leaves.glazed, "('A5',), door=A, what=fit.not-held",
         pane(box((42, W - 42), (42, H - 42), (FRONT, T))),
     ),
     "a pane in a groove": but(
-        glass_in_a_groove, "piece A5, door A: it cannot be put in from the back", lambda plan: plan,
+        glass_in_a_groove, "('A5',), door=A, what=fit.not-from-back", lambda plan: plan,
     ),
     # bars
     "a T-bridle's tongue too thin": off(
-        leaves.divided, "piece A5 and A1, door A: the tenon has 5/4 of clearance, not 1/4",
+        leaves.divided, ("('A5', 'A1'), door=A, "
+"what=fit.other-clearance(found=5/4 mm, wanted=1/4 mm"),
         ("A1", box((H - 225, H - 175), ALL, (FRONT, FRONT + 1))),
     ),
     "a housing wider than its bar": off(
-        leaves.divided, "door A: a void shows",
+        leaves.divided, "door=A, what=fit.gap-",
         ("A1", box((H - 226, H - 225), ALL, (0, FRONT))),
     ),
     "a housing narrower than its bar": but(
-        leaves.divided, "piece A1 and A5, door A: they would have to be in the same place",
+        leaves.divided, "('A1', 'A5'), door=A, what=fit.same-place",
         features("A1", lambda f: f if f.at != "back" else replace(
             f, box=box((H - 224, H - 175), ALL, f.box[2]))),
     ),
     "a bar short of the outer edge": off(
-        leaves.divided, "door A: a void shows at its left edge", ("A5", box((0, 1), ALL, THICK)),
+        leaves.divided, ("door=A, "
+"what=fit.gap-at-edge(edge=edge.left"), ("A5", box((0, 1), ALL, THICK)),
     ),
     "a bar's slot too shallow": but(
-        leaves.divided, "piece A1 and A5, door A: they would have to be in the same place",
+        leaves.divided, "('A1', 'A5'), door=A, what=fit.same-place",
         features("A5", short_slot),
     ),
     "a thin tongue between panes": off(
-        leaves.barred, "piece A5 and A2, door A: the tenon has 5/8 of clearance, not 1/4",
+        leaves.barred, "('A5', 'A2'), door=A, what=fit.other-clearance(found=5/8 mm, wanted=1/4 mm",
         ("A2", box((H - 212, H - 188), ALL, (0, F(13, 2)))),
     ),
     "a pane under a bar": but(
-        leaves.barred, "piece A5 and A6, door A: they would have to be in the same place",
+        leaves.barred, "('A5', 'A6'), door=A, what=fit.same-place",
         lambda plan: change.door(plan, "A", panes=(
             Pane("A6", box((42, W - 42), (200, H - 42), (FRONT, 9))), plan.doors[0].panes[1])),
     ),
-    "an empty light": but(leaves.divided, "door A: a light has nothing in it (50, ",
+    "an empty light": but(leaves.divided, "door=A, what=fit.empty-light(where=fit.spot(x=50 mm",
                           without("A7")),
     "a bar's shoulder short": off(
-        bar_stub, "piece A5 and A2, door A: the shoulder is not closed on the back",
+        bar_stub, "('A5', 'A2'), door=A, what=fit.open-shoulder(face=side.back",
         ("A5", box((209, 210), ALL, (TENON, T))),
     ),
     "a bar that meets nothing": but(
-        leaves.mullioned, "piece A5, door A: one of its ends meets no other piece",
+        leaves.mullioned, "('A5',), door=A, what=fit.meets-nothing",
         moved("A5", y=1000),
     ),
     "a mullion that is short": off(
-        leaves.mullioned, "piece A5 and A4, door A: no tenon reaches into the slot",
+        leaves.mullioned, "('A5', 'A4'), door=A, what=fit.no-tenon",
         ("A5", box((310, 320), ALL, THICK)),
     ),
     "a mullion's thin tenon": off(
-        leaves.mullioned, "piece A5 and A3, door A: the tenon has 1/2 of clearance, not 1/4",
+        leaves.mullioned, ("('A5', 'A3'), door=A, "
+"what=fit.other-clearance(found=1/2 mm, wanted=1/4 mm"),
         ("A5", box((0, DEEP), ALL, (F(23, 2), TENON))),
     ),
     # arched rail
     "a panel that does not follow the arch": off(
-        leaves.arched, "piece A5 and A3, door A: it does not reach into the groove",
+        leaves.arched, "('A5', 'A3'), door=A, what=fit.out-of-groove",
         ("A5", prism("xy", [(8, 100), (20, 100), (20, 116), (8, 116)], (0, 6))),
     ),
     "a panel that stands against the arch": but(
-        leaves.arched, "piece A5 and A3, door A: it has no play in the groove",
+        leaves.arched, "('A5', 'A3'), door=A, what=fit.no-play",
         lambda plan: replace(plan, doors=moved("A5", y=2)(plan).doors),
     ),
     # slab
     "a slab of another size": but(
-        leaves.slab, "door A: after trimming it is 300 × 400 from 0, 0, not 300 × 401",
+        leaves.slab, "door=A, what=fit.other-size(width=300 mm, height=400 mm",
         lambda plan: change.door(plan, "A", size=(F(W), F(H + 1))),
     ),
     "a slab with a corner gone": off(
-        leaves.slab, "door A: a void shows at its left edge",
+        leaves.slab, "door=A, what=fit.gap-at-edge(edge=edge.left",
         ("A1", box((0, 5), (0, 5), (0, 9))),
     ),
     "a slab with a hole in its face": off(
-        leaves.slab, "door A: a void shows on its show face",
+        leaves.slab, "door=A, what=fit.gap-on-face(face=side.show-face",
         ("A1", box((100, 105), (100, 105), (0, 9))),
     ),
 }  # fmt: skip
@@ -380,9 +384,15 @@ def overlay(**gaps: int) -> Plan:
 
 def test_a_leaf_that_laps_over_its_case() -> None:
     assert leaves.together(overlay()) == F(1, 4)
-    with pytest.raises(InternalError, match="door A: the gap at its top is -16, not -15"):
+    with pytest.raises(
+        InternalError,
+        match=r"door=A, what=fit.other-gap\(side=edge.top, found=-16 mm, wanted=-15 mm",
+    ):
         leaves.together(overlay(top=-15))
-    with pytest.raises(InternalError, match="door A: the gap at its free side is -16, not 2"):
+    with pytest.raises(
+        InternalError,
+        match=r"door=A, what=fit.other-gap\(side=edge.free, found=-16 mm, wanted=2 mm",
+    ):
         leaves.together(overlay(lock=2))
 
 
@@ -390,10 +400,13 @@ def test_a_leaf_laps_only_where_that_is_said() -> None:
     """It stands 2 over the case at its hinge: a slip where a gap is stated, as asked where a lap
     is."""
     over = change.door(leaves.flat(), "A", opening=(F(W), F(H + 4)), at=(F(-2), F(2)))
-    with pytest.raises(InternalError, match="door A: the gap at its hinge is -2, not 2"):
-        hang(over.doors)
+    with pytest.raises(
+        InternalError,
+        match=r"door=A, what=fit.other-gap\(side=edge.hinge, found=-2 mm, wanted=2 mm",
+    ):
+        hang(over.doors, over.unit)
     gaps = {**over.doors[0].gaps, "hinge": F(-2)}
-    hang(change.door(over, "A", gaps=gaps).doors)
+    hang(change.door(over, "A", gaps=gaps).doors, over.unit)
 
 
 def pair(overlap: int = 10, gap: int = 2) -> Plan:
@@ -437,10 +450,18 @@ def test_leaves_that_lap_over_each_other() -> None:
 @pytest.mark.parametrize(
     ("plan", "cut", "message"),
     [
-        (pair(), {"middle": 8}, "doors A and B: they would have to be in the same place"),
-        (pair(), {"left": 9}, "door B: a void shows at its bottom edge"),
-        (pair(), {"left": 12, "right": 12}, "door A: the gap at its free side is 4, not 2"),
-        (pair(overlap=11, gap=3), {}, "door A: the gap at its free side is 2, not 3"),
+        (pair(), {"middle": 8}, r"left=A, right=B, what=fit.same-place"),
+        (pair(), {"left": 9}, r"door=B, what=fit.gap-at-edge\(edge=edge.bottom"),
+        (
+            pair(),
+            {"left": 12, "right": 12},
+            r"door=A, what=fit.other-gap\(side=edge.free, found=4 mm, wanted=2 mm",
+        ),
+        (
+            pair(overlap=11, gap=3),
+            {},
+            r"door=A, what=fit.other-gap\(side=edge.free, found=2 mm, wanted=3 mm",
+        ),
     ],
 )
 def test_leaves_that_do_not_lap_right(plan: Plan, cut: dict[str, int], message: str) -> None:
@@ -455,7 +476,7 @@ def test_leaves_that_lap_close_the_gap_between_them() -> None:
     pieces = rebated(plan)
     hole = leaves.wood(plan, "A2", (grain.box(box((100, 110), (MEMBER - 10, MEMBER), THICK)),))
     finished = {**pieces.finished, "A2": difference(pieces.finished["A2"], hole)}
-    with pytest.raises(InternalError, match="doors A and B: between them one sees through"):
+    with pytest.raises(InternalError, match=r"left=A, right=B, what=fit.seen-through"):
         leaves.together(plan, replace(pieces, finished=finished))
 
 
@@ -465,16 +486,20 @@ def test_a_rebate_is_a_void_where_no_leaf_laps_over_it() -> None:
     sawn = designs_of(plan, grain)
     taken = leaves.wood(plan, "A2", (grain.box(box((0, H), (MEMBER - 10, MEMBER), (9, T))),))
     finished = {**sawn, "A2": difference(sawn["A2"], taken)}
-    with pytest.raises(InternalError, match="door A: a void shows at its right edge"):
+    with pytest.raises(InternalError, match=r"door=A, what=fit.gap-at-edge\(edge=edge.right"):
         leaves.together(plan, Pieces(sawn, finished, in_hand(plan)))
 
 
 def test_what_the_bench_shapes_is_named_as_trusted() -> None:
     """The line of the proof names it; nothing else of the plan is looked at here."""
-    assert _trusted(leaves.arched()) == (
-        " Shaped at the bench, and trusted to be as drawn, not proven: A3, A5."
+    assert list(_trusted(leaves.arched())) == [proofs.TRUSTED(pieces=("A3", "A5"))]
+    assert list(_trusted(leaves.flat())) == []
+    slab, glazed, boarded = (
+        next(_together(plan)).given["shows"]
+        for plan in (leaves.slab(), leaves.glazed(), leaves.boarded())
     )
-    assert _trusted(leaves.flat()) == ""
-    assert list(_shown(leaves.slab())) == ["no void outside", "sizes and gaps as stated"]
-    assert "panes with room, held all round" in _shown(leaves.glazed())
-    assert "boards with play, their tongues in their grooves" in _shown(leaves.boarded())
+    assert slab == (proofs.NO_GAP_OUTSIDE(), proofs.SIZES_AS_STATED())
+    assert isinstance(glazed, tuple)
+    assert proofs.PANES_HELD() in glazed
+    assert isinstance(boarded, tuple)
+    assert proofs.BOARDS_FREE() in boarded

@@ -72,14 +72,16 @@ CASES = (
     Case("A11", crosscut(stands={"stop": "16", "fence": "2"}), "refuse",
          (rip(stands={"fence": "2"}),),
          "believed IEC/EN 62841-3-1", "fence"),
-    Case("A10", rip(), "caution", (crosscut(), cheek()), "29 CFR 1910.213(a)"),
     Case("B05", rip(), "caution", (rip(guide=F(15, 8)), crosscut(guide=F(3))),
          "manual of a US table saw"),
-    Case("B05", groove(guide=F(3)), "caution", (groove(), crosscut()), "believed IEC/EN 62841-3-1",
+    Case("B05", groove(guide=F(3), guard="fitted"), "caution",
+         (groove(guide=F(3)), groove(guard="fitted"), crosscut()), "believed IEC/EN 62841-3-1",
          "groove"),
-    Case("B06", groove(), "caution", (groove(guide=F(2)), cheek()), "believed IEC/EN 62841-3-1",
+    Case("B06", groove(guard="fitted"), "caution",
+         (groove(), groove(guide=F(2), guard="fitted"), cheek()), "believed IEC/EN 62841-3-1",
          "groove"),
-    Case("B07", rip(), "caution", (groove(), crosscut(), cheek()), "WorkSafe New Zealand"),
+    Case("B07", rip(guide=F(7), width=F(10)), "caution",
+         (rip(), rip(guide=F(1)), groove(), crosscut(), cheek()), "WorkSafe New Zealand"),
     Case("B03", crosscut(guide=F(5), clamp=False), "refuse",
          (crosscut(guide=F(5)), crosscut(guide=F(6), clamp=False),
           shoulder(length=F(5), clamp=False)), "on short work"),
@@ -100,9 +102,6 @@ CASES = (
     Case("C05", rip(knife_thickness=F(1, 8)), "refuse",
          (rip(knife_thickness=None), groove(knife_thickness=F(1, 8)),
           rip(knife_thickness=F(3, 32), plate=None)), "UK HSE, Circular saw bench"),
-    Case("C06", rip(knobs=("guard",)), "caution",
-         (rip(knobs=("fence",)), groove(knobs=("guard",))), "EN 1870-19"),
-    Case("C07", rip(), "caution", (groove(), crosscut()), "8 CCR 4300.1"),
     Case("C08", rip(unguarded=True), "refuse",
          (rip(), groove(unguarded=True), crosscut(unguarded=True)), "WAC 296-307-18512"),
     Case("C09", groove(hold_down=" "), "refuse", (rip(hold_down=""), crosscut(hold_down="")),
@@ -118,13 +117,12 @@ CASES = (
          "woodworking club"),
     Case("C13", groove(knobs=("guard",)), "caution", (groove(knobs=("fence",)),),
          "believed IEC/EN 62841-3-1"),
-    Case("C14", rip(knobs=("cutter",)), "caution", (rip(knobs=("guard",)),),
-         "29 CFR 1910.213(s)(1)–(4)"),
     Case("D01", rip(kind="dado"), "refuse", (rip(), groove(kind="dado")), "on dado sets"),
     Case("D02", groove(kind="dado", tilt=F(1)), "refuse",
          (groove(kind="dado"), groove(tilt=F(1))), "on dado sets"),
     Case("D04", groove(kind="dado", dado=False), "refuse", (groove(dado=False), groove()),
          "UK HSE, WIS16"),
+    Case("D05", cheek(kind="dado"), "warn", (cheek(), groove()), "on dado sets"),
     Case("D04", groove(kind="dado"), "caution", (groove(),), "common practice", "allowed"),
     Case("E01", shoulder(down="end-A"), "refuse", (cheek(), shoulder()),
          "manual of a tenoning jig"),
@@ -162,7 +160,6 @@ CASES = (
     Case("F02", rip(keeps="far", width=F(29, 8) - F(1, 64)), "refuse",
          (rip(keeps="far", width=F(29, 8)), rip()), "common practice"),
     Case("G05", rip(), "caution", (crosscut(length=F(36)), cheek(length=F(40))), "UK HSE"),
-    Case("G06", crosscut(), "caution", (cheek(),), "manual of a US table saw"),
     Case("H01", shoulder(length=F(61)), "refuse", (cheek(length=F(61)), rip(length=F(61))), "ours"),
     Case("H02", shoulder(width=F(25)), "refuse",
          (cheek(width=F(25)), rip(width=F(25)), shoulder(width=F(25), down="inside-edge")), "ours"),
@@ -177,7 +174,8 @@ CASES = (
          (groove(part=rail(), length=F(12)), groove(length=F(12), done=test_thresholds.TENONED),
           cheek(part=rail(), length=F(12), done=test_thresholds.TENONED)),
          "common practice"),
-    Case("B07", rebate(), "caution", (groove(), bevel()), "WorkSafe New Zealand", "rebate"),
+    Case("B07", rebate(guard="fitted"), "caution", (rebate(), groove(), bevel()),
+         "WorkSafe New Zealand", "rebate"),
     Case("B08", end_bevel(width=F(10)), "warn", (end_bevel(),), "on small parts", "bevel"),
     Case("B09", mitre(length=F(6), clamp=False), "warn", (mitre(length=F(6)),), "SafeWork NSW"),
     Case("C09", rebate(), "caution", (rebate(guard="fitted"),), "8 CCR 4296", "rebate"),
@@ -204,7 +202,6 @@ CASES = (
     Case("E06", bevel(tilt=F(1, 8)), "refuse", (bevel(tilt=F(-1, 8)),),
          "on tilting toward the fence"),
     Case("E07", strip(), "warn", (strip(guide=F(3, 8)),), "woodworking club"),
-    Case("G06", mitre(), "caution", (), "manual of a US table saw"),
     Case("H02", mitre(width=F(25)), "refuse", (), "ours"),
     Case("J01", end_bevel(width=F(5)), "refuse", (end_bevel(), rip(length=F(5))),
          "common practice", "end"),
@@ -242,7 +239,7 @@ def test_a_pass_meets_its_rule_and_its_neighbours_do_not(case: Case) -> None:
     finding = PREDICATES[case.rule](case.met, figures)
     assert finding is not None
     assert (finding.rule, finding.level, finding.case) == (case.rule, case.level, case.text)
-    assert case.text in rule.texts
+    assert case.text in rule.cases
     for spared in case.spared:
         assert PREDICATES[case.rule](spared, figures) is None
     assert case.source in rule.source
@@ -261,7 +258,7 @@ def test_every_figure_that_a_predicate_uses_is_tried() -> None:
         "hand_breadth",  # what the hand takes of B04's reach
         "knife_gap",  # added to B02's open blade
         "cutter_to_largest",  # a share: C11's row has what comes of it
-        "last_of_cut", "knife_gap_most", "guard_above_work",  # printed, not compared
+        "last_of_cut",  # printed, not compared
     }  # fmt: skip
     assert figures - tried == elsewhere
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -10,6 +11,7 @@ import pytest
 
 from sequencer import safety
 from sequencer.errors import Refusal
+from sequencer.facts import Fact, Length, cautions
 from sequencer.job.load import load_job
 from sequencer.job.schema import Shop
 from sequencer.job.shop import default_shop
@@ -20,7 +22,11 @@ from sequencer.safety.findings import Finding
 from sequencer.safety.moments import Moment
 from sequencer.safety.review import PREDICATES
 from sequencer.safety.rules import WORDS, limits, load
-from sequencer.safety.wording import caution, places
+from sequencer.safety.telling import caution, hazard
+from sequencer.wording import Room
+from sequencer.wording.cautions import parts
+from sequencer.wording.complaints import complaint
+from tests import bystander
 from tests.proof import hand
 from tests.safety.build import (
     bevel,
@@ -132,33 +138,34 @@ def test_every_setup_has_a_message_and_the_worst_word_leads(pair: Plan) -> None:
         assert all(first <= second for first, second in pairwise(words))
 
 
-def test_the_box_says_what_comes_off_and_what_goes_on(pair: Plan) -> None:
-    shop = named(default_shop("in"))
-    found = safety.review(pair, shop)
-    for setup in pair.setups:
-        box = found.cautions[setup.number][0]
-        if setup.guard == "fitted":
-            assert "Guard and riving knife on." in box.avoidance
-            assert "Push stick" in box.avoidance or "Push block" in box.avoidance
-            continue
-        assert "Guard off, riving knife low." in box.avoidance
-        assert "Blade cover: blade box on the sled, cover on the jig." in box.avoidance
-        assert "back on" in box.avoidance or "on before ripping" in box.avoidance
-        if setup.carrier == "crosscut-sled" and setup.guide is not None:
-            assert "between stop and blade" in box.avoidance or "beyond" in box.avoidance
-        if setup.carrier == "tenoning-jig":
-            assert "Clamp before each pass" in box.avoidance
-        if setup.carrier == "rip-fence":
-            assert "Hold-down before the blade: featherboard and push block" in box.avoidance
+def test_the_box_says_what_is_held_and_what_covers_the_blade(pair: Plan) -> None:
+    cover = "blade box on the sled, cover on the jig"
+    for shop, over, word in (
+        (default_shop("in"), None, "DANGER"),
+        (named(default_shop("in")), cautions.COVERED(cover=cover), "WARNING"),
+    ):
+        found = safety.review(pair, shop)
+        for setup in pair.setups:
+            box = found.cautions[setup.number][0]
+            if setup.guard == "fitted":
+                assert box.says.kind in (cautions.B05, cautions.B06, cautions.B07)
+                assert box.word == "WARNING"
+                continue
+            assert (box.says.given["cover"], box.word) == (over, word)
+            held = {fact.id for fact in bystander.told(box.says)}
+            if setup.carrier == "crosscut-sled" and setup.guide is not None:
+                assert held & {"caution.side-stop", "caution.side-beyond", "caution.side-longer"}
+            if setup.carrier == "rip-fence":
+                assert box.says.given["hold_down"] == shop.saw.hold_down
 
 
 def test_a_box_is_read_at_a_glance(pair: Plan) -> None:
     # The shop's own words come on top, and the other messages below it.
+    room = Room("UK", "paper", F(1, 64))
     for shop in (default_shop("in"), named(default_shop("in"))):
         for messages in safety.review(pair, shop).cautions.values():
-            box = messages[0]
-            said = box.avoidance.replace(shop.saw.cover or "", "")
-            assert len(f"{box.word} {box.hazard} {box.consequence} {said}") <= GLANCE
+            said = room.say(messages[0].says).replace(shop.saw.cover or "", "")
+            assert len(f"{messages[0].word} {said}") <= GLANCE
 
 
 @pytest.mark.parametrize("moment", [groove(), rebate(), bevel(), housing(), mitre(), cheek()])
@@ -166,24 +173,32 @@ def test_the_main_text_of_every_kind_of_cut_leaves_the_box_readable(moment: Mome
     moment = change(moment, cover=None, hold_down="featherboard and push block")
     finding = PREDICATES["C09"](moment, limits("in", {}))
     assert finding is not None
-    text = load().by_id["C09"].text(finding.case)
-    assert text.main
-    said = caution(load().by_id["C09"], text, places(finding, (moment,), "in"))
-    assert len(f"{said.word} {said.hazard} {said.consequence} {said.avoidance}") <= GLANCE
+    assert load().by_id["C09"].case(finding.case).main
+    message = caution(finding, (moment,), "in")
+    assert message.word == "DANGER"
+    assert len(f"DANGER {Room('UK').say(message.says)}") <= GLANCE
+
+
+def holding(finding: Finding, seen: Sequence[Moment]) -> Fact:
+    held = hazard(finding, seen, "in").given["held"]
+    assert isinstance(held, Fact)
+    return held
 
 
 def test_a_piece_is_held_by_hand_only_where_the_hand_stays_away() -> None:
     # Manuals keep hands 6 in from the blade; a hand at the end of the longer side takes 3-1/2.
-    def box(length: Fraction, *, clamp: bool) -> str:
-        put = places(Finding("C09", "caution"), [shoulder(length=length, clamp=clamp)], "in")
-        return put["holding"]
+    def box(length: Fraction, *, clamp: bool) -> Fact:
+        piece = shoulder(length=length, clamp=clamp)
+        return holding(Finding("C09", "caution", case="sled"), [piece])
+
+    def beyond(least: Fraction) -> Fact:
+        return cautions.SIDE_BEYOND(least=Length(least, "in"))
 
     # The shoulder stands 1-7/8 from the end and takes a kerf of 1/8.
-    near = 2 + F(19, 2)
-    long = "the part beyond the blade (from 9 1/2 in)"
-    assert box(near, clamp=True) == f"Hold or clamp {long}."
-    assert box(near - F(1, 64), clamp=True) == f"Clamp {long.replace('9 1/2', '9 31/64')}."
-    assert box(near - F(1, 64), clamp=False) == f"Hold only {long.replace('9 1/2', '9 31/64')}."
+    near, hair = 2 + F(19, 2), F(1, 64)
+    assert box(near, clamp=True) == cautions.CLAMP_OR_HOLD(side=beyond(F(19, 2)))
+    assert box(near - hair, clamp=True) == cautions.CLAMP(side=beyond(F(19, 2) - hair))
+    assert box(near - hair, clamp=False) == cautions.HOLD_ONLY(side=beyond(F(19, 2) - hair))
 
 
 def test_what_is_crosscut_is_held_between_stop_and_blade() -> None:
@@ -191,16 +206,18 @@ def test_what_is_crosscut_is_held_between_stop_and_blade() -> None:
     between stop and blade, and must be what hand or clamp holds (manual of a US table saw, on short
     work; which side, common practice)."""
 
-    def box(*pieces: Moment) -> str:
-        return places(Finding("C04", "caution", case="sled"), pieces, "in")["holding"]
+    def box(*pieces: Moment) -> Fact:
+        return holding(Finding("C04", "caution", case="sled"), pieces)
 
-    said = "the piece between stop and blade (from {} in)"
+    def at_stop(least: int) -> Fact:
+        return cautions.SIDE_STOP(least=Length(F(least), "in"))
+
     both = [crosscut(length=F(60), guide=guide) for guide in (F(16), F(10))]
-    assert box(*both) == f"Hold or clamp {said.format(10)}."
-    assert box(crosscut(length=F(60), guide=F(5))) == f"Clamp {said.format(5)}."
+    assert box(*both) == cautions.CLAMP_OR_HOLD(side=at_stop(10))
+    assert box(crosscut(length=F(60), guide=F(5))) == cautions.CLAMP(side=at_stop(5))
     squared = crosscut(length=F(60), guide=None)
-    stick = "the stick beyond the blade (from 59 7/8 in)"
-    assert box(squared) == f"Hold or clamp {stick}."
+    stick = cautions.SIDE_STICK(least=Length(F(479, 8), "in"))
+    assert box(squared) == cautions.CLAMP_OR_HOLD(side=stick)
     # With nothing but the hand, a piece that leaves it no room is refused, however long its stick.
     figures = limits("in", {})
     near = crosscut(length=F(60), guide=F(6), clamp=False)
@@ -214,27 +231,28 @@ def test_the_saw_is_unplugged_where_cutter_or_guard_change(pair: Plan) -> None:
     for setup in pair.setups:
         unplug = [c for c in found.cautions[setup.number] if c.rule == "C13"]
         touched = {change.knob for change in setup.changes} & {"cutter", "guard"}
-        assert [c.brief for c in unplug] == ["Unplug before you touch cutter or guard."] * bool(
-            touched
-        )
+        assert len(unplug) == bool(touched)
 
 
 def test_a_shop_without_a_cover_is_asked_once(pair: Plan) -> None:
     found = safety.review(pair, default_shop("in"))
-    asked = [flag for flag in found.warnings if "covered here by" in flag.tick]
+    asked = [flag for flag in found.warnings if flag.tick == cautions.TICK_COVER()]
     assert len(asked) == 1
     bare = {setup.number for setup in pair.setups if setup.guard != "fitted"}
     assert set(asked[0].setups) == bare
 
 
 def test_the_first_page_defers_and_says_it_once() -> None:
-    said = " ".join(f"{c.hazard} {c.consequence} {c.avoidance}" for c in safety.standing())
+    plan, shop = hand.make(), rip().shop
+    standing = safety.review(plan, shop).standing
+    said = " ".join(Room("UK").say(each.says) for each in standing)
     for needed in (
         "manual, local rules and qualified instruction come first", "Minors", "Unplug", "eye",
-        "dust", "gloves",
+        "dust", "gloves", "parallel", "knife within 5/16″", "guard on the work", "sharp, tight",
+        "flat, straight",
     ):  # fmt: skip
         assert needed.lower() in said.lower()
-    assert safety.review(hand.make(), rip().shop).standing == safety.standing()
+    assert safety.standing(limits("in", {}), "in") == standing
 
 
 def test_all_refusals_come_at_once_with_piece_cut_rule_and_remedy() -> None:
@@ -249,23 +267,25 @@ def test_all_refusals_come_at_once_with_piece_cut_rule_and_remedy() -> None:
     assert (rail.rule, rail.measured, rail.limit) == ("H01", F(193, 16), F(12))
     with pytest.raises(Refusal) as raised:
         raise safety.Unsafe(found.refusals)
-    text = str(raised.value)
+    text = complaint(raised.value, Room("UK"))
     assert (
-        "A3 (top rail); A4 (bottom rail), shoulder: At 12 1/16 in the piece is longer than the "
-        "12 in that the sled takes. It tips off the sled in the cut.\n"
+        "A3 (top rail); A4 (bottom rail), shoulder: At 12 1/16″ the piece is longer than the "
+        "12″ that the sled takes. It tips off the sled in the cut.\n"
         "    What would do: Crosscut it roughly with a hand saw first"
     ) in text
-    assert "stick for A1, A2, A3, A4; test stick for S1, S2; stick for A5, square: At 59 in" in text
+    squared = "strip for A1, A2, A3, A4; test strip for S1, S2; strip for A5, squaring cut: At 59″"
+    assert squared in text
     assert "test piece S1; A1 (hinge stile); A2 (lock stile), slot: The jig" in text
     assert "test piece S2; A3 (top rail); A4 (bottom rail), cheek: The jig" in text
-    assert [text.count(f"Rule {rule}: ours. The limit is") for rule in ("H01", "H03")] == [3, 2]
+    assert [text.count(f"Rule {rule}: ours") for rule in ("H01", "H03")] == [3, 2]
 
 
 def test_a_measure_that_rounds_to_its_limit_is_told_exactly() -> None:
     shop = rip().shop
     most = F(59) - F(1, 2) - F(1, 100000)
     found = safety.review(hand.make(), replace(shop, sled=replace(shop.sled, longest=most)))
-    assert any("5849999/100000 in" in each.why for each in found.refusals)
+    room = Room("UK", "paper", F(1, 64))
+    assert any("5849999/100000″" in room.say(each.why) for each in found.refusals)
 
 
 def test_words_of_the_shop_are_never_read_as_places() -> None:
@@ -273,9 +293,9 @@ def test_words_of_the_shop_are_never_read_as_places() -> None:
     odd = replace(shop, saw=replace(shop.saw, hold_down="{oops} & <b>", cover="{0} {gap}"))
     found = safety.review(hand.make(), odd)
     groove = next(s for s in hand.make().setups if s.guide == F(1, 4) and s.carrier == "rip-fence")
-    box = found.cautions[groove.number][0]
-    assert "Hold-down before the blade: {oops} & <b>." in box.avoidance
-    assert "Blade cover: {0} {gap}." in box.avoidance
+    box = parts(Room("UK"), found.cautions[groove.number][0])
+    assert "Press down before it: {oops} & <b>." in box.avoidance
+    assert "Blade covered: {0} {gap}." in box.avoidance
 
 
 def test_a_shop_can_be_stricter_not_looser() -> None:

@@ -2,39 +2,22 @@
 
 from __future__ import annotations
 
-import re
 import tomllib
-from collections.abc import Iterator
 from fractions import Fraction
 from importlib.resources import files
-from string import Formatter
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sequencer.facts import cautions
 from sequencer.lengths import Unit
 from sequencer.safety.review import PREDICATES
 from sequencer.safety.rules import LEVELS, WORDS, Bound, Rule, limits, load
+from sequencer.safety.telling import hazard_kind
+from sequencer.wording.hazards import HAZARDS
 
 RULES = tuple(load().by_id.values())
-PLACES = {
-    "measured",
-    "limit",
-    "gap",
-    "depth",
-    "hold_down",
-    "guarding",
-    "covering",
-    "holding",
-    "side",
-}
-
-
-def texts(rule: Rule) -> Iterator[str]:
-    for text in rule.texts.values():
-        yield from (text.hazard, text.consequence, text.avoidance, text.tick)
-    yield rule.brief
 
 
 def test_every_rule_has_a_predicate_a_page_or_a_reason() -> None:
@@ -66,45 +49,46 @@ def test_a_rule_says_everything(rule: Rule) -> None:
     assert rule.level in LEVELS
     assert rule.when
     assert rule.sources
-    for text in rule.texts.values():
-        assert text.word in WORDS
-        for part in (text.hazard, text.consequence, text.avoidance):
-            assert re.match(r"[A-Z{]", part), part
-            assert part.endswith("."), part
-    if rule.brief:
-        assert rule.brief.endswith(".")
-    for said in texts(rule):
-        assert {name for _, name, _, _ in Formatter().parse(said) if name is not None} <= PLACES
+    assert bool(rule.cases) == (rule.id in PREDICATES or rule.id in load().standing)
+    for name, case in rule.cases.items():
+        told = HAZARDS[hazard_kind(rule.id, name)]
+        assert told.hazard
+        assert told.consequence
+        assert told.avoidance
+        assert bool(case.word) == bool(told.brief) or rule.id in load().standing
+        assert {case.word, case.bare} <= {"", *WORDS}
+        if case.tick:
+            assert f"caution.tick-{case.tick}" in cautions.kind_of.kinds
+
+
+def test_every_hazard_is_of_a_rule() -> None:
+    told = {hazard_kind(rule.id, name) for rule in RULES for name in rule.cases}
+    assert told == set(HAZARDS)
+
+
+def test_a_bare_blade_is_a_danger_and_a_covered_one_a_warning() -> None:
+    """ANSI Z535.6: DANGER will, WARNING could result in death or serious injury (from memory)."""
+    bare = {rule.id for rule in RULES for case in rule.cases.values() if case.bare}
+    assert bare == {"C04", "C09", "E08"}
+    for rule in RULES:
+        for case in rule.cases.values():
+            assert case.bare in ("", "DANGER")
+            assert not case.bare or case.word == "WARNING"
+    # Only spoilt work is less than fingers or eyes.
+    assert {r.id for r in RULES for case in r.cases.values() if case.word == "NOTICE"} == {"J08"}
 
 
 def test_a_rule_that_warns_has_something_to_tick() -> None:
     # B06, C04, C09 and J04 warn in some of their cases; refusals and cautions are not ticked.
     warning = {
-        "A08",
-        "B04",
-        "B06",
-        "B08",
-        "B09",
-        "C01",
-        "C11",
-        "D05",
-        "E02",
-        "E05",
-        "E07",
-        "E08",
-        "F01",
-        "J04",
-        "J06",
-        "J07",
-    }
-    for name in warning:
-        assert load().by_id[name].texts[""].tick, name
-    for name, case in (
-        ("B08", "bevel"), ("C03", "sled"), ("C04", "sled"), ("C04", "square"), ("E02", "fence"),
-    ):  # fmt: skip
-        assert load().by_id[name].texts[case].tick, name
-    for case in ("groove", "sled", "sweep", "jig", "rebate", "bevel", "housing", "mitre"):
-        assert load().by_id["C09"].texts[case].tick, case
+        ("A08", ""), ("B04", ""), ("B06", ""), ("B08", ""), ("B08", "bevel"), ("B09", ""),
+        ("C01", ""), ("C03", "sled"), ("C04", "sled"), ("C04", "square"), ("C11", ""), ("D05", ""),
+        ("E02", ""), ("E02", "fence"), ("E05", ""), ("E07", ""), ("E08", ""), ("F01", ""),
+        ("J04", ""), ("J06", ""), ("J07", ""),
+        *(("C09", case) for case in
+          ("groove", "sled", "sweep", "jig", "rebate", "bevel", "housing", "mitre")),
+    }  # fmt: skip
+    assert {(r.id, name) for r in RULES for name, case in r.cases.items() if case.tick} == warning
 
 
 def test_sources_are_publications_and_all_are_used() -> None:
@@ -167,3 +151,4 @@ def test_checks_are_few_and_serve_a_rule() -> None:
     assert len(load().before_leaving) <= 7
     for check in (*load().before_power, *load().before_leaving):
         assert check.rule in load().by_id
+        assert f"caution.check-{check.check}" in cautions.kind_of.kinds

@@ -115,7 +115,7 @@ ROWS = (
         ("warn", "-", "-"), "woodworking magazine, on small parts"),
     Row("B08", "shortest_on_fence", 12, 300, end_bevel, plain("width"),
         ("warn", "-", "-"), "woodworking magazine, on small parts"),
-    Row("B06", "push_block_gap", 2, 50, rebate, plain("guide"),
+    Row("B06", "push_block_gap", 2, 50, lambda u: rebate(u, guard="fitted"), plain("guide"),
         ("caution", "-", "-"), "believed IEC/EN 62841-3-1"),
     # Held by hand at 45°, a piece is no longer than on the plain sled.
     Row("B04", "hand_to_blade", 3, 75, lambda u: mitre(u, clamp=False), reach,

@@ -42,7 +42,7 @@ def test_the_tenon_fits_the_slot_that_is(saw: Saw) -> None:
     saw.read(saw.wanted())
     assert [card.label for card in saw.state.cards[: len(done)]] == done
     assert saw.state.plan.proven
-    assert "as designed, box for box" in saw.state.plan.proven
+    assert saw.state.plan.proven[0].id == "proof.sawn"
     assert saw.state.gone == [
         "setup 9", "step 15", "step 16", "setup 10", "step 17", "step 18",
     ]  # fmt: skip

@@ -103,7 +103,7 @@ def batch() -> Plan:
 
 def test_a_batch_shares_settings(batch: Plan) -> None:
     """Common practice: what is cut together is set up once."""
-    alone = next(b for b in batch.ordering.baselines if b.name == "each job alone")
+    alone = next(b for b in batch.ordering.baselines if b.name == "each-job-alone")
     apart = to_plan(PAIR, FENCE_JIG).ordering.minutes
     job = load_job(SINGLE, "second.toml", "in")
     apart += plan([job], to_shop(FENCE_JIG, job)).ordering.minutes
@@ -155,3 +155,18 @@ def test_more_test_pieces_change_no_mark() -> None:
     assert layout.tests == usual.tests
     for mark in (names.stick, names.stile, names.rail):
         assert len(layout.spares[mark]) == len(usual.spares[mark]) + 2
+
+
+def test_no_riving_knife_is_asked_of_a_dado_set() -> None:
+    """No riving knife fits a dado set (manual of a US table saw, on dado sets)."""
+    held = contest(PAIR, DADO)
+    number = next(n for n, c in enumerate(held.choices) if c.slot == "dado")
+    operations = held.candidate(number).framed.problem.operations
+    guards = [
+        tuple(map(str, way.needs["guard"]))
+        for operation in operations
+        for way in operation.alternatives
+        if "dado set" in map(str, way.needs.get("cutter", ()))
+    ]
+    assert guards
+    assert set(guards) == {("cover",)}

@@ -6,13 +6,12 @@ import re
 import subprocess
 import sys
 from dataclasses import replace
-from html import unescape
 from pathlib import Path
 
 import pytest
 
 from sequencer.errors import InternalError, SurroundingsError
-from sequencer.facts import feels, notes, shops
+from sequencer.facts import cautions, feels, notes, proofs, shops
 from sequencer.plan import Caution
 from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html, pdf
@@ -31,12 +30,13 @@ def test_names_with_markup_come_out_escaped() -> None:
 def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
     plan = plan_of("single")
     evil = "<script>&\"'"
+    covered = cautions.COVERED(cover=evil)
     setups = [
         replace(
             setup,
             cutter=evil,
             why=(notes.AS_SAID(text=evil),),
-            cautions=(Caution("x", "WARNING", evil, evil, evil, evil),),
+            cautions=(Caution("x", evil, cautions.C04_SLED(cover=covered, held=covered), evil),),
             saved=(notes.SPACER(name=evil),),
             changes=(),
         )
@@ -53,7 +53,7 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
             doors=tuple(replace(door, name=evil) for door in plan.doors),
             assumptions=(shops.HOLD_DOWN(value=evil),),
             notes=(notes.AS_SAID(text=evil),),
-            proven=evil,
+            proven=(proofs.TRUSTED(pieces=(evil,)),),
         )
     )
     assert "<script" not in page
@@ -124,7 +124,7 @@ def test_a_setup_warns_of_everything_in_one_box_before_its_first_step() -> None:
         assert block.count('class="caution"') == bool(setup.cautions)
         if setup.cautions:
             assert block.index('class="caution"') < block.index('class="step"')
-            assert all(c.hazard in unescape(block) for c in setup.cautions)
+            assert all(f'data-rule="{c.rule}"' in block for c in setup.cautions)
 
 
 def test_blocks_stand_in_step_order() -> None:

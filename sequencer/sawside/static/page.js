@@ -217,18 +217,18 @@ function sign() {
   return svg;
 }
 const word = (name, tag) => make(tag, { class: "word" }, name === "NOTICE" ? null : sign(), name);
-// One box to a signal word: told in full, a paragraph to each; told in full before, run together.
+// One box to a signal word: told in full, a paragraph to each; in one line, run together below.
 function cautions(all) {
   const made = [];
   for (const name of new Set(all.map((c) => c.word))) {
     const here = all.filter((each) => each.word === name);
+    const full = here.filter((each) => each.avoidance), brief = here.filter((each) => !each.avoidance);
     const box = make("section", { class: "caution", "aria-label": name });
-    if (here[0].avoidance) {
-      box.append(word(name, "p"));
-      for (const c of here) box.append(make("p", { "data-rule": c.rule }, make("b", {}, c.hazard), " " + c.consequence + " " + c.avoidance));
-    } else {
-      const line = make("p", {}, word(name, "b"));
-      for (const c of here) line.append(" ", make("span", { "data-rule": c.rule }, c.hazard));
+    if (full.length) box.append(word(name, "p"));
+    for (const c of full) box.append(make("p", { "data-rule": c.rule }, make("b", {}, c.hazard), " " + c.consequence + " " + c.avoidance));
+    if (brief.length) {
+      const line = full.length ? make("p") : make("p", {}, word(name, "b"));
+      for (const c of brief) line.append(" ", make("span", { "data-rule": c.rule }, c.hazard));
       box.append(line);
     }
     made.push(box);

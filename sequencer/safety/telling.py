@@ -1,0 +1,110 @@
+"""From what a rule found to the facts that are told: hazards, ticks, checks."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+
+from sequencer.facts import Fact, Kind, Length, Value, cautions
+from sequencer.lengths import Unit
+from sequencer.plan import Caution
+from sequencer.safety.findings import Finding, by_hand, on_sled
+from sequencer.safety.moments import Held, Moment
+from sequencer.safety.rules import Case, Limits, Rule, limits, load
+
+_SIDES: dict[Held | None, Kind] = {
+    "stop": cautions.SIDE_STOP,
+    "stick": cautions.SIDE_STICK,
+    "beyond": cautions.SIDE_BEYOND,
+    None: cautions.SIDE_LONGER,
+}
+
+
+def hazard_kind(rule: str, case: str) -> Kind:
+    """The kind that tells of a rule's case. Raises `KeyError` where there is none."""
+    return cautions.kind_of.kinds["caution." + "-".join(filter(None, (rule.lower(), case)))]
+
+
+def hazard(finding: Finding, seen: Sequence[Moment], unit: Unit) -> Fact:
+    """What the finding tells of the passes of a setup, the worst first."""
+    rule = load().by_id[finding.rule]
+    case = finding.case if finding.case in rule.cases else ""
+    return _filled(hazard_kind(rule.id, case), finding, seen, unit)
+
+
+def tick(name: str, finding: Finding, seen: Sequence[Moment], unit: Unit) -> Fact:
+    """What is confirmed where the finding warns."""
+    return _filled(cautions.kind_of.kinds[f"caution.tick-{name}"], finding, seen, unit)
+
+
+def caution(finding: Finding, seen: Sequence[Moment], unit: Unit) -> Caution:
+    """The message as a setup carries it; its word by what covers the blade there."""
+    rule = load().by_id[finding.rule]
+    return Caution(rule.id, word(finding, seen[0]), hazard(finding, seen, unit), rule.source)
+
+
+def word(finding: Finding, moment: Moment) -> str:
+    """The signal word of a finding in a pass."""
+    case = load().by_id[finding.rule].case(finding.case)
+    bare = moment.setup.guard != "fitted" and not moment.shop.saw.cover
+    return case.bare if bare and case.bare else case.word
+
+
+def always(rule: Rule, case: Case, figures: Limits, unit: Unit) -> Caution:
+    """What holds for every setup alike."""
+    kind = hazard_kind(rule.id, "")
+    return Caution(rule.id, case.word, _told(kind, _figures(figures, unit)), rule.source)
+
+
+def check(name: str, figures: Limits, unit: Unit) -> Fact:
+    """What is looked at before power is on or a setup is left."""
+    return _told(cautions.kind_of.kinds[f"caution.check-{name}"], _figures(figures, unit))
+
+
+def _figures(figures: Limits, unit: Unit) -> dict[str, Callable[[], Value]]:
+    return {
+        "knife": lambda: Length(figures["knife_gap_most"], unit),
+        "guard": lambda: Length(figures["guard_above_work"], unit),
+    }
+
+
+def _filled(kind: Kind, finding: Finding, seen: Sequence[Moment], unit: Unit) -> Fact:
+    moment = seen[0]
+    saw, setup = moment.shop.saw, moment.setup
+    return _told(
+        kind,
+        {
+            "measured": lambda: Length(finding.measured or Fraction(0), unit),
+            "limit": lambda: Length(finding.limit or Fraction(0), unit),
+            "gap": lambda: Length(setup.guide or Fraction(0), unit),
+            "depth": lambda: Length(setup.depth, unit),
+            "hold_down": lambda: saw.hold_down,
+            "cover": lambda: cautions.COVERED(cover=saw.cover) if saw.cover else None,
+            "held": lambda: _holding(seen, unit)(side=_side(seen, unit)),
+            "side": lambda: _side(seen[:1], unit),
+        },
+    )
+
+
+def _told(kind: Kind, given: dict[str, Callable[[], Value]]) -> Fact:
+    """Of all that could be told, what the kind takes."""
+    return kind(**{name: given[name]() for name in kind.takes})
+
+
+def _side(seen: Sequence[Moment], unit: Unit) -> Fact:
+    """Which side of the kerf is held, and how long it is on the shortest of the pieces."""
+    sides = {moment.grip for moment in seen if on_sled(moment)}
+    side = _SIDES[sides.pop() if len(sides) == 1 else None]
+    return side(least=Length(min(moment.held_side for moment in seen), unit))
+
+
+def _holding(seen: Sequence[Moment], unit: Unit) -> Kind:
+    """How the pieces are held on the sled: by hand only where the hand stays well away."""
+    if by_hand(seen[0]):
+        return cautions.HOLD_ONLY
+    if not on_sled(seen[0]):
+        return cautions.CLAMP
+    figures = limits(unit, seen[0].shop.limits)
+    least = figures["hand_breadth"] + figures["hand_to_blade_warned"]
+    near = any(moment.held_side < least for moment in seen)
+    return cautions.CLAMP if near else cautions.CLAMP_OR_HOLD

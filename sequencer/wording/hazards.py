@@ -1,0 +1,309 @@
+"""The hazards in four parts each: what is dangerous, what it does, how it is avoided; and the one
+line that stands for it where it was told in full before.
+
+Short, because a box that is not read warns of nothing. What each setup's own settings show (guard
+on or off) is not said again here.
+"""
+
+from __future__ import annotations
+
+from sequencer.facts import Kind
+from sequencer.facts import cautions as c
+from sequencer.wording.catalogue import _
+from sequencer.wording.ruled_out import RULED_OUT
+from sequencer.wording.told import IN_LINE, ROCKS, Told
+
+HAZARDS: dict[Kind, Told] = {
+    **RULED_OUT,
+    # ---- guidance and waste
+    c.A08: Told(
+        _("The piece bears on the fence over {measured}, less than its {limit} across."),
+        _("It turns and is thrown back."),
+        _("Cut it on the sled, or from a longer blank."),
+        _("Short on the fence, {measured}: a carrier holds it."),
+    ),
+    # ---- hands, and small pieces
+    c.B04: Told(
+        _("Held by hand, the fingers come within {measured} of the blade; keep {limit}."),
+        _("A slip takes fingers."),
+        _(
+            "Clamp {side} to the sled (and say so in the shop file), or work on a longer blank "
+            "that is cut to length afterwards."
+        ),
+        _("Fingers within {measured}: clamp {side}."),
+    ),
+    c.B05: Told(
+        _("{measured} to the fence: no room for a hand."),
+        _("It is cut, the piece thrown back."),
+        _("Push stick, right past the blade."),
+        _("{measured} to the fence: push stick."),
+    ),
+    c.B05_GROOVE: Told(
+        _("{measured} between blade and fence: no room for a hand."),
+        _("A hand that pushes there is cut."),
+        _("Push block from start to finish."),
+        _("{measured} to the fence: push block."),
+    ),
+    c.B06: Told(
+        _("Only {measured} to the fence."),
+        _("A hand is cut, the piece thrown back."),
+        _("Push block on an auxiliary fence, right past the blade; guard stays on."),
+        _("{measured} to the fence: block on the auxiliary fence."),
+    ),
+    c.B06_GROOVE: Told(
+        _("Only {measured} between blade and fence."),
+        _("A hand that pushes low is cut."),
+        _("Push block from start to finish; pressed down by {hold_down}, never the fingers."),
+        _("{measured} to the fence: push block."),
+    ),
+    c.B07: Told(
+        _("The rip ends with the hand at the blade."),
+        _("Fingers are cut."),
+        _("Push stick for the last {limit}, right past it."),
+        _("End of the rip: push stick."),
+    ),
+    c.B07_REBATE: Told(
+        _("The rebate ends with the hand at the blade."),
+        _("Fingers are cut; the strip is thrown back."),
+        _("Push block for the last {limit}, right past the blade."),
+        _("End of the rebate: push block."),
+    ),
+    c.B08: Told(
+        _("{measured} is short for the fence (under {limit})."),
+        _("The piece tips into the blade, the hand with it."),
+        _("Groove it on the stick, or carry it in a block that rides the fence."),
+        _("{measured} is short: carry it in a block."),
+    ),
+    c.B08_BEVEL: Told(
+        _("The panel stands on {measured} only (under {limit})."),
+        ROCKS,
+        _("Clamp it to a board that rides the tall fence, or plane this bevel by hand."),
+        _("Stands on {measured}: clamp it to a riding board."),
+    ),
+    c.B09: Told(
+        _("A small piece ({measured}, under {limit}) is hard to hold still."),
+        _("It turns and pulls the fingers in."),
+        _("Clamp it to the sled; pull nothing back past a running blade."),
+        _("Small piece, {measured}: clamp it."),
+    ),
+    # ---- blade, guard and riving knife
+    c.C01: Told(
+        _("{measured} of blade above the piece, more than {limit}."),
+        _("More of it can reach the hand."),
+        _("Lower it if all pieces of this setup allow; guard down on the work."),
+        _("{measured} of blade above the piece: guard down."),
+    ),
+    c.C03_SLED: Told(
+        _("No riving knife on the sled: wood can close on the blade."),
+        _("It lifts and is thrown."),
+        _("Straight, dry wood; leave the loose part alone until the blade stands still."),
+        _("No riving knife: straight wood only."),
+    ),
+    c.C04_SLED: Told(
+        _("Blade out at the back."),
+        IN_LINE,
+        _("{held} {cover}"),
+        _("Blade at the back. {held}"),
+    ),
+    c.C04_SQUARE: Told(
+        _("Blade at the back, offcut loose."),
+        _("A hand is cut, the offcut thrown."),
+        _("{held} Never the offcut. {cover}"),
+        _("Never hold the offcut. {held}"),
+    ),
+    c.C09_GROOVE: Told(
+        _("The blade comes out of the groove's end, {gap} from the fence."),
+        _("A hand there is cut."),
+        _("Press down before it: {hold_down}. Push block to the end. {cover}"),
+        _("{gap} to the fence: push block."),
+    ),
+    c.C09_SLED: Told(
+        _("Hidden blade, out at the back."),
+        IN_LINE,
+        _("{held} {cover}"),
+        _("Hidden blade. {held}"),
+    ),
+    c.C09_SWEEP: Told(
+        _("Many passes over a hidden blade."),
+        _("Attention slips; a hand in its line is cut."),
+        _(
+            "{held} Overlap the passes. Blade stopped, or piece lifted off, before the "
+            "sled comes back. {cover}"
+        ),
+        _("Many passes. {held}"),
+    ),
+    c.C09_JIG: Told(
+        _("{depth} of open blade at a piece on end."),
+        _("A hand at its foot is cut, a loose piece thrown."),
+        _("Clamp each pass, hands on the handles; stop the blade before you draw back. {cover}"),
+        _("{depth} of open blade: hands on handles."),
+    ),
+    c.C09_REBATE: Told(
+        _("Rebate, {gap} from the fence: its strip may come free."),
+        _("It is shot back; a hand behind the blade is cut."),
+        _("Strip on the open side. Press down: {hold_down}. Push block to the end. {cover}"),
+        _("{gap} to the fence: strip outside, push block."),
+    ),
+    c.C09_BEVEL: Told(
+        _("Panel on edge, blade leaning: waste falls loose."),
+        _("A panel that tips, or a hand outside, meets the blade."),
+        _("Press to the tall fence above the blade: {hold_down}. Push block to the end. {cover}"),
+        _("Leaning blade: press to the tall fence above it."),
+    ),
+    c.C09_HOUSING: Told(
+        _("Housing: many passes over a hidden blade."),
+        IN_LINE,
+        _(
+            "{held} From the stop back to the first kerf, overlapping. Blade stopped, or "
+            "piece lifted off, before the sled comes back. {cover}"
+        ),
+        _("Many passes. {held}"),
+    ),
+    c.C09_MITRE: Told(
+        _("The blade drags the piece along the mitre sled's fence."),
+        _("Fingers go along, over a hidden blade."),
+        _(
+            "Clamp for every pass, hands behind the fence; passes overlap. Stop the blade "
+            "before you draw back and unclamp. {cover}"
+        ),
+        _("It creeps to the hidden blade: clamp for every pass."),
+    ),
+    c.C11: Told(
+        _("The cutter is {measured} across, less than three fifths of the largest ({limit})."),
+        _("Guard and riving knife do not reach it; its teeth run too slowly."),
+        _("Use a larger blade."),
+        _("Small cutter, {measured}: guard and knife set to it."),
+    ),
+    c.C13: Told(
+        _("A saw that starts."),
+        _("Fingers are cut off."),
+        _("Unplug before you touch cutter, guard or knife."),
+        _("Unplug first."),
+    ),
+    # ---- grooves and dado sets
+    c.D04_ALLOWED: Told(
+        _("A dado set is heavy and slow to stop; no riving knife fits it."),
+        _("It comes loose under a nut half on; a piece that catches is thrown."),
+        _("Arbor right through the nut, wide insert in, set turns free. Feed slowly."),
+        _("Dado set: nut fully on, wide insert, no riving knife."),
+    ),
+    c.D05: Told(
+        _("{measured} is deep for one pass (over {limit})."),
+        _("The blade grabs and throws the piece."),
+        _("Several passes of rising depth, the last at this setting."),
+        _("{measured} deep: rising passes."),
+    ),
+    # ---- on end and on edge
+    c.E02: Told(
+        _("{measured} on end is tall (over {limit})."),
+        _("It sways, tips and twists in the blade."),
+        _("Clamp it high and low, look for headroom, feed slowly; or saw it by hand."),
+        _("{measured} tall: clamp high and low."),
+    ),
+    c.E02_FENCE: Told(
+        _("The panel stands {measured} tall on its end (over {limit})."),
+        _("It sways along the fence, tips and twists in the blade."),
+        _("Clamp a board to it that rides the tall fence's top; or plane the bevel by hand."),
+        _("{measured} tall: clamp it to a riding board."),
+    ),
+    c.E05: Told(
+        _("Standing, the piece needs a fence {measured} high; this one has {limit}."),
+        _("It leans away from it, on to the blade."),
+        _("Screw a tall fence, {measured} or higher, to the rip fence."),
+        _("Tall fence, {measured} or higher."),
+    ),
+    c.E07: Told(
+        _("{measured} can drop into the insert's opening, as anything up to {limit}."),
+        _("It jams there and is thrown."),
+        _("Zero-clearance insert; leave thin strips until the blade stands still."),
+        _("{measured}: zero-clearance insert."),
+    ),
+    c.E08: Told(
+        _("{measured} of blade beside the piece (over {limit})."),
+        _("Whatever meets it is lost."),
+        _("Cover both sides, feed slowly; or use a band saw, a hand saw, a narrower frame."),
+        _("{measured} of blade: cover both sides."),
+    ),
+    # ---- strips
+    c.F01: Told(
+        _("A strip of {measured} between blade and fence, under {limit}."),
+        _("It bends into the blade and is shot back like an arrow."),
+        _("Cut it off the open side of a wide board, or plane a wider strip down."),
+        _("Narrow strip, {measured}: push block only."),
+    ),
+    # ---- what always holds, and long pieces
+    c.G01: Told(_("Chips and noise."), _("Eyes and ears are lost."), _("Wear protection.")),
+    c.G02: Told(
+        _("The blade, and what it throws."),
+        _("It will maim."),
+        _("Out of its line; never reach over or behind it; offcuts once it is still."),
+    ),
+    c.G03: Told(
+        _("Wood dust."),
+        _("Asthma, cancer."),
+        _("Extract it; wear a mask."),
+    ),
+    c.G04: Told(
+        _("Gloves, sleeves, cords, rings, long hair."),
+        _("The blade winds the hand in."),
+        _("Off, or tied back."),
+    ),
+    c.G05: Told(
+        _("A long piece tips."),
+        _("It lifts into the blade."),
+        _("Support it behind saw and sled."),
+        _("Long: support."),
+    ),
+    c.S01: Told(
+        _("A plan, not training: it sees no saw, wood or hands."),
+        _("A wrong cut maims."),
+        _(
+            "The machine's manual, local rules and qualified instruction come first; no cut you "
+            "are not trained for."
+        ),
+    ),
+    c.S02: Told(
+        _("Minors at the saw."),
+        _("They are hurt more often."),
+        _("Only with qualified supervision, as the law allows."),
+    ),
+    c.S03: Told(
+        _("A piece that rocks or binds."),
+        _("It is thrown, with the hand."),
+        _(
+            "Flat, straight, on a locked, parallel fence; knife within {knife}, guard on the "
+            "work; cutter sharp, tight."
+        ),
+    ),
+    # ---- tilted blades, standing panels, rebates, mitres, narrow bars
+    c.J04: Told(
+        _("On end in the jig the piece is {measured} wide (under {limit})."),
+        _("It turns under the clamp into the blade."),
+        _("Backing block that fills the jig; or a wider blank, or a hand saw."),
+        _("{measured} wide: backing block."),
+    ),
+    c.J05: Told(
+        _("A tilted blade can touch insert, fence or guard."),
+        _("Teeth and splinters fly."),
+        _("Insert for tilted cuts; unplugged, turn the blade by hand past all three."),
+        _("Tilted: turn it by hand past insert, fence, guard."),
+    ),
+    c.J06: Told(
+        _("A tilted blade cuts into sled or jig, and can meet stop or clamp."),
+        _("Metal or wood is thrown."),
+        _("Use one made for that tilt; turn the blade by hand past stop and clamp first."),
+        _("Tilted: turn it by hand past stop and clamp."),
+    ),
+    c.J07: Told(
+        _("Nothing clamps the piece to the mitre sled; at 45° the blade drags it along."),
+        _("The fingers are drawn to the blade."),
+        _("Clamp it to the fence (and say so in the shop file), abrasive paper between."),
+        _("No clamp named: clamp it to the fence."),
+    ),
+    c.J08: Told(
+        _("The blade was tilted before."),
+        _("Not quite square, it spoils every joint after."),
+        _("Turn it to its stop; square on the plate, not on a tooth."),
+        _("Square the blade again."),
+    ),
+}
