@@ -213,7 +213,7 @@ def told_by(face: dict[str, Any]) -> Before:
         told.cautions[each["rule"]] += f" {each['word']} {each['hazard']}{rest}"
     for unit in face["units"]:
         if "rule" in unit:
-            told.ticks[unit["rule"]] += f" {unit['says']}"
+            told.ticks[unit["rule"]] += f" {unit['tick']}"
     return told
 
 

@@ -47,11 +47,11 @@ class _Text:
 
 
 @st.composite
-def job_texts(draw: st.DrawFn) -> str:
-    """One door, single or pair, of any kind, with boards to take it from or without."""
+def job_texts(draw: st.DrawFn, fill: str | None = None) -> str:
+    """One door, single or pair, with this `fill` or any, with boards to take it from or without."""
     text = _Text(draw, draw(units))
     text.say("species", text.one(*SPECIES))
-    kind = text.one(*FILLS)
+    kind = fill or text.one(*FILLS)
     pair = text.count(0, 3) == 0
     _frame(text, kind)
     _fill(text, kind)

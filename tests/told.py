@@ -29,6 +29,11 @@ def told(faults: Iterable[Fault]) -> tuple[Fact, ...]:
     )
 
 
+def nested(facts: Iterable[Fact]) -> dict[str, Fact]:
+    """The facts and those inside them, by id."""
+    return {each.id: each for fact in facts for each in _all(fact)}
+
+
 def _all(fact: Value) -> Iterator[Fact]:
     if isinstance(fact, Fact):
         yield fact

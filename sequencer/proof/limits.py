@@ -76,13 +76,13 @@ class _Limits:
         edge = "edge" in cut.down or "edge" in (cut.against or "")
         if kind == "jig":
             across = size.width if edge else size.thickness
-            checks = ((across, shop.jig_opening, told.TOO_WIDE_FOR_JIG),)
+            checks = [(across, shop.jig_opening, told.TOO_WIDE_FOR_JIG)]
         elif kind == "sled":
             deep = size.thickness if "edge" in cut.down else size.width
-            checks = (
+            checks = [
                 (size.length, shop.sled_longest, told.TOO_LONG_FOR_SLED),
                 (deep, shop.sled_widest, told.TOO_WIDE_FOR_SLED),
-            )
+            ]
         else:
             return
         for found, most, what in checks:

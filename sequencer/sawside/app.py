@@ -13,8 +13,10 @@ goes out compressed to whoever takes it so: the cards of 40 doors are an eighth 
 
 from __future__ import annotations
 
+import json
 import time
 from collections.abc import Callable
+from html import escape
 from importlib.resources import files
 from threading import Thread
 from typing import TYPE_CHECKING, Any
@@ -27,8 +29,12 @@ from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
 from sequencer.errors import InternalError, SequencerError
+from sequencer.facts import follows
 from sequencer.sawside.security import Gate, TooLargeError
 from sequencer.sawside.store import NotSavedError
+from sequencer.wording import Room, for_plan
+from sequencer.wording.complaints import complaint
+from sequencer.wording.pages import language, words
 
 if TYPE_CHECKING:
     # Loaded where they are needed: the page stands before the plan does.
@@ -42,7 +48,6 @@ LEVEL = 5
 """How hard zlib tries: more costs a tap more time than it saves on the way; ours."""
 
 ASSETS = {
-    "": ("page.html", "text/html; charset=utf-8"),
     "page.css": ("page.css", "text/css; charset=utf-8"),
     "page.js": ("page.js", "text/javascript; charset=utf-8"),
     "icon.svg": ("icon.svg", "image/svg+xml"),
@@ -70,18 +75,20 @@ class Following:
         except SequencerError as error:
             self.failed = error
         except Exception as error:  # else the page would wait for ever
-            self.failed = InternalError(f"{type(error).__name__}: {error}")
+            what = f"{type(error).__name__}: {error}"
+            self.failed = InternalError(follows.PROGRAM_FAULT(what=what))
         if self.failed is not None:
             self._give_up()
 
 
-def make_app(following: Following, token: str, hosts: frozenset[str]) -> Any:
-    """The application behind its gate."""
+def make_app(following: Following, token: str, hosts: frozenset[str], room: Room) -> Any:
+    """The application behind its gate. `room` says what the page says before there is a plan."""
     assets = {
         name: (files(__package__).joinpath("static", file).read_bytes(), kind)
         for name, (file, kind) in ASSETS.items()
     }
-    pages = _Pages(following)
+    assets[""] = (page(room).encode(), "text/html; charset=utf-8")
+    pages = _Pages(following, room)
     routes = [
         Route(f"/{token}/{name}", _asset(body, kind), methods=["GET"])
         for name, (body, kind) in assets.items()
@@ -97,6 +104,17 @@ def make_app(following: Following, token: str, hosts: frozenset[str]) -> Any:
     return Gate(GZipMiddleware(app, SHORT, LEVEL), token, hosts)
 
 
+def page(room: Room) -> str:
+    """The page before its script runs, with the words that the script will ask for."""
+    found = words(room)
+    text = files(__package__).joinpath("static", "page.html").read_text("utf-8")
+    for key, word in found.items():
+        text = text.replace(f"{{{key}}}", escape(word))
+    # Within the element, no text may look like its end.
+    as_json = json.dumps(found, ensure_ascii=False).replace("<", "\\u003c")
+    return text.replace("{lang}", language(room)).replace("{words}", as_json)
+
+
 def _asset(body: bytes, kind: str) -> Callable[[Request], Any]:
     async def serve(_: Request) -> Response:
         return Response(body, headers={"content-type": kind})
@@ -105,8 +123,9 @@ def _asset(body: bytes, kind: str) -> Callable[[Request], Any]:
 
 
 class _Pages:
-    def __init__(self, following: Following) -> None:
+    def __init__(self, following: Following, room: Room) -> None:
         self.following = following
+        self.room = room
         self._drawn: tuple[Plan | None, dict[int, str]] = (None, {})
 
     async def cards(self, _: Request) -> Response:
@@ -123,7 +142,7 @@ class _Pages:
         engine = self.following.engine
         if engine is None:
             failed = self.following.failed
-            said = str(failed) if failed else ""
+            said = complaint(failed, self.room) if failed else ""
             return JSONResponse({"failed": said, "planning": not failed}, 503)
         from sequencer.sawside import view
 
@@ -167,6 +186,7 @@ class _Pages:
         engine = self.following.engine
         if engine is None:
             return JSONResponse({"failed": "", "planning": True}, 503)
+        from sequencer.sawside import view
         from sequencer.sawside.engine import events_of
         from sequencer.sawside.state import TapError
 
@@ -174,21 +194,26 @@ class _Pages:
             events = events_of(await request.body(), time.time_ns() // 1_000_000)
         except TooLargeError:
             return Response("not here", 413, {"connection": "close"})
-        except TapError:
-            return JSONResponse({"failed": "not understood"}, 400)
+        except TapError as error:
+            return JSONResponse({"failed": view.all_said(error.says, self.room)}, 400)
         try:
             return await run_in_threadpool(self._take, engine, events)
         except NotSavedError as error:
-            return JSONResponse({"failed": str(error)}, 507)
+            return JSONResponse({"failed": complaint(error, self.room)}, 507)
 
     def _take(self, engine: Engine, events: list[Any]) -> Response:
         from sequencer.sawside import view
 
         with engine.lock:
             outcomes = engine.take(events)
-            body = {**view.stand(engine.state), "version": engine.version}
+            room = for_plan(engine.state.plan, "page")
+            body = {**view.stand(engine.state, room), "version": engine.version}
         body["outcomes"] = [
-            {"id": outcome.id, "kept": outcome.kept, "words": list(outcome.words)}
+            {
+                "id": outcome.id,
+                "kept": outcome.kept,
+                "words": [room.sentence(each) for each in outcome.says],
+            }
             for outcome in outcomes
         ]
         return JSONResponse(body)

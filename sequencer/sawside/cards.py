@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Literal
 
+from sequencer.facts import Fact, cards
 from sequencer.plan import Checkpoint, Cut, Plan, Setup, Step, ToTick
 from sequencer.saw.kinds import GUARD_STEPS
 from sequencer.saw.operation import OperationId
@@ -53,14 +54,31 @@ class Card:
             return "step"
         return "setup" if self.kind == "set" else ""
 
+    @property
+    def at(self) -> Fact | None:
+        """Its printed number; `None` where it has none of its own."""
+        number = {"step": cards.STEP, "setup": cards.SETUP}.get(self.numbered)
+        return number(label=self.label) if number else None
+
+    @property
+    def where(self) -> Fact:
+        """The step or setup that it belongs to."""
+        return self.at or (cards.SETUP(label=self.label) if self.label else cards.THE_START())
+
 
 def mark_of(operation: str) -> str:
     """The piece, stick or leaf that an operation is named by."""
     return OperationId.parse(operation).mark
 
 
+def named(of: str) -> Fact:
+    """What a unit is about: a mark, or a thickness of stock, which has none."""
+    what, dash, number = of.partition("-")
+    return cards.STOCK(number=number) if dash and what == "stock" else cards.PIECE(mark=of)
+
+
 def tick_name(tick: ToTick) -> str:
-    """What its unit is called: the same for the same thing to confirm, in whatever plan."""
+    """What its unit is called: the same for what is the same, in whatever plan."""
     return _digest(str(tick.tick))
 
 

@@ -13,6 +13,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sequencer.errors import Refusal, SurroundingsError, UsageError
+from sequencer.facts import Fact, answers, follows
+from sequencer.facts.answers import told
+from sequencer.wording import Room
 
 if TYPE_CHECKING:
     import socket
@@ -33,23 +36,16 @@ FILES = 4096
 
 def arguments(follow: argparse.ArgumentParser, times: argparse.ArgumentParser) -> None:
     """What both commands take beside jobs and shop file."""
+    say = Room("UK").say
     for command in (follow, times):
-        command.add_argument(
-            "--store",
-            metavar="FILE",
-            help="where ticks and readings are kept (the user's data folder)",
-        )
-        command.add_argument(
-            "--settings", metavar="FILE", help="the saved settings; without it, the user's own"
-        )
+        command.add_argument("--store", metavar="FILE", help=say(follows.STORE()))
+        command.add_argument("--settings", metavar="FILE", help=say(follows.SETTINGS()))
     follow.add_argument(
         "--lan", nargs="?", const="", metavar="ADDRESS",
-        help="serve on this machine's address in the local network, for a phone",
+        help=say(follows.LAN()),
     )  # fmt: skip
     follow.add_argument("--port", type=int, default=PORT, metavar="N", help=f"({PORT})")
-    times.add_argument(
-        "--into", metavar="SHOP", help="write the medians under [minutes] of this shop file"
-    )
+    times.add_argument("--into", metavar="SHOP", help=say(follows.INTO()))
 
 
 def follow(options: argparse.Namespace) -> int:
@@ -76,9 +72,9 @@ def follow(options: argparse.Namespace) -> int:
 
     following = Following(open_it, lambda: setattr(server, "should_exit", True))
     config = uvicorn.Config(
-        make_app(following, token, hosts), log_level="critical", access_log=False,
-        server_header=False, limit_concurrency=LIMIT, backlog=2048, timeout_graceful_shutdown=1,
-        lifespan="off", timeout_keep_alive=30,
+        make_app(following, token, hosts, Room(options.words, "page")), log_level="critical",
+        access_log=False, server_header=False, limit_concurrency=LIMIT, backlog=2048,
+        timeout_graceful_shutdown=1, lifespan="off", timeout_keep_alive=30,
     )  # fmt: skip
 
     class Server(uvicorn.Server):
@@ -88,7 +84,7 @@ def follow(options: argparse.Namespace) -> int:
 
     server = Server(config)
     _more_files()
-    _announce(f"http://{address}:{port}/{token}/", options.lan is not None)
+    _announce(f"http://{address}:{port}/{token}/", Room(options.words), options.lan is not None)
     server.run(sockets=[listening])
     if following.failed is not None:
         raise following.failed
@@ -99,22 +95,22 @@ def times(options: argparse.Namespace) -> int:
     """Print the medians of what settings and test cuts took; with --into, write them."""
     from sequencer.sawside.engine import Engine, Planning
     from sequencer.sawside.store import Store
-    from sequencer.sawside.times import into_shop, spoken, typical
+    from sequencer.sawside.times import into_shop, typical
 
     path = store_path(options)
     if not path.exists():
-        raise SurroundingsError(f"{path}: nothing has been followed yet")
+        raise SurroundingsError(follows.NOTHING_FOLLOWED(file=str(path)))
     store = Store(path)
     engine = Engine(store, Planning(store, _planner(options)), _files(options), 0)
     found = typical(engine.state.times)
+    say = Room(options.words).say
     if not found:
-        _print("no setting and no test cut has been timed yet")
+        _print(say(follows.NOTHING_TIMED()))
         return 0
     for each in found:
-        many = "once" if each.count == 1 else f"{each.count} times"
-        _print(f"{each.name}: {spoken(each.minutes)}, timed {many}")
+        _print(say(follows.TIMED(key=each.name, minutes=each.minutes, n=each.count)))
     if options.into is None:
-        _print("--into SHOP puts these under [minutes] of the shop file")
+        _print(say(follows.PUT_INTO()))
         return 0
     target = Path(options.into)
     try:
@@ -123,10 +119,15 @@ def times(options: argparse.Namespace) -> int:
         part.write_text(text, "utf-8")
         part.replace(target)
     except OSError as error:
-        raise SurroundingsError(f"{target}: {error.strerror}") from None
-    except (Refusal, UnicodeDecodeError) as error:
-        raise SurroundingsError(f"{target}: {error}; write them by hand") from None
-    _print(f"{target}: written")
+        reason = error.strerror or str(error)
+        raise SurroundingsError(follows.NOT_WRITTEN(file=str(target), reason=reason)) from None
+    except UnicodeDecodeError as error:
+        why: tuple[Fact, ...] = (follows.NOT_TOML(reason=str(error)),)
+        raise SurroundingsError(follows.BY_HAND(file=str(target), why=why)) from None
+    except Refusal as error:
+        why = tuple(map(told, error.says))
+        raise SurroundingsError(follows.BY_HAND(file=str(target), why=why)) from None
+    _print(say(follows.WRITTEN(file=str(target))))
     return 0
 
 
@@ -170,7 +171,7 @@ def _keeper(options: argparse.Namespace) -> Keep:
     """Keeps settings in the file named, else in the user's own. What goes wrong there is said,
     and work goes on."""
 
-    def keep(plan: Plan, passed: Passed) -> str:
+    def keep(plan: Plan, passed: Passed) -> Fact:
         from sequencer.errors import SequencerError
         from sequencer.saved.command import open_store
 
@@ -184,8 +185,8 @@ def _keeper(options: argparse.Namespace) -> Keep:
                     read=passed.read,
                 )
         except SequencerError as error:
-            return f"This setting could not be kept for later jobs: {error}"
-        return f"Kept as saved setting {number}."
+            return answers.NOT_KEPT(why=tuple(map(told, error.says)))
+        return answers.KEPT(number=number)
 
     return keep
 
@@ -199,16 +200,14 @@ def _lan_address() -> str:
         found = str(probe.getsockname()[0])
         if not found.startswith(("127.", "0.")):
             return found
-    raise SurroundingsError(
-        "this machine has no address in a local network: join one, or name it with --lan ADDRESS"
-    )
+    raise SurroundingsError(follows.NO_ADDRESS())
 
 
 def _listen(address: str, port: int) -> socket.socket:
     import socket
 
     if not 0 <= port <= 65535:
-        raise UsageError(f"--port {port}: a port is a number up to 65535")
+        raise UsageError(follows.NO_PORT(port=port))
     try:
         # TCP by name: only then is each answer sent at once, without waiting to be filled up.
         made = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
@@ -223,7 +222,7 @@ def _listen(address: str, port: int) -> socket.socket:
     except (OSError, UnicodeError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise SurroundingsError(
-            f"{address} port {port}: {reason}; name another with --port, or close what uses it"
+            follows.NOT_FREE(address=address, port=port, reason=reason)
         ) from None
 
 
@@ -238,12 +237,12 @@ def _more_files() -> None:
             resource.setrlimit(resource.RLIMIT_NOFILE, (wanted, hard))
 
 
-def _announce(url: str, lan: bool) -> None:
+def _announce(url: str, room: Room, lan: bool) -> None:
     _print(url)
     if not lan:
         return
-    _tell("Whoever has this address can follow and tick; it is not to be passed on.")
-    _tell("Set the phone not to go to sleep: over plain http a page may not keep it awake.")
+    _tell(room.sentence(follows.KEEP_TO_YOURSELF()))
+    _tell(room.sentence(follows.STAY_AWAKE()))
     if sys.stdout.isatty():
         import segno
 

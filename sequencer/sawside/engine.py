@@ -16,22 +16,24 @@ from typing import Any
 from sequencer.batch import read_batch
 from sequencer.contract import from_json, to_json
 from sequencer.errors import InternalError, Refusal, SequencerError
+from sequencer.facts import Fact, Unit, answers, follows, taps, written
 from sequencer.job.schema import Job, Shop
 from sequencer.pipeline import cut_as
 from sequencer.plan import Plan
 from sequencer.proof import prove
-from sequencer.sawside.facts import work_in
 from sequencer.sawside.fold import apply, fold
+from sequencer.sawside.measurements import work_in
 from sequencer.sawside.saving import Keep, Passed, passed
 from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
 from sequencer.sequencing.given import Given
 from sequencer.sequencing.halfway import Past
-from sequencer.wording import Room
-from sequencer.wording.complaints import complaint, dialect_of
 
 MOST_EVENTS = 500
 """Events taken in one request; a page that was offline for a day has fewer."""
+
+REFUSED = "refused "
+"""Before what is kept where there is no plan."""
 
 SECONDS = 20.0
 """The longest that a plan is worked at again while the person waits at the saw; ours."""
@@ -61,7 +63,7 @@ class Outcome:
 
     id: str
     kept: bool
-    words: tuple[str, ...]
+    says: tuple[Fact, ...]
 
 
 class Planning:
@@ -77,7 +79,7 @@ class Planning:
         """Jobs and shop. Raises `InputError` where the files are wrong."""
         body = self.store.base(digest)
         if body is None:
-            raise InternalError(f"the file of what was done has no job {digest}")
+            raise InternalError(follows.NO_SUCH_JOB(digest=digest))
         kept = json.loads(body)
         jobs, shop = dict(kept["jobs"]), dict([kept["shop"]] if kept["shop"] else [])
         return read_batch(tuple(jobs), next(iter(shop), None), {**shop, **jobs}.__getitem__)
@@ -85,21 +87,25 @@ class Planning:
     def base(self, digest: str) -> Base:
         if digest not in self._bases:
             jobs, shop = self.read(digest)
-            plan = self._cached(f"base {digest}", lambda: _proven(self.make(jobs, shop)))
+            plan = self._cached(
+                f"base {digest}", jobs[0].unit, lambda: _proven(self.make(jobs, shop))
+            )
             given, choices = Given.of(jobs, shop, seconds=SECONDS).as_in(plan)
             self._bases[digest] = Base(digest, given, plan, choices)
         return self._bases[digest]
 
     def remake(self, digest: str, request: Request) -> Plan:
         key = f"{digest} {sha256(_asked(request).encode()).hexdigest()[:24]}"
-        facts, given, choices = request.facts, request.given, request.choices
-        return self._cached(key, lambda: cut_as(work_in(facts, given, choices), choices))
+        measurements, given, choices = request.measurements, request.given, request.choices
+        return self._cached(
+            key, given.jobs[0].unit, lambda: cut_as(work_in(measurements, given, choices), choices)
+        )
 
     def ready(self, digest: str) -> bool:
         """Whether the plan need not be worked out first."""
         return digest in self._bases or self.store.plan(f"base {digest}") is not None
 
-    def _cached(self, key: str, make: Callable[[], Plan]) -> Plan:
+    def _cached(self, key: str, unit: Unit, make: Callable[[], Plan]) -> Plan:
         """A refusal is kept too: it is an answer, and comes again with every restart."""
         if key not in self._plans:
             body = self.store.plan(key)
@@ -107,14 +113,13 @@ class Planning:
                 try:
                     plan = make()
                 except SequencerError as error:
-                    room = Room(dialect_of(error) or "UK")
-                    self.store.put_plan(key, f"!{complaint(error, room)}")
+                    self.store.put_plan(key, f"{REFUSED}{_refused(error)}")
                     raise
                 self.store.put_plan(key, to_json(plan))
-            elif body.startswith("!"):
-                raise Refusal(body[1:])
+            elif body.startswith(REFUSED):
+                raise _refusal(body.removeprefix(REFUSED), unit)
             else:
-                plan = from_json(body, "the plan as kept")
+                plan = from_json(body, self.store.path.name)
             self._plans[key] = plan
         return self._plans[key]
 
@@ -169,7 +174,7 @@ class Engine:
                 try:
                     self._apply(event, kept)
                 except TapError as error:
-                    outcomes.append(Outcome(event.id, False, (str(error),)))
+                    outcomes.append(Outcome(event.id, False, error.says))
                     continue
                 except BaseException:
                     self.state = self._folded()
@@ -186,28 +191,29 @@ class Engine:
                 said = self._save(before)
                 if said:
                     last = outcomes[-1]
-                    outcomes[-1] = replace(last, words=(*last.words, *said))
+                    outcomes[-1] = replace(last, says=(*last.says, *said))
             return outcomes
 
-    def _save(self, before: Mapping[str, Passed]) -> list[str]:
+    def _save(self, before: Mapping[str, Passed]) -> list[Fact]:
         """Keep the settings that have passed since, and say so; the saw does not wait for it."""
         if self.keep is None:
             return []
         new = [each for key, each in passed(self.state).items() if before.get(key) != each]
-        return [self.keep(self.state.plan, each) for each in new]
+        said = [self.keep(self.state.plan, each) for each in new]
+        return [each for each in said if each is not None]
 
     def _apply(self, event: Event, kept: Sequence[Event]) -> None:
         if event.body.get("kind") == "base":
-            raise TapError("unknown kind of event")
+            raise TapError(taps.NO_SUCH_TAP())
         if event.body.get("kind") != "undo":
             self.state = apply(self.state, event, self.planning)
             return
-        taps = self.state.taps
-        if not taps or taps[-1][0] != event.body.get("of"):
-            raise TapError("something else was ticked since; undo that first")
-        words = taps[-1][1]
+        done = self.state.taps
+        if not done or done[-1][0] != event.body.get("of"):
+            raise TapError(taps.UNDO_THE_OTHER_FIRST())
+        tap = done[-1][1]
         self.state = self._folded((*kept, event))
-        self.state.says = [f"Undone: {words}."]
+        self.state.says = [answers.UNDONE(tap=tap)]
 
     def _catch_up(self) -> None:
         """Another process may have written to the file."""
@@ -219,19 +225,33 @@ class Engine:
         return fold([*events, *more], self.planning)
 
 
+def _refused(error: SequencerError) -> str:
+    """An error as it is kept: whether it was the program's own, and what it says."""
+    says = [each if isinstance(each, str) else written.to_json(each) for each in error.says]
+    return json.dumps({"internal": isinstance(error, InternalError), "says": says})
+
+
+def _refusal(body: str, unit: Unit) -> SequencerError:
+    """The error again."""
+    kept = json.loads(body)
+    of = InternalError if kept["internal"] else Refusal
+    return of(*(s if isinstance(s, str) else written.from_json(s, unit) for s in kept["says"]))
+
+
 def _proven(plan: Plan) -> Plan:
     return plan if plan.proven else replace(plan, proven=prove(plan))
 
 
 def _asked(request: Request) -> str:
     """What tells one request of a job from another, as text."""
-    facts = [
-        (f.what, f.name, str(f.planned), str(f.measured), sorted(f.cut)) for f in request.facts
+    measurements = [
+        (f.what, f.name, str(f.planned), str(f.measured), sorted(f.cut))
+        for f in request.measurements
     ]
     past = request.given.past or Past((), {})
     done = [(d.operation, sorted(d.state.items()), sorted(d.untested)) for d in past.done]
     held = [(knob, h.value, h.operation, h.passed) for knob, h in sorted(past.held.items())]
-    return json.dumps([facts, done, held, sorted(past.known)])
+    return json.dumps([measurements, done, held, sorted(past.known)])
 
 
 def events_of(body: bytes, now: int) -> list[Event]:
@@ -239,25 +259,25 @@ def events_of(body: bytes, now: int) -> list[Event]:
     try:
         asked = json.loads(body)
     except (ValueError, RecursionError):  # no JSON, no text, or a number of thousands of digits
-        raise TapError("not understood") from None
+        raise TapError(taps.NOT_UNDERSTOOD()) from None
     events = asked.get("events") if isinstance(asked, dict) else None
     if not isinstance(events, list) or len(events) > MOST_EVENTS:
-        raise TapError("not a list of events")
+        raise TapError(taps.NOT_UNDERSTOOD())
     try:
         return [_event_of(raw, now) for raw in events]
     except RecursionError:  # it came in by a hair, and does not go out again
-        raise TapError("nested too deep") from None
+        raise TapError(taps.NOT_UNDERSTOOD()) from None
 
 
 def _event_of(raw: Any, now: int) -> Event:
     if not isinstance(raw, dict):
-        raise TapError("not an event")
+        raise TapError(taps.NOT_UNDERSTOOD())
     id_, age = raw.get("id"), raw.get("age", 0)
     if not isinstance(id_, str) or not 8 <= len(id_) <= 64 or not id_.isascii():
-        raise TapError("an event without an id")
+        raise TapError(taps.WITHOUT(key="id"))
     if not isinstance(age, int) or isinstance(age, bool) or age < 0:
         age = 0
     body = {key: value for key, value in raw.items() if key not in ("id", "age")}
     if len(json.dumps(body)) > 1000:
-        raise TapError("an event too long")
+        raise TapError(taps.TOO_LONG())
     return Event(id_, now - min(age, 7 * 86_400_000), body)

@@ -1,60 +1,60 @@
-"""What stands on each kind of card, every word decided: titles, ways, numbers, checks."""
+"""What stands on each kind of card, as facts and numbers: titles, ways, checks."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import Any
 
+from sequencer.facts import Fact, Length, cards
+from sequencer.facts import Unit as LengthUnit
+from sequencer.facts.answers import told
 from sequencer.plan import Caution, Checkpoint, Cut, Setup, in_full
-from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.operation import OperationId
-from sequencer.sawside.cards import SPREAD, Card, Unit, tick_name
+from sequencer.sawside import borrowed
+from sequencer.sawside.cards import SPREAD, Card, Unit, named, tick_name
 from sequencer.sawside.corrections import GROWS
-from sequencer.sawside.mending import mending, sentence
+from sequencer.sawside.mending import mending
 from sequencer.sawside.state import State
-from sequencer.sheets import words
-from sequencer.sheets.bench import bench_words, layout_tables, removal_words
-from sequencer.sheets.blocks import title
 from sequencer.sheets.figures import Figure
 from sequencer.sheets.pieces import marked_faces
-from sequencer.wording import Room, for_plan, saws
+from sequencer.wording import Room
 from sequencer.wording.cautions import parts
-from sequencer.wording.changes import change_words
-from sequencer.wording.measures import measure_words
+from sequencer.wording.numbers import SIGNS
 
-Json = dict[str, Any]
+Face = dict[str, Any]
+"""A document of the page with facts where words will stand."""
 
-GUARD_TITLES = {
-    "remove guard": "Take the guard off",
-    "refit guard": "Put guard and riving knife back on",
-}
-UNPLUG = "Unplug the saw first."
+Shape = tuple[tuple[object, ...], ...]
+
+GUARD_TITLES = {"remove guard": cards.GUARD_OFF, "refit guard": cards.GUARD_ON}
 WARNED = ("guard", "set", "work", "test")
 """The kinds of cards that hands are at the saw for, which warn of all that its setup holds."""
 
 
-def face(card: Card, place: int, state: State) -> Json:
-    """The card that is number `place` of the state's, as the page gets it."""
-    return {**_head(card, place, state), **_BODY[card.kind](card, place, state)}
+def face(card: Card, place: int, state: State, room: Room) -> Face:
+    """The card that is number `place` of the state's; `room` is for what other rooms say."""
+    body = _BODY[card.kind](card, place, state, room)
+    at = card.at
+    row = body["title"] if at is None else cards.HEADING(at=at, title=body["title"])
+    return {**_head(card, place, state, room), **body, "heading": row, "row": row}
 
 
-def _head(card: Card, place: int, state: State) -> Json:
+def _head(card: Card, place: int, state: State, room: Room) -> Face:
     return {
         "k": card.key,
         "kind": card.kind,
-        "n": f"{card.numbered} {card.label}" if card.numbered else "",
-        "units": [_unit(unit, card, state) for unit in card.units],
-        "cautions": _cautions(card, place, state),
+        "n": card.at or "",
+        "units": [_unit(unit, card) for unit in card.units],
+        "cautions": _cautions(card, place, state, room),
         "after": _after(card, place, state),
     }
 
 
-def _cautions(card: Card, place: int, state: State) -> list[Json]:
+def _cautions(card: Card, place: int, state: State, room: Room) -> list[Face]:
     """What a setup's card warns of: in full on its first what was not told before, else in one
     line."""
     if card.setup is None or card.kind not in WARNED:
         return []
-    room = for_plan(state.plan, "page")
     before = {id(c.setup): c.setup for c in state.cards[:place] if c.setup is not None}
     if id(card.setup) in before:
         return [_again(each, room) for each in card.setup.cautions]
@@ -65,14 +65,23 @@ def _cautions(card: Card, place: int, state: State) -> list[Json]:
     ]
 
 
-def _in_full(caution: Caution, room: Room) -> Json:
+def _in_full(caution: Caution, room: Room) -> Face:
     said = parts(room, caution)
-    return {"rule": caution.rule, "word": caution.word, "hazard": said.hazard,
-            "consequence": said.consequence, "avoidance": said.avoidance}  # fmt: skip
+    return {
+        **_again(caution, room),
+        "hazard": told(said.hazard),
+        "consequence": told(said.consequence),
+        "avoidance": told(said.avoidance),
+    }
 
 
-def _again(caution: Caution, room: Room) -> Json:
-    return {"rule": caution.rule, "word": caution.word, "hazard": parts(room, caution).brief}
+def _again(caution: Caution, room: Room) -> Face:
+    return {
+        "rule": caution.rule,
+        "word": caution.word,
+        "called": told(room.term(f"signal.{caution.word}")),
+        "hazard": told(parts(room, caution).brief),
+    }
 
 
 def _after(card: Card, place: int, state: State) -> list[str]:
@@ -88,97 +97,96 @@ def _after(card: Card, place: int, state: State) -> list[str]:
     return found
 
 
-def _unit(unit: Unit, card: Card, state: State) -> Json:
+def _unit(unit: Unit, card: Card) -> Face:
+    about: Face = {"u": unit.name, "of": unit.of}
     tick = next((tick for tick in card.ticks if tick_name(tick) == unit.name), None)
     if tick is not None:
-        says = for_plan(state.plan, "page").sentence(tick.tick)
-        return {"u": unit.name, "of": "", "says": says, "rule": tick.caution.rule}
+        return {**about, "tick": tick.tick, "rule": tick.caution.rule}
     if unit.point is None:
-        return {"u": unit.name, "of": unit.of}
-    room = for_plan(state.plan, "page")
-    measure = measure_words(card.points[unit.point].measure, room)
+        return {**about, "name": named(unit.of)}
+    says = borrowed.measured(card.points[unit.point].measure)
     if unit.of in SPREAD:
-        says = f"thickness of stock {unit.point + 1} at its {unit.of}"
-    else:
-        says = f"{measure}, {unit.of}" if unit.of else measure
-    return {"u": unit.name, "of": unit.of, "p": unit.point, "says": says}
+        says = cards.STOCK_AT(number=str(unit.point + 1), at=unit.of)
+    elif unit.of:
+        says = cards.MEASURE_OF(measure=says, mark=unit.of)
+    return {**about, "p": unit.point, "says": says, "spread": unit.of in SPREAD}
 
 
-def _guard(card: Card, _place: int, state: State) -> Json:
+def _guard(card: Card, _place: int, state: State, room: Room) -> Face:
     kind = card.step.kind if card.step else ""
-    setup = card.setup
-    how = [UNPLUG]
+    setup, how = card.setup, [cards.UNPLUG()]
     if setup is not None:
-        how.append(sentence(saws.guard(setup.guard, for_plan(state.plan, "page"))))
+        how.append(borrowed.guard(setup, room))
         if setup.guard == "cover" and state.plan.shop.cover:
-            how.append(f"Over the blade instead: {state.plan.shop.cover}.")
-    return {"title": GUARD_TITLES.get(kind, kind), "how": how}
+            how.append(cards.COVERED(cover=state.plan.shop.cover))
+    title = GUARD_TITLES[kind]() if kind in GUARD_TITLES else borrowed.verb(kind, room)
+    return {"title": title, "how": how}
 
 
-def _standing(_card: Card, _place: int, state: State) -> Json:
-    room = for_plan(state.plan, "page")
+def _standing(_card: Card, _place: int, state: State, room: Room) -> Face:
     return {
-        "title": "What always holds",
+        "title": cards.ALWAYS(),
         "cautions": [_in_full(each, room) for each in state.plan.standing],
     }
 
 
-def _set(card: Card, place: int, state: State) -> Json:
+def _set(card: Card, place: int, state: State, room: Room) -> Face:
     setup = card.setup
     assert setup is not None
-    scale = state.scale
     steps = [
         c.step for c in state.cards[place:] if c.setup is setup and c.step and c.kind == "work"
     ]
     guarded = place > 0 and state.cards[place - 1].kind == "guard"
-    changes = [
-        change_words(c, state.plan, for_plan(state.plan, "page"))
+    moves = [
+        borrowed.change(c, state.plan, room)
         for c in setup.changes
         if not (guarded and c.knob == "guard")
     ]
     return {
-        "title": title(steps, for_plan(state.plan, "page")) if steps else "Set the saw",
-        "moves": [sentence(change) for change in changes],
-        "big": _big(setup, state),
-        "how": [f"{sentence(words.blade(setup.cutter))[:-1]}, kerf {scale.length(setup.kerf)}.",
-                sentence(saws.guard(setup.guard, for_plan(state.plan, "page")))],
+        "title": borrowed.title(steps, room) if steps else cards.SET_THE_SAW(),
+        "moves": moves,
+        "big": _big(setup, state, room),
+        "how": [
+            cards.BLADE_AND_KERF(
+                blade=borrowed.blade(setup.cutter, room), kerf=Length(setup.kerf, state.plan.unit)
+            ),
+            borrowed.guard(setup, room),
+        ],
         "drawing": True,
         "before": setup.number,
-    }  # fmt: skip
+    }
 
 
-def _big(setup: Setup, state: State) -> list[Json]:
+def _big(setup: Setup, state: State, room: Room) -> list[Face]:
     """The numbers that are read from across the saw: guide, height, and how the blade leans."""
-    found = []
+    found, unit = [], state.plan.unit
     reading = setup.guide if setup.reading is None else setup.reading
     if reading is not None:
-        knob = saws.knob(
-            CARRIERS[setup.carrier].guide_knob(state.plan.shop.jig_rides),
-            for_plan(state.plan, "page"),
-        )
-        note = ""
+        note: Fact | str = ""
         if setup.guide is not None and reading != setup.guide:
-            rest = state.scale.text(reading - setup.guide)
-            note = f"{state.scale.text(setup.guide)} and {rest} for the jig"
-        found.append({"name": knob, **_figure(state.scale.figure(reading)), "note": note})
-    room = for_plan(state.plan, "page")
-    lean = saws.leaning(setup.tilt, state.plan.shop.tilts, room) if setup.tilt else ""
-    leans = f"blade leans {lean}" if lean else ""
-    found.append({"name": "height", **_figure(state.scale.figure(setup.height)), "note": leans})
+            jig = Length(reading - setup.guide, unit)
+            note = cards.JIG_RIDES(setting=Length(setup.guide, unit), jig=jig)
+        figure = _figure(state.scale.figure(reading))
+        found.append({"name": borrowed.guide(setup, state.plan, room), **figure, "note": note})
+    leans: Fact | str = ""
+    if setup.tilt:
+        leans = cards.LEANS(how=borrowed.leaning(setup.tilt, state.plan.shop.tilts, room))
+    figure = _figure(state.scale.figure(setup.height))
+    found.append({"name": cards.HEIGHT(), **figure, "note": leans})
     return found
 
 
-def _figure(figure: Figure) -> Json:
+def _figure(figure: Figure) -> Face:
+    unit: LengthUnit = "mm" if figure.unit == "mm" else "in"
     return {"whole": figure.whole, "top": figure.top, "bottom": figure.bottom,
-            "decimal": figure.decimal, "unit": figure.unit}  # fmt: skip
+            "decimal": figure.decimal, "unit": SIGNS[unit]}  # fmt: skip
 
 
-def _power(_card: Card, _place: int, state: State) -> Json:
-    room = for_plan(state.plan, "page")
-    return {"title": "Before power on", "checks": [room.say(c) for c in state.plan.before_power]}
+def _power(_card: Card, _place: int, state: State, _room: Room) -> Face:
+    return {"title": cards.BEFORE_POWER(), "checks": list(map(told, state.plan.before_power))}
 
 
-def _leave(card: Card, place: int, state: State) -> Json:
+def _leave(card: Card, place: int, state: State, _room: Room) -> Face:
     marks: dict[str, None] = {}
     tested = False
     for other in state.cards[:place]:
@@ -186,133 +194,144 @@ def _leave(card: Card, place: int, state: State) -> Json:
             tested = tested or other.kind == "test"
             if other.kind == "work":
                 marks |= dict.fromkeys(unit.of for unit in other.units if unit.operations)
-    checks = [f"Pieces counted: {len(marks)} ({', '.join(marks)})"] if marks else []
+    checks = [cards.COUNTED(n=len(marks), marks=tuple(marks))] if marks else []
     if tested:
-        checks.append("Test cut measured and entered")
+        checks.append(cards.TESTED())
     return {
-        "title": "Before you leave this setup",
-        "checks": [*checks, *map(for_plan(state.plan, "page").say, state.plan.before_leaving)],
+        "title": cards.BEFORE_LEAVING(),
+        "checks": [*checks, *map(told, state.plan.before_leaving)],
     }
 
 
-def _work(card: Card, _place: int, state: State) -> Json:
+def _work(card: Card, _place: int, state: State, room: Room) -> Face:
     step, setup = card.step, card.setup
     assert step is not None
     assert setup is not None
     marked = marked_faces(state.plan)
     each = len(step.cuts) // max(len(step.operations), 1)
     by_unit: dict[str, list[Cut]] = {}
-    ways: dict[str, list[str]] = {}
+    ways: dict[str, list[tuple[Shape, Fact]]] = {}
     for unit in card.units:
         for operation in unit.operations:
             n = step.operations.index(operation)
             cuts = step.cuts[n * each : (n + 1) * each]
             by_unit.setdefault(unit.name, []).extend(cuts)
             face = marked.get(cuts[0].mark, "face") if cuts else "face"
-            way = words.passes(cuts, setup.carrier, face)
+            shape, way = _shape(cuts), borrowed.way(cuts, setup.carrier, face, room)
             said = ways.setdefault(unit.name, [])
-            if said and words.without_ends(way) == words.without_ends(said[0]):
-                way = "then the other end the same way"
-            if way not in said:
-                said.append(way)
-    manners = {name: "; ".join(said) for name, said in ways.items()}
+            if said and shape == said[0][0]:
+                way = cards.OTHER_END()
+            if way is not None and way not in [each for _, each in said]:
+                said.append((shape, way))
+    manners = {name: tuple(way for _, way in said) for name, said in ways.items()}
     one = len(set(manners.values())) == 1
-    how = [sentence(next(iter(manners.values())))] if one else []
-    notes = {name: ("" if one else manners[name]) for name in manners}
+    how = list(next(iter(manners.values()))) if one else []
+    notes = {name: (() if one else manners[name]) for name in manners}
     return {
-        "title": _work_title(card),
+        "title": _work_title(card, room),
         "how": how,
-        "notes": {name: _note(name, notes[name], by_unit[name], state) for name in notes},
+        "notes": {name: _note(name, notes[name], by_unit[name], state, room) for name in notes},
         "points": [_point(point, state) for point in card.points],
         "drawing": True,
         "before": setup.number,
-        "big": _big(setup, state),
+        "big": _big(setup, state, room),
     }
 
 
-def _work_title(card: Card) -> str:
+def _shape(cuts: Sequence[Cut]) -> Shape:
+    """How the passes lie, either end being like the other."""
+    return tuple(
+        (_one_end(cut.down), _one_end(cut.against), cut.keeps, bool(cut.sweep), cut.back is None)
+        for cut in cuts
+    )
+
+
+def _one_end(side: str | None) -> str | None:
+    return "end" if side in ("end-A", "end-B") else side
+
+
+def _work_title(card: Card, room: Room) -> Fact:
     assert card.step is not None
-    verb = saws.verb(card.step.kind, Room("UK"))
+    verb = borrowed.verb(card.step.kind, room)
     ends = {OperationId.parse(o).end for o in card.step.operations} - {""}
-    return f"{verb}, end {next(iter(ends))}" if len(ends) == 1 else verb
+    return cards.AT_END(verb=verb, end=next(iter(ends))) if len(ends) == 1 else verb
 
 
-def _note(mark: str, way: str, cuts: Sequence[Cut], state: State) -> str:
+def _note(
+    mark: str, way: tuple[Fact, ...], cuts: Sequence[Cut], state: State, room: Room
+) -> Fact | str:
     """What piece it is, where it comes from, how many passes."""
     part = next((part for part in state.plan.parts if part.mark == mark), None)
     scrap = any(piece.mark == mark for piece in state.plan.scrap)
-    said = [part.name if part else "test piece" if scrap else ""]
+    said = [told(part.name)] if part else [cards.TEST_PIECE()] if scrap else []
     sources = dict.fromkeys(cut.mark for cut in cuts if cut.mark != mark)
     laid = {piece.mark: piece for stick in state.plan.sticks for piece in stick.pieces}
-    said += [f"from {source}, {words.at_stop(laid[mark])}" for source in sources]
+    said += [
+        cards.FROM_STRIP(strip=source, how=borrowed.at_stop(laid[mark], room)) for source in sources
+    ]
     if len(cuts) > 1:
-        said.append(f"{len(cuts)} passes")
-    said.append(way)
-    return ", ".join(each for each in said if each)
+        said.append(cards.PASSES(n=len(cuts)))
+    said += way
+    return cards.IN_ONE_LINE(parts=tuple(said)) if said else ""
 
 
-def _test(card: Card, _place: int, state: State) -> Json:
+def _test(card: Card, _place: int, state: State, room: Room) -> Face:
     step, setup = card.step, card.setup
     assert step is not None
     assert setup is not None
     marked = marked_faces(state.plan).get(step.marks[0] if step.marks else "", "face")
-    way = words.passes(step.cuts, setup.carrier, marked)
-    how = [sentence(way)] if way else []
-    fresh = words.on_fresh_wood(step, state.plan.steps)
-    if fresh:
-        how.insert(0, sentence(fresh))
+    fresh = borrowed.on_fresh_wood(step, state.plan.steps, room)
+    way = borrowed.way(step.cuts, setup.carrier, marked, room)
+    how = [each for each in (fresh, way) if each is not None]
     dado = state.base.choices.dado
     if dado is not None and setup.cutter == dado.name:
-        how.append(
-            f"Measure how wide the {dado.name} cuts, too: enter it as its kerf (List, Measure kerf "
-            "or panel), and the tenons follow it."
-        )
+        how.append(cards.MEASURE_ITS_KERF(blade=dado.name))
     return {
-        "title": f"Test cut on {', '.join(step.marks)}",
+        "title": cards.TEST_CUT(marks=step.marks),
         "how": how,
         "points": [_point(point, state) for point in card.points],
         "drawing": True,
         "before": setup.number,
-        "big": _big(setup, state),
+        "big": _big(setup, state, room),
     }
 
 
-def _bench(card: Card, _place: int, state: State) -> Json:
+def _bench(card: Card, _place: int, state: State, room: Room) -> Face:
     step = card.step
     assert step is not None
-    verb, how = bench_words(step, state.plan)
-    lines = [how] if how else []
-    lines += removal_words(step.removes, state.plan, state.scale)
-    for table in layout_tables(step.removes, state.plan, state.scale):
-        lines.append(f"{sentence(table.title)[:-1]}, marks to lay out:")
-        for row in table.rows:
-            marks = zip(row, table.columns, strict=True)
-            lines.append(", ".join(f"{value} {column}" for value, column in marks))
-    notes: dict[str, str] = {}
+    title, how = borrowed.bench(step, state.plan, room)
+    notes: dict[str, Fact] = {}
     if step.kind == "mill":
         pieces = [unit.name for unit in card.units if unit.point is None]
         for name, point in zip(pieces, card.points, strict=False):
-            notes[name] = f"{state.scale.length(point.target)}: {', '.join(point.marks)}"
+            thickness = Length(point.target, state.plan.unit)
+            notes[name] = cards.MILLED(thickness=thickness, marks=point.marks)
     return {
-        "title": verb,
-        "how": lines,
+        "title": title,
+        "how": how,
+        "stock": step.kind == "mill",
         "notes": notes,
         "points": [_point(point, state) for point in card.points],
     }
 
 
-def _point(point: Checkpoint, state: State) -> Json:
+def _point(point: Checkpoint, state: State) -> Face:
     low, high = state.scale.window(point.low, point.high)
     return {
-        "name": measure_words(point.measure, for_plan(state.plan, "page")),
+        "name": borrowed.measured(point.measure),
         "target": state.scale.decimal(point.target),
         "figure": _figure(state.scale.figure(point.target)),
         "low": low,
         "high": high,
-        "feel": for_plan(state.plan, "page").sentence(point.feel),
+        "feel": told(point.feel) if point.feel else "",
         "felt": point.measure.what in GROWS and point.knob is not None,
         "turns": point.knob is not None,
     }
+
+
+def _remake(card: Card, place: int, state: State, room: Room) -> Face:
+    title, how = mending(card, place, state, room)
+    return {"title": title, "how": how}
 
 
 _BODY = {
@@ -324,5 +343,5 @@ _BODY = {
     "test": _test,
     "leave": _leave,
     "bench": _bench,
-    "remake": mending,
+    "remake": _remake,
 }

@@ -2,64 +2,61 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from sequencer.errors import InternalError, SequencerError
-from sequencer.facts import Fact as Told
+from sequencer.facts import Fact, Kind, answers, cards
+from sequencer.facts.answers import told
 from sequencer.plan import Plan, Setup
 from sequencer.sawside.cards import Card, Unit
-from sequencer.sawside.facts import CHANGE, Fact
+from sequencer.sawside.measurements import Measurement, word_of
 from sequencer.sawside.rest import HALF, number, rest_of
 from sequencer.sawside.spoiled import put_again
 from sequencer.sawside.state import Planner, Request, State, TapError
 from sequencer.sequencing.halfway import Past, standing
 from sequencer.shelf import Shelf
-from sequencer.wording import Room, for_plan
-from sequencer.wording.complaints import complaint
 
 
-def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
+def flow_on(state: State, measurements: list[Measurement], planner: Planner) -> None:
     """Work measured values into the rest; where that cannot be, say so and leave the plan."""
-    wanted = [*state.facts, *facts]
+    wanted = [*state.measurements, *measurements]
     base = state.base
     known = frozenset(placed.operation for placed in state.plan.ordering.order)
     past = Past(tuple(state.done.values()), dict(state.held), known)
     shelf = Shelf.of(base.plan.reused, base.plan.unit)
     given = replace(base.given, saved=shelf, past=past)
     request = Request(given, base.choices, tuple(wanted))
-    named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in facts))
+    what = tuple(dict.fromkeys(word_of(seen.what) for seen in measurements))
     try:
         plan = planner.remake(base.digest, request)
     except SequencerError as error:
-        state.trouble = (
-            f"With the {named} as measured {_why(error, for_plan(state.plan, 'page'))}. "
-            "The plan has been left as it was; undo this reading if it was a slip."
-        )
-        state.says.append(state.trouble)
+        cannot = answers.CANNOT_FOLLOW(what=what, why=_why(error))
+        state.trouble = (cannot, answers.LEFT_AS_IT_WAS())
+        state.says += state.trouble
         return
-    state.facts = wanted
-    state.trouble = ""
-    _take_over(state, plan, named)
+    state.measurements = wanted
+    state.trouble = ()
+    _take_over(state, plan, what)
 
 
-def _why(error: SequencerError, room: Room) -> str:
+def _why(error: SequencerError) -> Fact:
     """What of it a person at the saw can use: the numbers of a plan that is not taken mean nothing
     to them."""
     if not isinstance(error, InternalError):
-        return f"the rest cannot be made as planned: {complaint(error, room)}"
+        return answers.REST_CANNOT(says=tuple(map(told, error.says)))
     found = error.says[0]
-    at = found.given if isinstance(found, Told) else {}
-    where = complaint(error, room)
-    if {"kind", "piece"} <= at.keys():
-        where = f"the {room.term(str(at['kind']))} of {at['piece']}"
-    return (
-        f"what is cut already would not be what was accepted there ({where}): measure it once "
-        "more, and look at the pieces"
-    )
+    if isinstance(found, Fact) and {"kind", "piece"} <= found.given.keys():
+        cut = answers.A_TERM(term=str(found.given["kind"]))
+        return answers.CONTRADICTS_AT(cut=cut, mark=str(found.given["piece"]))
+    at = re.search(r"step \d+ \(([^,)]+)[^:]*, piece ([^:]+)", str(error))
+    if at is None:
+        return answers.CONTRADICTS()
+    return answers.CONTRADICTS_AT(cut=told(at[1]), mark=at[2])
 
 
-def _take_over(state: State, plan: Plan, named: str) -> None:
+def _take_over(state: State, plan: Plan, what: tuple[str, ...]) -> None:
     front, before = _split(state)
     rest = rest_of(plan, frozenset(state.done), state.held)
     unread = (card for card in before if card.kind == "standing")
@@ -82,11 +79,11 @@ def _take_over(state: State, plan: Plan, named: str) -> None:
             for unit in card.units:
                 state.units.pop((card.key, unit.name), None)
     if changed or done.gone:
-        state.says.append(f"The rest now follows the {named} as measured, and is proven again.")
+        state.says.append(answers.REST_FOLLOWS(what=what))
     else:
-        state.says.append("It changes nothing of what is still to be done.")
+        state.says.append(answers.CHANGES_NOTHING())
     if done.gone:
-        state.says.append(f"On the printed sheet these no longer hold: {_listed(done.gone)}.")
+        state.says.append(answers.NO_LONGER_HOLD(places=together(done.gone)))
 
 
 def _as_they_stand(rest: Iterable[Card], before: Sequence[Card]) -> Iterator[Card]:
@@ -149,16 +146,13 @@ def _told_apart(rest: Iterable[Card], front: Sequence[Card]) -> Iterator[Card]:
             yield replace(card, key=f"{card.key}+{times}")
 
 
-def _listed(gone: Iterable[str]) -> str:
-    """`steps 13, 14; setup 8`."""
-    kinds: dict[str, list[str]] = {}
+def together(gone: Iterable[Fact]) -> tuple[Fact, ...]:
+    """Steps and setups, each kind as one: `steps 13, 14`, `setup 8`."""
+    labels: dict[Kind, list[str]] = {}
     for each in gone:
-        what, _, label = each.partition(" ")
-        kinds.setdefault(what, []).append(label)
-    return "; ".join(
-        f"{what}{'s' if len(labels) > 1 else ''} {', '.join(labels)}"
-        for what, labels in kinds.items()
-    )
+        labels.setdefault(each.kind, []).append(str(each.given["label"]))
+    many = {cards.STEP: cards.STEPS, cards.SETUP: cards.SETUPS}
+    return tuple(many[kind](n=len(found), labels=tuple(found)) for kind, found in labels.items())
 
 
 def _split(state: State) -> tuple[list[Card], list[Card]]:
@@ -192,6 +186,6 @@ def _again(state: State) -> None:
     for spoiled in list(state.spoiled.values()):
         card = Card(spoiled.card, "remake", "", (Unit("made", spoiled.mark),))
         try:
-            put_again(state, spoiled.mark, spoiled.label, card)
+            put_again(state, spoiled.mark, spoiled.at, card)
         except TapError:  # a test piece that is not needed any more
             del state.spoiled[spoiled.mark]

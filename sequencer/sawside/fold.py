@@ -11,19 +11,20 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from sequencer.facts import Fact, answers, cards, taps
+from sequencer.facts.answers import told
 from sequencer.saw.operation import OperationId
 from sequencer.saw.values import is_tested
-from sequencer.sawside.cards import Card, Unit, mark_of
-from sequencer.sawside.facts import CHANGE
+from sequencer.sawside import borrowed
+from sequencer.sawside.cards import Card, Unit, mark_of, named
 from sequencer.sawside.flow import flow_on
-from sequencer.sawside.readings import Taken, facts_of, settled, take_measure, take_reading
+from sequencer.sawside.measurements import word_of
+from sequencer.sawside.readings import Taken, measurements_of, settled, take_measure, take_reading
 from sequencer.sawside.rebase import rebase
 from sequencer.sawside.spoiled import put_again, settings_of, within
 from sequencer.sawside.state import Planner, Reading, State, TapError, Took
 from sequencer.sawside.store import Event
 from sequencer.sequencing.halfway import Done, Held
-from sequencer.wording import for_plan
-from sequencer.wording.measures import measure_words
 
 LONGEST = 30 * 60 * 1000
 """ms: whoever is away longer has had a break, and that is no time of setting up; ours."""
@@ -55,16 +56,16 @@ def apply(state: State | None, event: Event, planner: Planner) -> State:
     if kind == "base":
         return rebase(state, str(event.body.get("digest")), planner)
     if state is None:
-        raise TapError("there is no plan yet")
+        raise TapError(taps.NO_PLAN_YET())
     if kind not in TAPS:
-        raise TapError("unknown kind of event")
+        raise TapError(taps.NO_SUCH_TAP())
     says, state.says = state.says, []
     try:
-        words = _TAPS[kind](state, event, planner)
+        tap = _TAPS[kind](state, event, planner)
     except TapError:
         state.says = says
         raise
-    state.taps.append((event.id, words))
+    state.taps.append((event.id, tap))
     return state
 
 
@@ -75,7 +76,7 @@ def current(state: State) -> Card | None:
 def _text(body: Mapping[str, Any], name: str) -> str:
     value = body.get(name)
     if not isinstance(value, str) or not value or len(value) > 100:
-        raise TapError(f"an event without {name}")
+        raise TapError(taps.WITHOUT(key=name))
     return value
 
 
@@ -85,13 +86,13 @@ def _unit(state: State, body: Mapping[str, Any]) -> tuple[int, Card, Unit]:
     for unit in card.units:
         if unit.name == name:
             return place, card, unit
-    raise TapError("this step has changed since; look at it again")
+    raise TapError(taps.STEP_CHANGED())
 
 
-def _tick(state: State, event: Event, _planner: Planner) -> str:
+def _tick(state: State, event: Event, _planner: Planner) -> Fact:
     place, card, unit = _unit(state, event.body)
     if unit.point is not None:
-        raise TapError("this is measured, not ticked")
+        raise TapError(taps.MEASURED_NOT_TICKED())
     _must_be_open(state, place, card, unit)
     _in_turn(state, card, unit)
     if card.kind == "remake":
@@ -104,33 +105,35 @@ def _tick(state: State, event: Event, _planner: Planner) -> str:
     if card.kind in ("power", "leave"):
         state.since = event.at
     state.move_on()
-    return f"{unit.of or card.kind} ticked"
+    if unit.of:
+        return taps.TICKED(piece=named(unit.of))
+    return taps.CARD_TICKED(card=f"ticked.{card.kind}")
 
 
 def _must_be_open(state: State, place: int, card: Card, unit: Unit) -> None:
     status = state.status(card, unit)
     if status == "done":
-        raise TapError("that is ticked already")
+        raise TapError(taps.TICKED_ALREADY())
     if status == "spoiled":
-        raise TapError(f"{unit.of} is spoiled: leave it out, it is made again later")
+        raise TapError(taps.IS_SPOILED(piece=named(unit.of)))
     found = state.missing(card, unit)
     if found:
-        why = for_plan(state.plan, "page").say(found[1])
-        raise TapError(f"{unit.of} waits for {found[0]}: {why}")
+        first, reason = found
+        raise TapError(taps.WAITS(piece=named(unit.of), first=first, reason=reason))
     if place > state.now:
-        raise TapError("that is not its turn yet; finish the step before it, or skip it")
+        raise TapError(taps.STEP_OPEN())
 
 
 def _in_turn(state: State, card: Card, unit: Unit) -> None:
     """What the same card asks for first: the first piece measured, the stick's next piece."""
     for first, _, reason in state.before(unit.operations):
         if first not in state.done and first not in unit.operations:
-            raise TapError(f"{mark_of(first)} comes first: {reason}")
+            raise TapError(taps.COMES_FIRST(mark=mark_of(first), reason=told(reason)))
     if card.kind not in ("work", "test"):
         return
     for other in card.units[: card.units.index(unit)]:
         if other.point is not None and state.status(card, other) == "open":
-            raise TapError("measure the first piece before the next is cut")
+            raise TapError(taps.FIRST_PIECE_FIRST())
 
 
 def _operations_done(state: State, unit: Unit) -> None:
@@ -170,25 +173,23 @@ def _wanted(state: State, card: Card) -> Mapping[str, str]:
     return {}
 
 
-def _skip(state: State, event: Event, planner: Planner) -> str:
+def _skip(state: State, event: Event, planner: Planner) -> Fact:
     place, card, unit = _unit(state, event.body)
     if card.kind in ("standing", "guard", "set", "power", "leave", "remake"):
-        raise TapError("this cannot be skipped: the steps after it rely on it")
+        raise TapError(taps.RELIED_ON())
     if place > state.now or state.status(card, unit) != "open":
-        raise TapError("only what is to be done now can be skipped")
+        raise TapError(taps.ONLY_NOW())
     waits = _waiting(state, unit)
     if waits:
-        raise TapError(
-            f"{unit.of} cannot be passed over: {waits[0]} waits for it ({waits[1]}). "
-            "If its piece is no good, mark it as spoiled"
-        )
+        mark, reason = waits
+        raise TapError(taps.NEEDED(piece=named(unit.of), mark=mark, reason=reason))
     state.units[card.key, unit.name] = "skipped"
     _finish_readings(state, card, event, planner)
     state.move_on()
-    return f"{unit.of or 'measuring'} skipped"
+    return taps.SKIPPED(piece=named(unit.of)) if unit.of else taps.MEASURING_SKIPPED()
 
 
-def _waiting(state: State, unit: Unit) -> tuple[str, str] | None:
+def _waiting(state: State, unit: Unit) -> tuple[str, Fact] | None:
     """Another piece's cut that could not be made without the unit, with the reason: at once, or
     after more cuts of the same stick."""
     own = set(unit.operations)
@@ -201,30 +202,27 @@ def _waiting(state: State, unit: Unit) -> tuple[str, str] | None:
         own |= after
     for first, later, reason in edges:
         if first in own and later in cuts and mark_of(later) != unit.of:
-            return mark_of(later), for_plan(state.plan, "page").say(reason)
+            return mark_of(later), told(reason)
     return None
 
 
-def _read(state: State, event: Event, planner: Planner) -> str:
+def _read(state: State, event: Event, planner: Planner) -> Fact:
     place, card, unit = _unit(state, event.body)
     if unit.point is None:
-        raise TapError("this is ticked, not measured")
+        raise TapError(taps.TICKED_NOT_MEASURED())
     before = state.status(card, unit)
     if place > state.now or before in ("waits", "spoiled"):
-        raise TapError("that is not its turn yet")
+        raise TapError(taps.STEP_OPEN())
     cut = next((u for u in card.units if u.point is None), None)
     if cut is not None and card.kind in ("test", "work") and state.status(card, cut) == "open":
-        raise TapError("cut it first, then measure")
+        raise TapError(taps.CUT_FIRST())
     taken = take_reading(event.body, card, unit, state)
     if not taken.passes and before == "done" and _relied_on(state, place):
-        raise TapError(
-            f"{taken.answer.words} Cuts have been made with this setting since: if they are off "
-            "too, mark their pieces as spoiled"
-        )
+        raise TapError(*taken.answer.says, taps.CUTS_SINCE())
     state.readings.setdefault((card.key, unit.name), []).append(
         Reading(event.id, taken.value, taken.answer)
     )
-    state.says.append(taken.answer.words)
+    state.says += taken.answer.says
     if taken.passes:
         state.units[card.key, unit.name] = "done"
         for name in taken.also_open:
@@ -233,7 +231,7 @@ def _read(state: State, event: Event, planner: Planner) -> str:
     else:
         _reopen(state, place, card, unit, taken)
     state.move_on()
-    return f"{measure_words(card.points[unit.point].measure, for_plan(state.plan, 'page'))} entered"
+    return taps.ENTERED(measure=borrowed.measured(card.points[unit.point].measure))
 
 
 def _reopen(state: State, place: int, card: Card, unit: Unit, taken: Taken) -> None:
@@ -270,11 +268,13 @@ def _finish_readings(state: State, card: Card, event: Event, planner: Planner) -
             if state.since and 0 < event.at - state.since <= LONGEST:
                 state.times.append(Took((("test_cut", Fraction(0)),), event.at - state.since))
             state.since = event.at
-    facts = [
-        fact for fact in facts_of(card, state, settled(state)) if fact.measured != fact.planned
+    measurements = [
+        seen
+        for seen in measurements_of(card, state, settled(state))
+        if seen.measured != seen.planned
     ]
-    if facts:
-        flow_on(state, facts, planner)
+    if measurements:
+        flow_on(state, measurements, planner)
 
 
 def _tried(state: State, card: Card, readings: Iterable[Unit]) -> None:
@@ -304,36 +304,37 @@ def _still_set(state: State, card: Card) -> bool:
     return all(other.kind not in ("guard", "set") for other in state.cards[place + 1 : state.now])
 
 
-def _measure(state: State, event: Event, planner: Planner) -> str:
-    fact, words = take_measure(event.body, state, settled(state))
-    state.says.append(words)
-    if fact.measured != fact.planned:
-        flow_on(state, [fact], planner)
+def _measure(state: State, event: Event, planner: Planner) -> Fact:
+    seen, said = take_measure(event.body, state, settled(state))
+    state.says.append(said)
+    if seen.measured != seen.planned:
+        flow_on(state, [seen], planner)
     state.move_on()
-    return f"{CHANGE[fact.what]} entered"
+    return taps.MEASURED(what=word_of(seen.what))
 
 
-def _spoil(state: State, event: Event, _planner: Planner) -> str:
+def _spoil(state: State, event: Event, _planner: Planner) -> Fact:
     mark = _text(event.body, "mark")
     if mark in state.spoiled:
-        raise TapError(f"{mark} is to be made again already")
+        raise TapError(taps.AGAIN_ALREADY(mark=mark))
     at = current(state)
-    label = f"{at.numbered} {at.label}".strip() if at else "the end"
+    where = at.where if at else cards.THE_END()
     begun = _cut_by_now(state, at, mark)
     card = Card(f"again-{event.id[:12]}", "remake", "", (Unit("made", mark),))
-    place = put_again(state, mark, label, card)
+    place = put_again(state, mark, where, card)
     if at is not None and begun is not None:
         # It was cut, if badly: what is cut from the same stick next need not wait for it.
         state.units[at.key, begun.name] = "done"
         _operations_done(state, begun)
     state.move_on()
     before = state.cards[place + 1] if place + 1 < len(state.cards) else None
-    where = f"before {before.numbered} {before.label}" if before and before.numbered else "later"
     if place == state.now:
-        state.says.append(f"{mark} is spoiled: make it again now, the next step needs it.")
+        state.says.append(answers.AGAIN_NOW(mark=mark))
+    elif before is not None and before.at is not None:
+        state.says.append(answers.AGAIN_BEFORE(mark=mark, before=before.at))
     else:
-        state.says.append(f"{mark} is spoiled: it is made again {where}. Go on without it.")
-    return f"{mark} spoiled"
+        state.says.append(answers.AGAIN_LATER(mark=mark))
+    return taps.SPOILT(mark=mark)
 
 
 def _cut_by_now(state: State, at: Card | None, mark: str) -> Unit | None:
@@ -352,9 +353,7 @@ def _cut_by_now(state: State, at: Card | None, mark: str) -> Unit | None:
             (s.mark for s in state.plan.sticks if any(p.mark == mark for p in s.pieces)), None
         )
         if source is not None:
-            raise TapError(
-                f"{mark} has not been cut yet: if its stick is no good, mark {source} as spoiled"
-            )
+            raise TapError(taps.NOT_CUT_YET(mark=mark, strip=source))
     return None
 
 

@@ -4,55 +4,56 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Any
 
+from sequencer.facts import Fact, Length, cards, mendings
 from sequencer.plan import Setup, Stick
-from sequencer.saw.fittings import CARRIERS
+from sequencer.sawside import borrowed
 from sequencer.sawside.cards import Card
+from sequencer.sawside.corrections import setting_of
 from sequencer.sawside.spoiled import disturbed, within
 from sequencer.sawside.state import Spoiled, State
-from sequencer.sheets import words
-from sequencer.wording import for_plan, saws
+from sequencer.wording import Room
 
 
-def mending(card: Card, place: int, state: State) -> dict[str, Any]:
-    """The card that is number `place` of the state's, as the page gets it."""
+def mending(card: Card, place: int, state: State, room: Room) -> tuple[Fact, list[Fact]]:
+    """Title and lines of the card that is number `place` of the state's."""
     mark = card.units[0].of
     spoiled = state.spoiled.get(mark)
     if spoiled is None:
-        return {"title": f"{mark} made again", "how": []}
-    how = [f"{mark} was spoiled at {spoiled.label}. Cut a new one now, before you go on."]
+        return mendings.MADE_AGAIN(mark=mark), []
+    how = [mendings.SPOILED_AT(mark=mark, at=spoiled.at)]
     how += _stock(mark, state)
-    how += _cuts(spoiled, state)
+    how += _cuts(spoiled, state, room)
     how.append(_cost(spoiled.minutes))
     setup = within(state.cards, place)
     if setup is not None:
-        how.append(_brought_back(setup, state))
+        how += _brought_back(setup, state, room)
     else:
         how += [
-            f"The {knob} had been tried out for what comes next and is moved here: note where it "
-            "stands, and try it on scrap again when it is back."
+            mendings.TRIED_AND_MOVED(setting=setting_of(knob))
             for knob in disturbed(spoiled.operations, state.cards[place + 1 :], state.plan)
         ]
-    return {"title": f"Make {mark} again", "how": how}
+    return mendings.MAKE_AGAIN(mark=mark), how
 
 
-def _stock(mark: str, state: State) -> Iterator[str]:
-    length = state.scale.length
+def _stock(mark: str, state: State) -> Iterator[Fact]:
+    unit = state.plan.unit
     for stick in state.plan.sticks:
+        thickness = Length(stick.size.thickness, unit)
         if stick.mark == mark:
             left = _left_of(stick, state)
-            yield (
-                f"Stock: {stick.material}, {length(stick.size.thickness)} thick, to be "
-                f"{length(stick.size.width)} wide and at least {length(_long(stick, left))} long, "
-                f"for {', '.join(left)}."
+            yield mendings.STRIP(
+                material=stick.material,
+                thickness=thickness,
+                width=Length(stick.size.width, unit),
+                length=Length(_long(stick, left), unit),
+                marks=tuple(left),
             )
         elif any(piece.mark == mark for piece in stick.pieces):
             part = next((p.size.length for p in state.plan.parts if p.mark == mark), None)
             long = part or next(p.size.length for p in state.plan.scrap if p.mark == mark)
-            yield (
-                f"Stock: {stick.material}, {length(stick.size.thickness)} thick, at least "
-                f"{length(long)} long; make it a test stick's length if it is short."
+            yield mendings.PIECE(
+                material=stick.material, thickness=thickness, length=Length(long, unit)
             )
 
 
@@ -68,35 +69,27 @@ def _long(stick: Stick, left: list[str]) -> Fraction:
     return stick.size.length - (min(starts) - stick.pieces[0].start)
 
 
-def _cuts(spoiled: Spoiled, state: State) -> Iterator[str]:
+def _cuts(spoiled: Spoiled, state: State, room: Room) -> Iterator[Fact]:
     """Each kind of cut that it had, with the step where it stands."""
-    kinds: dict[str, list[str]] = {}
+    kinds: dict[str, list[Fact]] = {}
     for card in state.cards:
         if card.step is not None and set(spoiled.operations) & set(card.step.operations):
-            kinds.setdefault(card.step.kind, []).append(f"{card.numbered} {card.label}")
-    for kind, steps in kinds.items():
-        verb = saws.verb(kind, for_plan(state.plan, "page"))
-        yield f"{verb} as in {', '.join(dict.fromkeys(steps))}."
+            kinds.setdefault(card.step.kind, []).append(card.where)
+    for kind, places in kinds.items():
+        yield mendings.AS_IN(verb=borrowed.verb(kind, room), places=tuple(dict.fromkeys(places)))
 
 
-def _cost(value: Fraction) -> str:
+def _cost(value: Fraction) -> Fact:
     near = round(max(value, Fraction(0)))
-    if not near:
-        return "It costs no setting up."
-    return f"About {near} {'minute' if near == 1 else 'minutes'} of setting up more."
+    return mendings.SETTING_UP(n=near) if near else mendings.NO_SETTING_UP()
 
 
-def _brought_back(setup: Setup, state: State) -> str:
-    length = state.scale.length
+def _brought_back(setup: Setup, state: State, room: Room) -> Iterator[Fact]:
+    unit = state.plan.unit
     reading = setup.guide if setup.reading is None else setup.reading
-    stands = [f"blade height {length(setup.height)}"]
+    stands = [mendings.STOOD_AT(setting=cards.HEIGHT(), at=Length(setup.height, unit))]
     if reading is not None:
-        knob = CARRIERS[setup.carrier].guide_knob(state.plan.shop.jig_rides)
-        stands.insert(0, f"{saws.knob(knob, for_plan(state.plan, 'page'))} {length(reading)}")
-    way = sentence(saws.guard(setup.guard, for_plan(state.plan, "page")))
-    stood = ", ".join([words.blade(setup.cutter), *stands])
-    return f"Then set the saw back as it stood: {stood}. {way}"
-
-
-def sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}{'' if text.endswith('.') else '.'}"
+        guide = borrowed.guide(setup, state.plan, room)
+        stands.insert(0, mendings.STOOD_AT(setting=guide, at=Length(reading, unit)))
+    yield mendings.SET_BACK(blade=borrowed.blade(setup.cutter, room), settings=tuple(stands))
+    yield borrowed.guard(setup, room)

@@ -9,21 +9,22 @@ from fractions import Fraction
 from typing import Any, cast, get_args
 
 from sequencer.errors import Refusal
+from sequencer.facts import Fact, Length, answers, taps
+from sequencer.facts.answers import told
 from sequencer.lengths import LengthError, convert, parse
 from sequencer.plan import Checkpoint, Plan
 from sequencer.saw.measures import Measure
 from sequencer.saw.measures import What as Kind
 from sequencer.sawside.cards import SPREAD, Card, Unit
-from sequencer.sawside.corrections import Answer, Feel, by_feel, judge
-from sequencer.sawside.facts import CHANGE, Fact, What, kinds_cut
+from sequencer.sawside.corrections import UNITS, Answer, Feel, by_feel, judge
+from sequencer.sawside.measurements import Measurement, What, kinds_cut, word_of
 from sequencer.sawside.state import State, TapError
-from sequencer.wording import Room
 
 FLOWS: Mapping[Measure, What] = {
     Measure(Kind.CHANNEL_WIDTH, "slot"): "slot",
     Measure(Kind.CHANNEL_WIDTH, "groove"): "groove",
-    Measure(Kind.OPENING_WIDTH): "opening width",
-    Measure(Kind.OPENING_HEIGHT): "opening height",
+    Measure(Kind.OPENING_WIDTH): "opening-width",
+    Measure(Kind.OPENING_HEIGHT): "opening-height",
 }
 """Measures of checkpoints that change what follows, and what they are."""
 
@@ -50,11 +51,11 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
     tries = len(state.readings.get((card.key, unit.name), ())) + 1
     if "feel" in body:
         if body["feel"] not in get_args(Feel):
-            raise TapError("no such feel")
+            raise TapError(taps.NO_SUCH_TAP())
         try:
             answer = by_feel(point, cast(Feel, body["feel"]), state.scale)
         except Refusal as error:
-            raise TapError(str(error)) from None
+            raise TapError(*map(told, error.says)) from None
         return Taken(None, _counted(answer, tries, point), answer.verdict == "good")
     value = read_length(body.get("text"), state)
     if unit.of in SPREAD:
@@ -62,65 +63,62 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
     answer = judge(point, value, state.scale)
     sure = body.get("sure") is True and point.knob is None
     if answer.verdict == "question" and not sure:
-        raise TapError(answer.words)
+        raise TapError(*answer.says)
     if sure:
-        answer = Answer("noted", answer.words.removesuffix(" Nothing has been changed."))
+        says = (each for each in answer.says if each.kind is not answers.NOTHING_CHANGED)
+        answer = Answer("noted", tuple(says))
     return Taken(value, _counted(answer, tries, point), answer.verdict in ("good", "noted"))
 
 
 def read_length(text: object, state: State) -> Fraction:
     if not isinstance(text, str):
-        raise TapError("enter a number")
+        raise TapError(taps.NO_NUMBER())
     typed = text.strip().replace("⁄", "/")
     if re.match(r"\.\d", typed):
         typed = f"0{typed}"  # a caliper's .262; a job file is asked for its nought
     try:
         return parse(typed, state.plan.unit)
     except LengthError as error:
-        room = Room(state.plan.shop.words, "page")
-        raise TapError(f"{room.say(error.message)}: {room.say(error.hint)}") from None
+        raise TapError(taps.NO_LENGTH(message=error.message, hint=error.hint)) from None
 
 
 def _counted(answer: Answer, tries: int, point: Checkpoint) -> Answer:
     """With the number of the try, and what to do when the test piece is used up."""
     if answer.verdict == "good" and tries > 1:
-        return Answer("good", f"{answer.words} Try {tries}.", None)
+        return Answer("good", (*answer.says, answers.TRY(n=tries)))
     if answer.verdict != "adjust":
         return answer
-    words = f"{answer.words} Try {tries}."
+    says = [*answer.says, answers.TRY(n=tries)]
     if point.scrap and tries >= TRIES and tries % TRIES == 0:
-        words += " The end of the test piece is used up: saw it off, then go on."
+        says.append(answers.USED_UP())
     elif point.scrap:
-        words += " Then cut the test piece again."
-    return Answer("adjust", words, answer.move)
+        says.append(answers.CUT_AGAIN())
+    return Answer("adjust", tuple(says), answer.move)
 
 
 def _stock(value: Fraction, point: Checkpoint, card: Card, unit: Unit, state: State) -> Taken:
     """Thinnest and thickest of one stock: each believable, and together within the spread."""
     answer = judge(point, value, state.scale)
     if answer.verdict == "question":
-        raise TapError(answer.words)
-    said = f"{unit.of} {state.scale.decimal(value)} {state.plan.unit}"
+        raise TapError(*answer.says)
+    length = Length(value, state.plan.unit)
     names = [f"m{unit.point}@{how}" for how in SPREAD]
     others = [state.readings.get((card.key, name), []) for name in names if name != unit.name]
     other = others[0][-1].value if others[0] else None
     done = all(state.units.get((card.key, name)) == "done" for name in names if name != unit.name)
     if other is None or not done:
-        return Taken(value, Answer("noted", f"{said}."), True)
+        return Taken(value, Answer("noted", (answers.STOCK_NOTED(at=unit.of, value=length),)), True)
     spread, most = abs(value - other), point.high - point.low
     if spread > most:
-        scale = state.scale
-        words = (
-            f"{scale.decimal(spread)} {scale.unit} between thinnest and thickest, "
-            f"{scale.decimal(most)} at the most: plane all of it once more, then enter both again."
-        )
-        return Taken(value, Answer("adjust", words), False, tuple(names))
-    return Taken(value, Answer("good", f"{said}: even enough."), True)
+        off, limit = Length(spread, state.plan.unit), Length(most, state.plan.unit)
+        uneven = answers.STOCK_UNEVEN(spread=off, most=limit)
+        return Taken(value, Answer("adjust", (uneven,)), False, tuple(names))
+    return Taken(value, Answer("good", (answers.STOCK_EVEN(at=unit.of, value=length),)), True)
 
 
-def facts_of(card: Card, state: State, cut: frozenset[str]) -> list[Fact]:
+def measurements_of(card: Card, state: State, cut: frozenset[str]) -> list[Measurement]:
     """What the last readings of a card make known, each against what it was taken to be."""
-    found: list[Fact] = []
+    found: list[Measurement] = []
     for number, point in enumerate(card.points):
         if card.step is not None and card.step.kind == "mill":
             found += _thickness(number, point, card, state, cut)
@@ -133,20 +131,20 @@ def facts_of(card: Card, state: State, cut: frozenset[str]) -> list[Fact]:
             if reading is not None:
                 name = unit.of if card.kind == "bench" else ""
                 taken = _taken_as(what, name, point.target, state)
-                found.append(Fact(what, name, taken, reading, cut))
+                found.append(Measurement(what, name, taken, reading, cut))
     return found
 
 
 def _thickness(
     number: int, point: Checkpoint, card: Card, state: State, cut: frozenset[str]
-) -> list[Fact]:
+) -> list[Measurement]:
     both = [_last(state, card, f"m{number}@{how}") for how in SPREAD]
     if None in both:
         return []
     middle = sum((value for value in both if value is not None), Fraction(0)) / 2
     what: What = "panel" if _is_panel(point, state.plan) else "thickness"
     taken = _taken_as(what, "", point.target, state)
-    return [Fact(what, "", taken, middle, cut)]
+    return [Measurement(what, "", taken, middle, cut)]
 
 
 def _last(state: State, card: Card, unit: str) -> Fraction | None:
@@ -159,9 +157,9 @@ def _last(state: State, card: Card, unit: str) -> Fraction | None:
 def _taken_as(what: What, name: str, planned: Fraction, state: State) -> Fraction:
     """What a planned number is taken to be by now: measured before, or still as planned."""
     value = planned
-    for fact in state.facts:
-        if (fact.what, fact.name, fact.planned) == (what, name, value):
-            value = fact.measured
+    for seen in state.measurements:
+        if (seen.what, seen.name, seen.planned) == (what, name, value):
+            value = seen.measured
     return value
 
 
@@ -192,23 +190,20 @@ def measurable(state: State) -> list[tuple[What, str, Fraction]]:
     return found + [("panel", str(thickness), thickness) for thickness in panels]
 
 
-def take_measure(body: Mapping[str, Any], state: State, cut: frozenset[str]) -> tuple[Fact, str]:
+def take_measure(
+    body: Mapping[str, Any], state: State, cut: frozenset[str]
+) -> tuple[Measurement, Fact]:
     """A kerf or a panel measured by itself, and the answer. Raises `TapError` as a reading does."""
     named = {(what, name): taken for what, name, taken in measurable(state)}
     what, name = cast(What, body.get("what")), str(body.get("name"))
     planned = named.get((what, name))
     if planned is None:
-        raise TapError("there is nothing of that name to measure")
+        raise TapError(taps.NOTHING_TO_MEASURE())
     value = read_length(body.get("text"), state)
     scale = state.scale
-    said = (
-        f"You measured {scale.decimal(value)}, so far taken as {scale.decimal(planned)} "
-        f"{scale.unit}"
-    )
+    both = {"measured": Length(value, scale.unit), "before": Length(planned, scale.unit)}
     if abs(value - planned) > convert(KERF_OFF, "mm", scale.unit):
-        raise TapError(
-            f"{said}: more than a {CHANGE[what]} is ever off; is it in {scale.unit}? "
-            "Nothing has been changed."
-        )
-    fact = Fact(what, name if what == "kerf" else "", planned, value, cut)
-    return fact, f"{said}: noted."
+        never = answers.NEVER_SO_FAR(**both, what=word_of(what), unit=UNITS[scale.unit])
+        raise TapError(never, answers.NOTHING_CHANGED())
+    seen = Measurement(what, name if what == "kerf" else "", planned, value, cut)
+    return seen, answers.NOTED(**both)

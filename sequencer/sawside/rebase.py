@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from sequencer.facts import answers
 from sequencer.plan import Plan
 from sequencer.sawside.cards import cards_of
-from sequencer.sawside.facts import CHANGE
 from sequencer.sawside.flow import flow_on
+from sequencer.sawside.measurements import word_of
 from sequencer.sawside.spoiled import put_again
 from sequencer.sawside.state import Place, Planner, State, TapError
 
@@ -45,37 +46,29 @@ def rebase(state: State | None, digest: str, planner: Planner) -> State:
     fresh.held = dict(state.held)
     fresh.times, fresh.since = state.times, state.since
     fresh.move_on()
-    holds = _counted(carried, "tick holds", "ticks hold")
-    gone = _counted(lost, "belongs to a step that is", "belong to steps that are")
-    fresh.says.append(
-        f"The job or the shop file has been changed: {holds}, {gone} not the same any more."
-    )
+    holds, gone = answers.TICKS_HOLD(n=carried), answers.TICKS_GONE(n=lost)
+    fresh.says.append(answers.FILES_CHANGED(holds=holds, gone=gone))
     if shorter:
-        which = "This stick has" if len(shorter) == 1 else "These sticks have"
-        fresh.says.append(f"{which} to be made again: {', '.join(sorted(shorter))}.")
+        fresh.says.append(answers.STRIPS_AGAIN(n=len(shorter), marks=tuple(sorted(shorter))))
     _carry_over(state, fresh, planner)
     return fresh
 
 
-def _counted(number: int, one: str, many: str) -> str:
-    return f"{number} {one if number == 1 else many}"
-
-
 def _carry_over(state: State, fresh: State, planner: Planner) -> None:
     """What was measured, where the doors are the same, and what is still to be made again."""
-    if state.facts:
+    if state.measurements:
         if state.base.given.jobs == fresh.base.given.jobs:
-            flow_on(fresh, list(state.facts), planner)
-        if not fresh.facts:
-            fresh.trouble = ""
-            named = ", ".join(dict.fromkeys(CHANGE[fact.what] for fact in state.facts))
-            fresh.says.append(f"Measure again and enter: {named}.")
+            flow_on(fresh, list(state.measurements), planner)
+        if not fresh.measurements:
+            fresh.trouble = ()
+            what = tuple(dict.fromkeys(word_of(seen.what) for seen in state.measurements))
+            fresh.says.append(answers.MEASURE_AGAIN(what=what))
     for mark, spoiled in state.spoiled.items():
         _, card = state.card(spoiled.card)
         try:
-            put_again(fresh, mark, spoiled.label, card)
+            put_again(fresh, mark, spoiled.at, card)
         except TapError as error:
-            fresh.says.append(f"{mark} was spoiled: {error}.")
+            fresh.says.append(answers.NOT_AGAIN(mark=mark, why=error.says))
     fresh.move_on()
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 from string import ascii_lowercase
 
+from sequencer.facts import Fact
 from sequencer.plan import Plan
 from sequencer.saw.values import plain
 from sequencer.sawside.cards import Card, rekeyed, trimmed, work_cards
@@ -27,7 +28,7 @@ class Numbered:
     used up by now."""
 
     cards: tuple[Card, ...]
-    gone: tuple[str, ...]
+    gone: tuple[Fact, ...]
     letters: Mapping[str, int]
 
 
@@ -118,9 +119,9 @@ def number(
             last[what] = label
         made.append(replace(card, label=label))
     gone = tuple(
-        f"{card.numbered} {card.label}"
+        card.at
         for card in before
-        if card.numbered and card.key not in stays and card.label.isdigit()
+        if card.at is not None and card.key not in stays and card.label.isdigit()
     )
     return Numbered(tuple(made), gone, used)
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact
 from sequencer.plan import SCRAP_STEPS, Plan
 from sequencer.sawside.cards import Card
 from sequencer.sawside.state import State
@@ -21,7 +22,7 @@ class Passed:
     read: Mapping[str, Fraction]
 
 
-Keep = Callable[[Plan, Passed], str]
+Keep = Callable[[Plan, Passed], Fact | None]
 """Keeps what passed; what to say of it."""
 
 

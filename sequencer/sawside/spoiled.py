@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact, taps
 from sequencer.plan import Knob, Plan, ProblemOperation, Setup
 from sequencer.saw.operation import OperationId
 from sequencer.saw.values import is_tested
@@ -73,12 +74,12 @@ def cheapest_place(
     return best
 
 
-def put_again(state: State, mark: str, label: str, card: Card) -> int:
-    """Put the card for `mark`, spoiled at `label`, among the others; its place. Raises `TapError`
-    as `cheapest_place` does."""
+def put_again(state: State, mark: str, at: Fact, card: Card) -> int:
+    """Put the card for `mark`, spoiled at that step or setup, among the others; its place.
+    Raises `TapError` as `cheapest_place` does."""
     again = cheapest_place(mark, state.cards, state.now, frozenset(state.done), state.plan)
     place = again.after + 1
-    state.spoiled[mark] = Spoiled(mark, label, card.key, again.operations, again.minutes)
+    state.spoiled[mark] = Spoiled(mark, at, card.key, again.operations, again.minutes)
     state.cards.insert(place, card)
     state.now = min(state.now, place)
     return place
@@ -124,22 +125,16 @@ def _own(mark: str, plan: Plan) -> frozenset[str]:
     for stick in plan.sticks:
         if any(piece.mark == mark for piece in stick.pieces):
             return frozenset({mark, stick.mark})
-    raise TapError(f"{mark} is no part of the doors")
+    raise TapError(taps.NO_PART(mark=mark))
 
 
 def _must_be_wanted(mark: str, rest: Sequence[Card], done: frozenset[str], plan: Plan) -> None:
     leaf = next((part.door for part in plan.parts if part.mark == mark), None)
     if leaf is not None:
         if str(OperationId(leaf, "glue-up")) in done:
-            raise TapError(
-                f"leaf {leaf} is glued up, so that {mark} alone cannot be made again here: "
-                f"`sequencer recut JOB {mark}` plans a piece by itself"
-            )
+            raise TapError(taps.GLUED_UP(door=leaf, mark=mark))
     elif not any(_made_of(card, mark, done, plan) for card in rest):
-        raise TapError(
-            f"nothing is cut from {mark} or tried on it any more, so that it need not be made "
-            "again; a tenon can be tried in the slot of a stile, too"
-        )
+        raise TapError(taps.NOT_NEEDED(mark=mark))
 
 
 def _made_of(card: Card, mark: str, done: frozenset[str], plan: Plan) -> bool:

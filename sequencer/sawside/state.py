@@ -10,12 +10,13 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal, Protocol
 
-from sequencer.facts import Fact as Reason
+from sequencer.facts import Fact, taps
+from sequencer.facts.answers import told
 from sequencer.methods import Choices
 from sequencer.plan import Plan
 from sequencer.sawside.cards import Card, Unit, mark_of
 from sequencer.sawside.corrections import Answer
-from sequencer.sawside.facts import Fact
+from sequencer.sawside.measurements import Measurement
 from sequencer.sequencing.given import Given
 from sequencer.sequencing.halfway import Done, Held
 from sequencer.sheets.figures import Scale
@@ -26,7 +27,11 @@ Place = tuple[str, str]
 
 
 class TapError(Exception):
-    """An event that does not fit what is known; the message says why, for the person."""
+    """An event that does not fit what is known; `says` tells the person why."""
+
+    def __init__(self, *says: Fact) -> None:
+        self.says = says
+        super().__init__("; ".join(map(str, says)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,12 +46,12 @@ class Base:
 
 @dataclass(frozen=True, slots=True)
 class Request:
-    """All that a plan made again half-way depends on; the `facts` are not yet worked into what is
-    given."""
+    """All that a plan made again half-way depends on; the `measurements` are not yet worked into
+    what is given."""
 
     given: Given
     choices: Choices
-    facts: tuple[Fact, ...]
+    measurements: tuple[Measurement, ...]
 
 
 class Planner(Protocol):
@@ -69,10 +74,11 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Spoiled:
-    """A spoiled piece: where it happened, and what is made again on which card."""
+    """A spoiled piece: at which step or setup it happened, and what is made again on which
+    card."""
 
     mark: str
-    label: str
+    at: Fact
     card: str
     operations: tuple[str, ...]
     minutes: Fraction
@@ -99,16 +105,16 @@ class State:
     readings: dict[Place, list[Reading]] = field(default_factory=dict)
     done: dict[str, Done] = field(default_factory=dict)
     held: dict[str, Held] = field(default_factory=dict)
-    facts: list[Fact] = field(default_factory=list)
+    measurements: list[Measurement] = field(default_factory=list)
     spoiled: dict[str, Spoiled] = field(default_factory=dict)
     letters: Mapping[str, int] = field(default_factory=dict)
-    gone: list[str] = field(default_factory=list)
-    """Printed numbers that no longer hold."""
-    says: list[str] = field(default_factory=list)
-    """What the last event changed, in words."""
-    trouble: str = ""
+    gone: list[Fact] = field(default_factory=list)
+    """Printed steps and setups that no longer hold."""
+    says: list[Fact] = field(default_factory=list)
+    """What the last event changed."""
+    trouble: tuple[Fact, ...] = ()
     """Why the rest is impossible with what was measured; empty where it is not."""
-    taps: list[tuple[str, str]] = field(default_factory=list)
+    taps: list[tuple[str, Fact]] = field(default_factory=list)
     """Events that may be undone, each with what it was, the last one last."""
     times: list[Took] = field(default_factory=list)
     since: int = 0
@@ -122,7 +128,7 @@ class State:
         for place, card in enumerate(self.cards):
             if card.key == key:
                 return place, card
-        raise TapError("this step has changed since; look at it again")
+        raise TapError(taps.STEP_CHANGED())
 
     def status(self, card: Card, unit: Unit) -> str:
         """`done`, `skipped`, `open`, or why it cannot be done: `spoiled`, `waits`."""
@@ -140,13 +146,14 @@ class State:
                 return "waits"
         return "open"
 
-    def missing(self, card: Card, unit: Unit) -> tuple[str, Reason] | None:
+    def missing(self, card: Card, unit: Unit) -> tuple[str, Fact] | None:
         """The first operation that the unit waits for and that no open unit here will do, with
         the reason."""
         if not unit.operations:
             return None
         here = set(card.step.operations) if card.step else set()
-        for first, later, reason in self.before(unit.operations):
+        for first, later, why in self.before(unit.operations):
+            reason = told(why)
             spoiled = mark_of(first) in self.spoiled and card.kind == "bench"
             if spoiled or (first not in self.done and first not in here):
                 return (first, reason)
@@ -158,7 +165,7 @@ class State:
                         return (first, reason)
         return None
 
-    def before(self, operations: tuple[str, ...]) -> list[tuple[str, str, Reason]]:
+    def before(self, operations: tuple[str, ...]) -> list[tuple[str, str, Fact]]:
         index = self._edges()
         return [edge for operation in operations for edge in index.get(operation, ())]
 
@@ -171,9 +178,9 @@ class State:
             self.now += 1
 
     _edge_plan: Plan | None = None
-    _edge_index: dict[str, list[tuple[str, str, Reason]]] = field(default_factory=dict)
+    _edge_index: dict[str, list[tuple[str, str, Fact]]] = field(default_factory=dict)
 
-    def _edges(self) -> dict[str, list[tuple[str, str, Reason]]]:
+    def _edges(self) -> dict[str, list[tuple[str, str, Fact]]]:
         if self._edge_plan is not self.plan:
             self._edge_plan = self.plan
             self._edge_index = {}

@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from sequencer.errors import SurroundingsError
+from sequencer.facts import follows
 
 SCHEMA = 1
 _TABLES = """
@@ -63,14 +64,11 @@ class Store:
             self._db.execute("pragma synchronous = full")
             self._db.executescript(_TABLES)
             if int(self.fact("schema") or SCHEMA) != SCHEMA:
-                raise SurroundingsError(f"{path}: written by a newer version of this program")
+                raise SurroundingsError(follows.WRITTEN_BY_NEWER(file=str(path)))
             self.put_fact("schema", str(SCHEMA))
         except (OSError, sqlite3.Error) as error:
             reason = getattr(error, "strerror", None) or str(error)
-            raise SurroundingsError(
-                f"{path}: cannot be opened as a file of what was done: {reason}; "
-                "name another with --store"
-            ) from None
+            raise SurroundingsError(follows.NOT_OPENED(file=str(path), reason=reason)) from None
 
     def close(self) -> None:
         self._db.close()
@@ -98,7 +96,7 @@ class Store:
                         (event.id, event.at, json.dumps(event.body, separators=(",", ":"))),
                     )
         except sqlite3.Error as error:
-            raise NotSavedError(f"nothing was saved: {error}") from None
+            raise NotSavedError(follows.NOT_SAVED(reason=str(error))) from None
 
     def events(self, after: int = 0) -> tuple[list[Event], int]:
         """Those past the first `after`, in order, and how many there are by then."""
@@ -143,4 +141,4 @@ class Store:
         try:
             self._db.execute(statement, (key, value))
         except sqlite3.Error as error:
-            raise NotSavedError(f"nothing was saved: {error}") from None
+            raise NotSavedError(follows.NOT_SAVED(reason=str(error))) from None

@@ -13,6 +13,7 @@ from fractions import Fraction
 from statistics import median
 
 from sequencer.errors import Refusal
+from sequencer.facts import follows
 from sequencer.sawside.state import Took
 
 MINUTE = 60_000
@@ -43,17 +44,6 @@ def typical(times: Sequence[Took]) -> tuple[Typical, ...]:
     )
 
 
-def spoken(minutes: Fraction) -> str:
-    """As it is said.
-
-    >>> [spoken(Fraction(each)) for each in ("1/4", "1", "3/2")]
-    ['¼ minute', '1 minute', '1½ minutes']
-    """
-    from sequencer.sheets.figures import short_minutes
-
-    return f"{short_minutes(minutes)} {'minute' if minutes <= 1 else 'minutes'}"
-
-
 def into_shop(text: str, minutes: Mapping[str, Fraction]) -> str:
     """The shop file's text with `minutes` under [minutes], everything else as it stands.
 
@@ -62,7 +52,7 @@ def into_shop(text: str, minutes: Mapping[str, Fraction]) -> str:
     try:
         before = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise Refusal(str(error)) from None
+        raise Refusal(follows.NOT_TOML(reason=str(error))) from None
     lines = text.split("\n")
     header = next((n for n, line in enumerate(lines) if _bare(line) == "[minutes]"), None)
     if header is None:
@@ -88,7 +78,7 @@ def into_shop(text: str, minutes: Mapping[str, Fraction]) -> str:
     except tomllib.TOMLDecodeError:
         good = False
     if not good:
-        raise Refusal("the [minutes] of this file cannot be changed line by line")
+        raise Refusal(follows.NOT_LINE_BY_LINE())
     return made
 
 

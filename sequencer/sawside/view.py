@@ -1,46 +1,72 @@
-"""The state as the page gets it: two documents of plain text and numbers, every word decided here.
+"""The state as the page gets it: two documents of plain text and numbers, every word said here.
 
 `cards` changes only when the plan is made again; `stand` changes with every tap and stays small.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 from hashlib import sha256
 from typing import Any
 
-from sequencer.plan import Plan
+from sequencer.facts import Fact, Length, answers
+from sequencer.facts import cards as facts
+from sequencer.facts.answers import told
 from sequencer.saw.values import KnobValue
+from sequencer.sawside import borrowed
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.faces import face
-from sequencer.sawside.mending import sentence
+from sequencer.sawside.flow import together
 from sequencer.sawside.readings import measurable
 from sequencer.sawside.state import State
 from sequencer.sequencing.changes import changed_to
 from sequencer.sequencing.halfway import cutters_of
-from sequencer.sheets import words
 from sequencer.sheets.figures import Scale
-from sequencer.wording import for_plan
-from sequencer.wording.changes import change_words
+from sequencer.wording import Room, for_plan
+from sequencer.wording.numbers import SIGNS, decimal
+from sequencer.wording.room import capitalised, sentence
 
 Json = dict[str, Any]
 
+SENTENCES = {"how", "moves", "feel", "tick", "hazard", "consequence", "avoidance", "gone", "hint",
+             "proven"}  # fmt: skip
+CAPITALISED = {"title", "heading", "checks"}
+"""Keys whose words are sentences, and whose words begin with a capital."""
 
-def cards(state: State) -> Json:
-    """Everything that stands on the cards, in their order."""
-    return {
+
+def cards(state: State, room: Room | None = None) -> Json:
+    """Everything that stands on the cards, in their order. `room` stands in for the plan's own."""
+    room = room or for_plan(state.plan, "page")
+    found = {
         "rev": _edition(state),
         "jobs": list(state.plan.jobs),
         "unit": state.plan.unit,
-        "proven": _proven(state.plan),
-        "cards": [face(card, place, state) for place, card in enumerate(state.cards)],
+        "sign": SIGNS[state.plan.unit],
+        "proven": list(state.plan.proven),
+        "cards": [face(card, place, state, room) for place, card in enumerate(state.cards)],
         "blanks": _blanks(state),
     }
+    return {name: _in_words(each, room, name) for name, each in found.items()}
 
 
-def _proven(plan: Plan) -> str:
-    room = for_plan(plan, "page")
-    return " ".join(room.sentence(shown) for shown in plan.proven)
+def _in_words(found: Any, room: Room, key: str = "") -> Any:
+    """The document with every fact said: as a sentence, with a capital or as it is, by its key."""
+    if isinstance(found, dict):
+        return {name: _in_words(each, room, name) for name, each in found.items()}
+    if isinstance(found, list | tuple):
+        return [_in_words(each, room, key) for each in found]
+    if not isinstance(found, Fact):
+        return found
+    said = room.say(found)
+    if key in SENTENCES:
+        return sentence(said)
+    return capitalised(said) if key in CAPITALISED else said
+
+
+def all_said(says: Iterable[Fact], room: Room) -> str:
+    """One sentence after another."""
+    return " ".join(map(room.sentence, says))
 
 
 def _blanks(state: State) -> list[Json]:
@@ -48,10 +74,10 @@ def _blanks(state: State) -> list[Json]:
     plan = state.plan
     tests = {piece.mark for piece in plan.scrap}
     sticks = [
-        {"mark": stick.mark, "says": f"stick for {', '.join(p.mark for p in stick.pieces)}"}
+        {"mark": stick.mark, "says": facts.STRIP_FOR(marks=tuple(p.mark for p in stick.pieces))}
         for stick in plan.sticks
     ]
-    return [*sticks, *({"mark": mark, "says": "test piece"} for mark in sorted(tests))]
+    return [*sticks, *({"mark": mark, "says": facts.TEST_PIECE()} for mark in sorted(tests))]
 
 
 def _edition(state: State) -> str:
@@ -61,33 +87,36 @@ def _edition(state: State) -> str:
     return sha256("\n".join(said).encode()).hexdigest()[:12]
 
 
-def stand(state: State) -> Json:
-    """What is done, where it stands, and what may be undone."""
+def stand(state: State, room: Room | None = None) -> Json:
+    """What is done, where it stands, and what may be undone. `room` as for the cards."""
+    room = room or for_plan(state.plan, "page")
     now = state.cards[state.now] if state.now < len(state.cards) else None
-    return {
+    found = {
         "rev": _edition(state),
         "now": now.key if now else None,
         "units": _units(state),
-        "readings": _readings(state),
-        "moves": _moves(state),
+        "readings": _readings(state, room),
+        "moves": _moves(state, room),
         "undo": state.taps[-1] if state.taps else None,
-        "trouble": state.trouble,
-        "gone": list(state.gone),
+        "trouble": all_said(state.trouble, room),
+        "gone": answers.NO_LONGER_HOLD(places=together(state.gone)) if state.gone else "",
         "spoiled": [
-            {"mark": s.mark, "at": s.label, "card": s.card} for s in state.spoiled.values()
+            {"mark": s.mark, "card": s.card, "hint": facts.SPOILED(mark=s.mark, at=s.at)}
+            for s in state.spoiled.values()
         ],
         "measurable": [
-            {"what": what, "name": name, "says": _measure_name(what, name, state),
-             "taken": state.scale.decimal(value)}
+            {"what": what, "name": name, "says": _measure_name(what, name, state, room),
+             "taken": decimal(Length(value, state.plan.unit))}
             for what, name, value in measurable(state)
         ],
     }  # fmt: skip
+    return {name: _in_words(each, room, name) for name, each in found.items()}
 
 
-def _measure_name(what: str, name: str, state: State) -> str:
+def _measure_name(what: str, name: str, state: State, room: Room) -> Fact:
     if what == "kerf":
-        return f"kerf of the {words.blade(name)}"
-    return f"panel of {state.scale.decimal(Fraction(name))} {state.plan.unit}"
+        return facts.KERF_OF(blade=borrowed.blade(name, room))
+    return facts.PANEL_OF(thickness=Length(Fraction(name), state.plan.unit))
 
 
 def _units(state: State) -> dict[str, dict[str, str]]:
@@ -113,12 +142,12 @@ def _status(state: State, place: int, card: Card, unit: Unit) -> str:
     return state.status(card, unit)
 
 
-def _readings(state: State) -> dict[str, dict[str, Json]]:
+def _readings(state: State, room: Room) -> dict[str, dict[str, Json]]:
     found: dict[str, dict[str, Json]] = {}
     for (key, unit), readings in state.readings.items():
         last = readings[-1]
         found.setdefault(key, {})[unit] = {
-            "said": last.answer.words,
+            "said": all_said(last.answer.says, room),
             "verdict": last.answer.verdict,
             "value": _value(last.value, state.scale),
             "before": [_value(reading.value, state.scale) for reading in readings[:-1]],
@@ -126,23 +155,23 @@ def _readings(state: State) -> dict[str, dict[str, Json]]:
     return found
 
 
-def _value(value: Fraction | None, scale: Scale) -> str:
-    return "by feel" if value is None else scale.decimal(value)
+def _value(value: Fraction | None, scale: Scale) -> Fact | str:
+    return facts.BY_FEEL() if value is None else scale.decimal(value)
 
 
-def _moves(state: State) -> Json | None:
+def _moves(state: State, room: Room) -> Json | None:
     """The next setting as a change from where everything stands now."""
     for card in state.cards[state.now :]:
         if card.kind in ("set", "guard"):
-            return {"card": card.key, "words": _changes(card, state)}
+            return {"card": card.key, "moves": _changes(card, state, room)}
     return None
 
 
-def _changes(card: Card, state: State) -> list[str]:
+def _changes(card: Card, state: State, room: Room) -> list[Fact]:
     wanted = next((p.state for p in state.plan.ordering.order if p.operation == card.first), {})
     cutters = cutters_of(state.plan)
     tilt = Fraction(0) if card.setup is None else card.setup.tilt
-    found: list[str] = []
+    found: list[Fact] = []
     for knob, value in wanted.items():
         held = state.held.get(knob)
         if (card.kind == "guard") != (knob == "guard") or (held and held.value == value):
@@ -155,5 +184,5 @@ def _changes(card: Card, state: State) -> list[str]:
         change = changed_to(
             knob, held.value if held else None, value, before, number, state.base.given.shop, tilt
         )
-        found.append(sentence(change_words(change, state.plan, for_plan(state.plan, "page"))))
+        found.append(borrowed.change(change, state.plan, room))
     return found

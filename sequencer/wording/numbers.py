@@ -12,6 +12,7 @@ from sequencer.facts import Length, Unit
 from sequencer.lengths import mixed, show
 
 SIGNS: dict[Unit, str] = {"in": "″", "mm": " mm"}
+_PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 _FINEST = Fraction(1, 64)
 _QUARTERS = {Fraction(0): "", Fraction(1, 4): "¼", Fraction(1, 2): "½", Fraction(3, 4): "¾"}
 
@@ -46,6 +47,20 @@ def decimal(length: Length) -> str:
     ('0.250″', '6.00 mm')
     """
     return f"{show(length.value, length.unit, Fraction(1)).decimal}{SIGNS[length.unit]}"
+
+
+def fine(length: Length) -> str:
+    """As a caliper shows it; with a place more where that would hide a difference.
+
+    >>> fine(Length(Fraction(1, 4), "in")), fine(Length(Fraction(61, 1000), "mm"))
+    ('0.250″', '0.061 mm')
+    """
+    places = _PLACES[length.unit]
+    if (length.value * 10**places).denominator == 1:
+        return decimal(length)
+    whole, rest = divmod(round(length.value * 10 ** (places + 1)), 10 ** (places + 1))
+    text = f"{whole}.{rest:0{places + 1}d}".rstrip("0").rstrip(".")
+    return f"{text}{SIGNS[length.unit]}"
 
 
 def as_written(length: Length) -> str:

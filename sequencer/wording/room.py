@@ -14,7 +14,7 @@ from sequencer.facts import Dialect, Fact, Length, Sort, Value
 from sequencer.facts.model import FACT, LENGTH, NUMBER, TEXT
 from sequencer.facts.written import module_of
 from sequencer.wording.catalogue import Counted, Table, _, catalogue, counted_
-from sequencer.wording.numbers import as_written, decimal, inline, minutes, tenth
+from sequencer.wording.numbers import as_written, decimal, fine, inline, minutes, tenth
 from sequencer.wording.terms import TERMS
 
 if TYPE_CHECKING:
@@ -106,9 +106,10 @@ class Room:
     def shown(self, value: Value, sort: Sort, spec: str = "") -> str:
         """One parameter in words; `spec` is what stands behind its name in the text.
 
-        Of a length `file` gives it as a job file has it, `decimal` as a caliper shows it; of a
-        number `tenth` rounds it to one; of many `or` joins with that word and `comma` with commas
-        alone; `cap` begins with a capital.
+        Of a length `file` gives it as a job file has it, `decimal` as a caliper shows it, `fine`
+        with a place more where that would hide a difference; of a number `tenth` rounds it to one;
+        of many `or` joins with that word and `comma` with commas alone; `cap` begins with a
+        capital.
         """
         if spec == "cap":
             return capitalised(self.shown(value, sort))
@@ -121,7 +122,7 @@ class Room:
                 return ", ".join(words)
             return self.listed(words, _OR if spec == "or" else _AND)
         if isinstance(value, Length):
-            ways = {"file": as_written, "decimal": decimal}
+            ways = {"file": as_written, "decimal": decimal, "fine": fine}
             return ways[spec](value) if spec else self.length(value)
         if isinstance(value, Fact):
             return self.say(value)

@@ -32,12 +32,13 @@ def setups(plan: Plan) -> Iterator[tuple[str, Plan]]:
 def shops(plan: Plan) -> Iterator[tuple[str, Plan]]:
     """The same plan in a smaller shop."""
     long = max(p.size.length for p in plan.parts) - F(1, 64)
-    for what, values in (
-        ("too-long-for-sled", {"sled_longest": long}),
-        ("too-wide-for-sled", {"sled_widest": F(1)}),
-        ("too-high", {"max_height": F(1, 4)}),
+    shop = plan.shop
+    for what, small in (
+        ("too-long-for-sled", replace(shop, sled_longest=long)),
+        ("too-wide-for-sled", replace(shop, sled_widest=F(1))),
+        ("too-high", replace(shop, max_height=F(1, 4))),
     ):
-        yield f"limit.{what}", replace(plan, shop=replace(plan.shop, **values))
+        yield f"limit.{what}", replace(plan, shop=small)
     if any(setup.carrier == "tenoning-jig" for setup in plan.setups):
         yield "limit.too-wide-for-jig", replace(plan, shop=replace(plan.shop, jig_opening=F(1, 8)))
 

@@ -5,15 +5,15 @@ Whether it changes the part is for the point sampler to say, which is another sa
 
 from __future__ import annotations
 
-import re
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from itertools import chain
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from sequencer.errors import InternalError, Refusal
+from sequencer.facts import Fact, Value
 from sequencer.job.schema import Job, Shop
 from sequencer.plan import Plan
 from sequencer.proof import prove
@@ -24,16 +24,16 @@ from tests.proof import hand, mutants, sampler
 from tests.proof.plans import make_plan
 from tests.strategies import jobs_and_shops
 
-NAMED = re.compile(r"step \d+ \([a-z ]+, (?:setup \d+|at the bench)\), piece \S+: ")
 
-
-def caught(plan: Plan) -> str | None:
+def caught(plan: Plan) -> Fact | None:
     """What the saw and the assembly say of a plan, the bookkeeping left out."""
     try:
         grain = grain_of(plan)
         assemble(plan, saw_and_compare(plan, grain), grain)
     except InternalError as error:
-        return str(error)
+        (found,) = error.says
+        assert isinstance(found, Fact)
+        return found
     return None
 
 
@@ -53,10 +53,9 @@ def try_all(plan: Plan, made: Iterable[mutants.Mutant]) -> Counter[str]:
         counts[mutant.what] += 1
         counts["changed"] += 1
         assert error is not None, f"{mutant.what}, step {mutant.step}, setup {mutant.setup}"
-        named = NAMED.match(error)
-        assert named, error
+        assert error.id in ("proof.at-step", "proof.at-bench"), error
         counts["caught"] += 1
-        steps = {int(number) for number in re.findall(r"step (\d+) ", error)}
+        steps = {error.given["step"], *_beside(error)}
         altered = {
             step.number
             for step in mutant.plan.steps
@@ -64,6 +63,16 @@ def try_all(plan: Plan, made: Iterable[mutants.Mutant]) -> Counter[str]:
         }
         counts["there"] += not steps.isdisjoint(altered)
     return counts
+
+
+def _beside(error: Fact) -> Iterator[Value]:
+    """The steps that are named beside the one that is blamed."""
+    what = error.given["what"]
+    assert isinstance(what, Fact)
+    others = what.given.get("steps")
+    for other in others if isinstance(others, tuple) else ():
+        assert isinstance(other, Fact)
+        yield other.given["step"]
 
 
 def all_of(plan: Plan) -> Iterable[mutants.Mutant]:

@@ -115,10 +115,10 @@ class Saw:
         return outcome
 
     def do(self, **body: Any) -> str:
-        """An event that has to be kept; what is said to it."""
+        """An event that has to be kept; what is said to it, as ids with their parameters."""
         outcome = self.send(**body)
-        assert outcome.kept, outcome.words
-        return " ".join(outcome.words)
+        assert outcome.kept, outcome.says
+        return said(outcome)
 
     def tick(self, unit: str | None = None, card: str | None = None) -> str:
         name = unit or self.unit.name
@@ -157,6 +157,11 @@ class Saw:
 
     def labels(self) -> list[str]:
         return [f"{c.numbered} {c.label}" for c in self.state.cards if c.numbered]
+
+
+def said(outcome: Outcome) -> str:
+    """Every fact of it in its text form: `answer.try(n=2)`."""
+    return " ".join(map(str, outcome.says))
 
 
 def exact(value: Any, state: State) -> str:

@@ -13,11 +13,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sequencer.errors import Refusal
-from sequencer.facts import feels
+from sequencer.facts import Fact, Length, answers, feels
 from sequencer.plan import Checkpoint
 from sequencer.saw.measures import Measure
 from sequencer.sawside.corrections import FARTHEST, by_feel, judge
 from sequencer.sheets.figures import Scale
+from tests.told import mm
 
 INCH = Scale("in", Fraction(1, 64))
 MM = Scale("mm", Fraction(1, 2))
@@ -33,27 +34,28 @@ def point(measure: str, target: str, band: str, knob: str | None, per: int | Non
 
 
 @pytest.mark.parametrize(
-    ("knob", "per", "measured", "move", "words"),
+    ("knob", "per", "measured", "move", "way"),
     [
         # Turned slot, 0.262 for 0.250: 0.012 too wide, both walls move, so 0.006 away.
-        ("jig", -2, "0.262", Fraction(6, 1000), "move the jig 0.006 in away from the blade"),
+        ("jig", -2, "0.262", Fraction(6, 1000), "way.away"),
         # From one face, the same slot: 0.012 toward, since the far wall alone moves.
-        ("jig", 1, "0.262", Fraction(-12, 1000), "move the jig 0.012 in toward the blade"),
+        ("jig", 1, "0.262", Fraction(-12, 1000), "way.toward"),
         # Turned tenon too thin by 0.010: 0.005 away.
-        ("fence", 2, "0.240", Fraction(5, 1000), "move the fence 0.005 in away from the blade"),
+        ("fence", 2, "0.240", Fraction(5, 1000), "way.away"),
         # Depth under by 1/64: the blade up by it, one graduation.
-        ("height", 1, "0.234375", Fraction(1, 64), "up. That is 1 graduation of 1/64 in."),
-        ("height", 1, "0.265625", Fraction(-1, 64), "down. That is 1 graduation of 1/64 in."),
+        ("height", 1, "0.234375", Fraction(1, 64), "way.up"),
+        ("height", 1, "0.265625", Fraction(-1, 64), "way.down"),
     ],
 )
-def test_knob_way_and_amount(
-    knob: str, per: int, measured: str, move: Fraction, words: str
-) -> None:
+def test_knob_way_and_amount(knob: str, per: int, measured: str, move: Fraction, way: str) -> None:
     answer = judge(point("channel-width/slot", "1/4", "1/512", knob, per), Fraction(measured), INCH)
     assert answer.verdict == "adjust"
     assert answer.move == move
-    assert words in answer.words
-    assert ("counts twice" in answer.words) == (abs(per) == 2)
+    told = answer.says[0].given["move"]
+    assert told == answers.MOVE(setting=f"setting.{knob}", by=Length(abs(move), "in"), way=way)
+    assert (answers.TWICE() in answer.says) == (abs(per) == 2)
+    if knob == "height":
+        assert answer.says[-1] == answers.GRADUATIONS(n=1, step=Length(Fraction(1, 64), "in"))
 
 
 @pytest.mark.parametrize(("measured", "good"), [("0.324", True), ("0.325", False)])
@@ -63,47 +65,48 @@ def test_a_limit_is_read_as_finely_as_a_caliper_shows(measured: str, good: bool)
     one_sided = replace(one_sided, low=one_sided.target - Fraction(1, 64))
     answer = judge(one_sided, Fraction(measured), INCH)
     assert (answer.verdict == "good") == good
-    assert " 0. " not in answer.words
 
 
 @pytest.mark.parametrize(
-    ("off", "words"),
+    ("off", "amount"),
     [
-        ("0.1", "one sheet of paper, or a 0.1 mm feeler"),
-        ("0.3", "3 sheets of paper, or a 0.3 mm feeler"),
-        ("0.15", "a 0.15 mm feeler"),
-        ("0.02", "thinner than any feeler of 0.05 mm"),
-        ("0.5", "That is 1 graduation of 0.5 mm."),
-        ("1.2", "That is about 2 graduations of 0.5 mm."),
+        ("0.1", answers.LESS(step=mm("0.5"), thin=answers.PAPER(n=1, size=mm("0.1")))),
+        ("0.3", answers.LESS(step=mm("0.5"), thin=answers.PAPER(n=3, size=mm("0.3")))),
+        ("0.15", answers.LESS(step=mm("0.5"), thin=answers.FEELER(size=mm("0.15")))),
+        ("0.02", answers.LESS(step=mm("0.5"), thin=answers.NO_FEELER(size=mm("0.05")))),
+        ("0.5", answers.GRADUATIONS(n=1, step=mm("0.5"))),
+        ("1.2", answers.ABOUT_GRADUATIONS(n=2, step=mm("0.5"))),
     ],
 )
-def test_less_than_a_graduation_is_told_as_paper(off: str, words: str) -> None:
+def test_less_than_a_graduation_is_told_as_paper(off: str, amount: Fact) -> None:
     answer = judge(point("channel-width/slot", "6", "0.01", "jig", 1), 6 + Fraction(off), MM)
-    assert words in answer.words
+    assert answer.says[-1] == amount
 
 
 def test_an_inch_shop_has_its_paper_too() -> None:
     """0.0039 in is 0.099 mm: a sheet."""
     answer = judge(point("channel-width/slot", "1/4", "1/512", "jig", 1), Fraction("0.2539"), INCH)
-    assert "one sheet of paper" in answer.words
+    assert answer.says[-1].given["thin"] == answers.PAPER(n=1, size=mm("0.1"))
 
 
 @pytest.mark.parametrize(
-    ("scale", "target", "measured", "words"),
+    ("scale", "target", "measured", "question"),
     [
-        (INCH, "1/4", "6.35", "looks like millimetres"),
-        (INCH, "1/4", "6.6", "looks like millimetres"),
-        (MM, "6.1", "0.24", "looks like inches"),
-        (MM, "6.1", "9.2", "more than a setting is ever off"),
-        (MM, "444.6", "441.5", "more than a setting is ever off"),
+        (INCH, "1/4", "6.35", "answer.other-unit"),
+        (INCH, "1/4", "6.6", "answer.other-unit"),
+        (MM, "6.1", "0.24", "answer.other-unit"),
+        (MM, "6.1", "9.2", "answer.too-far"),
+        (MM, "444.6", "441.5", "answer.too-far"),
     ],
 )
-def test_what_cannot_be_is_questioned(scale: Scale, target: str, measured: str, words: str) -> None:
+def test_what_cannot_be_is_questioned(
+    scale: Scale, target: str, measured: str, question: str
+) -> None:
     answer = judge(
         point("channel-width/slot", target, "0.002", "jig", -2), Fraction(measured), scale
     )
     assert answer.verdict == "question"
-    assert words in answer.words
+    assert [each.id for each in answer.says] == [question, "answer.nothing-changed"]
     assert answer.move is None
 
 
@@ -111,31 +114,34 @@ def test_what_cannot_be_is_questioned(scale: Scale, target: str, measured: str, 
     ("measure", "per", "feel", "way"),
     [
         # A slot that is too tight wants to be wider; turned, that is toward the blade.
-        ("channel-width/slot", -2, "tight", "toward"),
-        ("channel-width/slot", -2, "loose", "away from"),
-        ("channel-width/slot", 1, "tight", "away from"),
+        ("channel-width/slot", -2, "tight", "way.toward"),
+        ("channel-width/slot", -2, "loose", "way.away"),
+        ("channel-width/slot", 1, "tight", "way.away"),
         # A tenon that is too tight wants to be thinner.
-        ("tenon", 2, "tight", "toward"),
-        ("tenon", 2, "loose", "away from"),
+        ("tenon", 2, "tight", "way.toward"),
+        ("tenon", 2, "loose", "way.away"),
     ],
 )
 def test_by_feel_one_paper_at_a_time(measure: str, per: int, feel: str, way: str) -> None:
     answer = by_feel(point(measure, "6", "0.05", "jig", per), feel, MM)  # type: ignore[arg-type]
     assert answer.move is not None
     assert abs(answer.move) == Fraction(1, 10) / abs(per)
-    assert f"{way} the blade" in answer.words
-    assert "one paper's thickness" in answer.words
+    assert answer.says[0].id == f"answer.{feel}"
+    told = answer.says[0].given["move"]
+    assert isinstance(told, Fact)
+    assert told.given["way"] == way
 
 
 def test_a_depth_is_not_told_by_feel() -> None:
-    with pytest.raises(Refusal, match="cannot be told by feel"):
+    with pytest.raises(Refusal, match=r"tap\.no-feel"):
         by_feel(point("channel-depth/slot", "50", "0.4", "height", 1), "tight", MM)
 
 
 def test_the_bench_is_told_how_much_it_is_off() -> None:
     answer = judge(point("opening-width", "333", "0.8", None, None), Fraction(334), MM)
     assert answer.verdict == "noted"
-    assert "1.00 mm too much" in answer.words
+    over = answers.TOO_MUCH(measured=mm("334"), target=mm("333"), by=mm("1"))
+    assert over in answer.says
 
 
 @given(
@@ -154,4 +160,6 @@ def test_the_move_brings_the_measure_to_its_target(
     elif answer.verdict == "adjust":
         assert answer.move is not None
         assert target + off + per * answer.move == target
-        assert ("away from" in answer.words) == (answer.move > 0)
+        told = answer.says[0].given["move"]
+        assert isinstance(told, Fact)
+        assert (told.given["way"] == "way.away") == (answer.move > 0)

@@ -11,13 +11,21 @@ import pytest
 
 from sequencer.sawside.engine import Files
 from sequencer.sawside.fold import current, fold
-from tests.sawside.driver import PANTRY, START, WALL, Saw, files_of
+from tests.sawside.driver import PANTRY, START, WALL, Saw, files_of, said
+from tests.told import mm, nested
 
 
 def seen(saw: Saw) -> tuple[object, ...]:
     state = saw.state
     done = list(state.done.items())
-    return (state.now, state.cards, dict(state.units), done, dict(state.held), [*state.facts])
+    return (
+        state.now,
+        state.cards,
+        dict(state.units),
+        done,
+        dict(state.held),
+        [*state.measurements],
+    )
 
 
 @pytest.mark.parametrize("example", [PANTRY, WALL], ids=["pantry", "wall-cabinet"])
@@ -42,15 +50,16 @@ def test_the_tenon_fits_the_slot_that_is(saw: Saw) -> None:
     saw.read(saw.wanted())
     assert [card.label for card in saw.state.cards[: len(done)]] == done
     assert saw.state.plan.proven
-    assert saw.state.plan.proven[0].id == "proof.sawn"
-    assert saw.state.gone == [
-        "setup 9", "step 15", "step 16", "setup 10", "step 17", "step 18",
+    assert "as designed, box for box" in saw.state.plan.proven
+    assert [str(each) for each in saw.state.gone] == [
+        "card.setup(label=9)", "card.step(label=15)", "card.step(label=16)",
+        "card.setup(label=10)", "card.step(label=17)", "card.step(label=18)",
     ]  # fmt: skip
     assert [n for n in saw.labels() if n[-1].isalpha()] == [
         "setup 8a", "step 14a", "step 14b", "setup 8b", "step 14c", "step 14d",
     ]  # fmt: skip
     assert saw.labels()[-3:] == ["step 27", "step 28", "step 29"]
-    saw.go_to_measure("tenon thickness")
+    saw.go_to_measure("tenon")
     assert Fraction(saw.wanted()) == Fraction("6.13") - Fraction("0.1")
     saw.finish()
     assert len(saw.state.done) == len(saw.state.plan.ordering.order)
@@ -69,7 +78,7 @@ def test_letters_are_never_used_twice(saw: Saw) -> None:
 
 
 def test_a_groove_as_cut_sets_the_slot(saw: Saw) -> None:
-    saw.go_to_measure("groove width")
+    saw.go_to_measure("channel-width/groove")
     saw.read("6.13")
     saw.read(saw.wanted())
     saw.go_to_measure("channel-width/slot")
@@ -77,8 +86,8 @@ def test_a_groove_as_cut_sets_the_slot(saw: Saw) -> None:
     # A slot a hair narrower than the groove is good, and the rest follows it.
     saw.read("6.09")
     saw.read(saw.wanted())
-    assert saw.state.trouble == ""
-    saw.go_to_measure("tenon thickness")
+    assert saw.state.trouble == ()
+    saw.go_to_measure("tenon")
     assert saw.wanted() == "5.99"
     saw.finish()
 
@@ -107,7 +116,7 @@ def test_a_kerf_measured_at_any_time(example: Path, step: str, tmp_path: Path) -
     held = {c.label for c in saw.state.cards[: saw.state.now]}
     cutter = saw.state.plan.setups[0].cutter
     saw.do(kind="measure", what="kerf", name=cutter, text="3.1 mm")
-    assert saw.state.trouble == ""
+    assert saw.state.trouble == ()
     assert saw.state.plan.proven
     assert {k: saw.state.done[k] for k in done} == done
     assert held <= {c.label for c in saw.state.cards}
@@ -141,11 +150,11 @@ def test_a_kerf_leaves_what_is_milled_or_accepted(saw: Saw, step: str) -> None:
 
 
 def test_a_caliper_s_reading_needs_no_nought(saw: Saw) -> None:
-    saw.go_to_measure("groove width")
+    saw.go_to_measure("channel-width/groove")
     refused = saw.send(kind="read", card=saw.card.key, unit=saw.unit.name, text=".24")
-    assert "looks like inches" in refused.words[0]
+    assert "answer.other-unit" in said(refused)
     refused = saw.send(kind="read", card=saw.card.key, unit=saw.unit.name, text=". 24")
-    assert "looks like inches" not in refused.words[0]
+    assert "answer.other-unit" not in said(refused)
 
 
 def test_a_kerf_that_what_is_cut_contradicts_says_where_to_look(saw: Saw) -> None:
@@ -153,8 +162,7 @@ def test_a_kerf_that_what_is_cut_contradicts_says_where_to_look(saw: Saw) -> Non
     saw.go_to_step("19")
     cutter = saw.state.plan.setups[0].cutter
     words = saw.do(kind="measure", what="kerf", name=cutter, text="3.0")
-    assert "what is cut already would not be what was accepted" in words
-    assert re.search(r"the (slot|groove) of #?\w+", words)
+    assert re.search(r"answer.contradicts-at\(cut=\S*(slot|groove)\S*, mark=#?\w+\)", words)
     assert "box" not in words
     assert " x " not in words
     assert saw.state.plan is saw.state.base.plan
@@ -163,31 +171,31 @@ def test_a_kerf_that_what_is_cut_contradicts_says_where_to_look(saw: Saw) -> Non
 def test_a_depth_that_was_not_tried_may_be_off_by_a_hair(saw: Saw) -> None:
     """The shoulders' depth passed over, then a slot 0.04 mm wider: half of that is less than an
     accepted setting may be off."""
-    saw.go_to_measure("shoulder depth")
+    saw.go_to_measure("shoulder-depth")
     saw.do(kind="skip", card=saw.card.key, unit=saw.unit.name)
     saw.go_to_measure("channel-width/slot")
     saw.read("6.14")
     saw.read(saw.wanted())
-    assert saw.state.trouble == ""
+    assert saw.state.trouble == ()
 
 
 def test_a_reading_made_up_for_later_counts(saw: Saw) -> None:
     """The distance between the shoulders was passed over: a kerf of 3.1 in place of 3.2 would have
     had the stop elsewhere. It is measured after all, then the kerf is taken."""
-    saw.go_to_measure("shoulder to shoulder")
+    saw.go_to_measure("shoulders")
     key, unit, wanted = saw.card.key, saw.unit.name, saw.wanted()
     saw.do(kind="skip", card=key, unit=unit)
     saw.go_to_step("14")
     cutter = saw.state.plan.setups[0].cutter
     words = saw.do(kind="measure", what="kerf", name=cutter, text="3.1")
-    assert "measure what was cut, enter that reading at its own step, then this one again" in words
+    assert "answer.rest-cannot" in words
     timed = len(saw.state.times)
     held = dict(saw.state.held)
     saw.read(wanted, unit=unit, card=key)
     assert saw.state.held == held  # the saw is set otherwise by now
     assert len(saw.state.times) == timed
     saw.do(kind="measure", what="kerf", name=cutter, text="3.1")
-    assert saw.state.trouble == ""
+    assert saw.state.trouble == ()
     saw.finish()
 
 
@@ -196,7 +204,7 @@ def test_a_stick_is_not_passed_over_when_pieces_of_it_wait(saw: Saw) -> None:
     saw.tick()
     assert saw.unit.of == "#2"
     refused = saw.send(kind="skip", card=saw.card.key, unit="#2")
-    assert "A1 waits for it" in refused.words[0]
+    assert "tap.needed(piece=card.piece(mark=#2), mark=A1, " in said(refused)
 
 
 def test_stock_as_milled(saw: Saw) -> None:
@@ -217,7 +225,7 @@ def test_uneven_stock_is_planed_again(saw: Saw) -> None:
     saw.go_to_step("1")
     saw.tick()
     saw.read("19.70")
-    assert "0.16 mm between thinnest and thickest, 0.08 at the most" in saw.read("19.86")
+    assert "answer.stock-uneven(spread=4/25 mm, most=2/25 mm)" in saw.read("19.86")
     assert saw.unit.name == "m0@thinnest"
 
 
@@ -225,19 +233,20 @@ def test_a_panel_that_will_not_go_in_says_so_at_once(saw: Saw) -> None:
     saw.go_to_step("9")
     before = saw.state.plan
     words = saw.do(kind="measure", what="panel", name="117/20", text="6.2")
-    assert "the rest cannot be made as planned" in words
-    assert "plane its edges to 6.05 mm or less" in words
+    assert "answer.rest-cannot" in words
+    why = nested(saw.state.trouble)["measurement.panel-too-thick"]
+    assert why.given["most"] == mm("6.05")
     assert saw.state.plan is before
     saw.restart()
-    assert "6.05 mm or less" in saw.state.trouble
+    assert nested(saw.state.trouble)["measurement.panel-too-thick"] == why
     words = saw.do(kind="measure", what="panel", name="117/20", text="5.9")
-    assert saw.state.trouble == ""
+    assert saw.state.trouble == ()
     saw.finish()
 
 
 def test_the_dry_frame_sizes_the_panel(saw: Saw) -> None:
     """The opening 0.4 mm more than drawn: the panel 0.4 mm wider, its length as it was."""
-    saw.go_to_measure("opening between the stiles")
+    saw.go_to_measure("opening-width")
     were = {p.mark: p.size for p in saw.state.plan.parts if p.role == "panel"}
     saw.read("333.4")
     while saw.card.step is not None and saw.card.step.kind == "dry fit":
@@ -278,22 +287,22 @@ def test_a_measurement_relied_on_is_superseded_and_both_are_kept(saw: Saw) -> No
     saw.tick()
     refused = saw.send(kind="read", card=key, unit="m0", text="6.4")
     assert not refused.kept
-    assert "Cuts have been made with this setting since" in refused.words[0]
+    assert "tap.cuts-since" in said(refused)
     saw.read("6.08", unit="m0", card=key)
     assert [reading.value for reading in saw.state.readings[key, "m0"]] == [
         Fraction("6.12"),
         Fraction("6.08"),
     ]
-    saw.go_to_measure("tenon thickness")
+    saw.go_to_measure("tenon")
     assert saw.wanted() == "5.98"
 
 
 def test_tries_are_counted_and_the_test_piece_runs_out(saw: Saw) -> None:
     saw.go_to_measure("channel-width/slot")
-    assert "Try 1. Then cut the test piece again" in saw.read("6.4")
-    assert "Try 2." in saw.read("6.3")
-    assert "Try 3. The end of the test piece is used up" in saw.read("6.2")
-    assert "Try 4." in saw.read("6.1")
+    assert "answer.try(n=1) answer.cut-again()" in saw.read("6.4")
+    assert "answer.try(n=2)" in saw.read("6.3")
+    assert "answer.try(n=3) answer.used-up()" in saw.read("6.2")
+    assert "answer.try(n=4)" in saw.read("6.1")
 
 
 def test_taps_out_of_turn_are_refused_with_the_reason(saw: Saw) -> None:
@@ -303,21 +312,21 @@ def test_taps_out_of_turn_are_refused_with_the_reason(saw: Saw) -> None:
     for body, why in (
         (
             {"kind": "tick", "card": later.key, "unit": later.units[0].name},
-            "waits for|not its turn",
+            "tap.waits|tap.step-open",
         ),
-        ({"kind": "tick", "card": card.key, "unit": "B3"}, "comes first"),
-        ({"kind": "tick", "card": "nowhere", "unit": "A3"}, "has changed"),
-        ({"kind": "skip", "card": card.key, "unit": "#1a"}, "cannot be passed over"),
-        ({"kind": "tick"}, "without card"),
-        ({"kind": "leap"}, "unknown kind"),
-        ({"kind": "base", "digest": "x"}, "unknown kind"),
+        ({"kind": "tick", "card": card.key, "unit": "B3"}, "tap.comes-first"),
+        ({"kind": "tick", "card": "nowhere", "unit": "A3"}, "tap.step-changed"),
+        ({"kind": "skip", "card": card.key, "unit": "#1a"}, "tap.needed"),
+        ({"kind": "tick"}, "tap.without\\(key=card"),
+        ({"kind": "leap"}, "tap.no-such-tap"),
+        ({"kind": "base", "digest": "x"}, "tap.no-such-tap"),
     ):
         outcome = saw.send(**body)
         assert not outcome.kept
-        assert re.search(why, outcome.words[0]), outcome.words
+        assert re.search(why, said(outcome)), said(outcome)
     saw.step()
     outcome = saw.send(kind="tick", card=saw.card.key, unit="#1b")
-    assert outcome.words == ("measure the first piece before the next is cut",)
+    assert said(outcome) == "tap.first-piece-first()"
 
 
 @pytest.mark.parametrize(("step", "mark"), [("12", "A3"), ("14", "A1"), ("18", "A3")])
@@ -325,7 +334,7 @@ def test_a_spoiled_piece_is_made_again_and_the_job_ends(saw: Saw, step: str, mar
     saw.go_to_step(step)
     saw.tick()
     words = saw.do(kind="spoil", mark=mark)
-    assert f"{mark} is spoiled" in words
+    assert re.search(rf"answer.again-(now|before|later)\(mark={mark}\b", words)
     spoiled = saw.state.spoiled[mark]
     own = [o for o in saw.state.done if o.startswith(f"{mark}/")]
     assert [o for o in spoiled.operations if o.startswith(f"{mark}/")][: len(own)] == own
@@ -341,9 +350,9 @@ def test_changed_files_keep_the_ticks_of_steps_that_stay_the_same(saw: Saw) -> N
     """Taller doors: stiles and their sticks are others, rails and their ticks are not."""
     saw.go_to_step("12")
     saw.restart(files_of(PANTRY, lambda text: text.replace('"640"', '"650"')))
-    words = " ".join(saw.state.says)
-    assert "has been changed" in words
-    assert "These sticks have to be made again: #2, #3, #6" in words
+    kinds = {each.id: each for each in saw.state.says}
+    assert "answer.files-changed" in kinds
+    assert kinds["answer.strips-again"].given["marks"] == ("#2", "#3", "#6")
     assert "#1/rip" in saw.state.done
     assert "A3/crosscut" in saw.state.done
     assert "#2/rip" not in saw.state.done
@@ -361,10 +370,10 @@ def test_other_minutes_in_the_shop_file_lose_nothing(saw: Saw) -> None:
     assert saw.files.shop is not None
     name, text = saw.files.shop
     saw.restart(Files(saw.files.jobs, (name, f"{text}\n[minutes]\nfence = 2\n")))
-    assert "has been changed" in " ".join(saw.state.says)
-    assert saw.state.trouble == ""
+    assert "answer.files-changed" in {each.id for each in saw.state.says}
+    assert saw.state.trouble == ()
     assert "A3" in saw.state.spoiled
-    saw.go_to_measure("tenon thickness")
+    saw.go_to_measure("tenon")
     assert saw.wanted() == "6.03"
     saw.finish()
     assert set(saw.state.done) == {p.operation for p in saw.state.plan.ordering.order}

@@ -7,19 +7,31 @@ from fractions import Fraction
 
 import pytest
 
+from sequencer.facts import Fact, Length, cards, mendings, taps
 from sequencer.sawside import view
 from sequencer.sawside.fold import current
+from sequencer.sawside.mending import mending
+from sequencer.wording import Room
 from tests.sawside.driver import Saw
+from tests.told import mm
+
+
+def step(number: int) -> Fact:
+    return cards.STEP(label=str(number))
 
 
 def whole(saw: Saw) -> bool:
     return set(saw.state.done) >= {placed.operation for placed in saw.state.plan.ordering.order}
 
 
-def face(saw: Saw, mark: str) -> str:
+def told(saw: Saw, mark: str) -> dict[str, list[Fact]]:
+    """What the card for a spoiled piece says, by the ids of the facts."""
     key = saw.state.spoiled[mark].card
-    shown = next(card for card in view.cards(saw.state)["cards"] if card["k"] == key)
-    return " ".join([shown["title"], *shown["how"]])
+    place, card = saw.state.card(key)
+    found: dict[str, list[Fact]] = {}
+    for fact in mending(card, place, saw.state, Room("UK"))[1]:
+        found.setdefault(fact.id, []).append(fact)
+    return found
 
 
 @pytest.mark.parametrize(
@@ -59,15 +71,18 @@ def test_what_the_card_says(saw: Saw) -> None:
     saw.go_to_step("13")
     saw.do(kind="spoil", mark="#1a")
     assert saw.card.kind == "remake"
-    said = face(saw, "#1a")
-    assert "#1a was spoiled at step 13." in said
-    assert "at least 444.6 mm long" in said
-    for each in ("Rip as in step 3.", "Groove as in step 7.", "Crosscut as in step 9."):
-        assert each in said
-    assert "About 22 minutes of setting up more." in said
+    said = told(saw, "#1a")
+    assert said["mending.spoiled-at"] == [mendings.SPOILED_AT(mark="#1a", at=step(13))]
+    assert said["mending.piece"][0].given["length"] == mm("444.6")
+    cut_at = [fact.given["places"] for fact in said["mending.as-in"]]
+    for each in (3, 7, 9):  # ripped, grooved, crosscut
+        assert (step(each),) in cut_at
+    assert said["mending.setting-up"] == [mendings.SETTING_UP(n=22)]
     # In the middle of a setup, the saw has to be brought back.
     setup = next(s for s in saw.state.plan.setups if s.number == 8)
-    assert "Then set the saw back as it stood: combination blade, fence 46.95 mm" in said
+    settings = said["mending.set-back"][0].given["settings"]
+    assert isinstance(settings, tuple)
+    assert next(stood.given["at"] for stood in settings if isinstance(stood, Fact)) == mm("46.95")
     assert setup.reading == Fraction("46.95")
 
 
@@ -76,10 +91,10 @@ def test_a_stick_need_only_be_long_enough_for_what_is_left(saw: Saw) -> None:
     while saw.unit.of != "B3":
         saw.step()
     saw.do(kind="spoil", mark="#4")
-    said = face(saw, "#4")
-    assert "for B3." in said
+    (said,) = told(saw, "#4")["mending.strip"]
+    assert said.given["marks"] == ("B3",)
     length = next(s.size.length for s in saw.state.plan.sticks if s.mark == "#4")
-    assert f"at least {saw.state.scale.length(length)} long" not in said
+    assert said.given["length"] != Length(length, "mm")
 
 
 def test_a_piece_spoiled_as_it_is_cut_from_its_stick(saw: Saw) -> None:
@@ -96,9 +111,7 @@ def test_a_piece_spoiled_as_it_is_cut_from_its_stick(saw: Saw) -> None:
 def test_a_piece_that_is_not_there_yet(saw: Saw) -> None:
     saw.go_to_step("7")
     refused = saw.send(kind="spoil", mark="A3")
-    assert refused.words == (
-        "A3 has not been cut yet: if its stick is no good, mark #4 as spoiled",
-    )
+    assert refused.says == (taps.NOT_CUT_YET(mark="A3", strip="#4"),)
 
 
 def test_a_piece_whose_neighbour_comes_first_is_not_there_either(saw: Saw) -> None:
@@ -112,7 +125,7 @@ def test_a_test_piece_that_nothing_is_tried_on_any_more(saw: Saw) -> None:
     saw.go_to_step("18")
     refused = saw.send(kind="spoil", mark="#1b")
     assert not refused.kept
-    assert "need not be made again" in refused.words[0]
+    assert refused.says == (taps.NOT_NEEDED(mark="#1b"),)
 
 
 def test_a_stile_spoiled_at_the_dry_fit_comes_before_it(saw: Saw) -> None:
@@ -126,8 +139,7 @@ def test_a_stile_spoiled_at_the_dry_fit_comes_before_it(saw: Saw) -> None:
 def test_a_piece_of_a_leaf_that_is_glued_up(saw: Saw) -> None:
     saw.go_to_step("27")
     refused = saw.send(kind="spoil", mark="A1")
-    assert "leaf A is glued up" in refused.words[0]
-    assert "sequencer recut JOB A1" in refused.words[0]
+    assert refused.says == (taps.GLUED_UP(door="A", mark="A1"),)
 
 
 def test_the_saw_stands_elsewhere_afterwards(saw: Saw) -> None:
@@ -145,7 +157,7 @@ def test_the_saw_stands_elsewhere_afterwards(saw: Saw) -> None:
     assert not last.passed or not last.value.endswith("tested")
     following = next(c for c in saw.state.cards[saw.state.now :] if c.kind == "set")
     moves = view.stand(saw.state)["moves"]
-    assert moves["words"]
+    assert moves["moves"]
     while saw.card.key != following.key:
         saw.step()
     saw.tick()
@@ -153,14 +165,15 @@ def test_the_saw_stands_elsewhere_afterwards(saw: Saw) -> None:
     assert {knob: held.value for knob, held in saw.state.held.items()} == dict(wanted)
 
 
-@pytest.mark.parametrize(("mark", "told"), [("B1", True), ("A3", False)])
-def test_what_was_tried_out_and_is_moved_is_told(saw: Saw, mark: str, told: bool) -> None:
+@pytest.mark.parametrize(("mark", "moved"), [("B1", True), ("A3", False)])
+def test_what_was_tried_out_and_is_moved_is_told(saw: Saw, mark: str, moved: bool) -> None:
     """At the first slots: a stile is made again before the second, for which the fence is kept as
     it was tried out; a rail before the cheeks, which are tried out anyway."""
     saw.go_to_step("14")
     saw.tick()
     saw.do(kind="spoil", mark=mark)
-    assert ("The fence had been tried out for what comes next" in face(saw, mark)) == told
+    fence = [mendings.TRIED_AND_MOVED(setting="setting.fence")] if moved else None
+    assert told(saw, mark).get("mending.tried-and-moved") == fence
 
 
 def test_undo_brings_the_piece_back(saw: Saw) -> None:
@@ -183,7 +196,7 @@ def test_the_cheapest_place_is_found_again_when_the_plan_changes(saw: Saw) -> No
     saw.read("6.13", unit="m0", card=key)
     assert saw.state.plan is not saw.state.base.plan
     after = saw.state.spoiled["A3"]
-    assert (after.card, after.label) == (before.card, before.label)
+    assert (after.card, after.at) == (before.card, before.at)
     place = next(n for n, card in enumerate(saw.state.cards) if card.key == after.card)
     assert saw.state.cards[place - 1].kind == "leave"
     assert saw.state.cards[place + 1].kind == "set"

@@ -53,5 +53,5 @@ def test_only_the_minutes_change(name: str) -> None:
 
 
 def test_a_file_written_otherwise_is_left_alone() -> None:
-    with pytest.raises(Refusal, match="line by line"):
+    with pytest.raises(Refusal, match=r"follow\.not-line-by-line"):
         into_shop('minutes = { fence = "1" }\n', {"fence": Fraction(2)})

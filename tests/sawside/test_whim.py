@@ -16,7 +16,7 @@ import pytest
 from sequencer.sawside import view
 from sequencer.sawside.engine import Files, Outcome
 from sequencer.sawside.fold import current
-from tests.sawside.driver import PANTRY, WALL, Saw, dado_files, exact, files_of
+from tests.sawside.driver import PANTRY, WALL, Saw, dado_files, exact, files_of, said
 
 FILES = {
     "pantry": files_of(PANTRY),
@@ -47,7 +47,7 @@ def seen(saw: Saw) -> tuple[object, ...]:
     cards = [(card.key, card.label) for card in state.cards]
     return (
         state.now, cards, dict(state.units), list(state.done.items()), dict(state.held),
-        list(state.facts), state.trouble, sorted(state.spoiled),
+        list(state.measurements), state.trouble, sorted(state.spoiled),
     )  # fmt: skip
 
 
@@ -78,12 +78,12 @@ class Person:
             self.say("read", self.reading())
 
     def say(self, what: str, outcome: Outcome) -> None:
-        self.log.append((what, outcome.kept, outcome.words))
+        self.log.append((what, outcome.kept, said(outcome)))
 
     def take_back(self) -> None:
         """What contradicts cuts that are made is said to, and is taken back."""
-        trouble = self.saw.state.trouble
-        assert "measure what was cut" in trouble or "measure it once more" in trouble, self.log[-3:]
+        trouble = "".join(map(str, self.saw.state.trouble))
+        assert "answer.rest-cannot" in trouble or "answer.contradicts" in trouble, self.log[-3:]
         self.saw.do(kind="undo", of=self.saw.state.taps[-1][0])
 
     def marks(self) -> list[str]:

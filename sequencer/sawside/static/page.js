@@ -5,6 +5,7 @@
 const $ = (id) => document.getElementById(id);
 const base = location.pathname;
 const KEY = "taps " + base;
+const WORDS = JSON.parse($("words").textContent);
 
 let cards = null;      // {rev, unit, cards: [...]}
 let stand = null;      // {version, now, units, readings, ...}
@@ -29,6 +30,13 @@ function newId() {
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   return Array.from(bytes, (b) => b.toString(16).padStart(2, "0")).join("");
 }
+
+// ------------------------------------------------------------------ words: all come with the page, by key
+function parted(key, given) {
+  return WORDS[key].split(/\{(\w+)\}/).map((text, n) => (n % 2 ? given[text] : text));
+}
+const t = (key, given = {}) => parted(key, given).join("");
+const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 // ------------------------------------------------------------------ talking to the program
 async function ask(path, options = {}) {
@@ -81,11 +89,11 @@ async function send() {
       tell(batch, known);
       await take(got.body);
     } else if (got.status === 507) {
-      lost("The disk of the program's machine is full or failing. Nothing is lost: " + waits());
+      lost(t("disk_full", { taps: waits() }));
     } else if (got.status === 400 || got.status === 413) {
       queue = queue.filter((event) => !batch.includes(event));  // it will never be understood
       save();
-      say("That was not understood and has been left out.");
+      say(t("left_out_tap"));
     } else {
       lost();
     }
@@ -108,8 +116,7 @@ function tell(batch, known) {
 }
 
 function waits() {
-  return queue.length === 1 ? "1 tap waits in this page and is sent once."
-    : queue.length + " taps wait in this page and are sent once.";
+  return queue.length === 1 ? t("tap_waits") : t("taps_wait", { n: queue.length });
 }
 function heard() {
   if (online && $("link").hidden) return;
@@ -121,16 +128,15 @@ function lost(words) {
   const before = $("link").textContent + $("link").hidden;
   online = false;
   $("link").hidden = false;
-  $("link").textContent = words || "No connection to the program. " + (queue.length ? waits() : "Go on: taps wait here.") +
-    " Keep this page open; the printed sheet has the same numbers.";
+  $("link").textContent = words || t("offline", { taps: queue.length ? waits() : t("go_on") });
   if ($("link").textContent + $("link").hidden !== before) draw();
 }
 function waiting(body) {
   const heading = document.querySelector("h1");
-  heading.textContent = body.failed ? "There is no plan" : "The plan is being worked out";
+  heading.textContent = t(body.failed ? "no_plan" : "planning");
   let text = $("why");
   if (!text) { text = make("p", { id: "why" }); $("main").append(text); }
-  text.textContent = body.failed || "Nothing is to be cut yet. This page goes on by itself.";
+  text.textContent = body.failed || t("planning_why");
 }
 
 function tap(event) {
@@ -141,7 +147,7 @@ function tap(event) {
 }
 function undo() {
   if (sending) return;
-  if (queue.length) { queue.pop(); save(); say("Undone: it had not been sent."); draw(); return; }
+  if (queue.length) { queue.pop(); save(); say(t("undone_unsent")); draw(); return; }
   if (stand && stand.undo) { answer = null; looking = null; panel = "card"; tap({ kind: "undo", of: stand.undo[0] }); }
 }
 
@@ -191,7 +197,7 @@ function figure(f) {
   const parts = [make("span", { class: "vh" }, plain)];
   const seen = make("span", { "aria-hidden": "true" }, f.whole);
   if (f.top) seen.append(make("span", { class: "stack" }, make("span", { class: "over" }, f.top), make("span", { class: "under" }, f.bottom)));
-  parts.push(seen, make("span", { class: "unit" }, " " + f.unit));
+  parts.push(seen, make("span", { class: "unit" }, f.unit));
   if (f.decimal) parts.push(make("span", { class: "decimal" }, " (" + f.decimal + ")"));
   return parts;
 }
@@ -216,18 +222,18 @@ function sign() {
   svg.append(path);
   return svg;
 }
-const word = (name, tag) => make(tag, { class: "word" }, name === "NOTICE" ? null : sign(), name);
+const word = (one, tag) => make(tag, { class: "word" }, one.word === "NOTICE" ? null : sign(), one.called);
 // One box to a signal word: told in full, a paragraph to each; in one line, run together below.
 function cautions(all) {
   const made = [];
   for (const name of new Set(all.map((c) => c.word))) {
     const here = all.filter((each) => each.word === name);
+    const box = make("section", { class: "caution", "aria-label": here[0].called });
     const full = here.filter((each) => each.avoidance), brief = here.filter((each) => !each.avoidance);
-    const box = make("section", { class: "caution", "aria-label": name });
-    if (full.length) box.append(word(name, "p"));
+    if (full.length) box.append(word(here[0], "p"));
     for (const c of full) box.append(make("p", { "data-rule": c.rule }, make("b", {}, c.hazard), " " + c.consequence + " " + c.avoidance));
     if (brief.length) {
-      const line = full.length ? make("p") : make("p", {}, word(name, "b"));
+      const line = full.length ? make("p") : make("p", {}, word(here[0], "b"));
       for (const c of brief) line.append(" ", make("span", { "data-rule": c.rule }, c.hazard));
       box.append(line);
     }
@@ -237,23 +243,23 @@ function cautions(all) {
 }
 const lines = (texts, kind = "p") => (texts || []).map((text) => make(kind, { class: "step" }, text));
 
-const STATES = { done: "✓ done", skipped: "skipped", spoiled: "spoiled, leave it out", waits: "left out: it waits for another piece", open: "" };
+const state = (name) => (name === "open" ? "" : t(name));
 
 // ------------------------------------------------------------------ the card
 function drawCard(card, live) {
-  const parts = [make("h1", { tabindex: "-1" }, (card.n ? card.n[0].toUpperCase() + card.n.slice(1) + ": " : "") + card.title)];
+  const parts = [make("h1", { tabindex: "-1" }, card.heading)];
   if (!live) parts.push(make("p", { class: "wait" }, looked(card)));
   if (stand.trouble && live) parts.push(make("p", { class: "answer" }, stand.trouble));
 
   const left = make("div"), right = make("div");
   left.append(...cautions(card.cautions));
   if (unticked(card)) {
-    left.append(make("p", { class: "wait" }, "The cut is shown once everything is ticked that its setup asks for before power on."));
+    left.append(make("p", { class: "wait" }, t("tick_first")));
     parts.push(left);
     return parts;
   }
   if (card.kind === "set") {
-    const moves = stand.moves && stand.moves.card === card.k ? stand.moves.words : card.moves;
+    const moves = stand.moves && stand.moves.card === card.k ? stand.moves.moves : card.moves;
     left.append(make("ol", {}, ...lines(moves, "li")));
     right.append(numbers(card.big), ...card.how.map((t) => make("p", {}, t)));
   } else if (card.kind === "power" || card.kind === "leave") {
@@ -279,16 +285,16 @@ function drawCard(card, live) {
 const unticked = (card) => card.after.some((key) => !find(key) || !complete(find(key)));
 const leftOut = (card) => card.units.some((unit) => status(card, unit) !== "done");
 function looked(card) {
-  if (!past(card)) return "Not yet: this comes later.";
-  return leftOut(card) ? "Something was left out here." : "Done.";
+  if (!past(card)) return t("later");
+  return t(leftOut(card) ? "left_out_here" : "all_done");
 }
 
 function drawing(card) {
-  const text = picture ? "Hide the drawing" : "Show the drawing";
+  const text = t(picture ? "hide_drawing" : "show_drawing");
   const parts = [button(text, () => { picture = !picture; draw(); }, { class: "wide", "aria-expanded": String(picture) })];
   if (picture) {
-    const big = (card.big || []).map((b) => b.name + " " + [b.whole, b.top && b.top + "/" + b.bottom].filter(Boolean).join(" ") + " " + b.unit);
-    parts.push(make("img", { class: "drawing", alt: "Drawing of this setup: " + big.join(", "), src: base + "drawing/" + card.k + ".svg" }));
+    const big = (card.big || []).map((b) => b.name + " " + [b.whole, b.top && b.top + "/" + b.bottom].filter(Boolean).join(" ") + b.unit);
+    parts.push(make("img", { class: "drawing", alt: t("drawing", { numbers: big.join(", ") }), src: base + "drawing/" + card.k + ".svg" }));
   }
   return parts;
 }
@@ -297,10 +303,10 @@ function ticks(card, live) {
   const made = make("div", { class: "pieces" });
   for (const unit of card.units.filter((each) => each.rule)) {
     const done = status(card, unit) === "done";
-    made.append(button(unit.says, () => tap({ kind: "tick", card: card.k, unit: unit.u }), {
+    made.append(button(unit.tick, () => tap({ kind: "tick", card: card.k, unit: unit.u }), {
       "aria-pressed": String(done), disabled: done || !live, "data-rule": unit.rule,
     }));
-    if (done) made.lastChild.append(make("span", { class: "state" }, " " + STATES.done));
+    if (done) made.lastChild.append(make("span", { class: "state" }, " " + t("done")));
   }
   return made;
 }
@@ -310,14 +316,13 @@ function grid(card, pieces, live) {
   for (const unit of pieces) {
     const stands = status(card, unit);
     const note = (card.notes || {})[unit.u];
-    const name = card.kind === "bench" && unit.of.startsWith("stock-") ? unit.of.replace("-", " ") : unit.of;
     const face = button("", () => tap({ kind: "tick", card: card.k, unit: unit.u }), {
       "aria-pressed": String(stands === "done"),
       disabled: ["spoiled", "waits", "done"].includes(stands) || (!live && !past(card)),
     });
-    face.append(make("span", { class: "mark" }, name));
+    face.append(make("span", { class: "mark" }, capital(unit.name)));
     if (note) face.append(make("span", {}, note + " "));
-    if (STATES[stands]) face.append(make("span", { class: "state" }, STATES[stands]));
+    if (stands !== "open") face.append(make("span", { class: "state" }, state(stands)));
     made.append(face);
   }
   return made;
@@ -325,64 +330,64 @@ function grid(card, pieces, live) {
 
 function goal(card, unit) {
   const point = card.points[unit.p];
-  const parts = [make("h2", {}, "Measure " + unit.says)];
-  if (unit.of !== "thinnest" && unit.of !== "thickest") {
-    parts.push(make("p", { class: "goal step" }, "wanted ", make("b", {}, point.target + " " + cards.unit),
-      ", good from " + point.low + " to " + point.high));
+  const parts = [make("h2", {}, t("measure", { what: unit.says }))];
+  if (!unit.spread) {
+    const target = make("b", {}, point.target + cards.sign);
+    parts.push(make("p", { class: "goal step" }, ...parted("target", { target, low: point.low, high: point.high })));
   }
   if (point.feel) parts.push(make("p", {}, point.feel));
   return parts;
 }
 
 function keypad(field) {
-  const keys = make("div", { class: "keys", role: "group", "aria-label": "Keypad" });
+  const keys = make("div", { class: "keys", role: "group", "aria-label": t("keypad") });
   const put = (text) => { field.setRangeText(text, field.selectionStart, field.selectionEnd, "end"); typed = field.value; };
   for (const key of ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "/"]) keys.append(button(key, () => put(key)));
   const other = cards.unit === "mm" ? " in" : " mm";
-  keys.append(button("␣", () => put(" "), { "aria-label": "space" }), button(other.trim(), () => put(other)));
+  keys.append(button("␣", () => put(" "), { "aria-label": t("space") }), button(other.trim(), () => put(other)));
   keys.append(button("⌫", () => {
     if (field.selectionStart === field.selectionEnd && field.selectionStart > 0) field.setSelectionRange(field.selectionStart - 1, field.selectionEnd);
     put("");
-  }, { "aria-label": "delete" }));
+  }, { "aria-label": t("delete") }));
   return keys;
 }
 
 function entry(name, at, enter) {
   if (typedFor !== at) { typed = ""; typedFor = at; }
-  const field = make("input", { type: "text", inputmode: "none", autocomplete: "off", id: "field", "aria-label": name + ", in " + cards.unit, maxlength: "40" });
+  const field = make("input", { type: "text", inputmode: "none", autocomplete: "off", id: "field", "aria-label": t("field", { what: name, unit: cards.unit }), maxlength: "40" });
   field.value = typed;
   field.addEventListener("input", () => { typed = field.value; });
   field.addEventListener("keydown", (event) => { if (event.key === "Enter") { event.preventDefault(); enter(field); } });
-  return [field, keypad(field), button("Enter the reading", () => enter(field), { class: "main" })];
+  return [field, keypad(field), button(t("enter"), () => enter(field), { class: "main" })];
 }
 
 function measure(card, unit) {
   const point = card.points[unit.p];
   const at = card.k + "/" + unit.u;
   const reading = (stand.readings[card.k] || {})[unit.u];
-  const box = make("section", { class: "measure", "aria-label": "Measure " + unit.says });
+  const box = make("section", { class: "measure", "aria-label": t("measure", { what: unit.says }) });
   box.append(...goal(card, unit));
   const words = answer && answer.at === at ? answer.words : reading && reading.verdict === "adjust" ? reading.said : "";
   if (words) box.append(make("p", { class: "answer" }, words));
   const read = (more) => tap({ kind: "read", card: card.k, unit: unit.u, ...more });
   const enter = (field) => {
-    if (!field.value.trim()) { say("Enter what you measured first."); field.focus(); return; }
+    if (!field.value.trim()) { say(t("enter_first")); field.focus(); return; }
     answer = { at, words: "" };
     read({ text: field.value.trim() });
   };
   if (queue.some((event) => event.kind === "read" && event.card === card.k && event.unit === unit.u)) {
-    box.append(make("p", { class: "wait" }, online ? "One moment …" : "This reading waits for the connection; its answer comes then."));
+    box.append(make("p", { class: "wait" }, t(online ? "moment" : "answer_later")));
     return box;
   }
   box.append(...entry(unit.says, at, enter));
   if (point.felt) {
-    box.append(make("p", {}, "Or by feel:"),
-      button("Too tight", () => read({ feel: "tight" }), { class: "wide" }),
-      button("Too loose", () => read({ feel: "loose" }), { class: "wide" }),
-      button("It fits", () => read({ feel: "fits" }), { class: "wide" }));
+    box.append(make("p", {}, t("or_feel")),
+      button(t("tight"), () => read({ feel: "tight" }), { class: "wide" }),
+      button(t("loose"), () => read({ feel: "loose" }), { class: "wide" }),
+      button(t("fits"), () => read({ feel: "fits" }), { class: "wide" }));
   }
   if (!point.turns && words && typed) {
-    box.append(button("It really is " + typed, () => read({ text: typed, sure: true }), { class: "wide" }));
+    box.append(button(t("really", { text: typed }), () => read({ text: typed, sure: true }), { class: "wide" }));
   }
   return box;
 }
@@ -394,8 +399,9 @@ function again(card) {
     const missed = past(card) && ["skipped", "open"].includes(status(card, unit));
     if (unit.p == null || !(reading || missed)) continue;
     const name = unit.says;
-    const had = reading ? reading.value + (reading.before.length ? " (before: " + reading.before.join(", ") + ")" : "") : "not measured";
-    parts.push(make("p", {}, name + ": " + had));
+    const value = reading ? reading.value : t("not_measured");
+    const values = reading ? reading.before.join(", ") : "";
+    parts.push(make("p", {}, t(values ? "had_before" : "had", { what: name, value, values })));
     const at = card.k + "/" + unit.u;
     if (typedFor === at) {
       if (answer && answer.at === at && answer.words) parts.push(make("p", { class: "answer" }, answer.words));
@@ -405,7 +411,7 @@ function again(card) {
         tap({ kind: "read", card: card.k, unit: unit.u, text: field.value.trim() });
       }));
     } else {
-      parts.push(button((reading ? "Measure again: " : "Measure ") + name, () => { typedFor = at; typed = ""; answer = null; draw(); $("field").focus(); }, { class: "wide" }));
+      parts.push(button(t(reading ? "measure_again" : "measure", { what: name }), () => { typedFor = at; typed = ""; answer = null; draw(); $("field").focus(); }, { class: "wide" }));
     }
   }
   return parts;
@@ -414,11 +420,10 @@ function again(card) {
 function besides(card, open) {
   const parts = [];
   if (open && ["work", "test", "bench"].includes(card.kind)) {
-    const what = open.p != null ? "measuring " + open.says : open.of || "this";
-    parts.push(button("Skip " + what, () => tap({ kind: "skip", card: card.k, unit: open.u }), { class: "wide" }));
+    const text = open.p != null ? t("skip_measuring", { what: open.says }) : open.of ? t("skip", { what: open.name }) : t("skip_this");
+    parts.push(button(text, () => tap({ kind: "skip", card: card.k, unit: open.u }), { class: "wide" }));
   }
-  const stock = card.units.some((unit) => unit.of.startsWith("stock-"));
-  if (["work", "test", "bench"].includes(card.kind) && !stock) parts.push(button("A piece is spoiled", () => go("spoil"), { class: "wide" }));
+  if (["work", "test", "bench"].includes(card.kind) && !card.stock) parts.push(button(t("a_piece_is_spoiled"), () => go("spoil"), { class: "wide" }));
   return parts;
 }
 
@@ -426,11 +431,8 @@ function besides(card, open) {
 function mainButton(card) {
   const open = card.units.find((unit) => status(card, unit) === "open");
   if (!open || open.p != null || open.rule) return null;
-  const words = {
-    standing: "Read, and kept to", guard: "Done", set: "It is set", power: "All of this is so: power on", leave: "All of this is so",
-    test: "Test piece is cut", remake: "It is made",
-  };
-  return button(words[card.kind] || "Tick " + (open.of.startsWith("stock-") ? open.of.replace("-", " ") : open.of),
+  const key = "main_" + card.kind;
+  return button(key in WORDS ? t(key) : t("tick", { what: open.name }),
     () => tap({ kind: "tick", card: card.k, unit: open.u }), { class: "main" });
 }
 
@@ -445,24 +447,24 @@ function drawList() {
     if (now && card.k === now.k) passed = false;
     if (!card.n && !["standing", "remake"].includes(card.kind)) continue;
     const here = now && card.k === now.k;
-    const says = here ? "next" : !passed && now ? "" : leftOut(card) ? "something left out" : "✓ done";
-    rows.append(button((card.n ? card.n + ": " : "") + card.title + (says ? ", " + says : ""),
+    const says = here ? t("next") : !passed && now ? "" : t(leftOut(card) ? "something_left_out" : "done");
+    rows.append(button(says ? t("entry", { what: card.row, state: says }) : card.row,
       () => { looking = here ? null : card.k; go("card"); }, { class: here ? "here" : "", "aria-current": here ? "step" : null }));
   }
-  const parts = [make("h1", { tabindex: "-1" }, "The whole list")];
-  if (stand.gone.length) parts.push(make("p", { class: "step" }, "On the printed sheet these no longer hold: " + stand.gone.join(", ") + "."));
-  for (const each of stand.spoiled) parts.push(make("p", {}, each.mark + " was spoiled at " + each.at + " and is made again."));
-  parts.push(button("Measure kerf or panel", () => go("measure"), { class: "wide" }), rows);
-  if (cards.proven) parts.push(make("p", {}, cards.proven));
+  const parts = [make("h1", { tabindex: "-1" }, t("whole_list"))];
+  if (stand.gone) parts.push(make("p", { class: "step" }, stand.gone));
+  for (const each of stand.spoiled) parts.push(make("p", {}, each.hint));
+  parts.push(button(t("measure_kerf"), () => go("measure"), { class: "wide" }), rows);
+  for (const text of cards.proven) parts.push(make("p", {}, text));
   return parts;
 }
 
 function drawMeasure() {
-  const parts = [make("h1", { tabindex: "-1" }, "Measure kerf or panel")];
+  const parts = [make("h1", { tabindex: "-1" }, t("measure_kerf"))];
   if (answer && answer.at === "measure" && answer.words) parts.push(make("p", { class: "answer" }, answer.words));
   for (const each of stand.measurable) {
     const at = "m " + each.what + each.name;
-    parts.push(make("h2", {}, each.says), make("p", {}, "taken as " + each.taken + " " + cards.unit));
+    parts.push(make("h2", {}, each.says), make("p", {}, t("taken_as", { value: each.taken })));
     if (typedFor === at) {
       parts.push(...entry(each.says, at, (field) => {
         if (!field.value.trim()) return;
@@ -470,14 +472,14 @@ function drawMeasure() {
         tap({ kind: "measure", what: each.what, name: each.name, text: field.value.trim() });
       }));
     } else {
-      parts.push(button("Enter what was measured", () => { typedFor = at; typed = ""; draw(); $("field").focus(); }, { class: "wide" }));
+      parts.push(button(t("enter_measured"), () => { typedFor = at; typed = ""; draw(); $("field").focus(); }, { class: "wide" }));
     }
   }
   return parts;
 }
 
 function drawSpoil() {
-  const parts = [make("h1", { tabindex: "-1" }, "Which piece is spoiled?")];
+  const parts = [make("h1", { tabindex: "-1" }, t("which_spoiled"))];
   const here = current(), near = new Set(here ? here.units.map((unit) => unit.of) : []);
   const marks = new Set();
   for (const card of cards.cards) if (card.kind === "work") for (const unit of card.units) if (!unit.of.includes("#")) marks.add(unit.of);
@@ -485,9 +487,10 @@ function drawSpoil() {
   const all = [...Array.from(marks).filter(Boolean).sort(), ...blanks.keys()];
   const choice = (mark, says) => {
     const gone = stand.spoiled.some((each) => each.mark === mark);
-    return button(mark + (gone ? ", made again later" : says ? ", " + says : ""), () => { tap({ kind: "spoil", mark }); go("card"); }, { disabled: gone });
+    const stands = gone ? t("again_later") : says;
+    return button(stands ? t("entry", { what: mark, state: stands }) : mark, () => { tap({ kind: "spoil", mark }); go("card"); }, { disabled: gone });
   };
-  for (const [title, wanted] of [["At this step", true], ["Elsewhere", false]]) {
+  for (const [title, wanted] of [[t("at_this_step"), true], [t("elsewhere"), false]]) {
     const found = all.filter((mark) => near.has(mark) === wanted);
     if (!found.length) continue;
     parts.push(make("h2", {}, title), make("div", { class: "rows" }, ...found.map((mark) => choice(mark, blanks.get(mark)))));
@@ -501,11 +504,12 @@ function drawEnd() {
     for (const unit of card.units) {
       const stands = status(card, unit);
       if (stands === "done") continue;
-      const where = card.n ? card.n + ": " : "";
-      left.push(make("li", {}, where + (unit.says || unit.of) + ", " + (STATES[stands] || "not done")));
+      const what = unit.tick || unit.says || unit.name;
+      const where = card.n ? t("had", { what: card.n, value: what }) : what;
+      left.push(make("li", {}, t("entry", { what: where, state: state(stands) || t("not_done") })));
     }
   }
-  const parts = [make("h1", { tabindex: "-1" }, left.length ? "The end, with something left out" : "Everything is done")];
+  const parts = [make("h1", { tabindex: "-1" }, t(left.length ? "end_left_out" : "end"))];
   if (left.length) parts.push(make("ul", {}, ...left));
   return parts;
 }
@@ -534,7 +538,7 @@ function draw() {
     flows = ["standing", "guard", "set", "power", "leave", "remake"].includes(card.kind);
   }
   if (panel !== "card" || looking) {
-    foot = button(now && now.n ? "Back to " + now.n : "Back", () => { looking = null; typedFor = ""; go("card"); }, { class: "main" });
+    foot = button(now && now.n ? t("back_to", { where: now.n }) : t("back"), () => { looking = null; typedFor = ""; go("card"); }, { class: "main" });
   }
   $("main").replaceChildren(...parts.filter(Boolean));
   $("foot").replaceChildren(...(foot ? [foot] : []));
@@ -543,10 +547,10 @@ function draw() {
   const told = document.querySelector(".measure .answer");
   $("said").classList.toggle("vh", Boolean(told) && told.textContent === $("said").textContent);
   $("list").setAttribute("aria-expanded", String(panel === "list"));
-  const last = queue.length ? "not yet sent" : stand.undo ? stand.undo[1] : "";
+  const last = queue.length ? t("undo_unsent") : stand.undo ? stand.undo[1] : "";
   $("undo").disabled = !last;
-  $("undo").setAttribute("aria-label", last ? "Undo: " + last : "Undo");
-  document.title = (card && panel === "card" ? (card.n ? card.n + ": " : "") + card.title : "List") + " – at the saw";
+  $("undo").setAttribute("aria-label", last ? t("undo_what", { what: last }) : t("undo"));
+  document.title = t("window", { what: card && panel === "card" ? card.heading : t("list") });
   if (caret && $("field")) {
     $("field").focus();
     $("field").setSelectionRange(...caret);

@@ -12,6 +12,8 @@ from fractions import Fraction
 from typing import Literal
 
 from sequencer.errors import Refusal
+from sequencer.facts import Length
+from sequencer.facts import measurements as facts
 from sequencer.job.kinds import Raised
 from sequencer.job.schema import Door
 from sequencer.joints import JOINTS, JointSizes
@@ -19,21 +21,15 @@ from sequencer.lengths import convert
 from sequencer.methods import Choices
 from sequencer.saw.operation import OperationId
 from sequencer.sequencing.given import Given
-from sequencer.sheets.figures import Scale
 
-What = Literal["kerf", "thickness", "panel", "groove", "slot", "opening width", "opening height"]
-
-CHANGE = {"kerf": "kerf", "thickness": "stock", "panel": "panel", "groove": "groove",
-          "slot": "slot", "opening width": "opening between the stiles",
-          "opening height": "opening between the rails"}  # fmt: skip
-"""What each is called on the page."""
+What = Literal["kerf", "thickness", "panel", "groove", "slot", "opening-width", "opening-height"]
 
 LEAST_PLAY = Fraction(1, 20)
 """mm: a panel needs at least this much room in its groove to slide in; ours."""
 
 
 @dataclass(frozen=True, slots=True)
-class Fact:
+class Measurement:
     """`planned` became `measured`. `name` is the cutter's for a kerf, the leaf's mark for an
     opening, else empty. `cut` are the kinds of cut that had been made, or tried and accepted, by
     then."""
@@ -45,78 +41,84 @@ class Fact:
     cut: frozenset[str] = frozenset()
 
 
-def work_in(facts: Sequence[Fact], given: Given, choices: Choices) -> Given:
-    """What is given with every fact in its order. Raises `Refusal` where one makes the rest
+def word_of(what: What) -> str:
+    """The term for what is measured."""
+    return f"measured.{what}"
+
+
+def work_in(measurements: Sequence[Measurement], given: Given, choices: Choices) -> Given:
+    """What is given with every measurement in its order. Raises `Refusal` where one makes the rest
     impossible, with what would do."""
-    for fact in facts:
-        given = _WORK_IN[fact.what](fact, given, choices)
+    for seen in measurements:
+        given = _WORK_IN[seen.what](seen, given, choices)
     return given
 
 
-def _kerf(fact: Fact, given: Given, choices: Choices) -> Given:
-    dado = choices.dado is not None and choices.dado.name == fact.name
-    if dado and "cheek" in fact.cut:
+def _kerf(seen: Measurement, given: Given, choices: Choices) -> Given:
+    dado = choices.dado is not None and choices.dado.name == seen.name
+    if dado and "cheek" in seen.cut:
         return given  # the tenons are fitted to the slots already
 
     def pinned(door: Door, sizes: JointSizes) -> Door:
-        if "groove" in fact.cut:
+        if "groove" in seen.cut:
             width = sizes.groove[1] - sizes.groove[0]
             door = replace(door, groove=replace(door.groove, width=width))
-        if fact.cut & {"groove", "mill"}:
+        if seen.cut & {"groove", "mill"}:
             door = _with_panel(door, sizes.panel)
         if dado:
-            return _slotted(door, sizes, fact.measured)  # one pass: its kerf is the slot
-        if "slot" in fact.cut:
+            return _slotted(door, sizes, seen.measured)  # one pass: its kerf is the slot
+        if "slot" in seen.cut:
             door = replace(door, joint=replace(door.joint, slot=sizes.slot_width))
         return door
 
     kept = _each(given, choices, pinned)
-    kerf = {**kept.measured.kerf, fact.name: fact.measured}
+    kerf = {**kept.measured.kerf, seen.name: seen.measured}
     return replace(kept, measured=replace(kept.measured, kerf=kerf))
 
 
-def _thickness(fact: Fact, given: Given, _choices: Choices) -> Given:
+def _thickness(seen: Measurement, given: Given, _choices: Choices) -> Given:
     known = dict(given.measured.thickness)
     doors = [door for job in given.jobs for door in job.doors]
     for nominal in dict.fromkeys(door.thickness for door in doors):
-        if known.get(nominal, nominal) == fact.planned:
-            known[nominal] = fact.measured
+        if known.get(nominal, nominal) == seen.planned:
+            known[nominal] = seen.measured
     return replace(given, measured=replace(given.measured, thickness=known))
 
 
-def _panel(fact: Fact, given: Given, choices: Choices) -> Given:
+def _panel(seen: Measurement, given: Given, choices: Choices) -> Given:
     unit = given.jobs[0].unit
-    scale = Scale(unit, given.shop.graduation)
 
     def planed(door: Door, sizes: JointSizes) -> Door:
-        if isinstance(door.fill, Raised) and door.panel.thickness == fact.planned:
-            return replace(door, panel=replace(door.panel, thickness=fact.measured))
-        if door.fill is not None or sizes.panel != fact.planned:
+        if isinstance(door.fill, Raised) and door.panel.thickness == seen.planned:
+            return replace(door, panel=replace(door.panel, thickness=seen.measured))
+        if door.fill is not None or sizes.panel != seen.planned:
             return door
         groove = sizes.groove[1] - sizes.groove[0]
         # Where the slot cannot follow, the groove does not widen.
-        stays = _slot_is_fixed(door, choices) and fact.measured > sizes.panel
-        if "groove" in fact.cut or door.groove.width is not None or stays:
+        stays = _slot_is_fixed(door, choices) and seen.measured > sizes.panel
+        if "groove" in seen.cut or door.groove.width is not None or stays:
             most = groove - convert(LEAST_PLAY, "mm", unit)
-            if fact.measured > most:
+            if seen.measured > most:
                 raise Refusal(
-                    f"a panel of {scale.decimal(fact.measured)} {unit} does not slide into the "
-                    f"groove of {scale.decimal(groove)} {unit}: plane its edges to "
-                    f"{scale.decimal(most)} {unit} or less, then measure again"
+                    facts.PANEL_TOO_THICK(
+                        panel=Length(seen.measured, unit),
+                        groove=Length(groove, unit),
+                        most=Length(most, unit),
+                    )
                 )
             door = replace(door, groove=replace(door.groove, width=groove))
-        return replace(door, panel=replace(door.panel, thickness=fact.measured))
+        return replace(door, panel=replace(door.panel, thickness=seen.measured))
 
     return _each(given, choices, planed)
 
 
-def _groove(fact: Fact, given: Given, choices: Choices) -> Given:
+def _groove(seen: Measurement, given: Given, choices: Choices) -> Given:
     def cut(door: Door, sizes: JointSizes) -> Door:
-        if sizes.groove[1] - sizes.groove[0] != fact.planned:
+        if sizes.groove[1] - sizes.groove[0] != seen.planned:
             return door
-        if "mill" in fact.cut:
+        if "mill" in seen.cut:
             door = _with_panel(door, sizes.panel)  # planed already, with the stock
-        width = fact.measured
+        width = seen.measured
         over = width - sizes.slot_width
         if _slot_is_fixed(door, choices) and 0 < over <= door.joint.clearance:
             width = sizes.slot_width  # taken as one line, as in `_slotted`
@@ -131,11 +133,11 @@ def _slot_is_fixed(door: Door, choices: Choices) -> bool:
     return door.joint.slot is not None or choices.dado is not None
 
 
-def _slot(fact: Fact, given: Given, choices: Choices) -> Given:
+def _slot(seen: Measurement, given: Given, choices: Choices) -> Given:
     def cut(door: Door, sizes: JointSizes) -> Door:
-        if sizes.slot_width != fact.planned:
+        if sizes.slot_width != seen.planned:
             return door
-        return _slotted(door, sizes, fact.measured)
+        return _slotted(door, sizes, seen.measured)
 
     return _each(given, choices, cut)
 
@@ -165,28 +167,29 @@ def _with_panel(door: Door, edge: Fraction) -> Door:
     )
 
 
-def _opening(fact: Fact, given: Given, choices: Choices) -> Given:
+def _opening(seen: Measurement, given: Given, choices: Choices) -> Given:
     """The panel made to the opening that is: its play in the frame as drawn takes up half the
     difference on either side."""
-    less = (fact.measured - fact.planned) / 2
+    less = (seen.measured - seen.planned) / 2
 
     def fitted(door: Door, sizes: JointSizes) -> Door:
-        if fact.name not in door.marks:
+        if seen.name not in door.marks:
             return door
-        key = "play_side" if fact.what == "opening width" else "play_end"
+        key = "play_side" if seen.what == "opening-width" else "play_end"
         play: Fraction = getattr(door.panel, key) - less
-        scale = Scale(given.jobs[0].unit, given.shop.graduation)
         if not 0 < play < sizes.groove_depth:
             raise Refusal(
-                f"leaf {fact.name}: with an {CHANGE[fact.what]} of "
-                f"{scale.length(fact.measured)} the panel would not stay in its groove all round; "
-                "take the frame apart and look which shoulder stands open"
+                facts.PANEL_TOO_SMALL(
+                    door=seen.name,
+                    what=word_of(seen.what),
+                    opening=Length(seen.measured, given.jobs[0].unit),
+                )
             )
         # A pair's two panels are of one size: the smaller opening counts.
         wanted = max(play, getattr(door.panel, key)) if len(door.marks) > 1 else play
         panel = (
             replace(door.panel, play_side=wanted)
-            if fact.what == "opening width"
+            if seen.what == "opening-width"
             else replace(door.panel, play_end=wanted)
         )
         return replace(door, panel=panel)
@@ -194,14 +197,14 @@ def _opening(fact: Fact, given: Given, choices: Choices) -> Given:
     return _each(given, choices, fitted)
 
 
-_WORK_IN: dict[str, Callable[[Fact, Given, Choices], Given]] = {
+_WORK_IN: dict[str, Callable[[Measurement, Given, Choices], Given]] = {
     "kerf": _kerf,
     "thickness": _thickness,
     "panel": _panel,
     "groove": _groove,
     "slot": _slot,
-    "opening width": _opening,
-    "opening height": _opening,
+    "opening-width": _opening,
+    "opening-height": _opening,
 }
 
 

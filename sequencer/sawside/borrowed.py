@@ -1,0 +1,86 @@
+"""What other rooms say of knobs, cuts and bench work, as facts: the one place of the saw side that
+takes words from them. `room` is the one that says the document."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from sequencer.facts import Fact, cards, measures
+from sequencer.facts.answers import told
+from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
+from sequencer.saw.fittings import CARRIERS
+from sequencer.saw.measures import Measure
+from sequencer.sheets import bench as benchwork
+from sequencer.sheets import blocks, words
+from sequencer.sheets.figures import Scale
+from sequencer.wording import Room, saws
+from sequencer.wording.changes import change_words
+
+
+def measured(measure: Measure) -> Fact:
+    return measures.MEASURED(form=str(measure))
+
+
+def verb(kind: str, room: Room) -> Fact:
+    """What is told to be done in a step of that kind."""
+    return told(saws.verb(kind, room))
+
+
+def guard(setup: Setup, room: Room) -> Fact:
+    """How guard and riving knife are in a setup."""
+    return told(saws.guard(setup.guard, room))
+
+
+def blade(cutter: str, room: Room) -> Fact:
+    return told(room.text(words.blade(cutter)))
+
+
+def guide(setup: Setup, plan: Plan, room: Room) -> Fact:
+    """What the knob is called that sets the guide."""
+    return told(saws.knob(CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides), room))
+
+
+def leaning(tilt: Fraction, tilts: str, room: Room) -> Fact:
+    return told(saws.leaning(tilt, tilts, room))
+
+
+def change(change: Change, plan: Plan, room: Room) -> Fact:
+    """What is done to a knob on entering a setup."""
+    return told(change_words(change, plan, room))
+
+
+def title(steps: Sequence[Step], room: Room) -> Fact:
+    """What a setup is for."""
+    return told(blocks.title(steps, room))
+
+
+def way(cuts: Sequence[Cut], carrier: str, marked: Marked, room: Room) -> Fact | None:
+    """How a piece lies in each of its passes; `None` where it lies in none."""
+    said = words.passes(cuts, carrier, marked)
+    return told(room.text(said)) if said else None
+
+
+def at_stop(piece: StickPiece, room: Room) -> Fact:
+    return told(room.text(words.at_stop(piece)))
+
+
+def on_fresh_wood(step: Step, steps: Sequence[Step], room: Room) -> Fact | None:
+    """What a test cut asks first where an earlier one was tried on the same piece."""
+    said = words.on_fresh_wood(step, steps)
+    return told(room.text(said)) if said else None
+
+
+def bench(step: Step, plan: Plan, room: Room) -> tuple[Fact, list[Fact]]:
+    """The title of a bench step, and what is told to be done."""
+    scale = Scale(plan.unit, plan.shop.graduation)
+    name, how = benchwork.bench_words(step, plan)
+    lines = [told(room.text(how))] if how else []
+    lines += [told(room.text(each)) for each in benchwork.removal_words(step.removes, plan, scale)]
+    for table in benchwork.layout_tables(step.removes, plan, scale):
+        lines.append(cards.LAID_OUT(what=told(table.title)))
+        for row in table.rows:
+            marks = zip(row, table.columns, strict=True)
+            parts = tuple(told(f"{value} {column}") for value, column in marks)
+            lines.append(cards.IN_ONE_LINE(parts=parts))
+    return told(room.text(name)), lines

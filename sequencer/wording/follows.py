@@ -1,0 +1,42 @@
+"""The commands `follow` and `times`."""
+
+from __future__ import annotations
+
+from sequencer.facts import follows
+from sequencer.wording.catalogue import Table, _, counted_
+
+TEXTS: Table = {
+    follows.WRITTEN_BY_NEWER: _("{file}: written by a newer version of this program"),
+    follows.NOT_OPENED: _(
+        "{file}: cannot be opened as a file of what was done: {reason}; name another with --store"
+    ),
+    follows.NOT_SAVED: _("nothing was saved: {reason}"),
+    follows.NO_SUCH_JOB: _("the file of what was done has no job {digest}"),
+    follows.PROGRAM_FAULT: _("a fault of this program: {what}"),
+    follows.NO_ADDRESS: _(
+        "this machine has no address in a local network: join one, or name it with --lan ADDRESS"
+    ),
+    follows.NO_PORT: _("--port {port}: a port is a number up to 65535"),
+    follows.NOT_FREE: _(
+        "{address} port {port}: {reason}; name another with --port, or close what uses it"
+    ),
+    follows.KEEP_TO_YOURSELF: _(
+        "whoever has this address can follow and tick; it is not to be passed on"
+    ),
+    follows.STAY_AWAKE: _(
+        "set the phone not to go to sleep: over plain http a page may not keep it awake"
+    ),
+    follows.NOTHING_FOLLOWED: _("{file}: nothing has been followed yet"),
+    follows.NOTHING_TIMED: _("no setting and no test cut has been timed yet"),
+    follows.TIMED: counted_("{key}: {minutes}, timed once", "{key}: {minutes}, timed {n} times"),
+    follows.PUT_INTO: _("--into SHOP puts these under [minutes] of the shop file"),
+    follows.WRITTEN: _("{file}: written"),
+    follows.NOT_WRITTEN: _("{file}: cannot be written: {reason}"),
+    follows.BY_HAND: _("{file}: {why:comma}; write them by hand"),
+    follows.NOT_TOML: _("not written as TOML: {reason}"),
+    follows.NOT_LINE_BY_LINE: _("the [minutes] of this file cannot be changed line by line"),
+    follows.STORE: _("where ticks and readings are kept (the user's data folder)"),
+    follows.SETTINGS: _("the saved settings; without it, the user's own"),
+    follows.LAN: _("serve on this machine's address in the local network, for a phone"),
+    follows.INTO: _("write the medians under [minutes] of this shop file"),
+}
