@@ -139,15 +139,21 @@ FAULTY: list[tuple[Any, list[str]]] = [
     ),
     (
         _changed(before=[["rip", "crosscut"], ["crosscut", "rip"]]),
-        ["each of these would have to come before the next, in a ring: rip, crosscut, rip"],
+        ["order.before-itself(chain=('rip', 'crosscut', 'rip'))"],
     ),
     (
         _changed(before=[["rip", "rip"]]),
-        ["each of these would have to come before the next, in a ring: rip, rip"],
+        ["order.before-itself(chain=('rip', 'rip'))"],
     ),
-    (_operation(alternatives=[]), ['operation "rip" has no alternative']),
-    (_needs({"hieght": ["1"]}), ['operation "rip", alternative 0, needs an unknown knob "hieght"']),
-    (_needs({"height": []}), ['operation "rip", alternative 0, accepts no value of "height"']),
+    (_operation(alternatives=[]), ["order.no-way(operation=rip)"]),
+    (
+        _needs({"hieght": ["1"]}),
+        ["order.needs-unknown(what=order.way(operation=rip, way=0), knob=hieght)"],
+    ),
+    (
+        _needs({"height": []}),
+        ["order.accepts-nothing(what=order.way(operation=rip, way=0), knob=height)"],
+    ),
     (
         _needs({"height": "1"}),
         [unlike('operation "rip", alternative 0, needs "height"', "values", '"1"')],
@@ -164,7 +170,7 @@ FAULTY: list[tuple[Any, list[str]]] = [
         _operation(id="crosscut"),
         [
             'problem.no-operation(place=before 1, name="rip", near=None)',
-            'operation "crosscut" is named 2 times',
+            "order.named-again(what=order.operation(name=crosscut), n=2)",
         ],
     ),
     (
@@ -178,12 +184,12 @@ FAULTY: list[tuple[Any, list[str]]] = [
         _operation(alternatives={"minutes": "0"}),
         [
             unlike('operation "rip", alternatives', "a-list", '{"minutes": "0"}'),
-            'operation "rip" has no alternative',
+            "order.no-way(operation=rip)",
         ],
     ),
     (
         _operation(alternatives=[{"minutes": "-1", "needs": {}}]),
-        ['operation "rip", alternative 0 costs less than nothing: -1'],
+        ["order.costs-less-than-nothing(what=order.way(operation=rip, way=0), minutes=-1)"],
     ),
     (
         _operation(alternatives=[{"minute": "1", "needs": {}}]),
@@ -200,24 +206,30 @@ FAULTY: list[tuple[Any, list[str]]] = [
     (
         _knob(name="fence"),
         [
-            'knob "fence" is named 2 times',
-            'operation "rip", alternative 0, needs an unknown knob "height"',
-            'operation "crosscut", alternative 0, needs an unknown knob "height"',
+            "order.named-again(what=order.knob(name=fence), n=2)",
+            "order.needs-unknown(what=order.way(operation=rip, way=0), knob=height)",
+            "order.needs-unknown(what=order.way(operation=crosscut, way=0), knob=height)",
         ],
     ),
     (_knob(minutes="one"), [unlike('knob "height", minutes', "a-number", '"one"')]),
     (_knob(minutes="1/0"), [unlike('knob "height", minutes', "a-number", '"1/0"')]),
     (_knob(minutes="1e99"), [unlike('knob "height", minutes', "a-number", '"1e99"')]),
     (_knob(minutes=True), [unlike('knob "height", minutes', "a-number", "true")]),
-    (_knob(minutes="-2"), ['knob "height" costs less than nothing: -2']),
-    (_knob(by_value={"1": "-2"}), ['knob "height" at "1" costs less than nothing: -2']),
+    (
+        _knob(minutes="-2"),
+        ["order.costs-less-than-nothing(what=order.knob(name=height), minutes=-2)"],
+    ),
+    (
+        _knob(by_value={"1": "-2"}),
+        ["order.costs-less-than-nothing(what=order.knob-at(name=height, value=1), minutes=-2)"],
+    ),
     (_knob(tie="1"), [unlike('knob "height", tie', "whole-number", '"1"')]),
     (
         _changed(knobs=[{"name": "height"}, GOOD["knobs"][1]]),
         ['problem.missing-at(place=knob "height", key=minutes)'],
     ),
     (_changed(first_setting="gratis"), ['problem.first-setting(value="gratis")']),
-    (_changed(start={"stop": "1"}), ['start sets an unknown knob "stop"']),
+    (_changed(start={"stop": "1"}), ["order.starts-unknown(knob=stop)"]),
     (_changed(done=["glue"]), ['problem.no-operation(place=done, name="glue", near=None)']),
 ]
 

@@ -193,7 +193,7 @@ def test_a_plan_is_made_without_a_store_that_is_torn_and_says_so(
     assert cli.main(["plan", "job.toml", "--no-pdf", "--store", str(shell.store)]) == 0
     assert "planned without saved settings" in capsys.readouterr().err
     notes = json.loads((tmp_path / "sheets" / "plan.json").read_text())["notes"]
-    assert notes[0]["with"]["text"].startswith("planned without saved settings")
+    assert notes[0]["id"] == "command.without-saved"
     assert shell.store.read_bytes() == b""
     assert "no such file of saved settings" in shell.run(
         "plan", "job.toml", "--store", "nowhere", code=2
@@ -252,9 +252,9 @@ def test_a_piece_of_a_table_is_made_again_too(shell: Shell, tmp_path: Path) -> N
     assert "methods as in sheets/plan.json" in said
     made = json.loads((tmp_path / "recut" / "plan.json").read_text())
     assert [part["mark"] for part in made["parts"]] == ["A3"]
-    assert made["proven"].endswith("fit them together dry.")
+    assert "proof.drawn-elsewhere" in [fact["id"] for fact in made["proven"]]
     (fit,) = [c["feel"] for c in made["checkpoints"] if c["measure"] == "tenon"]
-    assert fit.startswith("slides into its own slot by hand pressure")
+    assert fit["with"]["into"]["id"] == "feel.some-own-slot"
 
 
 def test_minutes_are_said_as_on_a_clock(shell: Shell) -> None:
