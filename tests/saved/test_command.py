@@ -248,7 +248,7 @@ def test_a_piece_of_a_table_is_made_again_too(shell: Shell, tmp_path: Path) -> N
     assert "methods as in sheets/plan.json" in said
     made = json.loads((tmp_path / "recut" / "plan.json").read_text())
     assert [part["mark"] for part in made["parts"]] == ["A3"]
-    assert made["proven"].endswith("fit them together dry.")
+    assert made["proven"][-1]["id"] == "proof.drawn-elsewhere"
     (fit,) = [c["feel"] for c in made["checkpoints"] if c["measure"] == "tenon thickness"]
     assert fit.startswith("slides into its own slot by hand pressure")
 
