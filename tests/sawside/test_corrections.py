@@ -41,8 +41,8 @@ def point(measure: str, target: str, band: str, knob: str | None, per: int | Non
         # Turned tenon too thin by 0.010: 0.005 away.
         ("fence", 2, "0.240", Fraction(5, 1000), "move the fence 0.005 in away from the blade"),
         # Depth under by 1/64: the blade up by it, one graduation.
-        ("height", 1, "0.234375", Fraction(1, 64), "up. That is 1 graduation of 1/64 in."),
-        ("height", 1, "0.265625", Fraction(-1, 64), "down. That is 1 graduation of 1/64 in."),
+        ("height", 1, "0.234375", Fraction(1, 64), "up. That is 1 graduation of 1/64″."),
+        ("height", 1, "0.265625", Fraction(-1, 64), "down. That is 1 graduation of 1/64″."),
     ],
 )
 def test_knob_way_and_amount(
