@@ -50,7 +50,7 @@ def test_the_tenon_fits_the_slot_that_is(saw: Saw) -> None:
         "setup 8a", "step 14a", "step 14b", "setup 8b", "step 14c", "step 14d",
     ]  # fmt: skip
     assert saw.labels()[-3:] == ["step 27", "step 28", "step 29"]
-    saw.go_to_measure("tenon thickness")
+    saw.go_to_measure("tenon")
     assert Fraction(saw.wanted()) == Fraction("6.13") - Fraction("0.1")
     saw.finish()
     assert len(saw.state.done) == len(saw.state.plan.ordering.order)
@@ -69,7 +69,7 @@ def test_letters_are_never_used_twice(saw: Saw) -> None:
 
 
 def test_a_groove_as_cut_sets_the_slot(saw: Saw) -> None:
-    saw.go_to_measure("groove width")
+    saw.go_to_measure("channel-width/groove")
     saw.read("6.13")
     saw.read(saw.wanted())
     saw.go_to_measure("channel-width/slot")
@@ -78,7 +78,7 @@ def test_a_groove_as_cut_sets_the_slot(saw: Saw) -> None:
     saw.read("6.09")
     saw.read(saw.wanted())
     assert saw.state.trouble == ""
-    saw.go_to_measure("tenon thickness")
+    saw.go_to_measure("tenon")
     assert saw.wanted() == "5.99"
     saw.finish()
 
@@ -141,7 +141,7 @@ def test_a_kerf_leaves_what_is_milled_or_accepted(saw: Saw, step: str) -> None:
 
 
 def test_a_caliper_s_reading_needs_no_nought(saw: Saw) -> None:
-    saw.go_to_measure("groove width")
+    saw.go_to_measure("channel-width/groove")
     refused = saw.send(kind="read", card=saw.card.key, unit=saw.unit.name, text=".24")
     assert "looks like inches" in refused.words[0]
     refused = saw.send(kind="read", card=saw.card.key, unit=saw.unit.name, text=". 24")
@@ -163,7 +163,7 @@ def test_a_kerf_that_what_is_cut_contradicts_says_where_to_look(saw: Saw) -> Non
 def test_a_depth_that_was_not_tried_may_be_off_by_a_hair(saw: Saw) -> None:
     """The shoulders' depth passed over, then a slot 0.04 mm wider: half of that is less than an
     accepted setting may be off."""
-    saw.go_to_measure("shoulder depth")
+    saw.go_to_measure("shoulder-depth")
     saw.do(kind="skip", card=saw.card.key, unit=saw.unit.name)
     saw.go_to_measure("channel-width/slot")
     saw.read("6.14")
@@ -174,7 +174,7 @@ def test_a_depth_that_was_not_tried_may_be_off_by_a_hair(saw: Saw) -> None:
 def test_a_reading_made_up_for_later_counts(saw: Saw) -> None:
     """The distance between the shoulders was passed over: a kerf of 3.1 in place of 3.2 would have
     had the stop elsewhere. It is measured after all, then the kerf is taken."""
-    saw.go_to_measure("shoulder to shoulder")
+    saw.go_to_measure("shoulders")
     key, unit, wanted = saw.card.key, saw.unit.name, saw.wanted()
     saw.do(kind="skip", card=key, unit=unit)
     saw.go_to_step("14")
@@ -237,7 +237,7 @@ def test_a_panel_that_will_not_go_in_says_so_at_once(saw: Saw) -> None:
 
 def test_the_dry_frame_sizes_the_panel(saw: Saw) -> None:
     """The opening 0.4 mm more than drawn: the panel 0.4 mm wider, its length as it was."""
-    saw.go_to_measure("opening between the stiles")
+    saw.go_to_measure("opening-width")
     were = {p.mark: p.size for p in saw.state.plan.parts if p.role == "panel"}
     saw.read("333.4")
     while saw.card.step is not None and saw.card.step.kind == "dry fit":
@@ -284,7 +284,7 @@ def test_a_measurement_relied_on_is_superseded_and_both_are_kept(saw: Saw) -> No
         Fraction("6.12"),
         Fraction("6.08"),
     ]
-    saw.go_to_measure("tenon thickness")
+    saw.go_to_measure("tenon")
     assert saw.wanted() == "5.98"
 
 
@@ -364,7 +364,7 @@ def test_other_minutes_in_the_shop_file_lose_nothing(saw: Saw) -> None:
     assert "has been changed" in " ".join(saw.state.says)
     assert saw.state.trouble == ""
     assert "A3" in saw.state.spoiled
-    saw.go_to_measure("tenon thickness")
+    saw.go_to_measure("tenon")
     assert saw.wanted() == "6.03"
     saw.finish()
     assert set(saw.state.done) == {p.operation for p in saw.state.plan.ordering.order}

@@ -37,7 +37,7 @@ def saw(tmp_path: Path) -> Keeping:
 
 
 def test_a_setting_is_kept_when_its_last_reading_passes_and_not_before(saw: Keeping) -> None:
-    saw.go_to_measure("groove width")
+    saw.go_to_measure("channel-width/groove")
     point = saw.card.points[saw.unit.point or 0]
     setup = saw.card.setup
     assert setup is not None
@@ -75,7 +75,7 @@ def test_a_whole_job_leaves_every_setting_that_was_tried_and_the_next_plan_finds
 def test_a_store_that_cannot_be_used_stops_nobody(saw: Keeping) -> None:
     saw.settings.write_bytes(b"")
     saw.engine.keep = _keeper(Namespace(settings=str(saw.settings)))
-    saw.go_to_measure("groove width")
+    saw.go_to_measure("channel-width/groove")
     saw.read(saw.wanted())
     said = saw.read(saw.wanted())
     assert "could not be kept for later jobs" in said
@@ -93,7 +93,7 @@ def test_what_was_passed_over_is_not_kept(tmp_path: Path) -> None:
 
     saw = Saw(tmp_path / "events.sqlite")
     saw.engine.keep = keep
-    saw.go_to_measure("groove width")
+    saw.go_to_measure("channel-width/groove")
     saw.read(saw.wanted())
     saw.do(kind="skip", card=saw.card.key, unit=saw.unit.name)
     saw.step()
@@ -101,7 +101,7 @@ def test_what_was_passed_over_is_not_kept(tmp_path: Path) -> None:
 
 
 def test_feel_alone_keeps_the_setting_as_computed(saw: Keeping) -> None:
-    saw.go_to_measure("tenon thickness")
+    saw.go_to_measure("tenon")
     said = saw.do(kind="read", card=saw.card.key, unit=saw.unit.name, feel="fits")
     assert "Kept as saved setting" in said
     with Store(saw.settings, lambda: "now") as store:
