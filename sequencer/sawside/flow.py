@@ -15,6 +15,8 @@ from sequencer.sawside.spoiled import put_again
 from sequencer.sawside.state import Planner, Request, State, TapError
 from sequencer.sequencing.halfway import Past, standing
 from sequencer.shelf import Shelf
+from sequencer.wording import Room
+from sequencer.wording.complaints import complaint, dialect_of
 
 
 def flow_on(state: State, facts: list[Fact], planner: Planner) -> None:
@@ -45,7 +47,8 @@ def _why(error: SequencerError) -> str:
     """What of it a person at the saw can use: the numbers of a plan that is not taken mean nothing
     to them."""
     if not isinstance(error, InternalError):
-        return f"the rest cannot be made as planned: {error}"
+        room = Room(dialect_of(error) or "US", "page")
+        return f"the rest cannot be made as planned: {complaint(error, room)}"
     at = re.search(r"step \d+ \(([^,)]+)[^:]*, piece ([^:]+)", str(error))
     where = f"the {at[1]} of {at[2]}" if at else str(error)
     return (
