@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
@@ -50,10 +49,7 @@ def _why(error: SequencerError) -> Fact:
     if isinstance(found, Fact) and {"kind", "piece"} <= found.given.keys():
         cut = answers.A_TERM(term=str(found.given["kind"]))
         return answers.CONTRADICTS_AT(cut=cut, mark=str(found.given["piece"]))
-    at = re.search(r"step \d+ \(([^,)]+)[^:]*, piece ([^:]+)", str(error))
-    if at is None:
-        return answers.CONTRADICTS()
-    return answers.CONTRADICTS_AT(cut=told(at[1]), mark=at[2])
+    return answers.CONTRADICTS()
 
 
 def _take_over(state: State, plan: Plan, what: tuple[str, ...]) -> None:

@@ -51,7 +51,7 @@ def test_every_card_says_how_the_saw_moves(saw: Saw) -> None:
     # After a change of cutter heights and guides are set anew, not moved by a difference.
     change = said.index("Saw unplugged, fit the dado set.")
     assert said[change + 1].startswith("Set the blade height to ")
-    assert "Set the jig to 3/8 in." in said
+    assert "Set the jig to 3/8″." in said
 
 
 @pytest.mark.parametrize("step", ["3", "15", "16", "17"])

@@ -107,14 +107,14 @@ def test_all_dado_sets_are_looked_at() -> None:
     best = held.cheapest()
     assert best is not None
     told = {method.choices["slot"] for method in held.methods(best)}
-    assert {"dado set quarter", "dado set nine 32nds"} <= told
+    assert {"dado:quarter", "dado:nine 32nds"} <= told
     for choices, method in zip(held.choices, held.methods(best), strict=True):
         assert held.given.answered(method.choices) == choices
     holds(held)
     plan = to_plan(PAIR, SETS)
     lines = _methods(plan, for_plan(plan, "paper"))
-    assert any(line.startswith("slot dado set quarter (here ") for line in lines)
-    assert any(line.startswith("slot dado set nine 32nds (here ") for line in lines)
+    assert any(line.startswith("slots in one pass with the quarter (here: ") for line in lines)
+    assert any(line.startswith("slots in one pass with the nine 32nds (here: ") for line in lines)
 
 
 def test_a_set_that_fits_is_found_behind_one_that_does_not() -> None:
@@ -127,14 +127,14 @@ def test_pieces_made_again_are_cut_by_the_set_that_was_named() -> None:
     """Also where it is the only one by now, and answers need no name any more; with its kerf as
     measured since."""
     given = contest(PAIR.replace('bottom = "2-1/2"', 'bottom = "2"'), SETS).given
-    named = given.answered({"slot": "dado set quarter"})
+    named = given.answered({"slot": "dado:quarter"})
     assert named.dado is not None
     shop = replace(
         given.shop, cutters=tuple(c for c in given.shop.cutters if c.kerf != Fraction(9, 32))
     )
     measured = Measured(kerf={"quarter": Fraction(63, 250)})
     alone = replace(given, shop=shop, measured=measured, only=frozenset({"A1"}))
-    assert alone.answered({"slot": "dado set quarter"}).dado == measured.of(named.dado)
+    assert alone.answered({"slot": "dado:quarter"}).dado == measured.of(named.dado)
     made = cut_as(alone, named)
     assert {s.kerf for s in made.setups if s.cutter == "quarter"} == {Fraction(63, 250)}
     with pytest.raises(Refusal):

@@ -208,6 +208,6 @@ def test_a_test_cut_asks_for_fresh_wood_where_it_would_free_what_hangs_on() -> N
         words.on_fresh_wood(flat, [on_edge, flat], ROOM) == "along an edge that was not tried yet"
     )
     # The usual order frees nothing, nor does another piece's.
-    assert not words.on_fresh_wood(cheek, [replace(shoulder, number=0), cheek])
+    assert not words.on_fresh_wood(cheek, [replace(shoulder, number=0), cheek], ROOM)
     other = replace(cheek, cuts=(replace(cheek.cuts[0], mark="#2b"),))
     assert not words.on_fresh_wood(shoulder, [other, shoulder], ROOM)
