@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, NoReturn
 from sequencer.batch import read_batch
 from sequencer.errors import InputError, SequencerError, SurroundingsError, UsageError
 from sequencer.facts import Dialect, Fact, commands
-from sequencer.job.facts import packaged
+from sequencer.job.defaults import packaged
 from sequencer.job.load import read_text
 from sequencer.job.schema import Job, Shop
 from sequencer.measured import Measured

@@ -3,17 +3,17 @@ they know: jobs, shop and shelf, what was measured, what is done. In order:
 
 1. `doors`       jobs → leaves: parts with sizes, designed features and places
 2. `operations`  leaves → operations, their settings, and what must come before what
-3. `sequencing`  operations → an ordering problem, less what is done already
+3. `setups`  operations → an ordering problem, less what is done already
 4. `ordering`    problem → the order of fewest minutes, proven or with its bound
-5. `sequencing`  order → setups, steps, test cuts, guard changes
+5. `setups`  order → setups, steps, test cuts, guard changes
 6. `safety`      plan → cautions in their setups, or a refusal
 7. `stock`       plan, boards → rough list, and where each stick comes from
 8. `proof`       plan → what was shown of it, or an error
 
 Who asks for what: `planned` compares methods and values, running stages 1 to 4 once for each
 combination of methods that is open, and for each value worth trying of a dimension that the job
-leaves free (`freedom`); the cheapest goes on. `cut_as` has its methods already: those of the plan
-that a piece is made again from, or whose rest is planned again at the saw.
+leaves free (`free_values`); the cheapest goes on. `cut_as` has its methods already: those of the
+plan that a piece is made again from, or whose rest is planned again at the saw.
 """
 
 from __future__ import annotations
@@ -32,13 +32,13 @@ from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Baseline, Plan, ToTick
 from sequencer.proof import prove
-from sequencer.sequencing.calm import calm
-from sequencer.sequencing.choose import Claim, Contest, states_for
-from sequencer.sequencing.given import Candidate, Given
-from sequencer.sequencing.halfway import continued
-from sequencer.sequencing.mixed import least_at_any_value
-from sequencer.sequencing.record import record_plan
-from sequencer.sequencing.setups import lay_out_steps
+from sequencer.setups.calm import calm
+from sequencer.setups.choose import Claim, Contest, states_for
+from sequencer.setups.given import Candidate, Given
+from sequencer.setups.halfway import continued
+from sequencer.setups.mixed import least_at_any_value
+from sequencer.setups.record import record_plan
+from sequencer.setups.steps import lay_out_steps
 from sequencer.shelf import Shelf
 from sequencer.stock import take_stock
 
@@ -63,7 +63,7 @@ def planned(given: Given) -> Plan:
     free = free_dimensions(given.jobs)
     if not free:
         return _first_safe(given)
-    from sequencer.freedom import Freedom  # most jobs leave nothing free
+    from sequencer.free_values import Freedom  # most jobs leave nothing free
 
     choosing = Freedom(given)
     refused: Refusal | None = None

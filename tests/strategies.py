@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from sequencer.job import season
 from sequencer.job.checked import Checked
-from sequencer.job.play import settled
+from sequencer.job.play import with_play
 from sequencer.job.schema import (
     Cutter,
     Door,
@@ -206,7 +206,7 @@ def doors(draw: st.DrawFn, unit: Unit, marks: Sequence[str], name: str) -> Door:
 
 def _in_its_year(door: Door, year: Year | None, unit: Unit) -> Door:
     """The door as its year has it, where that lets its panel and its gap be; else without one."""
-    made = settled(replace(door, year=year), unit)
+    made = with_play(replace(door, year=year), unit)
     checked = Checked(made, unit)
     return door if [*season.panel(checked), *season.free_side(checked)] else made
 

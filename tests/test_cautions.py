@@ -32,7 +32,7 @@ from sequencer.safety.rules import WORDS, limits, load
 from sequencer.sawside import view
 from sequencer.sawside.cards import cards_of
 from sequencer.sawside.state import Base, State
-from sequencer.sequencing.given import Given
+from sequencer.setups.given import Given
 from sequencer.sheets import html
 from sequencer.wording import Room, for_plan
 from sequencer.wording.cautions import parts

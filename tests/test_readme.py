@@ -9,7 +9,7 @@ from pathlib import Path
 from sequencer import cli, errors
 from sequencer.job import bars, boards, load, shop
 from sequencer.job import table as pieces
-from sequencer.job.facts import lengths, shop_facts
+from sequencer.job.defaults import lengths, shop_facts
 from sequencer.job.free import FREE_KEYS
 from sequencer.lengths import parse
 from sequencer.trade.moisture import REGIONS, USUAL_TEMPERATURE, celsius

@@ -33,7 +33,7 @@ class Context:
         dado = self.choices.dado
         return self if dado is None else replace(self, cutter=dado, kerf=dado.kerf)
 
-    def fact(self, fact: fits.Fact) -> Fraction:
+    def fact(self, fact: fits.Datum) -> Fraction:
         return fact.of(self.unit)
 
     def through(self, carrier: CarrierName, thickness: Fraction, guide: Fraction | None) -> Setting:

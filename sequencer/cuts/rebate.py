@@ -22,7 +22,7 @@ from sequencer.saw.operation import OperationId, between
 from sequencer.trade import fits
 
 ZERO = Fraction(0)
-LEAST_BESIDE = fits.Fact(
+LEAST_BESIDE = fits.Datum(
     Fraction(1, 16), Fraction(3, 2), "ours: nearer than that the fence is not set to a blade"
 )
 

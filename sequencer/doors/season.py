@@ -8,8 +8,8 @@ from fractions import Fraction
 from sequencer.doors.fills import Filled
 from sequencer.doors.leaf import Light
 from sequencer.facts import Fact, notes
-from sequencer.job.facts import lengths
-from sequencer.job.play import frame_moves, panel_moves, settled, stiles_across
+from sequencer.job.defaults import lengths
+from sequencer.job.play import frame_moves, panel_moves, stiles_across, with_play
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit
 from sequencer.movement import LINEAR, Moves, Year
@@ -25,7 +25,7 @@ def leaf_season(
     year = spec.year
     if year is None:
         return None
-    wider = 2 * (settled(spec, unit).panel.play_side - spec.panel.play_side)
+    wider = 2 * (with_play(spec, unit).panel.play_side - spec.panel.play_side)
     in_panel, in_frame = panel_moves(spec), frame_moves(spec)
     panels = [
         _panel(spec, part, light.width + wider, in_panel)

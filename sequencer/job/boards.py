@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from sequencer.facts import Length, files, racks
+from sequencer.job.defaults import lengths
 from sequencer.job.document import Path
-from sequencer.job.facts import lengths
 from sequencer.job.rack import Board, Rack
 from sequencer.job.reader import Reader
 from sequencer.lengths import Unit

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from sequencer.errors import Fault
 from sequencer.facts import Fact, Length
-from sequencer.job.facts import lengths
+from sequencer.job.defaults import lengths
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit, mixed, show
 from sequencer.trade.fits import PANEL_FIT

@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import product
 
 from sequencer.job.bars import widened
-from sequencer.job.play import settled
+from sequencer.job.play import with_play
 from sequencer.job.schema import Door, Job, Place
 
 FREE_KEYS = (
@@ -108,7 +108,7 @@ def with_values(
             door = doors[j][d]
             free = tuple(free for free in door.free if free.key != dimension.key)
             made = replace(with_value(door, dimension.key, value), free=free)
-            doors[j][d] = settled(made, jobs[j].unit)
+            doors[j][d] = with_play(made, jobs[j].unit)
     return tuple(replace(job, doors=tuple(made)) for job, made in zip(jobs, doors, strict=True))
 
 

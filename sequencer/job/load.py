@@ -14,13 +14,13 @@ from sequencer.facts import Dialect, Fact, dialect_for, files
 from sequencer.job import bars, climate, fills, marks, shaped, sits, validate
 from sequencer.job.boards import read_rack
 from sequencer.job.convert import in_unit
+from sequencer.job.defaults import lengths
 from sequencer.job.document import Document, Path, read_document
-from sequencer.job.facts import lengths
 from sequencer.job.free import FREE_KEYS, corners
 from sequencer.job.hardware import HARDWARE, hardware_of, read_hardware
 from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS
 from sequencer.job.misplaced import misplaced
-from sequencer.job.play import settled
+from sequencer.job.play import with_play
 from sequencer.job.reader import Reader
 from sequencer.job.schema import (
     SEPARATOR,
@@ -289,9 +289,9 @@ def _door(
     meant = fills.without_frame(kind, [key for key in ranges if key != idle])
     free = tuple(Free(key, *ranges[key]) for key in meant)
     door = replace(door, free=free, year=year, fill=made.fill, slab=made.slab, shape=shape)
-    door = settled(replace(door, bars=tuple(bar.made(door.top_rail) for bar in divided)), unit)
+    door = with_play(replace(door, bars=tuple(bar.made(door.top_rail) for bar in divided)), unit)
     for corner in corners(door):
-        reader.faults += validate.check(settled(corner, unit), unit)
+        reader.faults += validate.check(with_play(corner, unit), unit)
     return door
 
 

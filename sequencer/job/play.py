@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from sequencer.job.bars import divide, sights, widest_light
 from sequencer.job.checked import Checked
-from sequencer.job.facts import GROWTH, lengths
+from sequencer.job.defaults import GROWTH, lengths
 from sequencer.job.kinds import Boarded
 from sequencer.job.schema import Door
 from sequencer.lengths import Unit, round_up
@@ -24,12 +24,12 @@ _TALL = Fraction(10**6)
 """Heights are not asked for."""
 
 
-def settled(door: Door, unit: Unit) -> Door:
+def with_play(door: Door, unit: Unit) -> Door:
     """The door with the play that its panel's movement asks for; as it is where the job states the
     play, says nothing of the year, or names a wood that the tables do not know. A solid door gets
     the gap on its free side that its own movement asks for."""
     if door.slab is not None:
-        return _slab_settled(door, unit)
+        return _slab_with_gap(door, unit)
     moved = panel_moves(door)
     if moved is None or STATED in door.places:
         return door
@@ -38,7 +38,7 @@ def settled(door: Door, unit: Unit) -> Door:
     return replace(door, panel=replace(door.panel, play_side=play))
 
 
-def _slab_settled(door: Door, unit: Unit) -> Door:
+def _slab_with_gap(door: Door, unit: Unit) -> Door:
     """With the usual gap or, where that would close, the least that does not."""
     moved = frame_moves(door) or BY_THUMB
     side = door.free_side

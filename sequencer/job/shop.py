@@ -13,8 +13,8 @@ from typing import Any, Protocol, cast
 from sequencer.facts import Dialect, Fact, Kind, Length, dialect_for, files, shops
 from sequencer.job import shop_check
 from sequencer.job.convert import in_unit
+from sequencer.job.defaults import shop_facts
 from sequencer.job.document import Path, read_document
-from sequencer.job.facts import shop_facts
 from sequencer.job.load import raise_faults, read_unit
 from sequencer.job.reader import Reader
 from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Side, Sled

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from sequencer.facts import Length, shops
+from sequencer.job.defaults import shop_facts
 from sequencer.job.document import Path
-from sequencer.job.facts import shop_facts
 from sequencer.job.reader import Reader
 from sequencer.job.schema import Cutter, Saw
 from sequencer.lengths import Unit, parse

@@ -17,7 +17,7 @@ from typing import cast
 from sequencer.errors import Fault, InputError
 from sequencer.facts import Fact, Length, dialect_for, tables
 from sequencer.job.boards import USUAL_ALLOWANCE
-from sequencer.job.facts import lengths
+from sequencer.job.defaults import lengths
 from sequencer.job.piece import End, Joinery, Piece, Side
 from sequencer.job.rack import Rack
 from sequencer.job.schema import Job

@@ -14,7 +14,7 @@ from sequencer.facts import doors
 from sequencer.job import bars, fill_rules, joints, season, shaped, sits
 from sequencer.job.capacity import against_shop
 from sequencer.job.checked import Checked
-from sequencer.job.facts import GROWTH
+from sequencer.job.defaults import GROWTH
 from sequencer.job.kinds import Boarded
 from sequencer.job.play import fill_moves, frame_moves, moving_wood, stiles_across
 from sequencer.job.schema import Door

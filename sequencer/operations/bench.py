@@ -78,7 +78,7 @@ def diagonal(width: Fraction, height: Fraction) -> Fraction:
 
 
 def _either_way(
-    measure: Measure, target: Fraction, fact: fits.Fact, feel: Fact, leaf: Leaf, context: Context
+    measure: Measure, target: Fraction, fact: fits.Datum, feel: Fact, leaf: Leaf, context: Context
 ) -> Check:
     band = context.fact(fact)
     return Check(measure, target, target - band, target + band, feel, (leaf.door.mark,))

@@ -81,7 +81,7 @@ class Rule:
 
 
 @dataclass(frozen=True, slots=True)
-class Check:
+class PauseCheck:
     """One box to tick before power is on or a setup is left, by its name, and the rule it
     serves."""
 
@@ -96,8 +96,8 @@ class Rules:
     by_id: Mapping[str, Rule]
     bounds: Mapping[str, Bound]
     standing: tuple[str, ...]
-    before_power: tuple[Check, ...]
-    before_leaving: tuple[Check, ...]
+    before_power: tuple[PauseCheck, ...]
+    before_leaving: tuple[PauseCheck, ...]
 
 
 Limits = Mapping[str, Fraction]
@@ -138,8 +138,8 @@ def load() -> Rules:
         by_id=by_id,
         bounds={bound.name: bound for rule in by_id.values() for bound in rule.bounds},
         standing=tuple(pages["standing"]),
-        before_power=tuple(Check(**check) for check in pages["before_power"]),
-        before_leaving=tuple(Check(**check) for check in pages["before_leaving"]),
+        before_power=tuple(PauseCheck(**check) for check in pages["before_power"]),
+        before_leaving=tuple(PauseCheck(**check) for check in pages["before_leaving"]),
     )
 
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from sequencer.facts import Fact, Length, advices
 from sequencer.plan import Chosen, Plan
 from sequencer.saved import gauges, recut
-from sequencer.sequencing.given import Given
+from sequencer.setups.given import Given
 
 LOOKED_AT = 200
 """Saved settings, the latest, that are looked through for moves a spacer would serve."""

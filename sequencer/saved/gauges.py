@@ -20,11 +20,11 @@ from sequencer.saw.values import is_tested
 from sequencer.shelf import Saved
 from sequencer.trade import fits
 
-THINNEST = fits.Fact(
+THINNEST = fits.Datum(
     Fraction(1, 32), Fraction(1), "ours: a thinner spacer is cut from veneer or card"
 )
-THICKEST = fits.Fact(Fraction(2), Fraction(50), "ours: a thicker one is a stick, read off a rule")
-ALIKE = fits.Fact(Fraction(1, 256), Fraction(1, 10), "ours: as close as a fit's whole band")
+THICKEST = fits.Datum(Fraction(2), Fraction(50), "ours: a thicker one is a stick, read off a rule")
+ALIKE = fits.Datum(Fraction(1, 256), Fraction(1, 10), "ours: as close as a fit's whole band")
 MOST = 4
 LEAST_MOVES = 2
 LISTED = 6

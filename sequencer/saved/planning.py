@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from sequencer.job.schema import Job, Shop
     from sequencer.lengths import Unit
     from sequencer.plan import Plan
-    from sequencer.sequencing.given import Given
+    from sequencer.setups.given import Given
     from sequencer.shelf import Saved, Shelf
     from sequencer.wording import Room
 
@@ -34,7 +34,7 @@ def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple
     """Jobs and shop to be planned with what was saved of this saw, and a list that fills with what
     goes wrong there, now or while planning: a plan is made without it sooner than not at all. A
     file that was named has to be there."""
-    from sequencer.sequencing.given import Given
+    from sequencer.setups.given import Given
 
     shelf, trouble = _shelf(file, shop.name, jobs[0].unit)
     return Given.of(jobs, shop, saved=shelf), trouble

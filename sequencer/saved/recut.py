@@ -15,7 +15,7 @@ from sequencer.errors import Refusal, UsageError
 from sequencer.facts import Fact, Length, advices, feels
 from sequencer.ordering.least import least_minutes
 from sequencer.plan import Checkpoint, Part, Plan
-from sequencer.sequencing.given import Given
+from sequencer.setups.given import Given
 
 TELL_FROM = Fraction(10)
 """Minutes of setting up from which a spare is worth a line on the sheet; ours."""

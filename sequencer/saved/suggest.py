@@ -13,16 +13,16 @@ from fractions import Fraction
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, advices
-from sequencer.freedom import Cost, Freedom
+from sequencer.free_values import Cost, Freedom
 from sequencer.job.free import FREE_KEYS, Dimension, doors_of, value_of, with_values
 from sequencer.job.schema import Door, Job, Place
 from sequencer.job.validate import check
 from sequencer.pipeline import planned
-from sequencer.sequencing.given import Given
+from sequencer.setups.given import Given
 from sequencer.trade import fits
 
-WINDOW = fits.Fact(Fraction(1, 4), Fraction(6), "ours: a stile or rail may be changed so little")
-FINE_WINDOW = fits.Fact(
+WINDOW = fits.Datum(Fraction(1, 4), Fraction(6), "ours: a stile or rail may be changed so little")
+FINE_WINDOW = fits.Datum(
     Fraction(1, 32), Fraction(4, 5), "ours: a slot or groove still fits its panel"
 )
 MOST_VALUES = 8

@@ -22,7 +22,7 @@ the cut stays the same."""
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class StepKind:
     """`where` it is done. Of cuts: `kerf`, which side makes it (`None`: not known, or its passes
     say); `through`, whether it parts the piece; `tried`, how it is made on its test piece; `fresh`,
     whether that is to be wood that nothing was tried on yet, since else its waste hangs on what
@@ -36,26 +36,26 @@ class Kind:
     danger: str = ""
 
 
-_BENCH = Kind("bench")
+_BENCH = StepKind("bench")
 
-KINDS: Mapping[KindName, Kind] = {
+KINDS: Mapping[KindName, StepKind] = {
     "mill": _BENCH,
     "edge glue-up": _BENCH,
-    "rip": Kind(kerf=NEAR, through=True),
+    "rip": StepKind(kerf=NEAR, through=True),
     "plane": _BENCH,
-    "groove": Kind(tried="other-edge"),
-    "rebate": Kind(tried="free-edge", fresh=True, danger="rebate"),
-    "square": Kind(through=True),
-    "crosscut": Kind(kerf=NEAR, through=True),
-    "bevel": Kind(tried="other-edge-once", danger="bevel"),
-    "mitre": Kind(tried="both-ends", danger="mitre"),
-    "slot": Kind(),
-    "housing": Kind(danger="housing"),
-    "shoulder": Kind(kerf=FAR, tried="both-ends", fresh=True),
-    "edge shoulder": Kind(kerf=FAR, tried="both-ends", fresh=True),
-    "sweep": Kind(kerf=FAR, tried="both-ends", fresh=True),
-    "cheek": Kind(kerf=NEAR),
-    "edge cheek": Kind(kerf=NEAR),
+    "groove": StepKind(tried="other-edge"),
+    "rebate": StepKind(tried="free-edge", fresh=True, danger="rebate"),
+    "square": StepKind(through=True),
+    "crosscut": StepKind(kerf=NEAR, through=True),
+    "bevel": StepKind(tried="other-edge-once", danger="bevel"),
+    "mitre": StepKind(tried="both-ends", danger="mitre"),
+    "slot": StepKind(),
+    "housing": StepKind(danger="housing"),
+    "shoulder": StepKind(kerf=FAR, tried="both-ends", fresh=True),
+    "edge shoulder": StepKind(kerf=FAR, tried="both-ends", fresh=True),
+    "sweep": StepKind(kerf=FAR, tried="both-ends", fresh=True),
+    "cheek": StepKind(kerf=NEAR),
+    "edge cheek": StepKind(kerf=NEAR),
     "shape": _BENCH,
     "shaped groove": _BENCH,
     "dry fit": _BENCH,
@@ -68,10 +68,10 @@ KINDS: Mapping[KindName, Kind] = {
     "rebate meeting": _BENCH,
     "glaze": _BENCH,
     "hang": _BENCH,
-    "test cut": Kind("scrap"),
-    "check cut": Kind("scrap"),
-    "refit guard": Kind("guard"),
-    "remove guard": Kind("guard"),
+    "test cut": StepKind("scrap"),
+    "check cut": StepKind("scrap"),
+    "refit guard": StepKind("guard"),
+    "remove guard": StepKind("guard"),
 }
 """In an order that everything that comes before another keeps, but for what is told of panels and
 of grooves cut on the piece (`operations`)."""

@@ -26,8 +26,8 @@ from sequencer.sawside.measurements import work_in
 from sequencer.sawside.saving import Keep, Passed, passed
 from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
-from sequencer.sequencing.given import Given
-from sequencer.sequencing.halfway import Past
+from sequencer.setups.given import Given
+from sequencer.setups.halfway import Past
 
 MOST_EVENTS = 500
 """Events taken in one request; a page that was offline for a day has fewer."""

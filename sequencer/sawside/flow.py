@@ -14,7 +14,7 @@ from sequencer.sawside.measurements import Measurement, word_of
 from sequencer.sawside.rest import HALF, number, rest_of
 from sequencer.sawside.spoiled import put_again
 from sequencer.sawside.state import Planner, Request, State, TapError
-from sequencer.sequencing.halfway import Past, standing
+from sequencer.setups.halfway import Past, standing
 from sequencer.shelf import Shelf
 
 

@@ -19,12 +19,18 @@ from sequencer.sawside import borrowed
 from sequencer.sawside.cards import Card, Unit, mark_of, named
 from sequencer.sawside.flow import flow_on
 from sequencer.sawside.measurements import word_of
-from sequencer.sawside.readings import Taken, measurements_of, settled, take_measure, take_reading
+from sequencer.sawside.readings import (
+    Taken,
+    measurements_of,
+    take_measure,
+    take_reading,
+    widths_standing,
+)
 from sequencer.sawside.rebase import rebase
 from sequencer.sawside.spoiled import put_again, settings_of, within
 from sequencer.sawside.state import Planner, Reading, State, TapError, Took
 from sequencer.sawside.store import Event
-from sequencer.sequencing.halfway import Done, Held
+from sequencer.setups.halfway import Done, Held
 
 LONGEST = 30 * 60 * 1000
 """ms: whoever is away longer has had a break, and that is no time of setting up; ours."""
@@ -270,7 +276,7 @@ def _finish_readings(state: State, card: Card, event: Event, planner: Planner) -
             state.since = event.at
     measurements = [
         seen
-        for seen in measurements_of(card, state, settled(state))
+        for seen in measurements_of(card, state, widths_standing(state))
         if seen.measured != seen.planned
     ]
     if measurements:
@@ -305,7 +311,7 @@ def _still_set(state: State, card: Card) -> bool:
 
 
 def _measure(state: State, event: Event, planner: Planner) -> Fact:
-    seen, said = take_measure(event.body, state, settled(state))
+    seen, said = take_measure(event.body, state, widths_standing(state))
     state.says.append(said)
     if seen.measured != seen.planned:
         flow_on(state, [seen], planner)

@@ -20,7 +20,7 @@ from sequencer.joints import JOINTS, JointSizes
 from sequencer.lengths import convert
 from sequencer.methods import Choices
 from sequencer.saw.operation import OperationId
-from sequencer.sequencing.given import Given
+from sequencer.setups.given import Given
 
 What = Literal["kerf", "thickness", "panel", "groove", "slot", "opening-width", "opening-height"]
 

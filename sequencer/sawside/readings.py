@@ -169,7 +169,7 @@ def _is_panel(point: Checkpoint, plan: Plan) -> bool:
     return bool(on) and on <= panels
 
 
-def settled(state: State) -> frozenset[str]:
+def widths_standing(state: State) -> frozenset[str]:
     """The kinds of feature whose width stands: begun, or tried on scrap and accepted."""
     tried = {
         card.points[unit.point].measure

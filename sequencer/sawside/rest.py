@@ -16,7 +16,7 @@ from sequencer.facts import Fact
 from sequencer.plan import Plan
 from sequencer.saw.values import plain
 from sequencer.sawside.cards import Card, rekeyed, trimmed, work_cards
-from sequencer.sequencing.halfway import Held, standing
+from sequencer.setups.halfway import Held, standing
 
 HALF = "~"
 """Ends the key of what is left of a card that is half done; it goes by the same number."""

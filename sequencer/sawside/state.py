@@ -17,8 +17,8 @@ from sequencer.plan import Plan
 from sequencer.sawside.cards import Card, Unit, mark_of
 from sequencer.sawside.corrections import Answer
 from sequencer.sawside.measurements import Measurement
-from sequencer.sequencing.given import Given
-from sequencer.sequencing.halfway import Done, Held
+from sequencer.setups.given import Given
+from sequencer.setups.halfway import Done, Held
 from sequencer.sheets.figures import Scale
 
 Status = Literal["done", "skipped"]

@@ -19,8 +19,8 @@ from sequencer.sawside.faces import face
 from sequencer.sawside.flow import together
 from sequencer.sawside.readings import measurable
 from sequencer.sawside.state import State
-from sequencer.sequencing.changes import changed_to
-from sequencer.sequencing.halfway import cutters_of
+from sequencer.setups.changes import changed_to
+from sequencer.setups.halfway import cutters_of
 from sequencer.sheets.figures import Scale
 from sequencer.wording import Room, for_plan
 from sequencer.wording.numbers import SIGNS, decimal

@@ -14,7 +14,7 @@ from sequencer.saw.kinds import GUARD_STEPS, KINDS
 from sequencer.saw.operation import OperationId
 from sequencer.sheets import svg, words
 from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
-from sequencer.sheets.checks import Check, check, in_series
+from sequencer.sheets.checks import CheckBox, check, in_series
 from sequencer.sheets.figures import Figure, Scale
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.season import at_glue_up, at_hanging
@@ -30,7 +30,7 @@ DIALS = 229
 
 
 @dataclass(frozen=True, slots=True)
-class Setting:
+class Dial:
     """One number to dial: its knob, the number (`None`: by eye), and what it is made of."""
 
     name: str
@@ -62,7 +62,7 @@ class Item:
     """One thing of a block, in step order: work or a check."""
 
     work: Work | None
-    check: Check | None
+    check: CheckBox | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ class Block:
     step: int | None
     title: str
     carrier: str
-    settings: tuple[Setting, ...]
+    settings: tuple[Dial, ...]
     turns: tuple[Turn, ...]
     lines: tuple[str, ...]
     drawing: str
@@ -187,7 +187,7 @@ def _setup(
     )
 
 
-def _dials(settings: Sequence[Setting], room: Room) -> str:
+def _dials(settings: Sequence[Dial], room: Room) -> str:
     """Numbers of 46 points side by side, of 38 where they would not go, else one above another."""
     for size, between, name in ((46, 18, ""), (38, 8, "tight")):
         taken = sum((_dialled(each, size, room) + between for each in settings), Fraction(0))
@@ -196,7 +196,7 @@ def _dials(settings: Sequence[Setting], room: Room) -> str:
     return "stacked"
 
 
-def _dialled(setting: Setting, size: int, room: Room) -> Fraction:
+def _dialled(setting: Dial, size: int, room: Room) -> Fraction:
     """How wide a number is set; the fraction a little smaller, as the page has it."""
     figure = setting.figure
     if figure is None:
@@ -213,21 +213,21 @@ def _by_gauge(tilt: Fraction, scale: Scale) -> str:
     return scale.room.text(benches.BY_GAUGE, over=over, high=scale.told(high))
 
 
-def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Setting, Setting]:
+def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Dial, Dial]:
     turned = {change.knob for change in setup.changes}
     room = scale.room
     stays = room.text(papers.STAYS)
-    height = Setting(
+    height = Dial(
         room.text(papers.BLADE_HEIGHT),
         scale.figure(setup.height),
         stays if "height" not in turned else "",
     )
     if setup.guide is None:
-        return Setting(room.text(papers.STOP), None, ""), height
+        return Dial(room.text(papers.STOP), None, ""), height
     knob = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
     reading = setup.guide if setup.reading is None else setup.reading
     note = stays if knob not in turned else ""
-    return Setting(saws.knob(knob, room), scale.figure(reading), note), height
+    return Dial(saws.knob(knob, room), scale.figure(reading), note), height
 
 
 def _items(

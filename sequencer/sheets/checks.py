@@ -18,7 +18,7 @@ SERIES = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Measure:
+class MeasureLine:
     """One thing to measure. `marks` are what it is measured on where that is no test piece;
     `corrections` what to do, empty at the bench; `target` `None` where only a limit is wanted."""
 
@@ -33,7 +33,7 @@ class Measure:
 
 
 @dataclass(frozen=True, slots=True)
-class Check:
+class CheckBox:
     """The measures taken at one step, before the next may be begun. `scrap` is the test piece,
     `how` it is cut; both are empty where good wood is measured. `series` are many of one kind, as
     the heights of a curve, which stand in a table."""
@@ -42,11 +42,11 @@ class Check:
     scrap: str
     how: str
     before: int
-    measures: tuple[Measure, ...]
-    series: tuple[Measure, ...] = ()
+    measures: tuple[MeasureLine, ...]
+    series: tuple[MeasureLine, ...] = ()
 
 
-def check(points: Sequence[Checkpoint], how: str, scale: Scale) -> Check:
+def check(points: Sequence[Checkpoint], how: str, scale: Scale) -> CheckBox:
     """The points of one step; there is at least one."""
     many, rest = in_series(points)
     series = tuple(_measure(point, scale) for point in many)
@@ -55,7 +55,7 @@ def check(points: Sequence[Checkpoint], how: str, scale: Scale) -> Check:
     for at, feel in enumerate(feels[:-1]):
         if feel == feels[at + 1]:
             measures[at] = replace(measures[at], feel="")
-    return Check(
+    return CheckBox(
         step=points[0].at_step,
         scrap=points[0].scrap or "",
         how=how,
@@ -80,10 +80,10 @@ def in_series(points: Sequence[Checkpoint]) -> tuple[list[Checkpoint], list[Chec
     )
 
 
-def _measure(point: Checkpoint, scale: Scale) -> Measure:
+def _measure(point: Checkpoint, scale: Scale) -> MeasureLine:
     room = scale.room
     low, high = scale.window(point.low, point.high)
-    return Measure(
+    return MeasureLine(
         name=measure_words(point.measure, room),
         target=_target(point, low, high, scale) if point.target else None,
         low=low if point.target or point.low else "",

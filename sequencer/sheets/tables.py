@@ -9,7 +9,7 @@ import io
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from sequencer.job.facts import lengths
+from sequencer.job.defaults import lengths
 from sequencer.lengths import Unit, mixed
 from sequencer.plan import Feature, Part, Plan
 from sequencer.sheets import words

@@ -13,7 +13,7 @@ from sequencer.lengths import Unit
 
 
 @dataclass(frozen=True, slots=True)
-class Fact:
+class Datum:
     """A length in both units, with its source."""
 
     inch: Fraction
@@ -29,8 +29,8 @@ class Fact:
         return self.inch if unit == "in" else self.mm
 
 
-def _fact(inch: str, mm: str, source: str) -> Fact:
-    return Fact(Fraction(inch), Fraction(mm), source)
+def _fact(inch: str, mm: str, source: str) -> Datum:
+    return Datum(Fraction(inch), Fraction(mm), source)
 
 
 OVERLAP = _fact("0.010", "0.25", "ours: passes that just meet leave a fin where a kerf is thin")
@@ -82,9 +82,9 @@ is gauged (Fairham, Woodwork Joints, 1921, The Bridle Joint); how far from it is
 TENON_LEAST = Fraction(2, 3)
 """A tenon narrowed to suit another rail keeps at least this share of its width; ours."""
 
-RESAWING = Fact(
+RESAWING = Datum(
     Fraction(1, 16), Fraction(3, 2), "common practice: what a band saw takes in resawing"
 )
-RESAWN_PLANED = Fact(
+RESAWN_PLANED = Datum(
     Fraction(1, 16), Fraction(3, 2), "common practice: planed off a resawn face, which cups"
 )

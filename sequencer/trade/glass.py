@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.lengths import Unit, convert
-from sequencer.trade.fits import Fact
+from sequencer.trade.fits import Datum
 
-CUT_BAND = Fact(
+CUT_BAND = Datum(
     Fraction(5, 64), Fraction(2), "glazier's guidance, published: panes come 2 mm over or under"
 )
 

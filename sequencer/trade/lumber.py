@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.trade.fits import Fact
+from sequencer.trade.fits import Datum
 from sequencer.trade.species import find
 from sequencer.units import INCH
 
@@ -22,11 +22,11 @@ published)."""
 CUBIC_METRE = (1000 / INCH) ** 3
 """Cubic inches in a cubic metre: 1 in is 0.0254 m (NIST SP 811, appendix B.6; published)."""
 
-JOINTING = Fact(
+JOINTING = Datum(
     Fraction(1, 8), Fraction(3), "common practice: off a strip's two edges before it is glued up"
 )
 
-PLANED_AWAY = Fact(
+PLANED_AWAY = Datum(
     Fraction(1, 4), Fraction(6), "ours: more than this much thicker, a board is a last resort"
 )
 

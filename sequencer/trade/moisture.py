@@ -40,11 +40,11 @@ REGIONS = {
 }
 
 
-def settled(temperature: Fraction, humidity: Fraction) -> Fraction:
+def equilibrium(temperature: Fraction, humidity: Fraction) -> Fraction:
     """The moisture, in percent, that wood settles at in air of `temperature` °C and `humidity`
     percent. Eq. 4-5 is exact rational arithmetic. Raises `ValueError` outside 0 to 95 %.
 
-    >>> float(round(settled(Fraction(20), Fraction(50)), 2))
+    >>> float(round(equilibrium(Fraction(20), Fraction(50)), 2))
     9.27
     """
     if not 0 <= humidity <= MOST_HUMIDITY:
@@ -65,7 +65,7 @@ AIR_SOURCE = "Wood Handbook, Eq. 4-5 (p. 4-3)"
 def in_air(low: Fraction, high: Fraction, warmth: Fraction) -> tuple[Fraction, Fraction]:
     """The driest and the wettest that wood becomes in air of `low` to `high` percent and `warmth`
     °C. Outward to a tenth: more than that no meter shows, and the season is no narrower."""
-    driest, wettest = (settled(warmth, each) for each in (low, high))
+    driest, wettest = (equilibrium(warmth, each) for each in (low, high))
     return Fraction(floor(driest * 10), 10), Fraction(ceil(wettest * 10), 10)
 
 

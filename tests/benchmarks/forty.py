@@ -30,12 +30,12 @@ ROOT = Path(__file__).resolve().parents[2]
 WANTED = 5.0
 STAGES = (
     ("sequencer.batch", "load_job", "read the job"),
-    ("sequencer.sequencing.given", "open_choices", "doors"),
-    ("sequencer.sequencing.given", "make_leaves", "doors"),
-    ("sequencer.sequencing.given", "make_operations", "operations"),
-    ("sequencer.sequencing.given", "frame", "framing the problem"),
-    ("sequencer.sequencing.choose", "dues", "glancing at methods"),
-    ("sequencer.sequencing.choose", "least_minutes", "glancing at methods"),
+    ("sequencer.setups.given", "open_choices", "doors"),
+    ("sequencer.setups.given", "make_leaves", "doors"),
+    ("sequencer.setups.given", "make_operations", "operations"),
+    ("sequencer.setups.given", "frame", "framing the problem"),
+    ("sequencer.setups.choose", "dues", "glancing at methods"),
+    ("sequencer.setups.choose", "least_minutes", "glancing at methods"),
     ("sequencer.ordering", "bound", "ordering"),
     ("sequencer.ordering", "solve", "ordering"),
     ("sequencer.pipeline", "calm", "laying out steps"),

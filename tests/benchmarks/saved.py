@@ -29,7 +29,7 @@ from sequencer.pipeline import plan
 from sequencer.saved.entry import Dialled, Entry
 from sequencer.saved.remember import entry_of
 from sequencer.saved.store import Store
-from sequencer.sequencing import needs, reuse
+from sequencer.setups import needs, reuse
 from sequencer.shelf import Shelf
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -19,7 +19,7 @@ from sequencer.job import season
 from sequencer.job.checked import Checked
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.load import load_job
-from sequencer.job.play import panel_span, settled
+from sequencer.job.play import panel_span, with_play
 from sequencer.job.schema import Job
 from sequencer.lengths import Unit, mixed, show
 from sequencer.measured import Measured
@@ -226,7 +226,7 @@ def _one_of_several_holds(job: Asked, sight: Fraction) -> None:
         groove=replace(door.groove, depth=job.depth),
         year=replace(door.year, driest=job.driest, wettest=job.wettest),
     )
-    made = Checked(settled(narrow, job.unit), job.unit)
+    made = Checked(with_play(narrow, job.unit), job.unit)
     assert made.sight_width == sight
     assert not list(season.panel(made))
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from sequencer import contract, sheets
 from sequencer.errors import InputError
 from sequencer.facts import Fact, Length, fills, seasons
-from sequencer.job.facts import lengths
+from sequencer.job.defaults import lengths
 from sequencer.job.load import load_job
 from sequencer.lengths import Unit, mixed, show
 from sequencer.movement import width_at

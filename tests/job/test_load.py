@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from sequencer.errors import InputError, SurroundingsError
 from sequencer.facts import Length, doors
-from sequencer.job.facts import GROWTH, lengths, packaged
+from sequencer.job.defaults import GROWTH, lengths, packaged
 from sequencer.job.load import load_job, read_text
 from sequencer.job.schema import Door, Job
 from sequencer.lengths import Unit, convert, mixed

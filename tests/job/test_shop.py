@@ -11,7 +11,7 @@ import pytest
 
 from sequencer.errors import InputError
 from sequencer.facts import Length, shops
-from sequencer.job.facts import packaged
+from sequencer.job.defaults import packaged
 from sequencer.job.shop import default_shop, load_shop
 from sequencer.lengths import Unit, convert
 

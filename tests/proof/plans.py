@@ -18,7 +18,7 @@ from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.ordering import Order, Placed, Problem
 from sequencer.plan import Plan
-from sequencer.sequencing.given import Given
+from sequencer.setups.given import Given
 
 
 def quick_steps(problem: Problem, *_: object) -> tuple[Placed, ...]:

@@ -19,7 +19,7 @@ from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.saved.recut import recut, spare, told, worth_a_spare
-from sequencer.sequencing.given import Given
+from sequencer.setups.given import Given
 from tests.saved.test_story import FIRST
 
 SHOP: Shop = default_shop("in")

@@ -8,13 +8,13 @@ from fractions import Fraction
 import pytest
 
 from sequencer.facts import Length, advices
-from sequencer.freedom import Cost, Freedom
+from sequencer.free_values import Cost, Freedom
 from sequencer.job.free import Dimension, with_values
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
 from sequencer.saved.suggest import Suggestion, fixed_dimensions, near_values, suggest, told
-from sequencer.sequencing.given import Given
-from tests.test_freedom import SHOP, STEP, job
+from sequencer.setups.given import Given
+from tests.test_free_values import SHOP, STEP, job
 
 NEAR_MISS = job(top="2 3/16")  # a 16th short of the bottom rail
 GIVEN = Given((NEAR_MISS,), SHOP)

@@ -19,7 +19,7 @@ import pytest
 
 from sequencer.job.schema import Side
 from sequencer.plan import Cut, Down, Feature, Hand, Marked, Part, Plan, Size, Stick, StickPiece
-from sequencer.sequencing.changes import changed_to
+from sequencer.setups.changes import changed_to
 from sequencer.sheets import html, words
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.features import feature_words

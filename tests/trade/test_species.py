@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from sequencer.movement import width_at
-from sequencer.trade.moisture import celsius, settled
+from sequencer.trade.moisture import celsius, equilibrium
 from sequencer.trade.species import find, species
 
 
@@ -24,7 +24,7 @@ SPECIES = Path(__file__).parents[2] / "sequencer" / "trade" / "species.csv"
 @pytest.mark.parametrize("cell", CELLS, ids=lambda c: f"{c['temp_F']}F-{c['rh_pct']}%")
 def test_moisture_table(cell: dict[str, str]) -> None:
     """Table 4-2, p. 4-4: the equation gives every printed cell within 0.07 % of moisture."""
-    got = settled(celsius(Fraction(cell["temp_F"])), Fraction(cell["rh_pct"]))
+    got = equilibrium(celsius(Fraction(cell["temp_F"])), Fraction(cell["rh_pct"]))
     assert abs(got - Fraction(cell["emc_pct"])) <= Fraction(7, 100)
 
 

@@ -25,7 +25,7 @@ _SQL = re.compile(
     re.IGNORECASE,
 )
 _COLUMNS = re.compile(r"\w+(, \w+)+")
-_SOURCED = {"Fact", "_fact"}
+_SOURCED = {"Datum", "_fact"}
 _FOR_TRACES = {"TypeError", "ValueError", "AssertionError", "KeyError", "NotImplementedError"}
 
 
@@ -90,7 +90,7 @@ def f(x):
     assert x, "what an assertion says"
     if x: raise ValueError("only for a trace this is")
     run("SELECT a FROM some table")
-    fits.Fact(a, b, "ours: wide enough to stand")
+    fits.Datum(a, b, "ours: wide enough to stand")
     return f"the kerf of {x} is wider", "slot width", "the panel floats"
 '''
     assert {text for _, text in sentences(source)} == {"the kerf of ", "the panel floats"}

@@ -10,7 +10,7 @@ from sequencer.doors.leaf import Light
 from sequencer.errors import Refusal
 from sequencer.facts import Length
 from sequencer.facts import parts as told
-from sequencer.job.facts import lengths
+from sequencer.job.defaults import lengths
 from sequencer.job.play import board_span, fill_moves
 from sequencer.job.schema import Door
 from sequencer.movement.boarded import BoardedSpan, Boarding

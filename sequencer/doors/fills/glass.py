@@ -9,7 +9,7 @@ from sequencer.doors.fills.model import Filled, Fitting
 from sequencer.doors.leaf import Light
 from sequencer.errors import Refusal
 from sequencer.facts import Length, parts
-from sequencer.job.facts import lengths
+from sequencer.job.defaults import lengths
 from sequencer.job.kinds import Glazed
 from sequencer.job.schema import Door
 from sequencer.plan import Order, Pane

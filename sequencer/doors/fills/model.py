@@ -8,7 +8,7 @@ from fractions import Fraction
 from sequencer.joints import JointSizes
 from sequencer.lengths import Unit
 from sequencer.plan import BoardSeason, Order, Pane, Part, Place
-from sequencer.trade.fits import Fact
+from sequencer.trade.fits import Datum
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +19,7 @@ class Fitting:
     kerf: Fraction
     unit: Unit
 
-    def fact(self, fact: Fact) -> Fraction:
+    def fact(self, fact: Datum) -> Fraction:
         return fact.of(self.unit)
 
 

@@ -12,7 +12,7 @@ from sequencer.doors.leaf import Light
 from sequencer.errors import Refusal
 from sequencer.facts import Length
 from sequencer.facts import parts as told
-from sequencer.job.facts import lengths
+from sequencer.job.defaults import lengths
 from sequencer.job.kinds import Raised
 from sequencer.job.schema import Door
 from sequencer.plan import Feature, Prism, Size

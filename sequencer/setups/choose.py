@@ -18,8 +18,8 @@ from sequencer.methods import QUESTIONS, Choices, answers
 from sequencer.operations.precedence import graph
 from sequencer.ordering.least import Dues, dues, least_minutes
 from sequencer.plan import Compared, Method
-from sequencer.sequencing.given import Candidate, Given
-from sequencer.sequencing.mixed import COMMON, mixed_minutes, one_of_each_kind
+from sequencer.setups.given import Candidate, Given
+from sequencer.setups.mixed import COMMON, mixed_minutes, one_of_each_kind
 
 STATES = ((100, 20_000), (130, 3_000))
 """How many states the search may look at in a problem of up to so many kinds of operation."""

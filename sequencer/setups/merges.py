@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from sequencer.job.schema import Minutes, Shop
 from sequencer.operations import Setting, Work
-from sequencer.sequencing.needs import deck, guide_knob, reading
+from sequencer.setups.needs import deck, guide_knob, reading
 from sequencer.shelf import Shelf
 
 MOST_SAVED = 6

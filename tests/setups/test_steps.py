@@ -11,8 +11,8 @@ import pytest
 from sequencer.measured import Measured
 from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Checkpoint, Plan
-from sequencer.sequencing.given import Given
-from sequencer.sequencing.halfway import Done, Held, Past
+from sequencer.setups.given import Given
+from sequencer.setups.halfway import Done, Held, Past
 from tests.stages import to_job, to_plan, to_shop
 from tests.test_hand_worked import FENCE_JIG, PAIR, SINGLE, SLOT_JIG
 

@@ -18,7 +18,7 @@ from sequencer.ordering.least import Dues
 from sequencer.plan import Ordering
 from sequencer.saw.fittings import NUMBERED
 from sequencer.saw.operation import OperationId
-from sequencer.sequencing.given import Candidate, Given
+from sequencer.setups.given import Candidate, Given
 
 COMMON = ("rip", "square", "crosscut")
 """The kinds of cut that are the same by every method."""

@@ -27,10 +27,10 @@ from sequencer.plan import (
     Size,
 )
 from sequencer.saw.fittings import CARRIERS
-from sequencer.sequencing.choose import Claim
-from sequencer.sequencing.given import Candidate, Given
-from sequencer.sequencing.needs import Framed, deck
-from sequencer.sequencing.setups import LaidOut
+from sequencer.setups.choose import Claim
+from sequencer.setups.given import Candidate, Given
+from sequencer.setups.needs import Framed, deck
+from sequencer.setups.steps import LaidOut
 from sequencer.shelf import Saved
 
 

@@ -10,14 +10,14 @@ import pytest
 
 from sequencer.contract import from_json, to_json
 from sequencer.errors import InputError
-from sequencer.freedom import Cost, Freedom
+from sequencer.free_values import Cost, Freedom
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.load import load_job
 from sequencer.job.schema import Job
 from sequencer.job.shop import load_shop
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
-from sequencer.sequencing.given import Given
+from sequencer.setups.given import Given
 from sequencer.shelf import Saved, Shelf
 
 # The groove within the slot and off its middle, so that there are few methods, and the search of a
@@ -91,7 +91,7 @@ def test_no_pair_of_values_is_better() -> None:
 def made() -> Plan:
     """A rail left free: as wide as the other, it takes the fewest settings."""
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr("sequencer.freedom.MOST_VALUES", 4)
+        patched.setattr("sequencer.free_values.MOST_VALUES", 4)
         return plan([job(top="2 to 2 1/4")], SHOP)
 
 
@@ -123,7 +123,7 @@ def test_a_value_that_meets_a_saved_setting_is_taken(monkeypatch: pytest.MonkeyP
     number = Fraction(2) + Fraction(29, 64)
     blade = SHOP.joinery_blade
     saved = Saved(3, blade.name, blade.kerf, "rip-fence", "fence", number)
-    monkeypatch.setattr("sequencer.freedom.MOST_VALUES", 5)
+    monkeypatch.setattr("sequencer.free_values.MOST_VALUES", 5)
     without = plan([job(top="2 3/8")], SHOP)
     made = plan([free_job], SHOP, None, Shelf.of([saved], "in"))
     assert made.free[0].value == number

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from sequencer.facts import Length, notes
 from sequencer.job.schema import Minutes
 from sequencer.job.shop import default_shop
-from sequencer.sequencing import reuse
-from sequencer.sequencing.reuse import Want, told
+from sequencer.setups import reuse
+from sequencer.setups.reuse import Want, told
 from sequencer.shelf import Gauge, Saved, Shelf
 
 MINUTES: Minutes = default_shop("in").minutes

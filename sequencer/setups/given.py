@@ -23,8 +23,8 @@ from sequencer.methods import Choices
 from sequencer.operations import Context, Work, make_operations
 from sequencer.operations.sticks import Stock, TestRole
 from sequencer.plan import Plan
-from sequencer.sequencing.halfway import Past
-from sequencer.sequencing.needs import Framed, frame
+from sequencer.setups.halfway import Past
+from sequencer.setups.needs import Framed, frame
 from sequencer.shelf import Shelf
 
 

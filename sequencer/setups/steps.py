@@ -21,11 +21,11 @@ from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
 from sequencer.saw.fittings import KNOBS
 from sequencer.saw.kinds import KINDS, KindName
 from sequencer.saw.values import AWAY, is_tested
-from sequencer.sequencing.changes import changed_to
-from sequencer.sequencing.needs import Framed, deck, guide_knob, reading
-from sequencer.sequencing.reuse import told
-from sequencer.sequencing.scrap import TestPieces
-from sequencer.sequencing.why import explained
+from sequencer.setups.changes import changed_to
+from sequencer.setups.needs import Framed, deck, guide_knob, reading
+from sequencer.setups.reuse import told
+from sequencer.setups.scrap import TestPieces
+from sequencer.setups.why import explained
 
 
 @dataclass(frozen=True, slots=True)

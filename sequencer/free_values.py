@@ -20,9 +20,9 @@ from sequencer.methods import Choices
 from sequencer.operations import Work
 from sequencer.passes import widest
 from sequencer.plan import Chosen
-from sequencer.sequencing.choose import Contest
-from sequencer.sequencing.given import Given
-from sequencer.sequencing.merges import Piece, between
+from sequencer.setups.choose import Contest
+from sequencer.setups.given import Given
+from sequencer.setups.merges import Piece, between
 from sequencer.shelf import Shelf
 from sequencer.trade import fits
 

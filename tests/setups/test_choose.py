@@ -12,8 +12,8 @@ from sequencer.facts import reasons
 from sequencer.job.load import load_job
 from sequencer.pipeline import plan
 from sequencer.plan import Plan, Setup
-from sequencer.sequencing.choose import Contest
-from sequencer.sequencing.given import Given
+from sequencer.setups.choose import Contest
+from sequencer.setups.given import Given
 from tests.stages import to_job, to_plan, to_shop
 from tests.test_hand_worked import FENCE_JIG, PAIR, SINGLE, SLOT_JIG
 

@@ -17,11 +17,11 @@ from sequencer.facts import Fact, claims
 from sequencer.job.schema import Job, Shop
 from sequencer.measured import Measured
 from sequencer.pipeline import cut_as
-from sequencer.sequencing.choose import Contest
-from sequencer.sequencing.given import Given
+from sequencer.setups.choose import Contest
+from sequencer.setups.given import Given
 from sequencer.sheets.front import _methods
 from sequencer.wording import for_plan
-from tests.sequencing.batches import batch, one_off_centre, twelve
+from tests.setups.batches import batch, one_off_centre, twelve
 from tests.stages import to_job, to_plan, to_shop
 from tests.test_hand_worked import FENCE_JIG, PAIR
 
@@ -208,7 +208,7 @@ def test_a_rival_that_cannot_be_made_is_not_compared(monkeypatch: pytest.MonkeyP
         return make_leaves(jobs, kerf, measured, choices, *rest)  # type: ignore[arg-type]
 
     held = contest(one_off_centre(off_centre=0))
-    monkeypatch.setattr("sequencer.sequencing.given.make_leaves", refusing)
+    monkeypatch.setattr("sequencer.setups.given.make_leaves", refusing)
     best = held.cheapest()
     assert best is not None
     assert held.choices[best].groove == "turned"

@@ -20,8 +20,8 @@ from sequencer.operations import Operation, Setting, Work
 from sequencer.plan import Span
 from sequencer.saw.fittings import CARRIERS, GUIDES, KNOBS
 from sequencer.saw.values import AWAY, KnobValue, lean
-from sequencer.sequencing import reuse
-from sequencer.sequencing.reuse import Named, Reuse, Want
+from sequencer.setups import reuse
+from sequencer.setups.reuse import Named, Reuse, Want
 from sequencer.shelf import Shelf
 
 AWAY_SHARE = Fraction(1, 4)

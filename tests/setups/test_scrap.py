@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from sequencer.cuts.model import Setting
 from sequencer.plan import Cut
-from sequencer.sequencing.scrap import TestPieces as Pieces
+from sequencer.setups.scrap import TestPieces as Pieces
 
 F = Fraction
 SHOULDER = Setting("crosscut-sled", "blade", F(1, 8), F(2), (F(1, 4), F(1, 4)), False)
