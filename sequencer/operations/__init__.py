@@ -11,19 +11,12 @@ from sequencer.doors import BARS, Leaf
 from sequencer.joints import BAR_JOINTS, Cutting
 from sequencer.operations.bench import assemble, mill
 from sequencer.operations.fill_cuts import cut_fill
+from sequencer.operations.filling import Extra, StickPlan, Stock, profile_of
 from sequencer.operations.precedence import edges
 from sequencer.operations.shaping import shape
 from sequencer.operations.slab_work import make_slab_work
 from sequencer.operations.stick_cuts import cut_profile, cut_stick
-from sequencer.operations.sticks import (
-    Extra,
-    Layout,
-    StickPlan,
-    Stock,
-    lay_out,
-    profile_of,
-    stock_of,
-)
+from sequencer.operations.sticks import Layout, lay_out, stock_of
 from sequencer.operations.trials import Trial, trials, wanted
 from sequencer.saw.kinds import KINDS
 

@@ -11,8 +11,8 @@ from sequencer.cuts.model import Check, Operation
 from sequencer.doors import Leaf
 from sequencer.facts import Fact, feels
 from sequencer.operations.fill_cuts import between_boards, glaze
+from sequencer.operations.filling import StickPlan, Stock
 from sequencer.operations.shaping import rebate_meeting
-from sequencer.operations.sticks import StickPlan, Stock
 from sequencer.plan import PanelSeason
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId

@@ -11,7 +11,8 @@ from sequencer.doors import Leaf
 from sequencer.errors import InternalError
 from sequencer.facts import reasons, sequences
 from sequencer.joints.before import joint_edges
-from sequencer.operations.sticks import ALONG, Layout, StickPlan
+from sequencer.operations.filling import ALONG, StickPlan
+from sequencer.operations.sticks import Layout
 from sequencer.saw.measures import What
 from sequencer.saw.operation import OperationId
 

@@ -11,7 +11,7 @@ from sequencer.cuts.context import Context, turned_slotting
 from sequencer.cuts.model import Check, Operation
 from sequencer.cuts.rebate import Rebate, cut_rebate, cut_tongue
 from sequencer.facts import feels
-from sequencer.operations.sticks import Along, Profile, StickPlan, Stock
+from sequencer.operations.filling import Along, Profile, StickPlan, Stock
 from sequencer.plan import Cut, Removal
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId

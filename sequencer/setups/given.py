@@ -21,7 +21,7 @@ from sequencer.job.schema import Cutter, Job, Shop
 from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.operations import Context, Work, make_operations
-from sequencer.operations.sticks import Stock, TestRole
+from sequencer.operations.filling import Stock, TestRole
 from sequencer.plan import Plan
 from sequencer.setups.halfway import Past
 from sequencer.setups.needs import Framed, frame
