@@ -128,7 +128,7 @@ def test_a_value_that_meets_a_saved_setting_is_taken(monkeypatch: pytest.MonkeyP
     made = plan([free_job], SHOP, None, Shelf.of([saved], "in"))
     assert made.free[0].value == number
     assert made.ordering.minutes < without.ordering.minutes
-    assert any("saved setting 3" in (setup.saved or "") for setup in made.setups)
+    assert [fact.kind.id for setup in made.setups for fact in setup.saved] == ["note.set-by"]
 
 
 def test_doors_that_share_a_line_share_its_value_and_followers_follow() -> None:

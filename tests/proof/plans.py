@@ -76,8 +76,10 @@ def make_plan(
     pick = sum(int(64 * (d.opening.width + d.opening.height)) for job in jobs for d in job.doors)
     ways: list[Choices] = []
 
-    def one_way(given: Given) -> tuple[Choices, ...]:
-        found = every_way(given)
+    def one_way(given: Given, others: Sequence[Job] | None = None) -> tuple[Choices, ...]:
+        found = every_way(given, others)
+        if others is not None:  # asked by the bound, which is of all ways
+            return found
         ways[:] = [found[(pick + n) % len(found)] for n in range(len(found))]
         return (ways[turn],)
 

@@ -35,6 +35,7 @@ height = "28"
 unit = "in"
 [minutes]
 cutter = "1/4"
+guard = "1/4"
 [saw]
 dado = true
 [[cutter]]

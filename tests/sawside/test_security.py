@@ -305,7 +305,7 @@ def test_only_one_address_listens(running: Program) -> None:
 def test_a_port_that_is_taken_is_named(running: Program) -> None:
     from sequencer.errors import SurroundingsError
 
-    with pytest.raises(SurroundingsError, match=f"port {running.port}.*--port"):
+    with pytest.raises(SurroundingsError, match=f"follow.not-free.*port={running.port}"):
         _listen(LOOPBACK, running.port)
 
 
