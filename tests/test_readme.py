@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import json
 import re
 from fractions import Fraction
 from pathlib import Path
 
 from sequencer import cli, errors
+from sequencer.contract.shapes import SCHEMA
+from sequencer.facts import Length, notes, written
 from sequencer.job import bars, boards, load, shop
 from sequencer.job import table as pieces
 from sequencer.job.defaults import lengths, shop_facts
@@ -114,3 +117,19 @@ def test_it_tells_of_every_command() -> None:
 def test_its_links_are_there() -> None:
     for target in re.findall(r"\]\(([^)#:]+)\)", README):
         assert (ROOT / target).is_file(), target
+
+
+def test_what_it_quotes_is_said() -> None:
+    """A saved setting by the wording room, a change as a sheet of the examples has it."""
+    gauge = notes.BY_GAUGE(gauge=notes.BLOCK(name="B"), reads=Length(Fraction(81, 32), "in"))
+    saved = Room("US", "paper").say(notes.SET_BY(number=12, sets=(gauge,)))
+    sheets = (ROOT / "examples/wall-cabinet/sheets.txt").read_text("utf-8").splitlines()
+    quoted = re.findall(r"“(.+?)”", README)
+    assert quoted[0] == saved
+    assert quoted[1:] == [change for change in quoted[1:] if change in sheets] != []
+
+
+def test_the_fact_that_it_shows_is_one() -> None:
+    shown = json.loads(README.partition("such as\n`")[2].partition("`;")[0])
+    assert written.to_json(written.from_json(shown, "in")) == shown
+    assert README.count(f"`{SCHEMA}`") == 1
