@@ -3,9 +3,9 @@ they know: jobs, shop and shelf, what was measured, what is done. In order:
 
 1. `doors`       jobs → leaves: parts with sizes, designed features and places
 2. `operations`  leaves → operations, their settings, and what must come before what
-3. `setups`  operations → an ordering problem, less what is done already
+3. `setups`      operations → an ordering problem, less what is done already
 4. `ordering`    problem → the order of fewest minutes, proven or with its bound
-5. `setups`  order → setups, steps, test cuts, guard changes
+5. `setups`      order → setups, steps, test cuts, guard changes
 6. `safety`      plan → cautions in their setups, or a refusal
 7. `stock`       plan, boards → rough list, and where each stick comes from
 8. `proof`       plan → what was shown of it, or an error

@@ -71,7 +71,7 @@ HAZARDS: dict[Kind, Told] = {
     c.B08: Told(
         _("{measured} is short for the fence (under {limit})."),
         _("The piece tips into the blade, the hand with it."),
-        _("Groove it on the stick, or carry it in a block that rides the fence."),
+        _("Groove it on the strip, or carry it in a block that rides the fence."),
         _("{measured} is short: carry it in a block."),
     ),
     c.B08_BEVEL: Told(

@@ -186,7 +186,7 @@ RULED_OUT: dict[Kind, Told] = {
     c.H07: Told(
         _("Between its shoulders the piece bears over {measured}; the least is {limit}."),
         _("It tips at the shoulder into the blade."),
-        _("Groove it on the stick before the joint, or carry it in a block that rides the fence."),
+        _("Groove it on the strip before the joint, or carry it in a block that rides the fence."),
     ),
     c.H08: Told(
         _("Between its cheeks the piece bears on the jig over {measured}; the least is {limit}."),
