@@ -42,7 +42,7 @@ OPTIONAL: Mapping[type, Mapping[str, Any]] = {
     Feature: {"mate": None},
     Part: {"material": "", "name": ""},
     Stick: {"material": "", "test": False},
-    Setup: {"changes": (), "why": ()},
+    Setup: {"changes": (), "why": (), "layer": 0},
     Step: {"cuts": (), "removes": (), "marks": ()},
     Ordering: {"limit": None, "baselines": (), "compared": (), "left_out": ()},
     ShopFacts: {

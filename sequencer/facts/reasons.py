@@ -34,7 +34,7 @@ NEAR_FIRST = kind_of("near-shoulder-first")
 TONGUE_FITTED = kind_of("slots-before-tongues")
 
 # Of a setup.
-AFTER_SETUP = kind_of("after-setup", setup=COUNT, because=FACT)
+AFTER_SETUPS = kind_of("after-setups", n=COUNT, setups=many(COUNT), because=FACT)
 AFTER_WORK = kind_of("after-work", work=TERM, because=FACT)
 AFTER_MILLING = kind_of("after-milling")
 STAY = kind_of("stay", n=COUNT, knobs=many(TERM))

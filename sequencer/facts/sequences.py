@@ -15,7 +15,8 @@ NOT_AS_IT_WAS = kind_of("not-as-it-was", answers=many(FACT))
 CUT_ELSEWHERE = kind_of("cut-elsewhere", operation=TEXT, knob=TERM, was=LENGTH, wanted=LENGTH)
 
 # Contradictions of the program itself.
-WAIT_FOR_EACH_OTHER = kind_of("wait-for-each-other", chain=TEXT)
+WAIT_FOR_EACH_OTHER = kind_of("wait-for-each-other", chain=many(FACT))
+COMES_FIRST = kind_of("comes-first", first=TEXT, later=TEXT, because=FACT)
 NO_TEST_PIECE = kind_of("no-test-piece", mark=TEXT)
 LEFT_OVER = kind_of("left-over")
 WAITS_FOR_LATER = kind_of("waits-for-later")

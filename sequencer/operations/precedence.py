@@ -48,14 +48,20 @@ def edges(
 
 
 def graph(operations: Sequence[Operation], found: Sequence[Edge]) -> nx.DiGraph[str]:
-    """The edges as a graph, `reason` on each. Raises `InternalError` that names a cycle."""
+    """The edges as a graph, `reason` on each. Raises `InternalError` that names the path of a
+    cycle, each of its edges with its reason."""
     import networkx as nx
 
     made: nx.DiGraph[str] = nx.DiGraph()
     made.add_nodes_from(operation.id for operation in operations)
     made.add_edges_from((e.before, e.after, {"reason": e.reason}) for e in found)
     if not nx.is_directed_acyclic_graph(made):
-        chain = " → ".join(before for before, _ in nx.find_cycle(made))
+        chain = tuple(
+            sequences.COMES_FIRST(
+                first=first, later=later, because=made.edges[first, later]["reason"]
+            )
+            for first, later in nx.find_cycle(made)
+        )
         raise InternalError(sequences.WAIT_FOR_EACH_OTHER(chain=chain))
     return made
 

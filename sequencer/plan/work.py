@@ -65,6 +65,9 @@ class Setup:
     cautions: tuple[Caution, ...]
     changes: tuple[Change, ...] = ()
     why: tuple[Fact, ...] = ()
+    layer: int = 0
+    """No setup waits for another of its layer, but for some of the layers before it; 0 where it
+    was not told."""
 
 
 @dataclass(frozen=True, slots=True)

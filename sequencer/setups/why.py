@@ -9,28 +9,21 @@ from sequencer.facts import Fact, reasons
 from sequencer.operations import Work
 from sequencer.plan import Setup, Step
 from sequencer.saw.fittings import CARRIERS, KNOBS
+from sequencer.setups.waits import Stretch, Waits, waits
 
 
 def explained(
     setups: Sequence[Setup], steps: Sequence[Step], work: Work, jig_rides: str
 ) -> tuple[Setup, ...]:
-    """The setups with their reasons. `jig_rides` is what the tenoning jig rides."""
-    setup_of = {name: step.setup for step in steps for name in step.operations}
-    kind_of = {operation.id: operation.kind for operation in work.operations}
-    needs: dict[int, dict[Fact, tuple[int | None, str]]] = {}
-    for edge in work.edges:
-        before, after = setup_of.get(edge.before), setup_of.get(edge.after)
-        if after is None or edge.after not in setup_of or before == after:
-            continue
-        if edge.before not in setup_of:
-            continue
-        known = needs.setdefault(after, {})
-        if edge.reason not in known or (known[edge.reason][0] or 0) < (before or 0):
-            known[edge.reason] = (before, kind_of[edge.before])
+    """The setups with their reasons and layers. `jig_rides` is what the tenoning jig rides."""
+    found = waits(steps, work.edges)
+    needs = _needs(found)
+    layers = found.layers()
     doors = _doors(steps, work)
     return tuple(
         replace(
             setup,
+            layer=layers[setup.number],
             why=(
                 *_after(needs.get(setup.number, {})),
                 *_stays(setup, number, jig_rides),
@@ -41,16 +34,38 @@ def explained(
     )
 
 
-def _after(needs: Mapping[Fact, tuple[int | None, str]]) -> list[Fact]:
-    found = []
-    for reason, (setup, kind) in sorted(needs.items(), key=lambda item: item[1][0] or 0):
-        if setup is not None:
-            found.append(reasons.AFTER_SETUP(setup=setup, because=reason))
-        elif reason.kind is reasons.MILLED:
-            found.append(reasons.AFTER_MILLING())
-        else:
-            found.append(reasons.AFTER_WORK(work=f"kind.{kind}", because=reason))
-    return found
+def _needs(found: Waits) -> dict[int, dict[Fact, list[Stretch]]]:
+    """For each setup the reasons why it waits, with what it waits for by each; what follows from
+    other reasons, of this setup or of one before it, is none."""
+    needs: dict[int, dict[Fact, list[Stretch]]] = {}
+    for first, later in found.reduced():
+        before, setup = found.stretches[first], found.stretches[later].setup
+        if setup is not None and before.setup != setup:
+            known = needs.setdefault(setup, {})
+            for reason in found.reasons[first, later]:
+                known.setdefault(reason, []).append(before)
+    return needs
+
+
+def _after(needs: Mapping[Fact, Sequence[Stretch]]) -> list[Fact]:
+    """What is done at the bench first, then by the last of the setups waited for."""
+    bench: dict[Fact, None] = {}
+    saw: list[tuple[int, Fact]] = []
+    for reason, stretches in needs.items():
+        for stretch in stretches:
+            if stretch.setup is None:
+                bench[_after_work(stretch, reason)] = None
+        setups = tuple(sorted({s.setup for s in stretches if s.setup is not None}))
+        if setups:
+            after = reasons.AFTER_SETUPS(n=len(setups), setups=setups, because=reason)
+            saw.append((setups[-1], after))
+    return [*bench, *(fact for _, fact in sorted(saw, key=lambda each: each[0]))]
+
+
+def _after_work(stretch: Stretch, reason: Fact) -> Fact:
+    if reason.kind is reasons.MILLED:
+        return reasons.AFTER_MILLING()
+    return reasons.AFTER_WORK(work=f"kind.{stretch.kind}", because=reason)
 
 
 def _stays(setup: Setup, number: int, jig_rides: str) -> list[Fact]:

@@ -13,7 +13,7 @@ from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
 from sequencer.sheets.figures import Figure, Scale
-from sequencer.sheets.lanes import lanes
+from sequencer.sheets.lanes import bracketed, lanes
 from sequencer.sheets.outline import PieceLine, piece_lines
 from sequencer.sheets.season import SeasonLine, seasons
 from sequencer.sheets.stock import (
@@ -27,7 +27,7 @@ from sequencer.sheets.stock import (
     sticks,
 )
 from sequencer.sheets.warned import Line, standing
-from sequencer.wording import Room, papers, saws
+from sequencer.wording import Room, papers, pictures, saws
 from sequencer.wording.room import capitalised
 
 
@@ -82,6 +82,7 @@ class Front:
     seasons: tuple[SeasonLine, ...]
     setups: tuple[SetupLine, ...]
     order: str
+    brackets: str
     why: tuple[tuple[str, str], ...]
     assumptions: tuple[str, ...]
     notes: tuple[str, ...]
@@ -127,6 +128,7 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         seasons=seasons(plan, scale),
         setups=_setups(plan, blocks, scale),
         order=lanes(plan, room),
+        brackets=room.text(pictures.BRACKETS) if bracketed(plan.setups) else "",
         why=_why(plan, room),
         assumptions=tuple(room.say(each) for each in plan.assumptions),
         notes=(

@@ -42,6 +42,10 @@ CHANGES = counted_(
     "Changes of each setting over {n} setup: {counts:comma}",
     "Changes of each setting over {n} setups: {counts:comma}",
 )
+BRACKETS = _(
+    "Setups under one bracket do not wait for each other; settings and test cuts are printed for "
+    "this order."
+)
 
 # The year.
 SEASON = _("{season}, {moisture} %")

@@ -34,7 +34,9 @@ TEXTS: Table = {
     reasons.BACKED: _("the mitre is cut while the wood behind it is whole"),
     reasons.NEAR_FIRST: _("the waste is nibbled away up to a shoulder that is already cut"),
     reasons.TONGUE_FITTED: _("slots before the tongues that are fitted to them"),
-    reasons.AFTER_SETUP: _("after setup {setup}: {because}"),
+    reasons.AFTER_SETUPS: counted_(
+        "after setup {setups}: {because}", "after setups {setups}: {because}"
+    ),
     reasons.AFTER_WORK: _("after {work}: {because}"),
     reasons.AFTER_MILLING: _("after milling"),
     reasons.STAY: counted_("{knobs:comma} stays as set", "{knobs:comma} stay as set"),

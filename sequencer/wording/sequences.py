@@ -37,6 +37,7 @@ TEXTS: Table = {
         "again"
     ),
     sequences.WAIT_FOR_EACH_OTHER: _("these operations wait for each other: {chain}"),
+    sequences.COMES_FIRST: _("{first} comes before {later} ({because})"),
     sequences.NO_TEST_PIECE: _("there is no test piece {mark}"),
     sequences.LEFT_OVER: _("an order could not be rewritten: something was left over"),
     sequences.WAITS_FOR_LATER: _("an order could not be rewritten: a cut waits for a later one"),

@@ -6,7 +6,7 @@ import networkx as nx
 import pytest
 
 from sequencer.errors import InternalError
-from sequencer.facts import reasons
+from sequencer.facts import reasons, sequences
 from sequencer.methods import Choices
 from sequencer.operations import Edge, Operation, Work
 from sequencer.operations.precedence import graph
@@ -65,11 +65,20 @@ def test_doors_do_not_wait_for_each_other_without_need(work: Work) -> None:
     assert not nx.has_path(made, "A1/slot-A/outer", "A2/slot-A/outer")
 
 
-def test_operations_that_wait_for_each_other_are_named_as_a_chain() -> None:
-    names = [OperationId(mark, "rip") for mark in ("a", "b", "c")]
+def test_a_cycle_is_named_by_its_path_with_its_reasons() -> None:
+    """And nothing beside the cycle, such as what only leads into it."""
+    names = [OperationId(mark, "rip") for mark in ("z", "a", "b", "c")]
     operations = tuple(Operation(name, "rip", name.mark) for name in names)
-    one, two, three = map(str, names)
-    why = reasons.BENCH()
-    edges = (Edge(one, two, why), Edge(two, three, why), Edge(three, one, why))
-    with pytest.raises(InternalError, match="a/rip → b/rip → c/rip"):
+    into, one, two, three = map(str, names)
+    links = (
+        (one, two, reasons.LONG()),
+        (two, three, reasons.CHAIN()),
+        (three, one, reasons.BENCH()),
+    )
+    edges = (Edge(into, one, reasons.LENGTH()), *(Edge(*link) for link in links))
+    with pytest.raises(InternalError) as caught:
         graph(operations, edges)
+    chain = tuple(
+        sequences.COMES_FIRST(first=first, later=later, because=why) for first, later, why in links
+    )
+    assert caught.value.says == (sequences.WAIT_FOR_EACH_OTHER(chain=chain),)

@@ -43,8 +43,12 @@ SAID: list[tuple[Fact, str]] = [
     (reasons.NEAR_FIRST(), "the waste is nibbled away up to a shoulder that is already cut"),
     (reasons.TONGUE_FITTED(), "slots before the tongues that are fitted to them"),
     (
-        reasons.AFTER_SETUP(setup=3, because=reasons.SLOT_FIRST()),
+        reasons.AFTER_SETUPS(n=1, setups=(3,), because=reasons.SLOT_FIRST()),
         "after setup 3: slots before the tenons that are fitted to them",
+    ),
+    (
+        reasons.AFTER_SETUPS(n=2, setups=(3, 5), because=reasons.SLOT_FIRST()),
+        "after setups 3 and 5: slots before the tenons that are fitted to them",
     ),
     (
         reasons.AFTER_WORK(work="kind.dry fit", because=reasons.MEASURED()),

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from sequencer.facts import Fact, methods, sequences
+from sequencer.facts import Fact, methods, reasons, sequences
 from sequencer.wording import Room
 from tests.told import inch
+
+ONE = sequences.COMES_FIRST(first="A1/rip", later="A1/crosscut", because=reasons.LENGTH())
+OTHER = sequences.COMES_FIRST(first="A1/crosscut", later="A1/rip", because=reasons.BENCH())
 
 SAID: list[tuple[Fact, str]] = [
     (
@@ -63,9 +66,14 @@ SAID: list[tuple[Fact, str]] = [
         ),
     ),
     (
-        sequences.WAIT_FOR_EACH_OTHER(chain="A1/rip → A2/rip"),
-        "these operations wait for each other: A1/rip → A2/rip",
+        sequences.WAIT_FOR_EACH_OTHER(chain=(ONE, OTHER)),
+        (
+            "these operations wait for each other: A1/rip comes before A1/crosscut (true edge and "
+            "length first, then joints) and A1/crosscut comes before A1/rip (the order at the "
+            "bench)"
+        ),
     ),
+    (ONE, "A1/rip comes before A1/crosscut (true edge and length first, then joints)"),
     (sequences.NO_TEST_PIECE(mark="S1"), "there is no test piece S1"),
     (sequences.LEFT_OVER(), "an order could not be rewritten: something was left over"),
     (
