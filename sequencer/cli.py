@@ -32,7 +32,6 @@ if TYPE_CHECKING:
     from sequencer.plan import Plan
 
 INTERRUPTED = 130
-SHEETS = ("plan.pdf", "plan.html", "parts.csv", "plan.json")
 
 
 def entry() -> NoReturn:
@@ -191,9 +190,8 @@ def _put(
     with _progress(commands.DRAWING(), options):
         files, missing = _sheets(plan, options)
     _write(folder, files)
-    for name in SHEETS:
-        if name in files:
-            _print(str(folder / name))
+    for name in files:
+        _print(str(folder / name))
     _print(screen.say(_summary(plan)))
     if missing is not None:
         raise missing
@@ -245,7 +243,8 @@ def _sheets(
     plan: Plan, options: argparse.Namespace
 ) -> tuple[dict[str, bytes], SurroundingsError | None]:
     """The files by name, and why there is no PDF where it could not be made."""
-    from sequencer import contract, sheets
+    from sequencer import sheets
+    from sequencer.sheets.files import FILES, PDF
 
     cache = _cache()
     try:
@@ -254,18 +253,18 @@ def _sheets(
         if cache is None:
             raise
         page = sheets.html(plan, options.paper)
-    files = {
-        "plan.html": page.encode(),
-        "parts.csv": sheets.parts_csv(plan).encode(),
-        "plan.json": contract.to_json(plan).encode(),
-    }
-    if options.no_pdf:
-        return files, None
-    try:
-        files["plan.pdf"] = sheets.pdf(page)
-    except SurroundingsError as error:
-        return files, error
-    return files, None
+    files: dict[str, bytes] = {}
+    missing = None
+    for name, make in FILES.items():
+        if name == PDF and options.no_pdf:
+            continue
+        try:
+            made = make(plan, page)
+        except SurroundingsError as error:
+            missing = error
+            continue
+        files[name] = made.encode() if isinstance(made, str) else made
+    return files, missing
 
 
 def _cache() -> str | None:
@@ -283,6 +282,8 @@ def _cache() -> str | None:
 def _write(folder: Path, files: Mapping[str, bytes]) -> None:
     """Put all files into the folder, or leave there what was. A sheet of an earlier plan that is
     not made anew goes: nobody is to cut from it."""
+    from sequencer.sheets.files import FILES
+
     parts = {name: folder / f".{name}.{os.getpid()}.part" for name in files}
     try:
         folder.mkdir(parents=True, exist_ok=True)
@@ -290,7 +291,7 @@ def _write(folder: Path, files: Mapping[str, bytes]) -> None:
             part.write_bytes(files[name])
         for name, part in parts.items():
             part.replace(folder / name)
-        for name in SHEETS:
+        for name in FILES:
             if name not in files:
                 (folder / name).unlink(missing_ok=True)
     except OSError as error:

@@ -37,6 +37,7 @@ from sequencer.job.schema import (
 from sequencer.lengths import Unit
 from sequencer.measured import Measured
 from sequencer.movement import Year
+from sequencer.saw.fittings import MINUTES
 
 _UNITS: tuple[Unit, ...] = ("in", "mm")
 _SIDES: tuple[Side, ...] = ("right", "left")
@@ -125,14 +126,7 @@ _GRADUATIONS: dict[Unit, tuple[Fraction, ...]] = {
 _minute = st.integers(1, 12).map(lambda n: Fraction(n, 2))
 _minutes = st.builds(
     Minutes,
-    cutter=_minute,
-    tilt=_minute,
-    height=_minute,
-    carrier=_minute,
-    guard=_minute,
-    fence=_minute,
-    stop=_minute,
-    jig=_minute,
+    knobs=st.fixed_dictionaries(dict.fromkeys(MINUTES, _minute)),
     test_cut=_minute,
     nibble=st.sampled_from((Fraction(1, 8), Fraction(1, 4))),
 )

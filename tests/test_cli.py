@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from sequencer import pipeline, sheets
+from sequencer import pipeline
 from sequencer.cli import main
 from sequencer.errors import Refusal, SurroundingsError
 
@@ -172,7 +172,7 @@ def test_without_the_pdf_library_the_rest_is_written_and_it_is_4(
     def no_pango(_page: str) -> bytes:
         raise SurroundingsError("no PDF: install this and that")
 
-    monkeypatch.setattr(sheets, "pdf", no_pango)
+    monkeypatch.setattr("sequencer.sheets.files.pdf", no_pango)
     assert main(["plan", job]) == 4
     assert names() == MADE
     assert capsys.readouterr().err == "sequencer: no PDF: install this and that\n"

@@ -15,6 +15,7 @@ from sequencer.job import table as pieces
 from sequencer.job.defaults import lengths, shop_facts
 from sequencer.job.free import FREE_KEYS
 from sequencer.lengths import parse
+from sequencer.sheets.files import FILES
 from sequencer.trade.moisture import REGIONS, USUAL_TEMPERATURE, celsius
 from sequencer.wording import Room
 
@@ -74,6 +75,11 @@ def test_every_column_of_a_table_of_pieces_stands_in_order() -> None:
     assert [row[0].strip("`") for row in told] == list(pieces.COLUMNS)
     # Each is explained where its meaning is not its neighbour's.
     assert [row[0] for row in told if not row[1]] == ["`depth_b`", "`groove_depth`"]
+
+
+def test_every_file_that_a_plan_is_written_as_is_told() -> None:
+    told = [row[0].strip("`") for row in rows("From the openings to the sheets")]
+    assert told == list(FILES)
 
 
 def test_every_key_of_a_shop_file_stands_in_order() -> None:

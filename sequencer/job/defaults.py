@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from sequencer.lengths import Unit, parse
+from sequencer.saw.fittings import MINUTES
 
 GROWTH = Fraction(1, 200)
 """Growth of a stile's width that a pair's meeting gap allows for. Common practice: flat-sawn stock
@@ -37,7 +38,13 @@ def lengths(unit: Unit) -> Mapping[str, Fraction]:
 def shop_facts() -> Mapping[str, Mapping[str, Any]]:
     """The built-in shop by dotted key: `in` and `mm`, or `value`, with `mark`."""
     data = tomllib.loads(packaged("shop_defaults.toml"))
-    return {f"{table}.{key}": fact for table, facts in data.items() for key, fact in facts.items()}
+    knobs = {
+        f"minutes.{key}": {"value": str(minutes), "mark": "common practice"}
+        for key, minutes in MINUTES.items()
+    }
+    return knobs | {
+        f"{table}.{key}": fact for table, facts in data.items() for key, fact in facts.items()
+    }
 
 
 def packaged(name: str) -> str:

@@ -17,7 +17,7 @@ from sequencer.job.piece import Piece
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 from sequencer.movement import Year
-from sequencer.saw.fittings import KNOBS
+from sequencer.saw.fittings import timed_as
 from sequencer.trade.species import Sawn
 
 Side = Literal["left", "right"]
@@ -270,18 +270,11 @@ class Jig:
 
 @dataclass(frozen=True, slots=True)
 class Minutes:
-    """Minutes for setting each knob, for one test cut, and for one pass of a nibbled cut; for
-    setting a knob again to a saved reading or by its gauge, and for the one check cut that then
-    stands in for dialling in."""
+    """Minutes for setting each knob, by its key in a shop's file; for one test cut, and for one
+    pass of a nibbled cut; for setting a knob again to a saved reading or by its gauge, and for the
+    one check cut that then stands in for dialling in."""
 
-    cutter: Fraction
-    tilt: Fraction
-    height: Fraction
-    carrier: Fraction
-    guard: Fraction
-    fence: Fraction
-    stop: Fraction
-    jig: Fraction
+    knobs: Mapping[str, Fraction]
     test_cut: Fraction
     nibble: Fraction
     saved: Fraction = Fraction(3, 4)
@@ -290,8 +283,7 @@ class Minutes:
 
     def of(self, knob: str) -> Fraction:
         """For setting a knob by its scale."""
-        found: Fraction = getattr(self, KNOBS[knob].minutes)
-        return found
+        return self.knobs[timed_as(knob)]
 
 
 @dataclass(frozen=True, slots=True)

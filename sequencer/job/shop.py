@@ -19,6 +19,7 @@ from sequencer.job.load import raise_faults, read_unit
 from sequencer.job.reader import Reader
 from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Side, Sled
 from sequencer.lengths import Unit, convert, parse
+from sequencer.saw.fittings import MINUTES
 
 _GRADUATIONS: Mapping[Unit, tuple[str, ...]] = {
     "in": ("1/8", "1/16", "1/32", "1/64", "1/128"),
@@ -38,7 +39,7 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
     ),
     "sled": ("deck", "longest", "widest", "clamp"),
     "jig": ("rides", "thickness", "deck", "opening", "side"),
-    "minutes": tuple(Minutes.__dataclass_fields__),
+    "minutes": (*MINUTES, *(key for key in Minutes.__dataclass_fields__ if key != "knobs")),
 }
 _WORDS = ("US", "UK")
 _UNIT_TERMS: Mapping[Unit, str] = {"in": "inches", "mm": "millimetres"}
@@ -172,7 +173,8 @@ class _Loader:
         del self.assumed[before:]
         if taken:
             self.assumed.append(shops.MINUTES(each=taken))
-        return Minutes(**minutes)
+        knobs = {key: minutes.pop(key) for key in MINUTES}
+        return Minutes(knobs, **minutes)
 
     def cutters(self) -> tuple[Cutter, ...]:
         path: Path = ("cutter",)

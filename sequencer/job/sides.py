@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.job.schema import Shop, Side
+from sequencer.saw.fittings import CARRIERS
 
 
 def guide_side(carrier: str, tilt: Fraction, *, fence: Side, jig: Side, tilts: Side) -> Side:
@@ -15,9 +16,10 @@ def guide_side(carrier: str, tilt: Fraction, *, fence: Side, jig: Side, tilts: S
     >>> guide_side("rip-fence", Fraction(-1, 8), fence="right", jig="right", tilts="right")
     'left'
     """
-    if carrier == "tenoning-jig":
+    body = CARRIERS[carrier].body
+    if body == "jig":
         return jig
-    if carrier != "rip-fence":
+    if body == "sled":
         return "right"
     if tilt:
         return "right" if tilts == "left" else "left"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
 CarrierName = Literal["rip-fence", "crosscut-sled", "tenoning-jig", "mitre-sled"]
@@ -13,32 +14,63 @@ kept crosses the outside edge."""
 
 GuardState = Literal["fitted", "knife", "cover"]
 Body = Literal["fence", "sled", "jig"]
+Way = Literal["up", "down", "away", "toward"]
+
+_BACK: Mapping[Way, Way] = {"up": "down", "down": "up", "away": "toward", "toward": "away"}
 
 
 @dataclass(frozen=True, slots=True)
 class Knob:
-    """`minutes` names the shop's minutes for setting it. `grows` says where the cut goes as its
-    number grows; without a number it is empty. `seldom`: it stays all day in most plans, and is
-    told of only where nothing else is. `spare`: part of a plan only where a cut asks for it."""
+    """`minutes` are those for setting it where a shop's file says nothing (common practice), or
+    name the knob whose minutes are its own. `grows` says where it goes as its number grows; without
+    a number it is `None`. `seldom`: it stays all day in most plans, and is told of only where
+    nothing else is. `spare`: part of a plan only where a cut asks for it."""
 
-    minutes: str
-    grows: Literal["up", "away", ""] = ""
+    minutes: Fraction | str
+    grows: Way | None = None
     seldom: bool = False
     spare: bool = False
 
+    def way(self, *, grows: bool) -> Way:
+        """Where it goes when its number grows, or shrinks. Raises `ValueError` where it has none.
+
+        >>> KNOBS["stop"].way(grows=False)
+        'toward'
+        """
+        if self.grows is None:
+            raise ValueError("a knob without a scale goes nowhere")
+        return self.grows if grows else _BACK[self.grows]
+
 
 KNOBS: Mapping[str, Knob] = {
-    "cutter": Knob("cutter", seldom=True),
-    "tilt": Knob("tilt", seldom=True),
-    "height": Knob("height", "up"),
-    "carrier": Knob("carrier"),
-    "guard": Knob("guard"),
-    "fence": Knob("fence", "away"),
-    "stop": Knob("stop", "away"),
-    "jig": Knob("jig", "away"),
+    "cutter": Knob(Fraction(5), seldom=True),
+    "tilt": Knob(Fraction(2), seldom=True),
+    "height": Knob(Fraction(1), "up"),
+    "carrier": Knob(Fraction(2)),
+    "guard": Knob(Fraction(1)),
+    "fence": Knob(Fraction(1), "away"),
+    "stop": Knob(Fraction(1), "away"),
+    "jig": Knob(Fraction(2), "away"),
     "mitre stop": Knob("stop", "away", spare=True),
 }
 """In the order in which they are set and told."""
+
+
+def timed_as(knob: str) -> str:
+    """The key of a knob's minutes in a shop's file; a name that is no knob's is its own.
+
+    >>> timed_as("mitre stop"), timed_as("test_cut")
+    ('stop', 'test_cut')
+    """
+    row = KNOBS.get(knob)
+    name = row.minutes if row is not None and isinstance(row.minutes, str) else knob
+    return name.replace(" ", "_")
+
+
+MINUTES: Mapping[str, Fraction] = {
+    timed_as(name): row.minutes for name, row in KNOBS.items() if isinstance(row.minutes, Fraction)
+}
+"""The minutes of every knob that has its own, by their keys in a shop's file."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,12 +42,6 @@ GROWS: Mapping[What, int] = {What.CHANNEL_WIDTH: 1, What.TENON: -1}
 UNITS: Mapping[Unit, str] = {"in": "inches", "mm": "millimetres"}
 """The term for each unit."""
 
-_WAYS: Mapping[str, tuple[str, str]] = {
-    "up": ("way.up", "way.down"),
-    "away": ("way.away", "way.toward"),
-}
-"""Where a knob goes whose number grows, and whose number shrinks, by how it grows."""
-
 
 @dataclass(frozen=True, slots=True)
 class Answer:
@@ -60,8 +54,8 @@ class Answer:
 
 
 def setting_of(knob: str) -> str:
-    """The term for what a knob sets."""
-    return f"setting.{knob.replace(' ', '-')}"
+    """The term for what a knob moves."""
+    return f"moved.{knob}"
 
 
 def judge(point: Checkpoint, value: Fraction, scale: Scale) -> Answer:
@@ -103,7 +97,7 @@ def how_to_move(knob: str, move: Fraction, per_unit: Fraction, scale: Scale) -> 
     """Knob, way and amount; whether a move counts twice; the amount in graduations, and as paper
     where it is smaller than one."""
     size = abs(move)
-    way = _WAYS[KNOBS[knob].grows][move <= 0]
+    way = f"way.{KNOBS[knob].way(grows=move > 0)}"
     said = answers.MOVE(setting=setting_of(knob), by=Length(size, scale.unit), way=way)
     twice = [answers.TWICE()] if abs(per_unit) == 2 else []
     return (said, *twice, _amount(size, knob, scale))

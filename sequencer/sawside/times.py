@@ -14,6 +14,7 @@ from statistics import median
 
 from sequencer.errors import Refusal
 from sequencer.facts import follows
+from sequencer.saw.fittings import timed_as
 from sequencer.sawside.state import Took
 
 MINUTE = 60_000
@@ -37,7 +38,7 @@ def typical(times: Sequence[Took]) -> tuple[Typical, ...]:
         planned = sum((minutes for _, minutes in took.what), Fraction(0))
         for name, minutes in took.what:
             share = minutes / planned if planned else Fraction(1, len(took.what))
-            found.setdefault(name, []).append(share * took.took / MINUTE)
+            found.setdefault(timed_as(name), []).append(share * took.took / MINUTE)
     return tuple(
         Typical(name, max(STEP, round(Fraction(median(all_)) / STEP) * STEP), len(all_))
         for name, all_ in found.items()

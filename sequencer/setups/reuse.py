@@ -155,11 +155,11 @@ def _heights_within(wants: Sequence[Want], shelf: Shelf, minutes: Minutes) -> tu
     costs: dict[Fraction, Fraction] = {}
     for want in wants:
         for match in _matches("height", want, shelf, minutes, {}):
-            costs[match.stands] = min(match.minutes, costs.get(match.stands, minutes.height))
+            costs[match.stands] = min(match.minutes, costs.get(match.stands, minutes.of("height")))
     kept: dict[tuple[int, ...], Fraction] = {}
     for height in sorted(costs, key=lambda height: (costs[height], height)):
         suits = tuple(n for n, w in enumerate(wants) if w.span[0] <= height <= w.span[1])
-        if costs[height] < minutes.height:
+        if costs[height] < minutes.of("height"):
             kept.setdefault(suits, height)
     return tuple(sorted(kept.values()))
 

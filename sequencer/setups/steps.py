@@ -69,8 +69,8 @@ class _Writer:
     """Knobs set to a tested value whose test cut has not been made yet."""
     fence_at: Side = "right"
     """The side of the blade that the fence was last set on."""
-    unmeasured: bool = True
-    """Whether no piece has been measured since the stop was last set."""
+    unmeasured: set[str] = field(default_factory=lambda: set(KNOBS))
+    """Knobs by which no piece has been cut and measured since they were last set."""
 
     pieces: TestPieces = field(init=False)
 
@@ -96,11 +96,12 @@ class _Writer:
             self._test(operation, tests)
         number = self._add(setup.number, operation, operation.cuts)
         for check in operation.checks:
-            if check.knob is not None and self.unmeasured:
-                self.unmeasured = False
+            knob = guide_knob(setting, self.shop)
+            if check.knob is not None and knob in self.unmeasured:
+                self.unmeasured.discard(knob)
                 found = Checkpoint(
                     number, number, setup.number, check.measure, check.target, check.low,
-                    check.high, guide_knob(setting, self.shop), check.per_unit, check.feel, None,
+                    check.high, knob, check.per_unit, check.feel, None,
                     check.marks,
                 )  # fmt: skip
                 self._note(found)
@@ -151,7 +152,7 @@ class _Writer:
         )
         self.untried -= set(changed)
         self.untried |= {knob for knob in changed if is_tested(state[knob])}
-        self.unmeasured = self.unmeasured or "stop" in changed
+        self.unmeasured |= set(changed)
         if "guard" in changed:
             kind: KindName = "refit guard" if guard == "fitted" else "remove guard"
             self.steps.append(Step(len(self.steps) + 1, number, kind, ()))

@@ -75,7 +75,7 @@ def orientation(cut: Cut, carrier: str, marked: Marked = "face") -> Instruction:
     """How the piece lies. A strip's own end is the one that was squared; what comes off it has its
     own ends."""
     down = SURFACES[marked][cut.down]
-    if carrier == "crosscut-sled" and cut.keeps == "guide":
+    if CARRIERS[carrier].body == "sled" and cut.keeps == "guide":
         return (instructions.OFF_STRIP(down=down),)
     if cut.against is None:
         return (instructions.TRIMMED(down=down),)

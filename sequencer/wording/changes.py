@@ -59,7 +59,7 @@ def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:
     by = change.number - change.stood
     return room.text(
         _MOVE,
-        knob=saws.knob("cutter" if knob == "height" else knob, room),
+        knob=saws.moved(knob, room),
         length=Length(abs(by), unit),
         way=saws.way(knob, room, grows=by > 0),
     )

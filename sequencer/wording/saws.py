@@ -5,44 +5,13 @@ Every word begins small but the verbs, which begin a line.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import atan2, degrees
 
 from sequencer.saw.fittings import KNOBS
+from sequencer.wording import fittings
 from sequencer.wording.catalogue import _
 from sequencer.wording.room import Room, capitalised
-
-
-@dataclass(frozen=True, slots=True)
-class CarrierWords:
-    """`put`: what is done to have it on the saw. `surface`: what sets the guide on it, and how a
-    piece `bears` on that."""
-
-    name: str
-    short: str
-    put: str
-    surface: str
-    bears: str
-
-
-_CARRIERS: dict[str, tuple[str, str, str, str]] = {
-    "rip-fence": (
-        _("fence"), _("work along the rip fence"), _("fence"), _("against the fence")
-    ),
-    "crosscut-sled": (_("sled"), _("put the crosscut sled on"), _("stop"), _("at the stop")),
-    "tenoning-jig": (_("jig"), _("put the tenoning jig on"), _("jig"), _("against the jig")),
-    "mitre-sled": (
-        _("mitre sled"), _("put the mitre sled on"), _("mitre stop"), _("at the mitre stop")
-    ),
-}  # fmt: skip
-
-
-_WAYS: dict[str, tuple[str, str]] = {
-    "up": (_("up"), _("down")),
-    "away": (_("away from the blade"), _("toward the blade")),
-}
-"""Where a knob goes whose number grows, and whose number shrinks, by how it grows."""
 
 _GUARDS: dict[str, str] = {
     "fitted": _("guard and riving knife on"),
@@ -54,12 +23,6 @@ _GUARDS_SET: dict[str, str] = {
     "knife": _("guard off, riving knife set below the top of the blade"),
 }
 """The same, told to be done."""
-
-_CLEARED: dict[str, str] = {
-    "fence": _("push the fence right away from the blade, clear of carrier and offcuts"),
-    "stop": _("take the stop off the sled, so that no offcut is trapped against it"),
-}
-"""What must not stand beside a cut that frees something there, told to be done."""
 
 _VERBS: dict[str, str] = {
     "mill": _("Mill"),
@@ -120,10 +83,11 @@ _LEANING: dict[tuple[str, bool, bool], str] = {
 }
 
 
-def carrier(name: str, room: Room) -> CarrierWords:
+def carrier(name: str, room: Room) -> fittings.CarrierWords:
     """All words of a carrier."""
-    short, put, surface, bears = map(room.text, _CARRIERS[name])
-    return CarrierWords(room.term(f"carrier.{name}"), short, put, surface, bears)
+    words = fittings.CARRIERS[name]
+    each = (words.name, words.short, words.put, words.surface, words.bears)
+    return fittings.CarrierWords(*map(room.text, each))
 
 
 def knob(name: str, room: Room) -> str:
@@ -131,9 +95,14 @@ def knob(name: str, room: Room) -> str:
     return room.term(f"knob.{name}")
 
 
+def moved(name: str, room: Room) -> str:
+    """What goes up or down, away or toward, when the knob is turned."""
+    return room.term(f"moved.{name}")
+
+
 def way(knob: str, room: Room, *, grows: bool) -> str:
     """Where a knob goes when its number grows, or shrinks: `up`, `toward the blade`."""
-    return room.text(_WAYS[KNOBS[knob].grows][not grows])
+    return room.term(f"way.{KNOBS[knob].way(grows=grows)}")
 
 
 def guard(state: str, room: Room) -> str:
@@ -148,7 +117,7 @@ def guard_set(state: str, room: Room) -> str:
 
 def cleared(knob: str, room: Room) -> str:
     """That the fence or the stop is taken out of the way."""
-    return room.text(_CLEARED[knob])
+    return room.text(fittings.KNOBS[knob].cleared)
 
 
 def leaning(tilt: Fraction, tilts: str, room: Room) -> str:

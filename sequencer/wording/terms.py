@@ -3,9 +3,11 @@ catalogues."""
 
 from __future__ import annotations
 
+from sequencer.wording import fittings
 from sequencer.wording.catalogue import _
 
 TERMS: dict[str, str] = {
+    **fittings.TERMS,
     "slot": _("slot"),
     "groove": _("groove"),
     "rebate": _("rebate"),
@@ -39,15 +41,7 @@ TERMS: dict[str, str] = {
     "boards": _("boards"),
     "glass": _("glass"),
     "a-slab": _("a slab"),
-    # What takes minutes, by its key in a shop file.
-    "minutes.cutter": _("changing the cutter"),
-    "minutes.tilt": _("tilting the blade"),
-    "minutes.height": _("its height"),
-    "minutes.carrier": _("putting on fence, sled or jig"),
-    "minutes.guard": _("the guard"),
-    "minutes.fence": _("the fence"),
-    "minutes.stop": _("the stop"),
-    "minutes.jig": _("the jig"),
+    # What else takes minutes, by its key in a shop file.
     "minutes.test_cut": _("a test cut"),
     "minutes.nibble": _("a pass of a nibbled cut"),
     "minutes.saved": _("a saved reading"),
@@ -70,15 +64,6 @@ TERMS: dict[str, str] = {
     "size.width": _("width"),
     "size.thickness": _("thickness"),
     # What is set, by its knob; and what a setup or step of a kind is called.
-    "knob.cutter": _("blade"),
-    "knob.tilt": _("tilt"),
-    "knob.height": _("blade height"),
-    "knob.carrier": _("fence, sled or jig"),
-    "knob.guard": _("guard"),
-    "knob.fence": _("fence"),
-    "knob.stop": _("stop"),
-    "knob.jig": _("jig"),
-    "knob.mitre stop": _("mitre stop"),
     # What the proof names: kinds of step, sides of a piece and a door, what carries and guides.
     "step.mill": _("milling"),
     "step.edge-glue-up": _("edge glue-up"),
@@ -127,10 +112,6 @@ TERMS: dict[str, str] = {
     "edge.bottom": _("bottom edge"),
     "edge.hinge": _("hinge side"),
     "edge.free": _("closing side"),
-    "carrier.rip-fence": _("rip fence"),
-    "carrier.crosscut-sled": _("crosscut sled"),
-    "carrier.tenoning-jig": _("tenoning jig"),
-    "carrier.mitre-sled": _("mitre sled"),
     "kind.mill": _("milling"),
     "kind.edge glue-up": _("edge glue-up"),
     "kind.rip": _("rip to width"),
@@ -202,15 +183,6 @@ TERMS: dict[str, str] = {
     "measured.slot": _("slot"),
     "measured.opening-width": _("opening between the stiles"),
     "measured.opening-height": _("opening between the rails"),
-    "setting.cutter": _("blade"),
-    "setting.tilt": _("tilt"),
-    "setting.height": _("blade"),
-    "setting.carrier": _("fence, sled or jig"),
-    "setting.guard": _("guard"),
-    "setting.fence": _("fence"),
-    "setting.stop": _("stop"),
-    "setting.jig": _("jig"),
-    "setting.mitre-stop": _("mitre stop"),
     "way.up": _("up"),
     "way.down": _("down"),
     "way.away": _("away from the blade"),

@@ -50,8 +50,8 @@ STAGES = (
     ("sequencer.pipeline", "prove", "proof"),
     ("sequencer.saved.advice", "advise", "advice"),
     ("sequencer.sheets", "html", "sheets"),
-    ("sequencer.sheets", "parts_csv", "sheets"),
-    ("sequencer.contract", "to_json", "sheets"),
+    ("sequencer.sheets.files", "parts_csv", "sheets"),
+    ("sequencer.sheets.files", "to_json", "sheets"),
 )
 
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
 from sequencer.errors import InputError
 from sequencer.facts import Length, shops
-from sequencer.job.defaults import packaged
+from sequencer.job.defaults import shop_facts
 from sequencer.job.shop import default_shop, load_shop
 from sequencer.lengths import Unit, convert
 
@@ -107,7 +107,10 @@ BOUNDS = {
 @pytest.mark.parametrize("unit", ["in", "mm"])
 def test_the_built_in_shop_says_that_all_of_it_is_assumed(unit: Unit) -> None:
     shop = default_shop(unit)
-    facts = tomllib.loads(packaged("shop_defaults.toml"))
+    facts: dict[str, dict[str, Any]] = {}
+    for name, fact in shop_facts().items():
+        table, key = name.split(".")
+        facts.setdefault(table, {})[key] = fact
     assert set(facts) == {"shop", "saw", "cutter", "sled", "jig", "minutes", "limits"}
     *told, minutes = shop.assumed
     # The kind of cutter goes with its name; a jig in the slot has no thickness.
@@ -137,7 +140,7 @@ def test_a_file_that_says_all_has_nothing_assumed() -> None:
     assert (shop.jig.rides, shop.jig.thickness) == ("fence", Fraction(3, 2))
     assert (shop.saw.fence, shop.saw.tilts) == ("left", "right")
     assert shop.jig.side == "left"  # on the fence it works where the fence is
-    assert (shop.minutes.tilt, shop.minutes.carrier) == (Fraction(5, 2), Fraction(3, 2))
+    assert (shop.minutes.of("tilt"), shop.minutes.of("carrier")) == (Fraction(5, 2), Fraction(3, 2))
     assert shop.minutes.nibble == Fraction(1, 3)
 
 

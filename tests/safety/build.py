@@ -14,6 +14,7 @@ from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Sled
 from sequencer.lengths import Unit
 from sequencer.plan import Change, Cut, Feature, Part, Plan, Setup, Size
 from sequencer.safety.moments import Moment
+from sequencer.saw.fittings import MINUTES
 from tests.proof import hand
 
 F = Fraction
@@ -88,7 +89,7 @@ def rip(unit: Unit = "in", **values: Any) -> Moment:
         (cutter,),
         Sled(own["deck"], own["longest"], own["widest"], True),
         Jig("slot", F(0), F(0), own["opening"]),
-        Minutes(*[F(1)] * 10),
+        Minutes(dict.fromkeys(MINUTES, F(1)), F(1), F(1)),
     )
     setup = Setup(
         number=1,

@@ -50,7 +50,7 @@ def test_one_spacer_for_two_rips(made: Plan) -> None:
     (spacer,) = worth_making(replace(made, setups=ordered), SHOP)
     assert spacer.thickness == Fraction(1, 4)
     assert set(spacer.setups) == {rips[1].number, rips[2].number}
-    saves = SHOP.minutes.fence - SHOP.minutes.gauge
+    saves = SHOP.minutes.of("fence") - SHOP.minutes.gauge
     assert spacer.minutes == 2 * saves
     one, other = spacer.setups
     assert told(spacer, "in") == advices.SPACER(
@@ -75,7 +75,9 @@ def test_saved_settings_count_and_a_kerf_is_named(made: Plan) -> None:
     stop = Saved(1, rip.cutter, kerf, "rip-fence", "fence", rip.reading + kerf)
     lot = [replace(stop, gauge=Gauge("block", "B")), replace(stop, number=2, value=rip.reading)]
     found = worth_making(replace(made, setups=made.setups[:1]), SHOP, lot)
-    assert found == (Spacer(kerf, True, (1,), (1, 2), SHOP.minutes.fence - SHOP.minutes.gauge),)
+    assert found == (
+        Spacer(kerf, True, (1,), (1, 2), SHOP.minutes.of("fence") - SHOP.minutes.gauge),
+    )
     said = told(found[0], "in").given
     assert said["kerf"] == advices.ONE_KERF()
     assert said["saved"] == advices.SAVED_TOO(n=2, numbers=advices.NUMBERS(numbers=(1, 2)))

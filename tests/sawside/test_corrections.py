@@ -52,7 +52,7 @@ def test_knob_way_and_amount(knob: str, per: int, measured: str, move: Fraction,
     assert answer.verdict == "adjust"
     assert answer.move == move
     told = answer.says[0].given["move"]
-    assert told == answers.MOVE(setting=f"setting.{knob}", by=Length(abs(move), "in"), way=way)
+    assert told == answers.MOVE(setting=f"moved.{knob}", by=Length(abs(move), "in"), way=way)
     assert (answers.TWICE() in answer.says) == (abs(per) == 2)
     if knob == "height":
         assert answer.says[-1] == answers.GRADUATIONS(n=1, step=Length(Fraction(1, 64), "in"))

@@ -172,7 +172,7 @@ def test_what_was_tried_out_and_is_moved_is_told(saw: Saw, mark: str, moved: boo
     saw.go_to_step("14")
     saw.tick()
     saw.do(kind="spoil", mark=mark)
-    fence = [mendings.TRIED_AND_MOVED(setting="setting.fence")] if moved else None
+    fence = [mendings.TRIED_AND_MOVED(setting="moved.fence")] if moved else None
     assert told(saw, mark).get("mending.tried-and-moved") == fence
 
 

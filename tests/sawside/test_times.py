@@ -32,6 +32,12 @@ def test_rounded_to_a_quarter_and_never_to_nothing() -> None:
     assert found == {"fence": Fraction(1, 4), "stop": Fraction(3, 2)}
 
 
+def test_a_knob_timed_as_another_goes_by_its_key() -> None:
+    """No shop file has minutes of the mitre sled's stop."""
+    both = (Took((("stop", Fraction(1)),), 60_000), Took((("mitre stop", Fraction(1)),), 180_000))
+    assert [(t.name, t.minutes, t.count) for t in typical(both)] == [("stop", Fraction(2), 2)]
+
+
 SHOPS = {
     "with minutes": 'unit = "mm"\n\n[minutes]\nfence = 1   # a guess\n\n[sled]\ndeck = "18"\n',
     "without": 'unit = "mm"\n# the sled\n[sled]\ndeck = "18"\n\n\n',

@@ -55,7 +55,7 @@ def test_the_same_setting_is_cheaper_and_is_checked_with_one_cut() -> None:
     assert hit is not None
     assert hit.saved.number == 12
     assert hit.minutes == MINUTES.saved + MINUTES.check_cut
-    assert hit.minutes < MINUTES.jig + MINUTES.test_cut
+    assert hit.minutes < MINUTES.of("jig") + MINUTES.test_cut
     assert told(hit, "in") == READS
 
 
@@ -122,7 +122,7 @@ def test_another_kerf_is_corrected_by_the_difference(
     hit = match([saved], at=now, kerf=kerf, knob="stop", carrier="crosscut-sled")
     assert hit is not None
     assert hit.reads == reads
-    assert hit.minutes == MINUTES.stop + MINUTES.check_cut
+    assert hit.minutes == MINUTES.of("stop") + MINUTES.check_cut
     kerfs = {"was": Length(EIGHTH, "in"), "now": Length(kerf, "in")}
     assert kerfs.items() <= told(hit, "in").given.items()
     if share:
@@ -183,7 +183,7 @@ def test_a_saved_setting_never_costs_more_than_a_new_one(
     at = Fraction(2) - share * grown
     hit = match([saved], at=at, kerf=EIGHTH + grown, knob=knob, carrier="rip-fence", tested=tested)
     assert hit is not None
-    anew = getattr(MINUTES, knob) + (MINUTES.test_cut if tested else 0)
+    anew = MINUTES.of(knob) + (MINUTES.test_cut if tested else 0)
     assert hit.minutes <= anew
 
 

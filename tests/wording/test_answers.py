@@ -30,7 +30,7 @@ SAID: list[tuple[Fact, str]] = [
         answers.ADJUST(
             measured=inch("0.262"),
             target=inch("1/4"),
-            move=answers.MOVE(setting="setting.jig", by=inch("0.006"), way="way.away"),
+            move=answers.MOVE(setting="moved.jig", by=inch("0.006"), way="way.away"),
         ),
         "measured 0.262″, target 0.250″: move the jig 0.006″ away from the blade",
     ),
@@ -50,21 +50,21 @@ SAID: list[tuple[Fact, str]] = [
     (answers.NOTHING_CHANGED(), "nothing has been changed"),
     (answers.FITS(), "it fits: taken as planned, since no number was entered"),
     (
-        answers.TIGHT(move=answers.MOVE(setting="setting.jig", by=inch("0.006"), way="way.away")),
+        answers.TIGHT(move=answers.MOVE(setting="moved.jig", by=inch("0.006"), way="way.away")),
         (
             "too tight, by the thickness of a sheet of paper to begin with: move the jig "
             "0.006″ away from the blade"
         ),
     ),
     (
-        answers.LOOSE(move=answers.MOVE(setting="setting.jig", by=inch("0.006"), way="way.away")),
+        answers.LOOSE(move=answers.MOVE(setting="moved.jig", by=inch("0.006"), way="way.away")),
         (
             "too loose, by the thickness of a sheet of paper to begin with: move the jig "
             "0.006″ away from the blade"
         ),
     ),
     (
-        answers.MOVE(setting="setting.fence", by=inch("0.006"), way="way.toward"),
+        answers.MOVE(setting="moved.fence", by=inch("0.006"), way="way.toward"),
         "move the fence 0.006″ toward the blade",
     ),
     (

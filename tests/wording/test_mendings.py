@@ -42,7 +42,7 @@ SAID: list[tuple[Fact, str]] = [
     (mendings.NO_SETTING_UP(), "it costs no setting up"),
     (mendings.SETTING_UP(n=2), "about 2 minutes of setting up more"),
     (
-        mendings.TRIED_AND_MOVED(setting="setting.fence"),
+        mendings.TRIED_AND_MOVED(setting="moved.fence"),
         (
             "the fence had been tried out for what comes next and is moved here: note where it "
             "stands, and try it on scrap again when it is back"

@@ -9,7 +9,7 @@ from typing import get_args
 import pytest
 
 from sequencer.plan import Change, GuardState
-from sequencer.saw.fittings import CARRIERS, KNOBS
+from sequencer.saw.fittings import CARRIERS, KNOBS, MINUTES
 from sequencer.saw.kinds import KINDS, PASSES
 from sequencer.wording import Room, saws
 from sequencer.wording.changes import said_in
@@ -24,6 +24,8 @@ SHOP = hand.make().shop
 @pytest.mark.parametrize("room", [UK, MADE_UP])
 def test_everything_of_the_saw_has_a_word(room: Room) -> None:
     said = [saws.knob(name, room) for name in KNOBS]
+    said += [saws.moved(name, room) for name in KNOBS]
+    said += [room.term(f"minutes.{key}") for key in MINUTES]
     said += [saws.title(kind, room) for kind in KINDS]
     said += [saws.verb(kind, room) for kind in KINDS]
     said += [saws.made_by(name, room) for name in PASSES if name != "outer"]
