@@ -66,7 +66,7 @@ def main(arguments: Sequence[str]) -> int:
 
 class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
-        raise UsageError(f"{message}\n    {self.format_usage().strip()}")
+        raise UsageError(commands.WRONG_USAGE(message=message, usage=self.format_usage().strip()))
 
 
 def _parser(room: Room, chosen: str = "") -> argparse.ArgumentParser:

@@ -15,7 +15,7 @@ from sequencer.job import bars, climate, fills, marks, shaped, sits, validate
 from sequencer.job.boards import read_rack
 from sequencer.job.convert import in_unit
 from sequencer.job.defaults import lengths
-from sequencer.job.document import Document, Path, read_document
+from sequencer.job.document import Path, read_document
 from sequencer.job.free import FREE_KEYS, corners
 from sequencer.job.hardware import HARDWARE, hardware_of, read_hardware
 from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS
@@ -270,12 +270,12 @@ def _door(
     wrong = any(value.content is None for value in values.values())
     if wrong or opening is None or unit is None or kind is None or len(reader.faults) > before:
         return None
-    places = {key: _place(reader.document, value.path) for key, value in values.items()}
+    places = {key: reader.document.place(value.path) for key, value in values.items()}
     for key in ("width", "height"):
-        places[f"opening.{key}"] = _place(reader.document, (*base, "opening", key))
-    places["door"] = _place(reader.document, base)
+        places[f"opening.{key}"] = reader.document.place((*base, "opening", key))
+    places["door"] = reader.document.place(base)
     for key, path in bars.places_of(divided).items():
-        places[key] = _place(reader.document, path)
+        places[key] = reader.document.place(path)
     contents = {key: value.content for key, value in values.items()}
     contents |= {key: gap for key, (gap, _) in laps.items()}
     ranges = {key: content for key, content in contents.items() if isinstance(content, tuple)}
@@ -378,8 +378,3 @@ def _opening(reader: Reader, base: Path) -> Opening | None:
             reader.fault((*path, key), message, files.WRITE_UNDER(text=line, table=header))
     sizes = [reader.length((*path, key)) for key in ("width", "height")]
     return None if sizes[0] is None or sizes[1] is None else Opening(sizes[0], sizes[1])
-
-
-def _place(document: Document, path: Path) -> Place:
-    fault = document.fault(path, "")
-    return Place(fault.file, fault.line, fault.column, fault.text)

@@ -11,7 +11,6 @@ from fractions import Fraction
 from typing import Literal, Protocol
 
 from sequencer.facts import Fact, taps
-from sequencer.facts.answers import told
 from sequencer.methods import Choices
 from sequencer.plan import Plan
 from sequencer.sawside.cards import Card, Unit, mark_of
@@ -152,8 +151,7 @@ class State:
         if not unit.operations:
             return None
         here = set(card.step.operations) if card.step else set()
-        for first, later, why in self.before(unit.operations):
-            reason = told(why)
+        for first, later, reason in self.before(unit.operations):
             spoiled = mark_of(first) in self.spoiled and card.kind == "bench"
             if spoiled or (first not in self.done and first not in here):
                 return (first, reason)

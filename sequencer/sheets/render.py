@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -16,7 +15,6 @@ from sequencer.sheets.figures import Scale
 from sequencer.sheets.front import front
 from sequencer.wording import Room, for_plan
 from sequencer.wording.catalogue import LOCALES
-from sequencer.wording.complaints import said
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -88,5 +86,4 @@ def _environment(cache: str | None, room: Room) -> Environment:
     )
     install: Any = made.install_gettext_translations  # type: ignore[attr-defined]
     install(room.translation, newstyle=True)
-    made.filters["said"] = partial(said, room=room)
     return made

@@ -13,7 +13,6 @@ from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces
 from sequencer.stock.resaw import Resawn, as_planned
 from sequencer.wording import Room, lacks, papers
-from sequencer.wording.complaints import said
 
 Figures = tuple[Figure, Figure, Figure]
 """Length, width, thickness."""
@@ -132,8 +131,7 @@ def parts(plan: Plan, scale: Scale) -> tuple[PartLine, ...]:
     found: dict[PartLine, list[str]] = {}
     for part in plan.parts:
         size = figures(part.size, scale)
-        name = said(part.name, scale.room)
-        line = PartLine((), name, part.material, size, part_joints(part, scale.room))
+        line = PartLine((), part.name, part.material, size, part_joints(part, scale.room))
         found.setdefault(line, []).append(part.mark)
     return tuple(replace(line, marks=tuple(marks)) for line, marks in found.items())
 

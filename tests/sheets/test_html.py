@@ -35,8 +35,10 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
         replace(
             setup,
             cutter=evil,
-            why=(notes.AS_SAID(text=evil),),
-            cautions=(Caution("x", evil, cautions.C04_SLED(cover=covered, held=covered), evil),),
+            why=(notes.BLOCK(name=evil),),
+            cautions=(
+                Caution("x", "WARNING", cautions.C04_SLED(cover=covered, held=covered), evil),
+            ),
             saved=(notes.SPACER(name=evil),),
             changes=(),
         )
@@ -52,7 +54,7 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
             checkpoints=tuple(replace(c, measure=light, feel=feel) for c in plan.checkpoints),
             doors=tuple(replace(door, name=evil) for door in plan.doors),
             assumptions=(shops.HOLD_DOWN(value=evil),),
-            notes=(notes.AS_SAID(text=evil),),
+            notes=(notes.BLOCK(name=evil),),
             proven=(proofs.TRUSTED(pieces=(evil,)),),
         )
     )
