@@ -104,7 +104,7 @@ def _parser(room: Room, chosen: str = "") -> argparse.ArgumentParser:
     if chosen in ("follow", "times"):
         from sequencer.sawside.command import arguments
 
-        arguments(follow, times)
+        arguments(follow, times, room)
     follow.set_defaults(command=_follow)
     times.set_defaults(command=_times)
 

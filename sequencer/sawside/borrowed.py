@@ -72,7 +72,7 @@ def on_fresh_wood(step: Step, steps: Sequence[Step], room: Room) -> Words | None
 
 def bench(step: Step, plan: Plan, room: Room) -> tuple[Words, list[Fact | Words]]:
     """The title of a bench step, and what is told to be done."""
-    scale = Scale(plan.unit, plan.shop.graduation, room)
+    scale = Scale.of(plan, room)
     name, how = benchwork.bench_words(step, plan, room)
     lines: list[Fact | Words] = [Words(how)] if how else []
     lines += map(Words, benchwork.removal_words(step.removes, plan, scale))

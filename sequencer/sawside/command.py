@@ -33,9 +33,9 @@ that nobody in the network shuts them out by a few hundred that say nothing."""
 FILES = 4096
 
 
-def arguments(follow: argparse.ArgumentParser, times: argparse.ArgumentParser) -> None:
-    """What both commands take beside jobs and shop file."""
-    say = Room("UK").say
+def arguments(follow: argparse.ArgumentParser, times: argparse.ArgumentParser, room: Room) -> None:
+    """What both commands take beside jobs and shop file; `room` says their help."""
+    say = room.say
     for command in (follow, times):
         command.add_argument("--store", metavar="FILE", help=say(follows.STORE()))
         command.add_argument("--settings", metavar="FILE", help=say(follows.SETTINGS()))

@@ -19,6 +19,7 @@ from sequencer.sawside.measurements import Measurement
 from sequencer.setups.given import Given
 from sequencer.setups.halfway import Done, Held
 from sequencer.sheets.figures import Scale
+from sequencer.wording import for_plan
 
 Status = Literal["done", "skipped"]
 Place = tuple[str, str]
@@ -121,7 +122,7 @@ class State:
 
     @property
     def scale(self) -> Scale:
-        return Scale(self.plan.unit, self.plan.shop.graduation)
+        return Scale.of(self.plan, for_plan(self.plan, "page"))
 
     def card(self, key: str) -> tuple[int, Card]:
         for place, card in enumerate(self.cards):

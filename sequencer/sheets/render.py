@@ -28,7 +28,7 @@ def html(plan: Plan, paper: Paper = "letter", cache: str | None = None) -> str:
     """The sheets as one self-contained page, for screen and print. `cache` is a folder that may
     keep the templates compiled."""
     room = for_plan(plan, "paper")
-    scale = Scale(plan.unit, plan.shop.graduation, room)
+    scale = Scale.of(plan, room)
     made = blocks(plan, scale)
     template = _environment(cache, room).get_template("sheets.html.j2")
     fields = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}

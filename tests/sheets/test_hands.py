@@ -224,7 +224,7 @@ def test_a_distance_from_the_marked_face_is_measured_from_it() -> None:
     """A groove 1/8 to 3/8 from the show face, in 3/4: 3/8 from the back."""
     groove = Feature("groove", "inside-edge", ((F(0), F(20)), (F(0), F(1, 4)), (F(1, 8), F(3, 8))))
     part = Part("A1", "A", "stile", "stile", "oak", Size(F(20), F(2), F(3, 4)), (groove,), "left")
-    scale = Scale("in", F(1, 64))
+    scale = Scale("in", F(1, 64), Room("US", "paper"))
     assert "1/8″ from the marked face" in feature_words(part, scale, "face")[0]
     assert "3/8″ from the marked face" in feature_words(part, scale, "back")[0]
 
