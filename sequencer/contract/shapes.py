@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any, get_type_hints
 
+from sequencer.facts import parts
 from sequencer.plan import (
     Door,
     Feature,
@@ -40,7 +41,7 @@ ZERO = Fraction(0)
 OPTIONAL: Mapping[type, Mapping[str, Any]] = {
     Door: {"job": "", "name": "", "at": (ZERO, ZERO), "face_side": "out", "pair": ()},
     Feature: {"mate": None},
-    Part: {"material": "", "name": ""},
+    Part: {"material": "", "name": parts.NAMED(name="piece")},
     Stick: {"material": "", "test": False},
     Setup: {"changes": (), "why": ()},
     Step: {"cuts": (), "removes": (), "marks": ()},

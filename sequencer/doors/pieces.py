@@ -144,7 +144,7 @@ def _part(each: drawn.Piece, sizes: JointSizes, door: str) -> Part:
         mark=each.mark,
         door=door,
         role=role if each.joinery else "panel",
-        name=each.name,
+        name=parts.OWN_NAME(name=each.name) if each.name else parts.NAMED(name="piece"),
         material=each.material,
         size=size,
         features=tuple(_features(each, size, sizes)),

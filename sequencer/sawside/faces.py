@@ -268,7 +268,7 @@ def _note(
     scrap = any(piece.mark == mark for piece in state.plan.scrap)
     said: list[Fact | Words] = []
     if part or scrap:
-        said.append(cards.NAMED(name=part.name) if part else cards.TEST_PIECE())
+        said.append(part.name if part else cards.TEST_PIECE())
     sources = dict.fromkeys(cut.mark for cut in cuts if cut.mark != mark)
     laid = {piece.mark: piece for stick in state.plan.sticks for piece in stick.pieces}
     said += [

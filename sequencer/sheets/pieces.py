@@ -88,7 +88,7 @@ class Pieces:
 
     def name(self, mark: str, room: Room) -> str:
         if mark in self.parts:
-            return self.parts[mark].name
+            return room.say(self.parts[mark].name)
         return room.text(pictures.TEST_PIECE if mark in self.scrap else pictures.STRIP)
 
     def marked(self, mark: str) -> Marked:

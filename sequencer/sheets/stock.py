@@ -131,7 +131,9 @@ def parts(plan: Plan, scale: Scale) -> tuple[PartLine, ...]:
     found: dict[PartLine, list[str]] = {}
     for part in plan.parts:
         size = figures(part.size, scale)
-        line = PartLine((), part.name, part.material, size, part_joints(part, scale.room))
+        line = PartLine(
+            (), scale.room.say(part.name), part.material, size, part_joints(part, scale.room)
+        )
         found.setdefault(line, []).append(part.mark)
     return tuple(replace(line, marks=tuple(marks)) for line, marks in found.items())
 

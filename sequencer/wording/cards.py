@@ -18,7 +18,6 @@ TEXTS: Table = {
     cards.STOCK_AT: _("strip thickness {number} where it is {at}"),
     cards.MEASURE_OF: _("{measure}, {mark}"),
     cards.STRIP_FOR: _("strip for {marks:comma}"),
-    cards.NAMED: "{name}",
     cards.TEST_PIECE: _("test piece"),
     cards.KERF_OF: _("kerf of the {blade}"),
     cards.PANEL_OF: _("panel of {thickness:decimal}"),

@@ -257,4 +257,9 @@ TERMS: dict[str, str] = {
     "season.driest": _("driest"),
     "season.today": _("today"),
     "season.wettest": _("wettest"),
+    # What pieces are called besides.
+    "mid-rail": _("mid rail"),
+    "mullion": _("mullion"),
+    "board": _("board"),
+    "piece": _("piece"),
 }

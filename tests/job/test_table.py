@@ -30,7 +30,7 @@ def test_a_frame_is_read() -> None:
     assert stile.ends == (("A", "slot", F(7, 4)), ("B", "slot", F(7, 4)))
     assert rail.tenon_width == F(7, 4)
     assert rail.joinery == Joinery(F(1, 4), F(1, 256), F(1, 4), F(1, 4)) == stile.joinery
-    assert (stile.name, stile.material, stile.where) == ("piece", "hardwood", "shed/frame.csv:2")
+    assert (stile.name, stile.material, stile.where) == ("", "hardwood", "shed/frame.csv:2")
 
 
 @pytest.mark.parametrize("separator", [",", ";", "\t"])

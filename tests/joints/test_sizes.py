@@ -17,6 +17,7 @@ from sequencer.methods import Choices
 from sequencer.plan import Part
 from tests.joints.jobs import KERFS, job
 from tests.stages import span, to_job
+from tests.told import name_of
 
 F = Fraction
 PANE = Glazed(F(1, 8), F(1, 8))
@@ -39,7 +40,7 @@ def leaf_of(
 
 
 def rail(leaf: Leaf) -> Part:
-    return next(part for part in leaf.parts if part.name == "top rail")
+    return next(part for part in leaf.parts if name_of(part) == "top-rail")
 
 
 def between_shoulders(leaf: Leaf, at_back: bool) -> Fraction:

@@ -17,6 +17,7 @@ from sequencer.proof.grain import grain_of
 from sequencer.proof.hands import in_hand
 from sequencer.proof.solid import Solid
 from tests.proof import hand
+from tests.told import by_name
 
 W, H, T, MEMBER = 300, 400, 18, 50
 DEEP = 10
@@ -50,7 +51,9 @@ def piece(
     name: str | None = None,
 ) -> Part:  # fmt: skip
     long, wide, thick = (F(value) for value in size)
-    return Part(mark, "A", role, name or role, "oak", Size(long, wide, thick), tuple(features))
+    return Part(
+        mark, "A", role, by_name(name or role), "oak", Size(long, wide, thick), tuple(features)
+    )
 
 
 def at(mark: str, x: Number, y: Number, z: Number, axes: str) -> Place:

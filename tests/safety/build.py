@@ -15,6 +15,7 @@ from sequencer.lengths import Unit
 from sequencer.plan import Change, Cut, Feature, Part, Plan, Setup, Size
 from sequencer.safety.moments import Moment
 from tests.proof import hand
+from tests.told import by_name
 
 F = Fraction
 
@@ -261,7 +262,9 @@ def rail(unit: Unit = "in") -> Part:
         for at, along in (("A", (F(0), width)), ("B", (length - width, length)))
         for through in ((F(0), thickness - guide), (guide, thickness))
     )
-    return Part("A3", "A", "rail", "top rail", "cherry", Size(length, width, thickness), features)
+    return Part(
+        "A3", "A", "rail", by_name("top rail"), "cherry", Size(length, width, thickness), features
+    )
 
 
 def change(moment: Moment, **values: Any) -> Moment:

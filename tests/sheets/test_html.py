@@ -17,6 +17,7 @@ from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html, pdf
 from tests.sheets.jobs import PAIR, page_of, plan_of
 from tests.stages import to_plan
+from tests.told import by_name
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -49,7 +50,7 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
         replace(
             plan,
             setups=tuple(setups),
-            parts=tuple(replace(part, name=evil, material=evil) for part in plan.parts),
+            parts=tuple(replace(part, name=by_name(evil), material=evil) for part in plan.parts),
             sticks=tuple(replace(stick, material=evil) for stick in plan.sticks),
             checkpoints=tuple(replace(c, measure=light, feel=feel) for c in plan.checkpoints),
             doors=tuple(replace(door, name=evil) for door in plan.doors),

@@ -26,7 +26,6 @@ SAID: list[tuple[Fact, str]] = [
         "slot width, A1",
     ),
     (cards.STRIP_FOR(marks=("A1", "B1")), "strip for A1, B1"),
-    (cards.NAMED(name="top rail"), "top rail"),
     (cards.TEST_PIECE(), "test piece"),
     (cards.KERF_OF(blade=Words("combination blade")), "kerf of the combination blade"),
     (cards.PANEL_OF(thickness=mm("5.85")), "panel of 5.85 mm"),

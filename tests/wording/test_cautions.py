@@ -8,6 +8,7 @@ import pytest
 
 from sequencer.facts import LENGTH, Fact, Kind, Length, Sort, Value
 from sequencer.facts import cautions as c
+from sequencer.facts.parts import OWN_NAME
 from sequencer.safety.rules import load
 from sequencer.safety.telling import hazard_kind
 from sequencer.wording import Room
@@ -28,7 +29,7 @@ def value(name: str, sort: Sort) -> Value:
     if sort is LENGTH:
         return Length(F(5) if name == "limit" else F(3), "in")
     if name == "pieces":
-        return (c.PART(mark="A1", name="A2"),)
+        return (c.PART(mark="A1", name=OWN_NAME(name="A2")),)
     if name == "marks":
         return ("A1", "A2")
     by_name: dict[str, Value] = {
@@ -55,7 +56,7 @@ def test_hazards_are_said_with_their_figures_and_how_it_is_held() -> None:
 
 def test_a_refusal_says_pieces_cut_hazard_remedy_and_source() -> None:
     fact = c.REFUSED(
-        pieces=(c.PART(mark="A1", name="hinge stile"), c.STICK(marks=("A2", "A3"))),
+        pieces=(c.PART(mark="A1", name=OWN_NAME(name="hinge stile")), c.STICK(marks=("A2", "A3"))),
         does="cut.cheek",
         why=c.E03(),
         rule="E03",
