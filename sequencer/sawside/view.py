@@ -46,15 +46,15 @@ def cards(state: State, room: Room | None = None) -> Json:
         "cards": [face(card, place, state, room) for place, card in enumerate(state.cards)],
         "blanks": _blanks(state),
     }
-    return {name: _in_words(each, room, name) for name, each in found.items()}
+    return {name: in_words(each, room, name) for name, each in found.items()}
 
 
-def _in_words(found: Any, room: Room, key: str = "") -> Any:
+def in_words(found: Any, room: Room, key: str = "") -> Any:
     """The document with every fact said: as a sentence, with a capital or as it is, by its key."""
     if isinstance(found, dict):
-        return {name: _in_words(each, room, name) for name, each in found.items()}
+        return {name: in_words(each, room, name) for name, each in found.items()}
     if isinstance(found, list | tuple):
-        return [_in_words(each, room, key) for each in found]
+        return [in_words(each, room, key) for each in found]
     if isinstance(found, Fact):
         said = room.say(found)
     elif isinstance(found, Words):
@@ -112,7 +112,7 @@ def stand(state: State, room: Room | None = None) -> Json:
             for what, name, value in measurable(state)
         ],
     }  # fmt: skip
-    return {name: _in_words(each, room, name) for name, each in found.items()}
+    return {name: in_words(each, room, name) for name, each in found.items()}
 
 
 def _measure_name(what: str, name: str, state: State, room: Room) -> Fact:

@@ -262,4 +262,7 @@ TERMS: dict[str, str] = {
     "mullion": _("mullion"),
     "board": _("board"),
     "piece": _("piece"),
+    # How the tips of a blade's teeth are ground.
+    "alternate": _("alternate"),
+    "flat-top": _("flat-top"),
 }

@@ -106,8 +106,8 @@ def test_a_tenon_no_wider_than_the_groove_leaves() -> None:
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("", r"table\.no-column\(names=\('mark', 'length', 'width', 'thickness', 'unit'\)"),
-        ("mark,length,width,thickness", r"table\.no-column\(names=\('unit',\)"),
+        ("", r"table\.no-column\(names=\(mark, length, width, thickness, unit\)"),
+        ("mark,length,width,thickness", r"table\.no-column\(names=\(unit\)"),
         ("mark,mark,length,width,thickness,unit", r"table\.column-twice\(name=mark\)"),
         ("mark,length,width,thickness,unit\n,,,,\n", "table.no-pieces"),
         ("mark,length,width,thickness,unit\nA,1,2,3,feet", "table.no-unit"),

@@ -202,7 +202,7 @@ def changed(kind: str, **changes: object) -> Leaf:
 
 
 def test_no_mitre_between_pieces_of_unlike_width() -> None:
-    with pytest.raises(Refusal, match=r"mitre-widths-differ.*top rail.*5, 2"):
+    with pytest.raises(Refusal, match=r"mitre-widths-differ.*top-rail, width=5/2 in"):
         changed("mitred bridle", top_rail=F(5, 2))
 
 

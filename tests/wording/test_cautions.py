@@ -6,7 +6,7 @@ from fractions import Fraction as F  # noqa: N817  # many figures are easier rea
 
 import pytest
 
-from sequencer.facts import LENGTH, Fact, Kind, Length, Sort, Value
+from sequencer.facts import FACT, LENGTH, Fact, Kind, Length, Sort, Value
 from sequencer.facts import cautions as c
 from sequencer.facts.parts import OWN_NAME
 from sequencer.safety.rules import load
@@ -32,6 +32,8 @@ def value(name: str, sort: Sort) -> Value:
         return (c.PART(mark="A1", name=OWN_NAME(name="A2")),)
     if name == "marks":
         return ("A1", "A2")
+    if sort is FACT and name == "name":
+        return OWN_NAME(name="A1")
     by_name: dict[str, Value] = {
         "cover": None if sort.name == "maybe" else "A1",
         "held": c.CLAMP(side=STOP),
