@@ -125,7 +125,7 @@ def test_a_baked_in_text_is_found() -> None:
     room = Room("UK", "page", None, Wrapped())
     at = cards.AT_END(verb=Words("Slot"), end="A")
     told = view.in_words({"title": at, "how": [Words("hover"), cards.COVERED(cover="box")]}, room)
-    assert [word for each in shown(told) for word in baked_in(each, ())] == ["Slot", "hover", "box"]
+    assert [word for each in shown(told) for word in baked_in(each, ())] == ["Slot", "Hover", "box"]
 
 
 @pytest.mark.parametrize(("dialect", "tag"), [("US", "en-US"), ("UK", "en-GB")])
