@@ -11,6 +11,7 @@ from typing import Any, cast
 
 from sequencer.errors import Fault, InputError, SurroundingsError
 from sequencer.facts import Dialect, Fact, dialect_for, files
+from sequencer.facts import doors as called
 from sequencer.job import bars, climate, fills, marks, shaped, sits, validate
 from sequencer.job.boards import read_rack
 from sequencer.job.convert import in_unit
@@ -246,7 +247,8 @@ def _door(
     `usual` bars unless it says which."""
     before = len(reader.faults)
     reader.known(base, (*_DOOR, *_WORDS, *TABLES, "bar"))
-    name = reader.text((*base, "name")) or f"door {int(base[-1]) + 1}"
+    known = reader.text((*base, "name"))
+    name = called.OWN_NAME(name=known) if known else called.NUMBERED(n=int(base[-1]) + 1)
     leaves = reader.count((*base, "leaves"), 2) or 1
     hinge = reader.choice((*base, "hinge"), ("left", "right"))
     opening = _opening(reader, base)
@@ -298,7 +300,7 @@ def _door(
 def _filled(
     stated: Mapping[str, Any],
     default: Mapping[str, Fraction],
-    name: str,
+    name: Fact,
     leaves: int,
     hinge: Side,
     opening: Opening,

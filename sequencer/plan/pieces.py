@@ -171,7 +171,7 @@ class Door:
 
     mark: str
     job: str
-    name: str
+    name: Fact
     opening: tuple[Fraction, Fraction]
     size: tuple[Fraction, Fraction]
     at: tuple[Fraction, Fraction]

@@ -96,11 +96,12 @@ def doors(plan: Plan, scale: Scale) -> tuple[DoorLine, ...]:
 def _door(door: Door, several: bool, scale: Scale) -> DoorLine:
     """Without marks and picture, so that equal doors are equal."""
     room = scale.room
+    name = room.say(door.name)
     return DoorLine(
         marks=(),
-        name=room.text(papers.OF_JOB, job=door.job, door=door.name)
-        if several and door.job != door.name
-        else door.name,
+        name=room.text(papers.OF_JOB, job=door.job, door=name)
+        if several and door.job != name
+        else name,
         size=(scale.figure(door.size[0]), scale.figure(door.size[1])),
         opening=(scale.figure(door.opening[0]), scale.figure(door.opening[1])),
         hinge=room.term(door.hinge),

@@ -292,7 +292,7 @@ def _door() -> p.Door:
     return p.Door(
         mark="A",
         job="hand",
-        name="door",
+        name=by_name("door"),
         opening=(F(97, 8), F(129, 8)),
         size=(F(12), F(16)),
         at=(gap, gap),

@@ -165,8 +165,8 @@ def leaf(
 ) -> Plan:
     gaps = {"top": F(2), "bottom": F(2), "hinge": F(2), "lock": F(2)}
     made = Door(
-        "A", "hand", "leaf", (F(W + 4), F(H + 4)), (F(W), F(H)), (F(2), F(2)), "left", gaps,
-        "out", ("A",), tuple(places), tuple(panes),
+        "A", "hand", by_name("leaf"), (F(W + 4), F(H + 4)), (F(W), F(H)), (F(2), F(2)), "left",
+        gaps, "out", ("A",), tuple(places), tuple(panes),
     )  # fmt: skip
     made = replace(made, **other)  # type: ignore[arg-type]
     return replace(hand.make(), unit="mm", doors=(made,), parts=tuple(parts), scrap=())

@@ -53,7 +53,7 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
             parts=tuple(replace(part, name=by_name(evil), material=evil) for part in plan.parts),
             sticks=tuple(replace(stick, material=evil) for stick in plan.sticks),
             checkpoints=tuple(replace(c, measure=light, feel=feel) for c in plan.checkpoints),
-            doors=tuple(replace(door, name=evil) for door in plan.doors),
+            doors=tuple(replace(door, name=by_name(evil)) for door in plan.doors),
             assumptions=(shops.HOLD_DOWN(value=evil),),
             notes=(notes.BLOCK(name=evil),),
             proven=(proofs.TRUSTED(pieces=(evil,)),),

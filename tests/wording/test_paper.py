@@ -89,7 +89,11 @@ def own_words(plan: Plan) -> set[str]:
     own = {"mm", "in", "m³", plan.unit, "A", "B", plan.shop.hold_down}
     own |= {str(order.what.given["what"]) for order in plan.orders if order.what.id == BOUGHT.id}
     own |= {each for season in plan.seasons for each in texts(season.source)}
-    own |= {door.name for door in plan.doors} | {door.job for door in plan.doors} | {*plan.jobs}
+    own |= (
+        {each for door in plan.doors for each in texts(door.name)}
+        | {door.job for door in plan.doors}
+        | {*plan.jobs}
+    )
     own |= {part.material for part in plan.parts} | {stick.material for stick in plan.sticks}
     own |= {setup.cutter for setup in plan.setups}
     own |= {part.mark for part in plan.parts} | {board.mark for board in plan.boards}
