@@ -79,9 +79,9 @@ def test_notes_and_gauges_are_written_to_the_setting_named(path: Path) -> None:
         store.name_gauge(one, Gauge("block", "B"))
         store.name_gauge(one, Gauge("story stick", "7"), "height")
         assert store.entry(one).note == "jig with the new fence"
-        assert [str(knob.gauge) for knob in store.entry(one).knobs] == [
-            "story stick mark 7",
-            "gauge block B",
+        assert [knob.gauge for knob in store.entry(one).knobs] == [
+            Gauge("story stick", "7"),
+            Gauge("block", "B"),
         ]
         assert store.entry(other) == replace(entry(2), uid=store.entry(other).uid, number=other)
         store.name_gauge(one, None)
