@@ -65,7 +65,7 @@ def main(arguments: Sequence[str]) -> int:
 
 class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
-        raise UsageError(f"{message}\n    {self.format_usage().strip()}")
+        raise UsageError(commands.WRONG_USAGE(message=message, usage=self.format_usage().strip()))
 
 
 def _parser(room: Room, chosen: str = "") -> argparse.ArgumentParser:
@@ -103,7 +103,7 @@ def _parser(room: Room, chosen: str = "") -> argparse.ArgumentParser:
     if chosen in ("follow", "times"):
         from sequencer.sawside.command import arguments
 
-        arguments(follow, times)
+        arguments(follow, times, room)
     follow.set_defaults(command=_follow)
     times.set_defaults(command=_times)
 

@@ -16,7 +16,7 @@ class SequencerError(Exception):
 
     exit_code = 1
 
-    def __init__(self, *says: Fact | str) -> None:
+    def __init__(self, *says: Fact) -> None:
         self.says = says
         super().__init__("\n".join(str(each) for each in says))
 
@@ -56,18 +56,19 @@ class Fault:
     file: str
     line: int
     column: int
-    message: Fact | str
-    hint: Fact | str | None = None
+    message: Fact
+    hint: Fact | None = None
     text: str = ""
 
     def __str__(self) -> str:
-        """`file:line:column: message`, the line with a caret under the place, and the hint.
+        """`file:line:column: message`, the line with a caret under the place, and the hint: facts
+        as they are, for traces and tests.
 
-        >>> print(Fault("a.toml", 2, 9, 'no unit in "22 1/2"', "write 22 1/2 in", "width = 3"))
-        a.toml:2:9: no unit in "22 1/2"
+        >>> from sequencer.facts import files
+        >>> print(Fault("a.toml", 2, 9, files.NO_OPENING(), text="width = 3"))
+        a.toml:2:9: file.no-opening()
             width = 3
                     ^
-            write 22 1/2 in
         """
         place = f"{self.file}:{self.line}:{self.column}" if self.line else self.file
         lines = [f"{place}: {self.message}"]
@@ -88,4 +89,7 @@ class InputError(SequencerError):
     def __init__(self, faults: tuple[Fault, ...], words: Dialect | None = None) -> None:
         self.faults = faults
         self.words = words
-        super().__init__("\n".join(str(fault) for fault in faults))
+        super().__init__(*(fault.message for fault in faults))
+
+    def __str__(self) -> str:
+        return "\n".join(map(str, self.faults))

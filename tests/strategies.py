@@ -14,6 +14,7 @@ from typing import Literal
 from hypothesis import strategies as st
 
 from sequencer.facts import seasons
+from sequencer.facts.doors import OWN_NAME
 from sequencer.job import season
 from sequencer.job.checked import Checked
 from sequencer.job.play import with_play
@@ -155,7 +156,7 @@ def doors(draw: st.DrawFn, unit: Unit, marks: Sequence[str], name: str) -> Door:
     if slot is not None and draw(st.booleans()):
         offset = draw(_share(thickness - slot, unit, 4, 6))
     made = Door(
-        name=name,
+        name=OWN_NAME(name=name),
         marks=tuple(marks),
         where="job.toml:1",
         opening=Opening(

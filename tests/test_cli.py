@@ -14,6 +14,7 @@ import pytest
 from sequencer import pipeline
 from sequencer.cli import main
 from sequencer.errors import Refusal, SurroundingsError
+from sequencer.facts import commands, notes
 
 JOB = (
     'unit = "in"\n[stock]\nthickness = "3/4"\n[[door]]\n'
@@ -170,12 +171,12 @@ def test_without_the_pdf_library_the_rest_is_written_and_it_is_4(
     job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture
 ) -> None:
     def no_pango(_page: str) -> bytes:
-        raise SurroundingsError("no PDF: install this and that")
+        raise SurroundingsError(commands.UNWRITABLE(path="plan.pdf", reason="no library"))
 
     monkeypatch.setattr("sequencer.sheets.files.pdf", no_pango)
     assert main(["plan", job]) == 4
     assert names() == MADE
-    assert capsys.readouterr().err == "sequencer: no PDF: install this and that\n"
+    assert capsys.readouterr().err == "sequencer: plan.pdf: cannot be written: no library\n"
 
 
 def test_with_the_pdf_library_all_four_are_written(job: str) -> None:
@@ -188,11 +189,11 @@ def test_a_refusal_is_1_and_writes_nothing(
     job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture
 ) -> None:
     def refuse(*_: object, **__: object) -> None:
-        raise Refusal("this cut traps its waste")
+        raise Refusal(notes.PANEL_KEEPS_PLAY())
 
     monkeypatch.setattr(pipeline, "planned", refuse)
     assert main(["plan", job]) == 1
-    assert capsys.readouterr().err == "sequencer: this cut traps its waste\n"
+    assert capsys.readouterr().err == "sequencer: the panel keeps the play in the job file\n"
     assert not Path("sheets").exists()
 
 

@@ -202,12 +202,12 @@ def _wanted(place: str, wanted: str, value: str = "") -> str:
         (_put("setups/0/number", True), _wanted("setups[0].number", "whole-number()", "true")),
         (
             _put("setups/0/carrier", "router"),
-            "none-of(place=setups[0].carrier, value=\"router\", choices=('rip-fence'",
+            'none-of(place=setups[0].carrier, value="router", choices=(rip-fence',
         ),
-        (_put("unit", "ft"), "none-of(place=unit, value=\"ft\", choices=('in', 'mm'))"),
+        (_put("unit", "ft"), 'none-of(place=unit, value="ft", choices=(in, mm))'),
         (
             _put("steps/1/cuts/0/down", "top"),
-            "none-of(place=steps[1].cuts[0].down, value=\"top\", choices=('face', 'back',",
+            'none-of(place=steps[1].cuts[0].down, value="top", choices=(face, back,',
         ),
         (
             _put("parts/0/features/0/box", [["0", "1"]]),
@@ -215,7 +215,7 @@ def _wanted(place: str, wanted: str, value: str = "") -> str:
         ),
         (
             _put("doors/0/size", "12"),
-            _wanted("doors[0].size", "an-object-with(keys=('width', 'height'))"),
+            _wanted("doors[0].size", "an-object-with(keys=(width, height))"),
         ),
         (_put("ordering/order/0/state", []), _wanted("ordering.order[0].state", "an-object()")),
         (_put("shop", 3), _wanted("shop", "an-object()", "3")),

@@ -15,6 +15,7 @@ from sequencer.methods import Choices
 from sequencer.operations import Operation, Setting
 from sequencer.plan import Part, Plan, Size
 from tests.stages import span, to_operations, to_parts, to_plan
+from tests.told import name_of
 
 # ------------------------------------------------------------------------------------------------
 # A pair in inches, kerf 1/8, sled deck 3/4, a tenoning jig 2 in thick that rides the fence.
@@ -166,11 +167,11 @@ class TestPairInInches:
         # Sight 8 1/4 × 18 − 2 − 2 1/2 = 13 1/2; panel 8 1/4 + 2·(1/4 − 1/16) = 8 5/8 wide,
         # 13 1/2 + 2·(1/4 − 1/32) = 13 15/16 long.
         assert pair["A5"].size == size("223/16", "69/8", "359/1600")
-        assert [(part.mark, part.name) for part in pair.values()] == [
-            ("A1", "hinge stile"), ("A2", "meeting stile"), ("A3", "top rail"),
-            ("A4", "bottom rail"), ("A5", "panel"),
-            ("B1", "meeting stile"), ("B2", "hinge stile"), ("B3", "top rail"),
-            ("B4", "bottom rail"), ("B5", "panel"),
+        assert [(part.mark, name_of(part)) for part in pair.values()] == [
+            ("A1", "hinge-stile"), ("A2", "meeting-stile"), ("A3", "top-rail"),
+            ("A4", "bottom-rail"), ("A5", "panel"),
+            ("B1", "meeting-stile"), ("B2", "hinge-stile"), ("B3", "top-rail"),
+            ("B4", "bottom-rail"), ("B5", "panel"),
         ]  # fmt: skip
 
     def test_slots(self, pair: dict[str, Part]) -> None:

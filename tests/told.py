@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 
 from sequencer.errors import Fault, InputError
-from sequencer.facts import Fact, Kind, Length, Value
+from sequencer.facts import Fact, Kind, Length, Value, parts
+from sequencer.plan import Part
 
 
 def inch(text: str) -> Length:
@@ -16,6 +17,16 @@ def inch(text: str) -> Length:
 
 def mm(text: str) -> Length:
     return Length(Fraction(text), "mm")
+
+
+def by_name(name: str) -> Fact:
+    """The name of a piece that no program made up."""
+    return parts.OWN_NAME(name=name)
+
+
+def name_of(part: Part) -> str:
+    """What a part is called, by the terms: `top-rail`, `panel 2`."""
+    return " ".join(str(value) for value in part.name.values)
 
 
 def told(faults: Iterable[Fault]) -> tuple[Fact, ...]:

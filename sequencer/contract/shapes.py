@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any, get_type_hints
 
+from sequencer.facts import doors, parts
 from sequencer.plan import (
     Door,
     Feature,
@@ -38,9 +39,15 @@ SHAPED = (Feature, Removal)
 
 ZERO = Fraction(0)
 OPTIONAL: Mapping[type, Mapping[str, Any]] = {
-    Door: {"job": "", "name": "", "at": (ZERO, ZERO), "face_side": "out", "pair": ()},
+    Door: {
+        "job": "",
+        "name": doors.OWN_NAME(name=""),
+        "at": (ZERO, ZERO),
+        "face_side": "out",
+        "pair": (),
+    },
     Feature: {"mate": None},
-    Part: {"material": "", "name": ""},
+    Part: {"material": "", "name": parts.NAMED(name="piece")},
     Stick: {"material": "", "test": False},
     Setup: {"changes": (), "why": (), "layer": 0},
     Step: {"cuts": (), "removes": (), "marks": ()},

@@ -12,6 +12,8 @@ from fractions import Fraction
 
 from sequencer.doors.measure import ZERO, Frame
 from sequencer.doors.members import along_edges
+from sequencer.facts import Fact
+from sequencer.facts import parts as called
 from sequencer.job.bars import Division, Placed
 from sequencer.job.schema import Door
 from sequencer.joints import BAR_JOINTS, BarJoint, JointSizes, Tee
@@ -165,6 +167,11 @@ def _between(
     return _Bar(own, placed, ends, (first, last), first + clear + last)
 
 
+def _called(kind: str, number: int | None) -> Fact:
+    name = kind.replace(" ", "-")
+    return called.NAMED(name=name) if number is None else called.NUMBERED(name=name, n=number)
+
+
 def _parts(
     spec: Door,
     leaf: str,
@@ -183,7 +190,7 @@ def _parts(
                 mark=bar.mark,
                 door=leaf,
                 role=kind,
-                name=kind if len(bars) == 1 else f"{kind} {number}",
+                name=_called(kind, number if len(bars) > 1 else None),
                 material=spec.species,
                 size=Size(bar.length, width, sizes.thickness),
                 features=(*own, *let_in.get(bar.mark, ()), *edges),

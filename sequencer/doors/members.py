@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from sequencer.doors.leaf import end_box
 from sequencer.doors.measure import ZERO, Frame
+from sequencer.facts import parts as called
 from sequencer.job.schema import Door
 from sequencer.joints import Corner, Joint, JointSizes
 from sequencer.plan import Feature, Part, Place, Removal, Size
@@ -27,7 +28,7 @@ def make_members(
     free = spec.free_side
     left, right = ("hinge", free) if frame.hinge == "left" else (free, "hinge")
     widths = {1: frame.left, 2: frame.right, 3: frame.top, 4: frame.bottom}
-    names = {1: f"{left} stile", 2: f"{right} stile", 3: "top rail", 4: "bottom rail"}
+    names = {1: f"{left}-stile", 2: f"{right}-stile", 3: "top-rail", 4: "bottom-rail"}
     corners = [_corner(mark, stile, rail, frame) for stile in (1, 2) for rail in (3, 4)]
     parts: list[Part] = []
     for number, width in widths.items():
@@ -49,7 +50,7 @@ def make_members(
                 mark=own,
                 door=mark,
                 role="stile" if is_stile else "rail",
-                name=names[number],
+                name=called.NAMED(name=names[number]),
                 material=spec.species,
                 size=Size(length, width, sizes.thickness),
                 features=(*features, *let_in.get(own, ()), *edges),

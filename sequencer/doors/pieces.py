@@ -14,6 +14,7 @@ from itertools import product
 from sequencer.doors.leaf import Leaf
 from sequencer.errors import Refusal
 from sequencer.facts import Length, parts
+from sequencer.facts import doors as called
 from sequencer.job import piece as drawn
 from sequencer.job.schema import Door, Gaps, Groove, Job, Joint, Opening, Panel
 from sequencer.joints import JOINTS, JointSizes
@@ -98,8 +99,8 @@ def _group(
     spec = _spec(found[0], nominal, door)
     return Loose(
         spec=spec,
-        door=PlacedDoor(door, job.name, door, (ZERO, ZERO), (ZERO, ZERO), (ZERO, ZERO), "left",
-                        {}, "out", (), ()),
+        door=PlacedDoor(door, job.name, called.OWN_NAME(name=door), (ZERO, ZERO), (ZERO, ZERO),
+                        (ZERO, ZERO), "left", {}, "out", (), ()),
         joint=JOINTS["bridle"],
         sizes=sizes,
         parts=tuple(_part(each, sizes, door) for each in found),
@@ -144,7 +145,7 @@ def _part(each: drawn.Piece, sizes: JointSizes, door: str) -> Part:
         mark=each.mark,
         door=door,
         role=role if each.joinery else "panel",
-        name=each.name,
+        name=parts.OWN_NAME(name=each.name) if each.name else parts.NAMED(name="piece"),
         material=each.material,
         size=size,
         features=tuple(_features(each, size, sizes)),
@@ -173,7 +174,7 @@ def _features(each: drawn.Piece, size: Size, sizes: JointSizes) -> Iterator[Feat
 def _spec(first: drawn.Piece, nominal: Fraction, door: str) -> Door:
     """What the cutting of sticks asks of a door: thickness, edges as sawn, the marked face."""
     return Door(
-        name=door,
+        name=called.OWN_NAME(name=door),
         marks=(door,),
         where=first.where,
         opening=Opening(ZERO, ZERO),

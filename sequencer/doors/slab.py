@@ -7,6 +7,7 @@ from fractions import Fraction
 from sequencer.doors.fills import Filled
 from sequencer.doors.leaf import Leaf, hung, in_hand
 from sequencer.doors.season import leaf_season
+from sequencer.facts import parts as called
 from sequencer.job.schema import Door
 from sequencer.joints import JOINTS, JointSizes
 from sequencer.lengths import Unit
@@ -22,7 +23,15 @@ def make_slab(spec: Door, index: int, job: str, unit: Unit, measured: Measured) 
     mark = spec.marks[index]
     width, height = spec.leaf_size
     thickness = measured.thickness.get(spec.thickness, spec.thickness)
-    part = Part(f"{mark}1", mark, "slab", "slab", spec.species, Size(height, width, thickness), ())
+    part = Part(
+        f"{mark}1",
+        mark,
+        "slab",
+        called.NAMED(name="slab"),
+        spec.species,
+        Size(height, width, thickness),
+        (),
+    )
     places = (Place(part.mark, (ZERO, height, ZERO), ("-y", "+x", "+z")),)
     parts = in_hand((part,), places)
     door = hung(spec, index, job, places)

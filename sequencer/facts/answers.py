@@ -2,21 +2,11 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, LENGTH, TERM, TEXT, Domain, Fact, many
+from sequencer.facts.model import COUNT, FACT, LENGTH, TERM, TEXT, Domain, many
 
 kind_of = Domain("answer")
 
-AS_TOLD = kind_of("as-told", text=TEXT)
-"""Words that come from a room which still gives words; none is made here."""
-
-
 A_TERM = kind_of("a-term", term=TERM)
-
-
-def told(said: Fact | str) -> Fact:
-    """The fact itself; a text as it was told."""
-    return AS_TOLD(text=said) if isinstance(said, str) else said
-
 
 # A reading against its target.
 GOOD = kind_of("good", measured=LENGTH, target=LENGTH)

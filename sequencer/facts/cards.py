@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, LENGTH, TERM, TEXT, Domain, many
+from sequencer.facts.model import COUNT, FACT, LENGTH, SAID, TERM, TEXT, Domain, many
 
 kind_of = Domain("card")
 
@@ -13,7 +13,7 @@ STEPS = kind_of("steps", n=COUNT, labels=many(TEXT))
 SETUPS = kind_of("setups", n=COUNT, labels=many(TEXT))
 THE_START = kind_of("the-start")
 THE_END = kind_of("the-end")
-HEADING = kind_of("heading", at=FACT, title=FACT)
+HEADING = kind_of("heading", at=FACT, title=SAID)
 """`at` is a step or a setup."""
 
 # What is ticked or measured on it.
@@ -23,7 +23,7 @@ STOCK_AT = kind_of("stock-at", number=TEXT, at=TERM)
 MEASURE_OF = kind_of("measure-of", measure=FACT, mark=TEXT)
 STRIP_FOR = kind_of("strip-for", marks=many(TEXT))
 TEST_PIECE = kind_of("test-piece")
-KERF_OF = kind_of("kerf-of", blade=FACT)
+KERF_OF = kind_of("kerf-of", blade=SAID)
 PANEL_OF = kind_of("panel-of", thickness=LENGTH)
 BY_FEEL = kind_of("by-feel")
 SPOILED = kind_of("spoiled", mark=TEXT, at=FACT)
@@ -37,10 +37,10 @@ COVERED = kind_of("covered", cover=TEXT)
 
 # Setting the saw.
 SET_THE_SAW = kind_of("set-the-saw")
-BLADE_AND_KERF = kind_of("blade-and-kerf", blade=FACT, kerf=LENGTH)
+BLADE_AND_KERF = kind_of("blade-and-kerf", blade=SAID, kerf=LENGTH)
 HEIGHT = kind_of("height")
 JIG_RIDES = kind_of("jig-rides", setting=LENGTH, jig=LENGTH)
-LEANS = kind_of("leans", how=FACT)
+LEANS = kind_of("leans", how=SAID)
 
 # Before power on and before leaving.
 BEFORE_POWER = kind_of("before-power")
@@ -49,14 +49,14 @@ COUNTED = kind_of("counted", n=COUNT, marks=many(TEXT))
 TESTED = kind_of("tested")
 
 # Cuts.
-AT_END = kind_of("at-end", verb=FACT, end=TEXT)
-IN_ONE_LINE = kind_of("in-one-line", parts=many(FACT))
+AT_END = kind_of("at-end", verb=SAID, end=TEXT)
+IN_ONE_LINE = kind_of("in-one-line", parts=many(SAID))
 OTHER_END = kind_of("other-end")
-FROM_STRIP = kind_of("from-strip", strip=TEXT, how=FACT)
+FROM_STRIP = kind_of("from-strip", strip=TEXT, how=SAID)
 PASSES = kind_of("passes", n=COUNT)
 TEST_CUT = kind_of("test-cut", marks=many(TEXT))
 MEASURE_ITS_KERF = kind_of("measure-its-kerf", blade=TEXT)
 
 # The bench.
-LAID_OUT = kind_of("laid-out", what=FACT)
+LAID_OUT = kind_of("laid-out", what=SAID)
 MILLED = kind_of("milled", thickness=LENGTH, marks=many(TEXT))

@@ -153,7 +153,7 @@ CHECK_GUARD = kind_of("check-guard")
 
 # A pass that is not printed, and what its pieces are called before there is a sheet.
 REFUSED = kind_of("refused", pieces=many(FACT), does=TERM, why=FACT, rule=TEXT, source=TEXT)
-PART = kind_of("part", mark=TEXT, name=TEXT)
+PART = kind_of("part", mark=TEXT, name=FACT)
 TEST_PIECE = kind_of("test-piece", mark=TEXT)
 STICK = kind_of("stick", marks=many(TEXT))
 TEST_STICK = kind_of("test-stick", marks=many(TEXT))

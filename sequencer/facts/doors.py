@@ -3,9 +3,13 @@ would do."""
 
 from __future__ import annotations
 
-from sequencer.facts.model import LENGTH, TERM, TEXT, Domain, many
+from sequencer.facts.model import COUNT, LENGTH, TERM, TEXT, Domain, many
 
 kind_of = Domain("door")
+
+# What a door is called: by the job file, or by its place there.
+OWN_NAME = kind_of("own-name", name=TEXT)
+NUMBERED = kind_of("numbered", n=COUNT)
 
 # What would do, for every rule.
 AT_MOST = kind_of("at-most", most=LENGTH)

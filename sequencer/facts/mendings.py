@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, LENGTH, TERM, TEXT, Domain, many
+from sequencer.facts.model import COUNT, FACT, LENGTH, SAID, TERM, TEXT, Domain, many
 
 kind_of = Domain("mending")
 
@@ -13,10 +13,10 @@ STRIP = kind_of(
     "strip", material=TEXT, thickness=LENGTH, width=LENGTH, length=LENGTH, marks=many(TEXT)
 )
 PIECE = kind_of("piece", material=TEXT, thickness=LENGTH, length=LENGTH)
-AS_IN = kind_of("as-in", verb=FACT, places=many(FACT))
+AS_IN = kind_of("as-in", verb=SAID, places=many(FACT))
 NO_SETTING_UP = kind_of("no-setting-up")
 SETTING_UP = kind_of("setting-up", n=COUNT)
 TRIED_AND_MOVED = kind_of("tried-and-moved", setting=TERM)
-SET_BACK = kind_of("set-back", blade=FACT, settings=many(FACT))
-STOOD_AT = kind_of("stood-at", setting=FACT, at=LENGTH)
+SET_BACK = kind_of("set-back", blade=SAID, settings=many(FACT))
+STOOD_AT = kind_of("stood-at", setting=SAID, at=LENGTH)
 """`setting` is what it is called."""

@@ -27,7 +27,18 @@ class Length:
         return f"{self.value} {self.unit}"
 
 
-Value: TypeAlias = Union[str, int, Fraction, Length, "Fact", tuple["Value", ...], None]
+@dataclass(frozen=True, slots=True)
+class Words:
+    """What a room has said already, for a document of that room alone: no plan holds it, and
+    nothing that is kept."""
+
+    text: str
+
+    def __str__(self) -> str:
+        return self.text
+
+
+Value: TypeAlias = Union[str, int, Fraction, Length, Words, "Fact", tuple["Value", ...], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +65,8 @@ NUMBER = Sort("number", _is(int, Fraction))
 MINUTES = Sort("minutes", _is(int, Fraction))
 LENGTH = Sort("length", _is(Length))
 FACT = Sort("fact", lambda value: isinstance(value, Fact))
+SAID = Sort("said", lambda value: isinstance(value, Fact | Words))
+"""A fact, or the words of one."""
 
 
 def many(sort: Sort) -> Sort:
@@ -135,7 +148,15 @@ class Fact:
         return dict(zip(self.kind.takes, self.values, strict=True))
 
     def __str__(self) -> str:
-        """For whoever reads a trace: `refusal.kerf-too-wide(mark='A1', …)`. No person is shown
+        """For whoever reads a trace: `refusal.kerf-too-wide(mark=A1, …)`. No person is shown
         it: words are the wording room's."""
-        given = ", ".join(f"{name}={value!s}" for name, value in self.given.items())
+        given = ", ".join(f"{name}={_shown(value)}" for name, value in self.given.items())
         return f"{self.id}({given})"
+
+
+def _shown(value: Value) -> str:
+    """
+    >>> print(_shown((Length(Fraction(1, 2), "in"), ("A1", "A2"), None)))
+    (1/2 in, (A1, A2), None)
+    """
+    return f"({', '.join(map(_shown, value))})" if isinstance(value, tuple) else str(value)

@@ -10,8 +10,6 @@ kind_of = Domain("note")
 UNEVEN_TEETH = kind_of("uneven-teeth", cutter=TEXT)
 HAND_TAKEN = kind_of("hand-taken", marks=many(TEXT))
 
-AS_SAID = kind_of("as-said", text=TEXT)
-
 # Of the year.
 UNKNOWN_WOOD = kind_of("unknown-wood", wood=TEXT, so=many(FACT))
 PANEL_KEEPS_PLAY = kind_of("panel-keeps-play")

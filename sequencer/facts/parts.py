@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import FACT, LENGTH, TERM, TEXT, Domain, many, maybe
+from sequencer.facts.model import COUNT, FACT, LENGTH, TERM, TEXT, Domain, many, maybe
 
 kind_of = Domain("part")
+
+# What a piece is called.
+NAMED = kind_of("named", name=TERM)
+NUMBERED = kind_of("numbered", name=TERM, n=COUNT)
+OWN_NAME = kind_of("own-name", name=TEXT)
+"""By the name that the table of pieces gives it."""
 
 LAP_HAS_NO_OFFSET = kind_of("lap-has-no-offset", where=TEXT)
 LAP_TOO_THIN = kind_of("lap-too-thin", where=TEXT, wall=LENGTH, most=LENGTH)

@@ -11,7 +11,7 @@ from fractions import Fraction
 from importlib import import_module
 from typing import Any
 
-from sequencer.facts.model import Domain, Fact, Kind, Length, Sort, Unit, Value
+from sequencer.facts.model import Domain, Fact, Kind, Length, Sort, Unit, Value, Words
 
 
 def kind(name: str) -> Kind:
@@ -62,6 +62,8 @@ def _out(value: Value, sort: Sort) -> Any:
         return to_json(value)
     if isinstance(value, Length):
         return str(value.value)
+    if isinstance(value, Words):
+        raise TypeError(f"words are kept nowhere: {value}")
     return value if sort.name in ("count", "text", "term") else str(value)
 
 
@@ -70,7 +72,7 @@ def _in(data: Any, sort: Sort, unit: Unit) -> Value:
         if sort.name == "maybe":
             return None if data is None else _in(data, sort.of, unit)
         return tuple(_in(each, sort.of, unit) for each in data)
-    if sort.name == "fact":
+    if sort.name in ("fact", "said"):
         return from_json(data, unit)
     if sort.name == "length":
         return Length(Fraction(data), unit)

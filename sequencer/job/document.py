@@ -16,6 +16,7 @@ from typing import Any
 
 from sequencer.errors import Fault, InputError
 from sequencer.facts import Fact, files
+from sequencer.job.schema import Place
 from sequencer.lengths import LengthError, parse
 
 Path = tuple[str | int, ...]
@@ -59,28 +60,37 @@ class Document:
     def fault(
         self,
         path: Path,
-        message: Fact | str,
-        hint: Fact | str | None = None,
+        message: Fact,
+        hint: Fact | None = None,
         *,
         key: bool = False,
         skip: int = 0,
     ) -> Fault:
-        """A fault at the value there, `skip` characters on, or at its key; where nothing is
-        written there, at the header of the nearest table round it; else of the whole file."""
+        """A fault at the `place` there, `skip` characters on, or at its key."""
+        at = self.place(path, key=key, skip=skip)
+        return Fault(at.file, at.line, at.column, message, hint, at.text)
+
+    def fault_at(self, offset: int, message: Fact, hint: Fact | None = None) -> Fault:
+        at = self._place_at(offset)
+        return Fault(at.file, at.line, at.column, message, hint, at.text)
+
+    def place(self, path: Path, *, key: bool = False, skip: int = 0) -> Place:
+        """Where the value there stands, or its key; where nothing is written there, the header of
+        the nearest table round it; else the whole file."""
         while path and path not in self.spots:
             path, key = path[:-1], True
         if not path:
-            return Fault(self.file, 0, 0, message, hint)
+            return Place(self.file, 0, 0)
         spot = self.spots[path]
-        return self.fault_at((spot.key if key else spot.start) + skip, message, hint)
+        return self._place_at((spot.key if key else spot.start) + skip)
 
-    def fault_at(self, offset: int, message: Fact | str, hint: Fact | str | None = None) -> Fault:
+    def _place_at(self, offset: int) -> Place:
         line = bisect_right(self.line_starts, offset)
         start = self.line_starts[line - 1]
         text = self.text[start:].partition("\n")[0]
         plain = text.replace("\t", " ").isprintable()
         shown = text if plain and len(text) <= _LONGEST_LINE else ""
-        return Fault(self.file, line, offset - start + 1, message, hint, shown)
+        return Place(self.file, line, offset - start + 1, shown)
 
 
 def read_document(text: str, file: str) -> Document:

@@ -11,11 +11,12 @@ from typing import Any, cast
 
 from sequencer.errors import Fault, InputError, SurroundingsError
 from sequencer.facts import Dialect, Fact, dialect_for, files
+from sequencer.facts import doors as called
 from sequencer.job import bars, climate, fills, marks, shaped, sits, validate
 from sequencer.job.boards import read_rack
 from sequencer.job.convert import in_unit
 from sequencer.job.defaults import lengths
-from sequencer.job.document import Document, Path, read_document
+from sequencer.job.document import Path, read_document
 from sequencer.job.free import FREE_KEYS, corners
 from sequencer.job.hardware import HARDWARE, hardware_of, read_hardware
 from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS
@@ -246,7 +247,8 @@ def _door(
     `usual` bars unless it says which."""
     before = len(reader.faults)
     reader.known(base, (*_DOOR, *_WORDS, *TABLES, "bar"))
-    name = reader.text((*base, "name")) or f"door {int(base[-1]) + 1}"
+    known = reader.text((*base, "name"))
+    name = called.OWN_NAME(name=known) if known else called.NUMBERED(n=int(base[-1]) + 1)
     leaves = reader.count((*base, "leaves"), 2) or 1
     hinge = reader.choice((*base, "hinge"), ("left", "right"))
     opening = _opening(reader, base)
@@ -270,12 +272,12 @@ def _door(
     wrong = any(value.content is None for value in values.values())
     if wrong or opening is None or unit is None or kind is None or len(reader.faults) > before:
         return None
-    places = {key: _place(reader.document, value.path) for key, value in values.items()}
+    places = {key: reader.document.place(value.path) for key, value in values.items()}
     for key in ("width", "height"):
-        places[f"opening.{key}"] = _place(reader.document, (*base, "opening", key))
-    places["door"] = _place(reader.document, base)
+        places[f"opening.{key}"] = reader.document.place((*base, "opening", key))
+    places["door"] = reader.document.place(base)
     for key, path in bars.places_of(divided).items():
-        places[key] = _place(reader.document, path)
+        places[key] = reader.document.place(path)
     contents = {key: value.content for key, value in values.items()}
     contents |= {key: gap for key, (gap, _) in laps.items()}
     ranges = {key: content for key, content in contents.items() if isinstance(content, tuple)}
@@ -298,7 +300,7 @@ def _door(
 def _filled(
     stated: Mapping[str, Any],
     default: Mapping[str, Fraction],
-    name: str,
+    name: Fact,
     leaves: int,
     hinge: Side,
     opening: Opening,
@@ -378,8 +380,3 @@ def _opening(reader: Reader, base: Path) -> Opening | None:
             reader.fault((*path, key), message, files.WRITE_UNDER(text=line, table=header))
     sizes = [reader.length((*path, key)) for key in ("width", "height")]
     return None if sizes[0] is None or sizes[1] is None else Opening(sizes[0], sizes[1])
-
-
-def _place(document: Document, path: Path) -> Place:
-    fault = document.fault(path, "")
-    return Place(fault.file, fault.line, fault.column, fault.text)

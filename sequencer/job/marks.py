@@ -51,7 +51,7 @@ def given(reader: Reader, doors: int, before: Collection[str]) -> list[tuple[str
 
 def _line(reader: Reader, door: int) -> int:
     """The line in which the door's mark stands."""
-    return reader.document.fault(("door", door, "mark"), "").line
+    return reader.document.place(("door", door, "mark")).line
 
 
 def marked(

@@ -33,8 +33,8 @@ class Reader:
     def fault(
         self,
         path: Path,
-        message: Fact | str,
-        hint: Fact | str | None = None,
+        message: Fact,
+        hint: Fact | None = None,
         *,
         key: bool = False,
         skip: int = 0,

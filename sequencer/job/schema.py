@@ -135,7 +135,7 @@ class Door:
     `meeting_rebate` is how far the leaves of a pair lap over each other, 0 where they do not.
     """
 
-    name: str
+    name: Fact
     marks: tuple[str, ...]
     where: str
     opening: Opening

@@ -198,7 +198,7 @@ class _Reading:
         clearance = convert(lengths(self.own)["joint.clearance"], self.own, self.unit)
         return Piece(
             mark=row.get("mark"),
-            name=self._text("name") or "piece",
+            name=self._text("name"),
             door=self._text("door"),
             material=self._text("material") or "hardwood",
             length=length,

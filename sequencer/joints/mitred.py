@@ -106,10 +106,10 @@ def _mitre(
 
 def _as_wide(door: Door, unit: Unit) -> None:
     widths = {
-        "hinge stile": door.hinge_stile,
-        "other stile": door.free_stile,
-        "top rail": door.top_rail,
-        "bottom rail": door.bottom_rail,
+        "hinge-stile": door.hinge_stile,
+        f"{door.free_side}-stile": door.free_stile,
+        "top-rail": door.top_rail,
+        "bottom-rail": door.bottom_rail,
     }
     if any(width != door.hinge_stile for width in widths.values()):
         pieces = (

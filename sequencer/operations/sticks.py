@@ -14,7 +14,8 @@ from fractions import Fraction
 from sequencer.cuts.model import ScrapPieces
 from sequencer.doors import FILLS, Leaf
 from sequencer.errors import InternalError
-from sequencer.facts import sequences
+from sequencer.facts import Fact, sequences
+from sequencer.facts import parts as called
 from sequencer.job.rack import Rack
 from sequencer.job.schema import Shop
 from sequencer.lengths import Unit
@@ -32,7 +33,7 @@ from sequencer.operations.filling import (
 from sequencer.operations.trial_sticks import further, trial_sticks, tried_along
 from sequencer.plan import Part
 
-ROLE_ORDER = {"top rail": 0, "bottom rail": 1}
+RAIL_ORDER = {called.NAMED(name="top-rail"): 0, called.NAMED(name="bottom-rail"): 1}
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,7 @@ def lay_out(
     Raises `Refusal` where a piece is longer than the sled takes.
     """
     groups: dict[Stock, dict[tuple[Fraction, Profile, int | None, str], list[Part]]] = {}
-    matched: dict[tuple[str, str], list[Part]] = {}
+    matched: dict[tuple[str, Fact], list[Part]] = {}
     depths: dict[Stock, Fraction] = {}
     for leaf in leaves:
         for part in leaf.parts:
@@ -147,7 +148,7 @@ def _marks(plan: StickPlan) -> list[str]:
 
 
 def _with_twins(
-    sticks: Sequence[StickPlan], matched: Mapping[tuple[str, str], Sequence[Part]]
+    sticks: Sequence[StickPlan], matched: Mapping[tuple[str, Fact], Sequence[Part]]
 ) -> tuple[StickPlan, ...]:
     """Of two matching panels' sticks, the first told of the other, where their blanks are alike."""
     stick_of = {piece.mark: plan.stick for plan in sticks for piece in plan.stick.pieces}
@@ -173,4 +174,4 @@ def _reach_of(stock: Stock, rack: Rack | None, shop: Shop) -> Fraction:
 
 def _longest_first(part: Part) -> tuple[Fraction, int]:
     # The sort is stable: within one length and role, part order stays.
-    return (-part.size.length, ROLE_ORDER.get(part.name, 2))
+    return (-part.size.length, RAIL_ORDER.get(part.name, 2))

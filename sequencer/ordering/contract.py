@@ -104,7 +104,7 @@ def from_json(data: object, file: str, found: Iterable[Fact] = ()) -> Problem:
     """
     reader = _Reader(list(found))
     problem = reader.problem(data)
-    wrong: list[Fact | str] = [*reader.wrong, *faults(problem)]
+    wrong: list[Fact] = [*reader.wrong, *faults(problem)]
     if wrong:
         raise InputError(tuple(Fault(file, 0, 0, message) for message in dict.fromkeys(wrong)))
     return problem

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
+from sequencer.facts import Fact
+
 Span = tuple[Fraction, Fraction]
 Box = tuple[Span, Span, Span]
 """x-, y- and z-range in a piece's frame."""
@@ -110,7 +112,7 @@ class Part:
     mark: str
     door: str
     role: str
-    name: str
+    name: Fact
     material: str
     size: Size
     features: tuple[Feature, ...]
@@ -169,7 +171,7 @@ class Door:
 
     mark: str
     job: str
-    name: str
+    name: Fact
     opening: tuple[Fraction, Fraction]
     size: tuple[Fraction, Fraction]
     at: tuple[Fraction, Fraction]

@@ -111,7 +111,7 @@ def _list(options: argparse.Namespace) -> int:
     if path.exists():  # looking makes no file
         with open_store(options.store) as store:
             entries = store.entries()
-    _print_entries(entries, options.json)
+    _print_entries(options, entries)
     return 0
 
 
@@ -121,34 +121,37 @@ def _show(options: argparse.Namespace) -> int:
     with open_store(options.store) as store:
         entry = store.entry(options.number)
     if options.json:
-        _print_entries((entry,), True)
+        _print_entries(options, (entry,))
     else:
-        _print(sheet(entry, _room((entry,))))
+        _print(sheet(entry, _room(options, (entry,))))
     return 0
 
 
-def _print_entries(entries: Sequence[Entry], as_json: bool) -> None:
+def _print_entries(options: argparse.Namespace, entries: Sequence[Entry]) -> None:
     import json
 
     from sequencer.saved.entry import to_data
     from sequencer.saved.listing import table
 
-    if as_json:
+    if options.json:
         data = [{"number": entry.number, **to_data(entry)} for entry in entries]
         _print(json.dumps(data, indent=1, ensure_ascii=False))
     else:
-        _print(table(entries, _room(entries)))
+        _print(table(entries, _room(options, entries)))
 
 
-def _room(entries: Sequence[Entry] = ()) -> Room:
-    """Whoever saves settings in inches reads US words."""
-    return Room(dialect_for(entries[0].unit) if entries else "UK")
+def _room(options: argparse.Namespace, entries: Sequence[Entry] = ()) -> Room:
+    """Whoever saves settings in inches reads US words, from the first that is met on."""
+    if entries:
+        options.words = dialect_for(entries[0].unit)
+    return Room(options.words or "UK")
 
 
 def _add(options: argparse.Namespace) -> int:
     from sequencer.saved.entry import Entry
 
     unit: Unit = options.unit
+    options.words = dialect_for(unit)
     kind = options.kind
     entry = Entry(
         saw=options.saw,
@@ -245,6 +248,7 @@ def _forget(options: argparse.Namespace) -> int:
         for number in options.numbers:
             store.entry(number)  # all are there, or none is taken out
         gone = [store.forget(number) for number in dict.fromkeys(options.numbers)]
+    options.words = dialect_for(gone[0].unit)
     lines = [commands.FORGOTTEN(number=entry.number, makes=entry.makes) for entry in gone]
     _tell(options, {"forgotten": [entry.number for entry in gone]}, *lines)
     return 0
@@ -293,7 +297,7 @@ def _import(options: argparse.Namespace) -> int:
             return bool(options.take == "file")
         asked = commands.TAKE_IT(number=known.number, fields=difference(known, entry))
         # The console is ours here.
-        print(_room().say(asked), end=" ", file=sys.stderr, flush=True)  # noqa: T201
+        print(_room(options, (entry,)).say(asked), end=" ", file=sys.stderr, flush=True)  # noqa: T201
         return sys.stdin.readline().strip().lower() in ("y", "yes")
 
     with open_store(options.store) as store:
@@ -316,7 +320,7 @@ def _tell(options: argparse.Namespace, data: object, *lines: Fact) -> None:
         _print(json.dumps(data, ensure_ascii=False))
         return
     for line in lines:
-        _print(_room().say(line))
+        _print(_room(options).say(line))
 
 
 def _print(text: str) -> None:

@@ -5,12 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sequencer.facts import Fact, Length, stores
+from sequencer.facts import Fact, Length, measures, stores
 from sequencer.lengths import Unit
 from sequencer.saved.entry import Dialled, Entry
-from sequencer.saw.measures import Measure
 from sequencer.wording import Room
-from sequencer.wording.measures import measure_words
 from sequencer.wording.stores import COLUMNS, ROWS
 
 
@@ -35,7 +33,7 @@ def sheet(entry: Entry, room: Room) -> str:
         (cutter, room.say(stores.CUTTER(cutter=entry.cutter, kerf=kerf))),
         *([("", room.say(stores.IN_DOUBT()))] if entry.doubted else []),
         (carrier, entry.carrier),
-        *((knob.knob, room.say(_number(knob, entry.unit, room))) for knob in entry.knobs),
+        *((knob.knob, room.say(_number(knob, entry.unit))) for knob in entry.knobs),
         (date, entry.date),
         *([(jobs, ", ".join(entry.jobs))] if entry.jobs else []),
         *([(note, entry.note)] if entry.note else []),
@@ -58,13 +56,13 @@ def _row(entry: Entry, room: Room) -> tuple[str, ...]:
     )  # fmt: skip
 
 
-def _number(knob: Dialled, unit: Unit, room: Room) -> Fact:
+def _number(knob: Dialled, unit: Unit) -> Fact:
     test = None
     if knob.measured is not None and knob.target is not None:
         target, measured = Length(knob.target, unit), Length(knob.measured, unit)
         test = stores.TEST_UNNAMED(target=target, measured=measured)
         if knob.measure:
-            what = measure_words(Measure.parse(knob.measure), room)
+            what = measures.MEASURED(form=knob.measure)
             test = stores.TEST(what=what, target=target, measured=measured)
     return stores.NUMBER(
         computed=Length(knob.value, unit),

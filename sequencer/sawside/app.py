@@ -177,7 +177,7 @@ class _Pages:
 
         known, drawn = self._drawn
         if known is not plan:
-            scale = Scale(plan.unit, plan.shop.graduation)
+            scale = Scale.of(plan, for_plan(plan, "page"))
             drawn = {block.number: block.drawing for block in blocks(plan, scale) if block.number}
             self._drawn = (plan, drawn)
         return drawn

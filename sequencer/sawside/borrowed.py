@@ -1,13 +1,12 @@
-"""What other rooms say of knobs, cuts and bench work, as facts: the one place of the saw side that
-takes words from them. `room` is the one that says the document."""
+"""What the paper's rooms say of knobs, cuts and bench work, as words: the one place of the saw side
+that takes words from them. `room` is the one that says the document."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
 
-from sequencer.facts import Fact, cards, measures
-from sequencer.facts.answers import told
+from sequencer.facts import Fact, Words, cards, measures
 from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.measures import Measure
@@ -22,65 +21,65 @@ def measured(measure: Measure) -> Fact:
     return measures.MEASURED(form=str(measure))
 
 
-def verb(kind: str, room: Room) -> Fact:
+def verb(kind: str, room: Room) -> Words:
     """What is told to be done in a step of that kind."""
-    return told(saws.verb(kind, room))
+    return Words(saws.verb(kind, room))
 
 
-def guard(setup: Setup, room: Room) -> Fact:
+def guard(setup: Setup, room: Room) -> Words:
     """How guard and riving knife are in a setup."""
-    return told(saws.guard(setup.guard, room))
+    return Words(saws.guard(setup.guard, room))
 
 
-def blade(cutter: str, room: Room) -> Fact:
-    return told(words.blade(cutter, room))
+def blade(cutter: str, room: Room) -> Words:
+    return Words(words.blade(cutter, room))
 
 
-def guide(setup: Setup, plan: Plan, room: Room) -> Fact:
+def guide(setup: Setup, plan: Plan, room: Room) -> Words:
     """What the knob is called that sets the guide."""
-    return told(saws.knob(CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides), room))
+    return Words(saws.knob(CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides), room))
 
 
-def leaning(tilt: Fraction, tilts: str, room: Room) -> Fact:
-    return told(saws.leaning(tilt, tilts, room))
+def leaning(tilt: Fraction, tilts: str, room: Room) -> Words:
+    return Words(saws.leaning(tilt, tilts, room))
 
 
-def change(change: Change, plan: Plan, room: Room) -> Fact:
+def change(change: Change, plan: Plan, room: Room) -> Words:
     """What is done to a knob on entering a setup."""
-    return told(change_words(change, plan, room))
+    return Words(change_words(change, plan, room))
 
 
-def title(steps: Sequence[Step], room: Room) -> Fact:
+def title(steps: Sequence[Step], room: Room) -> Words:
     """What a setup is for."""
-    return told(blocks.title(steps, room))
+    return Words(blocks.title(steps, room))
 
 
-def way(cuts: Sequence[Cut], carrier: str, marked: Marked, room: Room) -> Fact | None:
+def way(cuts: Sequence[Cut], carrier: str, marked: Marked, room: Room) -> Words | None:
     """How a piece lies in each of its passes; `None` where it lies in none."""
     said = words.passes(cuts, carrier, marked, room)
-    return told(said) if said else None
+    return Words(said) if said else None
 
 
-def at_stop(piece: StickPiece, room: Room) -> Fact:
-    return told(words.at_stop(piece, room))
+def at_stop(piece: StickPiece, room: Room) -> Words:
+    return Words(words.at_stop(piece, room))
 
 
-def on_fresh_wood(step: Step, steps: Sequence[Step], room: Room) -> Fact | None:
+def on_fresh_wood(step: Step, steps: Sequence[Step], room: Room) -> Words | None:
     """What a test cut asks first where an earlier one was tried on the same piece."""
     said = words.on_fresh_wood(step, steps, room)
-    return told(said) if said else None
+    return Words(said) if said else None
 
 
-def bench(step: Step, plan: Plan, room: Room) -> tuple[Fact, list[Fact]]:
+def bench(step: Step, plan: Plan, room: Room) -> tuple[Words, list[Fact | Words]]:
     """The title of a bench step, and what is told to be done."""
-    scale = Scale(plan.unit, plan.shop.graduation, room)
+    scale = Scale.of(plan, room)
     name, how = benchwork.bench_words(step, plan, room)
-    lines = [told(how)] if how else []
-    lines += map(told, benchwork.removal_words(step.removes, plan, scale))
+    lines: list[Fact | Words] = [Words(how)] if how else []
+    lines += map(Words, benchwork.removal_words(step.removes, plan, scale))
     for table in benchwork.layout_tables(step.removes, plan, scale):
-        lines.append(cards.LAID_OUT(what=told(table.title)))
+        lines.append(cards.LAID_OUT(what=Words(table.title)))
         for row in table.rows:
             marks = zip(row, table.columns, strict=True)
-            parts = tuple(told(f"{value} {column}") for value, column in marks)
+            parts = tuple(Words(f"{value} {column}") for value, column in marks)
             lines.append(cards.IN_ONE_LINE(parts=parts))
-    return told(name), lines
+    return Words(name), lines

@@ -14,7 +14,6 @@ from typing import TYPE_CHECKING
 
 from sequencer.errors import Refusal, SurroundingsError, UsageError
 from sequencer.facts import Fact, answers, follows
-from sequencer.facts.answers import told
 from sequencer.wording import Room
 
 if TYPE_CHECKING:
@@ -34,9 +33,9 @@ that nobody in the network shuts them out by a few hundred that say nothing."""
 FILES = 4096
 
 
-def arguments(follow: argparse.ArgumentParser, times: argparse.ArgumentParser) -> None:
-    """What both commands take beside jobs and shop file."""
-    say = Room("UK").say
+def arguments(follow: argparse.ArgumentParser, times: argparse.ArgumentParser, room: Room) -> None:
+    """What both commands take beside jobs and shop file; `room` says their help."""
+    say = room.say
     for command in (follow, times):
         command.add_argument("--store", metavar="FILE", help=say(follows.STORE()))
         command.add_argument("--settings", metavar="FILE", help=say(follows.SETTINGS()))
@@ -125,7 +124,7 @@ def times(options: argparse.Namespace) -> int:
         why: tuple[Fact, ...] = (follows.NOT_TOML(reason=str(error)),)
         raise SurroundingsError(follows.BY_HAND(file=str(target), why=why)) from None
     except Refusal as error:
-        why = tuple(map(told, error.says))
+        why = error.says
         raise SurroundingsError(follows.BY_HAND(file=str(target), why=why)) from None
     _print(say(follows.WRITTEN(file=str(target))))
     return 0
@@ -185,7 +184,7 @@ def _keeper(options: argparse.Namespace) -> Keep:
                     read=passed.read,
                 )
         except SequencerError as error:
-            return answers.NOT_KEPT(why=tuple(map(told, error.says)))
+            return answers.NOT_KEPT(why=error.says)
         return answers.KEPT(number=number)
 
     return keep

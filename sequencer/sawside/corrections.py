@@ -13,7 +13,6 @@ from typing import Literal
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, answers, taps
-from sequencer.facts.answers import told
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Checkpoint
 from sequencer.saw.fittings import KNOBS
@@ -71,7 +70,7 @@ def judge(point: Checkpoint, value: Fraction, scale: Scale) -> Answer:
         off = answers.TOO_MUCH if value > point.target else answers.TOO_LITTLE
         by = Length(abs(value - point.target), scale.unit)
         said = off(measured=measured, target=target, by=by)
-        return Answer("noted", (said, *([told(point.feel)] if point.feel else [])))
+        return Answer("noted", (said, *([point.feel] if point.feel else [])))
     move = (point.target - value) / point.per_unit
     first, *more = how_to_move(point.knob, move, point.per_unit, scale)
     said = answers.ADJUST(measured=measured, target=target, move=first)

@@ -227,7 +227,7 @@ class Engine:
 
 def _refused(error: SequencerError) -> str:
     """An error as it is kept: whether it was the program's own, and what it says."""
-    says = [each if isinstance(each, str) else written.to_json(each) for each in error.says]
+    says = [written.to_json(each) for each in error.says]
     return json.dumps({"internal": isinstance(error, InternalError), "says": says})
 
 
@@ -235,7 +235,7 @@ def _refusal(body: str, unit: Unit) -> SequencerError:
     """The error again."""
     kept = json.loads(body)
     of = InternalError if kept["internal"] else Refusal
-    return of(*(s if isinstance(s, str) else written.from_json(s, unit) for s in kept["says"]))
+    return of(*(written.from_json(each, unit) for each in kept["says"]))
 
 
 def _proven(plan: Plan) -> Plan:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, Literal
 
-from sequencer.facts import Fact, Length, cards
+from sequencer.facts import Fact, Length, Words, answers, cards
 from sequencer.facts import Unit as LengthUnit
-from sequencer.facts.answers import told
 from sequencer.plan import Caution, Checkpoint, Cut, Setup, in_full
 from sequencer.saw.operation import OperationId
 from sequencer.sawside import borrowed
@@ -22,7 +21,7 @@ from sequencer.wording.cautions import parts
 from sequencer.wording.numbers import SIGNS
 
 Face = dict[str, Any]
-"""A document of the page with facts where words will stand."""
+"""A document of the page: facts where words will stand, `Words` where they were borrowed."""
 
 Shape = tuple[tuple[object, ...], ...]
 
@@ -69,9 +68,9 @@ def _in_full(caution: Caution, room: Room) -> Face:
     said = parts(room, caution)
     return {
         **_again(caution, room),
-        "hazard": told(said.hazard),
-        "consequence": told(said.consequence),
-        "avoidance": told(said.avoidance),
+        "hazard": Words(said.hazard),
+        "consequence": Words(said.consequence),
+        "avoidance": Words(said.avoidance),
     }
 
 
@@ -79,8 +78,8 @@ def _again(caution: Caution, room: Room) -> Face:
     return {
         "rule": caution.rule,
         "word": caution.word,
-        "called": told(room.term(f"signal.{caution.word}")),
-        "hazard": told(parts(room, caution).brief),
+        "called": answers.A_TERM(term=f"signal.{caution.word}"),
+        "hazard": Words(parts(room, caution).brief),
     }
 
 
@@ -114,7 +113,8 @@ def _unit(unit: Unit, card: Card) -> Face:
 
 def _guard(card: Card, _place: int, state: State, room: Room) -> Face:
     kind = card.step.kind if card.step else ""
-    setup, how = card.setup, [cards.UNPLUG()]
+    setup = card.setup
+    how: list[Fact | Words] = [cards.UNPLUG()]
     if setup is not None:
         how.append(borrowed.guard(setup, room))
         if setup.guard == "cover" and state.plan.shop.cover:
@@ -162,17 +162,19 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
     found, unit = [], state.plan.unit
     reading = setup.guide if setup.reading is None else setup.reading
     if reading is not None:
-        note: Fact | str = ""
+        note: Fact | None = None
         if setup.guide is not None and reading != setup.guide:
             jig = Length(reading - setup.guide, unit)
             note = cards.JIG_RIDES(setting=Length(setup.guide, unit), jig=jig)
         figure = _figure(state.scale.figure(reading))
-        found.append({"name": borrowed.guide(setup, state.plan, room), **figure, "note": note})
-    leans: Fact | str = ""
+        found.append(
+            {"name": borrowed.guide(setup, state.plan, room), **figure, "note": note or ""}
+        )
+    leans: Fact | None = None
     if setup.tilt:
         leans = cards.LEANS(how=borrowed.leaning(setup.tilt, state.plan.shop.tilts, room))
     figure = _figure(state.scale.figure(setup.height))
-    found.append({"name": cards.HEIGHT(), **figure, "note": leans})
+    found.append({"name": cards.HEIGHT(), **figure, "note": leans or ""})
     return found
 
 
@@ -183,7 +185,7 @@ def _figure(figure: Figure) -> Face:
 
 
 def _power(_card: Card, _place: int, state: State, _room: Room) -> Face:
-    return {"title": cards.BEFORE_POWER(), "checks": list(map(told, state.plan.before_power))}
+    return {"title": cards.BEFORE_POWER(), "checks": list(state.plan.before_power)}
 
 
 def _leave(card: Card, place: int, state: State, _room: Room) -> Face:
@@ -199,7 +201,7 @@ def _leave(card: Card, place: int, state: State, _room: Room) -> Face:
         checks.append(cards.TESTED())
     return {
         "title": cards.BEFORE_LEAVING(),
-        "checks": [*checks, *map(told, state.plan.before_leaving)],
+        "checks": [*checks, *state.plan.before_leaving],
     }
 
 
@@ -210,14 +212,15 @@ def _work(card: Card, _place: int, state: State, room: Room) -> Face:
     marked = marked_faces(state.plan)
     each = len(step.cuts) // max(len(step.operations), 1)
     by_unit: dict[str, list[Cut]] = {}
-    ways: dict[str, list[tuple[Shape, Fact]]] = {}
+    ways: dict[str, list[tuple[Shape, Fact | Words]]] = {}
     for unit in card.units:
         for operation in unit.operations:
             n = step.operations.index(operation)
             cuts = step.cuts[n * each : (n + 1) * each]
             by_unit.setdefault(unit.name, []).extend(cuts)
             face = marked.get(cuts[0].mark, "face") if cuts else "face"
-            shape, way = _shape(cuts), borrowed.way(cuts, setup.carrier, face, room)
+            shape = _shape(cuts)
+            way: Fact | Words | None = borrowed.way(cuts, setup.carrier, face, room)
             said = ways.setdefault(unit.name, [])
             if said and shape == said[0][0]:
                 way = cards.OTHER_END()
@@ -250,7 +253,7 @@ def _one_end(side: str | None) -> str | None:
     return "end" if side in ("end-A", "end-B") else side
 
 
-def _work_title(card: Card, room: Room) -> Fact:
+def _work_title(card: Card, room: Room) -> Fact | Words:
     assert card.step is not None
     verb = borrowed.verb(card.step.kind, room)
     ends = {OperationId.parse(o).end for o in card.step.operations} - {""}
@@ -258,12 +261,14 @@ def _work_title(card: Card, room: Room) -> Fact:
 
 
 def _note(
-    mark: str, way: tuple[Fact, ...], cuts: Sequence[Cut], state: State, room: Room
-) -> Fact | str:
+    mark: str, way: tuple[Fact | Words, ...], cuts: Sequence[Cut], state: State, room: Room
+) -> Fact | Literal[""]:
     """What piece it is, where it comes from, how many passes."""
     part = next((part for part in state.plan.parts if part.mark == mark), None)
     scrap = any(piece.mark == mark for piece in state.plan.scrap)
-    said = [told(part.name)] if part else [cards.TEST_PIECE()] if scrap else []
+    said: list[Fact | Words] = []
+    if part or scrap:
+        said.append(part.name if part else cards.TEST_PIECE())
     sources = dict.fromkeys(cut.mark for cut in cuts if cut.mark != mark)
     laid = {piece.mark: piece for stick in state.plan.sticks for piece in stick.pieces}
     said += [
@@ -282,7 +287,7 @@ def _test(card: Card, _place: int, state: State, room: Room) -> Face:
     marked = marked_faces(state.plan).get(step.marks[0] if step.marks else "", "face")
     fresh = borrowed.on_fresh_wood(step, state.plan.steps, room)
     way = borrowed.way(step.cuts, setup.carrier, marked, room)
-    how = [each for each in (fresh, way) if each is not None]
+    how: list[Fact | Words] = [each for each in (fresh, way) if each is not None]
     dado = state.base.choices.dado
     if dado is not None and setup.cutter == dado.name:
         how.append(cards.MEASURE_ITS_KERF(blade=dado.name))
@@ -323,7 +328,7 @@ def _point(point: Checkpoint, state: State) -> Face:
         "figure": _figure(state.scale.figure(point.target)),
         "low": low,
         "high": high,
-        "feel": told(point.feel) if point.feel else "",
+        "feel": point.feel or "",
         "felt": point.measure.what in GROWS and point.knob is not None,
         "turns": point.knob is not None,
     }

@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from sequencer.errors import InternalError, SequencerError
 from sequencer.facts import Fact, Kind, answers, cards
-from sequencer.facts.answers import told
 from sequencer.plan import Plan, Setup
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.measurements import Measurement, word_of
@@ -44,9 +43,9 @@ def _why(error: SequencerError) -> Fact:
     """What of it a person at the saw can use: the numbers of a plan that is not taken mean nothing
     to them."""
     if not isinstance(error, InternalError):
-        return answers.REST_CANNOT(says=tuple(map(told, error.says)))
+        return answers.REST_CANNOT(says=error.says)
     found = error.says[0]
-    if isinstance(found, Fact) and {"kind", "piece"} <= found.given.keys():
+    if {"kind", "piece"} <= found.given.keys():
         cut = answers.A_TERM(term=str(found.given["kind"]))
         return answers.CONTRADICTS_AT(cut=cut, mark=str(found.given["piece"]))
     return answers.CONTRADICTS()

@@ -12,7 +12,6 @@ from fractions import Fraction
 from typing import Any
 
 from sequencer.facts import Fact, answers, cards, taps
-from sequencer.facts.answers import told
 from sequencer.saw.operation import OperationId
 from sequencer.saw.values import is_tested
 from sequencer.sawside import borrowed
@@ -134,7 +133,7 @@ def _in_turn(state: State, card: Card, unit: Unit) -> None:
     """What the same card asks for first: the first piece measured, the stick's next piece."""
     for first, _, reason in state.before(unit.operations):
         if first not in state.done and first not in unit.operations:
-            raise TapError(taps.COMES_FIRST(mark=mark_of(first), reason=told(reason)))
+            raise TapError(taps.COMES_FIRST(mark=mark_of(first), reason=reason))
     if card.kind not in ("work", "test"):
         return
     for other in card.units[: card.units.index(unit)]:
@@ -208,7 +207,7 @@ def _waiting(state: State, unit: Unit) -> tuple[str, Fact] | None:
         own |= after
     for first, later, reason in edges:
         if first in own and later in cuts and mark_of(later) != unit.of:
-            return mark_of(later), told(reason)
+            return mark_of(later), reason
     return None
 
 

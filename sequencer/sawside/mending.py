@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from sequencer.facts import Fact, Length, cards, mendings
+from sequencer.facts import Fact, Length, Words, cards, mendings
 from sequencer.plan import Setup, Stick
 from sequencer.sawside import borrowed
 from sequencer.sawside.cards import Card
@@ -15,13 +15,13 @@ from sequencer.sawside.state import Spoiled, State
 from sequencer.wording import Room
 
 
-def mending(card: Card, place: int, state: State, room: Room) -> tuple[Fact, list[Fact]]:
+def mending(card: Card, place: int, state: State, room: Room) -> tuple[Fact, list[Fact | Words]]:
     """Title and lines of the card that is number `place` of the state's."""
     mark = card.units[0].of
     spoiled = state.spoiled.get(mark)
     if spoiled is None:
         return mendings.MADE_AGAIN(mark=mark), []
-    how = [mendings.SPOILED_AT(mark=mark, at=spoiled.at)]
+    how: list[Fact | Words] = [mendings.SPOILED_AT(mark=mark, at=spoiled.at)]
     how += _stock(mark, state)
     how += _cuts(spoiled, state, room)
     how.append(_cost(spoiled.minutes))
@@ -84,7 +84,7 @@ def _cost(value: Fraction) -> Fact:
     return mendings.SETTING_UP(n=near) if near else mendings.NO_SETTING_UP()
 
 
-def _brought_back(setup: Setup, state: State, room: Room) -> Iterator[Fact]:
+def _brought_back(setup: Setup, state: State, room: Room) -> Iterator[Fact | Words]:
     unit = state.plan.unit
     reading = setup.guide if setup.reading is None else setup.reading
     stands = [mendings.STOOD_AT(setting=cards.HEIGHT(), at=Length(setup.height, unit))]

@@ -10,7 +10,6 @@ from typing import Any, cast, get_args
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, answers, taps
-from sequencer.facts.answers import told
 from sequencer.lengths import LengthError, convert, parse
 from sequencer.plan import Checkpoint, Plan
 from sequencer.saw.measures import Measure
@@ -55,7 +54,7 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
         try:
             answer = by_feel(point, cast(Feel, body["feel"]), state.scale)
         except Refusal as error:
-            raise TapError(*map(told, error.says)) from None
+            raise TapError(*error.says) from None
         return Taken(None, _counted(answer, tries, point), answer.verdict == "good")
     value = read_length(body.get("text"), state)
     if unit.of in SPREAD:

@@ -11,7 +11,6 @@ from fractions import Fraction
 from typing import Literal, Protocol
 
 from sequencer.facts import Fact, taps
-from sequencer.facts.answers import told
 from sequencer.methods import Choices
 from sequencer.plan import Plan
 from sequencer.sawside.cards import Card, Unit, mark_of
@@ -20,6 +19,7 @@ from sequencer.sawside.measurements import Measurement
 from sequencer.setups.given import Given
 from sequencer.setups.halfway import Done, Held
 from sequencer.sheets.figures import Scale
+from sequencer.wording import for_plan
 
 Status = Literal["done", "skipped"]
 Place = tuple[str, str]
@@ -122,7 +122,7 @@ class State:
 
     @property
     def scale(self) -> Scale:
-        return Scale(self.plan.unit, self.plan.shop.graduation)
+        return Scale.of(self.plan, for_plan(self.plan, "page"))
 
     def card(self, key: str) -> tuple[int, Card]:
         for place, card in enumerate(self.cards):
@@ -152,8 +152,7 @@ class State:
         if not unit.operations:
             return None
         here = set(card.step.operations) if card.step else set()
-        for first, later, why in self.before(unit.operations):
-            reason = told(why)
+        for first, later, reason in self.before(unit.operations):
             spoiled = mark_of(first) in self.spoiled and card.kind == "bench"
             if spoiled or (first not in self.done and first not in here):
                 return (first, reason)

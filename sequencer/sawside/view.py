@@ -10,7 +10,7 @@ from fractions import Fraction
 from hashlib import sha256
 from typing import Any
 
-from sequencer.facts import Fact, Length, answers
+from sequencer.facts import Fact, Length, Words, answers
 from sequencer.facts import cards as facts
 from sequencer.saw.values import KnobValue
 from sequencer.sawside import borrowed
@@ -46,18 +46,21 @@ def cards(state: State, room: Room | None = None) -> Json:
         "cards": [face(card, place, state, room) for place, card in enumerate(state.cards)],
         "blanks": _blanks(state),
     }
-    return {name: _in_words(each, room, name) for name, each in found.items()}
+    return {name: in_words(each, room, name) for name, each in found.items()}
 
 
-def _in_words(found: Any, room: Room, key: str = "") -> Any:
+def in_words(found: Any, room: Room, key: str = "") -> Any:
     """The document with every fact said: as a sentence, with a capital or as it is, by its key."""
     if isinstance(found, dict):
-        return {name: _in_words(each, room, name) for name, each in found.items()}
+        return {name: in_words(each, room, name) for name, each in found.items()}
     if isinstance(found, list | tuple):
-        return [_in_words(each, room, key) for each in found]
-    if not isinstance(found, Fact):
+        return [in_words(each, room, key) for each in found]
+    if isinstance(found, Fact):
+        said = room.say(found)
+    elif isinstance(found, Words):
+        said = found.text
+    else:
         return found
-    said = room.say(found)
     if key in SENTENCES:
         return sentence(said)
     return capitalised(said) if key in CAPITALISED else said
@@ -109,7 +112,7 @@ def stand(state: State, room: Room | None = None) -> Json:
             for what, name, value in measurable(state)
         ],
     }  # fmt: skip
-    return {name: _in_words(each, room, name) for name, each in found.items()}
+    return {name: in_words(each, room, name) for name, each in found.items()}
 
 
 def _measure_name(what: str, name: str, state: State, room: Room) -> Fact:
@@ -148,14 +151,14 @@ def _readings(state: State, room: Room) -> dict[str, dict[str, Json]]:
         found.setdefault(key, {})[unit] = {
             "said": all_said(last.answer.says, room),
             "verdict": last.answer.verdict,
-            "value": _value(last.value, state.scale),
-            "before": [_value(reading.value, state.scale) for reading in readings[:-1]],
+            "value": _value(last.value, state.scale, room),
+            "before": [_value(reading.value, state.scale, room) for reading in readings[:-1]],
         }
     return found
 
 
-def _value(value: Fraction | None, scale: Scale) -> Fact | str:
-    return facts.BY_FEEL() if value is None else scale.decimal(value)
+def _value(value: Fraction | None, scale: Scale, room: Room) -> str:
+    return room.say(facts.BY_FEEL()) if value is None else scale.decimal(value)
 
 
 def _moves(state: State, room: Room) -> Json | None:
@@ -166,11 +169,11 @@ def _moves(state: State, room: Room) -> Json | None:
     return None
 
 
-def _changes(card: Card, state: State, room: Room) -> list[Fact]:
+def _changes(card: Card, state: State, room: Room) -> list[Words]:
     wanted = next((p.state for p in state.plan.ordering.order if p.operation == card.first), {})
     cutters = cutters_of(state.plan)
     tilt = Fraction(0) if card.setup is None else card.setup.tilt
-    found: list[Fact] = []
+    found: list[Words] = []
     for knob, value in wanted.items():
         held = state.held.get(knob)
         if (card.kind == "guard") != (knob == "guard") or (held and held.value == value):

@@ -12,6 +12,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.errors import Refusal
+from sequencer.facts import doors as called
 from sequencer.job.schema import Door, Job, Opening
 from sequencer.methods import Choices
 from sequencer.ordering.least import Dues
@@ -137,7 +138,12 @@ def one_of_each_kind(job: Job) -> Job:
     for number, door in enumerate(job.doors):
         nothing = Opening(Fraction(0), Fraction(0))
         kind = replace(
-            door, opening=nothing, marks=("",) * door.leaves, name="", where="", places={}
+            door,
+            opening=nothing,
+            marks=("",) * door.leaves,
+            name=called.OWN_NAME(name=""),
+            where="",
+            places={},
         )
         kinds.setdefault(kind, number)
     return replace(job, doors=tuple(job.doors[number] for number in kinds.values()))

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
-from sequencer.facts import Length, dialect_for
+from sequencer.facts import Length
 from sequencer.lengths import Unit, show
+from sequencer.plan import Plan
 from sequencer.wording import Room
 
 PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
@@ -44,23 +45,31 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """How the shop reads a length: its unit and graduation; and the `words` that it is told in."""
+    """How the shop reads a length: its unit and graduation; and the `room` that tells it.
+
+    >>> INCH = Scale("in", Fraction(1, 64), Room("US", "paper", Fraction(1, 64)))
+    >>> MM = Scale("mm", Fraction(1, 2), Room("UK", "paper", Fraction(1, 2)))
+    >>> INCH.figure(Fraction(2309, 1000)).text
+    '2 5/16 (2.309)'
+    >>> MM.length(Fraction(1143, 2))
+    '571.5 mm'
+    >>> INCH.decimal(Fraction(1, 4))
+    '0.250'
+    >>> INCH.window(Fraction(1, 4), Fraction(65, 256))
+    ('0.250', '0.253')
+    """
 
     unit: Unit
     graduation: Fraction
-    words: Room | None = None
+    room: Room
 
-    @property
-    def room(self) -> Room:
-        """The words; of the unit's own dialect, where none were given."""
-        return self.words or Room(dialect_for(self.unit), "paper", self.graduation)
+    @staticmethod
+    def of(plan: Plan, room: Room) -> Scale:
+        """The plan's own."""
+        return Scale(plan.unit, plan.shop.graduation, room)
 
     def figure(self, value: Fraction) -> Figure:
-        """The size of `value`.
-
-        >>> Scale("in", Fraction(1, 64)).figure(Fraction(2309, 1000)).text
-        '2 5/16 (2.309)'
-        """
+        """The size of `value`."""
         shown = show(abs(value), self.unit, self.graduation)
         decimal = "" if shown.exact else shown.decimal
         if self.unit == "mm" or "/" not in shown.text:
@@ -74,11 +83,7 @@ class Scale:
         return self.figure(value).text
 
     def length(self, value: Fraction) -> str:
-        """With the unit, for a line of text.
-
-        >>> Scale("mm", Fraction(1, 2)).length(Fraction(1143, 2))
-        '571.5 mm'
-        """
+        """With the unit, for a line of text."""
         return self.room.length(self.told(value))
 
     def told(self, value: Fraction) -> Length:
@@ -86,20 +91,12 @@ class Scale:
         return Length(abs(value), self.unit)
 
     def decimal(self, value: Fraction) -> str:
-        """As a caliper shows it.
-
-        >>> Scale("in", Fraction(1, 64)).decimal(Fraction(1, 4))
-        '0.250'
-        """
+        """As a caliper shows it."""
         return show(value, self.unit, self.graduation).decimal
 
     def window(self, low: Fraction, high: Fraction) -> tuple[str, str]:
         """Both limits as a caliper shows them, rounded inward so that nothing beyond a limit is
-        called good; with a place more where the window would close.
-
-        >>> Scale("in", Fraction(1, 64)).window(Fraction(1, 4), Fraction(65, 256))
-        ('0.250', '0.253')
-        """
+        called good; with a place more where the window would close."""
         places = PLACES[self.unit]
         while ceil(low * 10**places) > floor(high * 10**places) or (
             low < high and ceil(low * 10**places) == floor(high * 10**places)

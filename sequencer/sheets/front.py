@@ -98,7 +98,7 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         return papers.setups(numbers, words.runs(numbers), room)
 
     return Front(
-        title=_title(plan),
+        title=_title(plan, room),
         counts=room.counted(papers.COUNTS, ordering.setups, minutes=room.minutes(ordering.minutes)),
         quality=_quality(plan, room),
         proof=" ".join(room.sentence(shown) for shown in plan.proven),
@@ -169,10 +169,10 @@ def _free(chosen: Chosen, plan: Plan, scale: Scale) -> FreeLine:
     )
 
 
-def _title(plan: Plan) -> str:
+def _title(plan: Plan, room: Room) -> str:
     """The one door's name, or the jobs'."""
     names = list(dict.fromkeys(door.name for door in plan.doors))
-    return names[0] if len(names) == 1 else ", ".join(plan.jobs)
+    return room.say(names[0]) if len(names) == 1 else ", ".join(plan.jobs)
 
 
 def _why(plan: Plan, room: Room) -> tuple[tuple[str, str], ...]:

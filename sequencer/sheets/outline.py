@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sequencer.facts import parts as called
 from sequencer.plan import Feature, Hand, Marked, Part, Plan, Span
 from sequencer.sheets import svg
 from sequencer.sheets.axis import Axis, axis
@@ -18,7 +19,7 @@ from sequencer.sheets.features import feature_words
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.pieces import marked_faces
 from sequencer.sheets.stock import joint, lapped
-from sequencer.wording import pictures
+from sequencer.wording import Room, pictures
 
 PLAIN = frozenset({"slot", "cheek", "edge-cheek", "groove"})
 _WIDTH = Fraction(524)
@@ -50,11 +51,13 @@ def piece_lines(plan: Plan, scale: Scale) -> tuple[PieceLine, ...]:
     for part in plan.parts:
         if any(f.kind not in PLAIN or f.prism or lapped(part, f) for f in part.features):
             plain = tuple(replace(feature, mate=None) for feature in part.features)
-            alike = replace(part, mark="", door="", name="", role="", features=plain)
+            alike = replace(
+                part, mark="", door="", name=called.NAMED(name="piece"), role="", features=plain
+            )
             found.setdefault((alike, faces.get(part.mark, "face")), []).append(part)
     return tuple(
         PieceLine(
-            names=tuple((name, tuple(marks)) for name, marks in _named(parts).items()),
+            names=tuple(_named(parts, scale.room).items()),
             size=" × ".join(scale.text(v) for v in (size.length, size.width, size.thickness)),
             drawing=piece_drawing(parts[0], scale, marked),
             lines=feature_words(parts[0], scale, marked),
@@ -65,10 +68,11 @@ def piece_lines(plan: Plan, scale: Scale) -> tuple[PieceLine, ...]:
     )
 
 
-def _named(parts: Sequence[Part]) -> dict[str, list[str]]:
-    names: dict[str, list[str]] = {}
+def _named(parts: Sequence[Part], room: Room) -> dict[str, tuple[str, ...]]:
+    names: dict[str, tuple[str, ...]] = {}
     for part in parts:
-        names.setdefault(part.name, []).append(part.mark)
+        name = room.say(part.name)
+        names[name] = (*names.get(name, ()), part.mark)
     return names
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -16,7 +15,6 @@ from sequencer.sheets.figures import Scale
 from sequencer.sheets.front import front
 from sequencer.wording import Room, for_plan
 from sequencer.wording.catalogue import LOCALES
-from sequencer.wording.complaints import said
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -30,7 +28,7 @@ def html(plan: Plan, paper: Paper = "letter", cache: str | None = None) -> str:
     """The sheets as one self-contained page, for screen and print. `cache` is a folder that may
     keep the templates compiled."""
     room = for_plan(plan, "paper")
-    scale = Scale(plan.unit, plan.shop.graduation, room)
+    scale = Scale.of(plan, room)
     made = blocks(plan, scale)
     template = _environment(cache, room).get_template("sheets.html.j2")
     fields = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
@@ -88,5 +86,4 @@ def _environment(cache: str | None, room: Room) -> Environment:
     )
     install: Any = made.install_gettext_translations  # type: ignore[attr-defined]
     install(room.translation, newstyle=True)
-    made.filters["said"] = partial(said, room=room)
     return made

@@ -13,7 +13,6 @@ from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces
 from sequencer.stock.resaw import Resawn, as_planned
 from sequencer.wording import Room, lacks, papers
-from sequencer.wording.complaints import said
 
 Figures = tuple[Figure, Figure, Figure]
 """Length, width, thickness."""
@@ -97,11 +96,12 @@ def doors(plan: Plan, scale: Scale) -> tuple[DoorLine, ...]:
 def _door(door: Door, several: bool, scale: Scale) -> DoorLine:
     """Without marks and picture, so that equal doors are equal."""
     room = scale.room
+    name = room.say(door.name)
     return DoorLine(
         marks=(),
-        name=room.text(papers.OF_JOB, job=door.job, door=door.name)
-        if several and door.job != door.name
-        else door.name,
+        name=room.text(papers.OF_JOB, job=door.job, door=name)
+        if several and door.job != name
+        else name,
         size=(scale.figure(door.size[0]), scale.figure(door.size[1])),
         opening=(scale.figure(door.opening[0]), scale.figure(door.opening[1])),
         hinge=room.term(door.hinge),
@@ -132,8 +132,9 @@ def parts(plan: Plan, scale: Scale) -> tuple[PartLine, ...]:
     found: dict[PartLine, list[str]] = {}
     for part in plan.parts:
         size = figures(part.size, scale)
-        name = said(part.name, scale.room)
-        line = PartLine((), name, part.material, size, part_joints(part, scale.room))
+        line = PartLine(
+            (), scale.room.say(part.name), part.material, size, part_joints(part, scale.room)
+        )
         found.setdefault(line, []).append(part.mark)
     return tuple(replace(line, marks=tuple(marks)) for line, marks in found.items())
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.facts import Fact
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 from sequencer.plan import Blank, Plan, Size, Stick
@@ -96,7 +97,7 @@ def _matching(plan: Plan) -> dict[str, int]:
     stick_of = {piece.mark: stick.mark for stick in plan.sticks for piece in stick.pieces}
     pair_of = {door.mark: door.pair for door in plan.doors if len(door.pair) > 1}
     order = [stick.mark for stick in plan.sticks]
-    sets: dict[tuple[tuple[str, ...], str], list[str]] = {}
+    sets: dict[tuple[tuple[str, ...], Fact], list[str]] = {}
     for part in plan.parts:
         if part.door in pair_of and part.role != "stile" and part.mark in stick_of:
             key = (pair_of[part.door], part.name)

@@ -25,7 +25,7 @@ TEXTS: Table = {
     advices.SAVED_TOO: counted_(
         ", and goes with saved setting {numbers}", ", and goes with saved settings {numbers}"
     ),
-    advices.NUMBERS: _("{numbers}"),
+    advices.NUMBERS: "{numbers}",
     advices.NUMBERS_AND_MORE: _("{numbers:comma} and {more} more"),
     #
     advices.CHANGE: counted_(
@@ -36,7 +36,7 @@ TEXTS: Table = {
     advices.BY_DEFAULT: _("{file}, by default"),
     advices.SETUPS_AND_MINUTES: counted_("{n} setup and {minutes}", "{n} setups and {minutes}"),
     advices.SETUPS: counted_("{n} setup", "{n} setups"),
-    advices.JUST_MINUTES: _("{minutes}"),
+    advices.JUST_MINUTES: "{minutes}",
     advices.NO_CHANGE: _("no small change of one dimension that was looked at would save a setup"),
     advices.PASSED_OVER: _(
         "{looked_at} changes were looked at, the likeliest; in a job as large as this some "

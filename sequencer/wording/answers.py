@@ -6,8 +6,7 @@ from sequencer.facts import answers
 from sequencer.wording.catalogue import Table, _, counted_
 
 TEXTS: Table = {
-    answers.AS_TOLD: _("{text}"),
-    answers.A_TERM: _("{term}"),
+    answers.A_TERM: "{term}",
     answers.GOOD: _("measured {measured:fine}, target {target:fine}: good"),
     answers.TOO_MUCH: _("measured {measured:fine}, target {target:fine}: {by:fine} too much"),
     answers.TOO_LITTLE: _("measured {measured:fine}, target {target:fine}: {by:fine} too little"),

@@ -28,9 +28,10 @@ TEXTS: Table = {
     commands.UNWRITABLE_FOLDER: _("{path}: cannot be written to: {reason}"),
     commands.UNREADABLE: _("cannot be read: {reason}"),
     commands.NO_UTF_8: _("no UTF-8 text"),
-    commands.WRITTEN: _("{path}"),
+    commands.WRITTEN: "{path}",
     commands.GIVEN_TWICE: _("{file} is given twice; for equal doors write a count in the file"),
     commands.TABLE_ALONE: _("{file}: a table of pieces is checked and planned by itself"),
+    commands.WRONG_USAGE: "{message}\n    {usage}",
     commands.PROOF_USAGE: _("usage: python -m sequencer.proof PLAN.json"),
     #
     commands.SAVED: _("saved setting {number}"),

@@ -9,6 +9,8 @@ from sequencer.facts import doors
 from sequencer.wording.catalogue import Table, _
 
 TEXTS: Table = {
+    doors.OWN_NAME: "{name}",
+    doors.NUMBERED: _("door {n}"),
     doors.AT_MOST: _("at most {most:file}"),
     doors.AT_LEAST: _("at least {least:file}"),
     doors.MORE_THAN: _("more than {bound:file}"),

@@ -14,7 +14,6 @@ TEXTS: Table = {
         "{marks:comma}: the table does not say the hand; cut with the inside edge on the left as "
         "you see the marked face with end A up (for the other hand, inside = right)"
     ),
-    notes.AS_SAID: "{text}",
     notes.UNKNOWN_WOOD: _("{wood}: the tables of movement know no such wood; {so}"),
     notes.PANEL_KEEPS_PLAY: _("the panel keeps the play in the job file"),
     notes.GAP_AS_STATED: _("the free side's gap is as in the job file"),

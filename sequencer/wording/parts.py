@@ -37,6 +37,9 @@ def _ordered(room: Room, fact: Fact) -> str:
 
 
 TEXTS: Table = {
+    parts.NAMED: "{name}",
+    parts.NUMBERED: _("{name} {n}"),
+    parts.OWN_NAME: "{name}",
     parts.LAP_HAS_NO_OFFSET: _(
         "{where}: a half-lap is open to the back and has no offset: leave [joint] offset out; "
         "[joint] slot says how thick the rail's lap is"

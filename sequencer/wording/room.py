@@ -11,7 +11,7 @@ from string import Formatter
 from typing import TYPE_CHECKING, Any, Literal
 
 from sequencer.facts import Dialect, Fact, Length, Sort, Value
-from sequencer.facts.model import FACT, LENGTH, NUMBER, TEXT
+from sequencer.facts.model import LENGTH, NUMBER, SAID, TEXT, Words
 from sequencer.facts.written import module_of
 from sequencer.wording.catalogue import Counted, Table, _, catalogue, counted_
 from sequencer.wording.numbers import as_written, decimal, fine, inline, minutes, tenth
@@ -132,6 +132,8 @@ class Room:
             return ways[spec](value) if spec else self.length(value)
         if isinstance(value, Fact):
             return self.say(value)
+        if isinstance(value, Words):
+            return value.text
         if spec == "tenth":
             return tenth(Fraction(str(value)))
         name = (sort.of or sort).name if sort.name == "maybe" else sort.name
@@ -153,8 +155,8 @@ _MINUTES = counted_("{n} minute", "{n} minutes")
 
 def sort_of(value: Value) -> Sort:
     """The sort of a value that no kind declares."""
-    if isinstance(value, Fact):
-        return FACT
+    if isinstance(value, Fact | Words):
+        return SAID
     if isinstance(value, Length):
         return LENGTH
     return NUMBER if isinstance(value, int | Fraction) else TEXT

@@ -29,7 +29,7 @@ def _indented(room: Room, fact: Fact) -> str:
 TEXTS: Table = {
     stores.MAKES: _("{what:comma}; {at}in stock {stock} thick"),
     stores.MEASURES: _("{what} {target}"),
-    stores.CUT: _("{kind}"),
+    stores.CUT: "{kind}",
     stores.GUIDE_AT: _("at {guide}, "),
     stores.TITLE: _("saved setting {number}: {makes}"),
     stores.CUTTER: _("{cutter}, kerf {kerf}"),
@@ -79,7 +79,7 @@ TEXTS: Table = {
     stores.MOVE_AWAY: _("move the damaged file away to begin a new one"),
     stores.EMPTY: _("the file is empty"),
     stores.OTHER_BEGINNING: _("it does not begin as such a file does"),
-    stores.SYSTEM_SAYS: _("{text}"),
+    stores.SYSTEM_SAYS: "{text}",
     stores.HELD: _("another program holds the file"),
     stores.UNUSABLE: _("{path}: the saved settings cannot be used: {why}"),
     stores.FOLDER: _("{path}: this is a folder; name the file of saved settings in it"),

@@ -229,4 +229,12 @@ TERMS: dict[str, str] = {
     "season.driest": _("driest"),
     "season.today": _("today"),
     "season.wettest": _("wettest"),
+    # What pieces are called besides.
+    "mid-rail": _("mid rail"),
+    "mullion": _("mullion"),
+    "board": _("board"),
+    "piece": _("piece"),
+    # How the tips of a blade's teeth are ground.
+    "alternate": _("alternate"),
+    "flat-top": _("flat-top"),
 }

@@ -9,6 +9,7 @@ from sequencer.plan import Feature, Part, Prism, Size
 from sequencer.proof.prisms import cells_of
 from sequencer.proof.solid import Solid, difference
 from tests.cuts.sawing import context, made, same
+from tests.told import by_name
 
 F = Fraction
 
@@ -28,7 +29,7 @@ def panel(step: Fraction) -> Part:
         corners = tuple((y if near else whole - y, z) for y, z in section)
         prism = Prism(axes, corners, (F(0), along))
         features.append(Feature("bevel", at, prism.box, prism=prism))
-    return Part("A5", "A", "panel", "panel", "cherry", size, tuple(features))
+    return Part("A5", "A", "panel", by_name("panel"), "cherry", size, tuple(features))
 
 
 def test_a_panel_is_bevelled_as_it_was_drawn() -> None:

@@ -16,6 +16,7 @@ from sequencer.job.shop import default_shop
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Part, Size, Span
 from tests.stages import span
+from tests.told import by_name
 
 F = Fraction
 KERF = F(1, 8)
@@ -31,7 +32,9 @@ def housing(at: str, along: Span, z: Span, mate: str = "A5/A") -> Feature:
 
 
 def stile(*features: Feature) -> Part:
-    return Part("A1", "A", "stile", "hinge stile", "cherry", Size(F(20), F(2), F(3, 4)), features)
+    return Part(
+        "A1", "A", "stile", by_name("hinge stile"), "cherry", Size(F(20), F(2), F(3, 4)), features
+    )
 
 
 def both(along: Span, mate: str = "A5/A") -> tuple[Feature, Feature]:

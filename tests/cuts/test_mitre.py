@@ -12,6 +12,7 @@ from sequencer.cuts.mitre import SLANT, cut_mitres
 from sequencer.job.shop import default_shop
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Part, Prism, Size
+from tests.told import by_name
 
 F = Fraction
 KERF = F(1, 8)
@@ -24,7 +25,9 @@ def mitred(at: str, start: Fraction) -> Part:
         corners = [(20 - x, y) for x, y in corners]
     prism = Prism("xy", tuple(corners), (F(0), F(1, 4)))
     feature = Feature("mitre", at, prism.box, "A3/A", prism)
-    return Part("A1", "A", "stile", "stile", "cherry", Size(F(20), F(2), F(3, 4)), (feature,))
+    return Part(
+        "A1", "A", "stile", by_name("stile"), "cherry", Size(F(20), F(2), F(3, 4)), (feature,)
+    )
 
 
 @pytest.mark.parametrize("at", ["A", "B"])

@@ -15,6 +15,7 @@ from sequencer.job.shop import default_shop
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Part, Size, Span
 from tests.stages import span
+from tests.told import by_name
 
 F = Fraction
 SCRAP = ScrapPieces("#1", "#1a", "#1b", F(12))
@@ -28,7 +29,9 @@ def context(tenon_width: str = "jig") -> Context:
 
 
 def part(*features: Feature) -> Part:
-    return Part("A3", "A", "rail", "top rail", "cherry", Size(F(12), F(2), F(3, 4)), features)
+    return Part(
+        "A3", "A", "rail", by_name("top rail"), "cherry", Size(F(12), F(2), F(3, 4)), features
+    )
 
 
 def cheek(z: Span, long: Fraction, at: str = "A") -> Feature:

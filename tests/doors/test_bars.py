@@ -24,6 +24,7 @@ from sequencer.methods import Choices
 from sequencer.plan import Box, Part
 from tests.stages import to_leaves, to_parts, to_plan
 from tests.strategies import doors, fine, lengths, units
+from tests.told import name_of
 
 HEAD = """
 unit = "in"
@@ -83,7 +84,7 @@ def test_random_leaves(leaf: Leaf) -> None:
 
 
 def every_row_and_the_whole_add_up(leaf: Leaf) -> None:
-    by_name = {part.name: part.size.width for part in leaf.parts}
+    by_name = {name_of(part): part.size.width for part in leaf.parts}
     mullions = {part.mark: part.size.width for part in leaf.parts if part.role == "mullion"}
     stiles = sum(part.size.width for part in leaf.parts if part.role == "stile")
     rows: dict[Fraction, list[Fraction]] = {}
@@ -93,7 +94,7 @@ def every_row_and_the_whole_add_up(leaf: Leaf) -> None:
     mid_rails = [part.size.width for part in leaf.parts if part.role == "mid rail"]
     assert len(rows) == len(mid_rails) + 1
     assert leaf.door.size[1] == sum(heights.values()) + sum(mid_rails) + (
-        by_name["top rail"] + by_name["bottom rail"]
+        by_name["top-rail"] + by_name["bottom-rail"]
     )
     between = Fraction(0)
     for widths in rows.values():
@@ -183,7 +184,7 @@ def test_a_mid_rail_by_hand() -> None:
     leaves two lights 6 29/32 high; with stub tenons it is 10 13/16 + 2 · 1/4 long."""
     (leaf,) = to_leaves(STUB + MID_RAIL)
     bar = leaf.parts[4]
-    assert (bar.mark, bar.name, bar.role) == ("A5", "mid rail", "mid rail")
+    assert (bar.mark, name_of(bar), bar.role) == ("A5", "mid-rail", "mid rail")
     assert bar.size.length == Fraction(173, 16) + Fraction(1, 2)
     assert [light.height for light in leaf.lights] == [Fraction(221, 32)] * 2
     assert [light.bottom for light in leaf.lights] == [Fraction(349, 32), Fraction(2)]
@@ -204,8 +205,8 @@ def test_a_mid_rail_on_t_bridles_reaches_to_the_stiles_outside() -> None:
 def test_bars_stand_where_they_say() -> None:
     text = STUB + MID_RAIL + 'at = "12"\n' + MULLION + 'at = "6"\nrow = 2\n'
     (leaf,) = to_leaves(text)
-    names = [part.name for part in leaf.parts[4:]]
-    assert names == ["mid rail", "mullion", "panel 1", "panel 2", "panel 3"]
+    names = [name_of(part) for part in leaf.parts[4:]]
+    assert names == ["mid-rail", "mullion", "panel 1", "panel 2", "panel 3"]
     assert in_door(leaf, leaf.parts[4])[1] == (Fraction(11), Fraction(13))
     assert in_door(leaf, leaf.parts[5])[0] == (Fraction("5.5"), Fraction("6.5"))
     assert [light.width for light in leaf.lights] == [

@@ -22,6 +22,7 @@ from sequencer.plan import Plan
 from sequencer.sheets import html
 from tests.sheets.jobs import PAIR
 from tests.stages import to_parts
+from tests.told import name_of
 
 F = Fraction
 HEAD = (
@@ -95,7 +96,7 @@ def test_a_frame_is_cut_as_the_same_door_would_be() -> None:
         deep = "" if groove is None else str(float(groove[1][1]))
         thick = float(part.size.thickness)
         rows.append(
-            f"{part.mark},{part.name},A,{part.material},{size},{thick},in,{kind},{kind},"
+            f"{part.mark},{name_of(part)},A,{part.material},{size},{thick},in,{kind},{kind},"
             f"{','.join(depths)},{wide if kind else ''},,{wide},{deep}"
         )
     leaves = make_leaves([job(*rows)], F(1, 8), Measured(), Choices())

@@ -16,6 +16,7 @@ from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Part, Prism
 from tests.stages import to_job, to_leaves
+from tests.told import name_of
 
 DOOR = """
 unit = "in"
@@ -43,7 +44,7 @@ def shaped_door(kind: str, rise: str, width: str = "15", leaves: int = 1) -> str
 def slots(leaf: Leaf) -> dict[str, Fraction]:
     """Depth of each stile's upper slot."""
     return {
-        part.name: f.box[0][1] - f.box[0][0]
+        name_of(part): f.box[0][1] - f.box[0][0]
         for part in leaf.parts
         if part.role == "stile"
         for f in part.features
@@ -76,8 +77,8 @@ def test_a_slope_has_a_slot_for_each_end() -> None:
     (leaf,) = to_leaves(shaped_door("peak", "1-1/2"))
     proud = Fraction(1, 32)
     assert slots(leaf) == {
-        "hinge stile": Fraction("3.5") - Fraction(17, 64) + proud,
-        "lock stile": Fraction(2) - Fraction(19, 64) + proud,
+        "hinge-stile": Fraction("3.5") - Fraction(17, 64) + proud,
+        "lock-stile": Fraction(2) - Fraction(19, 64) + proud,
     }
     rail = leaf.parts[2]
     edges = {f.at: f.box[1][1] for f in rail.features if f.kind == "edge-cheek"}
@@ -89,7 +90,7 @@ def test_a_pair_makes_a_peak() -> None:
     assert left.shaped is not None
     assert right.shaped is not None
     assert (left.shaped.curve.highest, right.shaped.curve.highest) == ("right", "left")
-    assert slots(left)["hinge stile"] == slots(right)["hinge stile"]
+    assert slots(left)["hinge-stile"] == slots(right)["hinge-stile"]
 
 
 def test_one_slot_depth_for_all_narrows_the_wide_end() -> None:
@@ -106,10 +107,10 @@ def test_a_wide_ends_slot_is_no_deeper_than_the_blade_reaches() -> None:
 
 def test_a_shaped_rail_has_no_groove_for_the_stick() -> None:
     (leaf,) = to_leaves(shaped_door("arch", "1"))
-    kinds = {part.name: [f.kind for f in part.features] for part in leaf.parts}
-    assert "groove" not in kinds["top rail"]
-    assert all("groove" in kinds[name] for name in ("hinge stile", "lock stile", "bottom rail"))
-    assert kinds["top rail"].count("shape") == 2
+    kinds = {name_of(part): [f.kind for f in part.features] for part in leaf.parts}
+    assert "groove" not in kinds["top-rail"]
+    assert all("groove" in kinds[name] for name in ("hinge-stile", "lock-stile", "bottom-rail"))
+    assert kinds["top-rail"].count("shape") == 2
     assert all(
         f.unproven_by_saw == (f.kind == "shape") for part in leaf.parts for f in part.features
     )

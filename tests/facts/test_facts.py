@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sequencer.facts import Fact, Kind, Length, Sort, Unit, Value, refusals
+from sequencer.facts import Fact, Kind, Length, Sort, Unit, Value, Words, cards, refusals
 from sequencer.facts.written import from_json, kind, to_json
 from tests.wording.kinds import every_kind
 
@@ -27,6 +27,7 @@ def values(sort: Sort, unit: Unit) -> st.SearchStrategy[Value]:
         "fact": st.just(refusals.KERF_TOO_WIDE(mark="A1", kerf=Length(Fraction(1, 8), unit),
                                                what="slot", width=Length(Fraction(1, 9), unit))),
     }  # fmt: skip
+    plain["said"] = plain["fact"]
     if sort.of is None:
         return plain[sort.name]
     each = values(sort.of, unit)
@@ -44,6 +45,11 @@ def test_a_fact_is_the_same_after_json(data: st.DataObject, unit: Unit) -> None:
     fact = data.draw(facts(unit))
     assert from_json(json.loads(json.dumps(to_json(fact))), unit) == fact
     assert pickle.loads(pickle.dumps(fact)) == fact
+
+
+def test_words_that_were_said_are_kept_nowhere() -> None:
+    with pytest.raises(TypeError, match="kept nowhere: slot"):
+        to_json(cards.AT_END(verb=Words("slot"), end="A"))
 
 
 def test_parameters_are_those_of_the_kind() -> None:

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from sequencer.errors import InputError
+from sequencer.facts import files
 from sequencer.job.document import Document, Path, read_document
 
 EVERYTHING = FilePath(__file__).with_name("everything.toml").read_text("utf-8")
@@ -49,12 +50,12 @@ def test_every_value_is_found_where_it_stands() -> None:
 )
 def test_faults_have_the_line(path: Path, key: bool, line: int) -> None:
     # Lines counted by hand in everything.toml.
-    assert read_document(EVERYTHING, "x.toml").fault(path, "m", key=key).line == line
+    assert read_document(EVERYTHING, "x.toml").place(path, key=key).line == line
 
 
 def _at(document: Document, path: Path) -> tuple[int, int, str]:
-    fault = document.fault(path, "m")
-    return fault.line, fault.column, fault.text
+    place = document.place(path)
+    return place.line, place.column, place.text
 
 
 def test_windows_line_ends_and_a_byte_order_mark_change_nothing() -> None:
@@ -67,7 +68,8 @@ def test_windows_line_ends_and_a_byte_order_mark_change_nothing() -> None:
 def test_columns_count_characters_and_tabs_stay_in_the_line() -> None:
     document = read_document('"größe" = "1"\n\tb = "2"\n', "x.toml")
     assert _at(document, ("größe",)) == (1, 11, '"größe" = "1"')
-    assert str(document.fault(("b",), "m")) == 'x.toml:2:6: m\n    \tb = "2"\n    \t    ^'
+    fault = document.fault(("b",), files.NO_MARK())
+    assert str(fault) == 'x.toml:2:6: file.no-mark()\n    \tb = "2"\n    \t    ^'
 
 
 def test_a_line_too_long_for_a_screen_is_not_repeated() -> None:

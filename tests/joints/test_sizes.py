@@ -17,6 +17,7 @@ from sequencer.methods import Choices
 from sequencer.plan import Part
 from tests.joints.jobs import KERFS, job
 from tests.stages import span, to_job
+from tests.told import name_of
 
 F = Fraction
 PANE = Glazed(F(1, 8), F(1, 8))
@@ -39,7 +40,7 @@ def leaf_of(
 
 
 def rail(leaf: Leaf) -> Part:
-    return next(part for part in leaf.parts if part.name == "top rail")
+    return next(part for part in leaf.parts if name_of(part) == "top-rail")
 
 
 def between_shoulders(leaf: Leaf, at_back: bool) -> Fraction:
@@ -201,7 +202,7 @@ def changed(kind: str, **changes: object) -> Leaf:
 
 
 def test_no_mitre_between_pieces_of_unlike_width() -> None:
-    with pytest.raises(Refusal, match=r"mitre-widths-differ.*top rail.*5, 2"):
+    with pytest.raises(Refusal, match=r"mitre-widths-differ.*top-rail, width=5/2 in"):
         changed("mitred bridle", top_rail=F(5, 2))
 
 

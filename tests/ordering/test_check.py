@@ -68,14 +68,14 @@ def test_cost_and_setups_by_hand() -> None:
             _steps((0, {})),
             (
                 "order.at-step(step=1, operation=rip, "
-                "what=order.needs-unset(knob=fence, values=('2',)))"
+                "what=order.needs-unset(knob=fence, values=(2)))"
             ),
         ),
         (
             _steps((0, {"fence": "3"})),
             (
                 "order.at-step(step=1, operation=rip, "
-                "what=order.needs(knob=fence, values=('2',), found=3))"
+                "what=order.needs(knob=fence, values=(2), found=3))"
             ),
         ),
         (

@@ -139,11 +139,11 @@ FAULTY: list[tuple[Any, list[str]]] = [
     ),
     (
         _changed(before=[["rip", "crosscut"], ["crosscut", "rip"]]),
-        ["order.before-itself(chain=('rip', 'crosscut', 'rip'))"],
+        ["order.before-itself(chain=(rip, crosscut, rip))"],
     ),
     (
         _changed(before=[["rip", "rip"]]),
-        ["order.before-itself(chain=('rip', 'rip'))"],
+        ["order.before-itself(chain=(rip, rip))"],
     ),
     (_operation(alternatives=[]), ["order.no-way(operation=rip)"]),
     (

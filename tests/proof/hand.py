@@ -18,6 +18,7 @@ from fractions import Fraction as F  # noqa: N817  # forty numbers are easier re
 
 from sequencer import plan as p
 from sequencer.facts import Fact, Length, cautions, feels, reasons, shops
+from tests.told import by_name
 
 ZERO = F(0)
 KERF = F(1, 8)
@@ -238,7 +239,7 @@ def _parts() -> tuple[p.Part, ...]:
                 mark,
                 "A",
                 "stile",
-                name,
+                by_name(name),
                 "cherry",
                 p.Size(STILE, F(2), THICK),
                 (
@@ -272,9 +273,17 @@ def _parts() -> tuple[p.Part, ...]:
             "groove", "inside-edge", _box((ZERO, RAIL), (ZERO, F(1, 4)), (F(1, 4), F(1, 2)))
         )
         parts.append(
-            p.Part(mark, "A", "rail", name, "cherry", p.Size(RAIL, F(2), THICK), (*cheeks, groove))
+            p.Part(
+                mark,
+                "A",
+                "rail",
+                by_name(name),
+                "cherry",
+                p.Size(RAIL, F(2), THICK),
+                (*cheeks, groove),
+            )
         )
-    parts.append(p.Part("A5", "A", "panel", "panel", "cherry", PANEL, ()))
+    parts.append(p.Part("A5", "A", "panel", by_name("panel"), "cherry", PANEL, ()))
     return tuple(replace(part, inside=HANDS[part.mark]) for part in parts)
 
 
@@ -283,7 +292,7 @@ def _door() -> p.Door:
     return p.Door(
         mark="A",
         job="hand",
-        name="door",
+        name=by_name("door"),
         opening=(F(97, 8), F(129, 8)),
         size=(F(12), F(16)),
         at=(gap, gap),

@@ -17,6 +17,7 @@ from sequencer.proof.grain import grain_of
 from sequencer.proof.hands import in_hand
 from sequencer.proof.solid import Solid
 from tests.proof import hand
+from tests.told import by_name
 
 W, H, T, MEMBER = 300, 400, 18, 50
 DEEP = 10
@@ -50,7 +51,9 @@ def piece(
     name: str | None = None,
 ) -> Part:  # fmt: skip
     long, wide, thick = (F(value) for value in size)
-    return Part(mark, "A", role, name or role, "oak", Size(long, wide, thick), tuple(features))
+    return Part(
+        mark, "A", role, by_name(name or role), "oak", Size(long, wide, thick), tuple(features)
+    )
 
 
 def at(mark: str, x: Number, y: Number, z: Number, axes: str) -> Place:
@@ -162,8 +165,8 @@ def leaf(
 ) -> Plan:
     gaps = {"top": F(2), "bottom": F(2), "hinge": F(2), "lock": F(2)}
     made = Door(
-        "A", "hand", "leaf", (F(W + 4), F(H + 4)), (F(W), F(H)), (F(2), F(2)), "left", gaps,
-        "out", ("A",), tuple(places), tuple(panes),
+        "A", "hand", by_name("leaf"), (F(W + 4), F(H + 4)), (F(W), F(H)), (F(2), F(2)), "left",
+        gaps, "out", ("A",), tuple(places), tuple(panes),
     )  # fmt: skip
     made = replace(made, **other)  # type: ignore[arg-type]
     return replace(hand.make(), unit="mm", doors=(made,), parts=tuple(parts), scrap=())

@@ -42,19 +42,19 @@ SLIPS: list[tuple[str, str, Box, str]] = [
         "shoulder short in front",
         "A3",
         ((TENON, TENON + TINY), (ZERO, WIDE), (ZERO, F(1, 8))),
-        "pieces=('A3', 'A1'), door=A, what=fit.open-shoulder(face=side.show-face)",
+        "pieces=(A3, A1), door=A, what=fit.open-shoulder(face=side.show-face)",
     ),
     (
         "shoulder short behind, over half its width",
         "A4",
         ((RAIL - TENON - TINY, RAIL - TENON), (F(1), WIDE), (F(5, 8), THICK)),
-        "pieces=('A4', 'A2'), door=A, what=fit.open-shoulder(face=side.back)",
+        "pieces=(A4, A2), door=A, what=fit.open-shoulder(face=side.back)",
     ),
     (
         "no tenon",
         "A3",
         ((ZERO, TENON), (ZERO, WIDE), (ZERO, THICK)),
-        "pieces=('A3', 'A1'), door=A, what=fit.no-tenon",
+        "pieces=(A3, A1), door=A, what=fit.no-tenon",
     ),
     (
         "slot open to the front",
@@ -66,13 +66,13 @@ SLIPS: list[tuple[str, str, Box, str]] = [
         "thin tenon",
         "A3",
         ((ZERO, TENON), (ZERO, WIDE), (F(31, 64), THICK)),
-        "pieces=('A3', 'A1'), door=A, what=fit.other-clearance(found=3/128 in, wanted=1/64 in)",
+        "pieces=(A3, A1), door=A, what=fit.other-clearance(found=3/128 in, wanted=1/64 in)",
     ),
     (
         "thin stile",
         "A2",
         ((ZERO, STILE), (ZERO, WIDE), (F(23, 32), THICK)),
-        "pieces=('A2', 'A1'), door=A, what=fit.not-flush",
+        "pieces=(A2, A1), door=A, what=fit.not-flush",
     ),
     (
         "narrow tenon",
@@ -96,13 +96,13 @@ SLIPS: list[tuple[str, str, Box, str]] = [
         "panel too narrow",
         "A5",
         ((ZERO, F(99, 8)), (ZERO, F(3, 16)), (ZERO, THICK)),
-        "pieces=('A5', 'A1'), door=A, what=fit.out-of-groove",
+        "pieces=(A5, A1), door=A, what=fit.out-of-groove",
     ),
     (
         "panel too short",
         "A5",
         ((ZERO, F(3, 16)), (ZERO, F(67, 8)), (ZERO, THICK)),
-        "pieces=('A5', 'A3'), door=A, what=fit.out-of-groove",
+        "pieces=(A5, A3), door=A, what=fit.out-of-groove",
     ),
 ]
 
@@ -125,7 +125,7 @@ def test_a_panel_that_fills_its_groove_has_no_play() -> None:
         finished={**PIECES.finished, "A5": whole},
     )
     plan = change.place(PLAN, "A5", (-F(1, 16), F(1, 16), ZERO))
-    with pytest.raises(InternalError, match=r"pieces=\('A5', 'A[1-4]'\), door=A, what=fit.no-play"):
+    with pytest.raises(InternalError, match=r"pieces=\(A5, A[1-4]\), door=A, what=fit.no-play"):
         assemble(plan, pieces, GRAIN)
 
 

@@ -78,19 +78,19 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     ),
     "a setup that is not there": (
         lambda: change.step(PLAN, 2, setup=99),
-        "step=2, kind=step.rip, pieces=('#1',), what=book.no-such-setup(setup=99)",
+        "step=2, kind=step.rip, pieces=(#1), what=book.no-such-setup(setup=99)",
     ),
     "a cut without a setup": (
         lambda: change.step(PLAN, 2, setup=None),
-        "step=2, kind=step.rip, pieces=('#1',), what=book.cuts-without-setup",
+        "step=2, kind=step.rip, pieces=(#1), what=book.cuts-without-setup",
     ),
     "an operation done twice": (
         lambda: change.step(PLAN, 3, operations=("#2/rip", "#1/rip")),
-        "step=3, kind=step.rip, pieces=('#2',), what=book.done-before(operation=#1/rip, step=2)",
+        "step=3, kind=step.rip, pieces=(#2), what=book.done-before(operation=#1/rip, step=2)",
     ),
     "an operation nobody asked for": (
         lambda: change.step(PLAN, 3, operations=("#2/rip", "#9/rip")),
-        "step=3, kind=step.rip, pieces=('#2',), what=book.no-such-operation(operation=#9/rip)",
+        "step=3, kind=step.rip, pieces=(#2), what=book.no-such-operation(operation=#9/rip)",
     ),
     "an operation left out": (
         lambda: change.step(PLAN, PLAN.steps[-1].number, operations=()),
@@ -98,12 +98,12 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     ),
     "another order": (
         lambda: ordering(order=(ORDER.order[1], ORDER.order[0], *ORDER.order[2:])),
-        ("step=2, kind=step.rip, pieces=('#1',), "
+        ("step=2, kind=step.rip, pieces=(#1), "
         "what=book.other-order(operation=#1/rip, solved=#2/rip)"),
     ),
     "precedence": (
         lambda: ordering(before=(("A1/crosscut", "#1/rip", reasons.LONG()),)),
-        ("step=2, kind=step.rip, pieces=('#1',), "
+        ("step=2, kind=step.rip, pieces=(#1), "
         "what=book.comes-before(later=#1/rip, first=A1/crosscut)"),
     ),
     "precedence of nothing": (
@@ -112,32 +112,32 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     ),
     "a need that is not met": (
         lambda: state(0, height="9"),
-        ("step=2, kind=step.rip, pieces=('#1',), "
-        "what=book.needs(operation=#1/rip, knob=height, values=('7/8',), found=9)"),
+        ("step=2, kind=step.rip, pieces=(#1), "
+        "what=book.needs(operation=#1/rip, knob=height, values=(7/8), found=9)"),
     ),
     "a knob that turns by itself": (
         lambda: state(1, spare="1"),
-        "step=3, kind=step.rip, pieces=('#2',), what=book.changes-within(knob=spare, setup=1)",
+        "step=3, kind=step.rip, pieces=(#2), what=book.changes-within(knob=spare, setup=1)",
     ),
     "a setup that changes nothing": (
         lambda: change.step(PLAN, 3, setup=2),
-        "step=3, kind=step.rip, pieces=('#2',), what=book.changes-nothing(setup=2)",
+        "step=3, kind=step.rip, pieces=(#2), what=book.changes-nothing(setup=2)",
     ),
     "setups out of order": (
         lambda: change.step(PLAN, change.of_kind(PLAN, "slot", 4).number, setup=10),
-        "kind=step.slot, pieces=('A1',), what=book.setup-after(setup=9, after=10)",
+        "kind=step.slot, pieces=(A1), what=book.setup-after(setup=9, after=10)",
     ),
     "a setup passed over": (
         passed_over,
-        "kind=step.slot, pieces=('A1',), what=book.not-next(setup=10)",
+        "kind=step.slot, pieces=(A1), what=book.not-next(setup=10)",
     ),
     "other changes than are made": (
         lambda: change.setup(PLAN, 2, changes=PLAN.setups[0].changes),
-        "step=4, kind=step.rip, pieces=('#3',), what=book.other-changes(setup=2)",
+        "step=4, kind=step.rip, pieces=(#3), what=book.other-changes(setup=2)",
     ),
     "a test cut without a cut": (
         lambda: change.step(PLAN, number("test cut"), cuts=()),
-        "kind=step.test-cut, pieces=('#2',), what=book.scrap-uncut",
+        "kind=step.test-cut, pieces=(#2), what=book.scrap-uncut",
     ),
     "scrap that is not there": (
         lambda: replace(PLAN, scrap=PLAN.scrap[1:]),
@@ -153,7 +153,7 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     ),
     "wrong minutes of a setup": (
         lambda: change.setup(PLAN, 2, minutes=F(7)),
-        "step=4, kind=step.rip, pieces=('#3',), what=book.wrong-cost(setup=2, minutes=7)",
+        "step=4, kind=step.rip, pieces=(#3), what=book.wrong-cost(setup=2, minutes=7)",
     ),
     "wrong minutes in all": (
         lambda: ordering(minutes=ORDER.minutes + 1, bound=ORDER.minutes),
@@ -173,12 +173,12 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     ),
     "another carrier than was solved": (
         lambda: change.setup(PLAN, 2, cutter="dado"),
-        ("step=4, kind=step.rip, pieces=('#3',), "
+        ("step=4, kind=step.rip, pieces=(#3), "
         "what=book.has-value(setup=2, knob=cutter, found=dado, wanted=blade)"),
     ),
     "another height than was solved": (
         lambda: change.setup(PLAN, 2, height=F(1), depth=F(1)),
-        ("step=4, kind=step.rip, pieces=('#3',), "
+        ("step=4, kind=step.rip, pieces=(#3), "
         "what=book.has-value(setup=2, knob=height, found=1, wanted=7/8)"),
     ),
     "a depth that does not follow from the height": (
@@ -187,22 +187,22 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     ),
     "another guide than is read": (
         lambda: change.setup(PLAN, 2, guide=F(8)),
-        ("step=4, kind=step.rip, pieces=('#3',), "
+        ("step=4, kind=step.rip, pieces=(#3), "
         "what=book.shows-other(knob=fence, found=67/8, guide=8)"),
     ),
     "guide and reading wrong together": (
         lambda: change.setup(PLAN, 2, guide=F(8), reading=F(8)),
-        ("step=4, kind=step.rip, pieces=('#3',), "
+        ("step=4, kind=step.rip, pieces=(#3), "
         "what=book.has-value(setup=2, knob=fence, found=8, wanted=67/8)"),
     ),
     "a wrong move": (
         lambda: change.setup(PLAN, 2, move=F(1)),
-        ("step=4, kind=step.rip, pieces=('#3',), "
+        ("step=4, kind=step.rip, pieces=(#3), "
         "what=book.wrong-move(knob=fence, found=51/8, wanted=1)"),
     ),
     "a setting never tried": (
         untried,
-        ("step=23, kind=step.slot, pieces=('A1',), "
+        ("step=23, kind=step.slot, pieces=(A1), "
         "what=book.never-tried(operation=A1/slot-A/first, knob=jig, value=1/4 tested)"),
     ),
     "a target that would not be good": (

@@ -221,7 +221,7 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
             ),
         ),
         (
-            r"kind=step.bevel, .*book.needs\(operation=A1/bevel, knob=tilt, values=\('-1 in 8',\), "
+            r"kind=step.bevel, .*book.needs\(operation=A1/bevel, knob=tilt, values=\(-1 in 8\), "
             r"found=-1 in 9"
         ),
     ),

@@ -146,7 +146,7 @@ RAIL_END = (0, MEMBER)
 SLIPS: dict[str, Slip] = {
     # corner half-lap
     "laps apart": off(
-        half_lap, "('A3', 'A1'), door=A, what=fit.other-clearance(found=1 mm, wanted=0 mm",
+        half_lap, "(A3, A1), door=A, what=fit.other-clearance(found=1 mm, wanted=0 mm",
         ("A3", box(RAIL_END, ALL, (FRONT, FRONT + 1))),
     ),
     "a lap too narrow": off(
@@ -154,25 +154,25 @@ SLIPS: dict[str, Slip] = {
         ("A3", box(RAIL_END, (DEEP, DEEP + 1), THICK)),
     ),
     "a lap's shoulder short in front": off(
-        half_lap, "('A4', 'A2'), door=A, what=fit.open-shoulder(face=side.show-face",
+        half_lap, "(A4, A2), door=A, what=fit.open-shoulder(face=side.show-face",
         ("A4", box((W - MEMBER - 1, W - MEMBER), ALL, (0, FRONT))),
     ),
     # mitred bridle
     "a mitre that does not close": off(
-        mitred, "('A3', 'A1'), door=A, what=fit.open-shoulder(face=side.show-face",
+        mitred, "(A3, A1), door=A, what=fit.open-shoulder(face=side.show-face",
         ("A3", prism("xy", [(0, 50), (1, 50), (51, 0), (50, 0)], (0, FRONT))),
     ),
     "a mitre cut too little": but(
-        mitred, "('A1', 'A3'), door=A, what=fit.same-place",
+        mitred, "(A1, A3), door=A, what=fit.same-place",
         features("A3", lambda f: f if f.kind != "mitre" or f.at == "B" else replace(
             f, prism=prism("xy", [(0, 0), (49, 0), (0, 49)], (0, FRONT)))),
     ),
     "a mitred bridle's thin tenon": off(
-        mitred, "('A3', 'A1'), door=A, what=fit.other-clearance(found=1/2 mm, wanted=1/4 mm",
+        mitred, "(A3, A1), door=A, what=fit.other-clearance(found=1/2 mm, wanted=1/4 mm",
         ("A3", box(RAIL_END, ALL, (F(23, 2), TENON))),
     ),
     "a mitred bridle's back shoulder short": off(
-        mitred, "('A3', 'A2'), door=A, what=fit.open-shoulder(face=side.back",
+        mitred, "(A3, A2), door=A, what=fit.open-shoulder(face=side.back",
         ("A3", box((W - MEMBER - 1, W - MEMBER), ALL, (TENON, T))),
     ),
     # stub tenon
@@ -180,37 +180,37 @@ SLIPS: dict[str, Slip] = {
         stub, "door=A, what=fit.gap-at-edge(edge=edge.top", ("A3", box((0, 1), ALL, THICK)),
     ),
     "a stub's shoulder short": off(
-        stub, "('A3', 'A1'), door=A, what=fit.open-shoulder(face=side.show-face",
+        stub, "(A3, A1), door=A, what=fit.open-shoulder(face=side.show-face",
         ("A3", box((DEEP, DEEP + 1), ALL, (0, FRONT))),
     ),
     "a thick stub": but(
-        stub, "('A1', 'A3'), door=A, what=fit.same-place",
+        stub, "(A1, A3), door=A, what=fit.same-place",
         features("A3", lambda f: None if f.kind == "cheek" and f.at == "A" else f),
     ),
     "a thin stub": off(
-        stub, "('A4', 'A2'), door=A, what=fit.other-clearance(found=5/4 mm, wanted=1/4 mm",
+        stub, "(A4, A2), door=A, what=fit.other-clearance(found=5/4 mm, wanted=1/4 mm",
         ("A4", box((W - 90, W - 80), ALL, (FRONT, FRONT + 1))),
     ),
     # raised panel
     "a bevel too thick for the groove": but(
-        leaves.raised, "('A1', 'A5'), door=A, what=fit.same-place",
+        leaves.raised, "(A1, A5), door=A, what=fit.same-place",
         features("A5", steep),
     ),
     "a raised panel off centre jams": but(
-        leaves.raised, "('A2', 'A5'), door=A, what=fit.same-place",
+        leaves.raised, "(A2, A5), door=A, what=fit.same-place",
         moved("A5", x=2),
     ),
     "a raised panel too narrow": off(
-        leaves.raised, "('A5', 'A2'), door=A, what=fit.out-of-groove",
+        leaves.raised, "(A5, A2), door=A, what=fit.out-of-groove",
         ("A5", box((0, 316), (208, 216), (0, 10))),
     ),
     # panels
     "wood in a panel's play": Slip(
-        leaves.flat, "('A5', 'A1'), door=A, what=fit.wood-in-play",
+        leaves.flat, "(A5, A1), door=A, what=fit.wood-in-play",
         on=(("A1", box((150, 170), (9, 10), (FRONT, SLOT))),),
     ),
     "a panel behind the frame": but(
-        leaves.flat, "('A5',), door=A, what=fit.not-held",
+        leaves.flat, "(A5), door=A, what=fit.not-held",
         moved("A5", z=15),
     ),
     "nothing in the light": but(
@@ -222,27 +222,27 @@ SLIPS: dict[str, Slip] = {
     ),
     # boards
     "a tongue that is too short": off(
-        leaves.boarded, "('A5', 'A6'), door=A, what=fit.no-tongue",
+        leaves.boarded, "(A5, A6), door=A, what=fit.no-tongue",
         ("A5", box((0, 316), (74, 78), (0, 6))),
     ),
     "a tongue on the groove's bottom": but(
-        leaves.boarded, "('A6', 'A7'), door=A, what=fit.tongue-stuck",
+        leaves.boarded, "(A6, A7), door=A, what=fit.tongue-stuck",
         features("A7", lambda f: replace(f, box=box((0, 316), (0, 4), f.box[2]))),
     ),
     "a tongue longer than its groove": but(
-        leaves.boarded, "('A6', 'A7'), door=A, what=fit.same-place",
+        leaves.boarded, "(A6, A7), door=A, what=fit.same-place",
         features("A7", lambda f: replace(f, box=box((0, 316), (0, 3), f.box[2]))),
     ),
     "a groove without its back cheek": off(
-        leaves.boarded, "('A5', 'A6'), door=A, what=fit.tongue-beside",
+        leaves.boarded, "(A5, A6), door=A, what=fit.tongue-beside",
         ("A6", box((0, 316), (0, 8), (F(7, 4), 6))),
     ),
     "a board without its top": off(
-        leaves.boarded, "('A6', 'A3'), door=A, what=fit.out-of-groove",
+        leaves.boarded, "(A6, A3), door=A, what=fit.out-of-groove",
         ("A6", box((0, 8), (0, 78), (0, 6))),
     ),
     "an outer board hard in its groove": but(
-        leaves.boarded, "('A5', 'A1'), door=A, what=fit.no-play", moved("A5", x=-2),
+        leaves.boarded, "(A5, A1), door=A, what=fit.no-play", moved("A5", x=-2),
     ),
     "a board left out": but(
         leaves.boarded, "door=A, what=fit.out-of-groove", without("A7"),
@@ -252,27 +252,27 @@ SLIPS: dict[str, Slip] = {
         leaves.glazed, "door=A, what=fit.gap-at-edge(edge=edge.top", features("A3", as_long),
     ),
     "a pane that fills its rebate": but(
-        leaves.glazed, "('A5', 'A1'), door=A, what=fit.no-room",
+        leaves.glazed, "(A5, A1), door=A, what=fit.no-room",
         pane(box((40, W - 42), (42, H - 42), (FRONT, 9))),
     ),
     "a pane too large": but(
-        leaves.glazed, "('A2', 'A5'), door=A, what=fit.same-place",
+        leaves.glazed, "(A2, A5), door=A, what=fit.same-place",
         pane(box((42, W - 39), (42, H - 42), (FRONT, 9))),
     ),
     "a pane no larger than the light": but(
-        leaves.glazed, "('A5', 'A3'), door=A, what=fit.out-of-rebate",
+        leaves.glazed, "(A5, A3), door=A, what=fit.out-of-rebate",
         pane(box((42, W - 42), (42, H - 50), (FRONT, 9))),
     ),
     "a pane as thick as the rebate": but(
-        leaves.glazed, "('A5',), door=A, what=fit.not-held",
+        leaves.glazed, "(A5), door=A, what=fit.not-held",
         pane(box((42, W - 42), (42, H - 42), (FRONT, T))),
     ),
     "a pane in a groove": but(
-        glass_in_a_groove, "('A5',), door=A, what=fit.not-from-back", lambda plan: plan,
+        glass_in_a_groove, "(A5), door=A, what=fit.not-from-back", lambda plan: plan,
     ),
     # bars
     "a T-bridle's tongue too thin": off(
-        leaves.divided, ("('A5', 'A1'), door=A, "
+        leaves.divided, ("(A5, A1), door=A, "
 "what=fit.other-clearance(found=5/4 mm, wanted=1/4 mm"),
         ("A1", box((H - 225, H - 175), ALL, (FRONT, FRONT + 1))),
     ),
@@ -281,7 +281,7 @@ SLIPS: dict[str, Slip] = {
         ("A1", box((H - 226, H - 225), ALL, (0, FRONT))),
     ),
     "a housing narrower than its bar": but(
-        leaves.divided, "('A1', 'A5'), door=A, what=fit.same-place",
+        leaves.divided, "(A1, A5), door=A, what=fit.same-place",
         features("A1", lambda f: f if f.at != "back" else replace(
             f, box=box((H - 224, H - 175), ALL, f.box[2]))),
     ),
@@ -290,44 +290,44 @@ SLIPS: dict[str, Slip] = {
 "what=fit.gap-at-edge(edge=edge.left"), ("A5", box((0, 1), ALL, THICK)),
     ),
     "a bar's slot too shallow": but(
-        leaves.divided, "('A1', 'A5'), door=A, what=fit.same-place",
+        leaves.divided, "(A1, A5), door=A, what=fit.same-place",
         features("A5", short_slot),
     ),
     "a thin tongue between panes": off(
-        leaves.barred, "('A5', 'A2'), door=A, what=fit.other-clearance(found=5/8 mm, wanted=1/4 mm",
+        leaves.barred, "(A5, A2), door=A, what=fit.other-clearance(found=5/8 mm, wanted=1/4 mm",
         ("A2", box((H - 212, H - 188), ALL, (0, F(13, 2)))),
     ),
     "a pane under a bar": but(
-        leaves.barred, "('A5', 'A6'), door=A, what=fit.same-place",
+        leaves.barred, "(A5, A6), door=A, what=fit.same-place",
         lambda plan: change.door(plan, "A", panes=(
             Pane("A6", box((42, W - 42), (200, H - 42), (FRONT, 9))), plan.doors[0].panes[1])),
     ),
     "an empty light": but(leaves.divided, "door=A, what=fit.empty-light(where=fit.spot(x=50 mm",
                           without("A7")),
     "a bar's shoulder short": off(
-        bar_stub, "('A5', 'A2'), door=A, what=fit.open-shoulder(face=side.back",
+        bar_stub, "(A5, A2), door=A, what=fit.open-shoulder(face=side.back",
         ("A5", box((209, 210), ALL, (TENON, T))),
     ),
     "a bar that meets nothing": but(
-        leaves.mullioned, "('A5',), door=A, what=fit.meets-nothing",
+        leaves.mullioned, "(A5), door=A, what=fit.meets-nothing",
         moved("A5", y=1000),
     ),
     "a mullion that is short": off(
-        leaves.mullioned, "('A5', 'A4'), door=A, what=fit.no-tenon",
+        leaves.mullioned, "(A5, A4), door=A, what=fit.no-tenon",
         ("A5", box((310, 320), ALL, THICK)),
     ),
     "a mullion's thin tenon": off(
-        leaves.mullioned, ("('A5', 'A3'), door=A, "
+        leaves.mullioned, ("(A5, A3), door=A, "
 "what=fit.other-clearance(found=1/2 mm, wanted=1/4 mm"),
         ("A5", box((0, DEEP), ALL, (F(23, 2), TENON))),
     ),
     # arched rail
     "a panel that does not follow the arch": off(
-        leaves.arched, "('A5', 'A3'), door=A, what=fit.out-of-groove",
+        leaves.arched, "(A5, A3), door=A, what=fit.out-of-groove",
         ("A5", prism("xy", [(8, 100), (20, 100), (20, 116), (8, 116)], (0, 6))),
     ),
     "a panel that stands against the arch": but(
-        leaves.arched, "('A5', 'A3'), door=A, what=fit.no-play",
+        leaves.arched, "(A5, A3), door=A, what=fit.no-play",
         lambda plan: replace(plan, doors=moved("A5", y=2)(plan).doors),
     ),
     # slab

@@ -16,6 +16,7 @@ from sequencer.plan import Change, Cut, Feature, Part, Plan, Setup, Size
 from sequencer.safety.moments import Moment
 from sequencer.saw.fittings import MINUTES
 from tests.proof import hand
+from tests.told import by_name
 
 F = Fraction
 
@@ -262,7 +263,9 @@ def rail(unit: Unit = "in") -> Part:
         for at, along in (("A", (F(0), width)), ("B", (length - width, length)))
         for through in ((F(0), thickness - guide), (guide, thickness))
     )
-    return Part("A3", "A", "rail", "top rail", "cherry", Size(length, width, thickness), features)
+    return Part(
+        "A3", "A", "rail", by_name("top rail"), "cherry", Size(length, width, thickness), features
+    )
 
 
 def change(moment: Moment, **values: Any) -> Moment:

@@ -87,7 +87,7 @@ def test_notes_and_gauges_are_written_to_the_setting_named(path: Path) -> None:
         store.name_gauge(one, None)
         assert store.entry(one).knobs[1].gauge is None
         with pytest.raises(
-            UsageError, match=r"store.no-knob\(number=1, knob=stop, has=\('height', 'jig'\)\)"
+            UsageError, match=r"store.no-knob\(number=1, knob=stop, has=\(height, jig\)\)"
         ):
             store.name_gauge(one, None, "stop")
 

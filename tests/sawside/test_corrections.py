@@ -18,10 +18,11 @@ from sequencer.plan import Checkpoint
 from sequencer.saw.measures import Measure
 from sequencer.sawside.corrections import FARTHEST, by_feel, judge
 from sequencer.sheets.figures import Scale
+from sequencer.wording import Room
 from tests.told import mm
 
-INCH = Scale("in", Fraction(1, 64))
-MM = Scale("mm", Fraction(1, 2))
+INCH = Scale("in", Fraction(1, 64), Room("UK", "page"))
+MM = Scale("mm", Fraction(1, 2), Room("UK", "page"))
 
 
 def point(measure: str, target: str, band: str, knob: str | None, per: int | None) -> Checkpoint:

@@ -25,12 +25,13 @@ def whole(saw: Saw) -> bool:
 
 
 def told(saw: Saw, mark: str) -> dict[str, list[Fact]]:
-    """What the card for a spoiled piece says, by the ids of the facts."""
+    """What the card for a spoiled piece says, by the ids of the facts; not what is borrowed."""
     key = saw.state.spoiled[mark].card
     place, card = saw.state.card(key)
     found: dict[str, list[Fact]] = {}
     for fact in mending(card, place, saw.state, Room("UK"))[1]:
-        found.setdefault(fact.id, []).append(fact)
+        if isinstance(fact, Fact):
+            found.setdefault(fact.id, []).append(fact)
     return found
 
 

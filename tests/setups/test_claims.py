@@ -204,7 +204,7 @@ def test_a_rival_that_cannot_be_made_is_not_compared(monkeypatch: pytest.MonkeyP
         jobs: object, kerf: object, measured: object, choices: object, *rest: object
     ) -> object:
         if getattr(choices, "groove", "") == "one-face":
-            raise Refusal("not so")
+            raise Refusal(claims.REFUSED())
         return make_leaves(jobs, kerf, measured, choices, *rest)  # type: ignore[arg-type]
 
     held = contest(one_off_centre(off_centre=0))

@@ -17,11 +17,11 @@ from sequencer.sheets import html
 from sequencer.sheets.boards import OrderLine, board_drawing, wood_page
 from sequencer.sheets.figures import Scale
 from sequencer.stock import take_stock
-from sequencer.wording import for_plan
+from sequencer.wording import Room, for_plan
 from tests.sheets.jobs import plan_of
 
 F = Fraction
-SCALE = Scale("in", F(1, 64))
+SCALE = Scale("in", F(1, 64), Room("US", "paper", F(1, 64)))
 
 
 @cache

@@ -37,6 +37,7 @@ from tests.sheets.jobs import BARRED, MITRED, SINGLE, plan_of
 from tests.sheets.test_drawings import INCH, Drawn
 from tests.sheets.test_section import setup
 from tests.stages import to_job, to_plan, to_shop
+from tests.told import by_name
 
 ROOM = Room("UK", "paper")
 
@@ -99,7 +100,7 @@ def test_a_strip_is_drawn_as_its_marked_face_is_seen(end: Hand, marked: Marked) 
     size = Size(F(20), F(2), F(3, 4))
     laid = StickPiece("A1", F(1, 2), end, remarked=False)
     stick = Stick("#1", "oak", size, size, (laid,), marked=marked)
-    part = Part("A1", "A", "stile", "stile", "oak", Size(F(15), F(2), F(3, 4)), (), end)
+    part = Part("A1", "A", "stile", by_name("stile"), "oak", Size(F(15), F(2), F(3, 4)), (), end)
     plan = replace(plan_of("pair"), parts=(part,), sticks=(stick,), steps=(), scrap=())
     drawn = ET.fromstring(stick_drawing(stick, Pieces(plan), F(10), INCH))
     said = {t.text: t for t in drawn.iter("{http://www.w3.org/2000/svg}text")}
@@ -145,7 +146,7 @@ def test_a_piece_is_drawn_in_the_hand_that_is_seen_on_its_marked_face(
 ) -> None:
     rebate = Feature("rebate", "inside-edge", ((F(0), F(20)), (F(0), F(3, 8)), (F(1, 2), F(3, 4))))
     size = Size(F(20), F(2), F(3, 4))
-    part = Part("A1", "A", "stile", "stile", "oak", size, (rebate,), hand)
+    part = Part("A1", "A", "stile", by_name("stile"), "oak", size, (rebate,), hand)
     drawn = ET.fromstring(piece_drawing(part, INCH, marked))
     heavy = next(
         float(line.attrib["y1"])
@@ -223,8 +224,10 @@ def test_passes_are_told_by_the_marked_face() -> None:
 def test_a_distance_from_the_marked_face_is_measured_from_it() -> None:
     """A groove 1/8 to 3/8 from the show face, in 3/4: 3/8 from the back."""
     groove = Feature("groove", "inside-edge", ((F(0), F(20)), (F(0), F(1, 4)), (F(1, 8), F(3, 8))))
-    part = Part("A1", "A", "stile", "stile", "oak", Size(F(20), F(2), F(3, 4)), (groove,), "left")
-    scale = Scale("in", F(1, 64))
+    part = Part(
+        "A1", "A", "stile", by_name("stile"), "oak", Size(F(20), F(2), F(3, 4)), (groove,), "left"
+    )
+    scale = Scale("in", F(1, 64), Room("US", "paper"))
     assert "1/8″ from the marked face" in feature_words(part, scale, "face")[0]
     assert "3/8″ from the marked face" in feature_words(part, scale, "back")[0]
 

@@ -17,6 +17,7 @@ from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html, pdf
 from tests.sheets.jobs import PAIR, page_of, plan_of
 from tests.stages import to_plan
+from tests.told import by_name
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -35,7 +36,7 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
         replace(
             setup,
             cutter=evil,
-            why=(notes.AS_SAID(text=evil),),
+            why=(notes.BLOCK(name=evil),),
             cautions=(
                 Caution("x", "WARNING", cautions.C04_SLED(cover=covered, held=covered), evil),
             ),
@@ -49,12 +50,12 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
         replace(
             plan,
             setups=tuple(setups),
-            parts=tuple(replace(part, name=evil, material=evil) for part in plan.parts),
+            parts=tuple(replace(part, name=by_name(evil), material=evil) for part in plan.parts),
             sticks=tuple(replace(stick, material=evil) for stick in plan.sticks),
             checkpoints=tuple(replace(c, measure=light, feel=feel) for c in plan.checkpoints),
-            doors=tuple(replace(door, name=evil) for door in plan.doors),
+            doors=tuple(replace(door, name=by_name(evil)) for door in plan.doors),
             assumptions=(shops.HOLD_DOWN(value=evil),),
-            notes=(notes.AS_SAID(text=evil),),
+            notes=(notes.BLOCK(name=evil),),
             proven=(proofs.TRUSTED(pieces=(evil,)),),
         )
     )

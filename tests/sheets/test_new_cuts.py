@@ -28,6 +28,7 @@ from sequencer.wording import Room
 from tests.sheets.jobs import plan_of
 from tests.sheets.test_drawings import Drawn
 from tests.sheets.test_section import setup
+from tests.told import by_name
 
 ROOM = Room("UK", "paper")
 
@@ -181,7 +182,7 @@ def bevelled(size: Size) -> Part:
         "outside-edge": prism("yz", size.width, size.width - F(5, 4), size.length),
     }
     features = tuple(Feature("bevel", at, p.box, None, p) for at, p in prisms.items())
-    return Part("A5", "A", "panel", "panel", "cherry", size, features)
+    return Part("A5", "A", "panel", by_name("panel"), "cherry", size, features)
 
 
 def test_a_bevel_is_told_by_width_rim_and_step() -> None:
@@ -225,7 +226,7 @@ def test_a_profile_shows_the_bevels_slant() -> None:
     ],
 )  # fmt: skip
 def test_each_new_feature_in_figures(feature: Feature, said: str) -> None:
-    part = Part("A1", "A", "stile", "stile", "cherry", RAIL, (feature,))
+    part = Part("A1", "A", "stile", by_name("stile"), "cherry", RAIL, (feature,))
     assert feature_words(part, INCH) == (said,)
     assert "from end A" in Drawn(ET.fromstring(piece_drawing(part, INCH))).words()
 
@@ -236,7 +237,7 @@ def test_a_tongue_is_told_once() -> None:
         Feature("rebate", "outside-edge", ((ZERO, F(12)), across, z))
         for z in ((ZERO, F(1, 4)), (F(1, 2), F(3, 4)))
     ]
-    part = Part("A6", "A", "board", "board 1", "cherry", RAIL, tuple(sides))
+    part = Part("A6", "A", "board", by_name("board 1"), "cherry", RAIL, tuple(sides))
     assert feature_words(part, INCH) == (
         "tongue 3/8″ long, 1/4″ thick, centred along the outside edge",
     )
@@ -247,7 +248,7 @@ def test_a_half_lap_is_told_as_one() -> None:
     stile = Feature("slot", "A", ((ZERO, F(2)), (ZERO, F(2)), (F(3, 8), F(3, 4))))
     rail = Feature("cheek", "A", ((ZERO, F(2)), (ZERO, F(2)), (ZERO, F(3, 8))))
     for feature, side in ((stile, "back"), (rail, "face")):
-        part = Part("A1", "A", "stile", "stile", "cherry", RAIL, (feature,))
+        part = Part("A1", "A", "stile", by_name("stile"), "cherry", RAIL, (feature,))
         assert part_joints(part, Room("UK")) == "half-lap at A"
         assert feature_words(part, INCH) == (f"half-lap 2″ long, 3/8″ off the {side} at end A",)
         assert len(piece_lines(replace(plan_of("pair"), parts=(part,)), INCH)) == 1
@@ -262,7 +263,7 @@ ARCH = Prism(
 
 def shaped() -> Part:
     feature = Feature("shape", "inside-edge", ARCH.box, None, ARCH, unproven_by_saw=True)
-    return Part("A3", "A", "rail", "top rail", "cherry", RAIL, (feature,))
+    return Part("A3", "A", "rail", by_name("top rail"), "cherry", RAIL, (feature,))
 
 
 def test_what_no_saw_proves_is_marked() -> None:

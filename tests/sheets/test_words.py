@@ -17,7 +17,7 @@ from sequencer.wording import Room
 
 ROOM = Room("UK", "paper")
 
-INCH = Scale("in", Fraction(1, 64))
+INCH = Scale("in", Fraction(1, 64), Room("US", "paper", Fraction(1, 64)))
 
 
 @pytest.mark.parametrize(
@@ -189,7 +189,7 @@ def test_rounding_shows(value: Fraction, text: str) -> None:
 
 
 def test_millimetres_off_the_graduation_are_a_decimal() -> None:
-    half = Scale("mm", Fraction(1, 2))
+    half = Scale("mm", Fraction(1, 2), Room("UK", "paper"))
     assert half.text(Fraction(2223, 5)) == "444.6"
     figure = half.figure(Fraction(2223, 5))
     assert (figure.whole, figure.decimal) == ("444.5", "444.60")

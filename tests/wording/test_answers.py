@@ -7,12 +7,10 @@ from fractions import Fraction
 import pytest
 
 from sequencer.facts import Fact, answers, cards, reasons, taps
-from sequencer.facts.answers import told
 from sequencer.wording import Room
 from tests.told import inch, mm
 
 SAID: list[tuple[Fact, str]] = [
-    (answers.AS_TOLD(text="through the face"), "through the face"),
     (answers.A_TERM(term="lock-stile"), "closing stile"),
     (
         answers.GOOD(measured=inch("0.262"), target=inch("1/4")),
@@ -139,7 +137,7 @@ SAID: list[tuple[Fact, str]] = [
         ),
     ),
     (
-        answers.CONTRADICTS_AT(cut=told("slot"), mark="A1"),
+        answers.CONTRADICTS_AT(cut=answers.A_TERM(term="slot"), mark="A1"),
         (
             "what is cut already would not be what was accepted there (the slot of A1): "
             "measure it once more, and look at the pieces"

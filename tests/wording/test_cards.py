@@ -6,8 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from sequencer.facts import Fact, cards
-from sequencer.facts.answers import told
+from sequencer.facts import Fact, Words, cards, measures
 from sequencer.wording import Room
 from tests.told import inch, mm
 
@@ -18,14 +17,17 @@ SAID: list[tuple[Fact, str]] = [
     (cards.SETUPS(n=2, labels=("13", "14")), "setups 13, 14"),
     (cards.THE_START(), "the start"),
     (cards.THE_END(), "the end"),
-    (cards.HEADING(at=cards.STEP(label="12"), title=told("groove")), "step 12: Groove"),
+    (cards.HEADING(at=cards.STEP(label="12"), title=Words("groove")), "step 12: Groove"),
     (cards.PIECE(mark="A1"), "A1"),
     (cards.STOCK(number="1"), "strip thickness 1"),
     (cards.STOCK_AT(number="1", at="thinnest"), "strip thickness 1 where it is thinnest"),
-    (cards.MEASURE_OF(measure=told("slot width"), mark="A1"), "slot width, A1"),
+    (
+        cards.MEASURE_OF(measure=measures.MEASURED(form="channel-width/slot"), mark="A1"),
+        "slot width, A1",
+    ),
     (cards.STRIP_FOR(marks=("A1", "B1")), "strip for A1, B1"),
     (cards.TEST_PIECE(), "test piece"),
-    (cards.KERF_OF(blade=told("combination blade")), "kerf of the combination blade"),
+    (cards.KERF_OF(blade=Words("combination blade")), "kerf of the combination blade"),
     (cards.PANEL_OF(thickness=mm("5.85")), "panel of 5.85 mm"),
     (cards.BY_FEEL(), "by feel"),
     (
@@ -39,20 +41,20 @@ SAID: list[tuple[Fact, str]] = [
     (cards.COVERED(cover="an overhead guard"), "over the blade instead: an overhead guard"),
     (cards.SET_THE_SAW(), "set the saw"),
     (
-        cards.BLADE_AND_KERF(blade=told("combination blade"), kerf=inch("1/8")),
+        cards.BLADE_AND_KERF(blade=Words("combination blade"), kerf=inch("1/8")),
         "combination blade, kerf 1/8″",
     ),
     (cards.HEIGHT(), "blade height"),
     (cards.JIG_RIDES(setting=inch("2 3/4"), jig=inch("1/2")), "2 3/4″ and 1/2″ for the jig"),
-    (cards.LEANS(how=told("end A at the stop")), "blade leans end A at the stop"),
+    (cards.LEANS(how=Words("end A at the stop")), "blade leans end A at the stop"),
     (cards.BEFORE_POWER(), "before power on"),
     (cards.BEFORE_LEAVING(), "before you leave this setup"),
     (cards.COUNTED(n=2, marks=("A1", "B1")), "pieces counted: 2 (A1, B1)"),
     (cards.TESTED(), "test cut measured and entered"),
-    (cards.AT_END(verb=told("Slot"), end="A"), "Slot, end A"),
+    (cards.AT_END(verb=Words("Slot"), end="A"), "Slot, end A"),
     (cards.IN_ONE_LINE(parts=(cards.TEST_PIECE(), cards.PASSES(n=2))), "test piece, 2 passes"),
     (cards.OTHER_END(), "then the other end the same way"),
-    (cards.FROM_STRIP(strip="#4", how=told("end A at the stop")), "from #4, end A at the stop"),
+    (cards.FROM_STRIP(strip="#4", how=Words("end A at the stop")), "from #4, end A at the stop"),
     (cards.PASSES(n=2), "2 passes"),
     (cards.TEST_CUT(marks=("A1", "B1")), "test cut on A1, B1"),
     (
@@ -62,7 +64,7 @@ SAID: list[tuple[Fact, str]] = [
             "or panel), and the tenons follow it"
         ),
     ),
-    (cards.LAID_OUT(what=told("outer edge")), "outer edge, marks to lay out"),
+    (cards.LAID_OUT(what=Words("outer edge")), "outer edge, marks to lay out"),
     (cards.MILLED(thickness=mm("5.85"), marks=("A1", "B1")), "5.85 mm: A1, B1"),
 ]
 

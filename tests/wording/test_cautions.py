@@ -6,8 +6,9 @@ from fractions import Fraction as F  # noqa: N817  # many figures are easier rea
 
 import pytest
 
-from sequencer.facts import LENGTH, Fact, Kind, Length, Sort, Value
+from sequencer.facts import FACT, LENGTH, Fact, Kind, Length, Sort, Value
 from sequencer.facts import cautions as c
+from sequencer.facts.parts import OWN_NAME
 from sequencer.safety.rules import load
 from sequencer.safety.telling import hazard_kind
 from sequencer.wording import Room
@@ -28,9 +29,11 @@ def value(name: str, sort: Sort) -> Value:
     if sort is LENGTH:
         return Length(F(5) if name == "limit" else F(3), "in")
     if name == "pieces":
-        return (c.PART(mark="A1", name="A2"),)
+        return (c.PART(mark="A1", name=OWN_NAME(name="A2")),)
     if name == "marks":
         return ("A1", "A2")
+    if sort is FACT and name == "name":
+        return OWN_NAME(name="A1")
     by_name: dict[str, Value] = {
         "cover": None if sort.name == "maybe" else "A1",
         "held": c.CLAMP(side=STOP),
@@ -55,7 +58,7 @@ def test_hazards_are_said_with_their_figures_and_how_it_is_held() -> None:
 
 def test_a_refusal_says_pieces_cut_hazard_remedy_and_source() -> None:
     fact = c.REFUSED(
-        pieces=(c.PART(mark="A1", name="hinge stile"), c.STICK(marks=("A2", "A3"))),
+        pieces=(c.PART(mark="A1", name=OWN_NAME(name="hinge stile")), c.STICK(marks=("A2", "A3"))),
         does="cut.cheek",
         why=c.E03(),
         rule="E03",

@@ -9,6 +9,8 @@ from sequencer.wording import Room
 from tests.told import inch, mm
 
 SAID: list[tuple[Fact, str]] = [
+    (doors.OWN_NAME(name="left"), "left"),
+    (doors.NUMBERED(n=2), "door 2"),
     (doors.AT_MOST(most=inch("1/2")), "at most 1/2 in"),
     (doors.AT_LEAST(least=inch("3/8")), "at least 3/8 in"),
     (doors.MORE_THAN(bound=inch("1/4")), "more than 1/4 in"),

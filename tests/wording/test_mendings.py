@@ -6,8 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from sequencer.facts import Fact, cards, mendings
-from sequencer.facts.answers import told
+from sequencer.facts import Fact, Words, cards, mendings
 from sequencer.wording import Room
 from tests.told import mm
 
@@ -36,7 +35,7 @@ SAID: list[tuple[Fact, str]] = [
         ),
     ),
     (
-        mendings.AS_IN(verb=told("Slot"), places=(cards.STEP(label="3"), cards.STEP(label="7"))),
+        mendings.AS_IN(verb=Words("Slot"), places=(cards.STEP(label="3"), cards.STEP(label="7"))),
         "Slot as in step 3, step 7",
     ),
     (mendings.NO_SETTING_UP(), "it costs no setting up"),
@@ -50,7 +49,7 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (
         mendings.SET_BACK(
-            blade=told("combination blade"),
+            blade=Words("combination blade"),
             settings=(mendings.STOOD_AT(setting=cards.HEIGHT(), at=mm("20")),),
         ),
         "then set the saw back as it stood: combination blade, blade height 20 mm",

@@ -25,7 +25,6 @@ SAID: list[tuple[Fact, str]] = [
             "you see the marked face with end A up (for the other hand, inside = right)"
         ),
     ),
-    (notes.AS_SAID(text="methods as in plan.json"), "methods as in plan.json"),
     (
         notes.UNKNOWN_WOOD(wood="bog wood", so=(notes.PANEL_KEEPS_PLAY(), notes.GAP_AS_STATED())),
         (

@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 
 import sequencer.sawside
-from sequencer.facts import Dialect
+from sequencer.facts import Dialect, Words, cards
 from sequencer.sawside import view
 from sequencer.sawside.app import page
 from sequencer.sawside.engine import Outcome
@@ -55,7 +55,15 @@ def bare(saw: Saw, *more: str) -> list[str]:
     texts = [*shown(view.cards(saw.state, room)), *shown(view.stand(saw.state, room)), *more]
     # An undo is sent back by its tap's id.
     cutters = {setup.cutter for setup in saw.state.plan.setups}
-    own = {"mm", "in", *cutters, *(tap for tap, _ in saw.state.taps)}
+    woods = {stick.material for stick in saw.state.plan.sticks}
+    own = {
+        "mm",
+        "in",
+        saw.state.plan.shop.hold_down,
+        *woods,
+        *cutters,
+        *(tap for tap, _ in saw.state.taps),
+    }
     return [f"{word}: {text}" for text in texts for word in baked_in(text, own)]
 
 
@@ -110,6 +118,14 @@ def test_answers_and_refusals_are_said(tmp_path: Path) -> None:
     told["changed"] = view.all_said(saw.state.says, room_of(saw))
     assert bare(saw, *told.values()) == []
     assert all(told.values()), told
+
+
+def test_a_baked_in_text_is_found() -> None:
+    """In a place of a text that is translated, too, and where words were borrowed."""
+    room = Room("UK", "page", None, Wrapped())
+    at = cards.AT_END(verb=Words("Slot"), end="A")
+    told = view.in_words({"title": at, "how": [Words("hover"), cards.COVERED(cover="box")]}, room)
+    assert [word for each in shown(told) for word in baked_in(each, ())] == ["Slot", "Hover", "box"]
 
 
 @pytest.mark.parametrize(("dialect", "tag"), [("US", "en-US"), ("UK", "en-GB")])

@@ -14,7 +14,8 @@ from pathlib import Path
 import pytest
 
 from sequencer import sheets
-from sequencer.facts import Dialect
+from sequencer.facts import TEXT, Dialect, Fact
+from sequencer.facts.parts import BOUGHT
 from sequencer.plan import Plan
 from sequencer.sheets import render
 from sequencer.wording import Room
@@ -74,10 +75,25 @@ def page(plan: Plan, monkeypatch: pytest.MonkeyPatch, dialect: Dialect) -> Seen:
     return Seen(sheets.html(plan))
 
 
+def texts(fact: Fact) -> Iterator[str]:
+    """What a fact has from elsewhere: names of places and publications."""
+    for value, sort in zip(fact.values, fact.kind.takes.values(), strict=True):
+        if isinstance(value, Fact):
+            yield from texts(value)
+        elif sort is TEXT and isinstance(value, str):
+            yield value
+
+
 def own_words(plan: Plan) -> set[str]:
     """What the user wrote, and what no dialect changes."""
-    own = {"mm", "in", "m³", plan.unit, "A", "B"}
-    own |= {door.name for door in plan.doors} | {door.job for door in plan.doors} | {*plan.jobs}
+    own = {"mm", "in", "m³", plan.unit, "A", "B", plan.shop.hold_down}
+    own |= {str(order.what.given["what"]) for order in plan.orders if order.what.id == BOUGHT.id}
+    own |= {each for season in plan.seasons for each in texts(season.source)}
+    own |= (
+        {each for door in plan.doors for each in texts(door.name)}
+        | {door.job for door in plan.doors}
+        | {*plan.jobs}
+    )
     own |= {part.material for part in plan.parts} | {stick.material for stick in plan.sticks}
     own |= {setup.cutter for setup in plan.setups}
     own |= {part.mark for part in plan.parts} | {board.mark for board in plan.boards}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from sequencer.facts import Fact
+from sequencer.facts import Fact, measures
 from sequencer.facts import stores as s
 from sequencer.wording import Room
 from tests.told import inch
@@ -30,14 +30,18 @@ SAID: list[tuple[Fact, str]] = [
         s.NUMBER(
             computed=QUARTER,
             read=s.READ(read=inch("17/64")),
-            test=s.TEST(what="slot width", target=QUARTER, measured=MEASURED),
+            test=s.TEST(
+                what=measures.MEASURED(form="channel-width/slot"), target=QUARTER, measured=MEASURED
+            ),
             gauge=None,
         ),
         "1/4″ as computed, 17/64″ as read; slot width: target 1/4″, measured 0.252″",
     ),
     (s.READ(read=QUARTER), ", 1/4″ as read"),
     (
-        s.TEST(what="slot width", target=QUARTER, measured=MEASURED),
+        s.TEST(
+            what=measures.MEASURED(form="channel-width/slot"), target=QUARTER, measured=MEASURED
+        ),
         "; slot width: target 1/4″, measured 0.252″",
     ),
     (s.TEST_UNNAMED(target=QUARTER, measured=MEASURED), "; target 1/4″, measured 0.252″"),

@@ -6,8 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from sequencer.facts import Fact, cards, reasons, taps
-from sequencer.facts.answers import told
+from sequencer.facts import Fact, cards, measures, reasons, spellings, taps
 from sequencer.wording import Room
 
 SAID: list[tuple[Fact, str]] = [
@@ -15,7 +14,7 @@ SAID: list[tuple[Fact, str]] = [
     (taps.CARD_TICKED(card="ticked.power"), "checks before power on ticked"),
     (taps.SKIPPED(piece=cards.PIECE(mark="A1")), "A1 skipped"),
     (taps.MEASURING_SKIPPED(), "measuring skipped"),
-    (taps.ENTERED(measure=told("slot width")), "slot width entered"),
+    (taps.ENTERED(measure=measures.MEASURED(form="channel-width/slot")), "slot width entered"),
     (taps.MEASURED(what="measured.kerf"), "kerf entered"),
     (taps.SPOILT(mark="A1"), "A1 spoiled"),
     (taps.NOT_UNDERSTOOD(), "that was not understood"),
@@ -59,11 +58,14 @@ SAID: list[tuple[Fact, str]] = [
             "pieces as spoiled"
         ),
     ),
-    (taps.NO_FEEL(measure=told("slot width")), "slot width cannot be told by feel"),
+    (
+        taps.NO_FEEL(measure=measures.MEASURED(form="channel-width/slot")),
+        "slot width cannot be told by feel",
+    ),
     (taps.NO_NUMBER(), "enter a number"),
     (
-        taps.NO_LENGTH(message=told("no length"), hint=told("write 22 1/2")),
-        "no length: write 22 1/2",
+        taps.NO_LENGTH(message=spellings.COMMA(), hint=spellings.WRITE(text="22 1/2")),
+        "a comma is not read: it could mark thousands or decimals: write 22 1/2",
     ),
     (taps.NOTHING_TO_MEASURE(), "there is nothing of that name to measure"),
     (taps.AGAIN_ALREADY(mark="A1"), "A1 is to be made again already"),

@@ -11,6 +11,8 @@ from pathlib import Path
 import pytest
 
 from sequencer import cli
+from sequencer.saved.entry import GAUGES
+from sequencer.saw.fittings import NUMBERED
 from sequencer.wording import room
 from tests.saved.entries import entry
 from tests.wording.wrapped import OPEN, Wrapped, baked_in
@@ -40,7 +42,7 @@ NAMES = (
 )  # fmt: skip
 OWN = (
     "built-in shop", "combination blade", "combination", "rip 2 in", "tall fence", "hutch",
-    "rip-fence", "fence", "height", "in",
+    "rip-fence", "in", *GAUGES, *NUMBERED,
 )  # fmt: skip
 """What was typed when the settings were added, and what the command takes for carriers and parts of
 the saw."""
@@ -90,7 +92,7 @@ def test_a_check_and_its_faults(run: Run) -> None:
     Path("wrong.toml").write_text(JOB.replace('"14"', '"14 1/3"').replace("top", "topp"), "utf-8")
     shown = run("check", "wrong.toml", code=3)
     lines = [line for line in shown.splitlines() if not re.match(r" +\w+ = ", line)]
-    assert_worded("\n".join(lines))  # without what stands in the file
+    assert_worded("\n".join(lines), "topp", "top", "in")  # without what stands in the file
     assert_worded(run("check", "none.toml", code=3))
     assert_worded(run("check", "job.toml", "job.toml", code=2), *NAMES)
 

@@ -1,5 +1,6 @@
-"""A made-up dialect: every text of the catalogues stands in brackets, so that what a person is
-shown without them was baked in somewhere."""
+"""A made-up dialect: every text of the catalogues stands in brackets, but what is put into its
+places does not: what a person is shown outside the brackets was baked in somewhere, also where it
+came in as a parameter of a text that is translated."""
 
 from __future__ import annotations
 
@@ -8,17 +9,30 @@ import re
 from collections.abc import Collection, Iterator
 
 OPEN, CLOSE = "⟦", "⟧"
+_PLACES = re.compile(r"(\{\w+(?::\w+)?\}|%\(\w+\)[sd])")
 _LETTERS = re.compile(r"[^\W\d_]{2,}")
 
 
 class Wrapped(gettext.NullTranslations):
-    """Gives every text back in brackets."""
+    """Gives every text back in brackets, its places outside them."""
 
     def gettext(self, message: str) -> str:
-        return f"{OPEN}{message}{CLOSE}"
+        return _wrapped(message)
 
     def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
-        return f"{OPEN}{msgid1 if n == 1 else msgid2}{CLOSE}"
+        return _wrapped(msgid1 if n == 1 else msgid2)
+
+
+def _wrapped(text: str) -> str:
+    """
+    >>> _wrapped("fit the {slot:cap} of %(mark)s now")
+    '⟦fit the ⟧{slot:cap}⟦ of ⟧%(mark)s⟦ now⟧'
+    """
+    pieces = _PLACES.split(text)
+    return "".join(
+        piece if number % 2 or not piece else f"{OPEN}{piece}{CLOSE}"
+        for number, piece in enumerate(pieces)
+    )
 
 
 def outside(text: str) -> Iterator[str]:

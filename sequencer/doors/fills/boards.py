@@ -48,7 +48,7 @@ def boards(spec: Door, mark: str, first: int, lights: Sequence[Light], fitting: 
                 mark=f"{mark}{first + len(parts)}",
                 door=mark,
                 role="board",
-                name=f"board {len(parts) + 1}",
+                name=told.NUMBERED(name="board", n=len(parts) + 1),
                 material=spec.panel.species,
                 size=size,
                 features=tuple(

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from sequencer.doors.fills.model import Filled, Fitting
 from sequencer.doors.leaf import Light
+from sequencer.facts import parts as called
 from sequencer.job.schema import Door
 from sequencer.plan import Part, Place, Size
 
@@ -22,7 +23,11 @@ def flat_panels(
     places: list[Place] = []
     for number, light in enumerate(lights, first):
         size = Size(light.height + 2 * end, light.width + 2 * side, sizes.panel)
-        name = "panel" if len(lights) == 1 else f"panel {number - first + 1}"
+        name = (
+            called.NAMED(name="panel")
+            if len(lights) == 1
+            else called.NUMBERED(name="panel", n=number - first + 1)
+        )
         part = Part(f"{mark}{number}", mark, "panel", name, spec.panel.species, size, ())
         origin = (light.left - side, light.bottom + light.height + end, behind)
         parts.append(part)
