@@ -263,7 +263,7 @@ def _note(
     """What piece it is, where it comes from, how many passes."""
     part = next((part for part in state.plan.parts if part.mark == mark), None)
     scrap = any(piece.mark == mark for piece in state.plan.scrap)
-    said = [told(part.name)] if part else [cards.TEST_PIECE()] if scrap else []
+    said = [cards.PART(name=part.name)] if part else [cards.TEST_PIECE()] if scrap else []
     sources = dict.fromkeys(cut.mark for cut in cuts if cut.mark != mark)
     laid = {piece.mark: piece for stick in state.plan.sticks for piece in stick.pieces}
     said += [
@@ -323,6 +323,7 @@ def _point(point: Checkpoint, state: State) -> Face:
         "figure": _figure(state.scale.figure(point.target)),
         "low": low,
         "high": high,
+        "at_most": not point.target and not point.low,
         "feel": told(point.feel) if point.feel else "",
         "felt": point.measure.what in GROWS and point.knob is not None,
         "turns": point.knob is not None,

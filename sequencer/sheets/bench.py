@@ -188,7 +188,7 @@ def layout_tables(removes: Sequence[Removal], plan: Plan, scale: Scale) -> tuple
     found: dict[tuple[tuple[str, ...], tuple[tuple[str, ...], ...]], list[str]] = {}
     for mark, prisms in shaped.items():
         columns, rows = ordinates(prisms, parts[mark].size, scale)
-        found.setdefault((columns, rows), []).append(f"{mark} {parts[mark].name}")
+        found.setdefault((columns, rows), []).append(f"{mark} {scale.room.part(parts[mark].name)}")
     return tuple(
         Table(scale.room.listed(marks), columns, rows) for (columns, rows), marks in found.items()
     )

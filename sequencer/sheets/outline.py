@@ -18,7 +18,7 @@ from sequencer.sheets.features import feature_words
 from sequencer.sheets.figures import Scale
 from sequencer.sheets.pieces import marked_faces
 from sequencer.sheets.stock import joint, lapped
-from sequencer.wording import pictures
+from sequencer.wording import Room, pictures
 
 PLAIN = frozenset({"slot", "cheek", "edge-cheek", "groove"})
 _WIDTH = Fraction(524)
@@ -54,7 +54,7 @@ def piece_lines(plan: Plan, scale: Scale) -> tuple[PieceLine, ...]:
             found.setdefault((alike, faces.get(part.mark, "face")), []).append(part)
     return tuple(
         PieceLine(
-            names=tuple((name, tuple(marks)) for name, marks in _named(parts).items()),
+            names=tuple((name, tuple(marks)) for name, marks in _named(parts, scale.room).items()),
             size=" × ".join(scale.text(v) for v in (size.length, size.width, size.thickness)),
             drawing=piece_drawing(parts[0], scale, marked),
             lines=feature_words(parts[0], scale, marked),
@@ -65,10 +65,10 @@ def piece_lines(plan: Plan, scale: Scale) -> tuple[PieceLine, ...]:
     )
 
 
-def _named(parts: Sequence[Part]) -> dict[str, list[str]]:
+def _named(parts: Sequence[Part], room: Room) -> dict[str, list[str]]:
     names: dict[str, list[str]] = {}
     for part in parts:
-        names.setdefault(part.name, []).append(part.mark)
+        names.setdefault(room.part(part.name), []).append(part.mark)
     return names
 
 
@@ -123,7 +123,9 @@ def piece_drawing(part: Part, scale: Scale, marked: Marked = "face") -> str:
     ]
     tall = max(height, first + _END + _TYPE)
     kinds = dict.fromkeys(scale.room.term(joint(part, feature)) for feature in part.features)
-    says = scale.room.text(pictures.PIECE_LACKS, name=part.name, kinds=tuple(kinds))
+    says = scale.room.text(
+        pictures.PIECE_LACKS, name=scale.room.part(part.name), kinds=tuple(kinds)
+    )
     return svg.drawing(_WIDTH, tall, shapes, says)
 
 

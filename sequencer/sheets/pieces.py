@@ -13,7 +13,6 @@ from sequencer.saw.kinds import KINDS
 from sequencer.saw.operation import OperationId
 from sequencer.sheets.section import Rect, Section, section, seen_as
 from sequencer.wording import Room, pictures
-from sequencer.wording.complaints import said
 
 ZERO = Fraction(0)
 
@@ -89,7 +88,7 @@ class Pieces:
 
     def name(self, mark: str, room: Room) -> str:
         if mark in self.parts:
-            return said(self.parts[mark].name, room)
+            return room.part(self.parts[mark].name)
         return room.text(pictures.TEST_PIECE if mark in self.scrap else pictures.STRIP)
 
     def marked(self, mark: str) -> Marked:

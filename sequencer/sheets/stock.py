@@ -13,7 +13,6 @@ from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces
 from sequencer.stock.resaw import Resawn, as_planned
 from sequencer.wording import Room, lacks, papers
-from sequencer.wording.complaints import said
 
 Figures = tuple[Figure, Figure, Figure]
 """Length, width, thickness."""
@@ -132,7 +131,7 @@ def parts(plan: Plan, scale: Scale) -> tuple[PartLine, ...]:
     found: dict[PartLine, list[str]] = {}
     for part in plan.parts:
         size = figures(part.size, scale)
-        name = said(part.name, scale.room)
+        name = scale.room.part(part.name)
         line = PartLine((), name, part.material, size, part_joints(part, scale.room))
         found.setdefault(line, []).append(part.mark)
     return tuple(replace(line, marks=tuple(marks)) for line, marks in found.items())
@@ -230,8 +229,10 @@ def _stick(
 
 
 def _hands(stick: Stick, room: Room) -> str:
-    turned = tuple(piece.mark for piece in stick.pieces if piece.end_a == "right")
     either = tuple(piece.mark for piece in stick.pieces if piece.remarked)
+    turned = tuple(
+        piece.mark for piece in stick.pieces if piece.end_a == "right" and not piece.remarked
+    )
     told = [room.text(papers.TURNED, marks=turned)] if turned else []
     if either:
         told.append(room.text(papers.EITHER_HAND, marks=either))

@@ -78,7 +78,7 @@ def parts_csv(plan: Plan) -> str:
             part.mark,
             part.door,
             jobs.get(part.door, ""),
-            part.name,
+            room.part(part.name),
             part.material,
             *(_cell(length, plan.unit) for length in (size.length, size.width, size.thickness)),
             plan.unit,

@@ -19,6 +19,7 @@ TEXTS: Table = {
     cards.MEASURE_OF: _("{measure}, {mark}"),
     cards.STRIP_FOR: _("strip for {marks:comma}"),
     cards.TEST_PIECE: _("test piece"),
+    cards.PART: _("{name:part}"),
     cards.KERF_OF: _("kerf of the {blade}"),
     cards.PANEL_OF: _("panel of {thickness:decimal}"),
     cards.BY_FEEL: _("by feel"),

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 Medium = Literal["paper", "page", "terminal", "csv"]
 
 _AND, _OR = _("and"), _("or")
+_NUMBERED = _("{part} {number}")
 
 
 def for_plan(plan: Plan, medium: Medium) -> Room:
@@ -94,6 +95,23 @@ class Room:
         """A word of the trade. Raises `KeyError` where the vocabulary has none."""
         return self.text(TERMS[name])
 
+    def part(self, name: str) -> str:
+        """What a part is called: a plan's own name in the dialect's words, with its number where
+        it has one; a name that somebody wrote as it is.
+
+        >>> Room("UK").part("lock stile"), Room("US").part("mid rail 2"), Room("US").part("flap")
+        ('closing stile', 'mid rail 2', 'flap')
+        """
+        kind, _space, number = name.rpartition(" ")
+        if not number.isdigit():
+            kind, number = name, ""
+        term = TERMS.get(f"part.{kind}")
+        if term is None:
+            return name
+        return (
+            self.text(_NUMBERED, part=self.text(term), number=number) if number else self.text(term)
+        )
+
     def length(self, length: Length) -> str:
         """`22 1/2″`, `1/16″ (0.055″)` where it was rounded, `571.5 mm`."""
         return inline(length, self.graduation)
@@ -114,13 +132,15 @@ class Room:
 
         Of a length `file` gives it as a job file has it, `decimal` as a caliper shows it, `fine`
         with a place more where that would hide a difference; of a number `tenth` rounds it to one;
-        of many `or` joins with that word and `comma` with commas alone; `cap` begins with a
-        capital.
+        of many `or` joins with that word and `comma` with commas alone; of a part's name `part` is
+        what the dialect calls it; `cap` begins with a capital.
         """
         if spec == "cap":
             return capitalised(self.shown(value, sort))
         if value is None:
             return ""
+        if spec == "part":
+            return self.part(str(value))
         if isinstance(value, tuple):
             of = sort.of or sort_of(value[0] if value else "")
             words = [self.shown(each, of) for each in value]

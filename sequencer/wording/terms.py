@@ -257,4 +257,16 @@ TERMS: dict[str, str] = {
     "season.driest": _("driest"),
     "season.today": _("today"),
     "season.wettest": _("wettest"),
+    # Parts, by the names that a plan gives them.
+    "part.hinge stile": _("hinge stile"),
+    "part.lock stile": _("closing stile"),
+    "part.meeting stile": _("meeting stile"),
+    "part.top rail": _("top rail"),
+    "part.bottom rail": _("bottom rail"),
+    "part.mid rail": _("mid rail"),
+    "part.mullion": _("mullion"),
+    "part.panel": _("panel"),
+    "part.board": _("board"),
+    "part.slab": _("slab"),
+    "part.pane": _("pane"),
 }

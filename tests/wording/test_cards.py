@@ -25,6 +25,8 @@ SAID: list[tuple[Fact, str]] = [
     (cards.MEASURE_OF(measure=told("slot width"), mark="A1"), "slot width, A1"),
     (cards.STRIP_FOR(marks=("A1", "B1")), "strip for A1, B1"),
     (cards.TEST_PIECE(), "test piece"),
+    (cards.PART(name="lock stile"), "closing stile"),
+    (cards.PART(name="my own flap"), "my own flap"),
     (cards.KERF_OF(blade=told("combination blade")), "kerf of the combination blade"),
     (cards.PANEL_OF(thickness=mm("5.85")), "panel of 5.85 mm"),
     (cards.BY_FEEL(), "by feel"),
