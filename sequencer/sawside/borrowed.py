@@ -74,9 +74,8 @@ def on_fresh_wood(step: Step, steps: Sequence[Step], room: Room) -> Fact | None:
 def bench(step: Step, plan: Plan, room: Room) -> tuple[Fact, list[Fact]]:
     """The title of a bench step, and what is told to be done."""
     scale = Scale(plan.unit, plan.shop.graduation, room)
-    name, how = benchwork.bench_words(step, plan, room)
-    lines = [told(how)] if how else []
-    lines += map(told, benchwork.removal_words(step.removes, plan, scale))
+    name, how = blocks.bench_lines(plan, step, scale)
+    lines = [told(each) for each in how]
     for table in benchwork.layout_tables(step.removes, plan, scale):
         lines.append(cards.LAID_OUT(what=told(table.title)))
         for row in table.rows:
