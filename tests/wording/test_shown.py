@@ -13,6 +13,8 @@ import pytest
 
 from sequencer import sheets
 from sequencer.sawside import view
+from sequencer.sheets.blocks import bench_lines
+from sequencer.sheets.figures import Scale
 from sequencer.sheets.tables import parts_csv
 from sequencer.wording import for_plan
 from sequencer.wording.terms import TERMS
@@ -115,3 +117,19 @@ def test_texts_of_the_catalogues_read_right() -> None:
                 bare = re.sub(r"\{[^}]*\}|%\([^)]*\)s", "X", text)
                 found += [each for each in faults(bare) if not each.startswith(unfit)]
     assert not found
+
+
+def test_a_bench_step_says_the_same_on_page_and_paper(tmp_path: Path) -> None:
+    """What to leave beside a panel at glue-up, and a measure that has a most alone."""
+    saw = Saw(tmp_path / "a.sqlite", files_of(ROOT / "examples" / "pantry"))
+    plan = saw.state.plan
+    room = for_plan(plan, "page")
+    cards = {card["title"]: card for card in view.cards(saw.state, room)["cards"]}
+    glued = next(card for title, card in cards.items() if "Glue the corners" in title)
+    (step,) = (step for step in plan.steps if step.kind == "glue-up")
+    _, lines = bench_lines(plan, step, Scale(plan.unit, plan.shop.graduation, room))
+    assert tuple(glued["how"]) == lines
+    assert any(line.startswith("Leave ") for line in lines)
+    dry = next(card for title, card in cards.items() if "together dry" in title)
+    most = {point["name"]: point["at_most"] for point in dry["points"]}
+    assert {name for name, alone in most.items() if alone} == {"difference of the diagonals"}
