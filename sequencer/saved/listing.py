@@ -32,8 +32,11 @@ def sheet(entry: Entry, room: Room) -> str:
         (saw, entry.saw),
         (cutter, room.say(stores.CUTTER(cutter=entry.cutter, kerf=kerf))),
         *([("", room.say(stores.IN_DOUBT()))] if entry.doubted else []),
-        (carrier, entry.carrier),
-        *((knob.knob, room.say(_number(knob, entry.unit))) for knob in entry.knobs),
+        (carrier, room.term(f"carrier.{entry.carrier}")),
+        *(
+            (room.term(f"knob.{knob.knob}"), room.say(_number(knob, entry.unit)))
+            for knob in entry.knobs
+        ),
         (date, entry.date),
         *([(jobs, ", ".join(entry.jobs))] if entry.jobs else []),
         *([(note, entry.note)] if entry.note else []),
@@ -48,10 +51,11 @@ def _row(entry: Entry, room: Room) -> tuple[str, ...]:
         return room.length(Length(knob.value if knob.read is None else knob.read, entry.unit))
 
     kerf = room.length(Length(entry.kerf, entry.unit)) + (" ?" if entry.doubted else "")
-    setting = ", ".join(f"{knob.knob} {length(knob)}" for knob in entry.knobs)
+    setting = ", ".join(f"{room.term(f'knob.{knob.knob}')} {length(knob)}" for knob in entry.knobs)
     gauges = ", ".join(room.say(knob.gauge.told) for knob in entry.knobs if knob.gauge is not None)
+    carrier = room.term(f"carrier.{entry.carrier}")
     return (
-        str(entry.number), entry.saw, entry.cutter, kerf, entry.carrier, setting, entry.makes,
+        str(entry.number), entry.saw, entry.cutter, kerf, carrier, setting, entry.makes,
         gauges, entry.date,
     )  # fmt: skip
 

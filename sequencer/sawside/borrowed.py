@@ -73,9 +73,8 @@ def on_fresh_wood(step: Step, steps: Sequence[Step], room: Room) -> Words | None
 def bench(step: Step, plan: Plan, room: Room) -> tuple[Words, list[Fact | Words]]:
     """The title of a bench step, and what is told to be done."""
     scale = Scale.of(plan, room)
-    name, how = benchwork.bench_words(step, plan, room)
-    lines: list[Fact | Words] = [Words(how)] if how else []
-    lines += map(Words, benchwork.removal_words(step.removes, plan, scale))
+    name, how = blocks.bench_lines(plan, step, scale)
+    lines: list[Fact | Words] = [Words(each) for each in how]
     for table in benchwork.layout_tables(step.removes, plan, scale):
         lines.append(cards.LAID_OUT(what=Words(table.title)))
         for row in table.rows:

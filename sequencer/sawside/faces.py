@@ -328,6 +328,7 @@ def _point(point: Checkpoint, state: State) -> Face:
         "figure": _figure(state.scale.figure(point.target)),
         "low": low,
         "high": high,
+        "at_most": not point.target and not point.low,
         "feel": point.feel or "",
         "felt": point.measure.what in GROWS and point.knob is not None,
         "turns": point.knob is not None,

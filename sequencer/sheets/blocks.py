@@ -328,8 +328,21 @@ def _chip(mark: str, doings: Sequence[Doing], pieces: Pieces, room: Room) -> Chi
     return Chip(mark, note, ticks)
 
 
-def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
+def bench_lines(plan: Plan, step: Step, scale: Scale) -> tuple[str, tuple[str, ...]]:
+    """The title of a bench step, and all that is told to be done in it, tables apart."""
     verb, how = bench_words(step, plan, scale.room)
+    lines = (
+        *((how,) if how else ()),
+        *removal_words(step.removes, plan, scale),
+        *(resaw_words(step.marks, plan, scale) if step.kind == "mill" else ()),
+        *(at_glue_up(plan, step.marks, scale) if step.kind == "glue-up" else ()),
+        *(at_hanging(plan, step.marks, scale) if step.kind == "hang" else ()),
+    )
+    return verb, lines
+
+
+def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
+    verb, lines = bench_lines(plan, step, scale)
     points = [point for point in plan.checkpoints if point.at_step == step.number]
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
     items: list[Item] = []
@@ -339,13 +352,6 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
         items.append(Item(None, check(list(group), "", scale)))
     if many:
         items.append(Item(None, check(many, "", scale)))
-    lines = (
-        *((how,) if how else ()),
-        *removal_words(step.removes, plan, scale),
-        *(resaw_words(step.marks, plan, scale) if step.kind == "mill" else ()),
-        *(at_glue_up(plan, step.marks, scale) if step.kind == "glue-up" else ()),
-        *(at_hanging(plan, step.marks, scale) if step.kind == "hang" else ()),
-    )
     return Block(
         number=None,
         step=step.number,

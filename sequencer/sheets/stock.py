@@ -231,8 +231,10 @@ def _stick(
 
 
 def _hands(stick: Stick, room: Room) -> str:
-    turned = tuple(piece.mark for piece in stick.pieces if piece.end_a == "right")
     either = tuple(piece.mark for piece in stick.pieces if piece.remarked)
+    turned = tuple(
+        piece.mark for piece in stick.pieces if piece.end_a == "right" and not piece.remarked
+    )
     told = [room.text(papers.TURNED, marks=turned)] if turned else []
     if either:
         told.append(room.text(papers.EITHER_HAND, marks=either))

@@ -42,7 +42,7 @@ TEXTS: Table = {
     answers.PAPER: counted_(
         "{n} sheet of paper, or a feeler of {size}", "{n} sheets of paper, or a feeler of {size}"
     ),
-    answers.TRY: _("try {n}"),
+    answers.TRY: _("that was try {n}"),
     answers.USED_UP: _("the end of the test piece is used up: saw it off, then go on"),
     answers.CUT_AGAIN: _("then cut the test piece again"),
     answers.STOCK_NOTED: _("{at}: {value:decimal}"),

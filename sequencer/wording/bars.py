@@ -20,7 +20,9 @@ TEXTS: Table = {
     ),
     bars.ROWS: counted_("leave row out", "row 1 to {rows}, from the top", by="rows"),
     bars.PARTLY_PLACED: _("this {bar} says where it is, and one beside it does not"),
-    bars.PLACE_ALL_OR_NONE: _("write at for all of them; or for none, and the lights are equal"),
+    bars.PLACE_ALL_OR_NONE: _(
+        'write at = "…" for all of them, or for none: then the lights are equal'
+    ),
     bars.TOO_NARROW: _("a {bar} {width} wide keeps only {keeps} between its two grooves"),
     bars.WIDE_ENOUGH: _("at least {least:file}, with grooves {depth} deep along both edges"),
     bars.OVERLAP: _("bars overlap, or lie over the frame, by {by}"),

@@ -24,7 +24,10 @@ BENCH: Mapping[str, Mapping[str, BenchWords]] = {
     "mill": {
         "": BenchWords(
             _("Mill all stock of a thickness together"),
-            _("Joint a face and an edge, plane to thickness, test strip included; mark both now."),
+            _(
+                "Plane a face and an edge true, then bring to thickness, test strip included; mark "
+                "both now."
+            ),
         ),
     },
     "plane": {
@@ -182,9 +185,9 @@ BENCH: Mapping[str, Mapping[str, BenchWords]] = {
 OF_THESE = _("{marks:comma}: {how}")
 
 RESAWN = _(
-    "{first} and {second} are one piece {thickness} thick, common practice: joint a face and an "
-    "edge, resaw it in the middle at the band saw ({width} high; no table saw), open it like a "
-    "book. The two sawn faces match: mark them as the show faces, top and hinge side on both, "
+    "{first} and {second} are one piece {thickness} thick, common practice: plane a face and an "
+    "edge true, resaw it in the middle at the band saw ({width} high; no table saw), open it like "
+    "a book. The two sawn faces match: mark them as the show faces, top and hinge side on both, "
     "then plane."
 )
 

@@ -96,7 +96,7 @@ TEXTS: Table = {
     c.SIDE_BEYOND: _("the far part (from {least})"),
     c.SIDE_LONGER: _("the longer part (from {least})"),
     # ---- ticks
-    c.TICK_COVER: _("The shop file names no cover. The blade is covered here by: ____________"),
+    c.TICK_COVER: _("What covers the blade here? Your shop file names no cover: ____________"),
     c.TICK_A08: _("The piece is held to the fence over its whole length by a carrier"),
     c.TICK_B04: _("Clamped to the sled is {side}; no hand nearer than {limit}"),
     c.TICK_B06: _(

@@ -11,7 +11,7 @@ TEXTS: Table = {
     fills.KEEP_ONE_OR_WRITE: _('keep one, or write fill = "{first}" or fill = "{second}"'),
     fills.KEY_IDLE: _("{key} means nothing for {fill}"),
     fills.PANE_IN_REBATE: _(
-        "a pane lies in a rebate, not in a groove; groove.depth is how far the frame covers its "
+        "a pane lies in a rebate, not in a groove; [groove] depth is how far the frame covers its "
         "edge"
     ),
     fills.BOARDS_HAVE_GAPS: _(

@@ -180,12 +180,12 @@ HAZARDS: dict[Kind, Told] = {
         _("Unplug before you touch cutter, guard or knife."),
         _("Unplug first."),
     ),
-    # ---- grooves and dado sets
+    # ---- grooves and grooving heads
     c.D04_ALLOWED: Told(
-        _("A dado set is heavy and slow to stop; no riving knife fits it."),
+        _("A grooving head is heavy and slow to stop; no riving knife fits it."),
         _("It comes loose under a nut half on; a piece that catches is thrown."),
         _("Arbor right through the nut, wide insert in, set turns free. Feed slowly."),
-        _("Dado set: nut fully on, wide insert, no riving knife."),
+        _("Grooving head: nut fully on, wide insert, no riving knife."),
     ),
     c.D05: Told(
         _("{measured} is deep for one pass (over {limit})."),

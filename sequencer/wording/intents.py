@@ -28,7 +28,7 @@ TEXTS: Table = {
     intents.FIT_BEFORE_SIZE: _("a panel is cut to the opening of the dry frame"),
     intents.FIT_BEFORE_GLUE: _("a frame is tried dry before it is glued"),
     intents.FIT_BEFORE_FINISH: _("finish goes on when a frame has been tried dry"),
-    intents.TRIM_BEFORE_GLUE: _("surplus is sawn off before glue, so that clamps bear"),
+    intents.TRIM_BEFORE_GLUE: _("surplus is sawn off before glue, so that cramps bear"),
     intents.SIZE_BEFORE_FINISH: _("finish goes on when a piece is at its size"),
     intents.FINISH_BEFORE_GLUE: _(
         "panels are finished before glue, or bare wood shows when they move"

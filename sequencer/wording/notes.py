@@ -2,8 +2,22 @@
 
 from __future__ import annotations
 
-from sequencer.facts import notes
+from sequencer.facts import Fact, notes
 from sequencer.wording.catalogue import Table, _, counted_
+from sequencer.wording.room import Room
+
+
+def _moves_most(room: Room, fact: Fact) -> str:
+    """The names stand in quotes: the tables' own have commas in them."""
+    species = fact.given["species"]
+    assert isinstance(species, tuple)
+    names = [room.text(_("“{name}”"), name=name) for name in species]
+    return room.text(
+        _("{wood} may be any of {species:or}; the one that moves most was taken"),
+        wood=fact.given["wood"],
+        species=tuple(names),
+    )
+
 
 TEXTS: Table = {
     notes.UNEVEN_TEETH: _(
@@ -17,7 +31,7 @@ TEXTS: Table = {
     notes.UNKNOWN_WOOD: _("{wood}: the tables of movement know no such wood; {so}"),
     notes.PANEL_KEEPS_PLAY: _("the panel keeps the play in the job file"),
     notes.GAP_AS_STATED: _("the free side's gap is as in the job file"),
-    notes.MOVES_MOST: _("{wood} may be any of {species:or}; the one that moves most was taken"),
+    notes.MOVES_MOST: _moves_most,
     notes.WETTER_TODAY: _(
         "the wood is wetter today, {today:tenth} %, than its room will ever make it, "
         "{wettest:tenth} %: let it settle before it is milled"

@@ -55,6 +55,7 @@ WORDS: Mapping[str, str] = {
     "drawing": _("Drawing of this setup: {numbers}"),
     # Readings.
     "measure": _("Measure {what}"),
+    "at_most": _("at most {high}"),
     "target": _("target {target}, good from {low} to {high}"),
     "keypad": _("Keypad"),
     "space": _("space"),

@@ -34,7 +34,7 @@ TEXTS: Table = {
     proofs.ALL_CUT: _("all its pieces are cut already"),
     proofs.NOT_NAMED: _("it comes next off {strip}, and the step has no word of it"),
     proofs.COMES_OFF_ELSEWHERE: _("it comes off {strip} at {found}, and is laid out at {laid_out}"),
-    proofs.INSIDE_EDGE_CUT_OFF: _("the jointed inside edge is cut off"),
+    proofs.INSIDE_EDGE_CUT_OFF: _("the true inside edge is cut off"),
     proofs.NOTHING_TO_MEASURE: _("an earlier test has left it no wood to measure"),
     proofs.NOT_THERE_YET: _("there is no such piece yet"),
     proofs.BENCH_MISSES: _("what the bench takes off is not there"),

@@ -89,24 +89,24 @@ RULED_OUT: dict[Kind, Told] = {
         _("The piece lifts, the blade is bare, and the hand that steadies the piece is cut."),
         _("Fit a featherboard or another hold-down and name it in the shop file (saw.hold_down)."),
     ),
-    # ---- grooves and dado sets
+    # ---- grooves and grooving heads
     c.D01: Told(
-        _("A dado set in a through cut: no riving knife fits it."),
+        _("A grooving head in a through cut: no riving knife fits it."),
         _("The piece will be thrown back."),
         _("Cut through with a single blade, guard and riving knife on."),
     ),
     c.D02: Told(
-        _("A tilted dado set can meet the insert, and cuts a slot that no hold-down follows."),
+        _("A tilted grooving head can meet the insert, and cuts a slot that no hold-down follows."),
         _("It breaks, or throws the piece."),
         _("Cut it upright, or with a single blade."),
     ),
     c.D03: Told(
-        _("The dado set measures {measured}; {limit} is the most."),
+        _("The grooving head measures {measured}; {limit} is the most."),
         _("Arbor, nut and motor are overloaded; the set comes loose or throws the piece."),
         _("Use a narrower or smaller set, in two passes, or a single blade."),
     ),
     c.D04: Told(
-        _("The shop file does not say that this saw takes a dado set; many cannot."),
+        _("The shop file does not say that this saw takes a grooving head; many cannot."),
         _("On a short arbor the nut does not hold, and a braked blade can come loose."),
         _(
             "Cut with a single blade in several passes; or read the manual and local rules, fit "

@@ -47,6 +47,9 @@ US_WORDS: Mapping[str, str] = {
     "calliper": "caliper",
     "programme": "program",
     "grey": "gray",
+    "dialled": "dialed",
+    "dialling": "dialing",
+    "bevelled": "beveled",
     # The trade's words.
     "rebate": "rabbet",
     "rebates": "rabbets",

@@ -82,7 +82,7 @@ SAID: list[tuple[Fact, str]] = [
     (answers.NO_FEELER(size=mm("0.05")), "thinner than any feeler of 0.05 mm; tap it, then try"),
     (answers.FEELER(size=mm("0.05")), "a feeler of 0.05 mm"),
     (answers.PAPER(n=2, size=mm("0.05")), "2 sheets of paper, or a feeler of 0.05 mm"),
-    (answers.TRY(n=2), "try 2"),
+    (answers.TRY(n=2), "that was try 2"),
     (answers.USED_UP(), "the end of the test piece is used up: saw it off, then go on"),
     (answers.CUT_AGAIN(), "then cut the test piece again"),
     (answers.STOCK_NOTED(at="thinnest", value=mm("19.7")), "thinnest: 19.70 mm"),

@@ -22,7 +22,10 @@ SAID: list[tuple[Fact, str]] = [
         bars.PARTLY_PLACED(bar="mullion"),
         "this mullion says where it is, and one beside it does not",
     ),
-    (bars.PLACE_ALL_OR_NONE(), "write at for all of them; or for none, and the lights are equal"),
+    (
+        bars.PLACE_ALL_OR_NONE(),
+        'write at = "…" for all of them, or for none: then the lights are equal',
+    ),
     (
         bars.TOO_NARROW(bar="mullion", width=inch("1/2"), keeps=inch("1/8")),
         "a mullion 1/2″ wide keeps only 1/8″ between its two grooves",

@@ -22,7 +22,7 @@ SAID: list[tuple[Fact, str]] = [
     (
         fills.PANE_IN_REBATE(),
         (
-            "a pane lies in a rebate, not in a groove; groove.depth is how far the frame "
+            "a pane lies in a rebate, not in a groove; [groove] depth is how far the frame "
             "covers its edge"
         ),
     ),

@@ -34,7 +34,7 @@ SAID: list[tuple[Fact, str]] = [
     (intents.FIT_BEFORE_SIZE(), "a panel is cut to the opening of the dry frame"),
     (intents.FIT_BEFORE_GLUE(), "a frame is tried dry before it is glued"),
     (intents.FIT_BEFORE_FINISH(), "finish goes on when a frame has been tried dry"),
-    (intents.TRIM_BEFORE_GLUE(), "surplus is sawn off before glue, so that clamps bear"),
+    (intents.TRIM_BEFORE_GLUE(), "surplus is sawn off before glue, so that cramps bear"),
     (intents.SIZE_BEFORE_FINISH(), "finish goes on when a piece is at its size"),
     (
         intents.FINISH_BEFORE_GLUE(),

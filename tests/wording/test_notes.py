@@ -35,8 +35,8 @@ SAID: list[tuple[Fact, str]] = [
     (notes.PANEL_KEEPS_PLAY(), "the panel keeps the play in the job file"),
     (notes.GAP_AS_STATED(), "the free side's gap is as in the job file"),
     (
-        notes.MOVES_MOST(wood="ash", species=("white ash", "Oregon ash")),
-        "ash may be any of white ash or Oregon ash; the one that moves most was taken",
+        notes.MOVES_MOST(wood="ash", species=("ash, white", "ash, Oregon")),
+        "ash may be any of “ash, white” or “ash, Oregon”; the one that moves most was taken",
     ),
     (
         notes.WETTER_TODAY(today=Fraction(12), wettest=Fraction(92, 10)),

@@ -79,7 +79,7 @@ SAID: list[tuple[Fact, str]] = [
         proofs.COMES_OFF_ELSEWHERE(strip="#1", found=inch("1/16"), laid_out=inch("16 11/16")),
         "it comes off #1 at 1/16″, and is laid out at 16 11/16″",
     ),
-    (proofs.INSIDE_EDGE_CUT_OFF(), "the jointed inside edge is cut off"),
+    (proofs.INSIDE_EDGE_CUT_OFF(), "the true inside edge is cut off"),
     (proofs.NOTHING_TO_MEASURE(), "an earlier test has left it no wood to measure"),
     (proofs.NOT_THERE_YET(), "there is no such piece yet"),
     (proofs.BENCH_MISSES(), "what the bench takes off is not there"),

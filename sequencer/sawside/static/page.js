@@ -332,8 +332,10 @@ function goal(card, unit) {
   const point = card.points[unit.p];
   const parts = [make("h2", {}, t("measure", { what: unit.says }))];
   if (!unit.spread) {
-    const target = make("b", {}, point.target + cards.sign);
-    parts.push(make("p", { class: "goal step" }, ...parted("target", { target, low: point.low, high: point.high })));
+    const sure = (figure) => make("b", {}, figure + cards.sign);
+    const says = point.at_most ? parted("at_most", { high: sure(point.high) })
+      : parted("target", { target: sure(point.target), low: point.low, high: point.high });
+    parts.push(make("p", { class: "goal step" }, ...says));
   }
   if (point.feel) parts.push(make("p", {}, point.feel));
   return parts;
