@@ -9,7 +9,9 @@ from sequencer.wording.room import Room
 
 def _moves_most(room: Room, fact: Fact) -> str:
     """The names stand in quotes: the tables' own have commas in them."""
-    names = [room.text(_("“{name}”"), name=name) for name in fact.given["species"]]
+    species = fact.given["species"]
+    assert isinstance(species, tuple)
+    names = [room.text(_("“{name}”"), name=name) for name in species]
     return room.text(
         _("{wood} may be any of {species:or}; the one that moves most was taken"),
         wood=fact.given["wood"],

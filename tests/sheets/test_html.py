@@ -36,7 +36,9 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
             setup,
             cutter=evil,
             why=(notes.AS_SAID(text=evil),),
-            cautions=(Caution("x", evil, cautions.C04_SLED(cover=covered, held=covered), evil),),
+            cautions=(
+                Caution("x", "WARNING", cautions.C04_SLED(cover=covered, held=covered), evil),
+            ),
             saved=(notes.SPACER(name=evil),),
             changes=(),
         )

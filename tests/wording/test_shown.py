@@ -45,7 +45,7 @@ def ids() -> re.Pattern[str]:
 
 
 def faults(text: str) -> Iterator[str]:
-    for name, pattern in (*FAULTS.items(), ("an id", ids())):
+    for name, pattern in (*FAULTS.items(), ("an id", ids().pattern)):
         for found in re.finditer(pattern, text):
             yield f"{name}: {found[0]}: {text[max(0, found.start() - 40) : found.end() + 40]}"
 
@@ -114,7 +114,7 @@ def test_texts_of_the_catalogues_read_right() -> None:
     for message in catalogues.read("US"):
         for forms in (message.id, message.string):
             for text in forms if isinstance(forms, tuple | list) else (forms,):
-                bare = re.sub(r"\{[^}]*\}|%\([^)]*\)s", "X", text)
+                bare = re.sub(r"\{[^}]*\}|%\([^)]*\)s", "X", text or "")
                 found += [each for each in faults(bare) if not each.startswith(unfit)]
     assert not found
 
