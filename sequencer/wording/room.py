@@ -38,7 +38,7 @@ class Room:
     1/64 in, and a decimal of millimetres. `translation` stands in for the dialect's catalogue.
 
     >>> from sequencer.facts import reasons
-    >>> Room("UK").say(reasons.SLOTS_FIRST())
+    >>> Room("UK").say(reasons.SLOT_FIRST())
     'slots before the tenons that are fitted to them'
     """
 
