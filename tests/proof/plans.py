@@ -76,8 +76,8 @@ def make_plan(
     pick = sum(int(64 * (d.opening.width + d.opening.height)) for job in jobs for d in job.doors)
     ways: list[Choices] = []
 
-    def one_way(given: Given) -> tuple[Choices, ...]:
-        found = every_way(given)
+    def one_way(given: Given, jobs: Sequence[Job] | None = None) -> tuple[Choices, ...]:
+        found = every_way(given, jobs)
         ways[:] = [found[(pick + n) % len(found)] for n in range(len(found))]
         return (ways[turn],)
 

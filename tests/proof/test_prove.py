@@ -286,7 +286,10 @@ def test_from_the_file_alone(tmp_path: Path) -> None:
         done.stderr,
     ), done.stderr
     done = run(str(none))
-    assert (done.returncode, done.stderr) == (3, f"{none}: No such file or directory\n")
+    assert (done.returncode, done.stderr) == (
+        3,
+        f"{none}: cannot be read: No such file or directory\n",
+    )
     bad.write_bytes(b"\xff\xfe")
     assert run(str(bad)).returncode == 3
     bad.write_text("{}", encoding="utf-8")
