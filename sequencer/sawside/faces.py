@@ -21,7 +21,7 @@ from sequencer.wording.cautions import parts
 from sequencer.wording.numbers import SIGNS
 
 Face = dict[str, Any]
-"""A document of the page: facts where words will stand, `Words` where they were instructed."""
+"""A document of the page: facts where words will stand, `Words` where they paper has them too."""
 
 Shape = tuple[tuple[object, ...], ...]
 
