@@ -47,6 +47,7 @@ STAGES = (
     "contract",
     "proof",
     "wording",
+    "instructions",
     "sheets",
     "pipeline",
     "saved",

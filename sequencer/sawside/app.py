@@ -172,8 +172,8 @@ class _Pages:
 
     def _drawings(self, plan: Plan) -> dict[int, str]:
         """All setups' drawings of the plan, drawn once."""
+        from sequencer.instructions.figures import Scale
         from sequencer.sheets.blocks import blocks
-        from sequencer.sheets.figures import Scale
 
         known, drawn = self._drawn
         if known is not plan:

@@ -13,12 +13,12 @@ from typing import Literal
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, answers, taps
+from sequencer.instructions.figures import PLACES, Scale
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Checkpoint
 from sequencer.saw.fittings import KNOBS
 from sequencer.saw.measures import What
-from sequencer.sawside import borrowed
-from sequencer.sheets.figures import PLACES, Scale
+from sequencer.sawside import instructed
 
 Verdict = Literal["good", "adjust", "question", "noted"]
 """`noted`: measured at the bench, where no knob answers for it."""
@@ -82,7 +82,7 @@ def by_feel(point: Checkpoint, feel: Feel, scale: Scale) -> Answer:
     felt. Raises `Refusal` where the measure cannot be felt."""
     grows = GROWS.get(point.measure.what)
     if grows is None or not point.per_unit or point.knob is None:
-        raise Refusal(taps.NO_FEEL(measure=borrowed.measured(point.measure)))
+        raise Refusal(taps.NO_FEEL(measure=instructed.measured(point.measure)))
     if feel == "fits":
         return Answer("good", (answers.FITS(),))
     wanted = grows * (1 if feel == "tight" else -1)

@@ -7,21 +7,21 @@ from typing import Any, Literal
 
 from sequencer.facts import Fact, Length, Words, answers, cards
 from sequencer.facts import Unit as LengthUnit
+from sequencer.instructions.figures import Figure
+from sequencer.instructions.words import marked_faces
 from sequencer.plan import Caution, Checkpoint, Cut, Setup, in_full
 from sequencer.saw.operation import OperationId
-from sequencer.sawside import borrowed
+from sequencer.sawside import instructed
 from sequencer.sawside.cards import SPREAD, Card, Unit, named, tick_name
 from sequencer.sawside.corrections import GROWS
 from sequencer.sawside.mending import mending
 from sequencer.sawside.state import State
-from sequencer.sheets.figures import Figure
-from sequencer.sheets.pieces import marked_faces
 from sequencer.wording import Room
 from sequencer.wording.cautions import parts
 from sequencer.wording.numbers import SIGNS
 
 Face = dict[str, Any]
-"""A document of the page: facts where words will stand, `Words` where they were borrowed."""
+"""A document of the page: facts where words will stand, `Words` where they paper has them too."""
 
 Shape = tuple[tuple[object, ...], ...]
 
@@ -103,7 +103,7 @@ def _unit(unit: Unit, card: Card) -> Face:
         return {**about, "tick": tick.tick, "rule": tick.caution.rule}
     if unit.point is None:
         return {**about, "name": named(unit.of)}
-    says = borrowed.measured(card.points[unit.point].measure)
+    says = instructed.measured(card.points[unit.point].measure)
     if unit.of in SPREAD:
         says = cards.STOCK_AT(number=str(unit.point + 1), at=unit.of)
     elif unit.of:
@@ -116,10 +116,10 @@ def _guard(card: Card, _place: int, state: State, room: Room) -> Face:
     setup = card.setup
     how: list[Fact | Words] = [cards.UNPLUG()]
     if setup is not None:
-        how.append(borrowed.guard(setup, room))
+        how.append(instructed.guard(setup, room))
         if setup.guard == "cover" and state.plan.shop.cover:
             how.append(cards.COVERED(cover=state.plan.shop.cover))
-    title = GUARD_TITLES[kind]() if kind in GUARD_TITLES else borrowed.verb(kind, room)
+    title = GUARD_TITLES[kind]() if kind in GUARD_TITLES else instructed.verb(kind, room)
     return {"title": title, "how": how}
 
 
@@ -138,19 +138,19 @@ def _set(card: Card, place: int, state: State, room: Room) -> Face:
     ]
     guarded = place > 0 and state.cards[place - 1].kind == "guard"
     moves = [
-        borrowed.change(c, state.plan, room)
+        instructed.change(c, state.plan, room)
         for c in setup.changes
         if not (guarded and c.knob == "guard")
     ]
     return {
-        "title": borrowed.title(steps, room) if steps else cards.SET_THE_SAW(),
+        "title": instructed.title(steps, room) if steps else cards.SET_THE_SAW(),
         "moves": moves,
         "big": _big(setup, state, room),
         "how": [
             cards.BLADE_AND_KERF(
-                blade=borrowed.blade(setup.cutter, room), kerf=Length(setup.kerf, state.plan.unit)
+                blade=instructed.blade(setup.cutter, room), kerf=Length(setup.kerf, state.plan.unit)
             ),
-            borrowed.guard(setup, room),
+            instructed.guard(setup, room),
         ],
         "drawing": True,
         "before": setup.number,
@@ -168,11 +168,11 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
             note = cards.JIG_RIDES(setting=Length(setup.guide, unit), jig=jig)
         figure = _figure(state.scale.figure(reading))
         found.append(
-            {"name": borrowed.guide(setup, state.plan, room), **figure, "note": note or ""}
+            {"name": instructed.guide(setup, state.plan, room), **figure, "note": note or ""}
         )
     leans: Fact | None = None
     if setup.tilt:
-        leans = cards.LEANS(how=borrowed.leaning(setup.tilt, state.plan.shop.tilts, room))
+        leans = cards.LEANS(how=instructed.leaning(setup.tilt, state.plan.shop.tilts, room))
     figure = _figure(state.scale.figure(setup.height))
     found.append({"name": cards.HEIGHT(), **figure, "note": leans or ""})
     return found
@@ -220,7 +220,7 @@ def _work(card: Card, _place: int, state: State, room: Room) -> Face:
             by_unit.setdefault(unit.name, []).extend(cuts)
             face = marked.get(cuts[0].mark, "face") if cuts else "face"
             shape = _shape(cuts)
-            way: Fact | Words | None = borrowed.way(cuts, setup.carrier, face, room)
+            way: Fact | Words | None = instructed.way(cuts, setup.carrier, face, room)
             said = ways.setdefault(unit.name, [])
             if said and shape == said[0][0]:
                 way = cards.OTHER_END()
@@ -255,7 +255,7 @@ def _one_end(side: str | None) -> str | None:
 
 def _work_title(card: Card, room: Room) -> Fact | Words:
     assert card.step is not None
-    verb = borrowed.verb(card.step.kind, room)
+    verb = instructed.verb(card.step.kind, room)
     ends = {OperationId.parse(o).end for o in card.step.operations} - {""}
     return cards.AT_END(verb=verb, end=next(iter(ends))) if len(ends) == 1 else verb
 
@@ -272,7 +272,8 @@ def _note(
     sources = dict.fromkeys(cut.mark for cut in cuts if cut.mark != mark)
     laid = {piece.mark: piece for stick in state.plan.sticks for piece in stick.pieces}
     said += [
-        cards.FROM_STRIP(strip=source, how=borrowed.at_stop(laid[mark], room)) for source in sources
+        cards.FROM_STRIP(strip=source, how=instructed.at_stop(laid[mark], room))
+        for source in sources
     ]
     if len(cuts) > 1:
         said.append(cards.PASSES(n=len(cuts)))
@@ -285,8 +286,8 @@ def _test(card: Card, _place: int, state: State, room: Room) -> Face:
     assert step is not None
     assert setup is not None
     marked = marked_faces(state.plan).get(step.marks[0] if step.marks else "", "face")
-    fresh = borrowed.on_fresh_wood(step, state.plan.steps, room)
-    way = borrowed.way(step.cuts, setup.carrier, marked, room)
+    fresh = instructed.on_fresh_wood(step, state.plan.steps, room)
+    way = instructed.way(step.cuts, setup.carrier, marked, room)
     how: list[Fact | Words] = [each for each in (fresh, way) if each is not None]
     dado = state.base.choices.dado
     if dado is not None and setup.cutter == dado.name:
@@ -304,7 +305,7 @@ def _test(card: Card, _place: int, state: State, room: Room) -> Face:
 def _bench(card: Card, _place: int, state: State, room: Room) -> Face:
     step = card.step
     assert step is not None
-    title, how = borrowed.bench(step, state.plan, room)
+    title, how = instructed.bench(step, state.plan, room)
     notes: dict[str, Fact] = {}
     if step.kind == "mill":
         pieces = [unit.name for unit in card.units if unit.point is None]
@@ -323,7 +324,7 @@ def _bench(card: Card, _place: int, state: State, room: Room) -> Face:
 def _point(point: Checkpoint, state: State) -> Face:
     low, high = state.scale.window(point.low, point.high)
     return {
-        "name": borrowed.measured(point.measure),
+        "name": instructed.measured(point.measure),
         "target": state.scale.decimal(point.target),
         "figure": _figure(state.scale.figure(point.target)),
         "low": low,

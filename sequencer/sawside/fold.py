@@ -14,7 +14,7 @@ from typing import Any
 from sequencer.facts import Fact, answers, cards, taps
 from sequencer.saw.operation import OperationId
 from sequencer.saw.values import is_tested
-from sequencer.sawside import borrowed
+from sequencer.sawside import instructed
 from sequencer.sawside.cards import Card, Unit, mark_of, named
 from sequencer.sawside.flow import flow_on
 from sequencer.sawside.measurements import word_of
@@ -236,7 +236,7 @@ def _read(state: State, event: Event, planner: Planner) -> Fact:
     else:
         _reopen(state, place, card, unit, taken)
     state.move_on()
-    return taps.ENTERED(measure=borrowed.measured(card.points[unit.point].measure))
+    return taps.ENTERED(measure=instructed.measured(card.points[unit.point].measure))
 
 
 def _reopen(state: State, place: int, card: Card, unit: Unit, taken: Taken) -> None:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from sequencer.facts import Fact, Length, Words, cards, mendings
 from sequencer.plan import Setup, Stick
-from sequencer.sawside import borrowed
+from sequencer.sawside import instructed
 from sequencer.sawside.cards import Card
 from sequencer.sawside.corrections import setting_of
 from sequencer.sawside.spoiled import disturbed, within
@@ -76,7 +76,7 @@ def _cuts(spoiled: Spoiled, state: State, room: Room) -> Iterator[Fact]:
         if card.step is not None and set(spoiled.operations) & set(card.step.operations):
             kinds.setdefault(card.step.kind, []).append(card.where)
     for kind, places in kinds.items():
-        yield mendings.AS_IN(verb=borrowed.verb(kind, room), places=tuple(dict.fromkeys(places)))
+        yield mendings.AS_IN(verb=instructed.verb(kind, room), places=tuple(dict.fromkeys(places)))
 
 
 def _cost(value: Fraction) -> Fact:
@@ -89,7 +89,7 @@ def _brought_back(setup: Setup, state: State, room: Room) -> Iterator[Fact | Wor
     reading = setup.guide if setup.reading is None else setup.reading
     stands = [mendings.STOOD_AT(setting=cards.HEIGHT(), at=Length(setup.height, unit))]
     if reading is not None:
-        guide = borrowed.guide(setup, state.plan, room)
+        guide = instructed.guide(setup, state.plan, room)
         stands.insert(0, mendings.STOOD_AT(setting=guide, at=Length(reading, unit)))
-    yield mendings.SET_BACK(blade=borrowed.blade(setup.cutter, room), settings=tuple(stands))
-    yield borrowed.guard(setup, room)
+    yield mendings.SET_BACK(blade=instructed.blade(setup.cutter, room), settings=tuple(stands))
+    yield instructed.guard(setup, room)

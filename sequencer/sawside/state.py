@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Literal, Protocol
 
 from sequencer.facts import Fact, taps
+from sequencer.instructions.figures import Scale
 from sequencer.methods import Choices
 from sequencer.plan import Plan
 from sequencer.sawside.cards import Card, Unit, mark_of
@@ -18,7 +19,6 @@ from sequencer.sawside.corrections import Answer
 from sequencer.sawside.measurements import Measurement
 from sequencer.setups.given import Given
 from sequencer.setups.halfway import Done, Held
-from sequencer.sheets.figures import Scale
 from sequencer.wording import for_plan
 
 Status = Literal["done", "skipped"]

@@ -12,8 +12,9 @@ from typing import Any
 
 from sequencer.facts import Fact, Length, Words, answers
 from sequencer.facts import cards as facts
+from sequencer.instructions.figures import Scale
 from sequencer.saw.values import KnobValue
-from sequencer.sawside import borrowed
+from sequencer.sawside import instructed
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.faces import face
 from sequencer.sawside.flow import together
@@ -21,7 +22,6 @@ from sequencer.sawside.readings import measurable
 from sequencer.sawside.state import State
 from sequencer.setups.changes import changed_to
 from sequencer.setups.halfway import cutters_of
-from sequencer.sheets.figures import Scale
 from sequencer.wording import Room, for_plan
 from sequencer.wording.numbers import SIGNS, decimal
 from sequencer.wording.room import capitalised, sentence
@@ -117,7 +117,7 @@ def stand(state: State, room: Room | None = None) -> Json:
 
 def _measure_name(what: str, name: str, state: State, room: Room) -> Fact:
     if what == "kerf":
-        return facts.KERF_OF(blade=borrowed.blade(name, room))
+        return facts.KERF_OF(blade=instructed.blade(name, room))
     return facts.PANEL_OF(thickness=Length(Fraction(name), state.plan.unit))
 
 
@@ -186,5 +186,5 @@ def _changes(card: Card, state: State, room: Room) -> list[Words]:
         change = changed_to(
             knob, held.value if held else None, value, before, number, state.base.given.shop, tilt
         )
-        found.append(borrowed.change(change, state.plan, room))
+        found.append(instructed.change(change, state.plan, room))
     return found

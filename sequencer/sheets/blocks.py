@@ -8,22 +8,21 @@ from fractions import Fraction
 from itertools import groupby
 
 from sequencer.facts import instructions
+from sequencer.instructions import words
+from sequencer.instructions.bench import Table, bench_lines, layout_tables
+from sequencer.instructions.figures import Figure, Scale
+from sequencer.instructions.titles import title
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saw.fittings import CARRIERS
-from sequencer.saw.kinds import GUARD_STEPS, KINDS
-from sequencer.saw.operation import OperationId
-from sequencer.sheets import svg, words
-from sequencer.sheets.bench import Table, bench_words, layout_tables, removal_words, resaw_words
+from sequencer.saw.kinds import GUARD_STEPS
+from sequencer.sheets import svg
 from sequencer.sheets.checks import CheckBox, check, in_series
-from sequencer.sheets.figures import Figure, Scale
 from sequencer.sheets.pieces import Doing, Pieces
-from sequencer.sheets.season import at_glue_up, at_hanging
 from sequencer.sheets.views import drawing_of
 from sequencer.sheets.warned import Warned, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
 from sequencer.wording.changes import change_words
 from sequencer.wording.instructions import in_turn
-from sequencer.wording.room import capitalised
 
 DIALS = 229
 """Points that the settings have beside the picture."""
@@ -112,25 +111,6 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
             block = _setup(plan, pieces.setups[number], steps, scale, pieces)
             made.append(replace(block, warned=box[number]))
     return tuple(made)
-
-
-def title(steps: Sequence[Step], room: Room) -> str:
-    """What a setup is for: `Slots, widened`."""
-    cuts = dict.fromkeys(step.kind for step in steps if KINDS[step.kind].where == "saw")
-    kinds = list(cuts) or [steps[0].kind]
-    name = room.listed([saws.title(kind, room) for kind in kinds])
-    made = [OperationId.parse(operation) for step in steps for operation in step.operations]
-    passes = dict.fromkeys(operation.made_by for operation in made)
-    found = [told for each in passes if (told := saws.made_by(each, room))]
-    return capitalised(
-        ", ".join((name, *_one_end(made, room), *([room.listed(found)] if found else [])))
-    )
-
-
-def _one_end(made: Sequence[OperationId], room: Room) -> list[str]:
-    """The end that all operations of a setup are at, where they are named by one."""
-    ends = {operation.end for operation in made}
-    return [room.text(papers.END, end=end) for end in ends if end and len(ends) == 1]
 
 
 def _setup(
@@ -326,19 +306,6 @@ def _chip(mark: str, doings: Sequence[Doing], pieces: Pieces, room: Room) -> Chi
         room.text(all_of[doing.place]) if doing.place in all_of else doing.place for doing in doings
     )
     return Chip(mark, note, ticks)
-
-
-def bench_lines(plan: Plan, step: Step, scale: Scale) -> tuple[str, tuple[str, ...]]:
-    """The title of a bench step, and all that is told to be done in it, tables apart."""
-    verb, how = bench_words(step, plan, scale.room)
-    lines = (
-        *((how,) if how else ()),
-        *removal_words(step.removes, plan, scale),
-        *(resaw_words(step.marks, plan, scale) if step.kind == "mill" else ()),
-        *(at_glue_up(plan, step.marks, scale) if step.kind == "glue-up" else ()),
-        *(at_hanging(plan, step.marks, scale) if step.kind == "hang" else ()),
-    )
-    return verb, lines
 
 
 def _bench(plan: Plan, step: Step, scale: Scale) -> Block:

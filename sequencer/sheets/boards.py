@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
+from sequencer.instructions.figures import Scale
 from sequencer.plan import Blank, Board, Order, Plan, RoughLine, Span
 from sequencer.sheets import svg
-from sequencer.sheets.figures import Scale
 from sequencer.sheets.layouts import WIDTH, hatch
 from sequencer.wording import Room, papers, pictures
 

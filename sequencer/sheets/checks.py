@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Checkpoint
 from sequencer.saw.measures import What
-from sequencer.sheets.figures import Figure, Scale
 from sequencer.wording import benches, saws
 from sequencer.wording.measures import measure_words
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sequencer.instructions.figures import Figure, Scale
 from sequencer.sheets import svg
-from sequencer.sheets.figures import Figure, Scale
 from sequencer.sheets.placing import COLUMN, TOP, TYPE, Frame, SawView, blade_top, two_depths
 from sequencer.wording import pictures
 

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sequencer.instructions.figures import Scale
 from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import svg
 from sequencer.sheets.axis import GAP
 from sequencer.sheets.dimensions import across, upright
-from sequencer.sheets.figures import Scale
 from sequencer.sheets.placing import (
     FOOT,
     GUIDE,

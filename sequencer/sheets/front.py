@@ -8,11 +8,11 @@ from fractions import Fraction
 from itertools import groupby
 
 from sequencer.facts import Fact, claims, methods
+from sequencer.instructions import words
+from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Chosen, Compared, Plan, Setup
 from sequencer.saw.fittings import CARRIERS
-from sequencer.sheets import words
 from sequencer.sheets.blocks import Block
-from sequencer.sheets.figures import Figure, Scale
 from sequencer.sheets.lanes import bracketed, lanes
 from sequencer.sheets.outline import PieceLine, piece_lines
 from sequencer.sheets.season import SeasonLine, seasons

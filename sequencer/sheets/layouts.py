@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sequencer.instructions.figures import Scale
 from sequencer.plan import Plan, Stick
 from sequencer.sheets import svg
-from sequencer.sheets.figures import Scale
 from sequencer.sheets.pieces import Pieces
 from sequencer.wording import pictures
 

@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from sequencer.instructions.figures import Scale
+from sequencer.instructions.words import SURFACES
 from sequencer.job.schema import Side
 from sequencer.plan import Cut, Hand, Marked, Setup, Size
 from sequencer.sheets import svg
-from sequencer.sheets.figures import Scale
 from sequencer.sheets.placing import TYPE, WIDTH
-from sequencer.sheets.words import SURFACES
 from sequencer.wording import pictures
 
 Point = tuple[Fraction, Fraction]

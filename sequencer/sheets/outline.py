@@ -12,12 +12,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.facts import parts as called
+from sequencer.instructions.figures import Scale
+from sequencer.instructions.words import marked_faces
 from sequencer.plan import Feature, Hand, Marked, Part, Plan, Span
 from sequencer.sheets import svg
 from sequencer.sheets.axis import Axis, axis
 from sequencer.sheets.features import feature_words
-from sequencer.sheets.figures import Scale
-from sequencer.sheets.pieces import marked_faces
 from sequencer.sheets.stock import joint, lapped
 from sequencer.wording import Room, pictures
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from sequencer.errors import InternalError
 from sequencer.facts import papers
+from sequencer.instructions.words import marked_faces
 from sequencer.plan import Box, Cut, Hand, Marked, Plan, Setup, Size, Step
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import KINDS
@@ -32,15 +33,6 @@ class Doing:
         if self.operation is None:
             return ""
         return self.operation.at if self.operation.what == "bevel" else self.operation.end
-
-
-def marked_faces(plan: Plan) -> dict[str, Marked]:
-    """Which face is marked, of every stick and of what comes off it."""
-    return {
-        mark: stick.marked
-        for stick in plan.sticks
-        for mark in (stick.mark, *(piece.mark for piece in stick.pieces))
-    }
 
 
 class Pieces:

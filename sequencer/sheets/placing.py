@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.instructions.figures import Scale
 from sequencer.job.schema import Side
 from sequencer.plan import Marked, Setup
 from sequencer.sheets.axis import END, GAP, Axis, axis
-from sequencer.sheets.figures import Scale
 from sequencer.sheets.section import Rect, Section
 from sequencer.units import INCH
 

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from sequencer.errors import InternalError, SurroundingsError
 from sequencer.facts import papers
+from sequencer.instructions.figures import Scale
 from sequencer.plan import Plan
 from sequencer.sheets.blocks import blocks
 from sequencer.sheets.boards import wood_page
-from sequencer.sheets.figures import Scale
 from sequencer.sheets.front import front
 from sequencer.wording import Room, for_plan
 from sequencer.wording.catalogue import LOCALES

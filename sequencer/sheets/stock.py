@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from sequencer.instructions import words
+from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Door, Feature, Part, Plan, Size, Stick
-from sequencer.sheets import words
-from sequencer.sheets.figures import Figure, Scale
 from sequencer.sheets.layouts import stick_drawing, stick_scale
 from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces

@@ -9,10 +9,10 @@ import io
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
+from sequencer.instructions import words
 from sequencer.job.defaults import lengths
 from sequencer.lengths import Unit, mixed
 from sequencer.plan import Feature, Part, Plan
-from sequencer.sheets import words
 from sequencer.sheets.stock import part_joints
 from sequencer.wording import Room, for_plan, lacks
 

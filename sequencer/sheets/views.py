@@ -6,12 +6,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sequencer.instructions import words
+from sequencer.instructions.figures import Scale
 from sequencer.plan import Plan, Setup, Step
 from sequencer.safety.rules import limits
 from sequencer.saw.fittings import CARRIERS
-from sequencer.sheets import words
 from sequencer.sheets.drawings import setup_drawing
-from sequencer.sheets.figures import Scale
 from sequencer.sheets.mitre import MitreView, hand_of, mitre_drawing
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.placing import SawView

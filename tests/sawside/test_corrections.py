@@ -14,10 +14,10 @@ from hypothesis import strategies as st
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, answers, feels
+from sequencer.instructions.figures import Scale
 from sequencer.plan import Checkpoint
 from sequencer.saw.measures import Measure
 from sequencer.sawside.corrections import FARTHEST, by_feel, judge
-from sequencer.sheets.figures import Scale
 from sequencer.wording import Room
 from tests.told import mm
 

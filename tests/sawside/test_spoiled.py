@@ -25,7 +25,7 @@ def whole(saw: Saw) -> bool:
 
 
 def told(saw: Saw, mark: str) -> dict[str, list[Fact]]:
-    """What the card for a spoiled piece says, by the ids of the facts; not what is borrowed."""
+    """What the card for a spoiled piece says, by the ids of the facts; not what paper tells too."""
     key = saw.state.spoiled[mark].card
     place, card = saw.state.card(key)
     found: dict[str, list[Fact]] = {}

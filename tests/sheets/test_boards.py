@@ -10,12 +10,12 @@ from functools import cache
 import pytest
 
 from sequencer.facts import Fact, parts
+from sequencer.instructions.figures import Scale
 from sequencer.job.rack import Board as Owned
 from sequencer.job.rack import Rack
 from sequencer.plan import Board, Order, Plan
 from sequencer.sheets import html
 from sequencer.sheets.boards import OrderLine, board_drawing, wood_page
-from sequencer.sheets.figures import Scale
 from sequencer.stock import take_stock
 from sequencer.wording import Room, for_plan
 from tests.sheets.jobs import plan_of

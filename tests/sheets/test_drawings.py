@@ -11,10 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sequencer.instructions.figures import Scale
 from sequencer.plan import Cut, Size
 from sequencer.sheets.axis import END, GAP, axis
 from sequencer.sheets.drawings import setup_drawing
-from sequencer.sheets.figures import Scale
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import section
 from sequencer.sheets.svg import INK, text_width

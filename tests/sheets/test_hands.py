@@ -17,13 +17,14 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
+from sequencer.instructions import words
+from sequencer.instructions.figures import Scale
 from sequencer.job.schema import Side
 from sequencer.plan import Cut, Down, Feature, Hand, Marked, Part, Plan, Size, Stick, StickPiece
 from sequencer.setups.changes import changed_to
-from sequencer.sheets import html, words
+from sequencer.sheets import html
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.features import feature_words
-from sequencer.sheets.figures import Scale
 from sequencer.sheets.layouts import stick_drawing
 from sequencer.sheets.outline import piece_drawing
 from sequencer.sheets.pieces import Pieces

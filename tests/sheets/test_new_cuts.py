@@ -11,20 +11,21 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from sequencer.facts import Length
+from sequencer.instructions import words
+from sequencer.instructions.bench import bench_words, layout_tables, removal_words, resaw_words
+from sequencer.instructions.figures import Scale
 from sequencer.plan import Chosen, Cut, Feature, Part, Place, Prism, Removal, Setup, Size
 from sequencer.saw.measures import Measure, What
-from sequencer.sheets import html, words
-from sequencer.sheets.bench import bench_words, layout_tables, removal_words, resaw_words
+from sequencer.sheets import html
 from sequencer.sheets.checks import check, in_series
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.features import feature_words
-from sequencer.sheets.figures import Scale
 from sequencer.sheets.mitre import MitreView, hand_of, mitre_drawing
 from sequencer.sheets.outline import piece_drawing, piece_lines
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import section
 from sequencer.sheets.stock import part_joints, sticks
-from sequencer.wording import Room
+from sequencer.wording import Room, for_plan
 from tests.sheets.jobs import plan_of
 from tests.sheets.test_drawings import Drawn
 from tests.sheets.test_section import setup
@@ -374,7 +375,8 @@ def test_matching_panels_are_laid_out_as_one_piece_and_resawn() -> None:
     assert lines[first.mark].blank[2] == INCH.figure(thick)
     assert lines[first.mark].note == f"resawn into {first.mark} and {first.twin}"
     assert lines[first.twin or ""].note == f"other half of {first.mark}"
-    (told,) = resaw_words([stick.mark for stick in plan.sticks], plan, INCH)
+    scale = Scale.of(plan, for_plan(plan, "paper"))
+    (told,) = resaw_words([stick.mark for stick in plan.sticks], plan, scale)
     assert INCH.length(thick) in told
     assert "band saw" in told
     assert told in unescape(html(plan))

@@ -8,11 +8,11 @@ from fractions import Fraction
 import pytest
 
 from sequencer.facts import feels
+from sequencer.instructions import words
+from sequencer.instructions.figures import Scale
 from sequencer.plan import Against, Checkpoint, Cut, Down, Step
 from sequencer.saw.measures import Measure, What
-from sequencer.sheets import words
 from sequencer.sheets.checks import check, corrections
-from sequencer.sheets.figures import Scale
 from sequencer.wording import Room
 
 ROOM = Room("UK", "paper")

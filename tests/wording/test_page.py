@@ -121,7 +121,7 @@ def test_answers_and_refusals_are_said(tmp_path: Path) -> None:
 
 
 def test_a_baked_in_text_is_found() -> None:
-    """In a place of a text that is translated, too, and where words were borrowed."""
+    """In a place of a text that is translated, too, and in words that paper has too."""
     room = Room("UK", "page", None, Wrapped())
     at = cards.AT_END(verb=Words("Slot"), end="A")
     told = view.in_words({"title": at, "how": [Words("hover"), cards.COVERED(cover="box")]}, room)

@@ -12,9 +12,9 @@ from pathlib import Path
 import pytest
 
 from sequencer import sheets
+from sequencer.instructions.bench import bench_lines
+from sequencer.instructions.figures import Scale
 from sequencer.sawside import view
-from sequencer.sheets.blocks import bench_lines
-from sequencer.sheets.figures import Scale
 from sequencer.sheets.tables import parts_csv
 from sequencer.wording import for_plan
 from sequencer.wording.terms import TERMS

@@ -8,11 +8,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from sequencer.instructions import words
+from sequencer.instructions.figures import Scale
+from sequencer.instructions.ordinates import ordinates
+from sequencer.instructions.seasons import at_glue_up, at_hanging
+from sequencer.instructions.words import marked_faces
 from sequencer.plan import Marked, Part, Plan, Prism, Removal, Size, Step
-from sequencer.sheets import words
-from sequencer.sheets.features import ordinates
-from sequencer.sheets.figures import Scale
-from sequencer.sheets.pieces import marked_faces
 from sequencer.stock.resaw import as_planned
 from sequencer.wording import Room, benches
 from sequencer.wording.benches import BENCH, BenchWords
@@ -74,6 +75,19 @@ def _fill(plan: Plan, mark: str) -> str:
 
 def _barred(plan: Plan, marks: Sequence[str]) -> bool:
     return any(p.door in marks and p.role in ("mid rail", "mullion") for p in plan.parts)
+
+
+def bench_lines(plan: Plan, step: Step, scale: Scale) -> tuple[str, tuple[str, ...]]:
+    """The title of a bench step, and all that is told to be done in it, tables apart."""
+    verb, how = bench_words(step, plan, scale.room)
+    lines = (
+        *((how,) if how else ()),
+        *removal_words(step.removes, plan, scale),
+        *(resaw_words(step.marks, plan, scale) if step.kind == "mill" else ()),
+        *(at_glue_up(plan, step.marks, scale) if step.kind == "glue-up" else ()),
+        *(at_hanging(plan, step.marks, scale) if step.kind == "hang" else ()),
+    )
+    return verb, lines
 
 
 def resaw_words(marks: Sequence[str], plan: Plan, scale: Scale) -> tuple[str, ...]:

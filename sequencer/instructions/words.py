@@ -13,6 +13,7 @@ from sequencer.plan import (
     Against,
     Cut,
     Marked,
+    Plan,
     Setup,
     ShopFacts,
     Span,
@@ -177,3 +178,12 @@ def fresh_wood(step: Step, steps: Sequence[Step]) -> Instruction:
 def on_fresh_wood(step: Step, steps: Sequence[Step], room: Room) -> str:
     """The same in words."""
     return in_turn(fresh_wood(step, steps), room)
+
+
+def marked_faces(plan: Plan) -> dict[str, Marked]:
+    """Which face is marked, of every stick and of what comes off it."""
+    return {
+        mark: stick.marked
+        for stick in plan.sticks
+        for mark in (stick.mark, *(piece.mark for piece in stick.pieces))
+    }

@@ -1,5 +1,5 @@
-"""What the paper's rooms say of knobs, cuts and bench work, as words: the one place of the saw side
-that takes words from them. `room` is the one that says the document."""
+"""What is told alike on paper and page of knobs, cuts and bench work, as words of a card. `room` is
+the one that says the document."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from sequencer.facts import Fact, Words, cards, measures
+from sequencer.instructions import bench as benchwork
+from sequencer.instructions import titles, words
+from sequencer.instructions.figures import Scale
 from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.measures import Measure
-from sequencer.sheets import bench as benchwork
-from sequencer.sheets import blocks, words
-from sequencer.sheets.figures import Scale
 from sequencer.wording import Room, saws
 from sequencer.wording.changes import change_words
 
@@ -51,7 +51,7 @@ def change(change: Change, plan: Plan, room: Room) -> Words:
 
 def title(steps: Sequence[Step], room: Room) -> Words:
     """What a setup is for."""
-    return Words(blocks.title(steps, room))
+    return Words(titles.title(steps, room))
 
 
 def way(cuts: Sequence[Cut], carrier: str, marked: Marked, room: Room) -> Words | None:
@@ -73,7 +73,7 @@ def on_fresh_wood(step: Step, steps: Sequence[Step], room: Room) -> Words | None
 def bench(step: Step, plan: Plan, room: Room) -> tuple[Words, list[Fact | Words]]:
     """The title of a bench step, and what is told to be done."""
     scale = Scale.of(plan, room)
-    name, how = blocks.bench_lines(plan, step, scale)
+    name, how = benchwork.bench_lines(plan, step, scale)
     lines: list[Fact | Words] = [Words(each) for each in how]
     for table in benchwork.layout_tables(step.removes, plan, scale):
         lines.append(cards.LAID_OUT(what=Words(table.title)))
