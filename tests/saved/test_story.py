@@ -237,7 +237,7 @@ def test_the_third_job_with_the_blade_measured_anew_is_corrected(shelf: Shelf) -
     page = sheets.html(made, "letter")
     assert "kerf 0.125″ then, 0.121″ now" in page
     assert "reading corrected by +0.002″" in page
-    assert "one check cut in place of dialling in" in page
+    assert "one check cut in place of dialing in" in page
     assert count(made, "check cut") > 0
 
 

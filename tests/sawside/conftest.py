@@ -63,8 +63,9 @@ class Program:
             "XDG_DATA_HOME": str(self.store.parent / "data"),  # no settings of one's own
         }  # fmt: skip
         self.process = subprocess.Popen(
-            command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, cwd=ROOT,
-            env=environment,
+            # A shell starts what runs behind it deaf to Ctrl-C, and all that this starts.
+            ["env", "--default-signal=INT", *command], stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE, text=True, cwd=ROOT, env=environment,
         )  # fmt: skip
         assert self.process.stdout is not None
         self.url = self.process.stdout.readline().strip()

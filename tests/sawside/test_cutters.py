@@ -85,7 +85,7 @@ def test_where_a_slot_lies_is_accepted_so_close_that_nothing_follows_from_it(saw
     point = saw.card.points[saw.unit.point or 0]
     assert (point.high - point.target, point.target - point.low) == (Fraction(1, 512),) * 2
     unit = saw.unit.name
-    assert "answer.move(setting=setting.jig, " in saw.read("0.378")
+    assert "answer.move(setting=moved.jig, " in saw.read("0.378")
     assert saw.unit.name == unit
     assert saw.state.measurements == []
     later = [c.step.kind for c in saw.state.cards[saw.state.now :] if c.step]

@@ -39,6 +39,10 @@ SAID: list[tuple[Fact, str]] = [
         "a.toml is given twice; for equal doors write a count in the file",
     ),
     (c.TABLE_ALONE(file="p.csv"), "p.csv: a table of pieces is checked and planned by itself"),
+    (
+        c.WRONG_USAGE(message="no such option", usage="usage: x [-h]"),
+        "no such option\n    usage: x [-h]",
+    ),
     (c.PROOF_USAGE(), "usage: python -m sequencer.proof PLAN.json"),
     (c.SAVED(number=3), "saved setting 3"),
     (c.NOTED(number=3), "noted: saved setting 3"),
