@@ -117,7 +117,6 @@ def _finish(given: Given, candidate: Candidate, order: ordering.Order, claim: Cl
     order = claim.of(_calmed(candidate, order))
     framed = candidate.framed
     laid_out = lay_out_steps(candidate.work, framed, order.steps, shop, jobs[0].unit)
-    baselines: tuple[Baseline, ...] = ()
     if past is None:
         if laid_out.short:
             # An order that comes back to a setting tries it again, on wood that nothing was cut in.
@@ -129,9 +128,10 @@ def _finish(given: Given, candidate: Candidate, order: ordering.Order, claim: Cl
         if len(laid_out.setups) != setups:
             count = len(laid_out.setups)
             raise InternalError(told.SETUPS_DIFFER(laid_out=count, ordered=setups))
+    made = _cautioned(record_plan(given, candidate, order, laid_out, claim), shop)
+    if past is None:  # behind the cautions: what they refuse needs no comparison
         baselines = (*_baselines(candidate, order), *_each_alone(given))
-    made = record_plan(given, candidate, order, laid_out, baselines, claim)
-    made = _cautioned(made, shop)
+        made = replace(made, ordering=replace(made.ordering, baselines=baselines))
     if given.only is None and past is None:
         made = take_stock(made, [job.rack for job in jobs])
     proven = prove(made, frozenset() if past is None else past.made(made))

@@ -14,7 +14,6 @@ from sequencer.lengths import Unit, exact
 from sequencer.operations import Work
 from sequencer.plan import (
     Alternative,
-    Baseline,
     Knob,
     Order,
     Ordering,
@@ -39,10 +38,9 @@ def record_plan(
     candidate: Candidate,
     order: ordering.Order,
     laid_out: LaidOut,
-    baselines: tuple[Baseline, ...],
     claim: Claim,
 ) -> Plan:
-    """The plan before its cautions and its proof."""
+    """The plan before its cautions, its proof and what other orders would take."""
     jobs, shop = given.jobs, given.shop
     leaves, work, framed = candidate.leaves, candidate.work, candidate.framed
     laid = {piece.mark for plan in work.layout.sticks for piece in plan.stick.pieces}
@@ -67,7 +65,7 @@ def record_plan(
         checkpoints=laid_out.checkpoints,
         scrap=_scrap(work, laid_out),
         spares=work.layout.spares,
-        ordering=_ordering(work, framed, order, len(laid_out.setups), baselines, claim),
+        ordering=_ordering(work, framed, order, len(laid_out.setups), claim),
         methods=claim.methods,
         assumptions=shop.assumed,
         notes=(
@@ -153,7 +151,6 @@ def _ordering(
     framed: Framed,
     order: ordering.Order,
     setups: int,
-    baselines: tuple[Baseline, ...],
     claim: Claim,
 ) -> Ordering:
     problem = framed.problem
@@ -173,7 +170,7 @@ def _ordering(
         bound=order.bound,
         proven=order.proven,
         setups=setups,
-        baselines=baselines,
+        baselines=(),
         limit=order.limit,
         compared=claim.compared,
         left_out=claim.left_out(order.minutes),
