@@ -15,7 +15,7 @@ from hypothesis import Phase, assume, given, settings
 from hypothesis import strategies as st
 
 from sequencer.contract import from_json, to_json
-from sequencer.errors import InputError, Refusal
+from sequencer.errors import Fault, InputError, Refusal
 from sequencer.job.schema import Job, Opening, Shop
 from sequencer.job.validate import against_shop, check
 from sequencer.plan import Plan
@@ -32,15 +32,20 @@ def test_random_doors_in_random_shops(large: bool) -> None:
     refused: list[tuple[Job, Shop]] = []
 
     # Shrinking takes minutes here, and the example is small as it is.
-    @settings(max_examples=2000 if large else 40, phases=[Phase.explicit, Phase.generate])
+    # Files are checked by the hundred, for a share that means something; one in seven is planned.
+    @settings(max_examples=2000 if large else 280, phases=[Phase.explicit, Phase.generate])
     @given(jobs_and_shops())
     def go(asked: tuple[Job, Shop]) -> None:
         job, shop = asked
         counts["all"] += 1
+        if not large and counts["all"] % 7 and not faults(job, shop):
+            counts["checked"] += 1
+            return
         try:
             plan = planned(job, shop, search=large and counts["all"] % 20 == 0)
         except (InputError, Refusal) as error:
             counts["refused"] += 1
+            counts["unplanned"] += isinstance(error, Refusal)
             for rule in rules(error):
                 counts[rule] += 1
             refused.append(asked)
@@ -54,16 +59,23 @@ def test_random_doors_in_random_shops(large: bool) -> None:
     print(dict(counts))  # noqa: T201  # counts, shown with -s
     remedies = Counter(remedy(job, shop) for job, shop in refused[: None if large else 3])
     print(dict(remedies))  # noqa: T201
-    assert counts["all"] == counts["proven"] + counts["refused"]
-    assert counts["refused"] <= MOST_REFUSED * counts["all"]
+    assert counts["all"] == counts["proven"] + counts["refused"] + counts["checked"]
+    by_file = Fraction(counts["refused"] - counts["unplanned"], counts["all"])
+    by_plan = Fraction(counts["unplanned"], counts["proven"] + counts["unplanned"])
+    assert by_file + by_plan <= MOST_REFUSED
 
 
 def planned(job: Job, shop: Shop, *, search: bool = False) -> Plan:
     """As from files: a job that the shop cannot cut does not come to be planned."""
-    faults = [fault for door in job.doors for fault in check(door, job.unit)]
-    if faults or (faults := list(against_shop(job, shop))):
-        raise InputError(tuple(faults))
+    if found := faults(job, shop):
+        raise InputError(found)
     return make_plan([job], shop, search=search)
+
+
+def faults(job: Job, shop: Shop) -> tuple[Fault, ...]:
+    """What a check of the files would say."""
+    found = tuple(fault for door in job.doors for fault in check(door, job.unit))
+    return found or tuple(against_shop(job, shop))
 
 
 @given(st.data())
