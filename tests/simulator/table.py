@@ -1,0 +1,33 @@
+"""The table of predicates, and what of a plan they find unsafe."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tests.simulator import bearing, guarding, hands, telling, waste
+from tests.simulator.passing import Json, Pass
+from tests.simulator.rows import Row
+from tests.simulator.walk import passes
+
+TABLE: dict[str, Row] = {
+    each.name: each
+    for each in (*guarding.ROWS, *waste.ROWS, *hands.ROWS, *bearing.ROWS, *telling.ROWS)
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Unsafe:
+    name: str
+    made: Pass
+
+    def __str__(self) -> str:
+        return f"{self.name}: {self.made.says()}"
+
+
+def unsafe(plan: Json) -> Iterator[Unsafe]:
+    """Each pass of the plan that a predicate finds unsafe, in the printed order."""
+    for made in passes(plan):
+        for each in TABLE.values():
+            if each.unsafe(made):
+                yield Unsafe(each.name, made)
