@@ -55,8 +55,8 @@ def fence_beside_crosscut(p: Pass) -> bool:
 
 
 def stop_where_offcut_falls(p: Pass) -> bool:
-    """An end is squared, and a stop still stands where the offcut falls."""
-    return p.squared and any(p.standing.get(k, AWAY) != AWAY for k in ("stop", "mitre stop"))
+    """An end is squared, and the stop of this sled still stands where the offcut falls."""
+    return p.squared and p.standing.get(RIDING[p.setup["carrier"]], AWAY) != AWAY
 
 
 def guide_not_as_told(p: Pass) -> bool:
@@ -85,10 +85,12 @@ def leans_to_fence(p: Pass) -> bool:
 
 
 def dado_through(p: Pass) -> bool:
+    """A dado set parts the piece."""
     return p.dado and p.through
 
 
 def dado_tilted(p: Pass) -> bool:
+    """A dado set leans."""
     return p.dado and p.blade.tilt != 0
 
 
@@ -101,6 +103,11 @@ def dado_too_large(p: Pass) -> bool:
 def dado_never_allowed(p: Pass) -> bool:
     """A dado set, and nothing was told of the saw that takes one."""
     return p.dado and "D04" not in p.rules
+
+
+def knife_at_dado(p: Pass) -> bool:
+    """The riving knife is to be on behind a dado set, which none fits."""
+    return p.dado and p.setup["guard"] != "cover"
 
 
 def small_cutter(p: Pass) -> bool:
@@ -148,6 +155,7 @@ ROWS = (
     row(dado_tilted, MANUAL_DADO),
     row(dado_too_large, EN, MANUAL_DADO),
     row(dado_never_allowed, WIS16, EN),
+    row(knife_at_dado, MANUAL_DADO),
     row(small_cutter, HSE, WIS16),
     row(nothing_holds_down, WARNINGS, CAL, OSHA),
     row(higher_than_it_goes, GEOMETRY, OURS),

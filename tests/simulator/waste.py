@@ -56,6 +56,7 @@ def nothing_to_measure(p: Pass) -> bool:
 
 
 def nothing_kept(p: Pass) -> bool:
+    """No wood is left on the side that is to be kept."""
     return not p.kept
 
 
