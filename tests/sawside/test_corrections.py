@@ -99,9 +99,9 @@ def test_who_works_in_inches_has_feelers_in_inches(off: str, amount: Fact) -> No
 
 
 def test_an_inch_shop_has_its_paper_too() -> None:
-    """0.0039 in is 0.099 mm: a sheet."""
+    """0.0039 in: a sheet."""
     answer = judge(point("channel-width/slot", "1/4", "1/512", "jig", 1), Fraction("0.2539"), INCH)
-    assert answer.says[-1].given["thin"] == answers.PAPER(n=1, size=mm("0.1"))
+    assert answer.says[-1].given["thin"] == answers.PAPER(n=1, size=inch("0.004"))
 
 
 @pytest.mark.parametrize(
