@@ -62,6 +62,8 @@ class Moment:
     """How deep rebates were cut lying flat, by what was down and which edge they are at."""
     stands: Mapping[str, str] = field(default_factory=dict)
     """What every knob that the plan has set stands at."""
+    start: Fraction = Fraction(0)
+    """Where the first piece of a stick begins: its end is sawn off up to there."""
 
     @property
     def body(self) -> Body:
@@ -139,7 +141,7 @@ class Moment:
     def held_side(self) -> Fraction:
         """How long that side is."""
         if self.setup.guide is None:
-            return self.length - self.setup.kerf
+            return self.length - max(self.start, self.setup.kerf)
         return self.setup.guide if self.grip == "stop" else self.beyond
 
 
@@ -201,6 +203,7 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
                 state.stick,
                 state.flat_cuts,
                 knobs,
+                state.start,
             )
             yield moment
             _saw(moment, pieces)

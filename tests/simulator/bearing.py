@@ -14,6 +14,7 @@ from tests.simulator.rows import (
     TEXT,
     row,
 )
+from tests.simulator.wood import X, Y, Z
 
 
 def little_on_fence(p: Pass) -> bool:
@@ -35,21 +36,23 @@ def little_at_stop(p: Pass) -> bool:
 
 
 def narrow_in_jig(p: Pass) -> bool:
-    """Across the jig's face it is narrower than 3/4 in, or than 1 1/2 in and nobody was told."""
+    """Across the jig's face it is narrower than 3/4 in, or than 1 1/2 in and nobody was told of a
+    backing block. Where its edge bears, its face lies along that block: 1/2 in does."""
     if not p.in_jig:
         return False
     flat = p.blade.against in ("face", "back")
-    wide = p.extent(1 if flat else 2)
-    if flat and wide < p.figure("20", "3/4"):
-        return True
-    return wide < p.figure("38", "3/2") and "caution.tick-j04" not in p.ticks
+    wide, least = (p.extent(Y), ("20", "3/4")) if flat else (p.extent(Z), ("12", "1/2"))
+    untold = wide < p.figure("38", "3/2") and "caution.tick-j04" not in p.ticks
+    return wide < p.figure(*least) or untold
 
 
 def short_base(p: Pass) -> bool:
-    """Upright at the fence on less than 6 in along it, or on less once the blade is through."""
+    """Upright at the fence on less than 6 in along it, or on less once the blade is through; on
+    less than 4 in where it is told to be clamped to a board that rides the fence."""
     if not (p.on_fence and p.upright):
         return False
-    least = p.figure("150", "6")
+    carried = "caution.tick-b08-bevel" in p.ticks
+    least = p.figure("100", "4") if carried else p.figure("150", "6")
     return p.base()[0] < least or p.base(p.kept)[0] < least
 
 
@@ -60,11 +63,12 @@ def base_lost(p: Pass) -> bool:
 
 def narrow_base(p: Pass) -> bool:
     """Upright at the fence on an edge no broader than the insert's opening, before the pass or once
-    the blade is through, and nobody was told of a zero-clearance insert."""
+    the blade is through, and nobody was told of a zero-clearance insert or a filling under it."""
     if not (p.on_fence and p.upright):
         return False
     base = min(p.base()[1], p.base(p.kept)[1])
-    return base <= p.figure("6", "1/4") and "caution.tick-e07" not in p.ticks
+    told = {"caution.tick-e07", "caution.tick-j09"} & p.ticks
+    return base <= p.figure("6", "1/4") and not told
 
 
 def end_on_fence(p: Pass) -> bool:
@@ -81,17 +85,17 @@ def end_cut_through(p: Pass) -> bool:
 def long_on_end(p: Pass) -> bool:
     """On end and longer than 36 in, and nobody was told of a second clamp."""
     told = {"caution.tick-e02", "caution.tick-e02-fence"} & p.ticks
-    return p.on_end and p.extent(0) > p.figure("900", "36") and not told
+    return p.on_end and p.extent(X) > p.figure("900", "36") and not told
 
 
 def far_too_long_on_end(p: Pass) -> bool:
     """On end and longer than two metres: it nears the ceiling, and no clamp steadies it."""
-    return p.on_end and p.extent(0) > p.figure("2000", "80")
+    return p.on_end and p.extent(X) > p.figure("2000", "80")
 
 
 def little_to_clamp(p: Pass) -> bool:
     """On end, and less than 4 in is left above the cut for the clamp."""
-    return p.on_end and p.extent(0) - p.blade.depth < p.figure("100", "4")
+    return p.on_end and p.extent(X) - p.blade.depth < p.figure("100", "4")
 
 
 def low_fence(p: Pass) -> bool:
@@ -117,9 +121,9 @@ def larger_than_sled(p: Pass) -> bool:
     """Longer or wider than the sled takes."""
     if not p.on_sled:
         return False
-    deep = p.extent(2 if p.on_edge else 1)
+    deep = p.extent(Z if p.on_edge else Y)
     longest, widest = p.scale.of(p.shop["sled_longest"]), p.scale.of(p.shop["sled_widest"])
-    return p.extent(0) > longest or deep > widest
+    return p.extent(X) > longest or deep > widest
 
 
 def leans_in_carrier(p: Pass) -> bool:
@@ -132,7 +136,7 @@ ROWS = (
     row(little_in_jig, MANUAL_JIG, OURS),
     row(little_at_stop, COMMON, OURS),
     row(narrow_in_jig, COMMON, OURS),
-    row(short_base, COMMON, OURS),
+    row(short_base, ON_TALL_FENCES, COMMON, OURS),
     row(base_lost, GEOMETRY),
     row(narrow_base, CLUB, ON_TILTING),
     row(end_on_fence, MANUAL_JIG, COMMON),

@@ -19,6 +19,7 @@ from tests.simulator.rows import (
     WARNINGS,
     row,
 )
+from tests.simulator.wood import X, Y
 
 BY_HAND = ("caution.hold-only", "caution.clamp-or-hold")
 CLAMPED = ("caution.clamp", "caution.clamp-or-hold")
@@ -104,7 +105,7 @@ def _least(side: Json) -> str:
 
 def small_without_clamp(p: Pass) -> bool:
     """Short or narrow work on the sled that nothing clamps, and nobody confirmed it."""
-    small = p.extent(0) < p.figure("200", "8") or p.extent(1) < p.figure("40", "3/2")
+    small = p.extent(X) < p.figure("200", "8") or p.extent(Y) < p.figure("40", "3/2")
     mitred = p.blade.slanted and "caution.tick-j07" in p.ticks
     return only_by_hand(p) and small and not ({"caution.tick-b09"} & p.ticks or mitred)
 

@@ -236,7 +236,7 @@ def grains_of(plan: Json) -> int:
         *(cutter["diameter"] for cutter in plan["shop"]["cutters"].values()),
         *(span for step in plan["steps"] for taken in step["removes"] for span in _spans(taken)),
         *plan["shop"]["decks"].values(),
-        plan["shop"]["jig_thickness"],
+        *(plan["shop"][key] for key in ("jig_opening", "sled_longest", "sled_widest")),
     ]
     for text in texts:
         if text is not None:

@@ -18,6 +18,7 @@ from tests.simulator.rows import (
     WARNINGS,
     row,
 )
+from tests.simulator.wood import X
 
 Z535 = "ANSI Z535 definitions of signal words (from memory)"
 
@@ -68,7 +69,7 @@ def unplugging_unsaid(p: Pass) -> bool:
 
 def long_piece_unsaid(p: Pass) -> bool:
     """Longer than 36 in and not on end, and no support is told of."""
-    return not p.on_end and p.extent(0) > p.figure("900", "36") and "G05" not in p.rules
+    return not p.on_end and p.extent(X) > p.figure("900", "36") and "G05" not in p.rules
 
 
 def tilting_unsaid(p: Pass) -> bool:

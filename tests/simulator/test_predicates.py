@@ -15,6 +15,7 @@ from tests.simulator.table import TABLE, unsafe
 
 LONG = ("0", "800")
 FAR_WALL = (LONG, ("0", "6"), ("10", "19"))
+LONGER = held("clamp", side("longer", "100"))
 BY_HAND = held("hold-only", side("beyond", "100"))
 STRIPE = {
     # Half of the groove, between two that are gone: a bar hangs over the blade.
@@ -70,8 +71,8 @@ CASES: dict[str, tuple[str, dict[str, Any], dict[str, Any]]] = {
     "mitre_in_one_pass": ("mitre", {"sweep": False}, {}),
     "passes_beside": (
         "groove",
-        {"gone": [(LONG, ("0", "6"), ("6", "10"))]},
-        {"gone": [(LONG, ("0", "5"), ("6", "10"))]},
+        {"kind": "test cut", "gone": [(LONG, ("0", "6"), ("6", "10"))]},
+        {"kind": "test cut", "gone": [(LONG, ("0", "5"), ("6", "10"))]},
     ),
     "nothing_to_measure": (
         "groove",
@@ -144,8 +145,8 @@ CASES: dict[str, tuple[str, dict[str, Any], dict[str, Any]]] = {
     ),
     "narrow_in_jig": (
         "cheek",
-        {"size": ("400", "37", "19")},
-        {"size": ("400", "37", "19"), "ticks": ("j04",)},
+        {"size": ("400", "50", "37"), "against": "outside-edge"},
+        {"size": ("400", "50", "37"), "against": "outside-edge", "ticks": ("j04",)},
     ),
     "short_base": (
         "groove",
@@ -254,6 +255,52 @@ def test_fires_and_is_silent_beside_it(name: str) -> None:
 def test_every_predicate_has_a_case_and_sources() -> None:
     assert list(CASES) == list(TABLE)
     assert all(each.sources and each.unsafe.__doc__ for each in TABLE.values())
+
+
+AGAIN: list[tuple[str, str, dict[str, Any], dict[str, Any]]] = [
+    # Figures that a row has beside its first.
+    ("rip_without_guard", "rip", {"guard_step": False}, {}),
+    ("narrow_in_jig", "cheek", {"size": ("400", "19", "19"), "ticks": ("j04",)}, {}),
+    (
+        "short_base",
+        "bevel",
+        {"size": ("99", "100", "16"), "ticks": ("b08-bevel",)},
+        {"size": ("100", "100", "16"), "ticks": ("b08-bevel",)},
+    ),
+    ("strip_at_fence", "rip", {"guide": "37"}, {"guide": "38"}),
+    (
+        "hand_too_near",
+        "shoulder",
+        {"size": ("214", "50", "19"), "held": BY_HAND, "ticks": ("b04",)},
+        {"size": ("215", "50", "19"), "held": BY_HAND, "ticks": ("b04",)},
+    ),
+    # A cheek whose shoulder is sawn, its waste between blade and jig.
+    (
+        "waste_trapped",
+        "cheek",
+        {"guide": "3", "gone": [(("49", "51"), ("0", "50"), ("0", "4"))]},
+        {"guide": "3", "gone": [(("51", "53"), ("0", "50"), ("0", "4"))]},
+    ),
+    # A groove that comes too near to one across it frees the wall between blade and fence.
+    (
+        "waste_trapped",
+        "groove",
+        {"kind": "test cut", "guide": "2", "gone": [(LONG, ("6", "9"), ("0", "3"))]},
+        {"kind": "test cut", "guide": "2", "gone": [(LONG, ("7", "9"), ("0", "3"))]},
+    ),
+    ("larger_than_sled", "crosscut", {"widest": "84"}, {"widest": "85"}),
+    ("bare_blade_unsaid", "groove", {"rules": ("C13", "B05")}, {}),
+    ("wrong_side_held", "crosscut", {"held": held("clamp", side("beyond", "300"))}, {}),
+    ("wrong_side_held", "crosscut", {"guide": "300", "held": LONGER}, {"held": LONGER}),
+]
+
+
+@pytest.mark.parametrize(("name", "kind", "bad", "good"), AGAIN)
+def test_fires_by_its_other_figure(
+    name: str, kind: str, bad: dict[str, Any], good: dict[str, Any]
+) -> None:
+    assert name in fired(kind, bad)
+    assert name not in fired(kind, good)
 
 
 @pytest.mark.parametrize("kind", KINDS)

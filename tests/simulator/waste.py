@@ -46,8 +46,9 @@ def mitre_in_one_pass(p: Pass) -> bool:
 
 
 def passes_beside(p: Pass) -> bool:
-    """The blade meets no wood: what it was set for is not there, or was cut before."""
-    return not p.removed
+    """The blade runs beside the piece, or tries what was cut before. A pass of the work itself
+    through a channel that is clear already is no danger: it is there for a kerf that is thinner."""
+    return not p.removed and (p.scrap or p.blade.nearest >= p.across)
 
 
 def nothing_to_measure(p: Pass) -> bool:
