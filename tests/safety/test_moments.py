@@ -53,6 +53,11 @@ def test_a_stick_grows_shorter_by_piece_and_kerf(passes: list[Moment]) -> None:
     ]
 
 
+def test_of_a_squared_strip_all_but_its_offcut_is_held(passes: list[Moment]) -> None:
+    squared = of(passes, "#1", "square")
+    assert (squared.grip, squared.held_side) == ("stick", 59 - F(1, 2))
+
+
 def test_a_piece_has_its_own_size_once_it_is_cut_off(passes: list[Moment]) -> None:
     rail = of(passes, "A3", "shoulder")
     assert (rail.length, rail.width, rail.stick) == (F(193, 16), F(2), False)

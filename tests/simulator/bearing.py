@@ -42,7 +42,7 @@ def narrow_in_jig(p: Pass) -> bool:
         return False
     flat = p.blade.against in ("face", "back")
     wide, least = (p.extent(Y), ("20", "3/4")) if flat else (p.extent(Z), ("12", "1/2"))
-    untold = wide < p.figure("38", "3/2") and "caution.tick-j04" not in p.ticks
+    untold = wide < p.figure("38", "3/2") and not p.confirmed("j04")
     return wide < p.figure(*least) or untold
 
 
@@ -51,7 +51,7 @@ def short_base(p: Pass) -> bool:
     less than 4 in where it is told to be clamped to a board that rides the fence."""
     if not (p.on_fence and p.upright):
         return False
-    carried = "caution.tick-b08-bevel" in p.ticks
+    carried = p.confirmed("b08-bevel")
     least = p.figure("100", "4") if carried else p.figure("150", "6")
     return p.base()[0] < least or p.base(p.kept)[0] < least
 
@@ -67,7 +67,7 @@ def narrow_base(p: Pass) -> bool:
     if not (p.on_fence and p.upright):
         return False
     base = min(p.base()[1], p.base(p.kept)[1])
-    told = {"caution.tick-e07", "caution.tick-j09"} & p.ticks
+    told = p.confirmed("e07") or p.confirmed("j09")
     return base <= p.figure("6", "1/4") and not told
 
 
@@ -84,7 +84,7 @@ def end_cut_through(p: Pass) -> bool:
 
 def long_on_end(p: Pass) -> bool:
     """On end and longer than 36 in, and nobody was told of a second clamp."""
-    told = {"caution.tick-e02", "caution.tick-e02-fence"} & p.ticks
+    told = p.confirmed("e02") or p.confirmed("e02-fence")
     return p.on_end and p.extent(X) > p.figure("900", "36") and not told
 
 
@@ -103,13 +103,13 @@ def low_fence(p: Pass) -> bool:
     tall face."""
     half = min(p.height / 2, p.figure("200", "8"))
     tall = half > p.figure("65", "5/2")
-    return p.on_fence and p.upright and tall and "caution.tick-e05" not in p.ticks
+    return p.on_fence and p.upright and tall and not p.confirmed("e05")
 
 
 def high_beside_hand(p: Pass) -> bool:
     """Upright, more than 2 1/2 in of blade beside it, and nobody was told."""
     high = p.upright and p.blade.depth > p.figure("65", "5/2")
-    return high and "caution.tick-e08" not in p.ticks
+    return high and not p.confirmed("e08")
 
 
 def wider_than_jig(p: Pass) -> bool:
@@ -128,7 +128,7 @@ def larger_than_sled(p: Pass) -> bool:
 
 def leans_in_carrier(p: Pass) -> bool:
     """The blade leans at sled or jig, and nobody was told to look where it comes out."""
-    return p.blade.tilt != 0 and not p.on_fence and "caution.tick-j06" not in p.ticks
+    return p.blade.tilt != 0 and not p.on_fence and not p.confirmed("j06")
 
 
 ROWS = (

@@ -72,6 +72,23 @@ def guide_not_as_told(p: Pass) -> bool:
     return stands == AWAY or Fraction(stands) != wanted
 
 
+def saw_not_as_told(p: Pass) -> bool:
+    """Cutter, carrier, guard, height or tilt are others than the setup says, by the changes that
+    were printed until then."""
+    stands = p.standing
+    named = all(stands.get(knob) == p.setup[knob] for knob in ("cutter", "carrier", "guard"))
+    height = Fraction(stands.get("height", "0")) == Fraction(p.setup["height"])
+    return not (named and height and _tilt(stands.get("tilt")) == p.blade.tilt)
+
+
+def _tilt(text: str | None) -> Fraction | None:
+    """So much in one of height: `-1 in 8`, or a number."""
+    if text is None:
+        return None
+    rise, _, run = text.partition(" in ")
+    return Fraction(rise) / Fraction(run or 1)
+
+
 def blade_in_guide(p: Pass) -> bool:
     """The blade would run into fence, stop or jig."""
     if p.squared or p.blade.sweep:
@@ -115,7 +132,7 @@ def small_cutter(p: Pass) -> bool:
     of the plan's shop stands for that."""
     largest = max(Fraction(each["diameter"]) for each in p.shop["cutters"].values())
     small = Fraction(p.cutter["diameter"]) < Fraction(3, 5) * largest
-    return small and "caution.tick-c11" not in p.ticks
+    return small and not p.confirmed("c11")
 
 
 def nothing_holds_down(p: Pass) -> bool:
@@ -138,7 +155,7 @@ def not_through(p: Pass) -> bool:
 def too_high(p: Pass) -> bool:
     """In a cut through a flat piece the blade stands out of it by more than 1/4 in, untold."""
     most = p.figure("6", "1/4")
-    return p.through and not p.upright and p.above > most and "caution.tick-c01" not in p.ticks
+    return p.through and not p.upright and p.above > most and not p.confirmed("c01")
 
 
 ROWS = (
@@ -149,6 +166,7 @@ ROWS = (
     row(fence_beside_crosscut, WARNINGS, MANUAL_CROSSCUT, TEXT),
     row(stop_where_offcut_falls, MANUAL_CROSSCUT, WARNINGS),
     row(guide_not_as_told, GEOMETRY),
+    row(saw_not_as_told, GEOMETRY),
     row(blade_in_guide, GEOMETRY),
     row(leans_to_fence, ON_TILTING),
     row(dado_through, MANUAL_DADO),

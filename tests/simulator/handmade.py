@@ -198,15 +198,17 @@ def _setup(values: Values) -> dict[str, Any]:
         "crosscut-sled": "stop",
         "mitre-sled": "mitre stop",
     }[values["carrier"]]
-    stands = {"cutter": values["cutter"], "fence": "away", knob: values["guide"] or "away"}
-    stands |= {"tilt": values["tilt"]} if values["tilt"] != "0" else {}
+    stands = {key: values[key] for key in ("cutter", "tilt", "carrier", "guard")}
+    stands |= {"height": height, "fence": "away", knob: values["guide"] or "away"}
     stands |= values["stands"]
+    told = [tick.partition("-")[0].upper() for tick in values["ticks"] if tick != "cover"]
     with_held = {} if values["held"] is None else {"held": values["held"]}
     return {
         "number": 1,
         "height": height,
         "cautions": [
-            {"rule": rule, "word": values["word"], "with": with_held} for rule in values["rules"]
+            {"rule": rule, "word": values["word"], "with": with_held}
+            for rule in (*values["rules"], *told)
         ],
         "changes": [{"knob": k, "after": after, "number": None} for k, after in stands.items()],
         **{k: values[k] for k in ("cutter", "kerf", "tilt", "carrier", "guard", "depth", "guide")},

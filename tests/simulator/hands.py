@@ -47,7 +47,7 @@ def hand_too_near(p: Pass) -> bool:
     if not held_by_hand(p) or p.blade.slanted:
         return False
     reach = p.held_side - p.figure("90", "7/2")
-    told = only_by_hand(p) and "caution.tick-b04" in p.ticks
+    told = only_by_hand(p) and p.confirmed("b04")
     return reach < p.figure(*(("75", "3") if told else ("150", "6")))
 
 
@@ -106,8 +106,8 @@ def _least(side: Json) -> str:
 def small_without_clamp(p: Pass) -> bool:
     """Short or narrow work on the sled that nothing clamps, and nobody confirmed it."""
     small = p.extent(X) < p.figure("200", "8") or p.extent(Y) < p.figure("40", "3/2")
-    mitred = p.blade.slanted and "caution.tick-j07" in p.ticks
-    return only_by_hand(p) and small and not ({"caution.tick-b09"} & p.ticks or mitred)
+    mitred = p.blade.slanted and p.confirmed("j07")
+    return only_by_hand(p) and small and not (p.confirmed("b09", "B03", "B04") or mitred)
 
 
 def short_rip(p: Pass) -> bool:
@@ -125,7 +125,7 @@ def shorter_than_blade(p: Pass) -> bool:
 def short_on_fence(p: Pass) -> bool:
     """Shorter than 12 in along the fence, and nobody was told of carrier or push block."""
     short = p.on_fence and not p.rip and p.extent(p.along) < p.figure("300", "12")
-    return short and not {"caution.tick-b08", "caution.tick-b08-bevel"} & p.ticks
+    return short and not (p.confirmed("b08") or p.confirmed("b08-bevel"))
 
 
 ROWS = (

@@ -90,6 +90,12 @@ class Pass:
     def figure(self, mm: str, inch: str) -> Fraction:
         return self.scale.figure(mm, inch)
 
+    def confirmed(self, tick: str, *rules: str) -> bool:
+        """Whether the box of that name is there to tick, and the setup tells of its danger: by the
+        rule that it is named for, or by one of the `rules`."""
+        told = {tick.partition("-")[0].upper(), *rules} & self.rules
+        return bool(told) and f"caution.tick-{tick}" in self.ticks
+
     # ---- how it lies
     @property
     def body(self) -> str:

@@ -41,13 +41,13 @@ def bare_blade_no_danger(p: Pass) -> bool:
 def through_without_knife_unsaid(p: Pass) -> bool:
     """Parted on the sled with the knife off, and nobody confirmed it."""
     off = p.through and not p.on_fence and p.setup["guard"] == "cover"
-    return off and "caution.tick-c03" not in p.ticks
+    return off and not p.confirmed("c03")
 
 
 def narrow_rip_unsaid(p: Pass) -> bool:
     """Less than 2 in between fence and blade, and no push block or auxiliary fence is told of."""
     narrow = p.rip and p.blade.guide < p.figure("50", "2")
-    return narrow and not ("B06" in p.rules and "caution.tick-b06" in p.ticks)
+    return narrow and not p.confirmed("b06")
 
 
 def push_stick_unsaid(p: Pass) -> bool:
@@ -80,13 +80,13 @@ def tilting_unsaid(p: Pass) -> bool:
 
 def mitre_unsaid(p: Pass) -> bool:
     """A mitre held by hand alone, and nobody confirmed that it does not creep."""
-    return p.blade.slanted and "J07" in p.rules and "caution.tick-j07" not in p.ticks
+    return p.blade.slanted and "J07" in p.rules and not p.confirmed("j07")
 
 
 def short_bearing_unsaid(p: Pass) -> bool:
     """Shorter along the fence than it is wide away from it, and nobody was told."""
     turning = p.on_fence and not p.on_end and p.extent(p.along) < p.across
-    return turning and "caution.tick-a08" not in p.ticks
+    return turning and not p.confirmed("a08")
 
 
 def splinter_unsaid(p: Pass) -> bool:
@@ -95,7 +95,7 @@ def splinter_unsaid(p: Pass) -> bool:
         return False
     strips = [side for side in (p.blade.guide, p.beyond) if side > 0]
     thin = min(strips, default=0) <= p.figure("6", "1/4")
-    return thin and bool(strips) and "caution.tick-e07" not in p.ticks
+    return thin and bool(strips) and not p.confirmed("e07")
 
 
 ROWS = (

@@ -44,6 +44,7 @@ CASES: dict[str, tuple[str, dict[str, Any], dict[str, Any]]] = {
         {"stands": {"mitre stop": "12"}},  # on the other sled, which is not on the saw
     ),
     "guide_not_as_told": ("crosscut", {"stands": {"stop": "401"}}, {"stands": {"stop": "400"}}),
+    "saw_not_as_told": ("bevel", {"stands": {"tilt": "1 in 8"}}, {"stands": {"tilt": "-1 in 8"}}),
     "blade_in_guide": ("bevel", {"tilt": "1/4", "guide": "8"}, {"tilt": "1/4", "guide": "9"}),
     "leans_to_fence": ("bevel", {"tilt": "1/8"}, {}),
     "dado_through": ("dado", {"depth": "50"}, {"depth": "49"}),
@@ -288,6 +289,8 @@ AGAIN: list[tuple[str, str, dict[str, Any], dict[str, Any]]] = [
         {"kind": "test cut", "guide": "2", "gone": [(LONG, ("6", "9"), ("0", "3"))]},
         {"kind": "test cut", "guide": "2", "gone": [(LONG, ("7", "9"), ("0", "3"))]},
     ),
+    ("saw_not_as_told", "groove", {"stands": {"height": "7"}}, {"stands": {"height": "6"}}),
+    ("saw_not_as_told", "groove", {"stands": {"guard": "knife"}}, {}),
     ("larger_than_sled", "crosscut", {"widest": "84"}, {"widest": "85"}),
     ("bare_blade_unsaid", "groove", {"rules": ("C13", "B05")}, {}),
     ("wrong_side_held", "crosscut", {"held": held("clamp", side("beyond", "300"))}, {}),

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.simulator.cleared import STEPS, Blade, cleared
-from tests.simulator.wood import Box, fallen, hull, touching, turned, volume, without
+from tests.simulator.wood import Box, fallen, hull, merged, touching, turned, volume, without
 
 BLOCK: Box = (0, 6, 0, 5, 0, 4)
 
@@ -27,6 +27,7 @@ def test_what_is_left_is_what_lies_in_no_box(taken: list[Box]) -> None:
     for x, y, z in product(range(6), range(5), range(4)):
         gone = any(_in(box, x, y, z) for box in taken)
         assert sum(_in(box, x, y, z) for box in left) == (not gone)
+        assert sum(_in(box, x, y, z) for box in merged(left)) == (not gone)
 
 
 @given(st.lists(boxes(), max_size=4))

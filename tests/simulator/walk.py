@@ -19,6 +19,7 @@ from tests.simulator.wood import (
     fallen,
     hull,
     meet,
+    merged,
     shifted,
     turned,
     volume,
@@ -69,8 +70,9 @@ class _Floor:
         elif step["kind"] == "remove guard":
             self.guard = self.setups[number]["guard"]
         elif self.guard not in (None, "fitted") and number is not None:
-            # Knife or cover: who has taken the guard off changes these by the setup's own line.
-            self.guard = self.standing.get("guard", self.guard)
+            # From knife to cover and back a setup's own line does; the guard has a printed step.
+            told = self.standing.get("guard", self.guard)
+            self.guard = self.guard if told == "fitted" else told
         for cut in step["cuts"]:
             yield self.passed(step, cut)
         for taken in step["removes"]:
@@ -94,7 +96,7 @@ class _Floor:
         start = self.start(cut, box)
         blade = self.blade(setup, cut, start)
         taken = cleared(box, blade)
-        left = without(wood, taken)
+        left = merged(without(wood, taken))
         kept, freed = _kept(left, cut, blade, box)
         made = Pass(
             scale=self.scale,

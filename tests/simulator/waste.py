@@ -66,7 +66,7 @@ def too_deep(p: Pass) -> bool:
     pass, and nobody was told to take it in lighter ones."""
     grooved = (p.on_fence and not p.through and not p.blade.tilt) or p.dado
     deep = p.blade.depth > p.figure("10", "3/8")
-    return grooved and deep and "caution.tick-d05" not in p.ticks
+    return grooved and deep and not p.confirmed("d05")
 
 
 def dado_far_too_deep(p: Pass) -> bool:
@@ -79,7 +79,7 @@ def strip_at_fence(p: Pass) -> bool:
     if not p.rip or p.kept_beyond:
         return False
     thin = p.blade.guide < p.figure("12", "1/2")
-    told = p.blade.guide >= p.figure("38", "3/2") or "caution.tick-f01" in p.ticks
+    told = p.blade.guide >= p.figure("38", "3/2") or p.confirmed("f01")
     return thin or not told
 
 

@@ -77,6 +77,34 @@ def _with(box: Sequence[int], at: int, value: int) -> Box:
     return (changed[0], changed[1], changed[2], changed[3], changed[4], changed[5])
 
 
+def merged(wood: Wood) -> Wood:
+    """The same space in fewer boxes: those that share a whole side are one.
+
+    >>> merged(((0, 1, 0, 1, 0, 1), (1, 2, 0, 1, 0, 1), (0, 2, 1, 3, 0, 1)))
+    ((0, 2, 0, 3, 0, 1),)
+    """
+    for low in (0, 2, 4):
+        rows: dict[Box, list[Span]] = {}
+        for box in wood:
+            rows.setdefault(_spanned(box, low, (0, 0)), []).append((box[low], box[low + 1]))
+        wood = tuple(
+            _spanned(row, low, span) for row, spans in rows.items() for span in _unbroken(spans)
+        )
+    return wood
+
+
+def _spanned(box: Box, low: int, span: Span) -> Box:
+    return _with(_with(box, low, span[0]), low + 1, span[1])
+
+
+def _unbroken(spans: Iterable[Span]) -> list[Span]:
+    found: list[Span] = []
+    for low, high in sorted(spans):
+        begin = found.pop()[0] if found and found[-1][1] == low else low
+        found.append((begin, high))
+    return found
+
+
 def volume(wood: Wood) -> int:
     return sum((b[1] - b[0]) * (b[3] - b[2]) * (b[5] - b[4]) for b in wood)
 
