@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from tests.simulator.passing import Pass
 from tests.simulator.rows import (
     CLUB,
@@ -20,7 +22,7 @@ from tests.simulator.wood import X, Y, Z
 def little_on_fence(p: Pass) -> bool:
     """Of its length less than 12 in bears on the fence, earlier cuts reckoned, and it is not whole
     either. A panel's end that stands at the fence has a row of its own."""
-    wanted = min(p.figure("300", "12"), p.extent(p.along))
+    wanted = min(p.figure("300", "12"), Fraction(p.extent(p.along)))
     return p.on_fence and not p.on_end and p.bearing() < wanted
 
 
@@ -101,7 +103,7 @@ def little_to_clamp(p: Pass) -> bool:
 def low_fence(p: Pass) -> bool:
     """Half of what stands at the fence is higher than an ordinary one, and nobody was told of a
     tall face."""
-    half = min(p.height / 2, p.figure("200", "8"))
+    half = min(Fraction(p.height, 2), p.figure("200", "8"))
     tall = half > p.figure("65", "5/2")
     return p.on_fence and p.upright and tall and not p.confirmed("e05")
 

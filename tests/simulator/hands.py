@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tests.simulator.passing import Json, Pass
+from tests.simulator.passing import Pass
 from tests.simulator.rows import (
     CLUB,
     COMMON,
@@ -19,6 +19,7 @@ from tests.simulator.rows import (
     WARNINGS,
     row,
 )
+from tests.simulator.scale import Json
 from tests.simulator.wood import X, Y
 
 BY_HAND = ("caution.hold-only", "caution.clamp-or-hold")

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil, isqrt
-from typing import Any, Literal
+from math import isqrt
+from typing import Literal
 
 from tests.simulator.cleared import Blade
+from tests.simulator.scale import Json, Scale
 from tests.simulator.wood import SIDES, Box, Rectangle, Wood, X, Y, Z, breadth, covered, touching
 
-Json = Mapping[str, Any]
 Where = Literal["guide", "far", "over"]
 """Where a freed piece lies: between guide and blade, beyond the blade, or across it."""
 
@@ -29,25 +29,6 @@ RIDING = {
     "tenoning-jig": "jig",
 }
 """What each carrier's guide is set with; a jig that rides the fence is set with that."""
-
-
-@dataclass(frozen=True, slots=True)
-class Scale:
-    """Grains in a unit, and which unit that is."""
-
-    grains: int
-    unit: str
-
-    def of(self, text: str) -> int:
-        """A length of the plan in grains. Raises `ValueError` where the grain does not hold it."""
-        found = Fraction(text) * self.grains
-        if found.denominator != 1:
-            raise ValueError(f"{text} is no whole number of grains")
-        return int(found)
-
-    def figure(self, mm: str, inch: str) -> Fraction:
-        """A published figure, which has one text for each unit, in grains."""
-        return Fraction(mm if self.unit == "mm" else inch) * self.grains
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,42 +209,3 @@ class Pass:
         setting = {key: self.setup[key] for key in named}
         size = [str(Fraction(self.extent(axis), self.scale.grains)) for axis in (X, Y, Z)]
         return f"step {self.step}, setup {self.setup['number']}: {cut} {size} {setting}"
-
-
-def grains_of(plan: Json) -> int:
-    """The least grain in which every length of the plan that is sawn by is a whole number."""
-    found = 1
-    texts = [
-        *(setup[key] for setup in plan["setups"] for key in ("kerf", "height", "depth", "guide")),
-        *(cut.get("back") for step in plan["steps"] for cut in step["cuts"]),
-        *(each[key] for stick in plan["sticks"] for each in _sizes(stick) for key in each),
-        *(piece["from"] for stick in plan["sticks"] for piece in stick["pieces"]),
-        *(value for each in (*plan["parts"], *plan["scrap"]) for value in each["size"].values()),
-        *(cutter["diameter"] for cutter in plan["shop"]["cutters"].values()),
-        *(span for step in plan["steps"] for taken in step["removes"] for span in _spans(taken)),
-        *plan["shop"]["decks"].values(),
-        *(plan["shop"][key] for key in ("jig_opening", "sled_longest", "sled_widest")),
-    ]
-    for text in texts:
-        if text is not None:
-            denominator = Fraction(text).denominator
-            found = found * denominator // _common(found, denominator)
-    return found
-
-
-def _sizes(stick: Json) -> tuple[dict[str, str], ...]:
-    return (stick["size"], stick["blank"])
-
-
-def _spans(taken: Json) -> list[str]:
-    return [end for span in taken.get("box", ()) for end in span]
-
-
-def _common(one: int, other: int) -> int:
-    while other:
-        one, other = other, one % other
-    return one
-
-
-def rounded(value: Fraction) -> int:
-    return ceil(value)

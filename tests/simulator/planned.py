@@ -14,7 +14,7 @@ from sequencer.errors import InputError, Refusal
 from sequencer.facts import Fact
 from sequencer.pipeline import plan
 from tests.simulator.pairs import Pair
-from tests.simulator.passing import Json
+from tests.simulator.scale import Json
 
 SECONDS = 0.2
 """For the search of an order: a plan need not be the best to be sawn."""

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tests.simulator import bearing, guarding, hands, telling, waste
-from tests.simulator.passing import Json, Pass
+from tests.simulator.passing import Pass
 from tests.simulator.rows import Row
+from tests.simulator.scale import Json
 from tests.simulator.walk import passes
 
 TABLE: dict[str, Row] = {

@@ -13,12 +13,13 @@ from tests.simulator.cleared import STEPS, Blade, cleared
 from tests.simulator.wood import Box, fallen, hull, merged, touching, turned, volume, without
 
 BLOCK: Box = (0, 6, 0, 5, 0, 4)
+_ENDS = st.integers(0, 6)
 
 
 @st.composite
 def boxes(draw: st.DrawFn) -> Box:
-    ends = [sorted(draw(st.lists(st.integers(0, 6), min_size=2, max_size=2))) for _ in range(3)]
-    return (*ends[0], *ends[1], *ends[2])
+    x, y, z = (sorted(draw(st.tuples(_ENDS, _ENDS))) for _ in range(3))
+    return (x[0], x[1], y[0], y[1], z[0], z[1])
 
 
 @given(st.lists(boxes(), max_size=4))
@@ -69,8 +70,8 @@ def test_leaning_kerf_is_never_less_than_the_true_one(tilt: Fraction) -> None:
         middle = height + Fraction(1, 2)
         near, far = blade.guide - tilt * middle, blade.farthest - tilt * middle
         found = next(box for box in steps if box[2] <= height < box[3])
-        assert found[4] <= max(0, near)
-        assert min(190, far) <= found[5]
+        assert found[4] <= max(Fraction(0), near)
+        assert min(Fraction(190), far) <= found[5]
         # Nor by more than a step of the lean, and a grain of rounding.
         most = 32 + abs(tilt) * Fraction(320, STEPS) + 2
         assert found[5] - found[4] <= most

@@ -11,7 +11,8 @@ from fractions import Fraction
 from typing import Any
 
 from tests.simulator.cleared import Blade, cleared
-from tests.simulator.passing import Freed, Json, Pass, Scale, Where, grains_of
+from tests.simulator.passing import Freed, Pass, Where
+from tests.simulator.scale import Json, Scale, grains_of
 from tests.simulator.wood import (
     SIDES,
     Box,
@@ -187,11 +188,8 @@ def _where(solid: Box, blade: Blade, box: Box) -> Where:
     if not blade.tilt:
         return "over"
     low, high = _distances(solid, blade.down, box)
-    middle = (
-        blade.guide
-        + Fraction(blade.kerf, 2)
-        - blade.tilt * min(Fraction(low + high, 2), blade.depth)
-    )
+    rise = min(Fraction(low + high, 2), Fraction(blade.depth))
+    middle = blade.guide + Fraction(blade.kerf, 2) - blade.tilt * rise
     return "guide" if Fraction(near + far, 2) < middle else "far"
 
 
