@@ -1,4 +1,4 @@
-"""Cases of the predicates: what is unsafe, and the nearest thing that may be done.
+"""Cases of the predicates: what is unsafe, and the nearest thing that is safe.
 
 A row: the usual plan that is changed, the change that makes it unsafe, and the one that comes
 nearest to that and is not. Figures and sources stand with the predicates.

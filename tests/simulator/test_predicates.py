@@ -1,4 +1,4 @@
-"""Every predicate fires on what it rules out, and is silent on the nearest thing that may be done."""
+"""Every predicate fires on what it rules out, and is silent on the nearest thing that is safe."""
 
 from __future__ import annotations
 
