@@ -35,10 +35,10 @@ def prove(plan: Plan, made: Made = frozenset()) -> tuple[Fact, ...]:
     check_no_fins(plan, grain, made)
     assemble(plan, pieces, grain)
     check_intent(plan)
+    watch.settle()
     # Last, because the saw names a wrong number by what it does to the wood.
     check_books(plan)
     check_limits(plan)
-    watch.settle()
     cuts = sum(len(step.cuts) for step in plan.steps if step.kind not in SCRAP_STEPS)
     passes, parts = told.PASSES(n=cuts), told.PARTS(n=len(plan.parts))
     return (told.SAWN(passes=passes, parts=parts), *_together(plan), *_trusted(plan))
