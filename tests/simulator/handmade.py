@@ -23,7 +23,17 @@ def held(how: str, which: dict[str, Any]) -> dict[str, Any]:
     return {"id": f"caution.{how}", "with": {"side": which}}
 
 
+def hold(by: str, which: str | None, reach: str) -> dict[str, Any]:
+    return {"by": by, "side": which, "reach": reach}
+
+
+def waste(what: str, which: str | None, ended: str) -> dict[str, Any]:
+    return {"what": what, "side": which, "ended": ended}
+
+
 _USUAL: dict[str, Any] = {
+    "hold": hold("push-stick", "guide", "50"),
+    "waste": waste("strip", "open", "past"),
     "kind": "rip",
     "carrier": "rip-fence",
     "guard": "fitted",
@@ -68,6 +78,8 @@ _GROOVE = {
     "guide": "6",
     "rules": ("C09", "C13"),
     "size": ("800", "50", "19"),
+    "hold": hold("push-block", None, "44"),
+    "waste": waste("chips", None, "past"),
 }
 _SLED = {
     "kind": "crosscut",
@@ -78,6 +90,8 @@ _SLED = {
     "rules": ("C04", "C13"),
     "stick": True,
     "held": held("clamp-or-hold", side("stop", "400")),
+    "hold": hold("hand", "guide", "400"),
+    "waste": waste("rest", "open", "still"),
 }
 _SHOULDER = {
     **_SLED,
@@ -90,6 +104,8 @@ _SHOULDER = {
     "rules": ("C09", "C13"),
     "size": ("400", "50", "19"),
     "held": held("clamp-or-hold", side("beyond", "350")),
+    "hold": hold("hand", "open", "350"),
+    "waste": waste("chips", None, "lifted"),
 }
 _CHEEK = {
     **_GROOVE,
@@ -99,17 +115,14 @@ _CHEEK = {
     "depth": "50",
     "guide": "13",
     "size": ("400", "50", "19"),
+    "hold": hold("jig-clamp", None, "350"),
+    "waste": waste("chips", None, "still"),
 }
 
 KINDS: dict[str, dict[str, Any]] = {
     "rip": {},
     "groove": _GROOVE,
-    "dado": {
-        **_GROOVE,
-        "cutter": "dado set",
-        "kerf": "8",
-        "rules": ("C09", "C13", "D04"),
-    },
+    "dado": {**_GROOVE, "cutter": "dado set", "kerf": "8", "rules": ("C09", "C13", "D04")},
     "bevel": {
         **_GROOVE,
         "kind": "bevel",
@@ -127,6 +140,8 @@ KINDS: dict[str, dict[str, Any]] = {
         "keeps": "larger",
         "guide": None,
         "held": held("clamp-or-hold", side("stick", "788")),
+        "hold": hold("hand", "open", "788"),
+        "waste": waste("offcut", "guide", "still"),
     },
     "crosscut": _SLED,
     "shoulder": _SHOULDER,
@@ -225,7 +240,10 @@ def _before(values: Values, mark: str) -> list[dict[str, Any]]:
     return steps
 
 
+_OF_CUT = ("down", "against", "keeps", "sweep", "back", "hold", "waste")
+
+
 def _step(values: Values, mark: str) -> dict[str, Any]:
-    cut = {key: values[key] for key in ("down", "against", "keeps", "sweep", "back")}
+    cut = {key: values[key] for key in _OF_CUT}
     kind = values["kind"]
     return {"number": 3, "setup": 1, "kind": kind, "cuts": [{"mark": mark, **cut}], "removes": []}

@@ -63,9 +63,9 @@ def wrong_side_held(p: Pass) -> bool:
     """The setup names a side to hold that is not the one that must be held."""
     for side in _sides(p):
         name = side["id"]
-        if name == "caution.side-stop" and _at_stop(p) is False:
+        if name == "caution.side-stop" and at_stop(p) is False:
             return True
-        if name == "caution.side-beyond" and _at_stop(p) is True:
+        if name == "caution.side-beyond" and at_stop(p) is True:
             return True
         if name == "caution.side-stick" and not p.squared:
             return True
@@ -82,7 +82,7 @@ def longer_than_it_is(p: Pass) -> bool:
     return any(p.scale.of(_least(side)) > p.held_side for side in _sides(p))
 
 
-def _at_stop(p: Pass) -> bool | None:
+def at_stop(p: Pass) -> bool | None:
     """Whether the side to be held is the one at the stop; `None` where both are as long."""
     if p.squared:
         return False

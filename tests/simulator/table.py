@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tests.simulator import bearing, guarding, hands, telling, waste
+from tests.simulator import bearing, guarding, handling, hands, telling, waste
 from tests.simulator.passing import Pass
 from tests.simulator.rows import Row
 from tests.simulator.scale import Json
@@ -13,7 +13,8 @@ from tests.simulator.walk import passes
 
 TABLE: dict[str, Row] = {
     each.name: each
-    for each in (*guarding.ROWS, *waste.ROWS, *hands.ROWS, *bearing.ROWS, *telling.ROWS)
+    for room in (guarding, waste, hands, handling, bearing, telling)
+    for each in room.ROWS
 }
 
 

@@ -6,10 +6,12 @@ from typing import Any
 
 import pytest
 
-from tests.simulator.cases import BY_HAND, CASES, LONG, LONGER
+from tests.simulator import cases, cases_told
+from tests.simulator.cases import BY_HAND, LONG, LONGER
 from tests.simulator.handmade import KINDS, held, plan_of, side
 from tests.simulator.table import TABLE, unsafe
 
+CASES = {**cases.CASES, **cases_told.CASES}
 AGAIN: list[tuple[str, str, dict[str, Any], dict[str, Any]]] = [
     # Figures that a row has beside its first.
     ("rip_without_guard", "rip", {"guard_step": False}, {}),
