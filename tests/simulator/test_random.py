@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import json
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from sequencer.contract import to_json
 from sequencer.pipeline import plan
 from tests.simulator.pairs import FILLS, PROFILES, pair
 from tests.simulator.planned import SECONDS, outcome
+from tests.simulator.refusals import counted
 from tests.simulator.table import unsafe
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -68,3 +70,15 @@ def _imported(node: ast.AST) -> list[str]:
     if isinstance(node, ast.Import):
         return [alias.name for alias in node.names]
     return [node.module or ""] if isinstance(node, ast.ImportFrom) else []
+
+
+def test_refusals_are_counted_by_their_reasons() -> None:
+    """A strip longer than the sled takes is refused by that, whatever else the pair asks for."""
+    drawn = pair("ordinary", 1, "flat")
+    lines = drawn.shop.splitlines()
+    lines[lines.index("[sled]") + 2] = 'longest = "12"' if '"in"' in lines[0] else 'longest = "300"'
+    made = outcome(replace(drawn, shop="\n".join(lines)))
+    assert made.plan is None
+    assert any("too-long-for-sled" in reason for reason in made.reasons)
+    found, _ = counted("extreme", 3, 5)
+    assert found["planned"] + found["refused"] == 3
