@@ -39,11 +39,12 @@ class Past:
 @dataclass(frozen=True, slots=True)
 class Pieces:
     """Every piece as it left the saw, its bench shapes taken off, and as it is after the bench, in
-    the wood, with its `marks`."""
+    the wood, with its `marks`; and all that happened to them, test cuts among it."""
 
     sawn: Mapping[str, Solid]
     finished: Mapping[str, Solid]
     marks: Mapping[str, Marks]
+    events: tuple[Event, ...]
 
 
 def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
@@ -57,7 +58,11 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
     blocks = {scrap.mark: (grain.block(scrap.size),) for scrap in plan.scrap}
     views = {part.mark: View.of(part, marks, grain) for part in plan.parts}
     pasts: dict[str, Past] = {}
+    events: list[Event] = []
     for event in follow(plan, grain):
+        events.append(event)
+        if event.tried:
+            continue
         past = pasts.setdefault(event.mark, Past())
         if event.stick is not None:
             take_over(past, pasts.get(event.stick), event)
@@ -84,6 +89,7 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
         {mark: past.sawn for mark, past in pasts.items()},
         {mark: past.solid for mark, past in pasts.items()},
         marks,
+        tuple(events),
     )
 
 

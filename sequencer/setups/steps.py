@@ -75,7 +75,9 @@ class _Writer:
     pieces: TestPieces = field(init=False)
 
     def __post_init__(self) -> None:
-        self.pieces = TestPieces(self.work.layout.spares)
+        layout = self.work.layout
+        sticks = {p.mark: s.stick.mark for s in layout.sticks for p in s.stick.pieces}
+        self.pieces = TestPieces(layout.spares, sticks)
         self.fence_at = self.shop.saw.fence
 
     def bench(self, operation: Operation) -> None:
