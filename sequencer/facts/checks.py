@@ -1,4 +1,4 @@
-"""What is wrong with a check: with what it asks to be measured, with when it is good, with how it is
+"""What is wrong with a check: with what it has measured, with when it is good, with how it is
 corrected."""
 
 from __future__ import annotations

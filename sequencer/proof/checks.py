@@ -1,9 +1,9 @@
 """Checks by the saw: each knob is set a little up and down, the wood sawn as it stands at that
 moment, and the measure taken from what is left.
 
-It must be the target where the knob stands as the plan sets it, answer to the knob as the plan says,
-and be good no farther from there than the fit allows. What a fit hangs on meets no good wood before
-it was tried since its knob was last set.
+It must be the target where the knob stands as the plan sets it, answer to the knob as the plan
+says, and be good no farther from there than the fit allows. What a fit hangs on meets no good wood
+before it was tried since its knob was last set.
 """
 
 from __future__ import annotations
@@ -66,9 +66,7 @@ class _Checks:
         self.steps = {step.number: step for step in plan.steps}
         self.setups = {setup.number: setup for setup in plan.setups}
         self.marked = {stick.mark: stick.marked for stick in plan.sticks}
-        self.marked |= {
-            piece.mark: stick.marked for stick in plan.sticks for piece in stick.pieces
-        }
+        self.marked |= {piece.mark: stick.marked for stick in plan.sticks for piece in stick.pieces}
         self.known: dict[tuple[object, ...], Grains | None] = {}
 
     def length(self, value: Fraction) -> Length:
@@ -101,9 +99,7 @@ class _Checks:
             )
         even = check.target - check.low == check.high - check.target
         if below == above and not even and check.measure.what.value not in NARROWED:
-            raise fault(
-                step, mark, told.LOPSIDED(measure=what, target=target, low=low, high=high)
-            )
+            raise fault(step, mark, told.LOPSIDED(measure=what, target=target, low=low, high=high))
 
     def sawn(self, check: Checkpoint) -> None:
         """Target and share of a check that a knob is corrected by."""
@@ -177,15 +173,18 @@ class _Checks:
         seen: set[tuple[int, str]] = set()
         for event in self.events:
             step, made = event.step, event.made
-            if made is None or event.tried or step.kind not in FITTED or step.setup is None:
+            if made is None or event.tried or step.setup is None or not self.plan.doors:
                 continue
-            if event.mark not in designs or not self.plan.doors:
+            if event.stick is not None:
+                self.measured_first(event, last[step.setup])
+            if step.kind not in FITTED:
                 continue
-            setup = self.setups[step.setup]
-            for axis, knob in (
-                (made.bears[0], guide_reading(setup, self.plan.shop)[0]),
-                (made.lies[0], HEIGHT),
-            ):
+            if event.mark not in designs:
+                continue
+            guide = guide_reading(self.setups[step.setup], self.plan.shop)[0]
+            if not _leaves(event, made, made.bears[0], designs):
+                continue  # it clears what others leave between them
+            for axis, knob in ((made.bears[0], guide), (made.lies[0], HEIGHT)):
                 if (step.setup, knob) in seen or not _leaves(event, made, axis, designs):
                     continue
                 seen.add((step.setup, knob))
@@ -198,6 +197,20 @@ class _Checks:
                 ):
                     cut = kind_term(step)
                     raise fault(step, event.mark, told.NEVER_CHECKED(cut=cut, knob=knob))
+
+    def measured_first(self, event: Event, last: Mapping[str, int]) -> None:
+        """Of pieces cut to length, the first behind a stop that was set is measured."""
+        step = event.step
+        assert step.setup is not None
+        knob, _ = guide_reading(self.setups[step.setup], self.plan.shop)
+        since = last.get(knob, 1)
+        if not any(
+            check.measure.what.value == "length" and since <= (check.setup or 0) <= step.setup
+            and check.at_step <= step.number
+            for check in self.plan.checkpoints
+        ):  # fmt: skip
+            what = measures.MEASURED(form="length")
+            raise fault(step, event.mark, told.NOT_MEASURED(measure=what))
 
     def _set_at(self) -> dict[int, dict[str, int]]:
         """For each setup the one in which each knob was last set."""
@@ -255,7 +268,5 @@ def _leaves(event: Event, made: Pass, axis: int, designs: Mapping[str, Solid]) -
     kerf = kerf_of(block, made)
     sides = {kerf[2 * axis], kerf[2 * axis + 1]} - {block[2 * axis], block[2 * axis + 1]}
     return any(
-        side in (bit[2 * axis], bit[2 * axis + 1])
-        for bit in designs[event.mark]
-        for side in sides
+        side in (bit[2 * axis], bit[2 * axis + 1]) for bit in designs[event.mark] for side in sides
     )

@@ -44,7 +44,7 @@ class Pieces:
     sawn: Mapping[str, Solid]
     finished: Mapping[str, Solid]
     marks: Mapping[str, Marks]
-    events: tuple[Event, ...]
+    events: tuple[Event, ...] = ()
 
 
 def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:

@@ -177,9 +177,7 @@ class _Floor:
         self.solids[cut.mark] = result.kept
         guided = X if cut.against is None else self.marks[cut.mark].at(cut.against)[0]
         cleared = (*result.cleared, *result.rest)
-        return Event(
-            step, cut.mark, cleared, result.kept, guided=guided, before=before, made=made
-        )
+        return Event(step, cut.mark, cleared, result.kept, guided=guided, before=before, made=made)
 
     def tried(self, step: Step, cut: Cut) -> Event:
         """A test cut, which must leave something to measure."""

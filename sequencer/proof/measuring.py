@@ -41,6 +41,11 @@ class Seen:
         """The axis that the pass was guided along."""
         return self.made.bears[0]
 
+    @property
+    def skin(self) -> Length:
+        """Just within the surface that lay down, on its axis."""
+        return self.surface(self.made.lies) - self.made.lies[1] * 2 * _HALF_WIDTH
+
     def surface(self, side: Side) -> Length:
         """Where a side of the wood is."""
         return self.block[2 * side[0] + (side[1] > 0)]
@@ -57,25 +62,24 @@ class Seen:
     def along(self, side: Side) -> list[Span]:
         """Wood on the surface that lay down, by its distance from a side that it is measured
         from."""
-        axis, below = self.made.lies
-        skin = self.surface(self.made.lies) - below * 2 * _HALF_WIDTH
-        return self._from(side, self.line(side[0], {axis: skin}))
+        return self.told_from(side, self.line(side[0], {self.made.lies[0]: self.skin}))
 
     def through(self, side: Side) -> list[Span]:
         """Wood where the pass went, by its depth from a side."""
-        return self._from(side, self.line(side[0], {}))
+        return self.told_from(side, self.line(side[0], {}))
 
-    def _from(self, side: Side, spans: list[Span]) -> list[Span]:
-        at, sign = self.surface(side), side[1]
-        return sorted(tuple(sorted((-sign * (a - at), -sign * (b - at)))) for a, b in spans)  # type: ignore[misc]
+    def told_from(self, side: Side, spans: list[Span]) -> list[Span]:
+        """Spans on the axis of a side by their distance from it, the nearest first."""
+        at = self.surface(side)
+        if side[1] < 0:
+            return [(low - at, high - at) for low, high in spans]
+        return [(at - high, at - low) for low, high in reversed(spans)]
 
     def here(self, side: Side) -> Length:
         return -side[1] * (self.point[side[0]] - self.surface(side))
 
 
-def seen(
-    before: Solid, wood: Solid, made: Pass, marked: Side, grain: Grain
-) -> Seen | None:
+def seen(before: Solid, wood: Solid, made: Pass, marked: Side, grain: Grain) -> Seen | None:
     """What a pass has left to be measured; `None` where it took nothing."""
     block = bounds(before)
     taken = shared(before, (kerf_of(block, made),))
@@ -170,6 +174,17 @@ def _left_standing(each: Seen, _: Measure) -> Length | None:
     return None if span is None else span[1] - span[0]
 
 
+def _widest(each: Seen, _: Measure) -> Length | None:
+    """What stands beside the cut, on the guide's side, between jaws that reach over all of it."""
+    side = each.made.bears
+    wall = _wall(each, side)
+    skin = each.skin
+    layer = cropped(each.wood, each.made.lies[0], (skin - _HALF_WIDTH, skin + _HALF_WIDTH))
+    first = 2 * side[0]
+    spans = each.told_from(side, joined((bit[first], bit[first + 1]) for bit in layer))
+    return next((span[1] - span[0] for span in spans if span[1] == wall), None)
+
+
 def _to_far_cheek(each: Seen, measure: Measure) -> Length | None:
     """From a face to the cheek that is farther from it."""
     side = each.made.marks.at(measure.place)
@@ -230,20 +245,19 @@ def _bevelled(each: Seen, measure: Measure) -> Length | None:
     others = [n for n in (X, Y, Z) if n != axis]
     first = 2 * others.index(each.across)
     flat = faces(half, axis, at, -below)
-    spans = each._from(each.made.bears, joined((bit[first], bit[first + 1]) for bit in flat))
+    spans = each.told_from(each.made.bears, joined((bit[first], bit[first + 1]) for bit in flat))
     return spans[0][1] if spans and spans[0][0] == 0 else None
 
 
 def _to_mitre(each: Seen, _: Measure) -> Length | None:
     """Along the outside edge, from the end to the line."""
     edge = each.made.marks.at("outside-edge")
-    axis, below = each.made.lies
-    skin = each.surface(each.made.lies) - below * 2 * _HALF_WIDTH
+    axis = each.made.lies[0]
     flat = faces(each.wood, edge[0], each.surface(edge), -edge[1])
     others = [n for n in (X, Y, Z) if n != edge[0]]
     down, first = 2 * others.index(axis), 2 * others.index(X)
-    there = [bit for bit in flat if bit[down] < skin < bit[down + 1]]
-    spans = each._from(each.made.bears, joined((bit[first], bit[first + 1]) for bit in there))
+    there = [bit for bit in flat if bit[down] < each.skin < bit[down + 1]]
+    spans = each.told_from(each.made.bears, joined((bit[first], bit[first + 1]) for bit in there))
     return spans[0][0] if spans and spans[0][0] > 0 else None
 
 
@@ -260,7 +274,7 @@ _TAKES: Mapping[str, Callable[[Seen, Measure], Length | None]] = {
     "channel-wall": _near_wall,
     "to-channel": _from_marked,
     "tenon": _left_standing,
-    "tenon-width": _left_standing,
+    "tenon-width": _widest,
     "to-far-cheek": _to_far_cheek,
     "shoulders": _between_shoulders,
     "to-shoulder": _far_wall,

@@ -45,6 +45,11 @@ class TestPieces:
         self._tried.setdefault(mark, []).extend(_Tried(trial, setting, cut) for cut in cuts)
         return mark
 
+    def has(self, scrap: str, trial: Trial) -> bool:
+        """Whether anything of it was cut on a piece yet."""
+        pieces = (scrap, *self.spares.get(scrap, ()))
+        return any(each.trial == trial for mark in pieces for each in self._tried.get(mark, ()))
+
     def _suits(self, mark: str, trial: Trial, setting: Setting, cuts: Sequence[Cut]) -> bool:
         there = self._tried.get(mark, ())
         along = self._tried.get(self.sticks.get(mark, ""), ())

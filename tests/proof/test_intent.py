@@ -94,6 +94,8 @@ def wrong_ways(plan: Plan) -> Iterator[tuple[str, Plan, int]]:
         firsts = [step for step in plan.steps if step.kind == first]
         for step in firsts[:1]:
             after = [s for s in plan.steps if s.kind == later and s.number > step.number]
+            if later == "square":  # of a strip that has what is cut along it
+                after = [s for s in after if set(s.marks) & set(step.marks)]
             if after:
                 yield (f"{later} before {first}", *moved(plan, after[0], step))
 
