@@ -7,6 +7,7 @@ predicate each; what they say are facts, worded in `wording/hazards.py`.
 
 from __future__ import annotations
 
+from sequencer.safety.printed import check_printed
 from sequencer.safety.review import Flag, Refused, Review, Unsafe, review, standing
 
-__all__ = ["Flag", "Refused", "Review", "Unsafe", "review", "standing"]
+__all__ = ["Flag", "Refused", "Review", "Unsafe", "check_printed", "review", "standing"]
