@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from sequencer.errors import InternalError
 from sequencer.facts import Fact, parts
-from sequencer.facts import asked as told
+from sequencer.facts import promises as told
 from sequencer.job.schema import Door as Asked
 from sequencer.job.schema import Job
 from sequencer.lengths import Unit
@@ -70,7 +70,7 @@ def _leaves(door: Asked) -> Iterator[_Leaf]:
 def _check(door: Door, leaf: _Leaf) -> None:
     asked = leaf.door
     if door.hinge != leaf.hinge:
-        raise InternalError(told.OTHER_HINGE(door=door.mark, side=f"hand.{leaf.hinge}"))
+        raise InternalError(told.OTHER_HINGE(door=door.mark, side=leaf.hinge))
     if door.face_side != asked.face_side:
         raise InternalError(told.OTHER_FACE(door=door.mark))
     if door.opening != (asked.opening.width, asked.opening.height):
@@ -79,7 +79,8 @@ def _check(door: Door, leaf: _Leaf) -> None:
         raise InternalError(told.OTHER_PAIR(door=door.mark))
     for side, gap in leaf.gaps.items():
         if door.gaps.get(side) != gap:
-            raise InternalError(told.OTHER_GAP(door=door.mark, side=f"edge.{side}"))
+            edge = "free" if side in ("lock", "meeting") else side
+            raise InternalError(told.OTHER_GAP(door=door.mark, side=f"edge.{edge}"))
 
 
 def _bought(plan: Plan, leaves: Iterable[_Leaf]) -> None:

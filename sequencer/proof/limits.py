@@ -12,7 +12,7 @@ from fractions import Fraction
 from itertools import combinations
 
 from sequencer.errors import InternalError
-from sequencer.facts import Length, asked, parts
+from sequencer.facts import Length, parts, promises
 from sequencer.facts import limits as told
 from sequencer.lengths import Unit
 from sequencer.plan import Blank, Cut, Plan, RoughLine, Setup, Size, Step, Stick
@@ -189,7 +189,7 @@ def _amounts(plan: Plan, line: RoughLine) -> None:
     found = (line.board_feet, line.board_feet_with, line.cubic_metres, line.cubic_metres_with)
     if found != (feet, feet * more, metres, metres * more):
         strips = len(line.sticks) + len(line.test_sticks)
-        raise InternalError(asked.OTHER_AMOUNT(material=line.material, strips=strips))
+        raise InternalError(promises.OTHER_AMOUNT(material=line.material, strips=strips))
 
 
 def _boards(plan: Plan) -> None:
@@ -202,7 +202,7 @@ def _boards(plan: Plan) -> None:
                 for n in (0, 1)
             ):
                 raise InternalError(
-                    asked.SAME_WOOD(board=board.mark, one=one.mark, other=other.mark)
+                    promises.SAME_WOOD(board=board.mark, one=one.mark, other=other.mark)
                 )
 
 
@@ -234,5 +234,5 @@ def _stops(plan: Plan) -> None:
     for size in wanted.keys() | found.keys():
         if wanted[size] != found[size]:
             stop = parts.STOP()
-            told_of = asked.OTHER_COUNT(what=stop, found=found[size], wanted=wanted[size])
+            told_of = promises.OTHER_COUNT(what=stop, found=found[size], wanted=wanted[size])
             raise InternalError(told_of)

@@ -6,7 +6,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.errors import InternalError
-from sequencer.facts import asked as told
+from sequencer.facts import promises as told
 from sequencer.plan import BoardSeason, GapSeason, PanelSeason, Plan, Season, Three
 from sequencer.proof.standing import Standing, groove_depth
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from sequencer.errors import InternalError
 from sequencer.facts import Fact
-from sequencer.facts import asked as told
+from sequencer.facts import promises as told
 from sequencer.job.schema import Shop
 from sequencer.plan import Caution, Plan, ToTick
 from sequencer.safety.review import review

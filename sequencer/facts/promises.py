@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from sequencer.facts.model import COUNT, FACT, TERM, TEXT, Domain, many
 
-kind_of = Domain("asked")
+kind_of = Domain("promise")
 
 NO_LEAF = kind_of("no-leaf", door=TEXT)
 NOT_ASKED = kind_of("not-asked", door=TEXT)
