@@ -15,11 +15,12 @@ from sequencer.proof.asked import check_asked
 from sequencer.proof.assembly import assemble
 from sequencer.proof.bench import check_bench
 from sequencer.proof.books import check_books, check_numbers
-from sequencer.proof.checks import check_checks
+from sequencer.proof.checks import Sawing, check_checks, seen_by
 from sequencer.proof.compare import saw_and_compare
 from sequencer.proof.fins import check_no_fins
 from sequencer.proof.follow import Made
 from sequencer.proof.grain import grain_of
+from sequencer.proof.handling import Watch
 from sequencer.proof.intent import check_intent
 from sequencer.proof.limits import check_limits
 from sequencer.proof.seasons import check_seasons
@@ -35,14 +36,17 @@ def prove(plan: Plan, made: Made = frozenset(), jobs: Sequence[Job] = ()) -> tup
     """
     check_numbers(plan)
     grain = grain_of(plan)
-    pieces = saw_and_compare(plan, grain)
+    watch = Watch(plan, grain)
+    sawings: list[Sawing] = []
+    pieces = saw_and_compare(plan, grain, seen_by(sawings, watch.look))
     check_no_fins(plan, grain, made)
     assemble(plan, pieces, grain)
     check_intent(plan)
+    watch.settle()
     # Last, because the saw names a wrong number by what it does to the wood.
     check_books(plan)
     check_limits(plan)
-    check_checks(plan, pieces.events, grain)
+    check_checks(plan, sawings, grain)
     check_bench(plan)
     check_seasons(plan)
     check_asked(plan, jobs)

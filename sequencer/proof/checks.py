@@ -9,23 +9,23 @@ before it was tried since its knob was last set.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer.errors import InternalError
 from sequencer.facts import Fact, Length, measures
 from sequencer.facts import checks as told
 from sequencer.lengths import Unit
-from sequencer.plan import SCRAP_STEPS, Checkpoint, Measure, Plan, Step
+from sequencer.plan import SCRAP_STEPS, Checkpoint, Cut, Measure, Plan, Step
 from sequencer.proof.books import guide_reading
 from sequencer.proof.cells import Length as Grains
 from sequencer.proof.compare import designs_of
-from sequencer.proof.follow import Event, fault, kind_term
+from sequencer.proof.follow import Look, fault, kind_term
 from sequencer.proof.grain import Grain
 from sequencer.proof.hands import Side
 from sequencer.proof.kerf import Pass, kerf_of
 from sequencer.proof.measuring import reading, seen
-from sequencer.proof.saw import saw
+from sequencer.proof.saw import Sawn, saw
 from sequencer.proof.solid import Solid, bounds
 from sequencer.proof.windows import NARROWED, window_of
 
@@ -39,10 +39,38 @@ FITTED = frozenset({
 """Kinds of cut whose walls and bottoms meet another piece."""
 
 
-def check_checks(plan: Plan, events: Sequence[Event], grain: Grain) -> None:
+@dataclass(frozen=True, slots=True)
+class Sawing:
+    """A pass: at which step, through what wood, of which stick or piece, and whether that comes
+    `off` its stick by it."""
+
+    step: Step
+    mark: str
+    before: Solid
+    made: Pass
+    off: bool
+
+    @property
+    def tried(self) -> bool:
+        return self.step.kind in SCRAP_STEPS
+
+
+def seen_by(passes: list[Sawing], look: Look) -> Look:
+    """The look that writes every pass down before it looks on."""
+
+    def both(
+        step: Step, cut: Cut, name: str, before: Solid, made: Pass, sawn: Sawn, follows: bool
+    ) -> None:
+        passes.append(Sawing(step, name, before, made, name != cut.mark))
+        look(step, cut, name, before, made, sawn, follows)
+
+    return both
+
+
+def check_checks(plan: Plan, passes: Sequence[Sawing], grain: Grain) -> None:
     """Raises InternalError, with step and piece, for the first check that the sawn wood does not
     bear out, and for good wood that is cut before what its fit hangs on was tried."""
-    checks = _Checks(plan, events, grain)
+    checks = _Checks(plan, passes, grain)
     for check in plan.checkpoints:
         checks.printed(check)
         if check.knob is not None:
@@ -56,12 +84,12 @@ def named(check: Checkpoint) -> Fact:
 
 
 class _Checks:
-    def __init__(self, plan: Plan, events: Sequence[Event], grain: Grain) -> None:
+    def __init__(self, plan: Plan, passes: Sequence[Sawing], grain: Grain) -> None:
         self.plan = plan
         self.grain = grain
-        self.events = events
-        self.at: dict[int, list[Event]] = {}
-        for event in events:
+        self.passes = passes
+        self.at: dict[int, list[Sawing]] = {}
+        for event in passes:
             self.at.setdefault(event.step.number, []).append(event)
         self.steps = {step.number: step for step in plan.steps}
         self.setups = {setup.number: setup for setup in plan.setups}
@@ -129,7 +157,7 @@ class _Checks:
                 ),
             )
 
-    def cut_for(self, check: Checkpoint, step: Step) -> list[Event]:
+    def cut_for(self, check: Checkpoint, step: Step) -> list[Sawing]:
         """What is cut for it: on the test piece, which is long enough; or the first good piece
         behind the stop."""
         there = self.at.get(step.number, [])
@@ -153,7 +181,7 @@ class _Checks:
             )
         return found
 
-    def read(self, check: Checkpoint, events: Sequence[Event], by: int) -> Grains | None:
+    def read(self, check: Checkpoint, events: Sequence[Sawing], by: int) -> Grains | None:
         """What is read where the knob is set `by` grains from where the plan sets it; `None` where
         that cannot be cut, or not measured."""
         wood = events[0].before
@@ -171,11 +199,11 @@ class _Checks:
         designs = self._designs()
         tries = [check for check in self.plan.checkpoints if check.scrap is not None]
         seen: set[tuple[int, str]] = set()
-        for event in self.events:
+        for event in self.passes:
             step, made = event.step, event.made
-            if made is None or event.tried or step.setup is None or not self.plan.doors:
+            if event.tried or step.setup is None or not self.plan.doors:
                 continue
-            if event.stick is not None:
+            if event.off:
                 self.measured_first(event, last[step.setup])
             if step.kind not in FITTED:
                 continue
@@ -198,7 +226,7 @@ class _Checks:
                     cut = kind_term(step)
                     raise fault(step, event.mark, told.NEVER_CHECKED(cut=cut, knob=knob))
 
-    def measured_first(self, event: Event, last: Mapping[str, int]) -> None:
+    def measured_first(self, event: Sawing, last: Mapping[str, int]) -> None:
         """Of pieces cut to length, the first behind a stop that was set is measured."""
         step = event.step
         assert step.setup is not None
@@ -251,17 +279,16 @@ def _read(
     return reading(measure, [each for each in found if each is not None])
 
 
-def _turned(event: Event, knob: str | None, by: int) -> Pass:
+def _turned(event: Sawing, knob: str | None, by: int) -> Pass:
     """The pass with one of its knobs set elsewhere. A nibbled waste ends where it did."""
     made = event.made
-    assert made is not None
     if knob == HEIGHT:
         return replace(made, depth=made.depth + by)
     back = None if made.back is None else made.back + by
     return replace(made, guide=(made.guide or 0) + by, back=back)
 
 
-def _leaves(event: Event, made: Pass, axis: int, designs: Mapping[str, Solid]) -> bool:
+def _leaves(event: Sawing, made: Pass, axis: int, designs: Mapping[str, Solid]) -> bool:
     """Whether a side of what the pass clears, across an axis and within the wood, is one of the
     design's."""
     block = bounds(event.before)

@@ -10,7 +10,7 @@ from sequencer.facts import Fact
 from sequencer.facts import proofs as told
 from sequencer.plan import Feature, Part, Plan, Step, Stick
 from sequencer.proof.cells import Bit, Cell, Length, Plane, opposite
-from sequencer.proof.follow import Event, fault, follow, kind_term
+from sequencer.proof.follow import Event, Look, fault, follow, kind_term
 from sequencer.proof.grain import Grain
 from sequencer.proof.hands import Marks, in_hand
 from sequencer.proof.polygons import met
@@ -39,16 +39,15 @@ class Past:
 @dataclass(frozen=True, slots=True)
 class Pieces:
     """Every piece as it left the saw, its bench shapes taken off, and as it is after the bench, in
-    the wood, with its `marks`; and all that happened to them, test cuts among it."""
+    the wood, with its `marks`."""
 
     sawn: Mapping[str, Solid]
     finished: Mapping[str, Solid]
     marks: Mapping[str, Marks]
-    events: tuple[Event, ...] = ()
 
 
-def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
-    """Saw the whole plan; each part must come out as it was designed.
+def saw_and_compare(plan: Plan, grain: Grain, look: Look | None = None) -> Pieces:
+    """Saw the whole plan; each part must come out as it was designed. `look` sees every pass.
 
     Raises InternalError that names the step, the piece and the difference.
     """
@@ -58,11 +57,7 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
     blocks = {scrap.mark: (grain.block(scrap.size),) for scrap in plan.scrap}
     views = {part.mark: View.of(part, marks, grain) for part in plan.parts}
     pasts: dict[str, Past] = {}
-    events: list[Event] = []
-    for event in follow(plan, grain):
-        events.append(event)
-        if event.tried:
-            continue
+    for event in follow(plan, grain, look=look):
         past = pasts.setdefault(event.mark, Past())
         if event.stick is not None:
             take_over(past, pasts.get(event.stick), event)
@@ -89,7 +84,6 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
         {mark: past.sawn for mark, past in pasts.items()},
         {mark: past.solid for mark, past in pasts.items()},
         marks,
-        tuple(events),
     )
 
 

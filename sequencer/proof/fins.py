@@ -31,8 +31,6 @@ def check_no_fins(plan: Plan, grain: Grain, made: Made = frozenset()) -> None:
     designs = designs_of(plan, grain)
     pasts: dict[str, Past] = {}
     for event in follow(plan, grain, hair, made):
-        if event.tried:
-            continue
         past = pasts.setdefault(event.mark, Past())
         if event.stick is not None:
             take_over(past, pasts.get(event.stick), event)

@@ -5,7 +5,7 @@ Reads sticks, setups and steps only; of the parts it knows no more than their ma
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -29,8 +29,7 @@ class Event:
     """A piece or stick has changed: `cleared` is the space that was emptied, `solid` what is left,
     both in the wood of `mark`. A piece just cut from a stick names it in `stick`, and where on the
     stick it began in `start`. `guided` is the axis that the cut is guided along; `at_saw` is false
-    at the bench. `made` is the pass, and `before` the wood that it was made through. What is
-    `tried` is cut on a test piece, and is no part's."""
+    at the bench."""
 
     step: Step
     mark: str
@@ -40,9 +39,6 @@ class Event:
     start: Length = 0
     guided: int = 0
     at_saw: bool = True
-    before: Solid = ()
-    made: Pass | None = None
-    tried: bool = False
 
 
 def fault(step: Step, mark: str, what: Fact) -> InternalError:
@@ -70,11 +66,19 @@ def deck_of(setup: Setup, decks: Mapping[str, Fraction]) -> Fraction:
     return decks.get(setup.carrier, sled)
 
 
+Look = Callable[[Step, Cut, str, Solid, Pass, Sawn, bool], None]
+"""Sees a pass: its step and cut, what a fault calls the piece, the wood before, how it was made,
+what it left, and whether more pieces follow off the stick."""
+
+
 class _Floor:
-    def __init__(self, plan: Plan, grain: Grain, thinner: int, made: Made) -> None:
+    def __init__(
+        self, plan: Plan, grain: Grain, thinner: int, made: Made, look: Look | None
+    ) -> None:
         self.grain = grain
         self.thinner = thinner
         self.made = made
+        self.look = look
         self.setups = {setup.number: setup for setup in plan.setups}
         self.decks = plan.shop.decks
         self.bearing = {
@@ -93,8 +97,8 @@ class _Floor:
         self.marked_again = in_hand(plan)
         self.known: dict[tuple[Solid, Pass], Sawn] = {}
 
-    def sawn(self, step: Step, cut: Cut, name: str) -> tuple[Pass, Sawn]:
-        """One pass of what `cut` names, as it is made; `name` is what a fault calls it."""
+    def sawn(self, step: Step, cut: Cut, name: str) -> Sawn:
+        """One pass of what `cut` names; `name` is what a fault calls it."""
         solid = self.solids.get(cut.mark)
         if not solid:
             raise fault(step, name, told.NOTHING_THERE(mark=cut.mark))
@@ -105,7 +109,9 @@ class _Floor:
             result = self.known[key] = saw(solid, made)
         if result.fault is not None:
             raise fault(step, name, result.fault)
-        return made, result
+        if self.look is not None:
+            self.look(step, cut, name, solid, made, result, bool(self.waiting.get(cut.mark)))
+        return result
 
     def read(self, step: Step, cut: Cut, name: str) -> Pass:
         """What the person reads from setup and step, and from the stick where an end is squared."""
@@ -147,8 +153,7 @@ class _Floor:
         piece = self.waiting[cut.mark].pop(0)
         if piece.mark not in step.marks:
             raise fault(step, piece.mark, told.NOT_NAMED(strip=cut.mark))
-        before = self.solids[cut.mark]
-        made, result = self.sawn(step, cut, piece.mark)
+        result = self.sawn(step, cut, piece.mark)
         start = bounds(result.kept)[:5:2]
         if start[0] != self.grain.of(piece.start):
             found, wanted = (self.grain.told(x) for x in (start[0], self.grain.of(piece.start)))
@@ -160,8 +165,7 @@ class _Floor:
         self.marks[piece.mark] = self.marked_again[piece.mark]
         self.solids[cut.mark] = result.rest
         cleared = moved((*result.cleared, *result.rest), shift)
-        off = self.solids[piece.mark]
-        return Event(step, piece.mark, cleared, off, cut.mark, start[0], before=before, made=made)
+        return Event(step, piece.mark, cleared, self.solids[piece.mark], cut.mark, start[0])
 
     def cut(self, step: Step, cut: Cut) -> Event:
         setup = self.setups.get(step.setup) if step.setup is not None else None
@@ -170,25 +174,20 @@ class _Floor:
         )
         if across and cut.keeps is not None and cut.mark in self.waiting:
             return self.crosscut(step, cut)
-        before = self.solids.get(cut.mark, ())
-        made, result = self.sawn(step, cut, cut.mark)
-        if bounds(result.kept)[2] != bounds(before)[2] and cut.mark in self.waiting:
+        result = self.sawn(step, cut, cut.mark)
+        if bounds(result.kept)[2] != bounds(self.solids[cut.mark])[2] and cut.mark in self.waiting:
             raise fault(step, cut.mark, told.INSIDE_EDGE_CUT_OFF())
         self.solids[cut.mark] = result.kept
         guided = X if cut.against is None else self.marks[cut.mark].at(cut.against)[0]
         cleared = (*result.cleared, *result.rest)
-        return Event(step, cut.mark, cleared, result.kept, guided=guided, before=before, made=made)
+        return Event(step, cut.mark, cleared, result.kept, guided=guided)
 
-    def tried(self, step: Step, cut: Cut) -> Event:
+    def tried(self, step: Step, cut: Cut) -> None:
         """A test cut, which must leave something to measure."""
-        before = self.solids.get(cut.mark, ())
-        made, result = self.sawn(step, cut, cut.mark)
-        if not shared(before, result.cleared[:1]):
+        result = self.sawn(step, cut, cut.mark)
+        if not shared(self.solids[cut.mark], result.cleared[:1]):
             raise fault(step, cut.mark, told.NOTHING_TO_MEASURE())
         self.solids[cut.mark] = result.kept
-        return Event(
-            step, cut.mark, result.cleared, result.kept, before=before, made=made, tried=True
-        )
 
     def bench(self, step: Step) -> Iterator[Event]:
         for removal in step.removes:
@@ -210,18 +209,26 @@ class _Floor:
             yield Event(step, mark, cleared, kept, at_saw=False)
 
 
-def follow(plan: Plan, grain: Grain, thinner: int = 0, made: Made = frozenset()) -> Iterator[Event]:
+def follow(
+    plan: Plan,
+    grain: Grain,
+    thinner: int = 0,
+    made: Made = frozenset(),
+    look: Look | None = None,
+) -> Iterator[Event]:
     """Every change of every stick and piece, in the order of the steps. Kerfs of cuts that do not
-    go through are `thinner` than measured by as much, but for those that are `made` already.
+    go through are `thinner` than measured by as much, but for those that are `made` already. `look`
+    sees every pass, of test pieces too.
 
-    Test pieces are sawn too, each test cut on what those before it have left; they have no design.
-    Raises InternalError at the first cut that must not be made.
+    Test pieces are sawn too, each test cut on what those before it have left; they have no design,
+    and what is cut on them is no event. Raises InternalError at the first cut that must not be
+    made.
     """
-    floor = _Floor(plan, grain, thinner, made)
+    floor = _Floor(plan, grain, thinner, made, look)
     for step in plan.steps:
         if step.kind in SCRAP_STEPS:
             for cut in step.cuts:
-                yield floor.tried(step, cut)
+                floor.tried(step, cut)
             continue
         for cut in step.cuts:
             yield floor.cut(step, cut)

@@ -20,6 +20,7 @@ from sequencer.proof.kerf import Pass, kerf_of
 from sequencer.proof.solid import Solid, bounds, cropped, faces, shared, volume
 
 Span = tuple[Length, Length]
+_NO = Fraction(0)
 _HALF_WIDTH = Fraction(1, 4)
 """Of the line that wood is looked for along, in grains: it goes between any two sides."""
 
@@ -124,9 +125,9 @@ def _there(each: Seen, measure: Measure) -> bool:
 def _middle(bit: Bit) -> tuple[Length, Length, Length]:
     if not isinstance(bit, Cell):
         x, x1, y, y1, z, z1 = bit
-        return (Fraction(x + x1, 2), Fraction(y + y1, 2), Fraction(z + z1, 2))
+        return (Fraction(x + x1) / 2, Fraction(y + y1) / 2, Fraction(z + z1) / 2)
     points = vertices(bit)
-    x, y, z = (sum(Fraction(v[n], v[3]) for v in points) / len(points) for n in (X, Y, Z))
+    x, y, z = (sum((Fraction(v[n], v[3]) for v in points), _NO) / len(points) for n in (X, Y, Z))
     return (x, y, z)
 
 

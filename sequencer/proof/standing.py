@@ -175,7 +175,7 @@ def _body(board: Piece) -> Fraction:
 
 
 def _whole(feature: Feature, piece: Piece) -> bool:
-    return feature.box[2] == (0, piece.part.size.thickness)
+    return feature.box[2] == (NONE, piece.part.size.thickness)
 
 
 def _long(box: Box, axis: int) -> Fraction:
