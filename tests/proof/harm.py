@@ -70,6 +70,7 @@ def caught(made: Harm, job: Job) -> Fact | None:
 def told(value: Value) -> Iterator[str]:
     """All that a fact tells, as text."""
     if isinstance(value, Fact):
+        yield value.id
         for each in value.values:
             yield from told(each)
     elif isinstance(value, tuple):
@@ -93,7 +94,9 @@ Checks = Iterator[tuple[int, Checkpoint, tuple[object, ...]]]
 def _checks(plan: Plan, *, sawn: bool | None = None) -> Checks:
     for n, check in enumerate(plan.checkpoints):
         if sawn in (None, check.knob is not None):
-            yield n, check, (check.at_step, check.scrap, check.measure, *check.marks)
+            behind = plan.steps[check.at_step : check.before_step]
+            waiting = (name for step in behind for name in (step.number, *step.marks))
+            yield n, check, (check.at_step, check.scrap, check.measure, *check.marks, *waiting)
 
 
 def target(plan: Plan) -> Iterator[Harm]:
@@ -319,7 +322,7 @@ def held(plan: Plan) -> Iterator[Harm]:
             down = replace(cut, down=OTHER[cut.down])
             against = cut.against and replace(cut, against=OTHER[cut.against])  # type: ignore[arg-type]
             for other in (down, against):
-                if other is not None and not _harmless(step, cut, other):
+                if other is not None and not _harmless(plan, step, cut, other):
                     made = (*step.cuts[:n], other, *step.cuts[n + 1 :])
                     wrong = change.cuts(plan, step.number, made)
                     names = (step.number, cut.mark, *step.marks)
@@ -591,13 +594,17 @@ def _marks(door: Door) -> list[str]:
     return [place.mark for place in door.places]
 
 
-def _harmless(step: Step, cut: Cut, other: Cut) -> bool:
-    """Whether the other way does no harm: a through cut of a plain strip with either face down, or
-    a change that another cut of the step makes good."""
+def _harmless(plan: Plan, step: Step, cut: Cut, other: Cut) -> bool:
+    """Whether the other way saws the same: a through cut with either face down, a pass in the very
+    middle from either face; or what is tried on scrap, which the checks tell of."""
     assert step.setup is not None
+    setup = plan.setups[step.setup - 1]
     faces = ("face", "back")
     through = cut.keeps is not None and cut.down in faces and cut.against == other.against
-    return through or step.kind in SCRAP_STEPS
+    thick = {p.mark: p.size.thickness for p in (*plan.parts, *plan.sticks)}.get(cut.mark)
+    middle = cut.against in faces and setup.guide is not None and cut.down == other.down
+    centred = middle and thick == 2 * (setup.guide or 0) + setup.kerf
+    return through or centred or step.kind in SCRAP_STEPS
 
 
 def every(plan: Plan) -> Iterator[Harm]:
