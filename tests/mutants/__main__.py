@@ -1,0 +1,143 @@
+"""Changes the program here and there and asks its tests whether they notice.
+
+    python -m tests.mutants --count 150 --seed 1
+
+In a copy of the tree one small change at a time is made (`changes.py`), evenly over the rooms and
+kinds of change, and the room's tests are run up to the first that fails. A change that makes them
+run for longer than `--seconds` counts as noticed. What nobody notices is listed by file and line:
+either it changes nothing that could be noticed, or a test is missing.
+"""
+
+from __future__ import annotations
+
+import argparse
+import importlib.util
+import os
+import random
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
+from itertools import chain, zip_longest
+from pathlib import Path
+
+from tests.mutants.changes import Change, changed, changes_of
+from tests.mutants.rooms import ROOMS, TOO_SLOW, tests_for
+
+ROOT = Path(__file__).resolve().parents[2]
+COPIED = ("sequencer", "tests", "examples", "templates", "README.md", "DEVELOPERS.md",
+          "pyproject.toml")  # fmt: skip
+
+Mutant = tuple[Path, Change]
+
+
+def main(arguments: Sequence[str]) -> int:
+    parser = argparse.ArgumentParser(prog="python -m tests.mutants")
+    parser.add_argument("--count", type=int, default=150, help="changes, evenly over the rooms")
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--rooms", nargs="+", choices=tuple(ROOMS), default=tuple(ROOMS))
+    parser.add_argument("--seconds", type=float, default=75, help="most for one change")
+    options = parser.parse_args(arguments)
+    os.nice(10)
+    tally: Counter[tuple[str, str]] = Counter()
+    survivors: list[str] = []
+    with tempfile.TemporaryDirectory() as folder:
+        tree = Path(folder)
+        for name in COPIED:
+            copy = shutil.copytree if (ROOT / name).is_dir() else shutil.copy
+            copy(ROOT / name, tree / name)
+        drawn = {
+            room: draw(tree, room, -(-options.count // len(options.rooms)), options.seed)
+            for room in options.rooms
+        }
+        for room in options.rooms:
+            began = time.monotonic()
+            if run(tree, ROOMS[room], 600) != "survived":
+                say(f"{room}: its tests fail without any change")
+                return 1
+            say(f"{room}: {time.monotonic() - began:.0f} s without any change")
+        in_turn = chain.from_iterable(zip_longest(*drawn.values()))
+        for room, mutant in zip(cycle_of(options.rooms), in_turn, strict=False):
+            if mutant is None:
+                continue
+            path, change = mutant
+            began = time.monotonic()
+            end = tried(tree, room, mutant, options.seconds)
+            told = f"{path}:{change.line}: {change.what}"
+            say(f"{end:9} {time.monotonic() - began:4.0f} s  {told}")
+            tally[room, end] += 1
+            if end == "survived":
+                survivors.append(told)
+    for room in options.rooms:
+        ends = {end: tally[room, end] for end in ("killed", "timeout", "survived")}
+        say(f"{room:9} {sum(ends.values()):3}  {ends}")
+    say("\n".join(["unnoticed:", *survivors]))
+    return 0
+
+
+def cycle_of(rooms: Sequence[str]) -> Iterator[str]:
+    while True:
+        yield from rooms
+
+
+def draw(tree: Path, room: str, count: int, seed: int) -> list[Mutant]:
+    """So many changes to a room's modules, evenly over the kinds."""
+    chance = random.Random(f"{seed} {room}")
+    kinds: dict[str, list[Mutant]] = {}
+    for path in sorted((tree / "sequencer" / room).rglob("*.py")):
+        for change in changes_of(path.read_text("utf-8")):
+            kinds.setdefault(change.kind, []).append((path.relative_to(tree), change))
+    for many in kinds.values():
+        chance.shuffle(many)
+    even = chain.from_iterable(zip_longest(*(kinds[kind] for kind in sorted(kinds))))
+    return [mutant for mutant in even if mutant is not None][:count]
+
+
+def tried(tree: Path, room: str, mutant: Mutant, seconds: float) -> str:
+    path, change = mutant
+    file = tree / path
+    source = file.read_text("utf-8")
+    try:
+        put(file, changed(source, change))
+        return run(tree, tests_for(room, path), seconds)
+    finally:
+        put(file, source)
+
+
+def put(file: Path, text: str) -> None:
+    """Write a module, and forget how it was compiled."""
+    file.write_text(text, "utf-8")
+    Path(importlib.util.cache_from_source(str(file))).unlink(missing_ok=True)
+
+
+def run(tree: Path, tests: Sequence[str], seconds: float) -> str:
+    """Whether the tests, run up to the first failure, let the tree pass."""
+    options = ("-x", "-q", "-p", "no:cacheprovider", "-p", "tests.mutants.quickly")
+    command = [sys.executable, "-m", "pytest", *options, "--hypothesis-seed=1", *tests]
+    command += [f"--deselect={each}" for each in TOO_SLOW]
+    environment = {**os.environ, "PYTHONPATH": str(tree), "XDG_DATA_HOME": str(tree / "data")}
+    quiet = subprocess.DEVNULL
+    process = subprocess.Popen(
+        command, cwd=tree, env=environment, stdout=quiet, stderr=quiet, start_new_session=True
+    )
+    try:
+        return "survived" if process.wait(seconds) == 0 else "killed"
+    except subprocess.TimeoutExpired:
+        return "timeout"
+    finally:
+        with suppress(ProcessLookupError):
+            os.killpg(process.pid, signal.SIGKILL)
+        process.wait()
+
+
+def say(text: str) -> None:
+    print(text, flush=True)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
