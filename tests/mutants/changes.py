@@ -142,12 +142,11 @@ def _edits(node: ast.AST) -> Iterator[Edit]:
             yield node, "condition", "not left out", _sets(node, "operand", twice)
         case ast.UnaryOp(op=ast.USub()):
             yield node, "arithmetic", "the sign turned", _sets(node, "op", ast.UAdd())
-        case ast.Constant(value=bool()):
-            flipped = not node.value
-            yield node, "constant", f"{node.value} becomes {flipped}", _sets(node, "value", flipped)
-        case ast.Constant(value=int() as number):
+        case ast.Constant(value=bool(flag)):
+            yield node, "constant", f"{flag} becomes {not flag}", _sets(node, "value", not flag)
+        case ast.Constant(value=int(number)):
             for near in (number + 1, number - 1):
-                yield node, "constant", f"{number:d} becomes {near:d}", _sets(node, "value", near)
+                yield node, "constant", f"{number} becomes {near}", _sets(node, "value", near)
         case ast.Slice():
             yield from _slices(node)
         case ast.Name(id=("min" | "max" | "any" | "all") as name, ctx=ast.Load()):
