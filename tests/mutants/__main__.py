@@ -1,6 +1,7 @@
 """Changes the program here and there and asks its tests whether they notice.
 
-    python -m tests.mutants --count 150 --seed 1
+    python -m tests.mutants --count 150 --seed 1 > FILE
+    python -m tests.mutants --count 150 --seed 1 --again FILE    with the slower tests
 
 In a copy of the tree one small change at a time is made (`changes.py`), evenly over the rooms and
 kinds of change, and the room's tests are run up to the first that fails. A change that makes them
@@ -31,7 +32,7 @@ import networkx  # noqa: F401
 import pytest
 
 from tests.mutants.changes import Change, changed, changes_of
-from tests.mutants.rooms import ROOMS, TOO_SLOW, tests_for
+from tests.mutants.rooms import ROOMS, TOO_SLOW, WIDER, tests_for
 
 ROOT = Path(__file__).resolve().parents[2]
 COPIED = ("sequencer", "tests", "examples", "templates", "README.md", "DEVELOPERS.md",
@@ -51,6 +52,7 @@ def main(arguments: Sequence[str]) -> int:
     parser.add_argument(
         "--seconds", type=float, default=60, help="of one core, the most for a change"
     )
+    parser.add_argument("--again", metavar="FILE", help="of the same draw, those unnoticed in it")
     parser.add_argument("--first", action="store_true", help="try the tests unchanged first")
     options = parser.parse_args(arguments)
     os.nice(10)
@@ -61,10 +63,12 @@ def main(arguments: Sequence[str]) -> int:
         for name in COPIED:
             copy = shutil.copytree if (ROOT / name).is_dir() else shutil.copy
             copy(ROOT / name, tree / name)
-        drawn = {
-            room: draw(tree, room, -(-options.count // len(options.rooms)), options.seed)
-            for room in options.rooms
-        }
+        each = -(-options.count // len(options.rooms))
+        drawn = {room: draw(tree, room, each, options.seed) for room in options.rooms}
+        if options.again:
+            lines = Path(options.again).read_text("utf-8").splitlines()
+            left = [line.rpartition(" s  ")[2] for line in lines if line.startswith("survived")]
+            drawn = {room: [m for m in many if told(m) in left] for room, many in drawn.items()}
         for room in options.rooms if options.first else ():
             if run(tree, ROOMS[room], 10 * options.seconds) != "survived":
                 say(f"{room}: its tests fail without any change")
@@ -73,14 +77,13 @@ def main(arguments: Sequence[str]) -> int:
         for room, mutant in zip(cycle_of(options.rooms), in_turn, strict=False):
             if mutant is None:
                 continue
-            path, change = mutant
             began = time.monotonic()
-            end = tried(tree, room, mutant, options.seconds)
-            told = f"{path}:{change.line}: {change.what}"
-            say(f"{end:9} {time.monotonic() - began:4.0f} s  {told}")
+            tests = WIDER[room] if options.again else tests_for(room, mutant[0])
+            end = tried(tree, mutant, tests, options.seconds)
+            say(f"{end:9} {time.monotonic() - began:4.0f} s  {told(mutant)}")
             tally[room, end] += 1
             if end == "survived":
-                survivors.append(told)
+                survivors.append(told(mutant))
     for room in options.rooms:
         ends = {end: tally[room, end] for end in ("killed", "timeout", "survived")}
         say(f"{room:9} {sum(ends.values()):3}  {ends}")
@@ -106,13 +109,18 @@ def draw(tree: Path, room: str, count: int, seed: int) -> list[Mutant]:
     return [mutant for mutant in even if mutant is not None][:count]
 
 
-def tried(tree: Path, room: str, mutant: Mutant, seconds: float) -> str:
+def told(mutant: Mutant) -> str:
+    path, change = mutant
+    return f"{path}:{change.line}: {change.what}"
+
+
+def tried(tree: Path, mutant: Mutant, tests: Sequence[str], seconds: float) -> str:
     path, change = mutant
     file = tree / path
     source = file.read_text("utf-8")
     try:
         put(file, changed(source, change))
-        return run(tree, tests_for(room, path), seconds)
+        return run(tree, tests, seconds)
     finally:
         put(file, source)
 

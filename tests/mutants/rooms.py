@@ -55,6 +55,18 @@ ROOMS: Mapping[str, tuple[str, ...]] = {
     ),
 }
 
+WIDER: Mapping[str, tuple[str, ...]] = {
+    "ordering": ("tests/ordering", "tests/setups/test_choose.py", "tests/setups/test_claims.py"),
+    "setups": ("tests/test_free_values.py", "tests/setups", "tests/sawside/test_fold.py"),
+    "proof": ("tests/proof",),
+    "safety": ("tests/test_cautions.py", "tests/test_examples.py"),
+    "doors": ("tests/doors", "tests/test_examples.py"),
+    "joints": ("tests/joints", "tests/test_examples.py"),
+    "stock": ("tests/sheets/test_boards.py", "tests/proof/test_every_door.py"),
+    "saved": ("tests/saved", "tests/wording/test_stores.py", "tests/wording/test_terminal.py"),
+}
+"""Slower tests, for what none of those above notices."""
+
 
 def tests_for(room: str, module: Path) -> tuple[str, ...]:
     """The room's tests, those first whose names begin with the module's."""
