@@ -33,7 +33,8 @@ class Seen:
     block: Brick
     made: Pass
     point: tuple[Length, Length, Length]
-    """In the middle of what the pass took away."""
+    """In the middle of what the pass took away, from the surface that lay down where it reaches
+    it."""
     marked: Side
     grain: Grain
 
@@ -86,7 +87,11 @@ def seen(before: Solid, wood: Solid, made: Pass, marked: Side, grain: Grain) -> 
     taken = shared(before, (kerf_of(block, made),))
     if not taken:
         return None
-    point = _middle(max(taken, key=lambda bit: volume((bit,))))
+    # Where a groove runs under the cut, its walls alone reach the surface that is measured on.
+    axis, side = made.lies
+    at = 2 * axis + (side > 0)
+    near = [bit for bit in taken if bounds((bit,))[at] == block[at]] or taken
+    point = _middle(max(near, key=lambda bit: volume((bit,))))
     return Seen(wood, block, made, point, marked, grain)
 
 
