@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import ast
 import inspect
+import json
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
@@ -88,6 +89,15 @@ def test_the_program_tells_what_was_worked_by_hand() -> None:
 def test_what_was_worked_by_hand_is_proven() -> None:
     assert prove(PLAN)
     assert from_json(to_json(PLAN)) == PLAN
+
+
+def test_other_programs_read_them_at_each_cut() -> None:
+    cut = json.loads(to_json(PLAN))["steps"][1]["cuts"][0]
+    assert (cut["mark"], cut["hold"], cut["waste"]) == (
+        "#1",
+        {"by": "push-stick", "side": "guide", "reach": "2", "captive": "part", "pressed": None},
+        {"what": "strip", "side": "open", "lands": "table", "ended": "past"},
+    )
 
 
 def test_a_plan_that_is_older_tells_nothing_of_them() -> None:

@@ -24,6 +24,7 @@ from sequencer.sheets import svg
 from sequencer.sheets.blocks import blocks
 from sequencer.wording import Room, for_plan
 from tests.proof.plans import make_plan
+from tests.test_cautions import page_of, words_of
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "spice-cupboard" / "job.toml"
 
@@ -138,3 +139,21 @@ def test_every_word_stays_inside_the_picture() -> None:
                     left = at - {"start": 0, "middle": taken / 2, "end": taken}[anchor]
                     assert left > -2, (title, "".join(each.itertext()))
                     assert left < wide
+
+
+def test_the_page_tells_at_each_cut_what_falls() -> None:
+    """In the paper's words; of a card that cuts another step of the setup, that step's alone."""
+    plan, job = made(), load_job(EXAMPLE.read_text("utf-8"), "job.toml")
+    room = for_plan(plan, "page")
+    told = 0
+    for number, card in page_of(plan, job, default_shop(job.unit)):
+        if card["kind"] not in ("work", "test"):
+            continue
+        (step,) = (
+            step for step in plan.steps if step.number == int(re.findall(r"\d+", card["n"])[0])
+        )
+        line = falling(step.cuts, plan.setups[(number or 0) - 1], plan, room)
+        assert words_of(card["how"]).endswith(line), card["n"]
+        assert ("falls to the" in words_of(card)) == bool(line)
+        told += bool(line)
+    assert told > 10
