@@ -234,7 +234,8 @@ def parted(plan: Plan, setup: Setup, cut: Cut, named: str) -> Told:
 
 def whole(plan: Plan, setup: Setup, cut: Cut, gone: dict[str, list[Box]]) -> Told:
     """A cut that leaves the piece whole: what hangs on nothing any more is what falls."""
-    sizes = {each.mark: each.size for each in (*plan.sticks, *plan.scrap, *plan.parts)}
+    sizes = {s.mark: s.size for s in plan.sticks} | {s.mark: s.size for s in plan.scrap}
+    sizes |= {part.mark: part.size for part in plan.parts}
     if cut.mark not in gone:
         gone[cut.mark] = []
         for stick in plan.sticks:
