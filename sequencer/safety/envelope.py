@@ -53,6 +53,15 @@ def _shoulder_cut(m: Moment, end: str, side: str) -> bool:
     return any((end, f"{kind} {side}") in m.done for kind in ("shoulder", "edge shoulder"))
 
 
+def waste_drops(m: Moment, _: Limits) -> Finding | None:
+    """E09. The waste lies on the open side: opposite what is against the jig."""
+    side = OPPOSITE.get(m.cut.against or "")
+    cheek = m.does in ("cheek", "edge cheek") and m.on_end and side is not None
+    if cheek and _shoulder_cut(m, m.cut.down[-1], side or ""):
+        return Finding("E09", "caution")
+    return None
+
+
 def shoulder_trapped(m: Moment, _: Limits) -> Finding | None:
     """E04."""
     if m.does not in ("shoulder", "edge shoulder") or m.cut.against is None:
@@ -193,6 +202,7 @@ CHECKS: dict[str, Predicate] = {
     "E05": fence_height,
     "E07": drops_into_insert,
     "E08": high_blade,
+    "E09": waste_drops,
     "G05": long_piece,
     "H01": sled_length,
     "H02": sled_width,

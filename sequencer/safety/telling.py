@@ -10,7 +10,7 @@ from sequencer.lengths import Unit
 from sequencer.plan import Caution
 from sequencer.safety.findings import Finding, by_hand, on_sled
 from sequencer.safety.moments import Held, Moment
-from sequencer.safety.rules import Case, Limits, Rule, limits, load
+from sequencer.safety.rules import Limits, Rule, limits, load
 
 _SIDES: dict[Held | None, Kind] = {
     "stop": cautions.SIDE_STOP,
@@ -50,22 +50,22 @@ def word(finding: Finding, moment: Moment) -> str:
     return case.bare if bare and case.bare else case.word
 
 
-def always(rule: Rule, case: Case, figures: Limits, unit: Unit) -> Caution:
-    """What holds for every setup alike."""
-    kind = hazard_kind(rule.id, "")
-    return Caution(rule.id, case.word, _told(kind, _figures(figures, unit)), rule.source)
+def always(rule: Rule, case: str = "", woods: tuple[str, ...] = ()) -> Caution:
+    """What holds for all setups or steps alike."""
+    says = _told(hazard_kind(rule.id, case), {"woods": lambda: woods})
+    return Caution(rule.id, rule.case(case).word, says, rule.source)
 
 
 def check(name: str, figures: Limits, unit: Unit) -> Fact:
     """What is looked at before power is on or a setup is left."""
-    return _told(cautions.kind_of.kinds[f"caution.check-{name}"], _figures(figures, unit))
-
-
-def _figures(figures: Limits, unit: Unit) -> dict[str, Callable[[], Value]]:
-    return {
-        "knife": lambda: Length(figures["knife_gap_most"], unit),
-        "guard": lambda: Length(figures["guard_above_work"], unit),
-    }
+    return _told(
+        cautions.kind_of.kinds[f"caution.check-{name}"],
+        {
+            "knife": lambda: Length(figures["knife_gap_most"], unit),
+            "guard": lambda: Length(figures["guard_above_work"], unit),
+            "overlap": lambda: Length(figures["fence_past_teeth"], unit),
+        },
+    )
 
 
 def _filled(kind: Kind, finding: Finding, seen: Sequence[Moment], unit: Unit) -> Fact:
@@ -79,7 +79,6 @@ def _filled(kind: Kind, finding: Finding, seen: Sequence[Moment], unit: Unit) ->
             "gap": lambda: Length(setup.guide or Fraction(0), unit),
             "depth": lambda: Length(setup.depth, unit),
             "hold_down": lambda: saw.hold_down,
-            "cover": lambda: cautions.COVERED(cover=saw.cover) if saw.cover else None,
             "held": lambda: _holding(seen, unit)(side=_side(seen, unit)),
             "side": lambda: _side(seen[:1], unit),
         },
@@ -92,10 +91,18 @@ def _told(kind: Kind, given: dict[str, Callable[[], Value]]) -> Fact:
 
 
 def _side(seen: Sequence[Moment], unit: Unit) -> Fact:
-    """Which side of the kerf is held, and how long it is on the shortest of the pieces."""
+    """Which side of the kerf is held; how long it is on the shortest of the pieces, where a hand on
+    it would come near."""
     sides = {moment.grip for moment in seen if on_sled(moment)}
     side = _SIDES[sides.pop() if len(sides) == 1 else None]
-    return side(least=Length(min(moment.held_side for moment in seen), unit))
+    least = min(moment.held_side for moment in seen)
+    return side(least=Length(least, unit) if least < _near(seen[0], unit) else None)
+
+
+def _near(moment: Moment, unit: Unit) -> Fraction:
+    """A side shorter than this has the hand nearer to the blade than is let without a warning."""
+    figures = limits(unit, moment.shop.limits)
+    return figures["hand_breadth"] + figures["hand_to_blade_warned"]
 
 
 def _holding(seen: Sequence[Moment], unit: Unit) -> Kind:
@@ -104,7 +111,5 @@ def _holding(seen: Sequence[Moment], unit: Unit) -> Kind:
         return cautions.HOLD_ONLY
     if not on_sled(seen[0]):
         return cautions.CLAMP
-    figures = limits(unit, seen[0].shop.limits)
-    least = figures["hand_breadth"] + figures["hand_to_blade_warned"]
-    near = any(moment.held_side < least for moment in seen)
+    near = any(moment.held_side < _near(seen[0], unit) for moment in seen)
     return cautions.CLAMP if near else cautions.CLAMP_OR_HOLD
