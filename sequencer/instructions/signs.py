@@ -21,7 +21,7 @@ _HOOD = "M4 15 Q4 5 12 5 Q20 5 20 15"
 _BOX = "M4 19 V8 H20 V19"
 _TEETH = "M6 15 L4 13 M8.5 12.5 L7 10 M12 11 V8 M15.5 12.5 L17 10"
 
-SIGNS: Mapping[str, str] = {
+PICTOGRAMS: Mapping[str, str] = {
     # A plug drawn from its socket.
     "C13": "M2 12 H6 M6 7 V17 H10 A5 5 0 0 0 10 7 Z M15 10 H18 M15 14 H18 M19 6 V18 M19 12 H22",
     # A blade, an arrow back over it, struck through.
@@ -38,7 +38,7 @@ def signs_of(setup: Setup, plan: Plan, room: Room) -> tuple[tuple[str, str], ...
     cover = plan.shop.cover
     found = [(guard_sign(setup, cover), guarded(setup.guard, plan.shop, room))]
     if CARRIERS[setup.carrier].body != "fence":
-        found.append((SIGNS["C15"], parts_of(room, cautions.C15()).brief))
+        found.append((PICTOGRAMS["C15"], parts_of(room, cautions.C15()).brief))
     return tuple(found)
 
 

@@ -21,7 +21,7 @@ from sequencer.safety import blades, envelope, leaning, pieces
 from sequencer.safety.bench import MET_BY, harmful_woods
 from sequencer.safety.findings import Finding, Predicate
 from sequencer.safety.moments import Moment, moments
-from sequencer.safety.rules import LEVELS, WORDS, Limits, limits, load
+from sequencer.safety.rules import LEVELS, WORDS, limits, load
 from sequencer.safety.telling import always, caution, check, hazard, tick
 
 PREDICATES: Mapping[str, Predicate] = {

@@ -8,7 +8,7 @@ from typing import Any, Literal
 from sequencer.facts import Fact, Length, Words, answers, cards
 from sequencer.facts import Unit as LengthUnit
 from sequencer.instructions.figures import Figure
-from sequencer.instructions.signs import SIGNS, signs_of
+from sequencer.instructions.signs import PICTOGRAMS, signs_of
 from sequencer.instructions.words import marked_faces
 from sequencer.plan import Caution, Checkpoint, Cut, Setup, in_full
 from sequencer.saw.operation import OperationId
@@ -88,7 +88,7 @@ def _again(caution: Caution, room: Room) -> Face:
         "rule": caution.rule,
         "word": caution.word,
         "called": answers.A_TERM(term=f"signal.{caution.word}"),
-        "sign": SIGNS.get(caution.rule, ""),
+        "sign": PICTOGRAMS.get(caution.rule, ""),
         "hazard": Words(parts(room, caution).brief),
     }
 

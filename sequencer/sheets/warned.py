@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from sequencer.instructions.signs import SIGNS
+from sequencer.instructions.signs import PICTOGRAMS
 from sequencer.plan import Caution, Plan, Setup, in_full
 from sequencer.wording import Room
 from sequencer.wording.cautions import parts
@@ -14,8 +14,8 @@ from sequencer.wording.cautions import parts
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One hazard: its `sign`, if it has one; `lead` is printed bold, nothing where it is told in its
-    one line, `rest`."""
+    """One hazard: its `sign`, if it has one; `lead` is printed bold, nothing where it is told in
+    its one line, `rest`."""
 
     rule: str
     sign: str
@@ -24,8 +24,8 @@ class Line:
 
 
 Warned = tuple[tuple[str, str, tuple[Line, ...]], ...]
-"""Each signal word of a setup or step, the worst first, with what it is called and its hazards: those in
-full before others."""
+"""Each signal word of a setup or step, the worst first, with what it is called and its hazards:
+those in full before others."""
 
 
 def boxes(plan: Plan, room: Room) -> Mapping[int, Warned]:
@@ -72,7 +72,7 @@ def _warned(cautions: Sequence[Caution], full: Sequence[bool], room: Room) -> Wa
 
 def _line(caution: Caution, full: bool, room: Room) -> Line:
     said = parts(room, caution)
-    sign = SIGNS.get(caution.rule, "")
+    sign = PICTOGRAMS.get(caution.rule, "")
     if full:
         return Line(caution.rule, sign, said.hazard, f"{said.consequence} {said.avoidance}")
     return Line(caution.rule, sign, "", said.brief)

@@ -39,7 +39,9 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
             why=(notes.BLOCK(name=evil),),
             cautions=(
                 Caution("x", "WARNING", cautions.C04_SLED(held=held), evil),
-                Caution("y", "WARNING", cautions.B06_GROOVE(measured=inch("1"), hold_down=evil), evil),
+                Caution(
+                    "y", "WARNING", cautions.B06_GROOVE(measured=inch("1"), hold_down=evil), evil
+                ),
             ),
             saved=(notes.SPACER(name=evil),),
             changes=(),
