@@ -23,7 +23,7 @@ _TEETH = "M6 15 L4 13 M8.5 12.5 L7 10 M12 11 V8 M15.5 12.5 L17 10"
 
 PICTOGRAMS: Mapping[str, str] = {
     # A blade that comes out through the back of a sled.
-    "C04": "M2 19 H22 M3 19 V15 H12 V6 H15 V19 M10 19 A6 6 0 0 1 21 19 M19 11 L21 9 M16 10 L16.5 8",
+    "C04": "M1 21 H23 M2 21 V16 H7 V4 H11 V21 M7 21 A8 8 0 0 1 23 21 M17 10 V13 M22 13 L20 15",
     # A plug drawn from its socket.
     "C13": "M2 12 H6 M6 7 V17 H10 A5 5 0 0 0 10 7 Z M15 10 H18 M15 14 H18 M19 6 V18 M19 12 H22",
     # A blade, an arrow back over it, struck through.

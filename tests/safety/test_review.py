@@ -223,6 +223,29 @@ def test_what_is_crosscut_is_held_between_stop_and_blade() -> None:
     assert (found.level, found.measured) == ("refuse", F(5, 2))
 
 
+@pytest.mark.parametrize("gap", [1, 3, 8])
+def test_every_rip_is_told_to_set_the_fence_short(gap: int) -> None:
+    """UK HSE, Circular saw bench: a fence overlaps the blade by at most 18 mm (A12)."""
+    figures, moment = limits("in", {}), rip(guide=F(gap), width=F(12))
+    met = [found for name in ("B05", "B06", "B07") if (found := PREDICATES[name](moment, figures))]
+    assert len(met) == 1
+    said = parts(Room("UK"), caution(met[0], (moment,), "in"))
+    assert "short" in said.avoidance.lower()
+
+
+def test_what_is_clamped_is_said_by_its_side() -> None:
+    for moment, side in (
+        (crosscut(length=F(7), guide=F(5), clamp=False), "the stop side (from 5″)"),
+        (crosscut(length=F(7), guide=None, clamp=False), "the strip (from 6 7/8″)"),
+        (shoulder(length=F(7), clamp=False), "the far part (from 5″)"),
+    ):
+        found = PREDICATES["B09"](moment, limits("in", {}))
+        assert found is not None
+        said = parts(Room("UK"), caution(found, (moment,), "in"))
+        assert said.avoidance == f"Clamp {side} to the sled."
+        assert said.brief == f"Small piece, 7″: clamp {side}."
+
+
 def test_the_saw_is_unplugged_where_cutter_or_guard_change(pair: Plan) -> None:
     found = safety.review(pair, default_shop("in"))
     for setup in pair.setups:
