@@ -157,7 +157,9 @@ def _calmed(candidate: Candidate, order: ordering.Order) -> ordering.Order:
 
 
 def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
-    """The plan with what the safety rules say of it. Raises `Unsafe` with all refusals."""
+    """The plan with hold and waste of every cut, and with what the safety rules say of it. Raises
+    `Unsafe` with all refusals."""
+    drawn_up = safety.handled(drawn_up, shop)
     found = safety.review(drawn_up, shop)
     if found.refusals:
         raise safety.Unsafe(found.refusals)

@@ -16,6 +16,7 @@ from sequencer.proof.compare import saw_and_compare
 from sequencer.proof.fins import check_no_fins
 from sequencer.proof.follow import Made
 from sequencer.proof.grain import grain_of
+from sequencer.proof.handling import Watch
 from sequencer.proof.intent import check_intent
 from sequencer.proof.limits import check_limits
 
@@ -29,10 +30,12 @@ def prove(plan: Plan, made: Made = frozenset()) -> tuple[Fact, ...]:
     """
     check_numbers(plan)
     grain = grain_of(plan)
-    pieces = saw_and_compare(plan, grain)
+    watch = Watch(plan, grain)
+    pieces = saw_and_compare(plan, grain, watch.look)
     check_no_fins(plan, grain, made)
     assemble(plan, pieces, grain)
     check_intent(plan)
+    watch.settle()
     # Last, because the saw names a wrong number by what it does to the wood.
     check_books(plan)
     check_limits(plan)

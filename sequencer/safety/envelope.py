@@ -8,6 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.safety.findings import Finding, Predicate, in_jig, on_fence, on_sled
+from sequencer.safety.handling import waste
 from sequencer.safety.moments import OPPOSITE, Moment
 from sequencer.safety.rules import Limits
 
@@ -53,13 +54,9 @@ def _shoulder_cut(m: Moment, end: str, side: str) -> bool:
     return any((end, f"{kind} {side}") in m.done for kind in ("shoulder", "edge shoulder"))
 
 
-def waste_drops(m: Moment, _: Limits) -> Finding | None:
-    """E09. The waste lies on the open side: opposite what is against the jig."""
-    side = OPPOSITE.get(m.cut.against or "")
-    cheek = m.does in ("cheek", "edge cheek") and m.on_end and side is not None
-    if cheek and _shoulder_cut(m, m.cut.down[-1], side or ""):
-        return Finding("E09", "caution")
-    return None
+def waste_drops(m: Moment, limits: Limits) -> Finding | None:
+    """E09."""
+    return Finding("E09", "caution") if waste(m, limits).what == "cheek" else None
 
 
 def shoulder_trapped(m: Moment, _: Limits) -> Finding | None:
