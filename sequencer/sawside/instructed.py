@@ -15,7 +15,7 @@ from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.measures import Measure
 from sequencer.wording import Room, saws
-from sequencer.wording.changes import change_words
+from sequencer.wording.changes import change_words, guarded
 
 
 def measured(measure: Measure) -> Fact:
@@ -27,9 +27,9 @@ def verb(kind: str, room: Room) -> Words:
     return Words(saws.verb(kind, room))
 
 
-def guard(setup: Setup, room: Room) -> Words:
-    """How guard and riving knife are in a setup."""
-    return Words(saws.guard(setup.guard, room))
+def guard(setup: Setup, plan: Plan, room: Room) -> Words:
+    """How guard and riving knife are in a setup, and what covers the blade."""
+    return Words(guarded(setup.guard, plan.shop, room))
 
 
 def blade(cutter: str, room: Room) -> Words:

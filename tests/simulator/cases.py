@@ -109,6 +109,11 @@ CASES: dict[str, Case] = {
         {"held": held("clamp", side("stick", "789"))},
         {"held": held("clamp", side("stick", "788"))},
     ),
+    "shortness_unsaid": (
+        "crosscut",
+        {"guide": "239", "held": held("clamp", side("stop", None))},
+        {"guide": "240", "held": held("clamp", side("stop", None))},
+    ),
     "small_without_clamp": (
         "shoulder",
         {"size": ("199", "50", "19"), "held": BY_HAND},
