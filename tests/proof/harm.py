@@ -320,7 +320,7 @@ def held(plan: Plan) -> Iterator[Harm]:
     for step in plan.steps:
         for n, cut in enumerate(step.cuts[:1]):
             down = replace(cut, down=OTHER[cut.down])
-            against = cut.against and replace(cut, against=OTHER[cut.against])  # type: ignore[arg-type]
+            against = cut.against and replace(cut, against=OTHER[cut.against])
             for other in (down, against):
                 if other is not None and not _harmless(plan, step, cut, other):
                     made = (*step.cuts[:n], other, *step.cuts[n + 1 :])
@@ -435,7 +435,7 @@ def seasons(plan: Plan) -> Iterator[Harm]:
                 {"sight": panel.sight + panel.depth},
                 {"depth": panel.depth * 2},
             ):
-                made = replace(panel, **values)  # type: ignore[arg-type]
+                made = replace(panel, **values)
                 wrong = put(n, panels=(*season.panels[:m], made, *season.panels[m + 1 :]))
                 yield harm(kind, wrong, season.door, panel.part)
 
@@ -601,7 +601,8 @@ def _harmless(plan: Plan, step: Step, cut: Cut, other: Cut) -> bool:
     setup = plan.setups[step.setup - 1]
     faces = ("face", "back")
     through = cut.keeps is not None and cut.down in faces and cut.against == other.against
-    thick = {p.mark: p.size.thickness for p in (*plan.parts, *plan.sticks)}.get(cut.mark)
+    sizes = {p.mark: p.size for p in plan.parts} | {s.mark: s.size for s in plan.sticks}
+    thick = sizes[cut.mark].thickness if cut.mark in sizes else None
     middle = cut.against in faces and setup.guide is not None and cut.down == other.down
     centred = middle and thick == 2 * (setup.guide or 0) + setup.kerf
     return through or centred or step.kind in SCRAP_STEPS
@@ -650,8 +651,9 @@ class Tally:
 
 def main(arguments: list[str]) -> int:
     """`python -m tests.proof.harm [MOST [SEED]]`: of each kind at most so many."""
-    most, seed = (*map(int, arguments), *(None, None)[len(arguments) :])
-    tally = Tally.of(seed or 0, most)
+    most = int(arguments[0]) if arguments else None
+    seed = int(arguments[1]) if len(arguments) > 1 else 0
+    tally = Tally.of(seed, most)
     lines = [*tally.missed, *tally.unnamed]
     lines += (f"{count:5}  {kind}" for kind, count in sorted(tally.counts.items()))
     total, kinds = sum(tally.counts.values()), len(tally.counts)
