@@ -97,7 +97,12 @@ class Standing:
             after.x[0] - before.x[0] - _body(before)
             for before, after in pairwise(boards)
             if before.y == after.y
+            and not any(before.x[0] < m.x[0] < after.x[0] for m in self._beside(after))
         ]
+
+    def _beside(self, board: Piece) -> list[Piece]:
+        """The mullions as high up as a board."""
+        return [m for m in self.role("mullion") if m.y[0] < board.y[1] and board.y[0] < m.y[1]]
 
     def gap(self, side: str) -> Fraction | None:
         return self.door.gaps.get(side)

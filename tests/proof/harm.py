@@ -214,7 +214,7 @@ def short_blank(plan: Plan) -> Iterator[Harm]:
     for stick in plan.sticks:
         size = replace(stick.blank, length=stick.blank.length / 2)
         wrong = change.stick(plan, stick.mark, blank=size)
-        yield harm("a strip's blank too short", wrong, stick.mark, *_on(stick))
+        yield harm("a strip's blank too short", wrong, stick.mark, stick.material, *_on(stick))
 
 
 # --- settings -----------------------------------------------------------------------------------
@@ -301,7 +301,8 @@ def order(plan: Plan) -> Iterator[Harm]:
             "glue-up": "glue before the dry fit",
             "glaze": "glass before the rest is done",
         }.get(first, "one kind of work before another")
-        yield harm(group, wrong, number, *wrong.steps[number - 1].marks)
+        marks = wrong.steps[number - 1].marks
+        yield harm(group, wrong, number, *(m for mark in marks for m in _pieces(plan, mark)))
 
 
 def left_out(plan: Plan) -> Iterator[Harm]:
@@ -318,7 +319,9 @@ def left_out(plan: Plan) -> Iterator[Harm]:
 def held(plan: Plan) -> Iterator[Harm]:
     """The wrong face against the guide, the wrong end or edge down, in one cut of each step."""
     for step in plan.steps:
-        for n, cut in enumerate(step.cuts[:1]):
+        tests = {stick.mark for stick in plan.sticks if stick.test}
+        good = [(n, cut) for n, cut in enumerate(step.cuts) if cut.mark not in tests]
+        for n, cut in good[:1]:
             down = replace(cut, down=OTHER[cut.down])
             against = cut.against and replace(cut, against=OTHER[cut.against])
             for other in (down, against):
@@ -332,7 +335,7 @@ def held(plan: Plan) -> Iterator[Harm]:
 def missing(plan: Plan) -> Iterator[Harm]:
     """A piece that a step passes over."""
     for step in plan.steps:
-        if len(step.cuts) > 1:
+        if len(step.cuts) > 1 and step.kind not in SCRAP_STEPS:
             wrong = change.cuts(plan, step.number, step.cuts[:-1])
             names = (step.number, *step.marks, *_measured(plan, step))
             yield harm("a cut left out", wrong, *names, *_pieces(plan, step.cuts[-1].mark))
