@@ -33,7 +33,7 @@ class Seen:
     block: Brick
     made: Pass
     point: tuple[Length, Length, Length]
-    """In the middle of what the pass took away."""
+    """In the middle of what the pass took away, where there was wood on the surface."""
     marked: Side
     grain: Grain
 
@@ -86,7 +86,10 @@ def seen(before: Solid, wood: Solid, made: Pass, marked: Side, grain: Grain) -> 
     taken = shared(before, (kerf_of(block, made),))
     if not taken:
         return None
-    point = _middle(max(taken, key=lambda bit: volume((bit,))))
+    axis, below = made.lies
+    side = 2 * axis + (below > 0)
+    skin = [bit for bit in taken if bit[side] == block[side]]
+    point = _middle(max(skin or taken, key=lambda bit: volume((bit,))))
     return Seen(wood, block, made, point, marked, grain)
 
 
