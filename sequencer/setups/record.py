@@ -27,7 +27,6 @@ from sequencer.plan import (
     Size,
 )
 from sequencer.saw.fittings import CARRIERS
-from sequencer.setups.choose import Claim
 from sequencer.setups.given import Candidate, Given
 from sequencer.setups.needs import Framed, deck
 from sequencer.setups.steps import LaidOut
@@ -39,9 +38,8 @@ def record_plan(
     candidate: Candidate,
     order: ordering.Order,
     laid_out: LaidOut,
-    claim: Claim,
 ) -> Plan:
-    """The plan before its cautions, its proof and what other orders would take."""
+    """The plan before its cautions, its proof, and what may be said of other orders."""
     jobs, shop = given.jobs, given.shop
     leaves, work, framed = candidate.leaves, candidate.work, candidate.framed
     laid = {piece.mark for plan in work.layout.sticks for piece in plan.stick.pieces}
@@ -66,8 +64,8 @@ def record_plan(
         checkpoints=laid_out.checkpoints,
         scrap=_scrap(work, laid_out),
         spares=work.layout.spares,
-        ordering=_ordering(work, framed, order, len(laid_out.setups), claim),
-        methods=claim.methods,
+        ordering=_ordering(work, framed, order, len(laid_out.setups)),
+        methods=(),
         assumptions=shop.assumed,
         notes=(
             *_notes(shop, laid_out),
@@ -157,7 +155,6 @@ def _ordering(
     framed: Framed,
     order: ordering.Order,
     setups: int,
-    claim: Claim,
 ) -> Ordering:
     problem = framed.problem
     names = [operation.id for operation in work.operations]
@@ -178,8 +175,6 @@ def _ordering(
         setups=setups,
         baselines=(),
         limit=order.limit,
-        compared=claim.compared,
-        left_out=claim.left_out(order.minutes),
     )
 
 
