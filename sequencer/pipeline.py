@@ -152,7 +152,8 @@ def _finished(drawn: _Drawn) -> Plan:
         made = replace(made, ordering=replace(made.ordering, baselines=baselines))
     if given.only is None and past is None:
         made = take_stock(made, [job.rack for job in given.jobs])
-    proven = shown(made, given.jobs, given.shop, frozenset() if past is None else past.made(made))
+    asked = given.jobs if given.only is None else ()  # some pieces are not what the jobs ask for
+    proven = shown(made, asked, given.shop, frozenset() if past is None else past.made(made))
     if any(job.pieces for job in given.jobs):
         proven = (*proven, proofs.DRAWN_ELSEWHERE())
     return replace(made, proven=proven)
