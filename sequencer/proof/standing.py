@@ -96,8 +96,15 @@ class Standing:
         return [
             after.x[0] - before.x[0] - _body(before)
             for before, after in pairwise(boards)
-            if before.y == after.y
+            if before.y == after.y and not self._parted(before, after)
         ]
+
+    def _parted(self, one: Piece, other: Piece) -> bool:
+        """Whether a mullion stands between two pieces of one row of lights, left and right."""
+        return any(
+            one.x[0] < mullion.x[0] < other.x[0] and one.y[0] <= _middle(mullion.y) <= one.y[1]
+            for mullion in self.role("mullion")
+        )
 
     def gap(self, side: str) -> Fraction | None:
         return self.door.gaps.get(side)
