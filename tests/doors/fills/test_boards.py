@@ -354,9 +354,9 @@ row = 2
     )
     (leaf,) = (Standing.of(made, door) for door in made.doors)
     boards = leaf.role("board")
-    rows = {y: [board for board in boards if board.y == y] for y in {board.y for board in boards}}
+    rows = {board.y for board in boards}
     gaps = leaf.board_gaps([board.part.mark for board in boards])
     assert len(gaps) == len(boards) - 3  # in three lights
-    assert len(set(gaps)) == 1
+    assert max(gaps) < 2  # the mullion is wider
     assert len(rows) == 2
     assert prove(made) == made.proven
