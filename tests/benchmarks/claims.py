@@ -41,7 +41,7 @@ SHOPS = (
 STATES = 3_000
 """What an order is searched for that comes near to beating a claim; all others with a tenth."""
 NEAR = Fraction(105, 100)
-MIXTURES = 3
+MIXTURES = 2
 """How many are tried of each job: each lot as it takes least by itself, and others at random."""
 
 
