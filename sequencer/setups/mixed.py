@@ -139,7 +139,9 @@ def _ways(
 def _placed(carried: Candidate) -> dict[str, Operation]:
     """The cuts that are not common, by piece, place and number: whatever the method, a place that
     is cut has a first. What is cut on a stick is so for each of its pieces."""
-    on = {part.mark: (part.mark,) for leaf in carried.leaves for part in leaf.parts}
+    on: dict[str, tuple[str, ...]] = {
+        part.mark: (part.mark,) for leaf in carried.leaves for part in leaf.parts
+    }
     for plan in carried.work.layout.sticks:
         if not plan.stick.test:
             on[plan.stick.mark] = tuple(piece.mark for piece in plan.stick.pieces)
