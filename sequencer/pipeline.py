@@ -24,7 +24,7 @@ from fractions import Fraction
 
 from sequencer import ordering, safety
 from sequencer.errors import InternalError, Refusal
-from sequencer.facts import claims, proofs
+from sequencer.facts import Fact, claims, proofs
 from sequencer.facts import pipelines as told
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.schema import Job, Shop
@@ -152,10 +152,20 @@ def _finished(drawn: _Drawn) -> Plan:
         made = replace(made, ordering=replace(made.ordering, baselines=baselines))
     if given.only is None and past is None:
         made = take_stock(made, [job.rack for job in given.jobs])
-    proven = prove(made, frozenset() if past is None else past.made(made))
+    proven = shown(made, given.jobs, given.shop, frozenset() if past is None else past.made(made))
     if any(job.pieces for job in given.jobs):
         proven = (*proven, proofs.DRAWN_ELSEWHERE())
     return replace(made, proven=proven)
+
+
+def shown(
+    plan: Plan, jobs: Sequence[Job], shop: Shop, made: frozenset[tuple[int, str]] = frozenset()
+) -> tuple[Fact, ...]:
+    """What was shown of a finished plan before any of it is printed: it is proven, as its jobs
+    asked, and says of its hazards what the rules say. Raises `InternalError` where it is not."""
+    proven = prove(plan, made, jobs)
+    safety.check_printed(plan, shop)
+    return proven
 
 
 def _calmed(candidate: Candidate, order: ordering.Order) -> ordering.Order:

@@ -9,6 +9,16 @@ worded in `wording/hazards.py`.
 from __future__ import annotations
 
 from sequencer.safety.handling import handled
+from sequencer.safety.printed import check_printed
 from sequencer.safety.review import Flag, Refused, Review, Unsafe, review, standing
 
-__all__ = ["Flag", "Refused", "Review", "Unsafe", "handled", "review", "standing"]
+__all__ = [
+    "Flag",
+    "Refused",
+    "Review",
+    "Unsafe",
+    "check_printed",
+    "handled",
+    "review",
+    "standing",
+]

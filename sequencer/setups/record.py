@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from sequencer import ordering
@@ -14,6 +14,7 @@ from sequencer.lengths import Unit, exact
 from sequencer.operations import Work
 from sequencer.plan import (
     Alternative,
+    Door,
     Knob,
     Order,
     Ordering,
@@ -55,7 +56,7 @@ def record_plan(
         unit=jobs[0].unit,
         jobs=tuple(job.name for job in jobs),
         shop=_shop_facts(shop),
-        doors=tuple(leaf.door for leaf in leaves if leaf.door.mark in whole),
+        doors=tuple(_hung(leaf.door, whole) for leaf in leaves if leaf.door.mark in whole),
         parts=parts,
         sticks=tuple(plan.stick for plan in work.layout.sticks),
         setups=laid_out.setups,
@@ -77,6 +78,11 @@ def record_plan(
         again=tuple(part.mark for part in parts if part.door not in whole),
         reused=_reused(framed),
     )
+
+
+def _hung(door: Door, whole: Collection[str]) -> Door:
+    """A leaf with its mate, or alone where it is made again without it."""
+    return replace(door, pair=tuple(mark for mark in door.pair if mark in whole))
 
 
 def _orders(leaves: Sequence[Leaf], unit: Unit) -> tuple[Order, ...]:
