@@ -16,6 +16,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from random import Random
+from unittest.mock import patch
 
 from sequencer import ordering
 from sequencer.errors import InputError, Refusal
@@ -79,7 +80,8 @@ def tried(text: str, shop: str, random: Random, states: int = STATES) -> Tried:
     """Raises `Refusal` or `InputError` where the job cannot be made in that shop."""
     job = to_job(text)
     given = Given((job,), to_shop(shop, job))
-    found = Tried(plan(given.jobs, given.shop))
+    with patch("sequencer.pipeline.prove", return_value=()):  # no claim hangs on the proof
+        found = Tried(plan(given.jobs, given.shop))
     _ways(found, given, states)
     _mixtures(found, given, random, states)
     return found
