@@ -14,7 +14,7 @@ from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.measures import Measure
 from sequencer.wording import Room, saws
-from sequencer.wording.changes import change_words
+from sequencer.wording.changes import change_words, cutter_words
 
 
 def measured(measure: Measure) -> Fact:
@@ -31,8 +31,8 @@ def guard(setup: Setup, room: Room) -> Words:
     return Words(saws.guard(setup.guard, room))
 
 
-def blade(cutter: str, room: Room) -> Words:
-    return Words(words.blade(cutter, room))
+def blade(cutter: str, plan: Plan, room: Room) -> Words:
+    return Words(cutter_words(cutter, plan.shop, room))
 
 
 def guide(setup: Setup, plan: Plan, room: Room) -> Words:
