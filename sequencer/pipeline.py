@@ -161,8 +161,13 @@ def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
     found = safety.review(drawn_up, shop)
     if found.refusals:
         raise safety.Unsafe(found.refusals)
+    made = replace(drawn_up, aids=found.aids)
+    left_out = drawn_up.ordering.left_out
+    if made.aid_minutes:
+        left_out = (*left_out, claims.AIDS(could_save=made.aid_minutes))
     return replace(
-        drawn_up,
+        made,
+        ordering=replace(drawn_up.ordering, left_out=left_out),
         setups=tuple(
             replace(setup, cautions=found.cautions.get(setup.number, ()))
             for setup in drawn_up.setups

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from sequencer.facts import Fact
 from sequencer.facts import proofs as told
 from sequencer.plan import SCRAP_STEPS, Plan
+from sequencer.proof.aids import check_aids
 from sequencer.proof.assembly import assemble
 from sequencer.proof.books import check_books, check_numbers
 from sequencer.proof.compare import saw_and_compare
@@ -36,6 +37,7 @@ def prove(plan: Plan, made: Made = frozenset()) -> tuple[Fact, ...]:
     # Last, because the saw names a wrong number by what it does to the wood.
     check_books(plan)
     check_limits(plan)
+    check_aids(plan)
     cuts = sum(len(step.cuts) for step in plan.steps if step.kind not in SCRAP_STEPS)
     passes, parts = told.PASSES(n=cuts), told.PARTS(n=len(plan.parts))
     return (told.SAWN(passes=passes, parts=parts), *_together(plan), *_trusted(plan))

@@ -99,12 +99,12 @@ def _side(seen: Sequence[Moment], unit: Unit) -> Fact:
 
 
 def _holding(seen: Sequence[Moment], unit: Unit) -> Kind:
-    """How the pieces are held on the sled: by hand only where the hand stays well away."""
-    if by_hand(seen[0]):
-        return cautions.HOLD_ONLY
+    """How the pieces are held on the sled: by hand only where the hand stays well away, by the
+    sled's clamp, or by one that is made for it, where it would not."""
     if not on_sled(seen[0]):
         return cautions.CLAMP
     figures = limits(unit, seen[0].shop.limits)
     least = figures["hand_breadth"] + figures["hand_to_blade_warned"]
-    near = any(moment.held_side < least for moment in seen)
-    return cautions.CLAMP if near else cautions.CLAMP_OR_HOLD
+    if any(moment.held_side < least for moment in seen):
+        return cautions.CLAMP
+    return cautions.HOLD_ONLY if by_hand(seen[0]) else cautions.CLAMP_OR_HOLD
