@@ -65,8 +65,10 @@ def _as_thick(size: Size, _: Fraction, moment: Moment) -> Size:
 
 
 def _filling(size: Size, _: Fraction, moment: Moment) -> Size:
-    """As high as the rebate is deep from the edge, and as thick as it is wide."""
-    return Size(size.length, moment.setup.depth, moment.thickness - (moment.setup.guide or 0))
+    """As high as the rebate is deep from the edge, and as thick as its first pass left it wide."""
+    setup = moment.setup
+    wide = moment.thickness - (setup.guide or Fraction(0))
+    return Size(size.length, setup.depth, min(wide, setup.kerf))
 
 
 _SIZED: Mapping[Follows, Callable[[Size, Fraction, Moment], Size]] = {
