@@ -19,7 +19,7 @@ class AidBoard:
 @dataclass(frozen=True, slots=True)
 class Aid:
     """One that `setups` need, by its name in `trade.aids`; nothing of it is made where it is at
-    hand. `made` and `fitted` are minutes: once, and at each setup."""
+    hand. `made` and `fitted` are minutes: once, and wherever the setup before does not need it."""
 
     name: str
     setups: tuple[int, ...]
@@ -30,4 +30,5 @@ class Aid:
 
     @property
     def minutes(self) -> Fraction:
-        return self.made + self.fitted * len(self.setups)
+        again = sum(number - 1 not in self.setups for number in self.setups)
+        return self.made + self.fitted * again

@@ -174,7 +174,10 @@ def _entries(plan: Plan) -> None:
         made = aid.made > 0 and bool(aid.boards)
         if aid.at_hand != at_hand or made == at_hand:
             raise InternalError(told.AID_NEITHER(aid=term))
-    total = sum((a.made + a.fitted * len(a.setups) for a in plan.aids), _ZERO)
+    total = sum((aid.made for aid in plan.aids), _ZERO)
+    for setup in plan.setups:
+        on = (aid for aid in plan.aids if setup.number in aid.setups)
+        total += sum((aid.fitted for aid in on if setup.number - 1 not in aid.setups), _ZERO)
     said = [fact.given["could_save"] for fact in plan.ordering.left_out if fact.id == "claim.aids"]
     if said != ([total] if total else []):
         raise InternalError(told.AID_MINUTES(minutes=total))

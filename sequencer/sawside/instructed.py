@@ -9,6 +9,7 @@ from fractions import Fraction
 from sequencer.facts import Fact, Words, cards, measures
 from sequencer.instructions import bench as benchwork
 from sequencer.instructions import titles, words
+from sequencer.instructions.aids import aid_turns
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.fittings import CARRIERS
@@ -47,6 +48,11 @@ def leaning(tilt: Fraction, tilts: str, room: Room) -> Words:
 def change(change: Change, plan: Plan, room: Room) -> Words:
     """What is done to a knob on entering a setup."""
     return Words(change_words(change, plan, room))
+
+
+def aids(setup: Setup, plan: Plan, room: Room) -> list[Words]:
+    """What is fitted beside the saw on entering a setup, and what comes off."""
+    return [Words(told) for told in aid_turns(plan, setup, room)]
 
 
 def title(steps: Sequence[Step], room: Room) -> Words:

@@ -35,8 +35,8 @@ class Wood:
 class AidRow:
     """`answers`: the rules of safety, with their case, whose warning it answers: a setup that is
     warned so needs it. `asks` says who asks for it and where its figures come from. `made` and
-    `fitted` are minutes: once, and at each setup. `stated`: whether `[aids]` of a shop file tells
-    of it; a sled's clamp stands with the sled, and a strip is made to its rebate."""
+    `fitted` are minutes: once, and each time that it goes on. `stated`: whether `[aids]` of a shop
+    file tells of it; a sled's clamp stands with the sled, and a strip is made to its rebate."""
 
     answers: tuple[str, ...]
     asks: str

@@ -77,4 +77,6 @@ AIDS: Mapping[str, AidWords] = {
 WOODS: Mapping[str, str] = {"plywood": _("plywood"), "hardwood": _("hardwood")}
 
 AT_HAND = _("{aid:cap}, at hand ({setups})")
-MINUTES = _("{made} and {fitted} at each setup")
+MINUTES = _("{made}, {fitted} to fit")
+ON = _("Fit: {aid}")
+OFF = _("Take off: {aid}")

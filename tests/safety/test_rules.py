@@ -79,9 +79,10 @@ def test_a_bare_blade_is_a_danger_and_a_covered_one_a_warning() -> None:
 
 
 def test_a_rule_that_warns_has_something_to_tick() -> None:
-    # B06, C04, C09 and J04 warn in some of their cases; refusals and cautions are not ticked.
+    # B06, C04, C09, J04 and J10 warn in some cases; refusals and cautions are not ticked.
     warning = {
-        ("A08", ""), ("B03", ""), ("B04", ""), ("B06", ""), ("B08", ""), ("B08", "bevel"), ("B09", ""),
+        ("A08", ""), ("B03", ""), ("B04", ""), ("B06", ""), ("B08", ""), ("B08", "bevel"),
+        ("B09", ""),
         ("C01", ""), ("C03", "sled"), ("C04", "sled"), ("C04", "square"), ("C11", ""), ("D05", ""),
         ("E02", ""), ("E02", "fence"), ("E05", ""), ("E07", ""), ("E08", ""), ("F01", ""),
         ("F02", "stop"), ("J04", ""), ("J04", "edge"), ("J06", ""), ("J07", ""), ("J09", ""),
