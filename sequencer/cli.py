@@ -8,6 +8,7 @@ commands that need them, so that `check` starts at once.
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Iterator, Mapping, Sequence
@@ -36,6 +37,8 @@ INTERRUPTED = 130
 
 def entry() -> NoReturn:
     """Run the command with the process's arguments and leave with its exit code."""
+    # Nearly all that a command makes it keeps to its end: looking for garbage costs a tenth of it.
+    gc.set_threshold(100_000)
     sys.exit(main(sys.argv[1:]))
 
 
@@ -44,14 +47,14 @@ def main(arguments: Sequence[str]) -> int:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
-    options = argparse.Namespace(words=None)
+    options = argparse.Namespace(words=None, here=_words_here())
     try:
-        _parser(Room("UK"), *arguments[:1]).parse_args(arguments, options)
+        _parser(Room(options.here), *arguments[:1]).parse_args(arguments, options)
         code: int = options.command(options)
         sys.stdout.flush()
     except SequencerError as error:
         told = error.words if isinstance(error, InputError) else None
-        _complain(error, told or options.words)
+        _complain(error, told or options.words, options.here)
         return error.exit_code
     except BrokenPipeError:
         # Whoever read our output has gone; nothing may be written at exit either.
@@ -61,6 +64,12 @@ def main(arguments: Sequence[str]) -> int:
         _say(_room(options).say(commands.INTERRUPTED()))
         return INTERRUPTED
     return code
+
+
+def _words_here() -> Dialect:
+    """What is spoken where nothing was read yet: the US words where the locale is American."""
+    asked = (os.environ.get(name) for name in ("LC_ALL", "LC_MESSAGES", "LANG"))
+    return "US" if next(filter(None, asked), "").startswith("en_US") else "UK"
 
 
 class _Parser(argparse.ArgumentParser):
@@ -327,10 +336,10 @@ def _progress(what: Fact, options: argparse.Namespace) -> Iterator[None]:
         timer.cancel()
 
 
-def _complain(error: SequencerError, words: Dialect | None) -> None:
+def _complain(error: SequencerError, words: Dialect | None, here: Dialect) -> None:
     from sequencer.wording.complaints import complaint, dialect_of, fault_text
 
-    room = Room(words or dialect_of(error) or "UK")
+    room = Room(words or dialect_of(error) or here)
     if isinstance(error, InputError):
         for fault in error.faults:
             _say(fault_text(fault, room), red=True)
@@ -348,8 +357,8 @@ def _say(text: str, *, red: bool = False) -> None:
 
 
 def _room(options: argparse.Namespace) -> Room:
-    """Of the shop whose files were read; the British words until then."""
-    return Room(options.words or "UK")
+    """Of the shop whose files were read; of the place until then."""
+    return Room(options.words or options.here)
 
 
 def _print(text: str) -> None:

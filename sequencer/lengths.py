@@ -23,7 +23,7 @@ from unicodedata import normalize
 
 from sequencer.facts import Fact, spellings
 from sequencer.facts.model import Unit
-from sequencer.units import INCH
+from sequencer.units import converted
 
 __all__ = [
     "EXAMPLE",
@@ -42,13 +42,7 @@ __all__ = [
 EXAMPLE: dict[Unit, str] = {"in": "22 1/2", "mm": "571.5"}
 LONGEST_TEXT = 40
 _FINEST = 1024  # no rule, caliper or shim is divided finer
-_SUFFIXES: dict[str, tuple[Unit, int]] = {
-    "in": ("in", 1),
-    '"': ("in", 1),
-    "″": ("in", 1),
-    "mm": ("mm", 1),
-    "cm": ("mm", 10),
-}
+_INCH_MARKS = ('"', "″")
 
 _WHOLE = r"(?:0|[1-9][0-9]*)"
 _VULGAR = "½¼¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚⅐⅑⅒"
@@ -101,11 +95,11 @@ def parse(text: str, unit: Unit) -> Fraction:
         raise LengthError(
             text, *diagnose(text, EXAMPLE[unit], LONGEST_TEXT, partial(_reads, unit=unit))
         )
-    own, factor = _SUFFIXES[match["unit"]] if match["unit"] else (unit, 1)
-    amount = _amount(match, "in" if match["feet"] else own) * factor
+    own = "in" if match["unit"] in _INCH_MARKS or match["feet"] else match["unit"] or unit
+    amount = _amount(match, metric=own != "in")
     if match["feet"]:
-        own, amount = "in", _feet(match, amount)
-    return convert(amount, own, unit)
+        amount = _feet(match, amount)
+    return amount if own == unit else converted(amount, own, unit)
 
 
 def convert(value: Fraction, from_unit: Unit, to_unit: Unit) -> Fraction:
@@ -116,7 +110,7 @@ def convert(value: Fraction, from_unit: Unit, to_unit: Unit) -> Fraction:
     """
     if from_unit == to_unit:
         return value
-    return value * INCH if to_unit == "mm" else value / INCH
+    return converted(value, from_unit, to_unit)
 
 
 def show(value: Fraction, unit: Unit, graduation: Fraction) -> Shown:
@@ -197,7 +191,7 @@ def _has_number(match: re.Match[str]) -> bool:
     return any(match[name] for name in ("decimal", "top", "vulgar", "only"))
 
 
-def _amount(match: re.Match[str], own: Unit) -> Fraction:
+def _amount(match: re.Match[str], *, metric: bool) -> Fraction:
     """The number before its unit, feet apart."""
     if not _has_number(match):
         return Fraction(0)
@@ -217,7 +211,7 @@ def _amount(match: re.Match[str], own: Unit) -> Fraction:
         return LengthError(match.string, place, message, hint)
 
     on_rules = not bottom & (bottom - 1) and bottom <= _FINEST
-    if own == "mm":
+    if metric:
         meant = f"{mixed(value)} in" if on_rules and not match["unit"] else None
         decimal = f"{_shortest(value)} {match['unit'] or 'mm'}" if 1000 % bottom == 0 else None
         raise error(spellings.MM_FRACTION(), _mm_hint(decimal, meant))

@@ -6,6 +6,7 @@ same wherever it runs, and the next one's looks elsewhere. `--hypothesis-seed N`
 
 from __future__ import annotations
 
+import os
 import subprocess
 from pathlib import Path
 
@@ -37,6 +38,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_configure(config: pytest.Config) -> None:
+    os.environ["LC_ALL"] = "C.UTF-8"  # the words where nothing was read yet follow the locale
     config.addinivalue_line("markers", "large: runs only with --large")
     config.addinivalue_line("markers", "step(label): everything before this step is done already")
     settings.load_profile("large" if config.getoption("--large") else "ordinary")

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pint
 from hypothesis import given
 from hypothesis import strategies as st
 
 from sequencer.lengths import convert
-from sequencer.proof.carriers import CARRIERS
-from sequencer.trade.lumber import CUBIC_METRE
 from sequencer.trade.moisture import celsius
-from sequencer.units import INCH, converted
+from sequencer.units import converted
 
 
 @given(st.fractions())
@@ -27,9 +26,9 @@ def test_scales_meet_where_they_are_known_to() -> None:
     assert celsius(Fraction(-40)) == -40
 
 
-def test_figures_that_every_plan_needs_are_those_of_pint() -> None:
-    assert converted(Fraction(1), "inch", "mm") == INCH
-    assert converted(Fraction(1), "meter ** 3", "inch ** 3") == CUBIC_METRE
-    bearing = CARRIERS["rip-fence"].bearing
-    assert bearing is not None
-    assert converted(bearing, "mm", "inch") * 1270 == CARRIERS["rip-fence"].least("in", 1270)
+@given(st.fractions())
+def test_the_definitions_are_those_of_pints_own_table(value: Fraction) -> None:
+    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
+    for ours, other in (("in", "mm"), ("cm", "mm"), ("foot", "in"), ("inch ** 3", "meter ** 3")):
+        assert converted(value, ours, other) == registry.convert(value, ours, other)
+    assert converted(Fraction(1), "board_foot", "inch ** 3") == 144

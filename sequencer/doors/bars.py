@@ -190,7 +190,7 @@ def _parts(
                 mark=bar.mark,
                 door=leaf,
                 role=kind,
-                name=_called(kind, number if len(bars) > 1 else None),
+                name=_called(bar.placed.bar.called(spec.fill), number if len(bars) > 1 else None),
                 material=spec.species,
                 size=Size(bar.length, width, sizes.thickness),
                 features=(*own, *let_in.get(bar.mark, ()), *edges),

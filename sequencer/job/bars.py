@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Literal, cast
+from typing import Literal
 
 from sequencer.errors import Fault
 from sequencer.facts import bars as told
@@ -19,7 +19,12 @@ from sequencer.job.reader import Reader
 from sequencer.job.schema import Door
 
 BAR = ("kind", "width", "at", "row")
-BAR_KINDS = ("mid rail", "mullion")
+BAR_KINDS: Mapping[str, Literal["mid rail", "mullion"]] = {
+    "mid rail": "mid rail",
+    "muntin": "mullion",
+    "mullion": "mullion",
+}
+"""What a file may call them: a bar between panels is a muntin, one between panes a mullion."""
 MOST_BARS = 12
 """In one leaf; more is sooner a slip of the pen."""
 
@@ -57,7 +62,7 @@ def read_bars(reader: Reader, base: Path) -> tuple[Written, ...] | None:
 def _read(reader: Reader, path: Path) -> Written | None:
     before = len(reader.faults)
     reader.known(path, BAR)
-    kind = reader.choice((*path, "kind"), BAR_KINDS)
+    kind = reader.choice((*path, "kind"), tuple(BAR_KINDS))
     if not reader.has((*path, "kind")):
         hint = doors.WRITE(lines=tuple(f'kind = "{each}"' for each in BAR_KINDS))
         reader.fault(path, told.NO_KIND(), hint, key=True)
@@ -70,7 +75,7 @@ def _read(reader: Reader, path: Path) -> Written | None:
         reader.fault((*path, "width"), doors.NOTHING(key="width"), doors.GIVE_SIZE())
     if kind is None or len(reader.faults) > before:
         return None
-    return Written(cast(Literal["mid rail", "mullion"], kind), width, at, row, path)
+    return Written(BAR_KINDS[kind], width, at, row, path)
 
 
 def places_of(written: Sequence[Written]) -> Mapping[str, Path]:
@@ -218,14 +223,18 @@ def rules(c: Checked) -> Iterator[Fault]:
 
 def _mixed(c: Checked) -> Iterator[Fault]:
     """Of bars side by side all say where they are, or none does."""
-    for kind in BAR_KINDS:
+    for kind in dict.fromkeys(BAR_KINDS.values()):
         like = [(n, bar) for n, bar in enumerate(c.door.bars) if bar.kind == kind]
         for n, bar in like:
             beside = [
                 b for m, b in like if m != n and (None in (b.row, bar.row) or b.row == bar.row)
             ]
             if bar.at is not None and any(b.at is None for b in beside):
-                yield c.fault(f"bar.{n}", told.PARTLY_PLACED(bar=kind), told.PLACE_ALL_OR_NONE())
+                yield c.fault(
+                    f"bar.{n}",
+                    told.PARTLY_PLACED(bar=bar.called(c.door.fill)),
+                    told.PLACE_ALL_OR_NONE(),
+                )
 
 
 def _widths(c: Checked) -> Iterator[Fault]:
@@ -236,7 +245,7 @@ def _widths(c: Checked) -> Iterator[Fault]:
         if bar.width < least:
             keeps = max(bar.width - 2 * depth, Fraction(0))
             message = told.TOO_NARROW(
-                bar=bar.kind, width=c.length(bar.width), keeps=c.length(keeps)
+                bar=bar.called(c.door.fill), width=c.length(bar.width), keeps=c.length(keeps)
             )
             hint = told.WIDE_ENOUGH(least=c.length(least), depth=c.length(depth))
             yield c.fault(f"bar.{number}", message, hint)

@@ -69,6 +69,10 @@ class Bar:
     at: Fraction | None
     row: int | None = None
 
+    def called(self, fill: Fill | None) -> str:
+        """A mullion's name between panels is muntin."""
+        return "muntin" if self.kind == "mullion" and not isinstance(fill, Glazed) else self.kind
+
 
 @dataclass(frozen=True, slots=True)
 class Shape:

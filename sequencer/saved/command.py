@@ -144,7 +144,7 @@ def _room(options: argparse.Namespace, entries: Sequence[Entry] = ()) -> Room:
     """Whoever saves settings in inches reads US words, from the first that is met on."""
     if entries:
         options.words = dialect_for(entries[0].unit)
-    return Room(options.words or "UK")
+    return Room(options.words or options.here)
 
 
 def _add(options: argparse.Namespace) -> int:

@@ -28,12 +28,11 @@ Feel = Literal["tight", "loose", "fits"]
 FARTHEST = Fraction(3)
 """mm: a reading farther off than this is a slip of the hand or of the unit; ours."""
 
-PAPER = Fraction(1, 10)
-"""mm: a sheet of office paper; common practice."""
+PAPER: Mapping[Unit, Fraction] = {"in": Fraction(4, 1000), "mm": Fraction(1, 10)}
+"""A sheet of office paper; common practice."""
 
-FINEST_FEELER = Fraction(1, 20)
-"""mm: the thinnest blade of an ordinary set of feeler gauges, and their usual step; common
-practice."""
+FINEST_FEELER: Mapping[Unit, Fraction] = {"in": Fraction(2, 1000), "mm": Fraction(1, 20)}
+"""The thinnest blade of an ordinary set of feeler gauges, and their usual step; common practice."""
 
 GROWS: Mapping[What, int] = {What.CHANNEL_WIDTH: 1, What.TENON: -1}
 """Measures that can be told by feel: whether a joint that is too tight wants more of it or less."""
@@ -86,7 +85,7 @@ def by_feel(point: Checkpoint, feel: Feel, scale: Scale) -> Answer:
     if feel == "fits":
         return Answer("good", (answers.FITS(),))
     wanted = grows * (1 if feel == "tight" else -1)
-    move = wanted * convert(PAPER, "mm", scale.unit) / point.per_unit
+    move = wanted * PAPER[scale.unit] / point.per_unit
     first, *more = how_to_move(point.knob, move, point.per_unit, scale)
     felt = answers.TIGHT if feel == "tight" else answers.LOOSE
     return Answer("adjust", (felt(move=first), *more), move)
@@ -112,16 +111,17 @@ def _amount(size: Fraction, knob: str, scale: Scale) -> Fact:
         return kind(n=near, step=step)
     if knob == "height":
         return answers.A_TOUCH(step=step)
-    return answers.LESS(step=step, thin=_thin(convert(size, scale.unit, "mm")))
+    return answers.LESS(step=step, thin=_thin(size, scale.unit))
 
 
-def _thin(size: Fraction) -> Fact:
-    """A thickness in mm, as sheets of paper or a feeler gauge."""
-    if size < FINEST_FEELER:
-        return answers.NO_FEELER(size=Length(FINEST_FEELER, "mm"))
-    gauge = Length(round(size / FINEST_FEELER) * FINEST_FEELER, "mm")
-    sheets = round(size / PAPER)
-    if abs(size - sheets * PAPER) > PAPER / 4:
+def _thin(size: Fraction, unit: Unit) -> Fact:
+    """A thickness, as sheets of paper or a feeler gauge."""
+    finest, paper = FINEST_FEELER[unit], PAPER[unit]
+    if size < finest:
+        return answers.NO_FEELER(size=Length(finest, unit))
+    gauge = Length(round(size / finest) * finest, unit)
+    sheets = round(size / paper)
+    if abs(size - sheets * paper) > paper / 4:
         return answers.FEELER(size=gauge)
     return answers.PAPER(n=sheets, size=gauge)
 

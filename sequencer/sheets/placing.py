@@ -10,7 +10,6 @@ from sequencer.job.schema import Side
 from sequencer.plan import Marked, Setup
 from sequencer.sheets.axis import END, GAP, Axis, axis
 from sequencer.sheets.section import Rect, Section
-from sequencer.units import INCH
 
 WIDTH = Fraction(306)
 LOW, HIGH = Fraction(150), Fraction(228)
@@ -24,7 +23,7 @@ FOOT = 22  # under the table
 LEANS = 17  # more under the table, for the words of a leaning blade
 GUIDE = 46  # fence, jig or stop, with its name inside
 COLUMN = 58  # a vertical dimension with its words
-_MOST = {"in": Fraction(84), "mm": 84 / INCH}  # points a unit
+_MOST = {"in": Fraction(84), "mm": Fraction(33, 10)}  # points a unit
 _CLEAR = Fraction(5)  # points a kerf must take to be seen
 _TRIES = 4  # at a smaller scale, where the cut itself takes more than there is room for
 _TIGHT = 7  # points round the cut then

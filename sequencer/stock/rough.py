@@ -10,14 +10,8 @@ from sequencer.job.rack import Rack
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Plan, RoughLine, Stick
 from sequencer.stock.resaw import resawn
-from sequencer.trade.lumber import (
-    BOARD_FOOT,
-    CUBIC_METRE,
-    Nominal,
-    is_softwood,
-    nominal_thickness,
-    nominal_width,
-)
+from sequencer.trade.lumber import Nominal, is_softwood, nominal_thickness, nominal_width
+from sequencer.units import converted
 
 
 def rough_list(plan: Plan, rack: Rack) -> tuple[RoughLine, ...]:
@@ -47,12 +41,12 @@ def _line(
     softwood = is_softwood(material)
     widest = max(stick.blank.width for stick in sticks)
     surface = sum((stick.blank.length * stick.blank.width for stick in sticks), Fraction(0))
-    square_inches = convert(convert(surface, unit, "in"), unit, "in")
+    square_inches = converted(surface, f"{unit} ** 2", "inch ** 2")
     nominal = nominal_thickness(convert(thickness, unit, "in"), softwood=softwood)
     sawn = thickness + rack.milling
     inches = convert(sawn, unit, "in") if nominal is None else nominal.nominal
-    board_feet = square_inches * max(inches, Fraction(1)) / BOARD_FOOT
-    cubic_metres = square_inches * inches / CUBIC_METRE
+    board_feet = converted(square_inches * max(inches, Fraction(1)), "inch ** 3", "board_foot")
+    cubic_metres = converted(square_inches * inches, "inch ** 3", "meter ** 3")
     more = 1 + Fraction(rack.allowance, 100)
     return RoughLine(
         material=material,

@@ -13,14 +13,7 @@ from fractions import Fraction
 
 from sequencer.trade.fits import Datum
 from sequencer.trade.species import find
-from sequencer.units import INCH
-
-BOARD_FOOT = 144
-"""Cubic inches in a board foot (US Navy, Engineering Aid training course, board measure;
-published)."""
-
-CUBIC_METRE = (1000 / INCH) ** 3
-"""Cubic inches in a cubic metre: 1 in is 0.0254 m (NIST SP 811, appendix B.6; published)."""
+from sequencer.units import converted
 
 JOINTING = Datum(
     Fraction(1, 8), Fraction(3), "common practice: off a strip's two edges before it is glued up"
@@ -80,7 +73,7 @@ def board_feet(thickness: Fraction, width: Fraction, length: Fraction) -> Fracti
     >>> board_feet(Fraction(3, 4), Fraction(12), Fraction(12))
     Fraction(1, 1)
     """
-    return max(thickness, Fraction(1)) * width * length / BOARD_FOOT
+    return converted(max(thickness, Fraction(1)) * width * length, "inch ** 3", "board_foot")
 
 
 def surface_measure(width: Fraction, length: Fraction) -> int:

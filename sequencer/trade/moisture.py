@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
+from sequencer.units import converted
+
 MOST_HUMIDITY = Fraction(95)
 USUAL_TEMPERATURE = Fraction(20)
 """°C, of a room whose job states its humidity alone. Common practice; ten degrees more make wood
@@ -74,8 +76,6 @@ def celsius(fahrenheit: Fraction) -> Fraction:
     >>> celsius(Fraction(68))
     Fraction(20, 1)
     """
-    from sequencer.units import converted  # few jobs state a temperature, fewer one in °F
-
     return converted(fahrenheit, "degree_Fahrenheit", "degree_Celsius")
 
 

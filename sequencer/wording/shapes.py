@@ -17,8 +17,8 @@ TEXTS: Table = {
     shapes.FLAT_PANEL_ALONE: _("only a flat panel's top is made to follow a shaped rail"),
     shapes.STRAIGHT_OR_NO_FILL: _('write kind = "straight" under [door.shape], or no fill'),
     shapes.JOINT_UNSUITED: _("a shaped rail is not made with {joint} corners"),
-    shapes.MULLION_ON_SLOPE: _("a mullion under a shaped rail would end on its slope"),
-    shapes.MULLIONS_BELOW: _("add a mid rail, and leave the mullions to the rows below it"),
+    shapes.MULLION_ON_SLOPE: _("a muntin under a shaped rail would end on its slope"),
+    shapes.MULLIONS_BELOW: _("add a mid rail, and leave the muntins to the rows below it"),
     shapes.TOO_STEEP: _("a rise of {rise} over a span of {span} is too steep"),
     shapes.LESS_STEEP: _("at most {most:file}: steeper ends are short grain that breaks"),
 }

@@ -234,6 +234,7 @@ TERMS: dict[str, str] = {
     # What pieces are called besides.
     "mid-rail": _("mid rail"),
     "mullion": _("mullion"),
+    "muntin": _("muntin"),
     "board": _("board"),
     "piece": _("piece"),
     # How the tips of a blade's teeth are ground.

@@ -206,7 +206,7 @@ def test_bars_stand_where_they_say() -> None:
     text = STUB + MID_RAIL + 'at = "12"\n' + MULLION + 'at = "6"\nrow = 2\n'
     (leaf,) = to_leaves(text)
     names = [name_of(part) for part in leaf.parts[4:]]
-    assert names == ["mid-rail", "mullion", "panel 1", "panel 2", "panel 3"]
+    assert names == ["mid-rail", "muntin", "panel 1", "panel 2", "panel 3"]
     assert in_door(leaf, leaf.parts[4])[1] == (Fraction(11), Fraction(13))
     assert in_door(leaf, leaf.parts[5])[0] == (Fraction("5.5"), Fraction("6.5"))
     assert [light.width for light in leaf.lights] == [

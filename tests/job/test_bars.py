@@ -101,14 +101,14 @@ LOWER = bars.SMALL_LIGHT(left=inch("1/2"), way="high")
         (
             bar("mullion", width="1", at="5") + bar("mullion", width="1", at="8"),
             bar("mullion", width="1", at="5") + bar("mullion", width="1"),
-            bars.PARTLY_PLACED(bar="mullion"),
+            bars.PARTLY_PLACED(bar="muntin"),
         ),
         (
             bar("mid rail", width="1") + bar("mullion", width="1", at="5", row=1)
             + bar("mullion", width="1", row=2),
             bar("mid rail", width="1") + bar("mullion", width="1", at="5", row=1)
             + bar("mullion", width="1"),
-            bars.PARTLY_PLACED(bar="mullion"),
+            bars.PARTLY_PLACED(bar="muntin"),
         ),
     ],
 )  # fmt: skip

@@ -70,7 +70,7 @@ height = "{_said(draw(lengths(unit, "10", "30")))}"
         text = text.replace(
             "[joint]", f'[joint]\nbars = "{draw(st.sampled_from(tuple(BAR_JOINTS)))}"'
         )
-        text += f'[[door.bar]]\nkind = "{draw(st.sampled_from(BAR_KINDS))}"\n'
+        text += f'[[door.bar]]\nkind = "{draw(st.sampled_from(tuple(BAR_KINDS)))}"\n'
     if panel is not None:
         text += f'[door.panel]\nthickness = "{_said(panel)}"\n'
     return text, unit, draw(st.sampled_from((KERFS[unit], KERFS[unit] * 3 / 4)))

@@ -19,7 +19,7 @@ from sequencer.plan import Checkpoint
 from sequencer.saw.measures import Measure
 from sequencer.sawside.corrections import FARTHEST, by_feel, judge
 from sequencer.wording import Room
-from tests.told import mm
+from tests.told import inch, mm
 
 INCH = Scale("in", Fraction(1, 64), Room("UK", "page"))
 MM = Scale("mm", Fraction(1, 2), Room("UK", "page"))
@@ -84,10 +84,24 @@ def test_less_than_a_graduation_is_told_as_paper(off: str, amount: Fact) -> None
     assert answer.says[-1] == amount
 
 
+@pytest.mark.parametrize(
+    ("off", "amount"),
+    [
+        ("0.004", answers.LESS(step=inch("1/64"), thin=answers.PAPER(n=1, size=inch("0.004")))),
+        ("0.006", answers.LESS(step=inch("1/64"), thin=answers.FEELER(size=inch("0.006")))),
+        ("0.001", answers.LESS(step=inch("1/64"), thin=answers.NO_FEELER(size=inch("0.002")))),
+    ],
+)
+def test_who_works_in_inches_has_feelers_in_inches(off: str, amount: Fact) -> None:
+    exact = point("channel-width/slot", "1/4", "0.0001", "jig", 1)
+    answer = judge(exact, Fraction("0.25") + Fraction(off), INCH)
+    assert answer.says[-1] == amount
+
+
 def test_an_inch_shop_has_its_paper_too() -> None:
-    """0.0039 in is 0.099 mm: a sheet."""
+    """0.0039 in: a sheet."""
     answer = judge(point("channel-width/slot", "1/4", "1/512", "jig", 1), Fraction("0.2539"), INCH)
-    assert answer.says[-1].given["thin"] == answers.PAPER(n=1, size=mm("0.1"))
+    assert answer.says[-1].given["thin"] == answers.PAPER(n=1, size=inch("0.004"))
 
 
 @pytest.mark.parametrize(

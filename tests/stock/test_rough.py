@@ -11,7 +11,6 @@ from sequencer.job.rack import Rack
 from sequencer.lengths import convert
 from sequencer.plan import Plan, Size, Stick
 from sequencer.stock.rough import rough_list
-from sequencer.trade.lumber import CUBIC_METRE
 from tests.sheets.jobs import plan_of
 from tests.stock.sticks import sticks
 
@@ -74,7 +73,7 @@ def test_areas_and_volumes_add_up(made: tuple[Stick, ...]) -> None:
     assert sorted(marks) == sorted(s.mark for s in made)
     for line in plan.rough:
         assert line.board_feet == line.surface * max(line.bought_thickness, F(1)) / 144
-        assert line.cubic_metres == line.surface * line.bought_thickness / CUBIC_METRE
+        assert line.cubic_metres == line.surface * line.bought_thickness * F("0.0254") ** 3
         assert line.board_feet_with == line.board_feet * F(125, 100)
         assert line.bought_thickness > line.thickness
         assert line.yields is None or line.yields >= line.thickness

@@ -9,7 +9,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sequencer.trade.lumber import (
-    CUBIC_METRE,
     HARDWOOD,
     SOFTWOOD,
     SOFTWOOD_WIDTHS,
@@ -19,6 +18,7 @@ from sequencer.trade.lumber import (
     nominal_width,
     surface_measure,
 )
+from sequencer.units import converted
 
 
 def inches(text: str) -> Fraction:
@@ -80,7 +80,7 @@ def test_surface_measure_is_within_half_a_foot(width: Fraction, feet: Fraction) 
 def test_a_cubic_metre_in_board_feet() -> None:
     """NIST SP 811 (2008), appendix B.8 (from memory): a board foot is 2.359 737 E−03 cubic
     metres."""
-    assert round(144 / CUBIC_METRE, 9) == Fraction("0.002359737")
+    assert round(converted(Fraction(1), "board_foot", "meter ** 3"), 9) == Fraction("0.002359737")
 
 
 @pytest.mark.parametrize(

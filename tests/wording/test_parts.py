@@ -10,8 +10,8 @@ from tests.told import inch
 
 SAID: list[tuple[Fact, str]] = [
     *((parts.NAMED(name=name.replace(" ", "-")), name) for name in (
-        "hinge stile", "meeting stile", "top rail", "bottom rail", "mid rail", "mullion", "panel",
-        "slab", "piece",
+        "hinge stile", "meeting stile", "top rail", "bottom rail", "mid rail", "mullion", "muntin",
+        "panel", "slab", "piece",
     )),
     (parts.NAMED(name="lock-stile"), "closing stile"),
     (parts.NUMBERED(name="board", n=3), "board 3"),

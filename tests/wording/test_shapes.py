@@ -21,8 +21,8 @@ SAID: list[tuple[Fact, str]] = [
     (shapes.FLAT_PANEL_ALONE(), "only a flat panel's top is made to follow a shaped rail"),
     (shapes.STRAIGHT_OR_NO_FILL(), 'write kind = "straight" under [door.shape], or no fill'),
     (shapes.JOINT_UNSUITED(joint="half-lap"), "a shaped rail is not made with half-lap corners"),
-    (shapes.MULLION_ON_SLOPE(), "a mullion under a shaped rail would end on its slope"),
-    (shapes.MULLIONS_BELOW(), "add a mid rail, and leave the mullions to the rows below it"),
+    (shapes.MULLION_ON_SLOPE(), "a muntin under a shaped rail would end on its slope"),
+    (shapes.MULLIONS_BELOW(), "add a mid rail, and leave the muntins to the rows below it"),
     (
         shapes.TOO_STEEP(rise=inch("3"), span=inch("10 5/16")),
         "a rise of 3″ over a span of 10 5/16″ is too steep",

@@ -183,3 +183,18 @@ def test_wrong_usage(run: Run, arguments: list[str]) -> None:
 def test_a_text_that_was_baked_in_is_found() -> None:
     with pytest.raises(AssertionError):
         assert_worded("⟦the slot⟧ of A1 is too wide")
+
+
+@pytest.mark.parametrize(
+    ("place", "words"),
+    [("en_US.UTF-8", "dialed"), ("en_GB.UTF-8", "dialled"), ("de_DE", "dialled"), ("", "dialled")],
+)
+def test_until_a_file_is_read_the_words_are_those_of_the_place(
+    place: str, words: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """POSIX.1-2017, 8.2: of these variables the first that is set and not empty counts."""
+    for name, value in (("LC_ALL", ""), ("LC_MESSAGES", place), ("LANG", "en_US.UTF-8")):
+        monkeypatch.setenv(name, value if place or name != "LANG" else "")
+    with pytest.raises(SystemExit):
+        cli.main(["setups", "--help"])
+    assert f"one that was {words} in" in " ".join(capsys.readouterr().out.split())
