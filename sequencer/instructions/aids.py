@@ -12,10 +12,16 @@ def aid_turns(plan: Plan, setup: Setup, room: Room) -> Iterator[str]:
     """A line for each that was on for the setup before and is not needed now, and for each that
     this one needs and the one before did not."""
     before, now = (_on(plan, number) for number in (setup.number - 1, setup.number))
-    for texts, changed in ((aids.OFF, before - now), (aids.ON, now - before)):
-        for aid in plan.aids:
-            if aid in changed:
-                yield room.text(texts, aid=room.term(f"aid.{aid.name}"))
+    for aid in plan.aids:
+        if aid in before - now:
+            yield _said(aids.OFF, aid, room)
+    for aid in plan.aids:
+        if aid in now - before:
+            yield _said(aids.ON_FENCE if aids.AIDS[aid.name].shifts else aids.ON, aid, room)
+
+
+def _said(text: str, aid: Aid, room: Room) -> str:
+    return room.text(text, aid=room.term(f"aid.{aid.name}"))
 
 
 def _on(plan: Plan, number: int) -> frozenset[Aid]:

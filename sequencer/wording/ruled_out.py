@@ -118,8 +118,8 @@ RULED_OUT: dict[Kind, Told] = {
         _("{measured} on end is too tall; {limit} stand between table and ceiling."),
         _("It sways, strikes the ceiling and twists in the blade."),
         _(
-            "Up to {limit} would do; or saw the joint by hand, or by a router that runs on the "
-            "piece where it lies."
+            'Up to {limit} would do. Stub tenons (kind = "stub tenon" under [joint]) need no '
+            "stile on end; else saw the joint, or plane the bevel, by hand."
         ),
     ),
     c.E03: Told(

@@ -149,6 +149,11 @@ def test_a_piece_too_tall_for_the_room_is_refused() -> None:
         planned(job("16", "64"), tall)
     assert {each.rule for each in caught.value.refusals} == {"E02"}
     planned(job("16", "59"), tall)
+    # What the refusal names is so: stub tenons plan the same door, no stile of it on end.
+    stub = planned(job("16", "64", '[joint]\nkind = "stub tenon"'), tall)
+    stiles = {part.mark for part in stub.parts if part.role == "stile"}
+    cuts = [cut for step in stub.steps for cut in step.cuts]
+    assert not [cut for cut in cuts if cut.mark in stiles and cut.down.startswith("end")]
 
 
 def test_each_aid_answers_rules_that_warn_and_each_key_is_an_aid() -> None:
