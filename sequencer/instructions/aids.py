@@ -1,28 +1,17 @@
-"""What aids are fitted before a setup, and which come off: alike on paper and page."""
+"""Which aids come off before a setup: alike on paper and page. What goes on is ticked there."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sequencer.plan import Aid, Plan, Setup
+from sequencer.plan import Plan, Setup
 from sequencer.wording import Room, aids
 
 
-def aid_turns(plan: Plan, setup: Setup, room: Room) -> Iterator[str]:
-    """A line for each that was on for the setup before and is not needed now, and for each that
-    this one needs and the one before did not."""
-    before, now = (_on(plan, number) for number in (setup.number - 1, setup.number))
-    for aid in plan.aids:
-        if aid in before - now:
-            yield _said(aids.OFF, aid, room)
-    for aid in plan.aids:
-        if aid in now - before:
-            yield _said(aids.ON_FENCE if aids.AIDS[aid.name].shifts else aids.ON, aid, room)
-
-
-def _said(text: str, aid: Aid, room: Room) -> str:
-    return room.text(text, aid=room.term(f"aid.{aid.name}"))
-
-
-def _on(plan: Plan, number: int) -> frozenset[Aid]:
-    return frozenset(aid for aid in plan.aids if number in aid.setups)
+def taken_off(plan: Plan, setup: Setup, room: Room) -> Iterator[str]:
+    """A line for each aid that the setup before needed and this one does not."""
+    now = {aid.name for aid in plan.aids if setup.number in aid.setups}
+    before = {aid.name: None for aid in plan.aids if setup.number - 1 in aid.setups}
+    for name in before:
+        if name not in now:
+            yield room.text(aids.OFF, aid=room.term(f"aid.{name}"))

@@ -9,7 +9,7 @@ from fractions import Fraction
 from sequencer.facts import Fact, Words, cards, measures
 from sequencer.instructions import bench as benchwork
 from sequencer.instructions import titles, words
-from sequencer.instructions.aids import aid_turns
+from sequencer.instructions.aids import taken_off
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.fittings import CARRIERS
@@ -50,9 +50,9 @@ def change(change: Change, plan: Plan, room: Room) -> Words:
     return Words(change_words(change, plan, room))
 
 
-def aids(setup: Setup, plan: Plan, room: Room) -> list[Words]:
-    """What is fitted beside the saw on entering a setup, and what comes off."""
-    return [Words(told) for told in aid_turns(plan, setup, room)]
+def taken_away(setup: Setup, plan: Plan, room: Room) -> list[Words]:
+    """The aids that come off on entering a setup."""
+    return [Words(told) for told in taken_off(plan, setup, room)]
 
 
 def title(steps: Sequence[Step], room: Room) -> Words:

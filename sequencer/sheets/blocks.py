@@ -9,7 +9,7 @@ from itertools import groupby
 
 from sequencer.facts import instructions
 from sequencer.instructions import words
-from sequencer.instructions.aids import aid_turns
+from sequencer.instructions.aids import taken_off
 from sequencer.instructions.bench import Table, bench_lines, layout_tables
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.instructions.titles import title
@@ -155,7 +155,7 @@ def _setup(
                 Turn(guard_step if change.knob == "guard" else "", change_words(change, plan, room))
                 for change in setup.changes
             ),
-            *(Turn("", told) for told in aid_turns(plan, setup, room)),
+            *(Turn("", told) for told in taken_off(plan, setup, room)),
             *(Turn("", told, rule) for told, rule in to_tick(plan, setup, room)),
         ),
         lines=tuple(lines),

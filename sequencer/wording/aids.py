@@ -10,11 +10,8 @@ from sequencer.wording.catalogue import _
 
 @dataclass(frozen=True, slots=True)
 class AidWords:
-    """`shifts`: it stands between fence and piece, so that the fence's scale does not hold."""
-
     name: str
     how: str
-    shifts: bool = False
 
 
 AIDS: Mapping[str, AidWords] = {
@@ -23,14 +20,15 @@ AIDS: Mapping[str, AidWords] = {
         _(
             "Base flat on the table, its side upright and clamped to the rip fence. The piece runs "
             "along the base's edge; the block, a handle on it and a lip below, slides on the base "
-            "and passes under the guard."
+            "and passes under the guard. Measure from the base's edge, not by the fence's scale."
         ),
-        shifts=True,
     ),
     "tall-fence": AidWords(
         _("tall fence"),
-        _("Face braced square, screwed to the rip fence, tight on the table."),
-        shifts=True,
+        _(
+            "Face braced square, screwed to the rip fence, tight on the table. Measure from its "
+            "face, not by the fence's scale."
+        ),
     ),
     "backing-block": AidWords(
         _("backing block"),
@@ -80,6 +78,4 @@ WOODS: Mapping[str, str] = {"plywood": _("plywood"), "hardwood": _("hardwood")}
 
 AT_HAND = _("{aid:cap}, at hand ({setups})")
 MINUTES = _("{made}, {fitted} to fit")
-ON = _("Fit: {aid}")
-ON_FENCE = _("Fit: {aid}. Measure from its edge to the blade, not by the fence's scale")
 OFF = _("Take off: {aid}")

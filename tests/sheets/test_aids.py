@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from sequencer.instructions.aids import aid_turns
+from sequencer.instructions.aids import taken_off
 from sequencer.instructions.figures import Scale
 from sequencer.job.load import load_job
 from sequencer.job.shop import default_shop
@@ -14,6 +14,7 @@ from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Plan
 from sequencer.sheets import html
 from sequencer.sheets.aids import aids
+from sequencer.trade.aids import AIDS
 from sequencer.wording import Room
 from sequencer.wording.aids import OFF
 
@@ -56,16 +57,18 @@ def test_what_is_at_hand_is_laid_out(plan: Plan) -> None:
     assert len(told.at_hand) == len(plan.aids)
 
 
-def test_each_aid_goes_on_before_its_setups_and_comes_off_behind_them(plan: Plan) -> None:
-    on: set[str] = set()
+def test_each_aid_comes_off_once_its_setups_are_done(plan: Plan) -> None:
     for setup in plan.setups:
-        for line in aid_turns(plan, setup, ROOM):
-            gone = [n for n in on if line == ROOM.text(OFF, aid=ROOM.term(f"aid.{n}"))]
-            named = [a.name for a in plan.aids if ROOM.term(f"aid.{a.name}") in line]
-            assert len(named) == 1
-            if gone:
-                on -= set(gone)
-            else:
-                assert named[0] not in on
-                on |= set(named)
-        assert on == {aid.name for aid in plan.aids if setup.number in aid.setups}
+        gone = [
+            ROOM.text(OFF, aid=ROOM.term(f"aid.{aid.name}"))
+            for aid in plan.aids
+            if setup.number - 1 in aid.setups and setup.number not in aid.setups
+        ]
+        assert list(taken_off(plan, setup, ROOM)) == gone
+
+
+def test_each_setup_ticks_the_aid_that_it_needs(plan: Plan) -> None:
+    for aid in plan.aids:
+        for number in aid.setups:
+            ticked = {t.caution.rule for t in plan.warnings if number in t.setups}
+            assert ticked & {rule.partition("-")[0] for rule in AIDS[aid.name].answers}
