@@ -19,12 +19,12 @@ plan that a piece is made again from, or whose rest is planned again at the saw.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer import ordering, safety
 from sequencer.errors import InternalError, Refusal
-from sequencer.facts import claims, proofs
+from sequencer.facts import Fact, claims, proofs
 from sequencer.facts import pipelines as told
 from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.schema import Job, Shop
@@ -33,7 +33,7 @@ from sequencer.methods import Choices
 from sequencer.plan import Baseline, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.setups.calm import calm
-from sequencer.setups.choose import Claim, Contest, states_for
+from sequencer.setups.choose import Contest, states_for
 from sequencer.setups.given import Candidate, Given
 from sequencer.setups.halfway import continued
 from sequencer.setups.mixed import least_at_any_value
@@ -94,7 +94,7 @@ def cut_as(given: Given, choices: Choices) -> Plan:
     if choices not in given.open():
         raise Refusal(told.JOINT_OFF_CENTRE())
     candidate = given.carried(choices)
-    return _finish(given, candidate, given.solve(candidate.problem), Claim())
+    return _finished(_drawn_up(given, candidate, given.solve(candidate.problem)))
 
 
 def _first_safe(given: Given) -> Plan:
@@ -104,17 +104,29 @@ def _first_safe(given: Given) -> Plan:
     refused: safety.Unsafe | None = None
     while (best := contest.cheapest()) is not None:
         try:
-            order = contest.orders[best]
-            return _finish(given, contest.candidate(best), order, contest.claim(best))
+            drawn = _drawn_up(given, contest.candidate(best), contest.orders[best])
         except safety.Unsafe as unsafe:
             refused = refused or unsafe
             contest.refused.add(best)
+            continue
+        return _finished(replace(drawn, plan=contest.claim(best).made_of(drawn.plan)))
     raise refused or InternalError(told.NOTHING_PLANNED())
 
 
-def _finish(given: Given, candidate: Candidate, order: ordering.Order, claim: Claim) -> Plan:
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """A plan that may be printed, with what it was drawn up from."""
+
+    given: Given
+    candidate: Candidate
+    order: ordering.Order
+    plan: Plan
+
+
+def _drawn_up(given: Given, candidate: Candidate, order: ordering.Order) -> _Drawn:
+    """The plan without what stands beside it only once it is printed. Raises `Unsafe`."""
     jobs, shop, past = given.jobs, given.shop, given.past
-    order = claim.of(_calmed(candidate, order))
+    order = _calmed(candidate, order)
     framed = candidate.framed
     laid_out = lay_out_steps(candidate.work, framed, order.steps, shop, jobs[0].unit)
     if past is None:
@@ -123,21 +135,37 @@ def _finish(given: Given, candidate: Candidate, order: ordering.Order, claim: Cl
             more = given.with_test_pieces(laid_out.short)
             again = more.carried(candidate.choices)
             found = given.solve(again.problem, states_for(again.problem))
-            return _finish(more, again, found, claim)
+            return _drawn_up(more, again, found)
         setups = ordering.check.recompute(framed.problem, order.steps).setups
         if len(laid_out.setups) != setups:
             count = len(laid_out.setups)
             raise InternalError(told.SETUPS_DIFFER(laid_out=count, ordered=setups))
-    made = _cautioned(record_plan(given, candidate, order, laid_out, claim), shop)
-    if past is None:  # behind the cautions: what they refuse needs no comparison
-        baselines = (*_baselines(candidate, order), *_each_alone(given))
+    recorded = record_plan(given, candidate, order, laid_out)
+    return _Drawn(given, candidate, order, _cautioned(recorded, shop))
+
+
+def _finished(drawn: _Drawn) -> Plan:
+    """The plan with what other orders would take, its boards, and what was shown of it."""
+    given, made, past = drawn.given, drawn.plan, drawn.given.past
+    if past is None:
+        baselines = (*_baselines(drawn.candidate, drawn.order), *_each_alone(given))
         made = replace(made, ordering=replace(made.ordering, baselines=baselines))
     if given.only is None and past is None:
-        made = take_stock(made, [job.rack for job in jobs])
-    proven = prove(made, frozenset() if past is None else past.made(made))
-    if any(job.pieces for job in jobs):
+        made = take_stock(made, [job.rack for job in given.jobs])
+    proven = shown(made, given.jobs, given.shop, frozenset() if past is None else past.made(made))
+    if any(job.pieces for job in given.jobs):
         proven = (*proven, proofs.DRAWN_ELSEWHERE())
     return replace(made, proven=proven)
+
+
+def shown(
+    plan: Plan, jobs: Sequence[Job], shop: Shop, made: frozenset[tuple[int, str]] = frozenset()
+) -> tuple[Fact, ...]:
+    """What was shown of a finished plan before any of it is printed: it is proven, as its jobs
+    asked, and says of its hazards what the rules say. Raises `InternalError` where it is not."""
+    proven = prove(plan, made, jobs)
+    safety.check_printed(plan, shop)
+    return proven
 
 
 def _calmed(candidate: Candidate, order: ordering.Order) -> ordering.Order:
@@ -157,7 +185,9 @@ def _calmed(candidate: Candidate, order: ordering.Order) -> ordering.Order:
 
 
 def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
-    """The plan with what the safety rules say of it. Raises `Unsafe` with all refusals."""
+    """The plan with hold and waste of every cut, and with what the safety rules say of it. Raises
+    `Unsafe` with all refusals."""
+    drawn_up = safety.handled(drawn_up, shop)
     found = safety.review(drawn_up, shop)
     if found.refusals:
         raise safety.Unsafe(found.refusals)

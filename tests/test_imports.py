@@ -60,8 +60,9 @@ STAGES = (
 ISLANDS = {
     # It gets integers and names and returns indices: what they stand for is not its business.
     "ordering": {"errors", "facts"},
-    # It saws what is written for the person, and must not learn from the stages that wrote it.
-    "proof": {"errors", "facts", "lengths", "plan", "contract"},
+    # It saws what is written for the person, and must not learn from the stages that wrote it; of
+    # the job it reads what the user wrote.
+    "proof": {"errors", "facts", "lengths", "job", "plan", "contract"},
 }
 """Stages that may import less than their place in the order allows."""
 

@@ -76,8 +76,10 @@ def _object_encoder(kind: type) -> Encode:
             result = {"rule": value.rule, "word": value.word, **says, "source": value.source}
         if kind in SHAPED:
             del result["prism" if value.prism is None else "box"]
-        if kind is Cut and value.back is None:
-            del result["back"]
+        if kind is Cut:
+            for name in ("back", "hold", "waste"):
+                if result[name] is None:
+                    del result[name]
         return result
 
     return write

@@ -91,15 +91,18 @@ class Kind:
     'example.too-wide'
     """
 
-    __slots__ = ("id", "takes")
+    __slots__ = ("bare", "id", "takes")
 
     def __init__(self, name: str, takes: dict[str, Sort]) -> None:
         self.id = name
         self.takes = takes
+        self.bare = None if takes else Fact(self, ())
 
     def __call__(self, **given: Value) -> Fact:
         """The fact with these parameters. Raises `TypeError` unless they are exactly those that
         the kind takes, each of its sort."""
+        if self.bare is not None and not given:
+            return self.bare
         if given.keys() != self.takes.keys():
             raise TypeError(f"{self.id} takes {', '.join(self.takes)}, not {', '.join(given)}")
         for name, sort in self.takes.items():

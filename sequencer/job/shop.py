@@ -123,7 +123,18 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     for key, value in limits.items():
         limits[key] = value if (bounds or {})[key].ratio else convert(value, own, unit)
     converted = in_unit(shop, own, unit)
-    return replace(converted, graduation=scale, assumed=(*assumed, note), limits=limits)
+    told = (_in(unit, each) for each in assumed if each.kind is not shops.GRADUATION)
+    return replace(converted, graduation=scale, assumed=(*told, note), limits=limits)
+
+
+def _in(unit: Unit, told: Fact) -> Fact:
+    """A fact with its lengths in a plan's unit, in which a plan's file tells all lengths."""
+    lengths = {
+        name: Length(convert(value.value, value.unit, unit), unit)
+        for name, value in told.given.items()
+        if isinstance(value, Length)
+    }
+    return told.kind(**{**told.given, **lengths})
 
 
 class _Loader:

@@ -84,10 +84,10 @@ def make_operations(
         *_stick_work(layout, context),
         *_joint_work(leaves, layout, context, making),
         *(operation for leaf in leaves for operation in shape(leaf, context, making)),
-        *(operation for leaf in whole for operation in _bench_work(leaf, context)),
     )
     if extra is None and (found := _extra(operations, layout)):
         return make_operations(leaves, context, only, more, found)
+    operations += tuple(operation for leaf in whole for operation in _bench_work(leaf, context))
     sticks = {p.stick.mark for p in layout.sticks}
     filling = {part.mark for leaf in leaves for part in leaf.fills}
     panels = filling | {
@@ -156,7 +156,8 @@ def _by_door(
 ) -> tuple[tuple[int, ...], ...]:
     owner = {part.mark: leaf.door.mark for leaf in leaves for part in leaf.parts}
     owner |= {leaf.door.mark: leaf.door.mark for leaf in leaves}
-    return tuple(
-        tuple(n for n, o in enumerate(operations) if owner.get(o.mark) == leaf.door.mark)
-        for leaf in leaves
-    )
+    found: dict[str, list[int]] = {leaf.door.mark: [] for leaf in leaves}
+    for number, operation in enumerate(operations):
+        if operation.mark in owner:
+            found[owner[operation.mark]].append(number)
+    return tuple(tuple(found[leaf.door.mark]) for leaf in leaves)

@@ -8,6 +8,7 @@ from the inside edge, z through the thickness from the show face.
 from __future__ import annotations
 
 from sequencer.plan.aids import Aid, AidBoard
+from sequencer.plan.handling import Freed, Hold, KerfSide, Waste
 from sequencer.plan.order import (
     Alternative,
     Baseline,
@@ -83,10 +84,13 @@ __all__ = [
     "Door",
     "Down",
     "Feature",
+    "Freed",
     "GapSeason",
     "GuardState",
     "Hand",
+    "Hold",
     "Keeps",
+    "KerfSide",
     "KindName",
     "Knob",
     "Marked",
@@ -116,5 +120,6 @@ __all__ = [
     "StickPiece",
     "Three",
     "ToTick",
+    "Waste",
     "in_full",
 ]

@@ -123,11 +123,12 @@ class Part:
     def either_hand(self) -> bool:
         """Whether its marks alone make it a piece of its hand: its ends are equal and its section
         is centred in the thickness."""
-        size = self.size
-        shapes = {feature.shape for feature in self.features}
+        shapes = [feature.shape for feature in self.features]
+        # What is reflected twice is as it was: no shape is left over.
         return all(
-            shapes == {feature.reflected(size, axis).shape for feature in self.features}
-            for axis in "xz"
+            feature.reflected(self.size, axis).shape in shapes
+            for axis in "zx"
+            for feature in self.features
         )
 
 

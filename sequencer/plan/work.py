@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from sequencer.facts import Fact
 from sequencer.job.schema import Side
+from sequencer.plan.handling import Hold, Waste
 from sequencer.plan.pieces import Against, Box, Down, Keeps, Prism, Size
 from sequencer.saw.fittings import CarrierName, GuardState
 from sequencer.saw.kinds import KindName
@@ -74,7 +75,8 @@ class Setup:
 class Cut:
     """One pass of one piece or stick, as the person makes it. `sweep`: all between the guiding
     surface and the far side of the kerf is nibbled away, or only what lies within `back` of that
-    far side, where the waste has another shoulder."""
+    far side, where the waste has another shoulder. `hold` and `waste` say what hands do and what
+    falls; `None` only where a plan is older than they are."""
 
     mark: str
     down: Down
@@ -82,6 +84,8 @@ class Cut:
     keeps: Keeps | None
     sweep: bool = False
     back: Fraction | None = None
+    hold: Hold | None = None
+    waste: Waste | None = None
 
 
 @dataclass(frozen=True, slots=True)

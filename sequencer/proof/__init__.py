@@ -5,39 +5,53 @@ Nothing here knows how the plan was made. All arithmetic is exact.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from sequencer.facts import Fact
 from sequencer.facts import proofs as told
+from sequencer.job.schema import Job
 from sequencer.plan import SCRAP_STEPS, Plan
 from sequencer.proof.aids import check_aids
+from sequencer.proof.asked import check_asked
 from sequencer.proof.assembly import assemble
+from sequencer.proof.bench import check_bench
 from sequencer.proof.books import check_books, check_numbers
+from sequencer.proof.checks import Sawing, check_checks, seen_by
 from sequencer.proof.compare import saw_and_compare
 from sequencer.proof.fins import check_no_fins
 from sequencer.proof.follow import Made
 from sequencer.proof.grain import grain_of
+from sequencer.proof.handling import Watch
 from sequencer.proof.intent import check_intent
 from sequencer.proof.limits import check_limits
+from sequencer.proof.seasons import check_seasons
 
 __all__ = ["prove"]
 
 
-def prove(plan: Plan, made: Made = frozenset()) -> tuple[Fact, ...]:
-    """Prove the plan; what was shown of it. Of cuts that are `made` already, the kerf is known.
+def prove(plan: Plan, made: Made = frozenset(), jobs: Sequence[Job] = ()) -> tuple[Fact, ...]:
+    """Prove the plan; what was shown of it. Of cuts that are `made` already, the kerf is known;
+    `jobs` are what it was made for.
 
     Raises InternalError that names step, piece and difference.
     """
     check_numbers(plan)
     grain = grain_of(plan)
-    pieces = saw_and_compare(plan, grain)
+    watch = Watch(plan, grain)
+    sawings: list[Sawing] = []
+    pieces = saw_and_compare(plan, grain, seen_by(sawings, watch.look))
     check_no_fins(plan, grain, made)
     assemble(plan, pieces, grain)
     check_intent(plan)
+    watch.settle()
     # Last, because the saw names a wrong number by what it does to the wood.
     check_books(plan)
     check_limits(plan)
     check_aids(plan)
+    check_checks(plan, sawings, grain)
+    check_bench(plan)
+    check_seasons(plan)
+    check_asked(plan, jobs)
     cuts = sum(len(step.cuts) for step in plan.steps if step.kind not in SCRAP_STEPS)
     passes, parts = told.PASSES(n=cuts), told.PARTS(n=len(plan.parts))
     return (told.SAWN(passes=passes, parts=parts), *_together(plan), *_trusted(plan))

@@ -26,7 +26,6 @@ from sequencer.proof.carriers import CARRIERS
 from sequencer.proof.follow import deck_of, kind_term
 
 TESTED = " tested"
-AWAY = "away"
 _ZERO = Fraction(0)
 
 
@@ -195,18 +194,8 @@ class _Books:
                 setup = entered
             elif changed:
                 raise at(step, told.CHANGES_WITHIN(knob=changed[0], setup=entered.number))
-            self.clear(step, entered, placed.state)
             self.tested(step, placed, needs)
             state = placed.state
-
-    def clear(self, step: Step, setup: Setup, state: Mapping[str, str]) -> None:
-        """Nothing stands where waste falls loose: no fence beside a cut that it does not guide,
-        no stop where an end is squared."""
-        knob, _ = guide_reading(setup, self.plan.shop)
-        if knob != "fence" and state.get("fence") != AWAY:
-            raise at(step, told.FENCE_LEFT())
-        if setup.guide is None and state.get(knob) != AWAY:
-            raise at(step, told.OFFCUT_TRAPPED(knob=knob))
 
     def entered(
         self,

@@ -10,7 +10,7 @@ from sequencer.facts import Fact
 from sequencer.facts import proofs as told
 from sequencer.plan import Feature, Part, Plan, Step, Stick
 from sequencer.proof.cells import Bit, Cell, Length, Plane, opposite
-from sequencer.proof.follow import Event, fault, follow, kind_term
+from sequencer.proof.follow import Event, Look, fault, follow, kind_term
 from sequencer.proof.grain import Grain
 from sequencer.proof.hands import Marks, in_hand
 from sequencer.proof.polygons import met
@@ -46,8 +46,8 @@ class Pieces:
     marks: Mapping[str, Marks]
 
 
-def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
-    """Saw the whole plan; each part must come out as it was designed.
+def saw_and_compare(plan: Plan, grain: Grain, look: Look | None = None) -> Pieces:
+    """Saw the whole plan; each part must come out as it was designed. `look` sees every pass.
 
     Raises InternalError that names the step, the piece and the difference.
     """
@@ -57,7 +57,7 @@ def saw_and_compare(plan: Plan, grain: Grain) -> Pieces:
     blocks = {scrap.mark: (grain.block(scrap.size),) for scrap in plan.scrap}
     views = {part.mark: View.of(part, marks, grain) for part in plan.parts}
     pasts: dict[str, Past] = {}
-    for event in follow(plan, grain):
+    for event in follow(plan, grain, look=look):
         past = pasts.setdefault(event.mark, Past())
         if event.stick is not None:
             take_over(past, pasts.get(event.stick), event)

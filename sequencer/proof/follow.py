@@ -5,7 +5,7 @@ Reads sticks, setups and steps only; of the parts it knows no more than their ma
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -66,11 +66,19 @@ def deck_of(setup: Setup, decks: Mapping[str, Fraction]) -> Fraction:
     return decks.get(setup.carrier, sled)
 
 
+Look = Callable[[Step, Cut, str, Solid, Pass, Sawn, bool], None]
+"""Sees a pass: its step and cut, what a fault calls the piece, the wood before, how it was made,
+what it left, and whether more pieces follow off the stick."""
+
+
 class _Floor:
-    def __init__(self, plan: Plan, grain: Grain, thinner: int, made: Made) -> None:
+    def __init__(
+        self, plan: Plan, grain: Grain, thinner: int, made: Made, look: Look | None
+    ) -> None:
         self.grain = grain
         self.thinner = thinner
         self.made = made
+        self.look = look
         self.setups = {setup.number: setup for setup in plan.setups}
         self.decks = plan.shop.decks
         self.bearing = {
@@ -101,6 +109,8 @@ class _Floor:
             result = self.known[key] = saw(solid, made)
         if result.fault is not None:
             raise fault(step, name, result.fault)
+        if self.look is not None:
+            self.look(step, cut, name, solid, made, result, bool(self.waiting.get(cut.mark)))
         return result
 
     def read(self, step: Step, cut: Cut, name: str) -> Pass:
@@ -199,15 +209,22 @@ class _Floor:
             yield Event(step, mark, cleared, kept, at_saw=False)
 
 
-def follow(plan: Plan, grain: Grain, thinner: int = 0, made: Made = frozenset()) -> Iterator[Event]:
+def follow(
+    plan: Plan,
+    grain: Grain,
+    thinner: int = 0,
+    made: Made = frozenset(),
+    look: Look | None = None,
+) -> Iterator[Event]:
     """Every change of every stick and piece, in the order of the steps. Kerfs of cuts that do not
-    go through are `thinner` than measured by as much, but for those that are `made` already.
+    go through are `thinner` than measured by as much, but for those that are `made` already. `look`
+    sees every pass, of test pieces too.
 
     Test pieces are sawn too, each test cut on what those before it have left; they have no design,
     and what is cut on them is no event. Raises InternalError at the first cut that must not be
     made.
     """
-    floor = _Floor(plan, grain, thinner, made)
+    floor = _Floor(plan, grain, thinner, made, look)
     for step in plan.steps:
         if step.kind in SCRAP_STEPS:
             for cut in step.cuts:

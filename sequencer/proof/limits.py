@@ -9,13 +9,16 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from itertools import combinations
 
 from sequencer.errors import InternalError
-from sequencer.facts import Length
+from sequencer.facts import Length, parts, promises
 from sequencer.facts import limits as told
-from sequencer.plan import Cut, Plan, RoughLine, Setup, Size, Step, Stick
+from sequencer.lengths import Unit
+from sequencer.plan import Blank, Cut, Plan, RoughLine, Setup, Size, Step, Stick
 from sequencer.proof.carriers import CARRIERS
 from sequencer.proof.follow import fault
+from sequencer.proof.standing import Standing
 
 MEASURED_WITHIN = Fraction(1, 8)
 """How far, in parts of it, a kerf as measured may lie from what the shop states: beyond that it is
@@ -33,7 +36,10 @@ def check_limits(plan: Plan) -> None:
             limits.cut(step, cut)
     _leaves(plan)
     _panes(plan)
+    if plan.orders:
+        _stops(plan)
     _rough(plan)
+    _boards(plan)
 
 
 class _Limits:
@@ -158,9 +164,75 @@ def _line(plan: Plan, line: RoughLine, sticks: tuple[Stick, ...]) -> None:
             raise InternalError(told.OTHER_STOCK(strip=stick.mark))
     if len(sticks) < len(line.sticks) + len(line.test_sticks):
         return
+    _amounts(plan, line)
     blanks = [stick.blank for stick in sticks]
     longest, widest = max(b.length for b in blanks), max(b.width for b in blanks)
     surface = sum((b.length * b.width for b in blanks), Fraction(0))
     if (line.longest, line.widest, line.surface) != (longest, widest, surface):
         thickness = Length(line.thickness, plan.unit)
         raise InternalError(told.OTHER_SUM(material=line.material, thickness=thickness))
+
+
+FOOT = Fraction(144)
+"""A board foot in cubic inches. Stock under an inch is sold as an inch (US Navy, Builder training,
+on lumber)."""
+INCH: Mapping[Unit, Fraction] = {"in": Fraction(1), "mm": Fraction(127, 5)}
+
+
+def _amounts(plan: Plan, line: RoughLine) -> None:
+    """What is to be bought for the surface, without and with what is lost of it."""
+    inch = INCH[plan.unit]
+    square, thick = line.surface / inch**2, line.bought_thickness / inch
+    feet = square * max(thick, Fraction(1)) / FOOT
+    metres = square * thick * INCH["mm"] ** 3 / 1000**3
+    more = 1 + Fraction(line.allowance, 100)
+    found = (line.board_feet, line.board_feet_with, line.cubic_metres, line.cubic_metres_with)
+    if found != (feet, feet * more, metres, metres * more):
+        strips = len(line.sticks) + len(line.test_sticks)
+        raise InternalError(promises.OTHER_AMOUNT(material=line.material, strips=strips))
+
+
+def _boards(plan: Plan) -> None:
+    """No two blanks lie on the same wood of a board."""
+    for board in plan.boards:
+        for one, other in combinations(board.blanks, 2):
+            if all(
+                one.at[n] < other.at[n] + _sides(other)[n]
+                and other.at[n] < one.at[n] + _sides(one)[n]
+                for n in (0, 1)
+            ):
+                raise InternalError(
+                    promises.SAME_WOOD(board=board.mark, one=one.mark, other=other.mark)
+                )
+
+
+def _sides(blank: Blank) -> tuple[Fraction, Fraction]:
+    return blank.size.length, blank.size.width
+
+
+def _stops(plan: Plan) -> None:
+    """The strips that hold glass: two along and two across each light, as long as its rebates are
+    wide apart, and as thick as the glass leaves room behind it."""
+    wanted: Counter[tuple[Fraction, ...]] = Counter()
+    for door in plan.doors:
+        leaf = Standing.of(plan, door)
+        if not door.panes or not leaf.framed:
+            continue
+        rebate = next(iter(leaf.stiles[0].features("rebate")), None)
+        if rebate is None:
+            continue
+        reach = rebate.box[1][1] - rebate.box[1][0]
+        glass = door.panes[0].box[2]
+        section = (reach, rebate.box[2][1] - rebate.box[2][0] - (glass[1] - glass[0]))
+        for light in leaf.lights():
+            for side in light:
+                wanted[side + 2 * reach, *section] += 2
+    found: Counter[tuple[Fraction, ...]] = Counter()
+    for order in plan.orders:
+        if order.what.kind is parts.STOP:
+            found[order.size] += order.count
+    for size in wanted.keys() | found.keys():
+        if wanted[size] != found[size]:
+            stop = parts.STOP()
+            told_of = promises.OTHER_COUNT(what=stop, found=found[size], wanted=wanted[size])
+            raise InternalError(told_of)

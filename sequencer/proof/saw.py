@@ -19,12 +19,13 @@ from sequencer.proof.solid import Solid, bounds, faces, length, overlap, pieces,
 @dataclass(frozen=True, slots=True)
 class Sawn:
     """What a pass leaves: the piece, the rest beyond the kerf where a cut went through, the space
-    that was cleared, and what fell. `fault` says what must not happen."""
+    that was cleared, and what else fell. `fault` says what must not happen."""
 
     kept: Solid
     rest: Solid
     cleared: Solid
     fault: Fact | None = None
+    freed: tuple[Solid, ...] = ()
 
 
 def saw(piece: Solid, cut: Pass) -> Sawn:
@@ -46,12 +47,13 @@ def saw(piece: Solid, cut: Pass) -> Sawn:
     if bounds(kept) != box:
         side = _lost(box, bounds(kept), cut)
         return Sawn(kept, (), cleared, told.TAKES_SIDE(side=f"side.{side}"))
-    if freed and any(_beside(solid, guide_side(box, cut)) for solid in freed):
+    if freed and any(beside(solid, guide_side(box, cut)) for solid in freed):
         fault = told.TRAPPED(guide=CARRIERS[cut.carrier].guide)
-    return Sawn(kept, (), cleared, fault)
+    return Sawn(kept, (), cleared, fault, tuple(freed))
 
 
-def _beside(solid: Solid, side: Plane) -> bool:
+def beside(solid: Solid, side: Plane) -> bool:
+    """Whether all of it lies on the plane's inner side."""
     return all(within(bit, side) for bit in solid)
 
 
@@ -145,8 +147,8 @@ def _through(left: Solid, box: Brick, cut: Pass, kerf: Bit) -> Sawn:
     guided: list[Solid] = []
     beyond: list[Solid] = []
     for solid in pieces(left):
-        at_guide = _beside(solid, near)
-        if not at_guide and not _beside(solid, far):
+        at_guide = beside(solid, near)
+        if not at_guide and not beside(solid, far):
             return Sawn(left, (), (kerf,), told.NOT_THROUGH())
         (guided if at_guide else beyond).append(solid)
     kept, rest = (guided, beyond) if cut.keeps == "guide" else (beyond, guided)
@@ -157,7 +159,7 @@ def _through(left: Solid, box: Brick, cut: Pass, kerf: Bit) -> Sawn:
         fault = told.TRAPPED(guide=CARRIERS[cut.carrier].guide)
     fallen = kept[1:] + rest[1:]
     cleared = (kerf, *(bit for solid in fallen for bit in solid))
-    return Sawn(kept[0], rest[0] if rest else (), cleared, fault)
+    return Sawn(kept[0], rest[0] if rest else (), cleared, fault, tuple(fallen))
 
 
 def _lost(before: Brick, after: Brick, cut: Pass) -> str:

@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from typing import Literal
 
 from sequencer.job.schema import Cutter, Shop
 from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
@@ -24,11 +23,6 @@ OPPOSITE = {
     "inside-edge": "outside-edge",
     "outside-edge": "inside-edge",
 }
-
-
-Held = Literal["stop", "stick", "beyond"]
-"""What is held: between stop and blade, or beyond the blade a stick whose end is squared, or the
-longer part of a piece that stays whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +50,15 @@ class Moment:
     part: Part | None = None
     done: frozenset[tuple[str, str]] = frozenset()
     unguarded: bool = False
+    start: Fraction = Fraction(0)
+    """Of a stick, where its first piece begins."""
+    follows: bool = False
+    """Whether another piece is cut off the stick after this one."""
     stick: bool = True
     """Whether the held piece is still a stick, nothing crosscut from it having been named yet."""
     flat_cuts: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
-    """How deep rebates were cut lying flat, by what was down and which edge they are at."""
+    """How deep rebates and shoulders were cut, not on end, by what was down and which edge or end
+    they are at."""
     stands: Mapping[str, str] = field(default_factory=dict)
     """What every knob that the plan has set stands at."""
 
@@ -124,24 +123,6 @@ class Moment:
         near = (self.setup.guide or Fraction(0)) < self.width / 2
         return against if near else OPPOSITE.get(against, "")
 
-    @property
-    def grip(self) -> Held:
-        """Which side of the kerf hand or clamp hold on the sled: of what is crosscut the piece that
-        is kept, captive between stop and blade; of a stick whose end is squared all but the
-        offcut; of what stays whole the longer side."""
-        if self.setup.guide is None:
-            return "stick"
-        if self.through:
-            return "beyond" if self.cut.keeps == "far" else "stop"
-        return "stop" if self.setup.guide >= self.beyond else "beyond"
-
-    @property
-    def held_side(self) -> Fraction:
-        """How long that side is."""
-        if self.setup.guide is None:
-            return self.length - self.setup.kerf
-        return self.setup.guide if self.grip == "stop" else self.beyond
-
 
 @dataclass(slots=True)
 class _State:
@@ -151,6 +132,8 @@ class _State:
     stick: bool
     start: Fraction = Fraction(0)
     """Where a stick's first piece begins, once its end is squared."""
+    waiting: int = 0
+    """How many pieces are still to be cut off it."""
     done: frozenset[tuple[str, str]] = field(default_factory=frozenset)
     flat_cuts: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
 
@@ -171,6 +154,8 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
     for step in plan.steps:
         if step.kind == "refit guard":
             unguarded = False
+        if step.setup is None:
+            _plane(step, pieces)
         if step.setup is None or not step.cuts:
             continue
         setup = setups[step.setup]
@@ -180,9 +165,6 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
             held = cut.mark if cut.mark in pieces else parent[cut.mark]
             state = pieces[held]
             does = _does(kinds[step.number], setup, cut, parts.get(mark), state.thickness)
-            # The sheet has the end sawn off first that was tried before, or another edge taken.
-            if step.kind in SCRAP_STEPS and KINDS[does].fresh:
-                state.done, state.flat_cuts = frozenset(), {}
             moment = Moment(
                 shop,
                 setup,
@@ -198,6 +180,8 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
                 None if state.stick else parts.get(mark),
                 state.done,
                 unguarded,
+                state.start,
+                state.waiting > 1,
                 state.stick,
                 state.flat_cuts,
                 knobs,
@@ -217,7 +201,7 @@ def _at_the_start(plan: Plan) -> dict[str, _State]:
     for stick in plan.sticks:
         start = stick.pieces[0].start if stick.pieces else Fraction(0)
         blank = stick.blank if str(OperationId(stick.mark, "rip")) in to_do else stick.size
-        state = _State(blank.length, blank.width, blank.thickness, True, start)
+        state = _State(blank.length, blank.width, blank.thickness, True, start=start)
         states[stick.mark] = state
         if str(OperationId(stick.mark, "square")) not in to_do:
             state.length -= start
@@ -226,6 +210,8 @@ def _at_the_start(plan: Plan) -> dict[str, _State]:
                 size = sizes[piece.mark]
                 states[piece.mark] = _State(size.length, size.width, size.thickness, False)
                 state.length = max(Fraction(0), state.length - size.length)
+            else:
+                state.waiting += 1
     for part in plan.parts:
         if str(OperationId(part.mark, "crosscut")) not in to_do:
             size = part.size
@@ -299,6 +285,14 @@ def _does_on_fence(kind: KindName, setup: Setup, cut: Cut, thickness: Fraction) 
     return "rebate" if kind == "rebate" else "groove"
 
 
+def _plane(step: Step, pieces: Mapping[str, _State]) -> None:
+    """Take a sawn edge off at the bench: what goes there along a whole stick."""
+    for mark, ((low, high), (inner, outer), _) in ((r.mark, r.box) for r in step.removes):
+        state = pieces.get(mark)
+        if state is not None and state.stick and high - low >= state.length:
+            state.width -= outer - inner
+
+
 def _saw(moment: Moment, pieces: dict[str, _State]) -> None:
     """Carry the piece's size on past the pass."""
     state, setup, cut = pieces[moment.held], moment.setup, moment.cut
@@ -311,6 +305,7 @@ def _saw(moment: Moment, pieces: dict[str, _State]) -> None:
         if moment.mark != moment.held:
             pieces[moment.mark] = replace(state, length=kept, stick=False)
             state.length = max(Fraction(0), moment.beyond)
+            state.waiting -= 1
         else:
             state.length = kept
     elif moment.does == "rebate":
@@ -321,6 +316,8 @@ def _saw(moment: Moment, pieces: dict[str, _State]) -> None:
         end = cut.down[-1] if moment.on_end else (cut.against or "")[-1]
         side = (cut.against or "") if moment.on_end else cut.down
         state.done |= {(end, f"{moment.does} {side}")}
+        if moment.does in ("shoulder", "edge shoulder"):
+            state.flat_cuts = {**state.flat_cuts, (side, f"end-{end}"): setup.depth}
 
 
 def _kept(moment: Moment, whole: Fraction) -> Fraction:

@@ -9,6 +9,7 @@ from fractions import Fraction
 from math import isqrt
 
 from sequencer.safety.findings import Finding, Predicate, by_hand, on_fence, on_sled
+from sequencer.safety.handling import hold
 from sequencer.safety.moments import Moment
 from sequencer.safety.rules import Limits
 
@@ -91,7 +92,7 @@ def _root(value: Fraction) -> Fraction:
 def short_crosscut(m: Moment, limits: Limits) -> Finding | None:
     """B03. Of what is crosscut the piece between stop and blade is the one that is held."""
     least = limits["shortest_crosscut"]
-    held = m.held_side if m.does == "crosscut" else m.length
+    held = hold(m, limits).reach if m.does == "crosscut" else m.length
     if by_hand(m) and m.does in ("crosscut", "square") and held < least:
         return Finding("B03", "warn", held, least)
     return None
@@ -99,7 +100,7 @@ def short_crosscut(m: Moment, limits: Limits) -> Finding | None:
 
 def hand_to_blade(m: Moment, limits: Limits) -> Finding | None:
     """B04. The hand lies at the far end of the side that is held; its breadth is taken off."""
-    reach = m.held_side - limits["hand_breadth"]
+    reach = hold(m, limits).reach - limits["hand_breadth"]
     least, warned = limits["hand_to_blade"], limits["hand_to_blade_warned"]
     if not by_hand(m) or reach >= max(least, warned):
         return None

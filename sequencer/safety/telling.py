@@ -8,16 +8,10 @@ from fractions import Fraction
 from sequencer.facts import Fact, Kind, Length, Value, cautions
 from sequencer.lengths import Unit
 from sequencer.plan import Caution
-from sequencer.safety.findings import Finding, by_hand, on_sled
-from sequencer.safety.moments import Held, Moment
+from sequencer.safety.findings import Finding, by_hand
+from sequencer.safety.handling import hold
+from sequencer.safety.moments import Moment
 from sequencer.safety.rules import Case, Limits, Rule, limits, load
-
-_SIDES: dict[Held | None, Kind] = {
-    "stop": cautions.SIDE_STOP,
-    "stick": cautions.SIDE_STICK,
-    "beyond": cautions.SIDE_BEYOND,
-    None: cautions.SIDE_LONGER,
-}
 
 
 def hazard_kind(rule: str, case: str) -> Kind:
@@ -93,18 +87,23 @@ def _told(kind: Kind, given: dict[str, Callable[[], Value]]) -> Fact:
 
 def _side(seen: Sequence[Moment], unit: Unit) -> Fact:
     """Which side of the kerf is held, and how long it is on the shortest of the pieces."""
-    sides = {moment.grip for moment in seen if on_sled(moment)}
-    side = _SIDES[sides.pop() if len(sides) == 1 else None]
-    return side(least=Length(min(moment.held_side for moment in seen), unit))
+    held = [hold(moment, limits(unit, moment.shop.limits)) for moment in seen]
+    sides = {
+        cautions.SIDE_STOP
+        if each.side == "guide"
+        else cautions.SIDE_STICK
+        if moment.setup.guide is None
+        else cautions.SIDE_BEYOND
+        for each, moment in zip(held, seen, strict=True)
+    }
+    side = sides.pop() if len(sides) == 1 else cautions.SIDE_LONGER
+    return side(least=Length(min(each.reach for each in held), unit))
 
 
 def _holding(seen: Sequence[Moment], unit: Unit) -> Kind:
     """How the pieces are held on the sled: by hand only where the hand stays well away, by the
     sled's clamp, or by one that is made for it, where it would not."""
-    if not on_sled(seen[0]):
-        return cautions.CLAMP
-    figures = limits(unit, seen[0].shop.limits)
-    least = figures["hand_breadth"] + figures["hand_to_blade_warned"]
-    if any(moment.held_side < least for moment in seen):
+    by = {hold(moment, limits(unit, moment.shop.limits)).by for moment in seen}
+    if by != {"hand"}:
         return cautions.CLAMP
     return cautions.HOLD_ONLY if by_hand(seen[0]) else cautions.CLAMP_OR_HOLD

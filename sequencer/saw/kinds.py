@@ -24,15 +24,13 @@ the cut stays the same."""
 @dataclass(frozen=True, slots=True)
 class StepKind:
     """`where` it is done. Of cuts: `kerf`, which side makes it (`None`: not known, or its passes
-    say); `through`, whether it parts the piece; `tried`, how it is made on its test piece; `fresh`,
-    whether that is to be wood that nothing was tried on yet, since else its waste hangs on what
-    was; `danger`, which text warns of it where the others of its carrier do not fit."""
+    say); `through`, whether it parts the piece; `tried`, how it is made on its test piece;
+    `danger`, which text warns of it where the others of its carrier do not fit."""
 
     where: Literal["saw", "scrap", "guard", "bench"] = "saw"
     kerf: Fraction | None = None
     through: bool = False
     tried: Tried = "as-it-is"
-    fresh: bool = False
     danger: str = ""
 
 
@@ -44,16 +42,16 @@ KINDS: Mapping[KindName, StepKind] = {
     "rip": StepKind(kerf=NEAR, through=True),
     "plane": _BENCH,
     "groove": StepKind(tried="other-edge"),
-    "rebate": StepKind(tried="free-edge", fresh=True, danger="rebate"),
+    "rebate": StepKind(tried="free-edge", danger="rebate"),
     "square": StepKind(through=True),
     "crosscut": StepKind(kerf=NEAR, through=True),
     "bevel": StepKind(tried="other-edge-once", danger="bevel"),
     "mitre": StepKind(tried="both-ends", danger="mitre"),
     "slot": StepKind(),
     "housing": StepKind(danger="housing"),
-    "shoulder": StepKind(kerf=FAR, tried="both-ends", fresh=True),
-    "edge shoulder": StepKind(kerf=FAR, tried="both-ends", fresh=True),
-    "sweep": StepKind(kerf=FAR, tried="both-ends", fresh=True),
+    "shoulder": StepKind(kerf=FAR, tried="both-ends"),
+    "edge shoulder": StepKind(kerf=FAR, tried="both-ends"),
+    "sweep": StepKind(kerf=FAR, tried="both-ends"),
     "cheek": StepKind(kerf=NEAR),
     "edge cheek": StepKind(kerf=NEAR),
     "shape": _BENCH,

@@ -31,9 +31,12 @@ class OperationId:
     made_by: str = ""
 
     def __str__(self) -> str:
-        at = f"-{self.at}" if self.at else ""
-        more = "".join(f"/{part}" for part in (self.side, self.made_by) if part)
-        return f"{self.mark}/{self.what}{at}{more}"
+        text = f"{self.mark}/{self.what}"
+        if self.at:
+            text = f"{text}-{self.at}"
+        if self.side:
+            text = f"{text}/{self.side}"
+        return f"{text}/{self.made_by}" if self.made_by else text
 
     @staticmethod
     @lru_cache(maxsize=4096)

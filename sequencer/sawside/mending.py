@@ -58,13 +58,15 @@ def _stock(mark: str, state: State) -> Iterator[Fact]:
 
 
 def _left_of(stick: Stick, state: State) -> list[str]:
-    """The pieces that are still to come from a stick."""
-    marks = [piece.mark for piece in stick.pieces]
+    """The pieces that are still to come from a stick; itself, where it is a test piece whole."""
+    marks = [piece.mark for piece in stick.pieces] or [stick.mark]
     return [mark for mark in marks if f"{mark}/crosscut" not in state.done] or marks
 
 
 def _long(stick: Stick, left: list[str]) -> Fraction:
     """What of the stick's length the pieces cut from it already do not need any more."""
+    if not stick.pieces:
+        return stick.size.length
     starts = [piece.start for piece in stick.pieces if piece.mark in left]
     return stick.size.length - (min(starts) - stick.pieces[0].start)
 

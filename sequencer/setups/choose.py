@@ -7,6 +7,7 @@ each kind cannot do without, and the rips and crosscuts, which are the same for 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -17,12 +18,13 @@ from sequencer.job.schema import Job
 from sequencer.methods import QUESTIONS, Choices, answers
 from sequencer.operations.precedence import graph
 from sequencer.ordering.least import Dues, dues, least_minutes
-from sequencer.plan import Compared, Method
+from sequencer.plan import Compared, Method, Plan
 from sequencer.setups.given import Candidate, Given
-from sequencer.setups.mixed import COMMON, mixed_minutes, one_of_each_kind
+from sequencer.setups.mixed import common, mixed_minutes, one_of_each_kind
 
 STATES = ((100, 20_000), (130, 3_000))
 """How many states the search may look at in a problem of up to so many kinds of operation."""
+MOST_STATES = max(states for _, states in STATES)
 FEW_STATES = 300
 """For larger problems, some thirty unlike doors and up, where thousands of states more take seconds
 and find nothing better; and for a first look at every rival that could win."""
@@ -35,20 +37,27 @@ class Claim:
     """What may be said of a plan beside its order: the methods, what no order of any of them beats,
     what was compared, and what no `mixed` way beats, where there is one."""
 
-    methods: tuple[Method, ...] = ()
-    bound: Fraction | None = None
-    compared: tuple[Compared, ...] = ()
-    mixed: Fraction | None = None
+    methods: tuple[Method, ...]
+    bound: Fraction
+    compared: tuple[Compared, ...]
+    mixed: Fraction | None
 
-    def of(self, order: ordering.Order) -> ordering.Order:
-        """The order with the bound of all that was compared. One with more test pieces than were
-        compared is no better for them: whoever does without them has the former bound."""
-        if self.bound is None:
-            return order
-        bound = min(order.bound, self.bound)
-        return replace(order, bound=bound, proven=bound == order.minutes)
+    def made_of(self, plan: Plan) -> Plan:
+        """The plan with the claim, and the bound of all that was compared. One with more test
+        pieces than were compared is no better for them: whoever does without has the former
+        bound."""
+        found = plan.ordering
+        bound = min(found.bound, self.bound)
+        found = replace(
+            found,
+            bound=bound,
+            proven=bound == found.minutes,
+            compared=self.compared,
+            left_out=self._left_out(found.minutes),
+        )
+        return replace(plan, methods=self.methods, ordering=found)
 
-    def left_out(self, minutes: Fraction) -> tuple[Fact, ...]:
+    def _left_out(self, minutes: Fraction) -> tuple[Fact, ...]:
         """What was not looked at, of a plan of so many minutes."""
         if self.mixed is None or self.mixed >= minutes:
             return ()
@@ -114,7 +123,8 @@ class Contest:
             )
             for n in sorted({*standing, *self.refused})
         )
-        mixed = mixed_minutes(self.given, self.kinds, self._common(), self._joints)
+        enough = self.orders[chosen].minutes
+        mixed = mixed_minutes(self.given, self.kinds, self.made[0], self._joints, enough)
         return Claim(self.methods(chosen), bound, compared, mixed)
 
     def methods(self, chosen: int) -> tuple[Method, ...]:
@@ -150,13 +160,14 @@ class Contest:
     def _order(self, number: int, states: int) -> None:
         """Order a combination, or order it again with more states."""
         candidate = self.candidate(number)
-        self.spent[number] = states
         try:
             order = self.given.solve(candidate.problem, max_states=states)
         except InternalError:
             # If operations wait for each other, the graph says so with its own names.
             graph(candidate.work.operations, candidate.work.edges)
             raise
+        # A search that no limit ended finds nothing more with more states.
+        self.spent[number] = states if order.limit is not None else MOST_STATES
         former = self.orders.get(number, order)
         self.orders[number] = former if former.minutes < order.minutes else order
         bound = max(order.bound, self.bounds.get(number, order.bound))
@@ -201,11 +212,30 @@ class Contest:
             # Where the groove is run changes no setting that it needs.
             alike = replace(self.choices[number], groove_on="stick")
             joints = self._joints(alike, self.kinds)
-            own = [n for n, o in enumerate(joints.work.operations) if o.kind not in COMMON]
+            alike = set(common(joints))
+            own = [n for n in range(len(joints.work.operations)) if n not in alike]
             owed = dues(joints.problem, own)
-            both = {**self._common().settings, **owed.settings}
+            heights = {k: v for k, v in dues(joints.problem).settings.items() if k[0] == "height"}
+            both = {**self._beside(owed.settings, joints), **owed.settings, **heights}
             self.bounds[number] = Dues(both, owed.own).minutes
         return self.bounds[number]
+
+    def _beside(
+        self, owed: Mapping[tuple[str, str], Fraction], joints: Candidate
+    ) -> dict[tuple[str, str], Fraction]:
+        """What rips and crosscuts owe beside what the joints do: no height, for which one serves
+        depends on all others, and no number that a joint's setting has as well."""
+
+        def number(key: tuple[str, str], of: Candidate) -> tuple[str, object]:
+            value = of.framed.values.get(key)
+            return key[0], key[1] if value is None else value.number
+
+        taken = {number(key, joints) for key in owed}
+        return {
+            key: minutes
+            for key, minutes in self._common().settings.items()
+            if key[0] != "height" and number(key, self.made[0]) not in taken
+        }
 
     def _joints(self, choices: Choices, jobs: tuple[Job, ...]) -> Candidate:
         """Some doors of the jobs, made once by each combination."""
@@ -218,8 +248,7 @@ class Contest:
 
     def _common(self) -> Dues:
         usual = self.made[0]
-        rips = [n for n, o in enumerate(usual.work.operations) if o.kind in COMMON]
-        return dues(usual.problem, rips)
+        return dues(usual.problem, common(usual))
 
 
 def states_for(problem: ordering.Problem) -> int:

@@ -1,75 +1,112 @@
 """What no mixture of methods can beat, each door cut by its own.
 
-Methods are chosen for the batch as a whole, so a mixture is never ordered. What it takes at least
-are the settings that every door's joints need by whatever method, and those that one door needs
-beside them by the method that needs fewest.
+Methods are chosen for the batch as a whole, so a mixture is never ordered. What one takes at least
+is what a problem takes in which every cut may be made as any open method makes it.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from itertools import count
 
+from sequencer import ordering
 from sequencer.errors import Refusal
 from sequencer.facts import doors as called
 from sequencer.job.schema import Door, Job, Opening
 from sequencer.methods import Choices
-from sequencer.ordering.least import Dues
+from sequencer.operations import Operation, Work
 from sequencer.plan import Ordering
 from sequencer.saw.fittings import NUMBERED
 from sequencer.saw.operation import OperationId
 from sequencer.setups.given import Candidate, Given
+from sequencer.setups.needs import frame
 
 COMMON = ("rip", "square", "crosscut")
-"""The kinds of cut that are the same by every method."""
+"""The kinds of cut that are the same by every method, but for test pieces."""
+_STATES = 2_000
 
-Needed = Mapping[tuple[str, str], str]
-"""By operation and knob, the one value that will do."""
+Way = tuple[Operation, Operation]
+"""A cut with its setting where a depth is a rail's own, and where all rails share the least."""
 
 Carry = Callable[[Choices, tuple[Job, ...]], Candidate]
 """Jobs cut by some methods; made once."""
 
 
 def mixed_minutes(
-    given: Given, kinds: tuple[Job, ...], common: Dues, carry: Carry
+    given: Given, kinds: tuple[Job, ...], usual: Candidate, carry: Carry, enough: Fraction
 ) -> Fraction | None:
-    """Minutes that no plan beats in which each door is cut by its own methods; `None` where there
-    is but one kind of joint, for doors that are alike lose nothing by being cut alike. `kinds` are
-    the jobs with one door for each kind of joint, `common` what the rips and crosscuts take."""
-    if any(job.pieces for job in kinds):
-        return common.minutes
-    if sum(door.slab is None for job in kinds for door in job.doors) < 2:
+    """Minutes that no plan beats in which each door is cut by its own methods, looked for up to
+    `enough`; `None` where there is but one kind of joint, for doors that are alike lose nothing by
+    being cut alike. `kinds` are the jobs with one door for each kind of joint, `usual` all of them
+    cut by the usual methods."""
+    loose = bool(given.jobs[0].pieces)
+    if not loose and sum(door.slab is None for job in kinds for door in job.doors) < 2:
         return None
-    families = [
-        [_needed(each, jobs, kinds, carry) for each in choices]
-        for jobs, choices in _families(given, kinds)
-    ]
-    always = set(common.settings)
-    for ways in families:
-        shared = set(ways[0].items()).intersection(*(way.items() for way in ways))
-        always |= {(knob, value) for (_, knob), value in shared}
-    usual = carry(given.open()[0], kinds)
-    problem = usual.problem
-    knobs = {knob.name: knob for knob in problem.knobs}
-    door_of = {part.mark: part.door for leaf in usual.leaves for part in leaf.parts}
-
-    def paid(settings: set[tuple[str, str]]) -> Fraction:
-        fresh = [(k, value) for k, value in settings if value != problem.start.get(k)]
-        return sum((knobs[k].cost(value) for k, value in fresh), Fraction(0))
-
-    most = Fraction(0)
-    for ways in families:
-        for door in {_door(key, door_of) for key in ways[0]}:
-            mine = [
-                {(k[1], v) for k, v in way.items() if _door(k, door_of) == door} for way in ways
-            ]
-            most = max(most, min(paid(settings - always) for settings in mine))
-    return paid(always) + most + common.own
+    ways: dict[str, list[Way]] = {
+        usual.work.operations[n].id: [(usual.work.operations[n],) * 2] for n in common(usual)
+    }
+    before = {(edge.before, edge.after) for edge in usual.work.edges}
+    for jobs, choices in () if loose else _families(given, kinds):
+        found = [_ways(each, jobs, kinds, carry) for each in choices]
+        names = [name for name in found[0] if all(name in way for way in found)]
+        ways |= {name: list(dict.fromkeys(way[name] for way in found)) for name in names}
+        before |= set.intersection(
+            *(_edges(carry(c, jobs), way) for c, way in zip(choices, found, strict=True))
+        )
+    problem = _loosest(given, usual.work, ways, before)
+    return ordering.bound(problem, enough, max_states=_STATES)
 
 
-def _door(key: tuple[str, str], door_of: Mapping[str, str]) -> str:
-    return door_of[OperationId.parse(key[0]).mark]
+def common(usual: Candidate) -> tuple[int, ...]:
+    """The cuts that are the same by every method, by their indices."""
+    tests = {
+        mark
+        for plan in usual.work.layout.sticks if plan.stick.test
+        for mark in (plan.stick.mark, *(piece.mark for piece in plan.stick.pieces))
+    }  # fmt: skip
+    return tuple(
+        n for n, o in enumerate(usual.work.operations) if o.kind in COMMON and o.mark not in tests
+    )
+
+
+def _loosest(
+    given: Given, like: Work, ways: Mapping[str, list[Way]], before: set[tuple[str, str]]
+) -> ordering.Problem:
+    """Every cut in any of its ways, of each what is the same for any depth between its two. All
+    are framed together: what a height or a guide serves is seen in sight of all others."""
+    numbers = count()
+    numbered = {
+        name: [tuple((next(numbers), one) for one in way) for way in each]
+        for name, each in ways.items()
+    }
+    every = [
+        replace(one, name=replace(one.name, mark=str(number)))
+        for each in numbered.values() for way in each for number, one in way
+    ]  # fmt: skip
+    alone = replace(like, operations=tuple(every), edges=())
+    framed = frame(alone, given.shop, given.saved).problem
+    needs = [operation.alternatives[0].needs for operation in framed.operations]
+
+    def alternative(own: int, least: int) -> ordering.Alternative:
+        minutes = min(every[own].minutes, every[least].minutes)
+        same = {k: v for k, v in needs[own].items() if needs[least].get(k) == v}
+        return ordering.Alternative(same, minutes)
+
+    operations = []
+    for name, each in numbered.items():
+        open_ = [alternative(own, least) for (own, _), (least, _) in each]
+        cheapest = min(way.minutes for way in open_)
+        alike = [replace(way, minutes=cheapest) for way in open_]
+        operations.append(ordering.Operation(name, tuple(alike)))
+    index = {name: n for n, name in enumerate(numbered)}
+    return replace(
+        framed,
+        operations=tuple(operations),
+        before=tuple((index[a], index[b]) for a, b in sorted(before) if a in index and b in index),
+    )
 
 
 def _families(
@@ -81,36 +118,42 @@ def _families(
     for job in kinds:
         for door in job.doors:
             one = replace(job, doors=(door,))
-            own = (replace(c, slot_depth="each", groove_on="stick") for c in given.open((one,)))
+            own = (replace(c, slot_depth="each", groove_on="piece") for c in given.open((one,)))
             found.setdefault(tuple(dict.fromkeys(own)), []).append(one)
     for choices, jobs in found.items():
         yield (kinds if len(found) == 1 else tuple(jobs)), choices
 
 
-def _needed(
+def _ways(
     choices: Choices, jobs: tuple[Job, ...], kinds: tuple[Job, ...], carry: Carry
-) -> Needed:
-    """What the jobs' joints cannot do without, whatever depth a door shares with others: what is
-    the same for a depth a rail and for the least depth of all is the same for those between."""
-    own = _single(carry(choices, jobs))
+) -> dict[str, Way]:
+    """The cuts of the jobs' joints, by what is cut where: whatever the method, there is a first one
+    of each that all have."""
+    own = carry(choices, jobs)
     try:
-        least = _single(carry(replace(choices, slot_depth="common"), kinds))
+        least = carry(replace(choices, slot_depth="common"), kinds)
     except (Refusal, ValueError):  # ValueError: a kerf wider than the cut
         return {}
-    return {key: value for key, value in own.items() if least.get(key) == value}
+    by_name = {operation.id: operation for operation in least.work.operations}
+    parts = {part.mark for leaf in own.leaves for part in leaf.parts}
+    places: Counter[str] = Counter()
+    found: dict[str, Way] = {}
+    for operation in own.work.operations:
+        if operation.kind not in COMMON and operation.mark in parts and operation.id in by_name:
+            name = operation.name
+            what = "edge-shoulder" if name.what == "sweep" else name.what
+            place = f"{name.mark} {what} {name.at}"
+            places[place] += 1
+            found[f"{place} {places[place]}"] = (operation, by_name[operation.id])
+    return found
 
 
-def _single(candidate: Candidate) -> Needed:
-    """By operation of the doors' own parts and by knob, the only value that will do."""
-    parts = {part.mark for leaf in candidate.leaves for part in leaf.parts}
-    problem = candidate.problem
+def _edges(carried: Candidate, ways: Mapping[str, Way]) -> set[tuple[str, str]]:
+    """What comes before what, by the names of the ways, and of the cuts that are common."""
+    named = {operation.id: name for name, (operation, _) in ways.items()}
     return {
-        (operation.id, knob): values[0]
-        for number, operation in enumerate(candidate.work.operations)
-        if operation.kind not in COMMON and operation.mark in parts
-        if number not in problem.done and len(problem.operations[number].alternatives) == 1
-        for knob, values in problem.operations[number].alternatives[0].needs.items()
-        if len(values) == 1
+        (named.get(edge.before, edge.before), named.get(edge.after, edge.after))
+        for edge in carried.work.edges
     }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from sequencer import ordering
@@ -14,6 +14,7 @@ from sequencer.lengths import Unit, exact
 from sequencer.operations import Work
 from sequencer.plan import (
     Alternative,
+    Door,
     Knob,
     Order,
     Ordering,
@@ -26,7 +27,6 @@ from sequencer.plan import (
     Size,
 )
 from sequencer.saw.fittings import CARRIERS
-from sequencer.setups.choose import Claim
 from sequencer.setups.given import Candidate, Given
 from sequencer.setups.needs import Framed, deck
 from sequencer.setups.steps import LaidOut
@@ -38,9 +38,8 @@ def record_plan(
     candidate: Candidate,
     order: ordering.Order,
     laid_out: LaidOut,
-    claim: Claim,
 ) -> Plan:
-    """The plan before its cautions, its proof and what other orders would take."""
+    """The plan before its cautions, its proof, and what may be said of other orders."""
     jobs, shop = given.jobs, given.shop
     leaves, work, framed = candidate.leaves, candidate.work, candidate.framed
     laid = {piece.mark for plan in work.layout.sticks for piece in plan.stick.pieces}
@@ -57,7 +56,7 @@ def record_plan(
         unit=jobs[0].unit,
         jobs=tuple(job.name for job in jobs),
         shop=_shop_facts(shop),
-        doors=tuple(leaf.door for leaf in leaves if leaf.door.mark in whole),
+        doors=tuple(_hung(leaf.door, whole) for leaf in leaves if leaf.door.mark in whole),
         parts=parts,
         sticks=tuple(plan.stick for plan in work.layout.sticks),
         setups=laid_out.setups,
@@ -65,8 +64,8 @@ def record_plan(
         checkpoints=laid_out.checkpoints,
         scrap=_scrap(work, laid_out),
         spares=work.layout.spares,
-        ordering=_ordering(work, framed, order, len(laid_out.setups), claim),
-        methods=claim.methods,
+        ordering=_ordering(work, framed, order, len(laid_out.setups)),
+        methods=(),
         assumptions=shop.assumed,
         notes=(
             *_notes(shop, laid_out),
@@ -79,6 +78,11 @@ def record_plan(
         again=tuple(part.mark for part in parts if part.door not in whole),
         reused=_reused(framed),
     )
+
+
+def _hung(door: Door, whole: Collection[str]) -> Door:
+    """A leaf with its mate, or alone where it is made again without it."""
+    return replace(door, pair=tuple(mark for mark in door.pair if mark in whole))
 
 
 def _orders(leaves: Sequence[Leaf], unit: Unit) -> tuple[Order, ...]:
@@ -154,7 +158,6 @@ def _ordering(
     framed: Framed,
     order: ordering.Order,
     setups: int,
-    claim: Claim,
 ) -> Ordering:
     problem = framed.problem
     names = [operation.id for operation in work.operations]
@@ -175,8 +178,6 @@ def _ordering(
         setups=setups,
         baselines=(),
         limit=order.limit,
-        compared=claim.compared,
-        left_out=claim.left_out(order.minutes),
     )
 
 

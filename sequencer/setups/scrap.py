@@ -1,7 +1,8 @@
 """Which test piece each test cut is made on: the wood there must still be uncut.
 
 Of the pieces that stand for one another the first is taken on which nothing else was tried, the cut
-finds wood to measure, and what it frees does not lie at the stop or the fence.
+finds wood to measure, and what it frees does not lie at the stop or the fence. Nor is a tenon's
+width tried on a tenon whose edge lacks what was tried along the stick.
 """
 
 from __future__ import annotations
@@ -26,10 +27,11 @@ class _Tried:
 
 @dataclass(slots=True)
 class TestPieces:
-    """`spares` are the further pieces that each stands for; `short` counts the tests for which
-    there was none left."""
+    """`spares` are the further pieces that each stands for, `sticks` what each piece is cut from;
+    `short` counts the tests for which there was none left."""
 
     spares: Mapping[str, Sequence[str]]
+    sticks: Mapping[str, str]
     short: Counter[str] = field(default_factory=Counter)
     _tried: dict[str, list[_Tried]] = field(default_factory=dict)
 
@@ -43,12 +45,31 @@ class TestPieces:
         self._tried.setdefault(mark, []).extend(_Tried(trial, setting, cut) for cut in cuts)
         return mark
 
+    def has(self, scrap: str, trial: Trial) -> bool:
+        """Whether anything of it was cut on a piece yet."""
+        pieces = (scrap, *self.spares.get(scrap, ()))
+        return any(each.trial == trial for mark in pieces for each in self._tried.get(mark, ()))
+
     def _suits(self, mark: str, trial: Trial, setting: Setting, cuts: Sequence[Cut]) -> bool:
+        there = self._tried.get(mark, ())
+        along = self._tried.get(self.sticks.get(mark, ""), ())
+        if any(map(_rides_edge, cuts)) and along and any(_bares_edge(each.cut) for each in there):
+            return False
         return all(
             before.trial == trial and not _covers(before, setting, cut) and not _frees(before, cut)
-            for before in self._tried.get(mark, ())
+            for before in there
             for cut in cuts
         )
+
+
+def _rides_edge(cut: Cut) -> bool:
+    """Whether a tenon's width is cut from its outside edge."""
+    return cut.against == "outside-edge" and cut.down in ("end-A", "end-B")
+
+
+def _bares_edge(cut: Cut) -> bool:
+    """Whether it is a cheek, beside which the outside edge of the tenon stands by itself."""
+    return cut.against in ("face", "back") and cut.down in ("end-A", "end-B")
 
 
 def _covers(before: _Tried, setting: Setting, cut: Cut) -> bool:

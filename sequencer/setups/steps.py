@@ -7,7 +7,7 @@ scrap comes first; wherever the guard changes, a step of its own says so.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -16,6 +16,7 @@ from sequencer.job.schema import Shop, Side
 from sequencer.job.sides import side_in
 from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
+from sequencer.operations.trials import Trial
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
 from sequencer.saw.fittings import KNOBS
@@ -26,6 +27,9 @@ from sequencer.setups.needs import Framed, deck, guide_knob, reading
 from sequencer.setups.reuse import told
 from sequencer.setups.scrap import TestPieces
 from sequencer.setups.why import explained
+
+FIRST, WIDEN = "first", "widen"
+"""The passes of a channel from one face that its place and its width are measured by."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +45,18 @@ def lay_out_steps(
     work: Work, framed: Framed, order: Sequence[Placed], shop: Shop, unit: Unit
 ) -> LaidOut:
     """Setups and steps numbered from 1, in the order given."""
-    writer = _Writer(work, framed, shop, unit)
-    for placed in order:
-        operation = work.operations[placed.operation]
-        if operation.setting is None:
-            writer.bench(operation)
-        else:
-            writer.cut(operation, operation.setting, placed.state)
+    begun: set[Trial] = set()
+    while True:
+        writer = _Writer(work, framed, shop, unit, begun)
+        for placed in order:
+            operation = work.operations[placed.operation]
+            if operation.setting is None:
+                writer.bench(operation)
+            else:
+                writer.cut(operation, operation.setting, placed.state)
+        if writer.bare <= begun:
+            break
+        begun |= writer.bare
     setups = explained(writer.setups, writer.steps, work, shop.jig.rides)
     short = writer.pieces.short
     return LaidOut(setups, tuple(writer.steps), tuple(writer.checkpoints), short)
@@ -59,6 +68,10 @@ class _Writer:
     framed: Framed
     shop: Shop
     unit: Unit
+    begun: Set[Trial]
+    """What is begun on its test piece even where its setting was tried already, on another."""
+    bare: set[Trial] = field(default_factory=set)
+    """Channels whose width was to be measured where their first pass had not been made."""
     setups: list[Setup] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
     checkpoints: list[Checkpoint] = field(default_factory=list)
@@ -75,7 +88,9 @@ class _Writer:
     pieces: TestPieces = field(init=False)
 
     def __post_init__(self) -> None:
-        self.pieces = TestPieces(self.work.layout.spares)
+        layout = self.work.layout
+        sticks = {p.mark: s.stick.mark for s in layout.sticks for p in s.stick.pieces}
+        self.pieces = TestPieces(layout.spares, sticks)
         self.fence_at = self.shop.saw.fence
 
     def bench(self, operation: Operation) -> None:
@@ -92,6 +107,10 @@ class _Writer:
             self._enter(setting, state)
         setup = self.setups[-1]
         tests = self._due(setting)
+        if not tests and operation.name.made_by == FIRST:
+            trial = self.work.trials.get(operation.id)
+            if trial in self.begun and not self.pieces.has(setting.tests[0].scrap, trial):
+                tests = setting.tests
         if tests:
             self._test(operation, tests)
         number = self._add(setup.number, operation, operation.cuts)
@@ -206,6 +225,8 @@ class _Writer:
         step = len(self.steps) + 1
         cuts = _on_scrap(operation, tests[0].scrap)
         trial = self.work.trials[operation.id]
+        if operation.name.made_by == WIDEN and not self.pieces.has(tests[0].scrap, trial):
+            self.bare.add(trial)
         scrap = self.pieces.take(tests[0].scrap, trial, setting, cuts)
         cuts = tuple(replace(cut, mark=scrap) for cut in cuts)
         knobs = {"guide": guide_knob(setting, self.shop), "height": "height"}

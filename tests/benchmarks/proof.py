@@ -43,7 +43,7 @@ def make(sizes: list[tuple[str, str]], seconds: float | None) -> tuple[Plan, flo
     """The plan with its proof left out, and the seconds it took."""
     job = load_job(job_text(sizes), "job.toml")
     shop = default_shop(job.unit)
-    with patch.object(pipeline, "prove", lambda *_: "not proven"):
+    with patch.object(pipeline, "prove", lambda *_: ()):
         begun = time.process_time()
         plan = pipeline.plan([job], shop, seconds=seconds)
         return plan, time.process_time() - begun

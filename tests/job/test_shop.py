@@ -185,6 +185,17 @@ def test_a_shop_in_the_other_unit_is_converted_exactly_but_for_its_scale() -> No
     assert mm.assumed == (shops.OTHER_SCALE(value=Length(Fraction(1, 2), "mm"), own="inches"),)
 
 
+def test_what_is_assumed_of_a_shop_in_the_other_unit_is_told_in_the_plans() -> None:
+    """A plan's file holds lengths without their unit. Of the scale it is told which is shown."""
+    told = load_shop('unit = "mm"', "s", "in").assumed
+    assert shops.SLED_DECK(value=Length(Fraction(18) / Fraction("25.4"), "in")) in told
+    assert shops.JIG_OPENING(value=Length(Fraction(75) / Fraction("25.4"), "in")) in told
+    scales = [each for each in told if each.kind in (shops.GRADUATION, shops.OTHER_SCALE)]
+    assert scales == [shops.OTHER_SCALE(value=Length(Fraction(1, 64), "in"), own="millimetres")]
+    (minutes,) = [each for each in told if each.kind is shops.MINUTES]
+    assert minutes in load_shop('unit = "mm"', "s", "mm").assumed
+
+
 @pytest.mark.parametrize(
     ("head", "unit", "words"),
     [

@@ -212,11 +212,67 @@ PANEL_FIRST: tuple[Work, ...] = (
     ),
 )
 
-_TESTS: Mapping[Setting, tuple[str, tuple[p.Cut, ...]]] = {
-    GROOVE: ("#2", (cut("#2", "inside-edge", "face"), cut("#2", "inside-edge", "back"))),
-    SLOT: ("S1", (cut("S1", "end-A", "face"), cut("S1", "end-A", "back"))),
-    CHEEK: ("S2", (cut("S2", "end-A", "face"), cut("S2", "end-A", "back"))),
+Good = tuple[str, F, F, F, F]
+"""A measure, its target, what is good below and above it, and how it answers to its knob."""
+
+_FIT, _DEEP = F(1, 512), F(1, 64)
+
+_TESTS: Mapping[Setting, tuple[str, tuple[p.Cut, ...], tuple[Good, ...]]] = {
+    GROOVE: (
+        "#2",
+        (cut("#2", "inside-edge", "face"), cut("#2", "inside-edge", "back")),
+        (
+            ("channel-width/groove", F(1, 4), _FIT, _FIT, F(-2)),
+            ("channel-depth/groove", F(1, 4), ZERO, _DEEP, F(1)),
+        ),
+    ),
+    SLOT: (
+        "S1",
+        (cut("S1", "end-A", "face"), cut("S1", "end-A", "back")),
+        (
+            ("channel-width/slot", F(1, 4), _FIT, _FIT, F(-2)),
+            ("channel-depth/slot", SLOT_DEPTH, ZERO, _DEEP, F(1)),
+        ),
+    ),
+    SHOULDER: (
+        "S2",
+        tuple(p.Cut("S2", side, against, None) for _, against in ENDS for side in ("face", "back")),
+        (
+            ("shoulders", F(8), F(1, 128), F(1, 128), F(-2)),
+            ("shoulder-depth", F(33, 128), _DEEP, ZERO, F(1)),
+        ),
+    ),
+    CHEEK: (
+        "S2",
+        (cut("S2", "end-A", "face"), cut("S2", "end-A", "back")),
+        (("tenon", F(15, 64), _FIT, _FIT, F(2)),),
+    ),
 }
+
+_DRY: tuple[Good, ...] = (
+    ("opening-width", F(8), F(1, 32), F(1, 32), ZERO),
+    ("opening-height", F(12), F(1, 32), F(1, 32), ZERO),
+    ("diagonals", ZERO, ZERO, F(1, 32), ZERO),
+)
+
+
+def _check(step: int, good: Good, setting: Setting | None, **values: object) -> p.Checkpoint:
+    measure, target, below, above, per_unit = good
+    knob = None if setting is None else "height" if "depth" in measure else setting.knob
+    made = p.Checkpoint(
+        at_step=step,
+        before_step=step + 1,
+        setup=None,
+        measure=p.Measure.parse(measure),
+        target=target,
+        low=target - below,
+        high=target + above,
+        knob=knob,
+        per_unit=None if setting is None else per_unit,
+        feel=feels.BY_CALIPER(),
+        scrap=None,
+    )
+    return replace(made, **values)  # type: ignore[arg-type]
 
 
 def _box(x: tuple[F, F], y: tuple[F, F], z: tuple[F, F]) -> p.Box:
@@ -371,6 +427,7 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
     scale: dict[str, F] = {}
     minutes = ZERO
     current: Setting | None = None
+    changed: dict[str, str] | None = None
 
     for work in works:
         setting = work.setting
@@ -419,22 +476,11 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
                 kind: p.KindName = "refit guard" if setting.guard == "fitted" else "remove guard"
                 steps.append(p.Step(len(steps) + 1, len(setups), kind, ()))
             if setting in _TESTS:
-                mark, cuts = _TESTS[setting]
+                mark, cuts, checks = _TESTS[setting]
                 steps.append(p.Step(len(steps) + 1, len(setups), "test cut", (), cuts, (), (mark,)))
-                checkpoints.append(
-                    p.Checkpoint(
-                        at_step=len(steps),
-                        before_step=len(steps) + 1,
-                        setup=len(setups),
-                        measure=p.Measure.parse("channel-width/slot"),
-                        target=F(1, 4),
-                        low=F(1, 4),
-                        high=F(1, 4) + F(1, 256),
-                        knob=setting.knob,
-                        per_unit=F(-2),
-                        feel=feels.BY_CALIPER(),
-                        scrap=mark,
-                    )
+                checkpoints += (
+                    _check(len(steps), good, setting, setup=len(setups), scrap=mark)
+                    for good in checks
                 )
         current = setting
         number = len(setups) if setting is not None else None
@@ -445,6 +491,13 @@ def make(works: Sequence[Work] = WORKS) -> p.Plan:
             )
         )
         placed.append(p.Placed(work.operation, 0, dict(state)))
+        if work.kind == "crosscut" and changed is not None and setting is not None:
+            long = ("length", setting.guide or ZERO, _DEEP, _DEEP, F(1))
+            on = {"setup": number, "marks": marks, "before_step": len(steps)}
+            checkpoints.append(_check(len(steps), long, setting, **on))
+        if work.kind == "dry fit":
+            checkpoints += (_check(len(steps), good, None, marks=marks) for good in _DRY)
+        changed = None
     return p.Plan(
         unit="in",
         jobs=("hand",),

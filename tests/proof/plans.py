@@ -6,7 +6,7 @@ The proof does not care how good an order is. Long runs take the search itself.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from contextlib import ExitStack
+from contextlib import ExitStack, contextmanager
 from fractions import Fraction
 from typing import Any
 from unittest.mock import patch
@@ -73,6 +73,13 @@ def make_plan(
     ways, ordered quickly: the first, from a place that the sizes asked for pick, that is safe."""
     if search:
         return pipeline.plan(jobs, shop, measured, seconds=0.1)
+    return plan_one_way(jobs, shop, measured)[0]
+
+
+def plan_one_way(
+    jobs: Sequence[Job], shop: Shop, measured: Measured | None = None
+) -> tuple[Plan, Choices]:
+    """A plan ordered quickly, and the way that it goes, which it does not tell."""
     pick = sum(int(64 * (d.opening.width + d.opening.height)) for job in jobs for d in job.doors)
     ways: list[Choices] = []
 
@@ -84,16 +91,29 @@ def make_plan(
         return (ways[turn],)
 
     every_way = Given.open
-    with ExitStack() as stack:
-        stack.enter_context(patch.object(ordering, "solve", quickly))
-        stack.enter_context(patch.object(Given, "open", one_way))
-        for name in ("greedy", "by_rank", "group_by_group"):
-            stack.enter_context(patch.object(ordering.baselines, name, quick_steps))
-        turn = 0
+    turn = 0
+    with ordered_quickly(), patch.object(Given, "open", one_way):
         while True:
             try:
-                return pipeline.plan(jobs, shop, measured)
+                return pipeline.plan(jobs, shop, measured), ways[turn]
             except Refusal:
                 turn += 1
                 if turn >= len(ways):
                     raise
+
+
+@contextmanager
+def going(way: Choices) -> Iterator[None]:
+    """Whatever is planned meanwhile goes this way, and is ordered without a search."""
+    with ordered_quickly(), patch.object(Given, "open", lambda *_: (way,)):
+        yield
+
+
+@contextmanager
+def ordered_quickly() -> Iterator[None]:
+    """Whatever is planned meanwhile is ordered without a search."""
+    with ExitStack() as stack:
+        stack.enter_context(patch.object(ordering, "solve", quickly))
+        for name in ("greedy", "by_rank", "group_by_group"):
+            stack.enter_context(patch.object(ordering.baselines, name, quick_steps))
+        yield

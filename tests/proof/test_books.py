@@ -208,7 +208,7 @@ SLIPS: dict[str, tuple[Callable[[], Plan], str]] = {
     "a target that would not be good": (
         lambda: replace(PLAN, checkpoints=(
             replace(PLAN.checkpoints[0], low=F(1)), *PLAN.checkpoints[1:])),
-        "target=1/4 in, low=1 in, high=65/256 in",
+        "target=1/4 in, low=1 in, high=129/512 in",
     ),
     "a guard that is taken off unsaid": (
         lambda: change.step(PLAN, number("remove guard"), kind="refit guard"),

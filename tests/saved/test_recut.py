@@ -154,3 +154,27 @@ rise = "1-1/2"
 [[door]]
 opening = { width = "14", height = "20" }
 """
+
+
+def test_a_leaf_of_a_pair_is_made_again_without_its_mate() -> None:
+    """Of solid doors a leaf is one piece, so that the plan holds a leaf and no pair."""
+    pair = load_job(SOLID, "job.toml")
+    original = plan([pair], SHOP)
+    made = recut(original, given(pair), ["B1"])
+    assert [(door.mark, door.pair) for door in made.doors] == [("B", ("B",))]
+    assert [door.pair for door in original.doors] == [("A", "B"), ("A", "B")]
+    assert prove(made) == made.proven
+    assert sheets.html(made, "letter")
+
+
+SOLID = """
+unit = "in"
+[stock]
+thickness = "3/4"
+[slab]
+[gaps]
+meeting = "1/4"
+[[door]]
+leaves = 2
+opening = { width = "25", height = "20" }
+"""

@@ -4,6 +4,7 @@ the next cut that needs them."""
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
@@ -12,7 +13,7 @@ from sequencer.sawside import view
 from sequencer.sawside.fold import current
 from sequencer.sawside.mending import mending
 from sequencer.wording import Room
-from tests.sawside.driver import Saw
+from tests.sawside.driver import PANTRY, Saw, files_of
 from tests.told import mm
 
 
@@ -96,6 +97,19 @@ def test_a_stick_need_only_be_long_enough_for_what_is_left(saw: Saw) -> None:
     assert said.given["marks"] == ("B3",)
     length = next(s.size.length for s in saw.state.plan.sticks if s.mark == "#4")
     assert said.given["length"] != Length(length, "mm")
+
+
+def test_a_strip_that_is_tried_on_whole(tmp_path: Path) -> None:
+    """No piece comes from it; all of it is wanted again."""
+    saw = Saw(tmp_path / "events.sqlite", files_of(PANTRY.with_name("dresser")))
+    whole = next(stick for stick in saw.state.plan.sticks if stick.test and not stick.pieces)
+    saw.go(lambda card, _: card.step is not None and card.step.operations == (f"{whole.mark}/rip",))
+    saw.tick()
+    saw.do(kind="spoil", mark=whole.mark)
+    (said,) = told(saw, whole.mark)["mending.strip"]
+    assert said.given["length"] == Length(whole.size.length, saw.state.plan.unit)
+    assert said.given["marks"] == (whole.mark,)
+    saw.store.close()
 
 
 def test_a_piece_spoiled_as_it_is_cut_from_its_stick(saw: Saw) -> None:

@@ -1,0 +1,27 @@
+"""What is wrong with a check: with what it has measured, with when it is good, with how it is
+corrected."""
+
+from __future__ import annotations
+
+from sequencer.facts.model import COUNT, FACT, LENGTH, NUMBER, TERM, TEXT, Domain
+
+kind_of = Domain("check")
+
+NO_SUCH_STEP = kind_of("no-such-step", step=COUNT, measure=FACT)
+NOT_CUT = kind_of("not-cut", measure=FACT)
+NOT_ON_WORK = kind_of("not-on-work", measure=FACT)
+OTHER_SETUP = kind_of("other-setup", measure=FACT)
+OTHER_KNOB = kind_of("other-knob", measure=FACT, knob=TEXT)
+UNREADABLE = kind_of("unreadable", measure=FACT)
+OTHER_TARGET = kind_of("other-target", measure=FACT, found=LENGTH, target=LENGTH)
+OTHER_SHARE = kind_of("other-share", measure=FACT, knob=TEXT, found=NUMBER, told=NUMBER)
+WIDE_WINDOW = kind_of(
+    "wide-window", measure=FACT, low=LENGTH, high=LENGTH, least=LENGTH, most=LENGTH
+)
+LOPSIDED = kind_of("lopsided", measure=FACT, target=LENGTH, low=LENGTH, high=LENGTH)
+SHUT_WINDOW = kind_of("shut-window", measure=FACT)
+RELIED_ON_LATER = kind_of("relied-on-later", measure=FACT, step=COUNT)
+SHORT_TEST_PIECE = kind_of("short-test-piece", found=LENGTH, least=LENGTH)
+NEVER_CHECKED = kind_of("never-checked", cut=TERM, knob=TEXT)
+NOT_MEASURED = kind_of("not-measured", measure=FACT)
+NOTHING_LIKE_IT = kind_of("nothing-like-it", measure=FACT)

@@ -1,0 +1,299 @@
+"""Checks by the saw: each knob is set a little up and down, the wood sawn as it stands at that
+moment, and the measure taken from what is left.
+
+It must be the target where the knob stands as the plan sets it, answer to the knob as the plan
+says, and be good no farther from there than the fit allows. What a fit hangs on meets no good wood
+before it was tried since its knob was last set.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sequencer.errors import InternalError
+from sequencer.facts import Fact, Length, measures
+from sequencer.facts import checks as told
+from sequencer.lengths import Unit
+from sequencer.plan import SCRAP_STEPS, Checkpoint, Cut, Measure, Plan, Step
+from sequencer.proof.books import guide_reading
+from sequencer.proof.cells import Length as Grains
+from sequencer.proof.compare import designs_of
+from sequencer.proof.follow import Look, fault, kind_term
+from sequencer.proof.grain import Grain
+from sequencer.proof.hands import Side
+from sequencer.proof.kerf import Pass, kerf_of
+from sequencer.proof.measuring import reading, seen
+from sequencer.proof.saw import Sawn, saw
+from sequencer.proof.solid import Solid, bounds
+from sequencer.proof.windows import NARROWED, window_of
+
+HEIGHT = "height"
+LEAST: Mapping[Unit, Fraction] = {"in": Fraction(10), "mm": Fraction(250)}
+"""No test piece is shorter, for the hands' sake; ours."""
+FITTED = frozenset({
+    "groove", "rebate", "slot", "housing", "mitre", "shoulder", "edge shoulder", "sweep", "cheek",
+    "edge cheek",
+})  # fmt: skip
+"""Kinds of cut whose walls and bottoms meet another piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sawing:
+    """A pass: at which step, through what wood, of which stick or piece, and whether that comes
+    `off` its stick by it."""
+
+    step: Step
+    mark: str
+    before: Solid
+    made: Pass
+    off: bool
+
+    @property
+    def tried(self) -> bool:
+        return self.step.kind in SCRAP_STEPS
+
+
+def seen_by(passes: list[Sawing], look: Look) -> Look:
+    """The look that writes every pass down before it looks on."""
+
+    def both(
+        step: Step, cut: Cut, name: str, before: Solid, made: Pass, sawn: Sawn, follows: bool
+    ) -> None:
+        passes.append(Sawing(step, name, before, made, name != cut.mark))
+        look(step, cut, name, before, made, sawn, follows)
+
+    return both
+
+
+def check_checks(plan: Plan, passes: Sequence[Sawing], grain: Grain) -> None:
+    """Raises InternalError, with step and piece, for the first check that the sawn wood does not
+    bear out, and for good wood that is cut before what its fit hangs on was tried."""
+    checks = _Checks(plan, passes, grain)
+    for check in plan.checkpoints:
+        checks.printed(check)
+        if check.knob is not None:
+            checks.sawn(check)
+    checks.tried_first()
+
+
+def named(check: Checkpoint) -> Fact:
+    """What is measured, to be told of."""
+    return measures.MEASURED(form=str(check.measure))
+
+
+class _Checks:
+    def __init__(self, plan: Plan, passes: Sequence[Sawing], grain: Grain) -> None:
+        self.plan = plan
+        self.grain = grain
+        self.passes = passes
+        self.at: dict[int, list[Sawing]] = {}
+        for event in passes:
+            self.at.setdefault(event.step.number, []).append(event)
+        self.steps = {step.number: step for step in plan.steps}
+        self.setups = {setup.number: setup for setup in plan.setups}
+        self.marked = {stick.mark: stick.marked for stick in plan.sticks}
+        self.marked |= {piece.mark: stick.marked for stick in plan.sticks for piece in stick.pieces}
+        self.known: dict[tuple[object, ...], Grains | None] = {}
+
+    def length(self, value: Fraction) -> Length:
+        return Length(value, self.plan.unit)
+
+    def printed(self, check: Checkpoint) -> None:
+        """What can be told from the check alone: where it stands, and its window."""
+        step = self.steps.get(check.at_step)
+        what = named(check)
+        if step is None:
+            raise InternalError(told.NO_SUCH_STEP(step=check.at_step, measure=what))
+        mark = check.scrap or next(iter(check.marks or step.marks), "")
+        if check.setup != (step.setup if check.knob is not None else None):
+            raise fault(step, mark, told.OTHER_SETUP(measure=what))
+        if not step.number <= check.before_step <= step.number + 1:
+            raise fault(step, mark, told.RELIED_ON_LATER(measure=what, step=check.before_step))
+        if not check.low < check.high:
+            raise fault(step, mark, told.SHUT_WINDOW(measure=what))
+        widest = window_of(check.measure, swept=any(cut.sweep for cut in step.cuts))
+        if widest is None:
+            return
+        low, high, target = map(self.length, (check.low, check.high, check.target))
+        below, above = widest.of(self.plan.unit)
+        if check.low < check.target - below or check.high > check.target + above:
+            least, most = self.length(check.target - below), self.length(check.target + above)
+            raise fault(
+                step,
+                mark,
+                told.WIDE_WINDOW(measure=what, low=low, high=high, least=least, most=most),
+            )
+        even = check.target - check.low == check.high - check.target
+        if below == above and not even and check.measure.what.value not in NARROWED:
+            raise fault(step, mark, told.LOPSIDED(measure=what, target=target, low=low, high=high))
+
+    def sawn(self, check: Checkpoint) -> None:
+        """Target and share of a check that a knob is corrected by."""
+        step, what = self.steps[check.at_step], named(check)
+        made = self.cut_for(check, step)
+        mark = check.scrap or made[0].mark
+        assert check.setup is not None
+        setup = self.setups[check.setup]
+        knobs = (HEIGHT, guide_reading(setup, self.plan.shop)[0])
+        if check.knob not in knobs or (check.knob != HEIGHT and setup.guide is None):
+            raise fault(step, mark, told.OTHER_KNOB(measure=what, knob=str(check.knob)))
+        found, less, more = (self.read(check, made, by) for by in (0, -1, 1))
+        if found is None or less is None or more is None:
+            raise fault(step, mark, told.UNREADABLE(measure=what))
+        if Fraction(found) != check.target * self.grain.parts:
+            length, target = self.grain.told(found), self.length(check.target)
+            raise fault(step, mark, told.OTHER_TARGET(measure=what, found=length, target=target))
+        # Where an earlier pass has been as far already, it answers on one side only.
+        shares = {Fraction(more - found), Fraction(found - less)} - {Fraction(0)}
+        if shares != {check.per_unit}:
+            share = max(shares, key=abs, default=Fraction(0))
+            raise fault(
+                step,
+                mark,
+                told.OTHER_SHARE(
+                    measure=what, knob=check.knob, found=share, told=check.per_unit or Fraction(0)
+                ),
+            )
+
+    def cut_for(self, check: Checkpoint, step: Step) -> list[Sawing]:
+        """What is cut for it: on the test piece, which is long enough; or the first good piece
+        behind the stop."""
+        there = self.at.get(step.number, [])
+        what = named(check)
+        if check.scrap is None:
+            found = [event for event in there if event.mark in check.marks][:1]
+            if not found or step.kind in SCRAP_STEPS:
+                mark = next(iter(check.marks), next(iter(step.marks), ""))
+                raise fault(step, mark, told.NOT_ON_WORK(measure=what))
+            return found
+        found = [event for event in there if event.mark == check.scrap and event.tried]
+        if not found:
+            raise fault(step, check.scrap, told.NOT_CUT(measure=what))
+        box, least = bounds(found[0].before), LEAST[self.plan.unit]
+        if Fraction(box[1] - box[0]) < least * self.grain.parts:
+            length = self.grain.told(box[1] - box[0])
+            raise fault(
+                step,
+                check.scrap,
+                told.SHORT_TEST_PIECE(found=length, least=self.length(least)),
+            )
+        return found
+
+    def read(self, check: Checkpoint, events: Sequence[Sawing], by: int) -> Grains | None:
+        """What is read where the knob is set `by` grains from where the plan sets it; `None` where
+        that cannot be cut, or not measured."""
+        wood = events[0].before
+        passes = tuple(_turned(event, check.knob, by) for event in events)
+        marked = passes[0].marks.at(self.marked.get(events[0].mark, "face"))
+        key = (check.measure, marked, wood, passes)
+        if key not in self.known:
+            self.known[key] = _read(check.measure, marked, wood, passes, self.grain)
+        return self.known[key]
+
+    def tried_first(self) -> None:
+        """Where a pass in good wood leaves a wall, or a bottom, of the design, the knob that sets
+        it was tried on scrap after it was last set."""
+        last = self._set_at()
+        designs = self._designs()
+        tries = [check for check in self.plan.checkpoints if check.scrap is not None]
+        seen: set[tuple[int, str]] = set()
+        for event in self.passes:
+            step, made = event.step, event.made
+            if event.tried or step.setup is None or not self.plan.doors:
+                continue
+            if event.off:
+                self.measured_first(event, last[step.setup])
+            if step.kind not in FITTED:
+                continue
+            if event.mark not in designs:
+                continue
+            guide = guide_reading(self.setups[step.setup], self.plan.shop)[0]
+            if not _leaves(event, made, made.bears[0], designs):
+                continue  # it clears what others leave between them
+            for axis, knob in ((made.bears[0], guide), (made.lies[0], HEIGHT)):
+                if (step.setup, knob) in seen or not _leaves(event, made, axis, designs):
+                    continue
+                seen.add((step.setup, knob))
+                since = last[step.setup].get(knob, 1)
+                if not any(
+                    check.knob == knob
+                    and since <= (check.setup or 0) <= step.setup
+                    and check.at_step < step.number
+                    for check in tries
+                ):
+                    cut = kind_term(step)
+                    raise fault(step, event.mark, told.NEVER_CHECKED(cut=cut, knob=knob))
+
+    def measured_first(self, event: Sawing, last: Mapping[str, int]) -> None:
+        """Of pieces cut to length, the first behind a stop that was set is measured."""
+        step = event.step
+        assert step.setup is not None
+        knob, _ = guide_reading(self.setups[step.setup], self.plan.shop)
+        since = last.get(knob, 1)
+        if not any(
+            check.measure.what.value == "length" and since <= (check.setup or 0) <= step.setup
+            and check.at_step <= step.number
+            for check in self.plan.checkpoints
+        ):  # fmt: skip
+            what = measures.MEASURED(form="length")
+            raise fault(step, event.mark, told.NOT_MEASURED(measure=what))
+
+    def _set_at(self) -> dict[int, dict[str, int]]:
+        """For each setup the one in which each knob was last set."""
+        step_of = {name: step for step in self.plan.steps for name in step.operations}
+        state: Mapping[str, str] = {}
+        last: dict[str, int] = {}
+        found: dict[int, dict[str, int]] = {}
+        for placed in self.plan.ordering.order:
+            setup = step_of[placed.operation].setup
+            if setup is None or setup in found:
+                continue
+            last |= {k: setup for k, value in placed.state.items() if state.get(k) != value}
+            found[setup] = dict(last)
+            state = placed.state
+        return found
+
+    def _designs(self) -> dict[str, Solid]:
+        """What is to be left of each piece, and of a stick that of its first."""
+        designs = designs_of(self.plan, self.grain)
+        for stick in self.plan.sticks:
+            for piece in stick.pieces:
+                if piece.mark in designs:
+                    designs.setdefault(stick.mark, designs[piece.mark])
+        return designs
+
+
+def _read(
+    measure: Measure, marked: Side, wood: Solid, passes: Sequence[Pass], grain: Grain
+) -> Grains | None:
+    before: list[Solid] = []
+    for each in passes:
+        before.append(wood)
+        result = saw(wood, each)
+        if result.fault is not None:
+            return None
+        wood = result.kept
+    found = (seen(b, wood, p, marked, grain) for b, p in zip(before, passes, strict=True))
+    return reading(measure, [each for each in found if each is not None])
+
+
+def _turned(event: Sawing, knob: str | None, by: int) -> Pass:
+    """The pass with one of its knobs set elsewhere. A nibbled waste ends where it did."""
+    made = event.made
+    if knob == HEIGHT:
+        return replace(made, depth=made.depth + by)
+    back = None if made.back is None else made.back + by
+    return replace(made, guide=(made.guide or 0) + by, back=back)
+
+
+def _leaves(event: Sawing, made: Pass, axis: int, designs: Mapping[str, Solid]) -> bool:
+    """Whether a side of what the pass clears, across an axis and within the wood, is one of the
+    design's."""
+    block = bounds(event.before)
+    kerf = kerf_of(block, made)
+    sides = {kerf[2 * axis], kerf[2 * axis + 1]} - {block[2 * axis], block[2 * axis + 1]}
+    return any(
+        side in (bit[2 * axis], bit[2 * axis + 1]) for bit in designs[event.mark] for side in sides
+    )

@@ -1,0 +1,70 @@
+"""Random pairs of job and shop, and the examples: no pass of what is planned is found unsafe."""
+
+from __future__ import annotations
+
+import ast
+import json
+from collections import Counter
+from pathlib import Path
+
+import pytest
+
+from sequencer.batch import read_batch
+from sequencer.contract import to_json
+from sequencer.pipeline import plan
+from tests.simulator.pairs import FILLS, PROFILES, pair
+from tests.simulator.planned import SECONDS, outcome
+from tests.simulator.table import unsafe
+
+ROOT = Path(__file__).resolve().parents[2]
+EXAMPLES = sorted(path.parent for path in (ROOT / "examples").glob("*/job.toml"))
+KNOWS_THE_PROGRAM = {"planned.py"}
+
+
+def test_random_pairs(seed: int, large: bool) -> None:
+    """40 pairs of each commit's own, 2,000 with --large: every profile with every fill in turn."""
+    counts: Counter[str] = Counter()
+    for number in range(2000 if large else 40):
+        profile, fill = PROFILES[number % 2], FILLS[number // 2 % len(FILLS)]
+        drawn = pair(profile, seed * 100_000 + number, fill)
+        made = outcome(drawn)
+        counts["refused" if made.plan is None else f"{fill} planned"] += 1
+        if made.plan is not None:
+            found = [str(each) for each in unsafe(made.plan)]
+            assert not found, f"{found}\n{drawn.job}\n{drawn.shop}"
+    print(dict(counts))  # noqa: T201  # counts, shown with -s
+    assert {f"{fill} planned" for fill in FILLS} <= set(counts)
+
+
+@pytest.mark.parametrize("folder", EXAMPLES, ids=lambda folder: folder.name)
+def test_examples(folder: Path) -> None:
+    shop = folder / "shop.toml"
+    jobs, saw = read_batch(
+        [str(folder / "job.toml")],
+        str(shop) if shop.exists() else None,
+        lambda name: Path(name).read_text(encoding="utf-8"),
+    )
+    made = json.loads(to_json(plan(jobs, saw, seconds=SECONDS)))
+    assert [str(each) for each in unsafe(made)] == []
+
+
+def test_shares_nothing_with_the_program() -> None:
+    """What judges a plan imports nothing of the program; who makes plans to be judged, no rule and
+    no proof."""
+    for path in Path(__file__).parent.glob("*.py"):
+        names = [
+            name
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+            for name in _imported(node)
+            if name.startswith("sequencer")
+        ]
+        if path.name.startswith("test_") or path.name in KNOWS_THE_PROGRAM:
+            assert not {"safety", "proof"} & {part for name in names for part in name.split(".")}
+        else:
+            assert names == [], path.name
+
+
+def _imported(node: ast.AST) -> list[str]:
+    if isinstance(node, ast.Import):
+        return [alias.name for alias in node.names]
+    return [node.module or ""] if isinstance(node, ast.ImportFrom) else []
