@@ -201,6 +201,9 @@ def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
             replace(setup, cautions=found.cautions.get(setup.number, ()))
             for setup in drawn_up.setups
         ),
+        steps=tuple(
+            replace(step, cautions=found.at_bench.get(step.kind, ())) for step in drawn_up.steps
+        ),
         standing=found.standing,
         warnings=tuple(ToTick(flag.tick, flag.setups, flag.caution) for flag in found.warnings),
         before_power=found.before_power,

@@ -50,7 +50,7 @@ OPTIONAL: Mapping[type, Mapping[str, Any]] = {
     Part: {"material": "", "name": parts.NAMED(name="piece")},
     Stick: {"material": "", "test": False},
     Setup: {"changes": (), "why": (), "layer": 0},
-    Step: {"cuts": (), "removes": (), "marks": ()},
+    Step: {"cuts": (), "removes": (), "marks": (), "cautions": ()},
     Ordering: {"limit": None, "baselines": (), "compared": (), "left_out": ()},
     ShopFacts: {
         "name": "",

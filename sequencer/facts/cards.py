@@ -33,7 +33,6 @@ ALWAYS = kind_of("always")
 GUARD_OFF = kind_of("guard-off")
 GUARD_ON = kind_of("guard-on")
 UNPLUG = kind_of("unplug")
-COVERED = kind_of("covered", cover=TEXT)
 
 # Setting the saw.
 SET_THE_SAW = kind_of("set-the-saw")

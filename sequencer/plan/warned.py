@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from sequencer.facts import Fact, Length, Value
-from sequencer.plan.work import Caution, Setup
+from sequencer.plan.work import Caution
 
 
-def in_full(setups: Sequence[Setup], standing: Iterable[Caution]) -> tuple[tuple[bool, ...], ...]:
-    """For each setup, in the order they are worked, which of its cautions are told in full.
+def in_full(
+    groups: Iterable[Sequence[Caution]], standing: Iterable[Caution]
+) -> tuple[tuple[bool, ...], ...]:
+    """For the cautions of each setup or step, in the order they are worked, which are told in full.
 
     Once told, a hazard is in full again only where something other than its figures has changed:
     its word, or how and by which side the piece is held. The figures stand in the one line as well.
@@ -17,8 +19,8 @@ def in_full(setups: Sequence[Setup], standing: Iterable[Caution]) -> tuple[tuple
     """
     told = {_way(caution) for caution in standing}
     found: list[tuple[bool, ...]] = []
-    for setup in setups:
-        ways = [_way(caution) for caution in setup.cautions]
+    for cautions in groups:
+        ways = [_way(caution) for caution in cautions]
         found.append(tuple(way not in told for way in ways))
         told.update(ways)
     return tuple(found)

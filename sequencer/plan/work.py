@@ -109,6 +109,8 @@ class Step:
     removes: tuple[Removal, ...] = ()
     marks: tuple[str, ...] = ()
     """The pieces, sticks or doors it is done to, in order, each once."""
+    cautions: tuple[Caution, ...] = ()
+    """What a bench step warns of; what a setup's do stands with the setup."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.safety.findings import Finding, Predicate, in_jig, on_fence, on_sled
+from sequencer.safety.handling import waste
 from sequencer.safety.moments import OPPOSITE, Moment
 from sequencer.safety.rules import Limits
 
@@ -53,6 +54,11 @@ def cheek_trapped(m: Moment, _: Limits) -> Finding | None:
 
 def _shoulder_cut(m: Moment, end: str, side: str) -> bool:
     return any((end, f"{kind} {side}") in m.done for kind in ("shoulder", "edge shoulder"))
+
+
+def waste_drops(m: Moment, limits: Limits) -> Finding | None:
+    """E09."""
+    return Finding("E09", "caution") if waste(m, limits).what == "cheek" else None
 
 
 def shoulder_trapped(m: Moment, _: Limits) -> Finding | None:
@@ -195,6 +201,7 @@ CHECKS: dict[str, Predicate] = {
     "E05": fence_height,
     "E07": drops_into_insert,
     "E08": high_blade,
+    "E09": waste_drops,
     "G05": long_piece,
     "H01": sled_length,
     "H02": sled_width,

@@ -18,9 +18,10 @@ from sequencer.job.schema import Shop
 from sequencer.lengths import Unit
 from sequencer.plan import Aid, Caution, Plan
 from sequencer.safety import aids, blades, envelope, leaning, pieces
+from sequencer.safety.bench import MET_BY, harmful_woods
 from sequencer.safety.findings import Finding, Predicate
 from sequencer.safety.moments import Moment, moments
-from sequencer.safety.rules import LEVELS, WORDS, Limits, limits, load
+from sequencer.safety.rules import LEVELS, WORDS, limits, load
 from sequencer.safety.telling import always, caution, check, hazard, tick
 
 PREDICATES: Mapping[str, Predicate] = {
@@ -69,13 +70,13 @@ class Refused:
 class Review:
     """What the rules say of a plan.
 
-    `cautions`: for every setup its messages, the one to show first. `standing` and the checks are
-    the same for every plan of a shop. `aids` answer some of the warnings.
-    `warnings` and `refusals` are in the rules' and the steps'
-    order.
+    `cautions`: for every setup its messages, the one to show first; `at_bench` for every kind of
+    step that is done there. The checks are the same for every plan of a shop. `aids`
+    answer some of the warnings. `warnings` and `refusals` are in the rules' and the steps' order.
     """
 
     cautions: Mapping[int, tuple[Caution, ...]]
+    at_bench: Mapping[str, tuple[Caution, ...]]
     standing: tuple[Caution, ...]
     before_power: tuple[Fact, ...]
     before_leaving: tuple[Fact, ...]
@@ -117,7 +118,8 @@ def review(plan: Plan, shop: Shop) -> Review:
                 found[key] = (finding, [moment, *(m for m in seen if m is not moment)])
     return Review(
         cautions={n: _messages(found, plan.unit) for n, found in by_setup.items()},
-        standing=standing(figures, plan.unit),
+        at_bench=_at_bench(),
+        standing=standing(plan),
         before_power=tuple(check(c.check, figures, plan.unit) for c in load().before_power),
         before_leaving=tuple(check(c.check, figures, plan.unit) for c in load().before_leaving),
         warnings=_flags(by_setup, plan.unit),
@@ -126,12 +128,24 @@ def review(plan: Plan, shop: Shop) -> Review:
     )
 
 
-def standing(figures: Limits, unit: Unit) -> tuple[Caution, ...]:
-    """What the first page says once, whatever the plan."""
+def standing(plan: Plan) -> tuple[Caution, ...]:
+    """What the first page says once: the same for every plan, but for woods whose dust is known to
+    harm."""
     rules = load().by_id
+    woods = harmful_woods(plan)
     return tuple(
-        always(rules[name], rules[name].case(""), figures, unit) for name in load().standing
+        always(rules[name], "woods" if woods and "woods" in rules[name].cases else "", woods)
+        for name in load().standing
     )
+
+
+def _at_bench() -> dict[str, tuple[Caution, ...]]:
+    rules = load().by_id
+    found: dict[str, tuple[Caution, ...]] = {}
+    for name, kinds in MET_BY.items():
+        for kind in kinds:
+            found[kind] = (*found.get(kind, ()), always(rules[name]))
+    return found
 
 
 def _exceeds(found: Finding | Refused) -> Fraction:

@@ -20,6 +20,10 @@ Level = Literal["refuse", "warn", "caution"]
 LEVELS: tuple[Level, ...] = ("refuse", "warn", "caution")
 """Worst first."""
 
+Seen = Literal["text", "quoted", "no", "none"]
+"""How far a source's words were read: themselves, where another repeats or sums them up, not at
+all; or nothing is published."""
+
 WORDS: tuple[str, ...] = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 """Signal words as ANSI Z535.4 defines them, worst first."""
 
@@ -57,6 +61,18 @@ class Case:
 
 
 @dataclass(frozen=True, slots=True)
+class Source:
+    """What a rule was derived from, and how far its words were read; `mark` says so in print."""
+
+    name: str
+    seen: Seen
+    mark: str = ""
+
+    def __str__(self) -> str:
+        return self.name + self.mark
+
+
+@dataclass(frozen=True, slots=True)
 class Rule:
     """`cases` by name; the plain case is `""`. `not_evaluated` is empty where a predicate in code
     looks for the rule, or where the first page carries it."""
@@ -64,7 +80,7 @@ class Rule:
     id: str
     level: Level
     when: str
-    sources: tuple[str, ...]
+    sources: tuple[Source, ...]
     cases: Mapping[str, Case]
     bounds: tuple[Bound, ...] = ()
     note: str = ""
@@ -74,7 +90,7 @@ class Rule:
     @property
     def source(self) -> str:
         """The publications in one line, as they are printed."""
-        return "; ".join(self.sources)
+        return "; ".join(map(str, self.sources))
 
     def case(self, name: str) -> Case:
         return self.cases.get(name) or self.cases[""]
@@ -132,7 +148,12 @@ def load() -> Rules:
     Fraction(12, 1)
     """
     raw = tomllib.loads(files(__package__).joinpath("rules.toml").read_text("utf-8"))
-    sources, pages = raw.pop("sources"), raw.pop("pages")
+    pages = raw.pop("pages")
+    marks = raw.pop("marks")
+    sources = {
+        key: Source(**given, mark=marks.get(given["seen"], ""))
+        for key, given in raw.pop("sources").items()
+    }
     by_id = {name: _rule(name, table, sources) for name, table in raw.items()}
     return Rules(
         by_id=by_id,
@@ -143,7 +164,7 @@ def load() -> Rules:
     )
 
 
-def _rule(name: str, table: dict[str, Any], sources: Mapping[str, str]) -> Rule:
+def _rule(name: str, table: dict[str, Any], sources: Mapping[str, Source]) -> Rule:
     rest = {key: table[key] for key in table if key not in ("cases", "sources", "bounds")}
     return Rule(
         id=name,

@@ -11,7 +11,7 @@ from sequencer.plan import Caution
 from sequencer.safety.findings import Finding, by_hand
 from sequencer.safety.handling import hold
 from sequencer.safety.moments import Moment
-from sequencer.safety.rules import Case, Limits, Rule, limits, load
+from sequencer.safety.rules import Limits, Rule, limits, load
 
 
 def hazard_kind(rule: str, case: str) -> Kind:
@@ -44,22 +44,22 @@ def word(finding: Finding, moment: Moment) -> str:
     return case.bare if bare and case.bare else case.word
 
 
-def always(rule: Rule, case: Case, figures: Limits, unit: Unit) -> Caution:
-    """What holds for every setup alike."""
-    kind = hazard_kind(rule.id, "")
-    return Caution(rule.id, case.word, _told(kind, _figures(figures, unit)), rule.source)
+def always(rule: Rule, case: str = "", woods: tuple[str, ...] = ()) -> Caution:
+    """What holds for all setups or steps alike."""
+    says = _told(hazard_kind(rule.id, case), {"woods": lambda: woods})
+    return Caution(rule.id, rule.case(case).word, says, rule.source)
 
 
 def check(name: str, figures: Limits, unit: Unit) -> Fact:
     """What is looked at before power is on or a setup is left."""
-    return _told(cautions.kind_of.kinds[f"caution.check-{name}"], _figures(figures, unit))
-
-
-def _figures(figures: Limits, unit: Unit) -> dict[str, Callable[[], Value]]:
-    return {
-        "knife": lambda: Length(figures["knife_gap_most"], unit),
-        "guard": lambda: Length(figures["guard_above_work"], unit),
-    }
+    return _told(
+        cautions.kind_of.kinds[f"caution.check-{name}"],
+        {
+            "knife": lambda: Length(figures["knife_gap_most"], unit),
+            "guard": lambda: Length(figures["guard_above_work"], unit),
+            "overlap": lambda: Length(figures["fence_past_teeth"], unit),
+        },
+    )
 
 
 def _filled(kind: Kind, finding: Finding, seen: Sequence[Moment], unit: Unit) -> Fact:
@@ -73,7 +73,6 @@ def _filled(kind: Kind, finding: Finding, seen: Sequence[Moment], unit: Unit) ->
             "gap": lambda: Length(setup.guide or Fraction(0), unit),
             "depth": lambda: Length(setup.depth, unit),
             "hold_down": lambda: saw.hold_down,
-            "cover": lambda: cautions.COVERED(cover=saw.cover) if saw.cover else None,
             "held": lambda: _holding(seen, unit)(side=_side(seen, unit)),
             "side": lambda: _side(seen[:1], unit),
         },
@@ -86,8 +85,10 @@ def _told(kind: Kind, given: dict[str, Callable[[], Value]]) -> Fact:
 
 
 def _side(seen: Sequence[Moment], unit: Unit) -> Fact:
-    """Which side of the kerf is held, and how long it is on the shortest of the pieces."""
-    held = [hold(moment, limits(unit, moment.shop.limits)) for moment in seen]
+    """Which side of the kerf is held; how long it is on the shortest of the pieces, where a hand on
+    it would come near."""
+    figures = limits(unit, seen[0].shop.limits)
+    held = [hold(moment, figures) for moment in seen]
     sides = {
         cautions.SIDE_STOP
         if each.side == "guide"
@@ -97,7 +98,9 @@ def _side(seen: Sequence[Moment], unit: Unit) -> Fact:
         for each, moment in zip(held, seen, strict=True)
     }
     side = sides.pop() if len(sides) == 1 else cautions.SIDE_LONGER
-    return side(least=Length(min(each.reach for each in held), unit))
+    least = min(each.reach for each in held)
+    near = least < figures["hand_breadth"] + figures["hand_to_blade_warned"]
+    return side(least=Length(least, unit) if near else None)
 
 
 def _holding(seen: Sequence[Moment], unit: Unit) -> Kind:

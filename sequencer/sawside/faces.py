@@ -8,6 +8,7 @@ from typing import Any, Literal
 from sequencer.facts import Fact, Length, Words, answers, cards
 from sequencer.facts import Unit as LengthUnit
 from sequencer.instructions.figures import Figure
+from sequencer.instructions.signs import PICTOGRAMS, signs_of
 from sequencer.instructions.words import marked_faces
 from sequencer.plan import Caution, Checkpoint, Cut, Setup, in_full
 from sequencer.saw.operation import OperationId
@@ -27,7 +28,8 @@ Shape = tuple[tuple[object, ...], ...]
 
 GUARD_TITLES = {"remove guard": cards.GUARD_OFF, "refit guard": cards.GUARD_ON}
 WARNED = ("guard", "set", "work", "test")
-"""The kinds of cards that hands are at the saw for, which warn of all that its setup holds."""
+"""The kinds of cards that hands are at the saw for, which warn of all that its setup holds and show
+what covers the blade."""
 
 
 def face(card: Card, place: int, state: State, room: Room) -> Face:
@@ -39,6 +41,7 @@ def face(card: Card, place: int, state: State, room: Room) -> Face:
 
 
 def _head(card: Card, place: int, state: State, room: Room) -> Face:
+    setup = card.setup if card.kind in WARNED else None
     return {
         "k": card.key,
         "kind": card.kind,
@@ -46,21 +49,27 @@ def _head(card: Card, place: int, state: State, room: Room) -> Face:
         "units": [_unit(unit, card) for unit in card.units],
         "cautions": _cautions(card, place, state, room),
         "after": _after(card, place, state),
+        "signs": [
+            {"path": path, "words": Words(words)}
+            for path, words in (signs_of(setup, state.plan, room) if setup else ())
+        ],
     }
 
 
 def _cautions(card: Card, place: int, state: State, room: Room) -> list[Face]:
-    """What a setup's card warns of: in full on its first what was not told before, else in one
-    line."""
-    if card.setup is None or card.kind not in WARNED:
+    """What a setup's card or a bench step's warns of: in full on its first what was not told
+    before, else in one line."""
+    own = card.setup or card.step
+    if own is None or (card.setup and card.kind not in WARNED):
         return []
-    before = {id(c.setup): c.setup for c in state.cards[:place] if c.setup is not None}
-    if id(card.setup) in before:
-        return [_again(each, room) for each in card.setup.cautions]
-    full = in_full((*before.values(), card.setup), state.plan.standing)[-1]
+    warners = (other.setup or other.step for other in state.cards[:place])
+    before = {id(each): each.cautions for each in warners if each is not None}
+    if id(own) in before:
+        return [_again(each, room) for each in own.cautions]
+    full = in_full((*before.values(), own.cautions), state.plan.standing)[-1]
     return [
         _in_full(each, room) if whole else _again(each, room)
-        for each, whole in zip(card.setup.cautions, full, strict=True)
+        for each, whole in zip(own.cautions, full, strict=True)
     ]
 
 
@@ -79,6 +88,7 @@ def _again(caution: Caution, room: Room) -> Face:
         "rule": caution.rule,
         "word": caution.word,
         "called": answers.A_TERM(term=f"signal.{caution.word}"),
+        "sign": PICTOGRAMS.get(caution.rule, ""),
         "hazard": Words(parts(room, caution).brief),
     }
 
@@ -116,9 +126,7 @@ def _guard(card: Card, _place: int, state: State, room: Room) -> Face:
     setup = card.setup
     how: list[Fact | Words] = [cards.UNPLUG()]
     if setup is not None:
-        how.append(instructed.guard(setup, room))
-        if setup.guard == "cover" and state.plan.shop.cover:
-            how.append(cards.COVERED(cover=state.plan.shop.cover))
+        how.append(instructed.guard(setup, state.plan, room))
     title = GUARD_TITLES[kind]() if kind in GUARD_TITLES else instructed.verb(kind, room)
     return {"title": title, "how": how}
 
@@ -151,7 +159,7 @@ def _set(card: Card, place: int, state: State, room: Room) -> Face:
             cards.BLADE_AND_KERF(
                 blade=instructed.blade(setup.cutter, room), kerf=Length(setup.kerf, state.plan.unit)
             ),
-            instructed.guard(setup, room),
+            instructed.guard(setup, state.plan, room),
         ],
         "drawing": True,
         "before": setup.number,
@@ -230,6 +238,9 @@ def _work(card: Card, _place: int, state: State, room: Room) -> Face:
     manners = {name: tuple(way for _, way in said) for name, said in ways.items()}
     one = len(set(manners.values())) == 1
     how = list(next(iter(manners.values()))) if one else []
+    loose = instructed.falling(step.cuts, setup, state.plan, room)
+    if loose is not None:
+        how.append(loose)
     notes = {name: (() if one else manners[name]) for name in manners}
     return {
         "title": _work_title(card, room),
@@ -289,7 +300,8 @@ def _test(card: Card, _place: int, state: State, room: Room) -> Face:
     marked = marked_faces(state.plan).get(step.marks[0] if step.marks else "", "face")
     fresh = instructed.on_fresh_wood(step, state.plan.steps, room)
     way = instructed.way(step.cuts, setup.carrier, marked, room)
-    how: list[Fact | Words] = [each for each in (fresh, way) if each is not None]
+    loose = instructed.falling(step.cuts, setup, state.plan, room)
+    how: list[Fact | Words] = [each for each in (fresh, way, loose) if each is not None]
     dado = state.base.choices.dado
     if dado is not None and setup.cutter == dado.name:
         how.append(cards.MEASURE_ITS_KERF(blade=dado.name))

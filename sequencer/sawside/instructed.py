@@ -3,11 +3,12 @@ the one that says the document."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from sequencer.facts import Fact, Words, cards, measures
 from sequencer.instructions import bench as benchwork
+from sequencer.instructions import falling as falls
 from sequencer.instructions import titles, words
 from sequencer.instructions.aids import taken_off
 from sequencer.instructions.figures import Scale
@@ -15,7 +16,7 @@ from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.measures import Measure
 from sequencer.wording import Room, saws
-from sequencer.wording.changes import change_words
+from sequencer.wording.changes import change_words, guarded
 
 
 def measured(measure: Measure) -> Fact:
@@ -27,9 +28,9 @@ def verb(kind: str, room: Room) -> Words:
     return Words(saws.verb(kind, room))
 
 
-def guard(setup: Setup, room: Room) -> Words:
-    """How guard and riving knife are in a setup."""
-    return Words(saws.guard(setup.guard, room))
+def guard(setup: Setup, plan: Plan, room: Room) -> Words:
+    """How guard and riving knife are in a setup, and what covers the blade."""
+    return Words(guarded(setup.guard, plan.shop, room))
 
 
 def blade(cutter: str, room: Room) -> Words:
@@ -63,6 +64,12 @@ def title(steps: Sequence[Step], room: Room) -> Words:
 def way(cuts: Sequence[Cut], carrier: str, marked: Marked, room: Room) -> Words | None:
     """How a piece lies in each of its passes; `None` where it lies in none."""
     said = words.passes(cuts, carrier, marked, room)
+    return Words(said) if said else None
+
+
+def falling(cuts: Iterable[Cut], setup: Setup, plan: Plan, room: Room) -> Words | None:
+    """What those passes free and where it falls; `None` where that is nothing."""
+    said = falls.falling(cuts, setup, plan, room)
     return Words(said) if said else None
 
 

@@ -94,4 +94,4 @@ def _brought_back(setup: Setup, state: State, room: Room) -> Iterator[Fact | Wor
         guide = instructed.guide(setup, state.plan, room)
         stands.insert(0, mendings.STOOD_AT(setting=guide, at=Length(reading, unit)))
     yield mendings.SET_BACK(blade=instructed.blade(setup.cutter, room), settings=tuple(stands))
-    yield instructed.guard(setup, room)
+    yield instructed.guard(setup, state.plan, room)

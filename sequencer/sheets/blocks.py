@@ -11,7 +11,9 @@ from sequencer.facts import instructions
 from sequencer.instructions import words
 from sequencer.instructions.aids import taken_off
 from sequencer.instructions.bench import Table, bench_lines, layout_tables
+from sequencer.instructions.falling import falling
 from sequencer.instructions.figures import Figure, Scale
+from sequencer.instructions.signs import signs_of
 from sequencer.instructions.titles import title
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saw.fittings import CARRIERS
@@ -20,9 +22,9 @@ from sequencer.sheets import svg
 from sequencer.sheets.checks import CheckBox, check, in_series
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.views import drawing_of
-from sequencer.sheets.warned import Warned, boxes, to_tick
+from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
-from sequencer.wording.changes import change_words
+from sequencer.wording.changes import change_words, guarded
 from sequencer.wording.instructions import in_turn
 
 DIALS = 229
@@ -97,17 +99,21 @@ class Block:
     """How the settings stand: side by side, `tight`, or `stacked` where they are too wide."""
     below: tuple[str, ...] = ()
     """Under the picture and the settings, across the page."""
+    signs: tuple[tuple[str, str], ...] = ()
+    """Those of the whole setup, each with its words."""
 
 
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     """All blocks; steps of one setup stand together, as they do in the plan."""
     pieces = Pieces(plan)
-    box = boxes(plan, scale.room)
+    box, bench_box = boxes(plan, scale.room), bench_boxes(plan, scale.room)
     made: list[Block] = []
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
         if number is None:
-            made += [_bench(plan, step, scale) for step in steps]
+            made += [
+                replace(_bench(plan, step, scale), warned=bench_box[step.number]) for step in steps
+            ]
         else:
             block = _setup(plan, pieces.setups[number], steps, scale, pieces)
             made.append(replace(block, warned=box[number]))
@@ -124,7 +130,7 @@ def _setup(
     if "cutter" not in turned:
         lines.append(words.blade(setup.cutter, room))
     if "guard" not in turned:
-        lines.append(saws.guard(setup.guard, room))
+        lines.append(guarded(setup.guard, plan.shop, room))
     if setup.guide is not None and setup.reading not in (None, setup.guide):
         lines.append(
             room.text(
@@ -140,6 +146,10 @@ def _setup(
         lines.append(room.text(papers.MIRRORED))
     if setup.saved:
         lines.append("; ".join(map(room.say, setup.saved)))
+    cuts = [cut for step in steps for cut in step.cuts]
+    below = [falling(cuts, setup, plan, room)]
+    if setup.tilt:
+        below.append(_by_gauge(setup.tilt, scale))
     cutting = [step for step in steps if step.operations]
     made = dict.fromkeys(doing.mark for step in cutting for doing in pieces.doings(step))
     settings = _settings(plan, setup, scale)
@@ -165,7 +175,8 @@ def _setup(
         items=tuple(_items(plan, setup, steps, scale, pieces)),
         pieces=len(made),
         minutes=room.minutes(setup.minutes),
-        below=(_by_gauge(setup.tilt, scale),) if setup.tilt else (),
+        below=tuple(filter(None, below)),
+        signs=signs_of(setup, plan, room),
     )
 
 

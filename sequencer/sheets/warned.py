@@ -1,10 +1,12 @@
-"""What setups warn of on paper: every hazard at its setup, in full or in one line."""
+"""What setups and bench steps warn of on paper: every hazard where it is met, in full or in one
+line."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from sequencer.instructions.signs import PICTOGRAMS
 from sequencer.plan import Caution, Plan, Setup, in_full
 from sequencer.wording import Room
 from sequencer.wording.cautions import parts
@@ -12,24 +14,38 @@ from sequencer.wording.cautions import parts
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One hazard: `lead` is printed bold, nothing where it is told in its one line, `rest`."""
+    """One hazard: its `sign`, if it has one; `lead` is printed bold, nothing where it is told in
+    its one line, `rest`."""
 
     rule: str
+    sign: str
     lead: str
     rest: str
 
 
 Warned = tuple[tuple[str, str, tuple[Line, ...]], ...]
-"""Each signal word of a setup, the worst first, with what it is called and its hazards: those in
-full before others."""
+"""Each signal word of a setup or step, the worst first, with what it is called and its hazards:
+those in full before others."""
 
 
 def boxes(plan: Plan, room: Room) -> Mapping[int, Warned]:
     """Each setup's box by its number; nothing in it where the setup warns of nothing."""
-    told = in_full(plan.setups, plan.standing)
+    return _boxes({setup.number: setup.cautions for setup in plan.setups}, plan, room)
+
+
+def bench_boxes(plan: Plan, room: Room) -> Mapping[int, Warned]:
+    """The same of each bench step, by the step's number."""
+    steps = {step.number: step.cautions for step in plan.steps if step.setup is None}
+    return _boxes(steps, plan, room)
+
+
+def _boxes(
+    cautions: Mapping[int, Sequence[Caution]], plan: Plan, room: Room
+) -> Mapping[int, Warned]:
+    told = in_full(cautions.values(), plan.standing)
     return {
-        setup.number: _warned(setup.cautions, full, room)
-        for setup, full in zip(plan.setups, told, strict=True)
+        number: _warned(each, full, room)
+        for (number, each), full in zip(cautions.items(), told, strict=True)
     }
 
 
@@ -56,9 +72,10 @@ def _warned(cautions: Sequence[Caution], full: Sequence[bool], room: Room) -> Wa
 
 def _line(caution: Caution, full: bool, room: Room) -> Line:
     said = parts(room, caution)
+    sign = PICTOGRAMS.get(caution.rule, "")
     if full:
-        return Line(caution.rule, said.hazard, f"{said.consequence} {said.avoidance}")
-    return Line(caution.rule, "", said.brief)
+        return Line(caution.rule, sign, said.hazard, f"{said.consequence} {said.avoidance}")
+    return Line(caution.rule, sign, "", said.brief)
 
 
 def signal(word: str, room: Room) -> str:

@@ -3,6 +3,10 @@
 Source: *Wood Handbook*, Forest Products Laboratory, FPL-GTR-190 (2010), reissued as FPL-GTR-282
 (2021): coefficients of dimensional change, Table 13-5 (p. 13-16); shrinkage from green to ovendry,
 Tables 4-3 and 4-4. Each row says which of its figures were seen and which are from memory.
+`dust_is` marks what stands, by its kind's name, on the UK Health and Safety Commission's list of
+timbers implicated with effects on health (dermatitis, respiratory effects, nasal cancer; Hansard,
+written answers, 2 August 1978), of which about the first half was seen: an unmarked wood may harm
+as well.
 """
 
 from __future__ import annotations
@@ -35,6 +39,8 @@ class Species:
     mark: str
     dry_below: Fraction
     """The moisture from which the wood begins to shrink, in percent."""
+    listed: bool = False
+    """Whether its dust is on the list of those that are known to harm."""
 
     def coefficient(self, sawn: Sawn) -> Fraction:
         """The share of the width per percent of moisture; where Table 13-5 has none, what
@@ -92,6 +98,7 @@ def _row(row: dict[str, str]) -> Species:
         tangential_shrinkage=_number(row["shrink_tangential_pct"]),
         mark=row["coefficients_are"] or row["shrinkage_is"],
         dry_below=Fraction(begins) if begins.isdigit() else _FIBRE_SATURATION,
+        listed=row["dust_is"] == "listed",
     )
 
 

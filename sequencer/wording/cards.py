@@ -27,7 +27,6 @@ TEXTS: Table = {
     cards.GUARD_OFF: _("take the guard off"),
     cards.GUARD_ON: _("put guard and riving knife back on"),
     cards.UNPLUG: _("unplug the saw first"),
-    cards.COVERED: _("over the blade instead: {cover}"),
     cards.SET_THE_SAW: _("set the saw"),
     cards.BLADE_AND_KERF: _("{blade}, kerf {kerf}"),
     cards.HEIGHT: _("blade height"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -38,8 +39,7 @@ def parts_of(room: Room, fact: Fact) -> Parts:
     given = _apart(fact)
 
     def said(text: str) -> str:
-        """Without the space before a half that is missing."""
-        return room.text(text, **given).rstrip() if text else ""
+        return room.text(text, **given) if text else ""
 
     return Parts(*map(said, (told.hazard, told.consequence, told.avoidance, told.brief)))
 
@@ -84,17 +84,23 @@ def _refused(room: Room, fact: Fact) -> str:
     )
 
 
+def _side(plain: str, short: str) -> Callable[[Room, Fact], str]:
+    """A side of the kerf; its length where that is short."""
+    return lambda room, fact: room.text(
+        plain if fact.given["least"] is None else short, **fact.given
+    )
+
+
 TEXTS: Table = {
     **dict.fromkeys(HAZARDS, _in_full),
-    # ---- how it is held, and what covers the blade
-    c.COVERED: _("Blade covered: {cover}."),
+    # ---- how it is held
     c.CLAMP: _("Clamp {side}."),
     c.CLAMP_OR_HOLD: _("Hold {side}."),
     c.HOLD_ONLY: _("Hold only {side}."),
-    c.SIDE_STOP: _("the piece at the stop (from {least})"),
-    c.SIDE_STICK: _("the strip (from {least})"),
-    c.SIDE_BEYOND: _("the far part (from {least})"),
-    c.SIDE_LONGER: _("the longer part (from {least})"),
+    c.SIDE_STOP: _side(_("the stop side"), _("the stop side (from {least})")),
+    c.SIDE_STICK: _side(_("the strip"), _("the strip (from {least})")),
+    c.SIDE_BEYOND: _side(_("the far part"), _("the far part (from {least})")),
+    c.SIDE_LONGER: _side(_("the longer part"), _("the longer part (from {least})")),
     # ---- ticks
     c.TICK_COVER: _("What covers the blade here? Your shop file names no cover: ____________"),
     c.TICK_A08: _("The piece is held to the fence over its whole length by a carrier"),
@@ -105,7 +111,7 @@ TEXTS: Table = {
     ),
     c.TICK_B08: _("A carrier or push block holds the short piece along its whole length"),
     c.TICK_B08_BEVEL: _("A board that rides the tall fence is clamped behind the short panel edge"),
-    c.TICK_B09: _("Small pieces are clamped to the sled"),
+    c.TICK_B09: _("Small pieces are clamped to the sled: {side}"),
     c.TICK_C01: _("The guard covers the blade down to the work"),
     c.TICK_C03: _("No riving knife on the sled: the wood is straight and dry"),
     c.TICK_C11: _("Guard and riving knife are set to the smaller cutter"),
@@ -132,11 +138,12 @@ TEXTS: Table = {
         "below its top; guard on the work, at most {guard} above"
     ),
     c.CHECK_LOCKED: _(
-        "Fence, stop or jig locked; fence parallel to the blade, well away when the sled runs"
+        "Fence, stop or jig locked; fence parallel to the blade, for rips at most {overlap} past "
+        "its first teeth, well away when the sled runs"
     ),
     c.CHECK_STOCK: _("One piece at a time, flat and straight; no nails, no loose knots"),
     c.CHECK_STICKS: _(
-        "Push stick (18″, 450 mm) and push block within reach; table and floor clear"
+        "Push stick (18″, 450 mm), push block and stop switch within reach; table and floor clear"
     ),
     c.CHECK_WORN: _("Eyes, ears and dust: protection on; nothing loose on hands and sleeves"),
     c.CHECK_STILL: _("Blade stands still; offcuts cleared; blade lowered"),

@@ -30,6 +30,17 @@ def change_words(change: Change, plan: Plan, room: Room) -> str:
     return said_in(change, plan.shop, plan.unit, room)
 
 
+def guarded(state: str, shop: ShopFacts, room: Room) -> str:
+    """How guard and riving knife stand, and what covers the blade where the guard does not."""
+    return _with_cover(state, saws.guard(state, room), shop, room)
+
+
+def _with_cover(state: str, guard: str, shop: ShopFacts, room: Room) -> str:
+    if state != "fitted" and shop.cover:
+        return room.text(_COVERED, guard=guard, cover=shop.cover)
+    return guard
+
+
 def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:
     """The same, where there is no plan whole."""
     knob, after = change.knob, change.after
@@ -45,10 +56,7 @@ def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:
     if knob == "carrier":
         return saws.carrier(after, room).put
     if knob == "guard":
-        guard = saws.guard_set(after, room)
-        if after == "cover" and shop.cover:
-            return room.text(_COVERED, guard=guard, cover=shop.cover)
-        return guard
+        return _with_cover(after, saws.guard_set(after, room), shop, room)
     if after == AWAY:
         return saws.cleared(knob, room)
     assert change.number is not None

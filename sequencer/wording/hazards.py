@@ -2,7 +2,7 @@
 line that stands for it where it was told in full before.
 
 Short, because a box that is not read warns of nothing. What each setup's own settings show (guard
-on or off) is not said again here.
+on or off, what covers the blade instead) is not said again here.
 """
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ HAZARDS: dict[Kind, Told] = {
     c.B05: Told(
         _("{measured} to the fence: no room for a hand."),
         _("It is cut, the piece thrown back."),
-        _("Push stick, right past the blade."),
+        _("Short fence; push stick, right past the blade."),
         _("{measured} to the fence: push stick."),
     ),
     c.B05_GROOVE: Told(
@@ -50,7 +50,7 @@ HAZARDS: dict[Kind, Told] = {
     c.B06: Told(
         _("Only {measured} to the fence."),
         _("A hand is cut, the piece thrown back."),
-        _("Push block on an auxiliary fence, right past the blade; guard stays on."),
+        _("Push block on a short auxiliary fence, right past the blade; guard stays on."),
         _("{measured} to the fence: block on the auxiliary fence."),
     ),
     c.B06_GROOVE: Told(
@@ -62,7 +62,7 @@ HAZARDS: dict[Kind, Told] = {
     c.B07: Told(
         _("The rip ends with the hand at the blade."),
         _("Fingers are cut."),
-        _("Push stick for the last {limit}, right past it."),
+        _("Short fence; push stick for the last {limit}, right past the blade."),
         _("End of the rip: push stick."),
     ),
     c.B07_REBATE: Told(
@@ -86,8 +86,8 @@ HAZARDS: dict[Kind, Told] = {
     c.B09: Told(
         _("A small piece ({measured}, under {limit}) is hard to hold still."),
         _("It turns and pulls the fingers in."),
-        _("Clamp it to the sled; pull nothing back past a running blade."),
-        _("Small piece, {measured}: clamp it."),
+        _("Clamp {side} to the sled."),
+        _("Small piece, {measured}: clamp {side}."),
     ),
     # ---- blade, guard and riving knife
     c.C01: Told(
@@ -105,71 +105,62 @@ HAZARDS: dict[Kind, Told] = {
     c.C04_SLED: Told(
         _("Blade out at the back."),
         IN_LINE,
-        _("{held} {cover}"),
-        _("Blade at the back. {held}"),
+        _("{held}"),
+        _("{held}"),
     ),
     c.C04_SQUARE: Told(
         _("Blade at the back, offcut loose."),
         _("A hand is cut, the offcut thrown."),
-        _("{held} Never the offcut. {cover}"),
-        _("Never hold the offcut. {held}"),
+        _("{held} Never the offcut."),
+        _("{held} Never the offcut."),
     ),
     c.C09_GROOVE: Told(
-        _("The blade comes out of the groove's end, {gap} from the fence."),
+        _("The blade comes out at the groove's end, {gap} from the fence."),
         _("A hand there is cut."),
-        _("Press down before it: {hold_down}. Push block to the end. {cover}"),
+        _("Press down before it: {hold_down}. Push block to the end."),
         _("{gap} to the fence: push block."),
     ),
     c.C09_SLED: Told(
         _("Hidden blade, out at the back."),
         IN_LINE,
-        _("{held} {cover}"),
+        _("{held}"),
         _("Hidden blade. {held}"),
     ),
     c.C09_SWEEP: Told(
         _("Many passes over a hidden blade."),
         _("Attention slips; a hand in its line is cut."),
-        _(
-            "{held} Overlap the passes. Blade stopped, or piece lifted off, before the "
-            "sled comes back. {cover}"
-        ),
+        _("{held} Overlap the passes."),
         _("Many passes. {held}"),
     ),
     c.C09_JIG: Told(
-        _("{depth} of open blade at a piece on end."),
-        _("A hand at its foot is cut, a loose piece thrown."),
-        _("Clamp each pass, hands on the handles; stop the blade before you draw back. {cover}"),
+        _("{depth} of open blade at the piece's foot."),
+        _("A hand there is cut, a loose piece thrown."),
+        _("Clamp each pass, hands on the handles; stop the blade before you draw back."),
         _("{depth} of open blade: hands on handles."),
     ),
     c.C09_REBATE: Told(
         _("Rebate, {gap} from the fence: its strip may come free."),
         _("It is shot back; a hand behind the blade is cut."),
-        _("Strip on the open side. Press down: {hold_down}. Push block to the end. {cover}"),
+        _("Strip on the open side. Press down: {hold_down}. Push block to the end."),
         _("{gap} to the fence: strip outside, push block."),
     ),
     c.C09_BEVEL: Told(
         _("Panel on edge, blade leaning: waste falls loose."),
         _("A panel that tips, or a hand outside, meets the blade."),
-        _("Press to the tall fence above the blade: {hold_down}. Push block to the end. {cover}"),
+        _("Press to the tall fence above the blade: {hold_down}. Push block to the end."),
         _("Leaning blade: press to the tall fence above it."),
     ),
     c.C09_HOUSING: Told(
         _("Housing: many passes over a hidden blade."),
         IN_LINE,
-        _(
-            "{held} From the stop back to the first kerf, overlapping. Blade stopped, or "
-            "piece lifted off, before the sled comes back. {cover}"
-        ),
+        _("{held} From the stop back to the first kerf, overlapping."),
         _("Many passes. {held}"),
     ),
     c.C09_MITRE: Told(
         _("The blade drags the piece along the mitre sled's fence."),
         _("Fingers go along, over a hidden blade."),
-        _(
-            "Clamp for every pass, hands behind the fence; passes overlap. Stop the blade "
-            "before you draw back and unclamp. {cover}"
-        ),
-        _("It creeps to the hidden blade: clamp for every pass."),
+        _("Clamp it for every pass, hands behind the fence; passes overlap. Unclamp it at rest."),
+        _("It creeps to the hidden blade: clamp it for every pass."),
     ),
     c.C11: Told(
         _("The cutter is {measured} across, less than three fifths of the largest ({limit})."),
@@ -180,8 +171,14 @@ HAZARDS: dict[Kind, Told] = {
     c.C13: Told(
         _("A saw that starts."),
         _("Fingers are cut off."),
-        _("Unplug before you touch cutter, guard or knife."),
-        _("Unplug first."),
+        _("Unplug before touching cutter, guard or knife."),
+        _("Unplug."),
+    ),
+    c.C15: Told(
+        _("Drawing back past the running blade."),
+        _("It catches and throws."),
+        _("Stop it first."),
+        _("Stop first."),
     ),
     # ---- grooves and grooving heads
     c.D04_ALLOWED: Told(
@@ -227,6 +224,12 @@ HAZARDS: dict[Kind, Told] = {
         _("Cover both sides, feed slowly; or use a band saw, a hand saw, a narrower frame."),
         _("{measured} of blade: cover both sides."),
     ),
+    c.E09: Told(
+        _("Waste drops beside the blade."),
+        _("It is thrown."),
+        _("Leave it until the blade stands still."),
+        _("Waste drops: leave it."),
+    ),
     # ---- strips
     c.F01: Told(
         _("A strip of {measured} between blade and fence, under {limit}."),
@@ -245,44 +248,48 @@ HAZARDS: dict[Kind, Told] = {
     c.G02: Told(
         _("The blade, and what it throws."),
         _("It will maim."),
-        _("Out of its line; never reach over or behind it; offcuts once it is still."),
+        _("Never in its line, over or behind it; offcuts once it is still."),
     ),
     c.G03: Told(
         _("Wood dust."),
         _("Asthma, cancer."),
         _("Extract it; wear a mask."),
     ),
+    c.G03_WOODS: Told(
+        _("Wood dust, {woods} above all."),
+        _("Allergy, asthma, cancer."),
+        _("Extract it; wear a mask."),
+    ),
     c.G04: Told(
-        _("Gloves, sleeves, cords, rings, long hair."),
-        _("The blade winds the hand in."),
+        _("Gloves, sleeves, cords, rings, hair."),
+        _("They wind the hand in."),
         _("Off, or tied back."),
     ),
     c.G05: Told(
         _("A long piece tips."),
         _("It lifts into the blade."),
-        _("Support it behind saw and sled."),
-        _("Long: support."),
+        _("Support it behind."),
+        _("Support."),
+    ),
+    c.G07: Told(
+        _("A piece that jams."),
+        _("It is thrown, with the hand."),
+        _("Hold it, switch off within reach; never pull back; unplug, then free it."),
     ),
     c.S01: Told(
-        _("A plan, not training: it sees no saw, wood or hands."),
+        _("A plan sees no saw, wood or hands."),
         _("A wrong cut maims."),
-        _(
-            "The machine's manual, local rules and qualified instruction come first; no cut you "
-            "are not trained for."
-        ),
+        _("Manual, local rules and qualified instruction come first; no cut without training."),
     ),
     c.S02: Told(
-        _("Minors at the saw."),
-        _("They are hurt more often."),
-        _("Only with qualified supervision, as the law allows."),
+        _("Visitors, calls, minors."),
+        _("A glance aside costs fingers."),
+        _("Nobody near or talking; minors only under qualified supervision."),
     ),
     c.S03: Told(
         _("A piece that rocks or binds."),
         _("It is thrown, with the hand."),
-        _(
-            "Flat, straight, on a locked, parallel fence; knife within {knife}, guard on the "
-            "work; cutter sharp, tight."
-        ),
+        _("Flat, straight wood; all checks ticked."),
     ),
     # ---- tilted blades, standing panels, rebates, mitres, narrow bars
     c.J04: Told(
@@ -338,5 +345,24 @@ HAZARDS: dict[Kind, Told] = {
         _("It jams there and is thrown."),
         _("No gap between fence and table."),
         _("{measured} thick: no gap under the fence."),
+    ),
+    # ---- at the bench
+    c.K01: Told(
+        _("A router's cutter."),
+        _("It runs away with the hand."),
+        _("Clamp the work; feed against its turn; set down once still; unplug to change it."),
+        _("Router: clamp the work."),
+    ),
+    c.K02: Told(
+        _("Oily rags."),
+        _("They catch fire by themselves."),
+        _("Dry them spread outdoors, or in water, lidded."),
+        _("Oily rags: spread outdoors."),
+    ),
+    c.K03: Told(
+        _("Glass edges."),
+        _("They cut."),
+        _("Gloves, off again before the saw."),
+        _("Glass edges: gloves."),
     ),
 }

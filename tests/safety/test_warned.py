@@ -2,28 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.facts import Fact, Length
 from sequencer.facts import cautions as c
-from sequencer.plan import Caution, Setup, in_full
-from tests.proof import hand
-
-SETUP = hand.make().setups[0]
+from sequencer.plan import Caution, in_full
 
 
 def length(value: int) -> Length:
     return Length(Fraction(value), "in")
 
 
-def crosscut(least: int, *, clamped: bool = True, cover: str | None = None) -> Fact:
+def crosscut(least: int, *, clamped: bool = True) -> Fact:
     held = (c.CLAMP if clamped else c.CLAMP_OR_HOLD)(side=c.SIDE_STOP(least=length(least)))
-    return c.C04_SLED(cover=None if cover is None else c.COVERED(cover=cover), held=held)
+    return c.C04_SLED(held=held)
 
 
-def setup(*cautions: tuple[str, str, Fact]) -> Setup:
-    return replace(SETUP, cautions=tuple(Caution(*each, "common practice") for each in cautions))
+def setup(*cautions: tuple[str, str, Fact]) -> tuple[Caution, ...]:
+    return tuple(Caution(*each, "common practice") for each in cautions)
 
 
 def test_a_hazard_is_told_in_full_where_it_first_applies() -> None:
@@ -36,13 +32,12 @@ def test_a_hazard_is_told_in_full_where_it_first_applies() -> None:
     )
 
 
-def test_it_is_told_in_full_again_where_it_is_held_or_covered_otherwise() -> None:
+def test_it_is_told_in_full_again_where_it_is_held_otherwise_or_bare() -> None:
     first = ("C04", "DANGER", crosscut(9))
     for told, full in (
         (("C04", "DANGER", crosscut(5)), False),
         (("C04", "DANGER", crosscut(9, clamped=False)), True),
         (("C04", "WARNING", crosscut(9)), True),
-        (("C04", "DANGER", crosscut(9, cover="blade box")), True),
     ):
         assert in_full([setup(first), setup(told)], ())[1] == (full,)
 

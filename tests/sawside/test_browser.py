@@ -331,6 +331,39 @@ def test_a_hazard_stands_before_what_it_is_about(phone: Phone) -> None:
     assert phone.page.locator(".caution .word svg").count() == boxes.count()
 
 
+def test_no_cut_is_shown_before_its_setup_is_ticked(phone: Phone, program: Program) -> None:
+    """Nor its numbers, its drawing or its pieces; the hazards are."""
+    cards = program.cards()["cards"]
+    cut = next(card for card in cards if card["kind"] in ("work", "test") and card["after"])
+    ticked = next(card for card in cards if card["k"] == cut["after"][0])
+    shown = ".far, .drawing, .pieces, .step, button.main, [aria-expanded]"
+    phone.page.evaluate(f"looking = '{cut['k']}'; draw()")
+    assert cut["heading"] in phone.heading
+    assert phone.page.locator(f"main :is({shown})").count() == 0
+    assert phone.page.locator("main .caution").count()
+    assert seen(phone) == []
+    # Up to the last tick of that setup it stays so; then the cut is shown.
+    phone.page.evaluate("looking = null; draw()")
+    phone.go(str(ticked["heading"]))
+    phone.page.evaluate(f"looking = '{cut['k']}'; draw()")
+    assert phone.page.locator(f"main :is({shown})").count() == 0
+    phone.page.evaluate("looking = null; draw()")
+    phone.go(str(cut["heading"]))
+    assert phone.page.locator("main .far").count() == 1
+
+
+def test_signs_say_what_covers_the_blade(phone: Phone) -> None:
+    phone.go("Setup 1")
+    signs = phone.page.locator("h1 .sign")
+    assert [signs.nth(n).get_attribute("aria-label") for n in range(signs.count())] == [
+        "guard and riving knife on"
+    ]
+    assert phone.page.locator(".caution .sign path").count() >= 1
+    box = signs.first.bounding_box()
+    assert box
+    assert box["width"] >= 40
+
+
 @pytest.mark.step("13")
 def test_a_spoiled_test_piece_comes_again_at_once(phone: Phone) -> None:
     phone.main()

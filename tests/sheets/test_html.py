@@ -17,7 +17,7 @@ from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html, pdf
 from tests.sheets.jobs import PAIR, page_of, plan_of
 from tests.stages import to_plan
-from tests.told import by_name
+from tests.told import by_name, inch
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -31,14 +31,17 @@ def test_names_with_markup_come_out_escaped() -> None:
 def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
     plan = plan_of("single")
     evil = "<script>&\"'"
-    covered = cautions.COVERED(cover=evil)
+    held = cautions.CLAMP(side=cautions.SIDE_STOP(least=None))
     setups = [
         replace(
             setup,
             cutter=evil,
             why=(notes.BLOCK(name=evil),),
             cautions=(
-                Caution("x", "WARNING", cautions.C04_SLED(cover=covered, held=covered), evil),
+                Caution("x", "WARNING", cautions.C04_SLED(held=held), evil),
+                Caution(
+                    "y", "WARNING", cautions.B06_GROOVE(measured=inch("1"), hold_down=evil), evil
+                ),
             ),
             saved=(notes.SPACER(name=evil),),
             changes=(),

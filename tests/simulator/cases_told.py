@@ -133,6 +133,11 @@ CASES: dict[str, Case] = {
     ),
     "push_stick_unsaid": ("rip", {"rules": ("C13",)}, {"rules": ("C13", "B07")}),
     "groove_near_fence_unsaid": ("groove", {"rules": ("C13",)}, {"rules": ("C13", "B05")}),
+    "dropped_cheek_unsaid": (
+        "cheek",
+        {"gone": [SHOULDER_GONE]},
+        {"gone": [SHOULDER_GONE], "rules": ("C09", "C13", "E09")},
+    ),
     "unplugging_unsaid": ("rip", {"rules": ("B05",)}, {"rules": ("B05",), "standing": ("C13",)}),
     "long_piece_unsaid": (
         "groove",

@@ -15,7 +15,7 @@ BLADE = {"kind": "blade", "grind": "flat-top", "kerf": "16/5", "diameter": "254"
 DADO_SET = {"kind": "dado", "grind": "flat-top", "kerf": "8", "diameter": "203"}
 
 
-def side(name: str, least: str) -> dict[str, Any]:
+def side(name: str, least: str | None) -> dict[str, Any]:
     return {"id": f"caution.side-{name}", "with": {"least": least}}
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from tests.simulator.passing import Pass
 from tests.simulator.rows import (
     CLUB,
@@ -79,7 +77,14 @@ def wrong_side_held(p: Pass) -> bool:
 
 def longer_than_it_is(p: Pass) -> bool:
     """The setup says that more is left to hold than there is."""
-    return any(p.scale.of(_least(side)) > p.held_side for side in _sides(p))
+    told = [side["with"]["least"] for side in _sides(p)]
+    return any(least is not None and p.scale.of(least) > p.held_side for least in told)
+
+
+def shortness_unsaid(p: Pass) -> bool:
+    """What is left to hold keeps no hand 6 in away, and the setup does not say how long it is."""
+    short = p.held_side - p.figure("90", "7/2") < p.figure("150", "6")
+    return short and any(side["with"]["least"] is None for side in _sides(p))
 
 
 def at_stop(p: Pass) -> bool | None:
@@ -97,11 +102,6 @@ def _sides(p: Pass) -> list[Json]:
     inner = [each["with"].get("side") for each in p.holding]
     found = [*p.holding, *(each for each in inner if isinstance(each, dict))]
     return [each for each in found if each["id"].startswith("caution.side-")]
-
-
-def _least(side: Json) -> str:
-    text = side["with"]["least"]
-    return str(Fraction(text))
 
 
 def small_without_clamp(p: Pass) -> bool:
@@ -134,6 +134,7 @@ ROWS = (
     row(short_crosscut_held, MANUAL_CROSSCUT),
     row(wrong_side_held, MANUAL_CROSSCUT, ON_SHOULDERS, COMMON),
     row(longer_than_it_is, GEOMETRY),
+    row(shortness_unsaid, WARNINGS, GEOMETRY),
     row(small_without_clamp, NSW, ON_SMALL_PARTS, OURS),
     row(short_rip, HSE, ON_SMALL_PARTS, OURS),
     row(shorter_than_blade, WARNINGS, ON_SHOULDERS, GEOMETRY),

@@ -11,6 +11,7 @@ from tests.simulator.rows import (
     COMMON,
     HSE,
     MANUAL,
+    MANUAL_JIG,
     ON_TILTING,
     OSHA,
     TEXT,
@@ -61,6 +62,12 @@ def groove_near_fence_unsaid(p: Pass) -> bool:
     return near and not {"B05", "B06", "C09"} & p.rules
 
 
+def dropped_cheek_unsaid(p: Pass) -> bool:
+    """A cheek comes loose beside the jig, and nobody is told to leave it until the blade is
+    still."""
+    return p.in_jig and bool(p.freed) and "E09" not in p.rules
+
+
 def unplugging_unsaid(p: Pass) -> bool:
     """Cutter, guard or knife are changed, and nobody is told to cut the power."""
     changed = {change["knob"] for change in p.setup["changes"]} & {"cutter", "guard"}
@@ -105,6 +112,7 @@ ROWS = (
     row(narrow_rip_unsaid, WARNINGS),
     row(push_stick_unsaid, HSE, MANUAL),
     row(groove_near_fence_unsaid, WARNINGS, MANUAL),
+    row(dropped_cheek_unsaid, WARNINGS, MANUAL_JIG),
     row(unplugging_unsaid, WARNINGS, CLUB),
     row(long_piece_unsaid, HSE, CCOHS, MANUAL),
     row(tilting_unsaid, ON_TILTING, COMMON),

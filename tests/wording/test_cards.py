@@ -38,7 +38,6 @@ SAID: list[tuple[Fact, str]] = [
     (cards.GUARD_OFF(), "take the guard off"),
     (cards.GUARD_ON(), "put guard and riving knife back on"),
     (cards.UNPLUG(), "unplug the saw first"),
-    (cards.COVERED(cover="an overhead guard"), "over the blade instead: an overhead guard"),
     (cards.SET_THE_SAW(), "set the saw"),
     (
         cards.BLADE_AND_KERF(blade=Words("combination blade"), kerf=inch("1/8")),

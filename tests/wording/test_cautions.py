@@ -16,7 +16,8 @@ from sequencer.wording.cautions import TEXTS, parts_of
 from sequencer.wording.hazards import HAZARDS
 from tests.wording.wrapped import Wrapped, baked_in
 
-STOP = c.SIDE_STOP(least=Length(F(10), "in"))
+STOP = c.SIDE_STOP(least=Length(F(5), "in"))
+LONG = c.SIDE_STOP(least=None)
 
 
 def filled(kind: Kind) -> Fact:
@@ -28,6 +29,8 @@ def filled(kind: Kind) -> Fact:
 def value(name: str, sort: Sort) -> Value:
     if sort is LENGTH:
         return Length(F(5) if name == "limit" else F(3), "in")
+    if name == "least":
+        return Length(F(2), "in")
     if name == "pieces":
         return (c.PART(mark="A1", name=OWN_NAME(name="A2")),)
     if name == "marks":
@@ -35,7 +38,8 @@ def value(name: str, sort: Sort) -> Value:
     if sort is FACT and name == "name":
         return OWN_NAME(name="A1")
     by_name: dict[str, Value] = {
-        "cover": None if sort.name == "maybe" else "A1",
+        "cover": "A1",
+        "woods": ("A1", "A2"),
         "held": c.CLAMP(side=STOP),
         "side": STOP,
         "why": c.E03(),
@@ -45,15 +49,13 @@ def value(name: str, sort: Sort) -> Value:
 
 
 def test_hazards_are_said_with_their_figures_and_how_it_is_held() -> None:
-    said = parts_of(
-        Room("UK"), c.C04_SLED(cover=c.COVERED(cover="box"), held=c.CLAMP_OR_HOLD(side=STOP))
-    )
+    said = parts_of(Room("UK"), c.C04_SLED(held=c.CLAMP(side=STOP)))
     assert said.hazard == "Blade out at the back."
     assert said.consequence == "A hand in line is cut."
-    assert said.avoidance == "Hold the piece at the stop (from 10″). Blade covered: box."
-    assert said.brief == "Blade at the back. Hold the piece at the stop (from 10″)."
-    bare = parts_of(Room("UK"), c.C04_SLED(cover=None, held=c.CLAMP(side=STOP)))
-    assert bare.avoidance == "Clamp the piece at the stop (from 10″)."
+    assert said.avoidance == "Clamp the stop side (from 5″)."
+    assert said.brief == said.avoidance
+    long = parts_of(Room("UK"), c.C04_SLED(held=c.CLAMP_OR_HOLD(side=LONG)))
+    assert long.avoidance == "Hold the stop side."
 
 
 def test_a_refusal_says_pieces_cut_hazard_remedy_and_source() -> None:

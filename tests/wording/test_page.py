@@ -124,7 +124,8 @@ def test_a_baked_in_text_is_found() -> None:
     """In a place of a text that is translated, too, and in words that paper has too."""
     room = Room("UK", "page", None, Wrapped())
     at = cards.AT_END(verb=Words("Slot"), end="A")
-    told = view.in_words({"title": at, "how": [Words("hover"), cards.COVERED(cover="box")]}, room)
+    off = cards.FROM_STRIP(strip="box", how=Words(""))
+    told = view.in_words({"title": at, "how": [Words("hover"), off]}, room)
     assert [word for each in shown(told) for word in baked_in(each, ())] == ["Slot", "Hover", "box"]
 
 
@@ -152,7 +153,8 @@ TECHNICAL = {
     "button", "div", "p", "b", "h1", "h2", "ol", "ul", "li", "dl", "dt", "dd", "span", "section",
     "img", "input", "svg", "path", "aria-hidden", "true", "viewBox", "d", "fill", "fill-rule",
     "evenodd", "#fff", "M10 1 19.5 18.5H.5ZM9 7v6h2V7Zm0 7.5v2h2v-2Z",
-    "aria-label", "aria-pressed", "aria-expanded", "aria-current", "data-rule", "text",
+    "class", "role", "0 0 24 24", "aria-label", "aria-pressed", "aria-expanded", "aria-current",
+    "data-rule", "text",
     "none", "off", "group", "step", "H1", "-1", "40",
     # What is asked of the browser.
     "use strict", "click", "keydown", "Enter", "online", "offline", "visibilitychange",

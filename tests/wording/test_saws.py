@@ -66,7 +66,10 @@ def quarter(knob: str, stood: str | None, number: str, side: str | None = None) 
         ),
         (
             Change("guard", "fitted", "knife"),
-            "guard off, riving knife set below the top of the blade",
+            (
+                "guard off, riving knife set below the top of the blade; "
+                "over the blade instead: tunnel"
+            ),
         ),
         (
             Change("stop", "3", "away"),

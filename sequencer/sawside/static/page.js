@@ -222,6 +222,17 @@ function sign() {
   svg.append(path);
   return svg;
 }
+// A line drawing of 24 by 24; words where nothing beside it says them.
+function pictogram(path, words) {
+  if (!path) return "";
+  const space = "http://www.w3.org/2000/svg";
+  const made = document.createElementNS(space, "svg"), line = document.createElementNS(space, "path");
+  for (const [name, value] of [["class", "sign"], ["viewBox", "0 0 24 24"]]) made.setAttribute(name, value);
+  if (words) { made.setAttribute("role", "img"); made.setAttribute("aria-label", words); } else made.setAttribute("aria-hidden", "true");
+  line.setAttribute("d", path);
+  made.append(line);
+  return made;
+}
 const word = (one, tag) => make(tag, { class: "word" }, one.word === "NOTICE" ? null : sign(), one.called);
 // One box to a signal word: told in full, a paragraph to each; in one line, run together below.
 function cautions(all) {
@@ -231,10 +242,10 @@ function cautions(all) {
     const box = make("section", { class: "caution", "aria-label": here[0].called });
     const full = here.filter((each) => each.avoidance), brief = here.filter((each) => !each.avoidance);
     if (full.length) box.append(word(here[0], "p"));
-    for (const c of full) box.append(make("p", { "data-rule": c.rule }, make("b", {}, c.hazard), " " + c.consequence + " " + c.avoidance));
+    for (const c of full) box.append(make("p", { "data-rule": c.rule }, pictogram(c.sign), make("b", {}, c.hazard), " " + c.consequence + " " + c.avoidance));
     if (brief.length) {
       const line = full.length ? make("p") : make("p", {}, word(here[0], "b"));
-      for (const c of brief) line.append(" ", make("span", { "data-rule": c.rule }, c.hazard));
+      for (const c of brief) line.append(" ", make("span", { "data-rule": c.rule }, pictogram(c.sign), c.hazard));
       box.append(line);
     }
     made.push(box);
@@ -248,6 +259,7 @@ const state = (name) => (name === "open" ? "" : t(name));
 // ------------------------------------------------------------------ the card
 function drawCard(card, live) {
   const parts = [make("h1", { tabindex: "-1" }, card.heading)];
+  for (const each of card.signs) parts[0].append(" ", pictogram(each.path, each.words));
   if (!live) parts.push(make("p", { class: "wait" }, looked(card)));
   if (stand.trouble && live) parts.push(make("p", { class: "answer" }, stand.trouble));
 
