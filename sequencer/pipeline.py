@@ -145,8 +145,11 @@ def _drawn_up(given: Given, candidate: Candidate, order: ordering.Order) -> _Dra
 
 
 def _finished(drawn: _Drawn) -> Plan:
-    """The plan with what other orders would take, its boards, and what was shown of it."""
+    """The plan with what its aids and other orders take, its boards, and what was shown of it."""
     given, made, past = drawn.given, drawn.plan, drawn.given.past
+    if made.aid_minutes:
+        left_out = (*made.ordering.left_out, claims.AIDS(could_save=made.aid_minutes))
+        made = replace(made, ordering=replace(made.ordering, left_out=left_out))
     if past is None:
         baselines = (*_baselines(drawn.candidate, drawn.order), *_each_alone(given))
         made = replace(made, ordering=replace(made.ordering, baselines=baselines))
@@ -195,6 +198,7 @@ def _cautioned(drawn_up: Plan, shop: Shop) -> Plan:
         raise safety.Unsafe(found.refusals)
     return replace(
         drawn_up,
+        aids=found.aids,
         setups=tuple(
             replace(setup, cautions=found.cautions.get(setup.number, ()))
             for setup in drawn_up.setups

@@ -39,6 +39,7 @@ from sequencer.lengths import Unit
 from sequencer.measured import Measured
 from sequencer.movement import Year
 from sequencer.saw.fittings import MINUTES
+from sequencer.trade.aids import KEYS
 
 _UNITS: tuple[Unit, ...] = ("in", "mm")
 _SIDES: tuple[Side, ...] = ("right", "left")
@@ -98,6 +99,7 @@ def shops(draw: st.DrawFn, unit: Unit) -> Shop:
             cover=draw(st.sampled_from(("tunnel guard",) if not knife else (None, "tunnel guard"))),
             hold_down="featherboard",
             dado=dado and draw(st.booleans()),
+            fence_height=draw(st.none() | lengths(unit, "2", "4")),
             fence=fence,
             tilts=draw(st.sampled_from(_SIDES)),
         ),
@@ -116,6 +118,7 @@ def shops(draw: st.DrawFn, unit: Unit) -> Shop:
             side=fence if rides == "fence" else draw(st.sampled_from(_SIDES)),
         ),
         minutes=draw(_minutes),
+        aids=draw(st.frozensets(st.sampled_from(sorted(KEYS.values())))),
     )
 
 
@@ -236,13 +239,9 @@ def jobs(draw: st.DrawFn, unit: Unit, most: int = 2) -> Job:
 
 @st.composite
 def jobs_and_shops(draw: st.DrawFn, most: int = 2) -> tuple[Job, Shop]:
-    """A job and a shop in one unit. Who makes a leaf under 10 in wide has a clamp on the sled."""
+    """A job and a shop in one unit."""
     unit = draw(units)
-    job, shop = draw(jobs(unit, most)), draw(shops(unit))
-    narrow = 10 if unit == "in" else 254
-    if any(door.opening.width < narrow * door.leaves for door in job.doors):
-        shop = replace(shop, sled=replace(shop.sled, clamp=True))
-    return job, shop
+    return draw(jobs(unit, most)), draw(shops(unit))
 
 
 @st.composite

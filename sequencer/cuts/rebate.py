@@ -8,7 +8,7 @@ than the kerf, where the first has no room beside the fence, is nibbled away wit
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -60,13 +60,8 @@ def cut_rebate(rebate: Rebate, context: Context) -> Iterator[Operation]:
     guides = _edge_guides(rebate, context)
     if rebate.wide > context.kerf and len(guides) == 1:
         yield _flat(rebate, context)
-    for number, guide in enumerate(guides):
-        tests: tuple[ScrapTest, ...] = ()
-        if number == 0:
-            feel = feels.BESIDE_REBATE()
-            lip = context.fit(Measure(What.LIP), rebate.lip, 1, feel, rebate.scrap)
-            tests = (lip, _depth_test(rebate, context))
-        yield _on_edge(rebate, context, _name(number), guide, (far,), tests)
+    lip = context.fit(Measure(What.LIP), rebate.lip, 1, feels.BESIDE_REBATE(), rebate.scrap)
+    yield from _on_edge(rebate, context, guides, (far,), lip)
 
 
 def cut_tongue(rebate: Rebate, other: Rebate, context: Context) -> Iterator[Operation]:
@@ -76,28 +71,19 @@ def cut_tongue(rebate: Rebate, other: Rebate, context: Context) -> Iterator[Oper
     if rebate.wide > context.kerf and len(guides) == 1:
         yield _flat(rebate, context, other.opens)
     tongue = rebate.thickness - rebate.wide - other.wide
-    for number, guide in enumerate(guides):
-        tests: tuple[ScrapTest, ...] = ()
-        if number == 0:
-            feel = feels.TONGUE_SLIDES()
-            fit = context.fit(Measure(What.TONGUE), tongue, 2, feel, rebate.scrap)
-            tests = (fit, _depth_test(rebate, context))
-        yield _on_edge(rebate, context, _name(number), guide, ("face", "back"), tests)
-
-
-def _name(number: int) -> str:
-    """Of a pass with the edge down."""
-    return ("edge", "widen")[number] if number < 2 else between(number - 1, number)
+    fit = context.fit(Measure(What.TONGUE), tongue, 2, feels.TONGUE_SLIDES(), rebate.scrap)
+    yield from _on_edge(rebate, context, guides, ("face", "back"), fit)
 
 
 def _edge_guides(rebate: Rebate, context: Context) -> tuple[Fraction, ...]:
-    """Where the passes with the edge down are guided to, the inner one first."""
+    """Where the passes with the edge down are guided to: from the open face inward, so that what
+    is left outside is never thinner than the kerf, and a strip can bear in its place."""
     kerf, overlap = context.kerf, context.fact(fits.OVERLAP)
     beside = rebate.depth - kerf
     if rebate.wide <= kerf or beside >= context.fact(LEAST_BESIDE):
         return (rebate.lip,)
     count = needed(rebate.wide, kerf, overlap)
-    return from_one_face(rebate.lip, rebate.wide, kerf, count)
+    return tuple(sorted(from_one_face(rebate.lip, rebate.wide, kerf, count), reverse=True))
 
 
 def _flat(rebate: Rebate, context: Context, *also: Down) -> Operation:
@@ -117,14 +103,20 @@ def _flat(rebate: Rebate, context: Context, *also: Down) -> Operation:
 def _on_edge(
     rebate: Rebate,
     context: Context,
-    name: str,
-    guide: Fraction,
+    guides: Sequence[Fraction],
     faces: tuple[Against, ...],
-    tests: tuple[ScrapTest, ...],
-) -> Operation:
-    setting = context.partial("rip-fence", guide, exactly(rebate.depth), *tests)
+    fit: ScrapTest,
+) -> Iterator[Operation]:
+    """The passes with the edge down. The last leaves the lip, and is fitted; how deep they go is
+    tried at the first as well."""
+    depth = _depth_test(rebate, context)
     cuts = tuple(Cut(rebate.mark, rebate.edge, face, None) for face in faces)
-    return Operation(replace(rebate.name, made_by=name), "rebate", rebate.mark, setting, cuts)
+    for number, guide in enumerate(guides):
+        last = number == len(guides) - 1
+        tests = (fit, depth) if last else (depth,) if number == 0 else ()
+        name = "edge" if last else "widen" if number == 0 else between(number, number + 1)
+        setting = context.partial("rip-fence", guide, exactly(rebate.depth), *tests)
+        yield Operation(replace(rebate.name, made_by=name), "rebate", rebate.mark, setting, cuts)
 
 
 def _depth_test(rebate: Rebate, context: Context) -> ScrapTest:

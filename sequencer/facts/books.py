@@ -71,3 +71,10 @@ WRONG_MINUTES = kind_of("wrong-minutes", found=MINUTES, told=MINUTES)
 WRONG_SETUPS = kind_of("wrong-setups", found=COUNT, told=COUNT)
 BELOW_BOUND = kind_of("below-bound", minutes=MINUTES, bound=MINUTES)
 NOT_PROVEN = kind_of("not-proven", bound=MINUTES)
+
+# Aids.
+NO_AID = kind_of("no-aid", aid=TERM)
+LOW_FENCE = kind_of("low-fence", high=LENGTH, need=LENGTH)
+AID_FOR_NOTHING = kind_of("aid-for-nothing", aid=TERM)
+AID_NEITHER = kind_of("aid-neither", aid=TERM)
+AID_MINUTES = kind_of("aid-minutes", minutes=MINUTES)

@@ -75,6 +75,7 @@ D05 = kind_of("d05", measured=LENGTH, limit=LENGTH)
 # E: pieces on end and on edge.
 E01 = kind_of("e01")
 E02 = kind_of("e02", measured=LENGTH, limit=LENGTH)
+E02_TALLEST = kind_of("e02-tallest", measured=LENGTH, limit=LENGTH)
 E02_FENCE = kind_of("e02-fence", measured=LENGTH, limit=LENGTH)
 E03 = kind_of("e03")
 E04 = kind_of("e04")
@@ -87,6 +88,7 @@ E09 = kind_of("e09")
 # F: strips and slivers.
 F01 = kind_of("f01", measured=LENGTH, limit=LENGTH)
 F02 = kind_of("f02", measured=LENGTH, limit=LENGTH)
+F02_STOP = kind_of("f02-stop", measured=LENGTH, limit=LENGTH)
 
 # G and S: what always holds, and long pieces.
 G01 = kind_of("g01")
@@ -116,10 +118,14 @@ J01_END = kind_of("j01-end", measured=LENGTH, limit=LENGTH)
 J02 = kind_of("j02")
 J03 = kind_of("j03")
 J04 = kind_of("j04", measured=LENGTH, limit=LENGTH)
+J04_EDGE = kind_of("j04-edge", measured=LENGTH, limit=LENGTH)
 J05 = kind_of("j05")
 J06 = kind_of("j06")
 J07 = kind_of("j07")
 J08 = kind_of("j08")
+J09 = kind_of("j09", measured=LENGTH, limit=LENGTH)
+J10 = kind_of("j10", measured=LENGTH, limit=LENGTH)
+J10_GAP = kind_of("j10-gap", measured=LENGTH, limit=LENGTH)
 
 # K: at the bench.
 K01 = kind_of("k01")
@@ -144,9 +150,12 @@ TICK_E05 = kind_of("tick-e05", measured=LENGTH)
 TICK_E07 = kind_of("tick-e07")
 TICK_E08 = kind_of("tick-e08")
 TICK_F01 = kind_of("tick-f01")
+TICK_F02_STOP = kind_of("tick-f02-stop")
 TICK_J04 = kind_of("tick-j04")
 TICK_J06 = kind_of("tick-j06")
 TICK_J07 = kind_of("tick-j07")
+TICK_J09 = kind_of("tick-j09")
+TICK_J10 = kind_of("tick-j10")
 
 # Checks before power is on, and before a setup is left.
 CHECK_CUTTER = kind_of("check-cutter")

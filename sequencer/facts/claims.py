@@ -13,6 +13,7 @@ AT_MOST_OF_WAYS = kind_of("at-most-of-ways", above=MINUTES, ways=COUNT)
 
 EACH_BY_ITS_OWN = kind_of("each-by-its-own", could_save=MINUTES)
 OTHER_VALUES = kind_of("other-values", could_save=MINUTES)
+AIDS = kind_of("aids", could_save=MINUTES)
 
 REFUSED = kind_of("refused")
 MORE = kind_of("more", more=MINUTES)

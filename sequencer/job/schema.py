@@ -303,6 +303,8 @@ class Shop:
     words: Dialect = "US"
     assumed: tuple[Fact, ...] = ()
     limits: Mapping[str, Fraction] = field(default_factory=dict)
+    aids: frozenset[str] = frozenset()
+    """The aids that are at hand, by the names of `trade.aids`."""
 
     @property
     def joinery_blade(self) -> Cutter:

@@ -20,6 +20,7 @@ from sequencer.job.reader import Reader
 from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Side, Sled
 from sequencer.lengths import Unit, convert, parse
 from sequencer.saw.fittings import MINUTES
+from sequencer.trade.aids import KEYS
 
 _GRADUATIONS: Mapping[Unit, tuple[str, ...]] = {
     "in": ("1/8", "1/16", "1/32", "1/64", "1/128"),
@@ -39,6 +40,7 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
     ),
     "sled": ("deck", "longest", "widest", "clamp"),
     "jig": ("rides", "thickness", "deck", "opening", "side"),
+    "aids": tuple(KEYS),
     "minutes": (*MINUTES, *(key for key in Minutes.__dataclass_fields__ if key != "knobs")),
 }
 _WORDS = ("US", "UK")
@@ -104,6 +106,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     cutters = loader.cutters()
     sled = Sled(**loader.table("sled"))
     jig = loader.jig(saw.fence)
+    aids = loader.aids()
     minutes = loader.minutes()
     limits = loader.limits(bounds or {})
     if own is not None:
@@ -111,7 +114,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     raise_faults(reader, stated)
     words = stated or dialect_for(own or unit)
     assumed = tuple(loader.assumed)
-    shop = Shop(name, graduation, saw, cutters, sled, jig, minutes, words, assumed, limits)
+    shop = Shop(name, graduation, saw, cutters, sled, jig, minutes, words, assumed, limits, aids)
     if own is None or own == unit:
         return shop
     # A scale of the other unit cannot be read to; its settings are shown on the usual scale.
@@ -176,6 +179,13 @@ class _Loader:
         if jig["rides"] == "slot" and jig["thickness"]:
             self.reader.fault(path, shops.JIG_ADDS_NOTHING(), shops.NO_JIG_THICKNESS())
         return Jig(**jig)
+
+    def aids(self) -> frozenset[str]:
+        """Those that are at hand; a shop that tells of none is told so once."""
+        if not self.reader.has(("aids",)):
+            self.assumed.append(shops.NO_AIDS())
+        told = self.table("aids", tuple(KEYS))
+        return frozenset(name for key, name in KEYS.items() if told[key])
 
     def minutes(self) -> Minutes:
         before = len(self.assumed)
@@ -282,6 +292,8 @@ class _Loader:
                 message = shops.TOO_MANY_MINUTES(key=name, most=_MOST_MINUTES)
                 self.reader.fault(path, message, shops.CHECK_IT())
             return value
+        if table == "aids":
+            return self.reader.flag(path)
         return readers.get(key, self.reader.length)(path)
 
     def _default(self, key: str, *, of: str = "", silent: bool = False) -> Any:

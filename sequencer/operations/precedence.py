@@ -92,6 +92,10 @@ def _stick_edges(plan: StickPlan, by_mark: dict[str, list[Operation]]) -> Iterat
 
 
 def _rebate_edges(operations: Sequence[Operation]) -> Iterator[Edge]:
+    for before, after in pairwise(o for o in operations if o.kind == "rebate"):
+        same = before.name.whole == after.name.whole
+        if same and before.name.made_by != "flat":
+            yield Edge(before.id, after.id, reasons.OUTER_FIRST())
     for flat in operations:
         if flat.kind == "rebate" and flat.name.made_by == "flat":
             for other in operations:

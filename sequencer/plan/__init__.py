@@ -7,6 +7,7 @@ from the inside edge, z through the thickness from the show face.
 
 from __future__ import annotations
 
+from sequencer.plan.aids import Aid, AidBoard
 from sequencer.plan.handling import Freed, Hold, KerfSide, Waste
 from sequencer.plan.order import (
     Alternative,
@@ -65,6 +66,8 @@ from sequencer.saw.measures import Measure
 __all__ = [
     "SCRAP_STEPS",
     "Against",
+    "Aid",
+    "AidBoard",
     "Alternative",
     "Baseline",
     "Blank",

@@ -32,6 +32,10 @@ class ShopFacts:
     fence_side: Side = "right"
     jig_side: Side = "right"
     tilts: Side = "left"
+    fence_height: Fraction | None = None
+    sled_clamp: bool = True
+    aids: tuple[str, ...] | None = None
+    """Those at hand; `None` where the plan tells of no aids at all."""
 
     def guide_side(self, carrier: str, tilt: Fraction) -> Side:
         """On which side of the blade the guiding surface stands, seen from before the saw."""

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 
 from sequencer.facts import Fact
 from sequencer.lengths import Unit
+from sequencer.plan.aids import Aid
 from sequencer.plan.order import Chosen, Method, Ordering
 from sequencer.plan.pieces import Door, Part, Stick
 from sequencer.plan.season import Season
@@ -66,6 +68,14 @@ class Plan:
     """Further test pieces and sticks that stand for the one with the mark."""
     seasons: tuple[Season, ...] = ()
     """Each leaf's movement over the year, in the order of the doors, where the job tells of it."""
+
+    aids: tuple[Aid, ...] = ()
+    """What the setups need beside saw and carrier."""
+
+    @property
+    def aid_minutes(self) -> Fraction:
+        """For making aids and fitting them; no part of the order's minutes."""
+        return sum((aid.minutes for aid in self.aids), Fraction(0))
 
     @property
     def answers(self) -> Mapping[str, str]:

@@ -11,6 +11,7 @@ from sequencer.facts import Fact
 from sequencer.facts import proofs as told
 from sequencer.job.schema import Job
 from sequencer.plan import SCRAP_STEPS, Plan
+from sequencer.proof.aids import check_aids
 from sequencer.proof.asked import check_asked
 from sequencer.proof.assembly import assemble
 from sequencer.proof.bench import check_bench
@@ -46,6 +47,7 @@ def prove(plan: Plan, made: Made = frozenset(), jobs: Sequence[Job] = ()) -> tup
     # Last, because the saw names a wrong number by what it does to the wood.
     check_books(plan)
     check_limits(plan)
+    check_aids(plan)
     check_checks(plan, sawings, grain)
     check_bench(plan)
     check_seasons(plan)

@@ -24,9 +24,11 @@ def on_end_unheld(m: Moment, _: Limits) -> Finding | None:
 
 def tall_on_end(m: Moment, limits: Limits) -> Finding | None:
     """E02."""
-    most = limits["longest_on_end"]
-    if not m.on_end or m.length <= most:
+    refused, most = limits["tallest_on_end"], limits["longest_on_end"]
+    if not m.on_end or m.length <= min(refused, most):
         return None
+    if m.length > refused:
+        return Finding("E02", "refuse", m.length, refused, "tallest")
     return Finding("E02", "warn", m.length, most, "fence" if on_fence(m) else "")
 
 
@@ -77,7 +79,7 @@ def fence_height(m: Moment, limits: Limits) -> Finding | None:
     fence = limits["ordinary_fence"] if stated is None else stated
     if need <= fence:
         return None
-    return Finding("E05", "warn" if stated is None else "refuse", need, fence)
+    return Finding("E05", "warn", need, fence)
 
 
 def drops_into_insert(m: Moment, limits: Limits) -> Finding | None:

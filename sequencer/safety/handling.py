@@ -61,8 +61,7 @@ def _by(m: Moment, reach: Fraction, figures: Limits) -> By:
             return "push-block"
         return "push-stick" if reach < figures["push_stick_gap"] else "hand"
     near = reach < figures["hand_breadth"] + figures["hand_to_blade_warned"]
-    clamped = CARRIERS[m.setup.carrier].slanted or (near and m.shop.sled.clamp)
-    return "clamp" if clamped else "hand"
+    return "clamp" if near or CARRIERS[m.setup.carrier].slanted else "hand"
 
 
 def waste(m: Moment, figures: Limits) -> Waste:

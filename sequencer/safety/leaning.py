@@ -5,6 +5,8 @@ Each predicate looks for one rule in one pass and returns what it found, or `Non
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from sequencer.safety.findings import Finding, Predicate, in_jig, on_fence
 from sequencer.safety.moments import OPPOSITE, Moment
 from sequencer.safety.rules import Limits
@@ -12,7 +14,7 @@ from sequencer.safety.rules import Limits
 
 def base_at_fence(m: Moment, limits: Limits) -> Finding | None:
     """J01."""
-    least = limits["base_at_fence"]
+    least = limits["base_carried" if m.does == "bevel" else "base_at_fence"]
     if on_fence(m) and (m.on_edge or m.on_end) and m.feed_length < least:
         return Finding("J01", "refuse", m.feed_length, least, "end" if m.on_end else "")
     return None
@@ -42,14 +44,14 @@ def mitre_trapped(m: Moment, _: Limits) -> Finding | None:
 
 def narrow_on_end(m: Moment, limits: Limits) -> Finding | None:
     """J04. Across the jig's face, be it that the piece's width or its thickness lies along it."""
-    refused, warned = limits["narrow_on_end"], limits["narrow_on_end_warned"]
+    case = "" if m.cut.against in ("face", "back") else "edge"
+    refused = limits["edge_on_end" if case else "narrow_on_end"]
+    warned = limits["narrow_on_end_warned"]
     if not m.on_end or not in_jig(m) or m.across_the_end >= max(refused, warned):
         return None
-    if m.cut.against not in ("face", "back"):
-        return None  # an edge cheek: the wide face lies along the clamp
     if m.across_the_end < refused:
-        return Finding("J04", "refuse", m.across_the_end, refused)
-    return Finding("J04", "warn", m.across_the_end, warned)
+        return Finding("J04", "refuse", m.across_the_end, refused, case)
+    return Finding("J04", "warn", m.across_the_end, warned, case)
 
 
 def tilted(m: Moment, _: Limits) -> Finding | None:
@@ -82,6 +84,26 @@ def mitre_unclamped(m: Moment, _: Limits) -> Finding | None:
     return None
 
 
+def on_its_tongue(m: Moment, limits: Limits) -> Finding | None:
+    """J09. The guide is where the tongue's far side will be, as far from the fence as the first
+    rebate was from the open side."""
+    opposite = OPPOSITE.get(m.cut.against or "", "")
+    if m.does != "rebate" or not m.on_edge or (m.cut.down, f"rebate {opposite}") not in m.done:
+        return None
+    tongue, least = 2 * (m.setup.guide or Fraction(0)) - m.thickness, limits["stands_on_tongue"]
+    return Finding("J09", "warn", max(tongue, Fraction(0)), least) if tongue < least else None
+
+
+def creeps_under(m: Moment, limits: Limits) -> Finding | None:
+    """J10."""
+    least, thin = limits["thin_at_fence"], limits["thin"]
+    if m.does != "rip" or m.thickness > max(least, thin):
+        return None
+    if m.thickness <= least:
+        return Finding("J10", "warn", m.thickness, least)
+    return Finding("J10", "caution", m.thickness, thin, "gap")
+
+
 CHECKS: dict[str, Predicate] = {
     "J01": base_at_fence,
     "J02": rebate_trapped,
@@ -91,4 +113,6 @@ CHECKS: dict[str, Predicate] = {
     "J06": tilted_off_fence,
     "J07": mitre_unclamped,
     "J08": square_again,
+    "J09": on_its_tongue,
+    "J10": creeps_under,
 }

@@ -94,7 +94,7 @@ def short_crosscut(m: Moment, limits: Limits) -> Finding | None:
     least = limits["shortest_crosscut"]
     held = hold(m, limits).reach if m.does == "crosscut" else m.length
     if by_hand(m) and m.does in ("crosscut", "square") and held < least:
-        return Finding("B03", "refuse", held, least)
+        return Finding("B03", "warn", held, least)
     return None
 
 
@@ -104,9 +104,7 @@ def hand_to_blade(m: Moment, limits: Limits) -> Finding | None:
     least, warned = limits["hand_to_blade"], limits["hand_to_blade_warned"]
     if not by_hand(m) or reach >= max(least, warned):
         return None
-    if reach < least:
-        return Finding("B04", "refuse", max(reach, Fraction(0)), least)
-    return Finding("B04", "warn", reach, warned)
+    return Finding("B04", "warn", max(reach, Fraction(0)), least if reach < least else warned)
 
 
 def rip_end(m: Moment, limits: Limits) -> Finding | None:
@@ -174,9 +172,11 @@ def strip_parent(m: Moment, limits: Limits) -> Finding | None:
     """F02."""
     guide, least = m.setup.guide, limits["strip_parent"]
     strip = m.does == "rip" and m.cut.keeps == "far" and m.beyond < limits["strip"]
-    if strip and guide is not None and guide < least:
+    if not strip or guide is None:
+        return None
+    if guide < least:
         return Finding("F02", "refuse", guide, least)
-    return None
+    return Finding("F02", "warn", m.beyond, limits["strip"], "stop")
 
 
 CHECKS: dict[str, Predicate] = {

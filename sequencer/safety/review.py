@@ -16,8 +16,8 @@ from sequencer.facts import Fact
 from sequencer.facts import cautions as told
 from sequencer.job.schema import Shop
 from sequencer.lengths import Unit
-from sequencer.plan import Caution, Plan
-from sequencer.safety import blades, envelope, leaning, pieces
+from sequencer.plan import Aid, Caution, Plan
+from sequencer.safety import aids, blades, envelope, leaning, pieces
 from sequencer.safety.bench import MET_BY, harmful_woods
 from sequencer.safety.findings import Finding, Predicate
 from sequencer.safety.moments import Moment, moments
@@ -71,8 +71,8 @@ class Review:
     """What the rules say of a plan.
 
     `cautions`: for every setup its messages, the one to show first; `at_bench` for every kind of
-    step that is done there. The checks are the same for every plan of a shop. `warnings` and
-    `refusals` are in the rules' and the steps' order.
+    step that is done there. The checks are the same for every plan of a shop. `aids`
+    answer some of the warnings. `warnings` and `refusals` are in the rules' and the steps' order.
     """
 
     cautions: Mapping[int, tuple[Caution, ...]]
@@ -81,6 +81,7 @@ class Review:
     before_power: tuple[Fact, ...]
     before_leaving: tuple[Fact, ...]
     warnings: tuple[Flag, ...]
+    aids: tuple[Aid, ...]
     refusals: tuple[Refused, ...]
 
 
@@ -122,6 +123,7 @@ def review(plan: Plan, shop: Shop) -> Review:
         before_power=tuple(check(c.check, figures, plan.unit) for c in load().before_power),
         before_leaving=tuple(check(c.check, figures, plan.unit) for c in load().before_leaving),
         warnings=_flags(by_setup, plan.unit),
+        aids=aids.needed(by_setup, shop, plan.unit),
         refusals=tuple(dict.fromkeys(refusals)),
     )
 

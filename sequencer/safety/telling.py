@@ -104,8 +104,9 @@ def _side(seen: Sequence[Moment], unit: Unit) -> Fact:
 
 
 def _holding(seen: Sequence[Moment], unit: Unit) -> Kind:
-    """How the pieces are held on the sled: by hand only where the hand stays well away."""
-    if by_hand(seen[0]):
-        return cautions.HOLD_ONLY
+    """How the pieces are held on the sled: by hand only where the hand stays well away, by the
+    sled's clamp, or by one that is made for it, where it would not."""
     by = {hold(moment, limits(unit, moment.shop.limits)).by for moment in seen}
-    return cautions.CLAMP_OR_HOLD if by == {"hand"} else cautions.CLAMP
+    if by != {"hand"}:
+        return cautions.CLAMP
+    return cautions.HOLD_ONLY if by_hand(seen[0]) else cautions.CLAMP_OR_HOLD

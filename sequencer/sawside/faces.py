@@ -150,6 +150,7 @@ def _set(card: Card, place: int, state: State, room: Room) -> Face:
         for c in setup.changes
         if not (guarded and c.knob == "guard")
     ]
+    moves += instructed.taken_away(setup, state.plan, room)
     return {
         "title": instructed.title(steps, room) if steps else cards.SET_THE_SAW(),
         "moves": moves,

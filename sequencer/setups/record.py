@@ -130,6 +130,9 @@ def _shop_facts(shop: Shop) -> ShopFacts:
         fence_side=shop.saw.fence,
         jig_side=shop.jig.side,
         tilts=shop.saw.tilts,
+        fence_height=shop.saw.fence_height,
+        sled_clamp=shop.sled.clamp,
+        aids=tuple(sorted(shop.aids)),
     )
 
 

@@ -9,6 +9,7 @@ from itertools import groupby
 
 from sequencer.facts import instructions
 from sequencer.instructions import words
+from sequencer.instructions.aids import taken_off
 from sequencer.instructions.bench import Table, bench_lines, layout_tables
 from sequencer.instructions.falling import falling
 from sequencer.instructions.figures import Figure, Scale
@@ -164,6 +165,7 @@ def _setup(
                 Turn(guard_step if change.knob == "guard" else "", change_words(change, plan, room))
                 for change in setup.changes
             ),
+            *(Turn("", told) for told in taken_off(plan, setup, room)),
             *(Turn("", told, rule) for told, rule in to_tick(plan, setup, room)),
         ),
         lines=tuple(lines),

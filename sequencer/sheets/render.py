@@ -10,6 +10,7 @@ from sequencer.errors import InternalError, SurroundingsError
 from sequencer.facts import papers
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Plan
+from sequencer.sheets.aids import aids
 from sequencer.sheets.blocks import blocks
 from sequencer.sheets.boards import wood_page
 from sequencer.sheets.front import front
@@ -32,6 +33,7 @@ def html(plan: Plan, paper: Paper = "letter", cache: str | None = None) -> str:
     made = blocks(plan, scale)
     template = _environment(cache, room).get_template("sheets.html.j2")
     fields = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
+    fields |= {"aids": aids(plan, scale)}
     language = LOCALES[room.dialect].replace("_", "-")
     return template.render(fields, blocks=made, paper=paper, language=language) + "\n"
 

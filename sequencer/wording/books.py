@@ -56,4 +56,9 @@ TEXTS: Table = {
     books.WRONG_SETUPS: _("the plan has {found} setups, not {told}"),
     books.BELOW_BOUND: _("{minutes} are below the bound of {bound}"),
     books.NOT_PROVEN: _("called proven, with a bound of {bound}"),
+    books.NO_AID: _("the setup needs the {aid}, and does not name it"),
+    books.LOW_FENCE: _("the tall fence is {high} high, of {need} that it needs"),
+    books.AID_FOR_NOTHING: _("the {aid} is for no setup of the plan"),
+    books.AID_NEITHER: _("the {aid} is neither at hand nor made, or both"),
+    books.AID_MINUTES: _("the aids take {minutes}, and the plan tells otherwise"),
 }

@@ -123,8 +123,11 @@ TEXTS: Table = {
     c.TICK_E05: _("A tall fence, {measured} or higher, is on the rip fence"),
     c.TICK_E07: _("A zero-clearance insert is fitted"),
     c.TICK_E08: _("The high blade is covered on both sides of the jig"),
-    c.TICK_F01: _("A push block or strip jig pushes the narrow strip right past the blade"),
+    c.TICK_F01: _("The block on the auxiliary fence pushes the narrow strip right past the blade"),
+    c.TICK_F02_STOP: _("A strip stop stands before the blade, clear of it"),
     c.TICK_J04: _("Narrow pieces stand against a backing block that fills the jig to the clamp"),
+    c.TICK_J09: _("Tongued boards stand on a bearing strip as well, fixed to the fence"),
+    c.TICK_J10: _("Thin stock: the auxiliary fence stands tight on the table, without a gap"),
     c.TICK_J06: _("The sled or jig is made for the tilted blade, and clears it turned by hand"),
     c.TICK_J07: _("Every piece on the mitre sled is clamped to its fence"),
     # ---- checks

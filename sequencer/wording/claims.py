@@ -24,6 +24,10 @@ TEXTS: Table = {
         "of the ranges that the job leaves free, some values alone were looked at: "
         "another could save {could_save} at the very most"
     ),
+    claims.AIDS: _(
+        "making and fitting aids takes {could_save} on top, which the search did not weigh: "
+        "another order, or way, could save that at the very most"
+    ),
     claims.REFUSED: _("refused as unsafe"),
     claims.MORE: _("{more} more"),
     claims.AT_LEAST_MORE: _("at least {more} more"),

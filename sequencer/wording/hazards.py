@@ -23,13 +23,16 @@ HAZARDS: dict[Kind, Told] = {
         _("Short on the fence, {measured}: a carrier holds it."),
     ),
     # ---- hands, and small pieces
+    c.B03: Told(
+        _("{measured} is too short to be held by hand; the least is {limit}."),
+        _("The piece turns and the fingers are at the blade."),
+        _("Sled's clamp on it before the saw starts, no hand on it."),
+        _("{measured} is short: sled's clamp on it."),
+    ),
     c.B04: Told(
         _("Held by hand, the fingers come within {measured} of the blade; keep {limit}."),
         _("A slip takes fingers."),
-        _(
-            "Clamp {side} to the sled (and say so in the shop file), or work on a longer blank "
-            "that is cut to length afterwards."
-        ),
+        _("Clamp {side} to the sled."),
         _("Fingers within {measured}: clamp {side}."),
     ),
     c.B05: Told(
@@ -231,8 +234,14 @@ HAZARDS: dict[Kind, Told] = {
     c.F01: Told(
         _("A strip of {measured} between blade and fence, under {limit}."),
         _("It bends into the blade and is shot back like an arrow."),
-        _("Cut it off the open side of a wide board, or plane a wider strip down."),
-        _("Narrow strip, {measured}: push block only."),
+        _("Block on the auxiliary fence, right past the blade."),
+        _("Narrow strip, {measured}: block on the auxiliary fence."),
+    ),
+    c.F02_STOP: Told(
+        _("A strip of {measured} falls on the open side."),
+        _("Reached for, it takes the hand along."),
+        _("Strip stop before the blade, fence moved up for each; leave strips until it is still."),
+        _("Strips of {measured} on the open side: strip stop."),
     ),
     # ---- what always holds, and long pieces
     c.G01: Told(_("Chips and noise."), _("Eyes and ears are lost."), _("Wear protection.")),
@@ -289,6 +298,12 @@ HAZARDS: dict[Kind, Told] = {
         _("Backing block that fills the jig; or a wider blank, or a hand saw."),
         _("{measured} wide: backing block."),
     ),
+    c.J04_EDGE: Told(
+        _("On end in the jig the edge bears on it over {measured} (under {limit})."),
+        _("It turns under the clamp into the blade."),
+        _("Backing block behind its face, clamped with it; or a hand saw."),
+        _("Bears on {measured}: backing block."),
+    ),
     c.J05: Told(
         _("A tilted blade can touch insert, fence or guard."),
         _("Teeth and splinters fly."),
@@ -312,6 +327,24 @@ HAZARDS: dict[Kind, Told] = {
         _("Not quite square, it spoils every joint after."),
         _("Turn it to its stop; square on the plate, not on a tooth."),
         _("Square the blade again."),
+    ),
+    c.J09: Told(
+        _("The board is left standing on its tongue, {measured} (under {limit})."),
+        ROCKS,
+        _("Bearing strip on the fence, under the rebate that is cut already."),
+        _("Stands on {measured}: bearing strip."),
+    ),
+    c.J10: Told(
+        _("{measured} thick, the piece can creep under the fence."),
+        _("It jams there and is thrown."),
+        _("Auxiliary fence tight on the table, without a gap."),
+        _("{measured} thick: auxiliary fence tight on the table."),
+    ),
+    c.J10_GAP: Told(
+        _("{measured} thick, the piece can creep under the fence."),
+        _("It jams there and is thrown."),
+        _("No gap between fence and table."),
+        _("{measured} thick: no gap under the fence."),
     ),
     # ---- at the bench
     c.K01: Told(

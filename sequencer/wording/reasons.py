@@ -21,6 +21,7 @@ TEXTS: Table = {
     reasons.TONGUE_LAST: _("the tongue is fitted to the test strip's groove"),
     reasons.ENDS_FIRST: _("ends before long edges, which clean up the tear-out across the grain"),
     reasons.FREED_LAST: _("the pass with the edge down comes last: its offcut falls free"),
+    reasons.OUTER_FIRST: _("from the open face inward, so that it never stands on a sliver"),
     reasons.FACE_FIRST: _("face cheeks before edge cheeks"),
     reasons.SHAPED: _("joints first, while the rail's edges are still straight"),
     reasons.FOLLOWS: _("the groove follows the shaped edge"),

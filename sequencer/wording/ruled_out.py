@@ -47,14 +47,6 @@ RULED_OUT: dict[Kind, Told] = {
         _("The back of the blade lifts it and throws it."),
         _("Rip it from a longer blank and cut that to length afterwards, or use a hand saw."),
     ),
-    c.B03: Told(
-        _("{measured} is too short to be held by hand while it is crosscut; the least is {limit}."),
-        _("The piece turns and the fingers are at the blade."),
-        _(
-            "Crosscut it from a longer blank, clamp it to the sled (and say so in the shop file), "
-            "or use a hand saw."
-        ),
-    ),
     # ---- blade, guard and riving knife
     c.C02: Told(
         _("The blade is set {measured} high, no higher than the {limit} that it must cut through."),
@@ -120,6 +112,14 @@ RULED_OUT: dict[Kind, Told] = {
         _(
             "Clamp it in a tenoning jig, or cut the joint with a hand saw. Only a panel's end may "
             "be bevelled on the fence, its back flat against it."
+        ),
+    ),
+    c.E02_TALLEST: Told(
+        _("{measured} on end is too tall; {limit} stand between table and ceiling."),
+        _("It sways, strikes the ceiling and twists in the blade."),
+        _(
+            'Up to {limit} would do. Stub tenons (kind = "stub tenon" under [joint]) need no '
+            "stile on end; else saw the joint, or plane the bevel, by hand."
         ),
     ),
     c.E03: Told(

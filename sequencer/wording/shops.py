@@ -25,6 +25,7 @@ TEXTS: Table = {
     shops.SLED_LONGEST: _("the sled takes strips up to {value} long"),
     shops.SLED_WIDEST: _("the sled takes boards up to {value} wide"),
     shops.SLED_CLAMP: _("the sled has a clamp for short pieces"),
+    shops.NO_AIDS: _("no aid is at hand ([aids]): what a setup needs is made before"),
     shops.JIG_RIDES: _("the tenoning jig runs in the mitre slot"),
     shops.JIG_DECK: _("the tenoning jig has no deck: the piece stands on the table"),
     shops.JIG_OPENING: _("the tenoning jig's clamp opens {value}"),

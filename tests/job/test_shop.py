@@ -52,6 +52,9 @@ rides = "fence"
 thickness = "1 1/2"
 deck = "1/4"
 opening = "2 1/2"
+[aids]
+backing_block = true
+tall_fence = false
 [minutes]
 cutter = 6
 tilt = 2.5
@@ -112,7 +115,8 @@ def test_the_built_in_shop_says_that_all_of_it_is_assumed(unit: Unit) -> None:
         table, key = name.split(".")
         facts.setdefault(table, {})[key] = fact
     assert set(facts) == {"shop", "saw", "cutter", "sled", "jig", "minutes", "limits"}
-    *told, minutes = shop.assumed
+    *told, aids, minutes = shop.assumed
+    assert aids == shops.NO_AIDS()
     # The kind of cutter goes with its name; a jig in the slot has no thickness.
     unsaid = {("cutter", "kind"), ("jig", "thickness")}
     keys = [(table, key) for table, values in facts.items() for key in values]
@@ -142,6 +146,7 @@ def test_a_file_that_says_all_has_nothing_assumed() -> None:
     assert shop.jig.side == "left"  # on the fence it works where the fence is
     assert (shop.minutes.of("tilt"), shop.minutes.of("carrier")) == (Fraction(5, 2), Fraction(3, 2))
     assert shop.minutes.nibble == Fraction(1, 3)
+    assert shop.aids == {"backing-block"}
 
 
 def test_what_a_file_leaves_out_is_said_in_its_order() -> None:
@@ -165,6 +170,7 @@ def test_what_a_file_leaves_out_is_said_in_its_order() -> None:
         shops.JIG_DECK(),
         shops.JIG_OPENING(value=inches("3")),
         shops.JIG_SIDE(value="right"),
+        shops.NO_AIDS(),
         MINUTES,
     )
 

@@ -43,7 +43,7 @@ def test_all_the_usual_groups_are_there() -> None:
 
 def test_what_leans_and_stands_has_its_group() -> None:
     ids = [rule.id for rule in RULES if rule.id[0] == "J"]
-    assert ids == [f"J{n:02}" for n in range(1, 9)]
+    assert ids == [f"J{n:02}" for n in range(1, 11)]
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
@@ -82,12 +82,14 @@ def test_a_bare_blade_is_a_danger_and_a_covered_one_a_warning() -> None:
 
 
 def test_a_rule_that_warns_has_something_to_tick() -> None:
-    # B06, C04, C09 and J04 warn in some of their cases; refusals and cautions are not ticked.
+    # B06, C04, C09, J04 and J10 warn in some cases; refusals and cautions are not ticked.
     warning = {
-        ("A08", ""), ("B04", ""), ("B06", ""), ("B08", ""), ("B08", "bevel"), ("B09", ""),
+        ("A08", ""), ("B03", ""), ("B04", ""), ("B06", ""), ("B08", ""), ("B08", "bevel"),
+        ("B09", ""),
         ("C01", ""), ("C03", "sled"), ("C04", "sled"), ("C04", "square"), ("C11", ""), ("D05", ""),
         ("E02", ""), ("E02", "fence"), ("E05", ""), ("E07", ""), ("E08", ""), ("F01", ""),
-        ("J04", ""), ("J06", ""), ("J07", ""),
+        ("F02", "stop"), ("J04", ""), ("J04", "edge"), ("J06", ""), ("J07", ""), ("J09", ""),
+        ("J10", ""),
         *(("C09", case) for case in
           ("groove", "sled", "sweep", "jig", "rebate", "bevel", "housing", "mitre")),
     }  # fmt: skip
@@ -137,6 +139,7 @@ PUBLISHED = (
     ("dado_diameter", Fraction(8), "in"),  # a US saw manual, on a 10 in saw
     ("cutter_to_largest", Fraction(3, 5), "mm"),  # UK HSE, WIS16: 60 percent
     ("blade_above_work", Fraction(1, 4), "in"),  # a school's rules
+    ("thin_at_fence", Fraction(1, 8), "in"),  # manuals of US table saws, on thin stock
     ("fence_contact_across_grain", Fraction(12), "in"),  # a woodworking club
     ("fence_past_teeth", Fraction(18), "mm"),  # UK HSE, Circular saw bench: at most 18 mm overlap
 )

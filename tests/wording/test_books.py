@@ -95,6 +95,20 @@ SAID: list[tuple[Fact, str]] = [
     (books.WRONG_SETUPS(found=2, told=5), "the plan has 2 setups, not 5"),
     (books.BELOW_BOUND(minutes=7, bound=6), "7 minutes are below the bound of 6 minutes"),
     (books.NOT_PROVEN(bound=6), "called proven, with a bound of 6 minutes"),
+    (
+        books.NO_AID(aid="aid.backing-block"),
+        "the setup needs the backing block, and does not name it",
+    ),
+    (
+        books.LOW_FENCE(high=inch("5"), need=inch("8")),
+        "the tall fence is 5″ high, of 8″ that it needs",
+    ),
+    (books.AID_FOR_NOTHING(aid="aid.tall-fence"), "the tall fence is for no setup of the plan"),
+    (
+        books.AID_NEITHER(aid="aid.strip-stop"),
+        "the strip stop is neither at hand nor made, or both",
+    ),
+    (books.AID_MINUTES(minutes=38), "the aids take 38 minutes, and the plan tells otherwise"),
 ]
 
 

@@ -39,6 +39,13 @@ SAID: list[tuple[Fact, str]] = [
             "could save 3 minutes at the very most"
         ),
     ),
+    (
+        claims.AIDS(could_save=LESS),
+        (
+            "making and fitting aids takes 3 minutes on top, which the search did not weigh: "
+            "another order, or way, could save that at the very most"
+        ),
+    ),
     (claims.REFUSED(), "refused as unsafe"),
     (claims.MORE(more=MORE), "4½ minutes more"),
     (claims.AT_LEAST_MORE(more=MORE), "at least 4½ minutes more"),

@@ -26,6 +26,7 @@ SAID: list[tuple[Fact, str]] = [
         "ends before long edges, which clean up the tear-out across the grain",
     ),
     (reasons.FREED_LAST(), "the pass with the edge down comes last: its offcut falls free"),
+    (reasons.OUTER_FIRST(), "from the open face inward, so that it never stands on a sliver"),
     (reasons.FACE_FIRST(), "face cheeks before edge cheeks"),
     (reasons.SHAPED(), "joints first, while the rail's edges are still straight"),
     (reasons.FOLLOWS(), "the groove follows the shaped edge"),

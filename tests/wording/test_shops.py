@@ -32,6 +32,7 @@ SAID: list[tuple[Fact, str]] = [
     (s.SLED_LONGEST(value=Length(F("25/8"), "in")), "the sled takes strips up to 3 1/8″ long"),
     (s.SLED_WIDEST(value=Length(F("25/8"), "in")), "the sled takes boards up to 3 1/8″ wide"),
     (s.SLED_CLAMP(), "the sled has a clamp for short pieces"),
+    (s.NO_AIDS(), "no aid is at hand ([aids]): what a setup needs is made before"),
     (s.JIG_RIDES(), "the tenoning jig runs in the mitre slot"),
     (s.JIG_DECK(), "the tenoning jig has no deck: the piece stands on the table"),
     (s.JIG_OPENING(value=Length(F("25/8"), "in")), "the tenoning jig's clamp opens 3 1/8″"),

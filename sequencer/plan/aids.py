@@ -1,0 +1,34 @@
+"""Aids: what pieces are held or guided by beside saw and carrier, at hand or made before."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.plan.pieces import Size
+
+
+@dataclass(frozen=True, slots=True)
+class AidBoard:
+    """A board that an aid is made of, by its wood."""
+
+    wood: str
+    size: Size
+
+
+@dataclass(frozen=True, slots=True)
+class Aid:
+    """One that `setups` need, by its name in `trade.aids`; nothing of it is made where it is at
+    hand. `made` and `fitted` are minutes: once, and wherever the setup before does not need it."""
+
+    name: str
+    setups: tuple[int, ...]
+    at_hand: bool
+    boards: tuple[AidBoard, ...]
+    made: Fraction
+    fitted: Fraction
+
+    @property
+    def minutes(self) -> Fraction:
+        again = sum(number - 1 not in self.setups for number in self.setups)
+        return self.made + self.fitted * again
