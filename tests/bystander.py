@@ -1,8 +1,9 @@
 """Somebody who watches the saw while a plan is followed, and knows nothing of how it was made.
 
-Three things only: that every test cut finds wood, keeps its piece's outline and frees nothing
-between blade and guide; that no stop or fence stands where something is freed beside it; and that
-what is held on the sled is what the box names. Test pieces are boxes with boxes taken out, a mitre
+Four things only: that every test cut finds wood, keeps its piece's outline and frees nothing
+between blade and guide; that no stop or fence stands where something is freed beside it; that what
+is held on the sled is what the box names; and that each cut says of hands and waste what is seen
+of them. Test pieces are boxes with boxes taken out, a mitre
 the box that it surely takes, a leaning kerf an upright one.
 """
 
@@ -11,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise, product
+from math import prod
 
 from sequencer.facts import Fact
 from sequencer.job.schema import Shop
@@ -28,7 +30,12 @@ HAND = {"in": (Fraction(7, 2), Fraction(3)), "mm": (Fraction(90), Fraction(75))}
 
 def faults(plan: Plan, shop: Shop) -> list[str]:
     """What no plan may have; each with its step or setup."""
-    return [*tests_at_fault(plan), *left_standing(plan), *wrongly_held(plan, shop)]
+    return [
+        *tests_at_fault(plan),
+        *left_standing(plan),
+        *wrongly_held(plan, shop),
+        *otherwise_told(plan),
+    ]
 
 
 def tests_at_fault(plan: Plan) -> Iterator[str]:
@@ -180,3 +187,102 @@ def told(fact: Fact) -> Iterator[Fact]:
     for value in fact.values:
         if isinstance(value, Fact):
             yield from told(value)
+
+
+def otherwise_told(plan: Plan) -> Iterator[str]:
+    """Where a cut says something else of hands and waste than what is seen; a leaning blade and the
+    mitre sled are not looked at."""
+    setups = {setup.number: setup for setup in plan.setups}
+    gone: dict[str, list[Box]] = {}
+    for step in plan.steps:
+        for n, cut in enumerate(step.cuts):
+            setup = setups[step.setup or 0]
+            if setup.tilt or setup.carrier == MITRE:
+                continue
+            if cut.keeps is not None:
+                seen = parted(plan, setup, cut, step.marks[n] if len(step.marks) > n else "")
+            else:
+                seen = whole(plan, setup, cut, gone)
+            assert cut.hold is not None
+            assert cut.waste is not None
+            said = (cut.hold.side, cut.hold.captive, cut.waste.what, cut.waste.side)
+            if said != seen:
+                yield f"step {step.number}, {cut.mark}: told {said}, seen {seen}"
+
+
+Told = tuple[str | None, str | None, str, str | None]
+"""The side that is held, what is captive, what falls and on which side."""
+
+
+def parted(plan: Plan, setup: Setup, cut: Cut, named: str) -> Told:
+    """A through cut, by the strip's layout alone."""
+    (stick,) = (s for s in plan.sticks if s.mark == cut.mark)
+    if cut.against is None:
+        falls = stick.pieces[0].start > setup.kerf
+        return ("open", None, *(("offcut", "guide") if falls else ("chips", None)))
+    assert setup.guide is not None
+    if setup.carrier == "rip-fence":
+        falls = stick.blank.width > setup.guide + setup.kerf
+        return ("guide", "part", *(("strip", "open") if falls else ("chips", None)))
+    starts = {piece.mark: piece.start for piece in stick.pieces}
+    end = starts[named] + setup.guide + setup.kerf
+    if any(start >= end for start in starts.values()):
+        return ("guide", "part", "rest", "open")
+    left = stick.size.length > end
+    return ("guide", "part", *(("offcut", "open") if left else ("chips", None)))
+
+
+def whole(plan: Plan, setup: Setup, cut: Cut, gone: dict[str, list[Box]]) -> Told:
+    """A cut that leaves the piece whole: what hangs on nothing any more is what falls."""
+    sizes = {s.mark: s.size for s in plan.sticks} | {s.mark: s.size for s in plan.scrap}
+    sizes |= {part.mark: part.size for part in plan.parts}
+    if cut.mark not in gone:
+        gone[cut.mark] = []
+        for stick in plan.sticks:
+            for piece in stick.pieces:
+                if piece.mark == cut.mark:
+                    gone[cut.mark] = [
+                        ((low - piece.start, high - piece.start), *rest)
+                        for (low, high), *rest in gone.get(stick.mark, [])
+                    ]
+    size = sizes[cut.mark]
+    outline = (size.length, size.width, size.thickness)
+    gone[cut.mark].append(kerf_of(cut, setup, plan, outline))
+    _, *falls = lumps(gone[cut.mark], outline)
+    gone[cut.mark] += [box for fallen in falls for box in fallen]
+    side = None
+    if setup.carrier == "crosscut-sled":
+        assert setup.guide is not None
+        beyond = size.length - setup.guide - setup.kerf
+        side = "guide" if setup.guide >= beyond else "open"
+    if not falls:
+        return (side, None, "chips", None)
+    return (side, None, "cheek" if setup.carrier == "tenoning-jig" else "strip", "open")
+
+
+def lumps(missing: Sequence[Box], outline: Sequence[Fraction]) -> list[list[Box]]:
+    """The pieces of the wood that lacks those boxes, the largest first."""
+    lines = [
+        sorted({ZERO, size, *(x for box in missing for x in box[axis] if ZERO < x < size)})
+        for axis, size in enumerate(outline)
+    ]
+    cells: set[tuple[int, ...]] = set(product(*(range(len(line) - 1) for line in lines)))
+    for box in missing:
+        cells -= set(
+            product(
+                *(
+                    [n for n, (a, b) in enumerate(pairwise(line)) if low <= a and b <= high]
+                    for line, (low, high) in zip(lines, box, strict=True)
+                )
+            )
+        )
+    found: list[list[Box]] = [
+        [
+            tuple((line[n], line[n + 1]) for line, n in zip(lines, cell, strict=True))
+            for cell in lump
+        ]
+        for lump in largest(cells)
+    ]
+    return sorted(
+        found, key=lambda lump: sum(prod(b - a for a, b in box) for box in lump), reverse=True
+    )

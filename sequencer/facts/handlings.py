@@ -22,3 +22,7 @@ KNIFE_ON_HEAD = kind_of("knife-on-head")
 # What comes loose.
 FREED = kind_of("freed", what=TERM, side=TERM, lands=TERM)
 CHIPS = kind_of("chips")
+
+# What is told at a setup.
+LEAVE = kind_of("leave", what=TERM, way=TERM)
+"""`way`: the side of the blade that it falls to, for the person before the saw."""

@@ -33,7 +33,8 @@ class Seen:
     block: Brick
     made: Pass
     point: tuple[Length, Length, Length]
-    """In the middle of what the pass took away, where there was wood on the surface."""
+    """In the middle of what the pass took away, from the surface that lay down and with wood under
+    it where there is any."""
     marked: Side
     grain: Grain
 
@@ -41,6 +42,12 @@ class Seen:
     def across(self) -> int:
         """The axis that the pass was guided along."""
         return self.made.bears[0]
+
+    @property
+    def floored(self) -> bool:
+        """Whether the pass has a bottom of wood here, no groove that runs under it."""
+        spans = self.through(self.made.lies)
+        return bool(spans) and spans[0][0] == self.made.depth
 
     @property
     def skin(self) -> Length:
@@ -86,11 +93,13 @@ def seen(before: Solid, wood: Solid, made: Pass, marked: Side, grain: Grain) -> 
     taken = shared(before, (kerf_of(block, made),))
     if not taken:
         return None
-    axis, below = made.lies
-    side = 2 * axis + (below > 0)
-    skin = [bit for bit in taken if bit[side] == block[side]]
-    point = _middle(max(skin or taken, key=lambda bit: volume((bit,))))
-    return Seen(wood, block, made, point, marked, grain)
+    # Where a groove runs under the cut, its walls alone reach the surface that is measured on.
+    axis, side = made.lies
+    at = 2 * axis + (side > 0)
+    near = [bit for bit in taken if bounds((bit,))[at] == block[at]] or taken
+    near = sorted(near, key=lambda bit: volume((bit,)), reverse=True)
+    looked = [Seen(wood, block, made, _middle(bit), marked, grain) for bit in near]
+    return next((each for each in looked if each.floored), looked[0])
 
 
 def joined(spans: Iterable[Span]) -> list[Span]:

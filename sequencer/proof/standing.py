@@ -96,13 +96,17 @@ class Standing:
         return [
             after.x[0] - before.x[0] - _body(before)
             for before, after in pairwise(boards)
-            if before.y == after.y
-            and not any(before.x[0] < m.x[0] < after.x[0] for m in self._beside(after))
+            if before.y == after.y and not self._barred(before, after)
         ]
 
-    def _beside(self, board: Piece) -> list[Piece]:
-        """The mullions as high up as a board."""
-        return [m for m in self.role("mullion") if m.y[0] < board.y[1] and board.y[0] < m.y[1]]
+    def _barred(self, before: Piece, after: Piece) -> bool:
+        """Whether a mullion stands between two pieces of a row."""
+        return any(
+            _middle(before.x) < _middle(bar.x) < _middle(after.x)
+            and bar.y[0] < before.y[1]
+            and before.y[0] < bar.y[1]
+            for bar in self.role("mullion")
+        )
 
     def gap(self, side: str) -> Fraction | None:
         return self.door.gaps.get(side)

@@ -229,6 +229,9 @@ def _work(card: Card, _place: int, state: State, room: Room) -> Face:
     manners = {name: tuple(way for _, way in said) for name, said in ways.items()}
     one = len(set(manners.values())) == 1
     how = list(next(iter(manners.values()))) if one else []
+    loose = instructed.falling(step.cuts, setup, state.plan, room)
+    if loose is not None:
+        how.append(loose)
     notes = {name: (() if one else manners[name]) for name in manners}
     return {
         "title": _work_title(card, room),
@@ -288,7 +291,8 @@ def _test(card: Card, _place: int, state: State, room: Room) -> Face:
     marked = marked_faces(state.plan).get(step.marks[0] if step.marks else "", "face")
     fresh = instructed.on_fresh_wood(step, state.plan.steps, room)
     way = instructed.way(step.cuts, setup.carrier, marked, room)
-    how: list[Fact | Words] = [each for each in (fresh, way) if each is not None]
+    loose = instructed.falling(step.cuts, setup, state.plan, room)
+    how: list[Fact | Words] = [each for each in (fresh, way, loose) if each is not None]
     dado = state.base.choices.dado
     if dado is not None and setup.cutter == dado.name:
         how.append(cards.MEASURE_ITS_KERF(blade=dado.name))

@@ -3,11 +3,12 @@ the one that says the document."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from sequencer.facts import Fact, Words, cards, measures
 from sequencer.instructions import bench as benchwork
+from sequencer.instructions import falling as falls
 from sequencer.instructions import titles, words
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
@@ -57,6 +58,12 @@ def title(steps: Sequence[Step], room: Room) -> Words:
 def way(cuts: Sequence[Cut], carrier: str, marked: Marked, room: Room) -> Words | None:
     """How a piece lies in each of its passes; `None` where it lies in none."""
     said = words.passes(cuts, carrier, marked, room)
+    return Words(said) if said else None
+
+
+def falling(cuts: Iterable[Cut], setup: Setup, plan: Plan, room: Room) -> Words | None:
+    """What those passes free and where it falls; `None` where that is nothing."""
+    said = falls.falling(cuts, setup, plan, room)
     return Words(said) if said else None
 
 

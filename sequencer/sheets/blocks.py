@@ -10,6 +10,7 @@ from itertools import groupby
 from sequencer.facts import instructions
 from sequencer.instructions import words
 from sequencer.instructions.bench import Table, bench_lines, layout_tables
+from sequencer.instructions.falling import falling
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.instructions.titles import title
 from sequencer.plan import Checkpoint, Plan, Setup, Step
@@ -139,6 +140,10 @@ def _setup(
         lines.append(room.text(papers.MIRRORED))
     if setup.saved:
         lines.append("; ".join(map(room.say, setup.saved)))
+    cuts = [cut for step in steps for cut in step.cuts]
+    below = [falling(cuts, setup, plan, room)]
+    if setup.tilt:
+        below.append(_by_gauge(setup.tilt, scale))
     cutting = [step for step in steps if step.operations]
     made = dict.fromkeys(doing.mark for step in cutting for doing in pieces.doings(step))
     settings = _settings(plan, setup, scale)
@@ -163,7 +168,7 @@ def _setup(
         items=tuple(_items(plan, setup, steps, scale, pieces)),
         pieces=len(made),
         minutes=room.minutes(setup.minutes),
-        below=(_by_gauge(setup.tilt, scale),) if setup.tilt else (),
+        below=tuple(filter(None, below)),
     )
 
 

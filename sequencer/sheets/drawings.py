@@ -12,10 +12,12 @@ from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import svg
 from sequencer.sheets.axis import GAP
 from sequencer.sheets.dimensions import across, upright
+from sequencer.sheets.held import fallen, hands
 from sequencer.sheets.placing import (
     FOOT,
     GUIDE,
     LEANS,
+    ROW,
     TOP,
     TYPE,
     WIDTH,
@@ -35,6 +37,8 @@ def setup_drawing(view: SawView, scale: Scale) -> str:
         *_carrier(view, frame, scale.room),
         *_piece(view, frame),
         *_blade(view, frame),
+        *fallen(view, frame),
+        *hands(view, frame, scale.room),
         *_marks(view, frame, scale.room),
         *across(view, frame, scale),
         *upright(view, frame, scale),
@@ -89,10 +93,12 @@ def _piece(view: SawView, frame: Frame) -> list[str]:
     shapes = [
         svg.rect(left, top, frame.right - left, frame.deck_top - top, fill=svg.WOOD, stroke=0)
     ]
-    shapes += [_rect(frame, rect, fill="#fff", dash="3 2") for rect in section.freed]
+    goes_on = view.waste is not None and view.waste.what == "rest"
+    fill = "#fff" if goes_on else svg.WASTE
+    shapes += [_rect(frame, rect, fill=fill, dash="3 2") for rect in section.freed]
     for loose in section.loose:
         points = [(frame.x(u), frame.y(v)) for u, v in loose]
-        shapes.append(svg.path(points, fill="#fff", closed=True, dash="3 2"))
+        shapes.append(svg.path(points, fill=fill, closed=True, dash="3 2"))
     for rect in section.gone:
         shapes.append(_rect(frame, rect, fill="#fff", stroke=0))
         shapes += _edges(frame, rect, section)
@@ -202,17 +208,17 @@ def _marks(view: SawView, frame: Frame, room: Room) -> list[str]:
         3: (left, top + 1, right, top + 1),
     }
     face = room.text(pictures.FACE)
-    shapes = [svg.text(1, frame.table + 17, view.mark, TYPE, bold=True)]
+    shapes = [svg.text(1, frame.table + ROW + 17, view.mark, TYPE, bold=True)]
     if _beside_mark(view, room):
         at = 9 + svg.text_width(view.mark, TYPE, bold=True)
-        shapes.append(svg.text(at, frame.table + 17, view.near, TYPE))
+        shapes.append(svg.text(at, frame.table + ROW + 17, view.near, TYPE))
     if view.marked in section.sides:
         side = section.sides.index(view.marked)
         shapes.append(svg.line(*corners[side], width=4))
         if side == 0:
-            shapes.append(svg.text(right, frame.table + 18, face, TYPE, anchor="end"))
+            shapes.append(svg.text(right, frame.table + ROW + 18, face, TYPE, anchor="end"))
         elif side == 1:
-            shapes.append(svg.text(left, frame.table + 18, face, TYPE))
+            shapes.append(svg.text(left, frame.table + ROW + 18, face, TYPE))
         elif bottom - top > TYPE + 10:
             y = bottom - 7 if side == 2 else top + TYPE + 4
             shapes += _in_stretch(view, frame, y, face)
@@ -257,10 +263,19 @@ def _wedge(
 
 
 def _says(view: SawView, scale: Scale) -> str:
-    number, height = view.setup.number, scale.told(view.setup.height)
+    number, height, room = view.setup.number, scale.told(view.setup.height), scale.room
     if view.by_eye:
-        return scale.room.text(pictures.SETUP_TRIMMED, number=number, height=height)
-    distance = scale.told(view.drawn_guide)
-    return scale.room.text(
-        pictures.SETUP, number=number, guide=view.guide_name, distance=distance, height=height
-    )
+        said = room.text(pictures.SETUP_TRIMMED, number=number, height=height)
+    else:
+        said = room.text(
+            pictures.SETUP,
+            number=number,
+            guide=view.guide_name,
+            distance=scale.told(view.drawn_guide),
+            height=height,
+        )
+    if view.hold is None:
+        return said
+    side = room.term(f"kerf.{view.hold.side or 'none'}")
+    held = room.text(pictures.HELD, by=room.term(f"by.{view.hold.by}"), side=side)
+    return f"{said}; {held}"

@@ -14,6 +14,7 @@ from sequencer.instructions.words import SURFACES
 from sequencer.job.schema import Side
 from sequencer.plan import Cut, Hand, Marked, Setup, Size
 from sequencer.sheets import svg
+from sequencer.sheets.held import sign
 from sequencer.sheets.placing import TYPE, WIDTH
 from sequencer.wording import pictures
 
@@ -83,6 +84,10 @@ def mitre_drawing(view: MitreView, scale: Scale) -> str:
         svg.rect(blade, 8, kerf, foot[1] + 20, fill=svg.INK, stroke=0),
         svg.path([at(far, zero), at(far, width)], stroke=3, dash="2 3"),
     ]
+    if view.cut.hold is not None:
+        x, y = at(far * Fraction(7, 8), width / 2)
+        shapes.append(svg.rect(x - 8, y - 8, Fraction(16), Fraction(16), fill="#fff"))
+        shapes += sign(x - 6, y - 6, view.cut.hold.by)
     return svg.drawing(WIDTH, HEIGHT, [*shapes, *_words(view, scale, foot, at)], _says(view, scale))
 
 

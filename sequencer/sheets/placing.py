@@ -7,19 +7,20 @@ from fractions import Fraction
 
 from sequencer.instructions.figures import Scale
 from sequencer.job.schema import Side
-from sequencer.plan import Marked, Setup
+from sequencer.plan import Hold, Marked, Setup, Waste
 from sequencer.sheets.axis import END, GAP, Axis, axis
 from sequencer.sheets.section import Rect, Section
 
 WIDTH = Fraction(306)
-LOW, HIGH = Fraction(150), Fraction(228)
+LOW, HIGH = Fraction(166), Fraction(244)
 """Heights of the picture: a piece that lies, a piece that stands."""
 
 TYPE = 13
 """Points; the floor for what is read at the saw."""
 
 TOP = 38  # two rows of dimensions above the piece
-FOOT = 22  # under the table
+ROW = 16  # under the table, for what holds the piece
+FOOT = 22 + ROW  # under the table
 LEANS = 17  # more under the table, for the words of a leaning blade
 GUIDE = 46  # fence, jig or stop, with its name inside
 COLUMN = 58  # a vertical dimension with its words
@@ -53,6 +54,10 @@ class SawView:
     """Of the blade, where the guiding surface stands."""
     leans: str = ""
     """How far the blade leans and which way, in words; empty where it stands upright."""
+    hold: Hold | None = None
+    waste: Waste | None = None
+    clear: Fraction = Fraction(0)
+    """How near to the blade no hand may come."""
 
 
 @dataclass(frozen=True, slots=True)

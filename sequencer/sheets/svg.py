@@ -17,6 +17,7 @@ Number = Fraction | int
 INK = "#000"
 WOOD = "#e2e2e2"
 METAL = "#bdbdbd"
+WASTE = "#8f8f8f"
 FONT = "DejaVu Sans,sans-serif"
 
 Anchor = Literal["start", "middle", "end"]
@@ -96,6 +97,19 @@ def path(
         f' stroke="{INK}" stroke-width="{number(stroke)}" stroke-linejoin="round"' if stroke else ""
     )
     return f'<path d="{steps}{" Z" if closed else ""}" fill="{fill}"{pen}{_dash(dash)}/>'
+
+
+def hatch(x: Number, y: Number, width: Number, height: Number, *, step: int = 5) -> str:
+    """Slanting thin lines that fill a rectangle."""
+    lines = []
+    along = step
+    while along < width + height:
+        start = (x + min(along, width), y + max(0, along - width))
+        end = (x + max(0, along - height), y + min(along, height))
+        (a, b), (c, d) = start, end
+        lines.append(f"M{number(a)} {number(b)} L{number(c)} {number(d)}")
+        along += step
+    return f'<path d="{" ".join(lines)}" fill="none" stroke="{INK}" stroke-width="0.6"/>'
 
 
 def text(

@@ -53,6 +53,9 @@ def drawing_of(
         marked=marked,
         side=side,
         leans=saws.leaning(setup.tilt, plan.shop.tilts, room) if setup.tilt else "",
+        hold=cut.hold,
+        waste=cut.waste,
+        clear=limits(plan.unit, {})["hand_to_blade_warned"],
     )
     return setup_drawing(view, scale)
 

@@ -1,4 +1,4 @@
-"""Hands and waste: what the virtual saw finds wrong with them."""
+"""Hands and waste: what the virtual saw finds wrong with them, and what is told at a setup."""
 
 from __future__ import annotations
 
@@ -18,4 +18,5 @@ TEXTS: Table = {
     h.KNIFE_ON_HEAD: _("no riving knife fits a grooving head"),
     h.FREED: _("{what} falls {side}, {lands}"),
     h.CHIPS: _("nothing but chips falls"),
+    h.LEAVE: _("{what:cap} falls to the {way}; leave it until the blade stops."),
 }

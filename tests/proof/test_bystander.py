@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
@@ -21,7 +22,7 @@ from sequencer.job.shop import default_shop
 from sequencer.plan import SCRAP_STEPS, Plan
 from sequencer.proof import prove
 from tests import bystander
-from tests.proof import change, hand
+from tests.proof import change, hand, test_handling
 from tests.proof.plans import make_plan
 from tests.proof.test_random import planned
 from tests.strategies import jobs_and_shops
@@ -60,6 +61,33 @@ def test_nobody_beside_the_saw_sees_anything_wrong(large: bool) -> None:
 
     go()
     assert seen > 20
+
+
+@pytest.mark.parametrize(
+    ("kind", "hold", "waste"),
+    [
+        ("rip", {}, {"side": "guide"}),
+        ("square", {"side": "guide"}, {}),
+        ("crosscut", {"captive": "rest"}, {}),
+        ("crosscut", {}, {"what": "offcut"}),
+        ("groove", {}, {"what": "strip", "side": "open"}),
+        ("shoulder", {"side": "guide"}, {}),
+        ("cheek", {}, {"what": "chips", "side": None}),
+    ],
+)
+def test_the_bystander_sees_what_is_told_wrong(
+    kind: str, hold: dict[str, Any], waste: dict[str, Any]
+) -> None:
+    plan = test_handling.PLAN
+    assert list(bystander.otherwise_told(plan)) == []
+    step = change.of_kind(plan, kind)
+    cut = step.cuts[0]
+    assert cut.hold is not None
+    assert cut.waste is not None
+    wrong = replace(cut, hold=replace(cut.hold, **hold), waste=replace(cut.waste, **waste))
+    told = change.cuts(plan, step.number, (wrong, *step.cuts[1:]))
+    (seen,) = bystander.otherwise_told(told)
+    assert seen.startswith(f"step {step.number}, {cut.mark}: ")
 
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "broom-cupboard" / "job.toml"

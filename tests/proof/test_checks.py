@@ -91,6 +91,24 @@ SAWN: dict[str, tuple[str, tuple[Pass, ...], tuple[Pass, ...], int, int, int]] =
     "tenon's width": ("tenon-width", (), (jig("end-A", "outside-edge", 100, 60),), 100, 1, 0),
     # 768 − 2 (56 + 8)
     "shoulders": ("shoulders", (), SHOULDERED, 640, -2, 0),
+    # The same from the inside edge, deeper than the groove of 16 that runs along it.
+    "edge shoulders over a groove": (
+        "shoulders",
+        tuple(fence("inside-edge", face, 16, 16) for face in BOTH),
+        tuple(sled("inside-edge", end, 56, 36) for end in ENDS),
+        640,
+        -2,
+        0,
+    ),
+    # A groove of 60 opens under the wider end of the mitre, as deep in the thickness as it is.
+    "mitre's depth over a groove": (
+        "mitre-depth",
+        tuple(fence("inside-edge", face, 16, 60) for face in BOTH),
+        (made("mitre-sled", "face", "end-A", 4, 16, sweep=True),),
+        16,
+        0,
+        1,
+    ),
     "from the end": ("to-shoulder", (), SHOULDERED, 64, 1, 0),
     "shoulder's depth": ("shoulder-depth", (), SHOULDERED, 12, 0, 1),
     "housing's place": ("to-housing", (), (sled("face", "end-A", 200, 12),), 200, 1, 0),

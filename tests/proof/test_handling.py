@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import ast
 import inspect
+import json
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
@@ -57,18 +58,26 @@ def worked(kind: str, mark: str) -> tuple[Hold, Waste]:
     if kind == "shoulder":  # ten inches between the shoulders, and the tenon of the other end
         return Hold("hand", "open", length - F(65, 32)), CHIPS_LIFTED
     assert kind == "cheek", kind
-    # No shoulder was cut on the test piece: its cheek stays on.
-    return Hold("jig-clamp", None, length - F(129, 64)), CHIPS_STILL if mark == "S2" else CHEEK
+    # Its shoulder was cut before, on the test piece too.
+    return Hold("jig-clamp", None, length - F(129, 64)), CHEEK
 
 
-TRIED = {"#2": "groove", "S1": "slot", "S2": "cheek"}
+TRIED = {
+    ("#2", "rip-fence"): "groove",
+    ("S1", "tenoning-jig"): "slot",
+    ("S2", "crosscut-sled"): "shoulder",
+    ("S2", "tenoning-jig"): "cheek",
+}
 
 
 def told() -> Plan:
     """The hand-worked plan with hands and waste."""
     steps = []
+    setups = {setup.number: setup for setup in hand.make().setups}
     for step in hand.make().steps:
-        kind = TRIED[step.marks[0]] if step.kind == "test cut" else step.kind
+        kind: str = step.kind
+        if kind == "test cut":
+            kind = TRIED[step.marks[0], setups[step.setup or 0].carrier]
         cuts = []
         for n, cut in enumerate(step.cuts):
             mark = step.marks[n] if kind == "crosscut" else cut.mark
@@ -88,6 +97,15 @@ def test_the_program_tells_what_was_worked_by_hand() -> None:
 def test_what_was_worked_by_hand_is_proven() -> None:
     assert prove(PLAN)
     assert from_json(to_json(PLAN)) == PLAN
+
+
+def test_other_programs_read_them_at_each_cut() -> None:
+    cut = json.loads(to_json(PLAN))["steps"][1]["cuts"][0]
+    assert (cut["mark"], cut["hold"], cut["waste"]) == (
+        "#1",
+        {"by": "push-stick", "side": "guide", "reach": "2", "captive": "part", "pressed": None},
+        {"what": "strip", "side": "open", "lands": "table", "ended": "past"},
+    )
 
 
 def test_a_plan_that_is_older_tells_nothing_of_them() -> None:

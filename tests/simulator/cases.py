@@ -82,11 +82,6 @@ CASES: dict[str, Case] = {
     ),
     "nothing_kept": ("rip", {"keeps": "far", "guide": "82"}, {"keeps": "far", "guide": "81"}),
     "too_deep": ("groove", {"depth": "21/2"}, {"depth": "10"}),
-    "dado_far_too_deep": (
-        "dado",
-        {"depth": "20", "ticks": ("d05",)},
-        {"depth": "19", "ticks": ("d05",)},
-    ),
     "strip_at_fence": (
         "rip",
         {"guide": "11", "ticks": ("f01",)},

@@ -63,15 +63,10 @@ def nothing_kept(p: Pass) -> bool:
 
 def too_deep(p: Pass) -> bool:
     """A groove or rebate along the fence, or anything with a dado set, deeper than 3/8 in in one
-    pass, and nobody was told to take it in lighter ones."""
+    pass, and nobody was told to take it in lighter ones. No text names a most for all of them."""
     grooved = (p.on_fence and not p.through and not p.blade.tilt) or p.dado
     deep = p.blade.depth > p.figure("10", "3/8")
     return grooved and deep and not p.confirmed("d05")
-
-
-def dado_far_too_deep(p: Pass) -> bool:
-    """A dado set buried by more than 3/4 in at once, whatever was ticked."""
-    return p.dado and p.blade.depth > p.figure("19", "3/4")
 
 
 def strip_at_fence(p: Pass) -> bool:
@@ -98,7 +93,6 @@ ROWS = (
     row(nothing_to_measure, GEOMETRY, OURS),
     row(nothing_kept, GEOMETRY),
     row(too_deep, MANUAL_DADO, COMMON),
-    row(dado_far_too_deep, MANUAL_DADO, COMMON, OURS),
     row(strip_at_fence, HSE, ON_THIN_STRIPS, OURS),
     row(little_left_to_hold, TEXT, CLUB, COMMON),
 )

@@ -55,6 +55,10 @@ SAID: list[tuple[Fact, str]] = [
     (h.KNIFE_ON_HEAD(), "no riving knife fits a grooving head"),
     (FREED, "the cheek falls on the open side, on the table"),
     (h.CHIPS(), "nothing but chips falls"),
+    (
+        h.LEAVE(what="freed.rest", way="left"),
+        "The rest of the strip falls to the left; leave it until the blade stops.",
+    ),
 ]
 
 

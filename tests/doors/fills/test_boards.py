@@ -307,6 +307,14 @@ def test_lights_of_unlike_width_have_boards_with_one_tongue() -> None:
     assert to_plan(text).proven
 
 
+def test_no_gap_between_boards_is_measured_across_a_mullion() -> None:
+    by_rule = re.sub(r"\[wood\].*?(?=\[panel)", "", DOOR, flags=re.DOTALL)
+    plan = to_plan(by_rule + '[[door.bar]]\nkind = "mullion"\nwidth = "1-3/4"\n')
+    assert plan.proven
+    (gap,) = (p for p in plan.checkpoints if str(p.measure) == "board-gap")
+    assert len(gap.marks) > 2  # the boards of both lights, told together
+
+
 def test_the_sheets_say_what_to_leave_between_them() -> None:
     plan = to_plan(DOOR)
     page = sheets.html(plan)
