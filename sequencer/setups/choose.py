@@ -210,8 +210,8 @@ class Contest:
     def _bound(self, number: int) -> Fraction:
         if number not in self.bounds:
             # Where the groove is run changes no setting that it needs.
-            alike = replace(self.choices[number], groove_on="stick")
-            joints = self._joints(alike, self.kinds)
+            on_stick = replace(self.choices[number], groove_on="stick")
+            joints = self._joints(on_stick, self.kinds)
             alike = set(common(joints))
             own = [n for n in range(len(joints.work.operations)) if n not in alike]
             owed = dues(joints.problem, own)
