@@ -201,11 +201,13 @@ class _Checks:
         designs = self._designs()
         tries = [check for check in self.plan.checkpoints if check.scrap is not None]
         seen: set[tuple[int, str]] = set()
+        known: dict[int, set[tuple[Pass, Solid]]] = {}
         for event in self.passes:
             step, made = event.step, event.made
             if event.tried or step.setup is None or not self.plan.doors:
                 continue
-            if event.off:
+            if event.off and (step.setup, "") not in seen:
+                seen.add((step.setup, ""))
                 self.measured_first(event, last[step.setup])
             if step.kind not in FITTED:
                 continue
@@ -213,6 +215,10 @@ class _Checks:
                 continue
             if made.back is not None and _ends_in_wood(event, made):
                 raise fault(step, event.mark, told.NO_FIRST_SHOULDER())
+            alike = (made, designs[event.mark])
+            if alike in known.setdefault(step.setup, set()):
+                continue
+            known[step.setup].add(alike)
             guide = guide_reading(self.setups[step.setup], self.plan.shop)[0]
             if not _leaves(event, made, made.bears[0], designs):
                 continue  # it clears what others leave between them
