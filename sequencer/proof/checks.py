@@ -290,12 +290,15 @@ def _read(
 
 
 def _turned(event: Sawing, knob: str | None, by: int) -> Pass:
-    """The pass with one of its knobs set elsewhere. A nibbled waste ends where it did."""
+    """The pass with one of its knobs set elsewhere. A nibbled waste ends where it did; a stop at
+    the kerf goes no nearer."""
     made = event.made
     if knob == HEIGHT:
         return replace(made, depth=made.depth + by)
+    guide = made.guide or 0
+    by = max(by, -guide)
     back = None if made.back is None else made.back + by
-    return replace(made, guide=(made.guide or 0) + by, back=back)
+    return replace(made, guide=guide + by, back=back)
 
 
 def _leaves(event: Sawing, made: Pass, axis: int, designs: Mapping[str, Solid]) -> bool:

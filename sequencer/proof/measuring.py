@@ -263,7 +263,7 @@ def _bevelled(each: Seen, measure: Measure) -> Length | None:
 
 
 def _to_mitre(each: Seen, _: Measure) -> Length | None:
-    """Along the outside edge, from the end to the line."""
+    """Along the outside edge, from the end to the line, which may begin in the corner."""
     edge = each.made.marks.at("outside-edge")
     axis = each.made.lies[0]
     flat = faces(each.wood, edge[0], each.surface(edge), -edge[1])
@@ -271,7 +271,7 @@ def _to_mitre(each: Seen, _: Measure) -> Length | None:
     down, first = 2 * others.index(axis), 2 * others.index(X)
     there = [bit for bit in flat if bit[down] < each.skin < bit[down + 1]]
     spans = each.told_from(each.made.bears, joined((bit[first], bit[first + 1]) for bit in there))
-    return spans[0][0] if spans and spans[0][0] > 0 else None
+    return spans[0][0] if spans else None
 
 
 def _length(each: Seen, _: Measure) -> Length | None:

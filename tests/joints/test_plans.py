@@ -104,6 +104,19 @@ def test_a_mitre_comes_before_what_would_hollow_the_wood_behind_it() -> None:
     assert ("A1/mitre-A", "A1/slot-B/outer") not in found
 
 
+def test_a_mitre_may_begin_in_the_very_corner() -> None:
+    """Nothing stands proud: the stop stands at the kerf, and its check answers one way alone."""
+    made = to_plan(
+        'unit = "mm"\n[stock]\nthickness = "19.5"\n[joint]\nkind = "mitred bridle"\n'
+        'proud = "0"\n[groove]\ndepth = "10"\n[stiles]\nhinge = "50"\nlock = "50"\n'
+        '[rails]\ntop = "50"\nbottom = "50"\n'
+        '[[door]]\n[door.opening]\nwidth = "356.5"\nheight = "500"\n'
+    )
+    check(made)
+    (line,) = (point for point in made.checkpoints if str(point.measure) == "to-mitre")
+    assert line.target == 0
+
+
 def test_a_tongue_is_fitted_to_a_slot_that_is_there() -> None:
     text = job("stub tenon", 'bars = "T-bridle"') + BARRED["a mid rail"][0]
     work = to_work(text)
