@@ -155,7 +155,9 @@ def _finished(drawn: _Drawn) -> Plan:
         made = replace(made, ordering=replace(made.ordering, baselines=baselines))
     if given.only is None and past is None:
         made = take_stock(made, [job.rack for job in given.jobs])
-    proven = shown(made, given.jobs, given.shop, frozenset() if past is None else past.made(made))
+    # What is made again by itself is not all that its job asks for.
+    asked = given.jobs if given.only is None else ()
+    proven = shown(made, asked, given.shop, frozenset() if past is None else past.made(made))
     if any(job.pieces for job in given.jobs):
         proven = (*proven, proofs.DRAWN_ELSEWHERE())
     return replace(made, proven=proven)

@@ -5,7 +5,7 @@ A rounded number never stands alone. Lengths come in the plan's unit.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, floor
 
@@ -33,7 +33,7 @@ class Figure:
         """In one line, without its unit: `22 1/2`, `9/32 (0.284)`; millimetres as a decimal
         alone, `444.6`."""
         if self.decimal and self.unit == "mm":
-            return self.decimal.rstrip("0")
+            return self.decimal.rstrip("0").rstrip(".")
         return f"{self.plain} ({self.decimal})" if self.decimal else self.plain
 
     @property
@@ -51,6 +51,8 @@ class Scale:
     >>> MM = Scale("mm", Fraction(1, 2), Room("UK", "paper", Fraction(1, 2)))
     >>> INCH.figure(Fraction(2309, 1000)).text
     '2 5/16 (2.309)'
+    >>> MM.figure(Fraction(5001, 500)).text
+    '10'
     >>> MM.length(Fraction(1143, 2))
     '571.5 mm'
     >>> INCH.decimal(Fraction(1, 4))
@@ -93,6 +95,21 @@ class Scale:
     def decimal(self, value: Fraction) -> str:
         """As a caliper shows it."""
         return show(value, self.unit, self.graduation).decimal
+
+    def aimed(self, target: Fraction, low: Fraction, high: Fraction) -> Figure:
+        """What is aimed at where `low` to `high` is good: a target that is itself a limit is
+        rounded as the limit is, so that its decimal is never one that the limits call bad.
+
+        >>> room = Room("US", "paper", Fraction(1, 64))
+        >>> most = Fraction(2595, 10000)
+        >>> Scale("in", Fraction(1, 64), room).aimed(most, Fraction(1, 4), most).decimal
+        '0.259'
+        """
+        figure = self.figure(target)
+        if not figure.decimal or target not in (low, high):
+            return figure
+        shown = self.window(low, high)
+        return replace(figure, decimal=shown[0] if target == low else shown[1])
 
     def window(self, low: Fraction, high: Fraction) -> tuple[str, str]:
         """Both limits as a caliper shows them, rounded inward so that nothing beyond a limit is

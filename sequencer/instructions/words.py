@@ -11,6 +11,7 @@ from sequencer.facts import Fact, instructions
 from sequencer.plan import (
     SCRAP_STEPS,
     Against,
+    Checkpoint,
     Cut,
     Marked,
     Plan,
@@ -22,7 +23,7 @@ from sequencer.plan import (
 )
 from sequencer.saw.fittings import CARRIERS
 from sequencer.wording import Room, saws
-from sequencer.wording.instructions import BLADE, in_turn
+from sequencer.wording.instructions import in_turn
 
 Instruction = tuple[Fact, ...]
 """What is done one after another to lay a piece for its passes."""
@@ -43,13 +44,6 @@ SURFACES: Mapping[Marked, Mapping[str, str]] = {
 def guide_knob(setup: Setup, shop: ShopFacts, room: Room) -> str:
     """What the knob that sets the guide is called."""
     return saws.knob(CARRIERS[setup.carrier].guide_knob(shop.jig_rides), room)
-
-
-def blade(cutter: str, room: Room) -> str:
-    """A cutter's name, called a blade where it does not say so itself."""
-    if cutter.endswith(("blade", "set")):
-        return cutter
-    return room.text(BLADE, cutter=cutter)
 
 
 def side_term(depth: Span, marked: Marked) -> str:
@@ -178,6 +172,17 @@ def fresh_wood(step: Step, steps: Sequence[Step]) -> Instruction:
 def on_fresh_wood(step: Step, steps: Sequence[Step], room: Room) -> str:
     """The same in words."""
     return in_turn(fresh_wood(step, steps), room)
+
+
+def told_points(plan: Plan) -> tuple[Checkpoint, ...]:
+    """The plan's checkpoints, their measures named by what is marked on the wood."""
+    marked = marked_faces(plan)
+    return tuple(
+        replace(point, measure=point.measure.looking_in)
+        if any(marked.get(mark) == "back" for mark in (point.scrap or "", *point.marks))
+        else point
+        for point in plan.checkpoints
+    )
 
 
 def marked_faces(plan: Plan) -> dict[str, Marked]:

@@ -81,11 +81,15 @@ class _Bench:
         if not check.marks:
             raise fault(step, first, told.NOT_ON_WORK(measure=what))
         for mark in check.marks:
+            if mark in self.plan.again and mark not in self.home:
+                continue  # its leaf is in another plan
             if check.measure.what.value == "stock":
                 found = {self.sticks[mark].size.thickness} if mark in self.sticks else set()
             else:
                 on = On(check, mark, self.home.get(mark), step)
                 found = set(FOUND[check.measure.what.value](on))
+            if not found and mark in self.plan.again:
+                continue  # its leaf, by whose places it would be found, is not in this plan
             if not found:
                 raise fault(step, mark, told.NOTHING_LIKE_IT(measure=what))
             for value in found - {check.target}:
@@ -128,8 +132,9 @@ class _Bench:
     def all_there(self) -> None:
         """What must be measured is, at each of the steps that it is to be measured at."""
         made = {
-            (check.at_step, str(check.measure).partition(":")[0], mark)
+            (check.at_step, measure, mark)
             for check in self.plan.checkpoints
+            for measure in (str(check.measure), str(check.measure).partition(":")[0])
             for mark in check.marks
         }
         for step in self.plan.steps:
@@ -163,6 +168,7 @@ def _of_leaf(kind: str, leaf: Standing) -> Iterator[tuple[str, str]]:
                 yield "opening-width", ""
             if not leaf.role("mid rail"):
                 yield from ((what, "") for what in _heights(leaf))
+            yield from ((what, "") for what in _lights(leaf))
         case "glue-up" if leaf.role("board"):
             yield from (("board-gap", piece.part.mark) for piece in leaf.role("board"))
         case "diagonals":
@@ -199,6 +205,18 @@ def _of_piece(kind: str, leaf: Standing, mark: str) -> Iterator[str]:
         yield from ("arch", "edge-height/middle") if arched else ()
     if kind == "shape panel" and arched != all(edge.depth(at) > middle for at in edge.at("either")):
         yield from ("panel-arch", "panel-top/either")
+
+
+def _lights(leaf: Standing) -> Iterator[str]:
+    """Each light that bars leave, alike ones together."""
+    lights = leaf.lights()
+    if len(lights) > 1 and len(set(lights)) == 1:
+        yield from ("each-width", "each-height")
+    elif len(lights) > 1:
+        edge = "/highest" if shaped_edge(leaf, leaf.rails[1]) else ""
+        for number in range(1, len(lights) + 1):
+            yield f"light-width:{number}"
+            yield f"light-height{edge if number == 1 else ''}:{number}"
 
 
 def _heights(leaf: Standing) -> tuple[str, ...]:

@@ -26,7 +26,7 @@ from sequencer.proof.hands import Side
 from sequencer.proof.kerf import Pass, kerf_of
 from sequencer.proof.measuring import reading, seen
 from sequencer.proof.saw import Sawn, saw
-from sequencer.proof.solid import Solid, bounds
+from sequencer.proof.solid import Solid, bounds, shared
 from sequencer.proof.windows import NARROWED, window_of
 
 HEIGHT = "height"
@@ -109,7 +109,9 @@ class _Checks:
         mark = check.scrap or next(iter(check.marks or step.marks), "")
         if check.setup != (step.setup if check.knob is not None else None):
             raise fault(step, mark, told.OTHER_SETUP(measure=what))
-        if not step.number <= check.before_step <= step.number + 1:
+        # The first of several good pieces is measured before the others are cut.
+        first = check.knob is not None and check.scrap is None
+        if check.before_step != step.number + (not first):
             raise fault(step, mark, told.RELIED_ON_LATER(measure=what, step=check.before_step))
         if not check.low < check.high:
             raise fault(step, mark, told.SHUT_WINDOW(measure=what))
@@ -209,6 +211,8 @@ class _Checks:
                 continue
             if event.mark not in designs:
                 continue
+            if made.back is not None and _ends_in_wood(event, made):
+                raise fault(step, event.mark, told.NO_FIRST_SHOULDER())
             guide = guide_reading(self.setups[step.setup], self.plan.shop)[0]
             if not _leaves(event, made, made.bears[0], designs):
                 continue  # it clears what others leave between them
@@ -297,3 +301,14 @@ def _leaves(event: Sawing, made: Pass, axis: int, designs: Mapping[str, Solid]) 
     return any(
         side in (bit[2 * axis], bit[2 * axis + 1]) for bit in designs[event.mark] for side in sides
     )
+
+
+def _ends_in_wood(event: Sawing, made: Pass) -> bool:
+    """Whether waste is nibbled away up to a shoulder that no earlier pass has cut."""
+    axis, side = made.bears
+    last = list(kerf_of(bounds(event.before), made))
+    if side < 0:
+        last[2 * axis + 1] = last[2 * axis] + 1
+    else:
+        last[2 * axis] = last[2 * axis + 1] - 1
+    return bool(shared(event.before, ((last[0], last[1], last[2], last[3], last[4], last[5]),)))

@@ -164,13 +164,13 @@ def _line(plan: Plan, line: RoughLine, sticks: tuple[Stick, ...]) -> None:
             raise InternalError(told.OTHER_STOCK(strip=stick.mark))
     if len(sticks) < len(line.sticks) + len(line.test_sticks):
         return
-    _amounts(plan, line)
     blanks = [stick.blank for stick in sticks]
     longest, widest = max(b.length for b in blanks), max(b.width for b in blanks)
     surface = sum((b.length * b.width for b in blanks), Fraction(0))
     if (line.longest, line.widest, line.surface) != (longest, widest, surface):
         thickness = Length(line.thickness, plan.unit)
         raise InternalError(told.OTHER_SUM(material=line.material, thickness=thickness))
+    _amounts(plan, line)
 
 
 FOOT = Fraction(144)

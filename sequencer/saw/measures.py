@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
@@ -76,7 +76,8 @@ class What(Enum):
 
 _NOWHERE = ("",)
 _CHANNELS = ("slot", "groove")
-_SIDES = ("face", "back")
+_SIDES = ("face", "back", "show", "marked")
+_LOOKING_IN = {"face": "show", "back": "marked"}
 _ALONG = ("middle", "either", "left", "right")
 _FROM = ("from-either", "from-left", "from-right")
 _SHOWN = ("face", "back", "marked")
@@ -100,7 +101,8 @@ _PLACES: Mapping[What, tuple[str, ...]] = {
     What.MEETING_WIDTH: _SHOWN,
     What.MEETING_DEPTH: _SHOWN,
 }
-"""Where each kind can be."""
+"""Where each kind can be. A plan says `face` and `back` of a piece that is cut, as its frame does;
+`show` and `marked` are the same two as told of a piece whose marked face looks in."""
 
 _BY_MARK = {What.PANE_WIDTH, What.PANE_HEIGHT, What.LIGHT_WIDTH, What.LIGHT_HEIGHT}
 _LENGTH = re.compile(r"(\d+(?:/\d+)?) (in|mm)")
@@ -122,6 +124,18 @@ class Measure:
     def __str__(self) -> str:
         at = f"/{self.place}" if self.place else ""
         return f"{self.what.value}{at}:{self.which}" if self.which else f"{self.what.value}{at}"
+
+    @property
+    def looking_in(self) -> Measure:
+        """The same as told of a piece whose marked face looks in: its face is the one that shows,
+        its back the marked one.
+
+        >>> str(Measure(What.SHOULDERS, "back").looking_in), str(Measure(What.TENON).looking_in)
+        ('shoulders/marked', 'tenon')
+        """
+        if "show" not in places(self.what) or self.place not in _LOOKING_IN:
+            return self
+        return replace(self, place=_LOOKING_IN[self.place])
 
     @staticmethod
     def parse(text: str) -> Measure:

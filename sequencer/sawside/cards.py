@@ -13,6 +13,7 @@ from hashlib import sha256
 from typing import Literal
 
 from sequencer.facts import Fact, cards
+from sequencer.instructions.words import told_points
 from sequencer.plan import Checkpoint, Cut, Plan, Setup, Step, ToTick
 from sequencer.saw.kinds import GUARD_STEPS
 from sequencer.saw.operation import OperationId
@@ -98,7 +99,7 @@ def work_cards(plan: Plan) -> tuple[Card, ...]:
     """The cards without what always holds."""
     setups = {setup.number: setup for setup in plan.setups}
     points: dict[int, list[Checkpoint]] = {}
-    for point in plan.checkpoints:
+    for point in told_points(plan):
         points.setdefault(point.at_step, []).append(point)
     made: list[Card] = []
     last_of = {step.setup: step.number for step in plan.steps if step.setup is not None}

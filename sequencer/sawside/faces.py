@@ -157,7 +157,8 @@ def _set(card: Card, place: int, state: State, room: Room) -> Face:
         "big": _big(setup, state, room),
         "how": [
             cards.BLADE_AND_KERF(
-                blade=instructed.blade(setup.cutter, room), kerf=Length(setup.kerf, state.plan.unit)
+                blade=instructed.blade(setup.cutter, state.plan, room),
+                kerf=Length(setup.kerf, state.plan.unit),
             ),
             instructed.guard(setup, state.plan, room),
         ],
@@ -336,10 +337,11 @@ def _bench(card: Card, _place: int, state: State, room: Room) -> Face:
 
 def _point(point: Checkpoint, state: State) -> Face:
     low, high = state.scale.window(point.low, point.high)
+    aimed = state.scale.aimed(point.target, point.low, point.high)
     return {
         "name": instructed.measured(point.measure),
-        "target": state.scale.decimal(point.target),
-        "figure": _figure(state.scale.figure(point.target)),
+        "target": aimed.decimal or state.scale.decimal(point.target),
+        "figure": _figure(aimed),
         "low": low,
         "high": high,
         "at_most": not point.target and not point.low,

@@ -16,7 +16,7 @@ from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.measures import Measure
 from sequencer.wording import Room, saws
-from sequencer.wording.changes import change_words, guarded
+from sequencer.wording.changes import change_words, cutter_words, guarded
 
 
 def measured(measure: Measure) -> Fact:
@@ -33,8 +33,8 @@ def guard(setup: Setup, plan: Plan, room: Room) -> Words:
     return Words(guarded(setup.guard, plan.shop, room))
 
 
-def blade(cutter: str, room: Room) -> Words:
-    return Words(words.blade(cutter, room))
+def blade(cutter: str, plan: Plan, room: Room) -> Words:
+    return Words(cutter_words(cutter, plan.shop, room))
 
 
 def guide(setup: Setup, plan: Plan, room: Room) -> Words:

@@ -93,5 +93,7 @@ def _brought_back(setup: Setup, state: State, room: Room) -> Iterator[Fact | Wor
     if reading is not None:
         guide = instructed.guide(setup, state.plan, room)
         stands.insert(0, mendings.STOOD_AT(setting=guide, at=Length(reading, unit)))
-    yield mendings.SET_BACK(blade=instructed.blade(setup.cutter, room), settings=tuple(stands))
+    yield mendings.SET_BACK(
+        blade=instructed.blade(setup.cutter, state.plan, room), settings=tuple(stands)
+    )
     yield instructed.guard(setup, state.plan, room)

@@ -117,7 +117,7 @@ def stand(state: State, room: Room | None = None) -> Json:
 
 def _measure_name(what: str, name: str, state: State, room: Room) -> Fact:
     if what == "kerf":
-        return facts.KERF_OF(blade=instructed.blade(name, room))
+        return facts.KERF_OF(blade=instructed.blade(name, state.plan, room))
     return facts.PANEL_OF(thickness=Length(Fraction(name), state.plan.unit))
 
 

@@ -195,16 +195,12 @@ class Contest:
         return len([n for n in QUESTIONS if getattr(one, n) != getattr(other, n)]) <= 1
 
     def _raised(self, number: int, best: int) -> Fraction:
-        """What a combination takes at least, with some effort where the best is proven: there, all
-        that is left to do is to rule out the others."""
-        minutes = self.orders[best].minutes
-        if self._bound(number) < minutes and number not in self.relaxed:
+        """What a combination takes at least, looked at as a whole where its joints alone do not
+        show that it is dearer than the best."""
+        if self._bound(number) < self.orders[best].minutes and number not in self.relaxed:
             self.relaxed.add(number)
-            problem = self.candidate(number).problem
-            self.bounds[number] = max(self.bounds[number], least_minutes(problem))
-            if self.orders[best].proven and self.bounds[number] < minutes:
-                found = ordering.bound(problem, minutes, max_states=RIVAL_STATES)
-                self.bounds[number] = max(self.bounds[number], found)
+            least = least_minutes(self.candidate(number).problem)
+            self.bounds[number] = max(self.bounds[number], least)
         return self.bounds[number]
 
     def _bound(self, number: int) -> Fraction:
@@ -212,8 +208,8 @@ class Contest:
             # Where the groove is run changes no setting that it needs.
             alike = replace(self.choices[number], groove_on="stick")
             joints = self._joints(alike, self.kinds)
-            alike = set(common(joints))
-            own = [n for n in range(len(joints.work.operations)) if n not in alike]
+            rips = set(common(joints))
+            own = [n for n in range(len(joints.work.operations)) if n not in rips]
             owed = dues(joints.problem, own)
             heights = {k: v for k, v in dues(joints.problem).settings.items() if k[0] == "height"}
             both = {**self._beside(owed.settings, joints), **owed.settings, **heights}

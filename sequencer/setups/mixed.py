@@ -26,7 +26,7 @@ from sequencer.setups.needs import frame
 
 COMMON = ("rip", "square", "crosscut")
 """The kinds of cut that are the same by every method, but for test pieces."""
-_STATES = 2_000
+_STATES = 300
 
 Way = tuple[Operation, Operation]
 """A cut with its setting where a depth is a rail's own, and where all rails share the least."""
@@ -118,7 +118,7 @@ def _families(
     for job in kinds:
         for door in job.doors:
             one = replace(job, doors=(door,))
-            own = (replace(c, slot_depth="each", groove_on="piece") for c in given.open((one,)))
+            own = (replace(c, slot_depth="each", groove_on="stick") for c in given.open((one,)))
             found.setdefault(tuple(dict.fromkeys(own)), []).append(one)
     for choices, jobs in found.items():
         yield (kinds if len(found) == 1 else tuple(jobs)), choices
@@ -127,24 +127,33 @@ def _families(
 def _ways(
     choices: Choices, jobs: tuple[Job, ...], kinds: tuple[Job, ...], carry: Carry
 ) -> dict[str, Way]:
-    """The cuts of the jobs' joints, by what is cut where: whatever the method, there is a first one
-    of each that all have."""
-    own = carry(choices, jobs)
+    """The cuts of the jobs' joints and what runs along their pieces, by what is cut where."""
+    own = _placed(carry(choices, jobs))
     try:
-        least = carry(replace(choices, slot_depth="common"), kinds)
+        least = _placed(carry(replace(choices, slot_depth="common"), kinds))
     except (Refusal, ValueError):  # ValueError: a kerf wider than the cut
         return {}
-    by_name = {operation.id: operation for operation in least.work.operations}
-    parts = {part.mark for leaf in own.leaves for part in leaf.parts}
-    places: Counter[str] = Counter()
-    found: dict[str, Way] = {}
-    for operation in own.work.operations:
-        if operation.kind not in COMMON and operation.mark in parts and operation.id in by_name:
-            name = operation.name
-            what = "edge-shoulder" if name.what == "sweep" else name.what
-            place = f"{name.mark} {what} {name.at}"
-            places[place] += 1
-            found[f"{place} {places[place]}"] = (operation, by_name[operation.id])
+    return {place: (one, least[place]) for place, one in own.items() if place in least}
+
+
+def _placed(carried: Candidate) -> dict[str, Operation]:
+    """The cuts that are not common, by piece, place and number: whatever the method, a place that
+    is cut has a first. What is cut on a stick is so for each of its pieces."""
+    on: dict[str, tuple[str, ...]] = {
+        part.mark: (part.mark,) for leaf in carried.leaves for part in leaf.parts
+    }
+    for plan in carried.work.layout.sticks:
+        if not plan.stick.test:
+            on[plan.stick.mark] = tuple(piece.mark for piece in plan.stick.pieces)
+    found: dict[str, Operation] = {}
+    numbers: Counter[str] = Counter()
+    for operation in carried.work.operations:
+        name = operation.name
+        what = "edge-shoulder" if name.what == "sweep" else name.what
+        for mark in on.get(operation.mark, ()) if operation.kind not in COMMON else ():
+            place = f"{mark} {what} {name.at}"
+            numbers[place] += 1
+            found[f"{place} {numbers[place]}"] = operation
     return found
 
 

@@ -31,7 +31,7 @@ class TestPieces:
     `short` counts the tests for which there was none left."""
 
     spares: Mapping[str, Sequence[str]]
-    sticks: Mapping[str, str]
+    sticks: Mapping[str, str] = field(default_factory=dict)
     short: Counter[str] = field(default_factory=Counter)
     _tried: dict[str, list[_Tried]] = field(default_factory=dict)
 

@@ -107,8 +107,8 @@ class _Writer:
             self._enter(setting, state)
         setup = self.setups[-1]
         tests = self._due(setting)
-        if not tests and operation.name.made_by == FIRST:
-            trial = self.work.trials.get(operation.id)
+        if not tests and setting.tests and operation.name.made_by == FIRST:
+            trial = self.work.trials[operation.id]
             if trial in self.begun and not self.pieces.has(setting.tests[0].scrap, trial):
                 tests = setting.tests
         if tests:

@@ -24,7 +24,7 @@ from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.views import drawing_of
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
-from sequencer.wording.changes import change_words, guarded
+from sequencer.wording.changes import change_words, cutter_words, guarded
 from sequencer.wording.instructions import in_turn
 
 DIALS = 229
@@ -128,7 +128,7 @@ def _setup(
     turned = {change.knob for change in setup.changes}
     lines = []
     if "cutter" not in turned:
-        lines.append(words.blade(setup.cutter, room))
+        lines.append(cutter_words(setup.cutter, plan.shop, room))
     if "guard" not in turned:
         lines.append(guarded(setup.guard, plan.shop, room))
     if setup.guide is not None and setup.reading not in (None, setup.guide):
@@ -229,7 +229,7 @@ def _items(
     """Work and checks in step order; what is measured on the first piece stands after its work."""
     carrier = setup.carrier
     points: dict[int, list[Checkpoint]] = {}
-    for point in plan.checkpoints:
+    for point in words.told_points(plan):
         points.setdefault(point.at_step, []).append(point)
     items: list[Item] = []
     for step in steps:
@@ -323,7 +323,7 @@ def _chip(mark: str, doings: Sequence[Doing], pieces: Pieces, room: Room) -> Chi
 
 def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
     verb, lines = bench_lines(plan, step, scale)
-    points = [point for point in plan.checkpoints if point.at_step == step.number]
+    points = [point for point in words.told_points(plan) if point.at_step == step.number]
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
     items: list[Item] = []
     # Steps done to one leaf each share their measures; those of other marks stand apart.

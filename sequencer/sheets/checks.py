@@ -83,25 +83,17 @@ def in_series(points: Sequence[Checkpoint]) -> tuple[list[Checkpoint], list[Chec
 def _measure(point: Checkpoint, scale: Scale) -> MeasureLine:
     room = scale.room
     low, high = scale.window(point.low, point.high)
+    limit_only = not point.target and not point.low
     return MeasureLine(
         name=measure_words(point.measure, room),
-        target=_target(point, low, high, scale) if point.target else None,
-        low=low if point.target or point.low else "",
+        target=None if limit_only else scale.aimed(point.target, point.low, point.high),
+        low="" if limit_only else low,
         high=high,
         unit=scale.unit,
         feel=room.sentence(point.feel),
         marks=point.marks,
         corrections=corrections(point, scale),
     )
-
-
-def _target(point: Checkpoint, low: str, high: str, scale: Scale) -> Figure:
-    """What is aimed at; a target that is itself a limit is rounded as the limit is, so that the
-    decimal beside the fraction is never one that the limits call bad."""
-    figure = scale.figure(point.target)
-    if figure.decimal and point.target in (point.low, point.high):
-        return replace(figure, decimal=low if point.target == point.low else high)
-    return figure
 
 
 def corrections(point: Checkpoint, scale: Scale) -> str:

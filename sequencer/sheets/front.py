@@ -28,6 +28,7 @@ from sequencer.sheets.stock import (
 )
 from sequencer.sheets.warned import Line, standing
 from sequencer.wording import Room, papers, pictures, saws
+from sequencer.wording.changes import cutter_words
 from sequencer.wording.room import capitalised
 
 
@@ -263,7 +264,9 @@ def _blades(plan: Plan, scale: Scale) -> tuple[str, ...]:
     kerfs = dict.fromkeys((setup.cutter, setup.kerf) for setup in plan.setups)
     room = scale.room
     return tuple(
-        room.text(papers.BLADE_KERF, blade=words.blade(name, room), kerf=scale.told(kerf))
+        room.text(
+            papers.BLADE_KERF, blade=cutter_words(name, plan.shop, room), kerf=scale.told(kerf)
+        )
         for name, kerf in kerfs
     )
 
@@ -307,7 +310,7 @@ def _setup(plan: Plan, setup: Setup, block: Block, several: bool, scale: Scale) 
         number=str(setup.number),
         title=block.title,
         carrier=saws.carrier(setup.carrier, scale.room).short,
-        cutter=words.blade(setup.cutter, scale.room) if several else "",
+        cutter=cutter_words(setup.cutter, plan.shop, scale.room) if several else "",
         guard=scale.room.text(papers.GUARD_ON if setup.guard == "fitted" else papers.GUARD_OFF),
         guide=None if reading is None else scale.figure(reading),
         knob="" if reading is None else words.guide_knob(setup, plan.shop, scale.room),

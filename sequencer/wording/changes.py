@@ -9,11 +9,12 @@ from sequencer.wording import saws
 from sequencer.wording.catalogue import _
 from sequencer.wording.room import Room
 
-_FIT = {
-    "blade": (_("saw unplugged, fit the {name}"), _("saw unplugged, fit the {name} blade")),
-    "dado": (_("saw unplugged, fit the {name}"), _("saw unplugged, fit the {name} grooving head")),
+_FIT = _("saw unplugged, fit the {name}")
+_CUTTERS = {
+    "blade": (_("blade"), _("{cutter} blade")),
+    "dado": (_("grooving head"), _("{cutter} grooving head")),
 }
-_CALLED = {"blade": _("blade"), "dado": _("grooving head")}
+"""What a cutter of a kind is, and how one is called whose name does not say so."""
 _UPRIGHT = _("blade square to the table")
 _TILT = _("tilt the blade {leaning}")
 _COVERED = _("{guard}; over the blade instead: {cover}")
@@ -41,13 +42,18 @@ def _with_cover(state: str, guard: str, shop: ShopFacts, room: Room) -> str:
     return guard
 
 
+def cutter_words(name: str, shop: ShopFacts, room: Room) -> str:
+    """What a cutter is called wherever it is named: its own name, which must say what it is."""
+    kind = shop.cutters[name]["kind"]
+    what, named = _CUTTERS[kind]
+    return name if kind in name or what in name else room.text(named, cutter=name)
+
+
 def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:
     """The same, where there is no plan whole."""
     knob, after = change.knob, change.after
     if knob == "cutter":
-        kind = shop.cutters[after]["kind"]
-        named = kind in after or _CALLED[kind] in after
-        return room.text(_FIT[kind][not named], name=after)
+        return room.text(_FIT, name=cutter_words(after, shop, room))
     if knob == "tilt":
         lean = parse_lean(after)
         if not lean:

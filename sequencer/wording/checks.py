@@ -30,5 +30,6 @@ TEXTS: Table = {
         "the {cut} hangs on “{knob}”, which was not tried on scrap since it was last set"
     ),
     checks.NOT_MEASURED: _("nothing has its {measure} measured before the work goes on"),
+    checks.NO_FIRST_SHOULDER: _("it is nibbled up to a shoulder that was not cut before"),
     checks.NOTHING_LIKE_IT: _("{measure} is measured on it, and it has none"),
 }

@@ -36,8 +36,6 @@ TEXTS: Table = {
     instructions.AT_STOP: _("{end} at the stop"),
 }
 
-BLADE = _("{cutter} blade")
-
 
 def in_turn(facts: Iterable[Fact], room: Room) -> str:
     """What is done one after another, in one line."""

@@ -16,6 +16,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from random import Random
+from unittest.mock import patch
 
 from sequencer import ordering
 from sequencer.errors import InputError, Refusal
@@ -41,7 +42,7 @@ SHOPS = (
 STATES = 3_000
 """What an order is searched for that comes near to beating a claim; all others with a tenth."""
 NEAR = Fraction(105, 100)
-MIXTURES = 3
+MIXTURES = 2
 """How many are tried of each job: each lot as it takes least by itself, and others at random."""
 
 
@@ -79,7 +80,8 @@ def tried(text: str, shop: str, random: Random, states: int = STATES) -> Tried:
     """Raises `Refusal` or `InputError` where the job cannot be made in that shop."""
     job = to_job(text)
     given = Given((job,), to_shop(shop, job))
-    found = Tried(plan(given.jobs, given.shop))
+    with patch("sequencer.pipeline.prove", return_value=()):  # no claim hangs on the proof
+        found = Tried(plan(given.jobs, given.shop))
     _ways(found, given, states)
     _mixtures(found, given, random, states)
     return found

@@ -11,9 +11,11 @@ from hypothesis import strategies as st
 from sequencer.doors import Leaf, make_leaves, open_choices
 from sequencer.errors import Refusal, SequencerError
 from sequencer.job.schema import Job
+from sequencer.job.shop import default_shop
 from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Part
+from sequencer.setups.given import Given
 from tests.stages import to_job, to_leaves
 from tests.strategies import fine, jobs, units
 
@@ -199,3 +201,18 @@ def test_mitred_tenons_keep_their_widths() -> None:
     ):
         opened = open_choices([to_job(text)], Fraction(1, 8), Measured())
         assert {choices.slot_depth for choices in opened} == depths
+
+
+@pytest.mark.parametrize("off_centre", [0, 1, 2])
+def test_a_groove_is_turned_where_every_door_has_it_in_the_middle(off_centre: int) -> None:
+    """Methods are the batch's: one door off the centre keeps all grooves from being turned."""
+    middle = '[[door]]\nopening = { width = "14", height = "20" }\n'
+    beside = (
+        '[door.joint]\nslot = "5/16"\noffset = "1/4"\n'
+        '[door.groove]\nwidth = "3/16"\noffset = "5/16"\n'
+    )
+    doors = "".join(middle + beside * (n < off_centre) for n in range(2))
+    job = to_job(f'unit = "in"\n[stock]\nthickness = "3/4"\n{doors}')
+    ways = {choices.groove for choices in Given.of([job], default_shop("in")).open()}
+    assert ("turned" in ways) == (off_centre == 0)
+    assert ways

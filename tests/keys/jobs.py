@@ -14,8 +14,8 @@ CORNERS = ("bridle", "bridle", "mitred bridle", "stub tenon", "half-lap")
 FILLS = ("flat", "flat", "raised", "boarded", "glass", "slab")
 REGIONS = ("most of the US", "UK, heated throughout", "Europe, heated")
 
-_BRIDLED = ("stiles.lock", "stiles.meeting", "rails.top", "rails.bottom", "joint.slot",
-            "joint.offset", "joint.proud")  # fmt: skip
+_BRIDLED = ("groove.offset", "stiles.lock", "stiles.meeting", "rails.top", "rails.bottom",
+            "joint.slot", "joint.offset", "joint.proud")  # fmt: skip
 """Keys that another corner has no freedom in."""
 
 
@@ -30,6 +30,8 @@ class _Door:
     overlay: bool
     shaped: bool
     year: bool
+    off_centre: bool
+    """Slot and groove are both told, the groove within the slot."""
     stile: str = ""
 
     @property
@@ -95,7 +97,9 @@ def _settled(pen: Pen) -> _Door:
     gaps = any(key in forced for key in ("gaps.hinge", "gaps.lock", "gaps.top", "gaps.bottom"))
     overlay = pen.in_table("sits") or (not gaps and chance.random() < 0.15)
     year = pen.in_table("room") or pen.wants("wood.moisture")
-    return _Door(pen, fill, pair, corner, overlay, shaped, year)
+    flat = fill == "flat" and corner == "bridle"
+    off_centre = flat and pen.wants("groove.offset", share=0.08)
+    return _Door(pen, fill, pair, corner, overlay, shaped, year, off_centre)
 
 
 def _has(door: _Door, table: str) -> bool:
@@ -170,10 +174,11 @@ def _groove(door: _Door) -> None:
         pen.length("groove.depth", "11/32" if glass else "1/4", "7/16")
     if glass:
         return
-    if pen.wants("groove.width", share=0.15):
+    if door.off_centre:
+        pen.raw("groove.width", '"3/16 in"', '"4.5 mm"', odd=('"1/8 in"',))
+        pen.length("groove.offset", "9/32", "11/32")
+    elif pen.wants("groove.width", share=0.15):
         pen.length("groove.width", "3/16", "1/4")
-    if pen.wants("groove.offset", share=0.05):
-        pen.length("groove.offset", "7/32", "5/16")
 
 
 def _panel(door: _Door) -> None:
@@ -181,7 +186,7 @@ def _panel(door: _Door) -> None:
     raised = door.fill == "raised"
     if raised:
         pen.length("panel.thickness", "1/2", "5/8")
-    elif pen.wants("panel.thickness", share=0.1):
+    elif not door.off_centre and pen.wants("panel.thickness", share=0.1):
         pen.length("panel.thickness", "5/32", "7/32")
     if pen.wants("panel.species"):
         pen.text("panel.species", *SPECIES)
@@ -203,10 +208,13 @@ def _joint(door: _Door) -> None:
         pen.word("joint.bars", *(["T-bridle"] if glass else ["stub tenon"] if lap else
                                  ["stub tenon", "T-bridle"]))  # fmt: skip
     plain = door.corner in ("bridle", "half-lap")
-    if (plain and pen.wants("joint.slot", share=0.15)) or "joint.slot" in pen.forced:
+    if door.off_centre:
+        pen.raw("joint.slot", '"5/16 in"', '"8 mm"')
+        pen.raw("joint.offset", '"1/4 in"', '"6.5 mm"')
+    elif (plain and pen.wants("joint.slot", share=0.15)) or "joint.slot" in pen.forced:
         low, high = ("5/16", "3/8") if lap else ("1/4", "5/16")
         _free(pen, "joint.slot", low, high)
-    if pen.wants("joint.offset", share=0.08 if door.corner == "bridle" else 0):
+    if not door.off_centre and pen.wants("joint.offset", share=0.08 * (door.corner == "bridle")):
         pen.length("joint.offset", "7/32", "9/32")
     if pen.wants("joint.clearance", share=0.2):
         pen.length("joint.clearance", "1/500", "1/110", fine=True)

@@ -214,7 +214,7 @@ def short_blank(plan: Plan) -> Iterator[Harm]:
     for stick in plan.sticks:
         size = replace(stick.blank, length=stick.blank.length / 2)
         wrong = change.stick(plan, stick.mark, blank=size)
-        yield harm("a strip's blank too short", wrong, stick.mark, *_on(stick))
+        yield harm("a strip's blank too short", wrong, stick.mark, stick.material, *_on(stick))
 
 
 # --- settings -----------------------------------------------------------------------------------
@@ -301,7 +301,8 @@ def order(plan: Plan) -> Iterator[Harm]:
             "glue-up": "glue before the dry fit",
             "glaze": "glass before the rest is done",
         }.get(first, "one kind of work before another")
-        yield harm(group, wrong, number, *wrong.steps[number - 1].marks)
+        marks = wrong.steps[number - 1].marks
+        yield harm(group, wrong, number, *(m for mark in marks for m in _pieces(plan, mark)))
 
 
 def left_out(plan: Plan) -> Iterator[Harm]:
@@ -318,9 +319,11 @@ def left_out(plan: Plan) -> Iterator[Harm]:
 def held(plan: Plan) -> Iterator[Harm]:
     """The wrong face against the guide, the wrong end or edge down, in one cut of each step."""
     for step in plan.steps:
-        for n, cut in enumerate(step.cuts[:1]):
+        tests = {stick.mark for stick in plan.sticks if stick.test}
+        good = [(n, cut) for n, cut in enumerate(step.cuts) if cut.mark not in tests]
+        for n, cut in good[:1]:
             down = replace(cut, down=OTHER[cut.down])
-            against = cut.against and replace(cut, against=OTHER[cut.against])  # type: ignore[arg-type]
+            against = cut.against and replace(cut, against=OTHER[cut.against])
             for other in (down, against):
                 if other is not None and not _harmless(plan, step, cut, other):
                     made = (*step.cuts[:n], other, *step.cuts[n + 1 :])
@@ -332,7 +335,7 @@ def held(plan: Plan) -> Iterator[Harm]:
 def missing(plan: Plan) -> Iterator[Harm]:
     """A piece that a step passes over."""
     for step in plan.steps:
-        if len(step.cuts) > 1:
+        if len(step.cuts) > 1 and step.kind not in SCRAP_STEPS:
             wrong = change.cuts(plan, step.number, step.cuts[:-1])
             names = (step.number, *step.marks, *_measured(plan, step))
             yield harm("a cut left out", wrong, *names, *_pieces(plan, step.cuts[-1].mark))
@@ -435,7 +438,7 @@ def seasons(plan: Plan) -> Iterator[Harm]:
                 {"sight": panel.sight + panel.depth},
                 {"depth": panel.depth * 2},
             ):
-                made = replace(panel, **values)  # type: ignore[arg-type]
+                made = replace(panel, **values)
                 wrong = put(n, panels=(*season.panels[:m], made, *season.panels[m + 1 :]))
                 yield harm(kind, wrong, season.door, panel.part)
 
@@ -601,7 +604,8 @@ def _harmless(plan: Plan, step: Step, cut: Cut, other: Cut) -> bool:
     setup = plan.setups[step.setup - 1]
     faces = ("face", "back")
     through = cut.keeps is not None and cut.down in faces and cut.against == other.against
-    thick = {p.mark: p.size.thickness for p in (*plan.parts, *plan.sticks)}.get(cut.mark)
+    sizes = {p.mark: p.size for p in plan.parts} | {s.mark: s.size for s in plan.sticks}
+    thick = sizes[cut.mark].thickness if cut.mark in sizes else None
     middle = cut.against in faces and setup.guide is not None and cut.down == other.down
     centred = middle and thick == 2 * (setup.guide or 0) + setup.kerf
     return through or centred or step.kind in SCRAP_STEPS
@@ -650,8 +654,9 @@ class Tally:
 
 def main(arguments: list[str]) -> int:
     """`python -m tests.proof.harm [MOST [SEED]]`: of each kind at most so many."""
-    most, seed = (*map(int, arguments), *(None, None)[len(arguments) :])
-    tally = Tally.of(seed or 0, most)
+    most = int(arguments[0]) if arguments else None
+    seed = int(arguments[1]) if len(arguments) > 1 else 0
+    tally = Tally.of(seed, most)
     lines = [*tally.missed, *tally.unnamed]
     lines += (f"{count:5}  {kind}" for kind, count in sorted(tally.counts.items()))
     total, kinds = sum(tally.counts.values()), len(tally.counts)

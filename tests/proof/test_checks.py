@@ -62,11 +62,7 @@ def measured(measure: str, before: tuple[Pass, ...], passes: tuple[Pass, ...]) -
 
 BOTH: tuple[Against, ...] = ("face", "back")
 ENDS: tuple[Against, ...] = ("end-A", "end-B")
-SHOULDERED = tuple(
-    sled(side, end, 56, 12)
-    for end in ENDS
-    for side in ("face", "back")  # type: ignore[arg-type]
-)
+SHOULDERED = tuple(sled(side, end, 56, 12) for end in ENDS for side in ("face", "back"))
 
 SAWN: dict[str, tuple[str, tuple[Pass, ...], tuple[Pass, ...], int, int, int]] = {
     # Turned between both faces: walls 16 from each, so 48 − 2 · 16; each grain counts twice.
@@ -131,7 +127,7 @@ SAWN: dict[str, tuple[str, tuple[Pass, ...], tuple[Pass, ...], int, int, int]] =
         tuple(sled(f, "end-A", 200, 12) for f in ("face", "back")),
         24,
         0,
-        -2,  # type: ignore[arg-type]
+        -2,
     ),
     "tongue on edge": (
         "tongue",

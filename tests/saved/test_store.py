@@ -366,6 +366,18 @@ def test_a_copy_is_kept_before_each_migration(path: Path, version: int) -> None:
         assert again.entries() == migrated
 
 
+def test_what_another_process_has_brought_up_to_date_is_left_alone(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It was quicker between the first look and the lock: no copy is made of the new file."""
+    opened(path).close()
+    looks = iter((len(tables.VERSIONS) - 1, len(tables.VERSIONS)))
+    monkeypatch.setattr(opening, "_version", lambda _: next(looks))
+    opened(path).close()
+    assert next(looks, None) is None
+    assert not list(path.parent.glob("*.before-*"))
+
+
 @pytest.mark.parametrize("version", VERSIONS)
 def test_a_migration_that_fails_changes_nothing(
     path: Path, version: int, monkeypatch: pytest.MonkeyPatch

@@ -240,3 +240,13 @@ def test_the_latest_settings_come_by_their_numbers() -> None:
     lot = [replace(JIG, number=n, value=Fraction(1, n)) for n in (4, 9, 2, 7)]
     assert [one.number for one in Shelf.of(lot, "in").latest(3)] == [4, 7, 9]
     assert Shelf().latest(3) == ()
+
+
+def test_of_many_settings_five_are_named() -> None:
+    """All of another cutter, so that none is used."""
+    many = [replace(JIG, number=n, cutter="thin") for n in range(1, 9)]
+    (note,) = found(many).notes
+    eight = notes.AND_MORE(numbers=(1, 2, 3, 4, 5), more=3)
+    assert note == notes.OTHER_CUTTER(settings=eight, cutter="thin")
+    (note,) = found(many[:5]).notes
+    assert note.given["settings"] == notes.SETTINGS(n=5, numbers=(1, 2, 3, 4, 5))

@@ -52,6 +52,7 @@ def test_markup_in_every_text_of_a_plan_comes_out_escaped() -> None:
     page = html(
         replace(
             plan,
+            shop=replace(plan.shop, cutters={evil: {"kind": "blade"}}),
             setups=tuple(setups),
             parts=tuple(replace(part, name=by_name(evil), material=evil) for part in plan.parts),
             sticks=tuple(replace(stick, material=evil) for stick in plan.sticks),

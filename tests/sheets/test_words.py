@@ -172,6 +172,10 @@ def test_a_limit_alone_is_said_as_one() -> None:
     )
     (measure,) = check([zero], "", INCH).measures
     assert (measure.target, measure.low, measure.high) == (None, "", "0.031")
+    either_way = replace(zero, measure=Measure(What.TO_MITRE), low=Fraction(-7, 1000))
+    (measure,) = check([either_way], "", INCH).measures
+    assert measure.target is not None
+    assert (measure.target.text, measure.low, measure.high) == ("0", "−0.007", "0.031")
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from sequencer.stock.greedy import pack_greedily
 from sequencer.stock.packing import Bin, Item, Packing, by_length, fullest
-from sequencer.stock.search import pack
+from sequencer.stock.search import _on_smaller, pack
 
 Problem = tuple[list[Item], list[Bin]]
 
@@ -173,3 +173,13 @@ def test_longest_first() -> None:
     everywhere = frozenset({0})
     items = [Item(2, 9, everywhere), Item(5, 1, everywhere), Item(5, 3, everywhere)]
     assert by_length(items) == [2, 1, 0]
+
+
+def test_a_board_is_taken_over_by_the_smallest_that_will_do() -> None:
+    """Of four boards, two are smaller; the smallest is too small."""
+    items = [Item(10, 4, frozenset(range(4))), Item(8, 4, frozenset(range(4)))]
+    bins = [Bin(30, 8, 240), Bin(10, 8, 80), Bin(20, 6, 120), Bin(6, 6, 36)]
+    begun = Packing(((0, (0,)), (0, (1,))), (), 1, False)
+    assert _on_smaller(begun, items, bins).segments == ((1, (0, 1)),)
+    others = [Item(10, 4, frozenset({0, 2})), items[1]]
+    assert _on_smaller(begun, others, bins).boards == (2,)

@@ -64,6 +64,7 @@ SAID: list[tuple[Fact, str]] = [
         checks.NOT_MEASURED(measure=SLOT),
         "nothing has its slot width measured before the work goes on",
     ),
+    (checks.NO_FIRST_SHOULDER(), "it is nibbled up to a shoulder that was not cut before"),
     (checks.NOTHING_LIKE_IT(measure=SLOT), "slot width is measured on it, and it has none"),
 ]
 

@@ -3,6 +3,7 @@ every change of a knob can be told."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import get_args
 
@@ -12,7 +13,7 @@ from sequencer.plan import Change, GuardState
 from sequencer.saw.fittings import CARRIERS, KNOBS, MINUTES
 from sequencer.saw.kinds import KINDS, PASSES
 from sequencer.wording import Room, saws
-from sequencer.wording.changes import said_in
+from sequencer.wording.changes import cutter_words, said_in
 from tests.proof import hand
 from tests.wording.wrapped import Wrapped, baked_in
 
@@ -41,6 +42,24 @@ def test_everything_of_the_saw_has_a_word(room: Room) -> None:
     assert all(said)
     if room is MADE_UP:
         assert not [text for text in said if baked_in(text, ())]
+
+
+@pytest.mark.parametrize(
+    ("name", "kind", "called"),
+    [
+        ("blade 1", "blade", "blade 1"),
+        ("combination", "blade", "combination blade"),
+        ("wide dado", "dado", "wide dado"),
+        ("wide", "dado", "wide grooving head"),
+        ("set of two", "blade", "set of two blade"),
+    ],
+)
+def test_a_cutter_is_called_alike_where_it_is_fitted_and_named(
+    name: str, kind: str, called: str
+) -> None:
+    shop = replace(SHOP, cutters={name: {"kind": kind}})
+    assert cutter_words(name, shop, UK) == called
+    assert said_in(Change("cutter", None, name), shop, "in", UK).endswith(f"fit the {called}")
 
 
 def quarter(knob: str, stood: str | None, number: str, side: str | None = None) -> Change:

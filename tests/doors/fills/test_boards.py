@@ -22,6 +22,8 @@ from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.movement import width_at
 from sequencer.plan import BoardSeason, Part
+from sequencer.proof import prove
+from sequencer.proof.standing import Standing
 from sequencer.trade.fits import PANEL_AIR
 from sequencer.trade.species import Sawn, find
 from tests.stages import to_job, to_leaves, to_plan
@@ -332,3 +334,37 @@ def test_a_gap_by_rule_of_thumb_says_so() -> None:
     assert point.feel == feels.SPACERS_BY_RULE()
     (known,) = (p for p in to_plan(DOOR).checkpoints if str(p.measure) == str(point.measure))
     assert known.feel == feels.SPACERS()
+
+
+@pytest.mark.parametrize("bars", ["stub tenon", "T-bridle"])
+def test_gaps_are_measured_in_each_light_by_itself(bars: str) -> None:
+    """Beyond a mullion other boards begin; the row of lights above it has none."""
+    made = to_plan(
+        f"""
+unit = "mm"
+[stock]
+thickness = "18"
+[groove]
+depth = "8"
+[joint]
+bars = "{bars}"
+[boarded]
+width = "78"
+[[door]]
+opening = {{ width = "329", height = "813.5" }}
+[[door.bar]]
+kind = "mid rail"
+width = "42"
+[[door.bar]]
+kind = "mullion"
+row = 2
+"""
+    )
+    (leaf,) = (Standing.of(made, door) for door in made.doors)
+    boards = leaf.role("board")
+    rows = {board.y for board in boards}
+    gaps = leaf.board_gaps([board.part.mark for board in boards])
+    assert len(gaps) == len(boards) - 3  # in three lights
+    assert max(gaps) < 2  # the mullion is wider
+    assert len(rows) == 2
+    assert prove(made) == made.proven

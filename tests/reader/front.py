@@ -1,0 +1,183 @@
+"""The first pages of a paper, read back: blades and carriers, strips, doors, parts, the order."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+
+from tests.reader.told import Document, DoorRow, OrderRow, PartRow
+from tests.reader.words import LENGTH, MARK, Unreadable, length
+
+_SIZE = re.compile(rf"({LENGTH}) × ({LENGTH}) × ({LENGTH})")
+_STRIP = re.compile(rf"(#\d+) ({LENGTH}) × ({LENGTH}) × ({LENGTH})(, test strip)?(?:, (.*))?")
+_LAID = re.compile(rf"({MARK})(?: ({LENGTH}))?")
+_DECK = re.compile(rf"☐ (Crosscut sled|Mitre sled|Tenoning jig).*?, deck ({LENGTH})")
+_BLADE = re.compile(rf"☐ Blade: (.*), kerf ({LENGTH})")
+_LACKS = re.compile(rf"({MARK}(?:, {MARK})*) [\w ]+,")
+
+
+def front(lines: Sequence[str], found: Document) -> None:
+    """Everything that stands before the setups."""
+    read: Callable[[str, list[str], Document], None] = _nothing
+    last = ""
+    for line in lines:
+        cells = line.split(" | ")
+        head = _HEADS.get((cells[0], cells[1] if len(cells) > 1 else "")) or _TITLES.get(line)
+        if head:
+            read = head
+        elif deck := _DECK.match(line):
+            found.decks[deck[1].lower()] = length(deck[2])
+        elif blade := _BLADE.match(line):
+            found.kerfs[blade[1]] = length(blade[2])
+        elif line.startswith("Detailed pieces"):
+            read = _lacks
+        elif read is _crosscut and _STRIP.fullmatch(last) and not _STRIP.fullmatch(line):
+            _laid(last, cells, found)
+        else:
+            read(line, cells, found)
+        last = line
+
+
+def _nothing(_line: str, _cells: list[str], _found: Document) -> None:
+    pass
+
+
+def _blank(_line: str, cells: list[str], found: Document) -> None:
+    """A row of the blanks to lay out."""
+    if len(cells) != 6 or not cells[1].startswith("#"):
+        return
+    strip = found.strip(cells[1])
+    size = _SIZE.match(cells[3])
+    if size:
+        strip.length, strip.width, strip.thickness = (length(size[n]) for n in (1, 2, 3))
+    strip.ripped = length(cells[4])
+    strip.test = "(test strip)" in cells[5]
+    strip.listed = tuple(re.findall(MARK, cells[5]))
+
+
+def _scrap(_line: str, cells: list[str], found: Document) -> None:
+    if len(cells) == 4 and cells[1].startswith("#"):
+        numbers = _numbers(cells[3])
+        found.serves[cells[0]] = numbers
+
+
+def _numbers(text: str) -> tuple[int, ...]:
+    made: list[int] = []
+    for part in filter(None, text.split(", ")):
+        low, _, high = part.partition("–")
+        made += range(int(low), int(high or low) + 1)
+    return tuple(made)
+
+
+def _order(_line: str, cells: list[str], found: Document) -> None:
+    if len(cells) == 8 and cells[0].isdigit():
+        setting = re.fullmatch(rf"(fence|stop|jig|mitre stop) ({LENGTH})", cells[3])
+        if not setting and cells[3] != "no stop":
+            raise Unreadable(f"setup {cells[0]} in the order: “{cells[3]}” is no setting")
+        found.order.append(
+            OrderRow(
+                int(cells[0]),
+                cells[1],
+                cells[2],
+                setting[1] if setting else "stop",
+                length(setting[2]) if setting else None,
+                length(cells[4]),
+                cells[5],
+                int(cells[6]),
+            )
+        )
+    elif len(cells) == 2 and (bench := re.match(r"steps? ([\d–, ]+): (.*)", cells[1])):
+        found.benches.append((bench[1], bench[2]))
+
+
+def _doors(_line: str, cells: list[str], found: Document) -> None:
+    if len(cells) != 7:
+        return
+    wide, high = (length(each) for each in cells[2].split(" × "))
+    opening = tuple(length(each) for each in cells[3].split(" × "))
+    for mark in cells[0].split(", "):
+        found.doors[mark] = DoorRow(
+            mark, (wide, high), (opening[0], opening[1]), cells[4], cells[5], cells[6]
+        )
+
+
+def _parts(_line: str, cells: list[str], found: Document) -> None:
+    size = _SIZE.fullmatch(cells[2]) if len(cells) >= 4 else None
+    if size is None:
+        return
+    for mark in re.findall(rf"({MARK}) ☐", cells[-1]):
+        found.parts[mark] = PartRow(
+            mark,
+            cells[0],
+            (length(size[1]), length(size[2]), length(size[3])),
+            cells[3] if len(cells) > 4 else "",
+        )
+
+
+def _lacks(line: str, _cells: list[str], found: Document) -> None:
+    """What a detailed piece lacks stands in the line that ends with a stop."""
+    named = _LACKS.match(line)
+    if named and not line.endswith("."):
+        found.naming = tuple(re.findall(MARK, line.split(" × ", maxsplit=1)[0]))
+    elif line.endswith(".") and found.naming:
+        for mark in found.naming:
+            found.lacking[mark] = line[:-1]
+        found.naming = ()
+
+
+def _crosscut(line: str, _cells: list[str], found: Document) -> None:
+    if head := _STRIP.fullmatch(line):
+        strip = found.strip(head[1])
+        strip.laid_size = (length(head[2]), length(head[3]), length(head[4]))
+        told = head[6] or ""
+        for part in told.split("; "):
+            words, _, marks = part.rpartition(": ")
+            if words.endswith("turned end for end"):
+                strip.turned = tuple(marks.split(", "))
+            elif words.endswith("the marks decide"):
+                strip.either = tuple(marks.split(", "))
+
+
+def _laid(line: str, cells: list[str], found: Document) -> None:
+    """The pieces in the picture of a strip, from the squared end on."""
+    head = _STRIP.fullmatch(line)
+    if head is None:
+        return
+    strip = found.strip(head[1])
+    strip.pieces = [
+        (each[1], length(each[2]) if each[2] else None)
+        for cell in cells
+        if (each := _LAID.fullmatch(cell))
+    ]
+
+
+_HEADS = {
+    ("", "Strip"): _blank,
+    ("Test piece", "From strip"): _scrap,
+    ("Setup", "What"): _order,
+    ("Mark", "Door"): _doors,
+    ("Part", "Wood"): _parts,
+}
+_TITLES = {
+    "Why this order": _nothing,
+    "Wood": _nothing,
+    "Strips: crosscut list": _crosscut,
+    "Every setup, before the saw is switched on": _nothing,
+}
+
+
+def gap(text: str) -> dict[str, Fraction]:
+    """The gaps of a row of the table of doors by their sides, negative where the leaf laps over.
+
+    >>> gap("top, bottom, hinge side laps over 10; meeting 3")["top"]
+    Fraction(-10, 1)
+    """
+    found: dict[str, Fraction] = {}
+    for part in text.split("; "):
+        told = re.fullmatch(rf"(.*?)( laps over)? ({LENGTH})", part)
+        if told is None:
+            raise Unreadable(f"“{part}” tells no gap")
+        by = -length(told[3]) if told[2] else length(told[3])
+        found |= dict.fromkeys(told[1].split(", "), by)
+    return found

@@ -1,0 +1,201 @@
+"""A finished paper, read back from its lines."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from fractions import Fraction
+
+from tests.reader.front import front
+from tests.reader.rows import CHIP, MEASURE, bench_of, check_of, chips
+from tests.reader.told import Document, Setup, Step, Work
+from tests.reader.turns import correction, turn
+from tests.reader.words import (
+    FRESH,
+    GUARDS,
+    LENGTH,
+    MARK,
+    PUTS,
+    Unreadable,
+    british,
+    length,
+    passes,
+    plain,
+)
+
+_SETUP = re.compile(r"(\d+) \| (.+?) \| on the ([\w ]+?)(?: \|)?\s*$")
+_BENCH = re.compile(r"Step (\d+) \| (.+)")
+_TEST = re.compile(rf"Step (\d+) ☐ Test cut on ({MARK})(?:: (.*))?\.")
+_TRIED = re.compile(r"Step (\d+) (Test cut|Check cut): (.*?)\.(?: (.*))?")
+_WORK = re.compile(r"Step (\d+) ([\w° ]+?): (.+?)\.( .*☐)?")
+_GUARD = re.compile(r"☐ Step (\d+): (.*)")
+_SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+_SPLIT = re.compile(rf"fence: ({LENGTH}) to the blade, ({LENGTH}) the jig")
+_GAUGE = re.compile(rf"Bevel gauge on the table .*?: ({LENGTH}) over in ({LENGTH}) up\.")
+_CUTTER = re.compile(r"saw unplugged, fit the (.+)")
+
+
+def read(lines: Sequence[str]) -> Document:
+    """Everything that the lines tell. Raises `Unreadable`, naming setup or step."""
+    lines = [british(line) for line in lines]
+    found = Document()
+    starts = [n for n, line in enumerate(lines) if _SETUP.match(line) or _BENCH.match(line)]
+    if not starts:
+        raise Unreadable("no setup and no step anywhere")
+    front(lines[: starts[0]], found)
+    for start, stop in zip(starts, [*starts[1:], len(lines)], strict=True):
+        block = lines[start:stop]
+        bench = _BENCH.match(block[0])
+        try:
+            made: Setup | Step
+            if bench:
+                made = bench_of(int(bench[1]), bench[2], block[1:])
+            else:
+                made = _Block(block, found).setup
+        except Unreadable as error:
+            name = f"step {bench[1]}" if bench else f"setup {block[0].split(' | ')[0]}"
+            raise Unreadable(f"{name}: {error}") from error
+        found.told.append(made)
+    return found
+
+
+class _Block:
+    """One setup, line by line."""
+
+    def __init__(self, block: Sequence[str], found: Document) -> None:
+        head = _SETUP.match(block[0])
+        assert head is not None
+        self.document = found
+        self.setup = Setup(int(head[1]), head[2], head[3])
+        rest = self._figures(list(block[1:]))
+        for line in rest:
+            self._line(line)
+
+    def _figures(self, block: list[str]) -> list[str]:
+        """The large numbers: side by side, or one above another."""
+        names = block[0].split(" | ")
+        setup = self.setup
+        rows = [(names, block[1].split(" | "), 1)]
+        taken = 2
+        if names[-1] != "height":
+            rows = []
+            taken = 0
+            while taken < len(block) and len(cells := block[taken].split(" | ")) == 2 and cells[0]:
+                notes = block[taken + 1].split(" | ")
+                more = len(notes) == 2 and notes[0] == ""
+                self._figure(cells[0], cells[1], notes[1] if more else "")
+                taken += 2 if more else 1
+            return block[taken:]
+        notes = block[2].split(" | ") if len(block[2].split(" | ")) == len(names) else []
+        told = notes and all(re.fullmatch(r"(\([\d.]+\))? ?(stays)?", note) for note in notes)
+        for n, (name, figure) in enumerate(zip(names, rows[0][1], strict=False)):
+            self._figure(name, figure, notes[n] if told else "")
+        if len(setup.figures) + setup.by_eye != len(names):
+            raise Unreadable("a number to be set is missing")
+        return block[taken + bool(told) :]
+
+    def _figure(self, name: str, figure: str, note: str) -> None:
+        if figure == "none":
+            self.setup.by_eye = True
+            return
+        decimal = re.search(r"\(([\d.]+)\)", note)
+        shown = plain(figure)
+        self.setup.figures[name] = (shown, Fraction(decimal[1]) if decimal else shown)
+        if "stays" in note:
+            self.setup.stays.add(name)
+
+    def _line(self, line: str) -> None:
+        setup = self.setup
+        steps = setup.steps
+        if " | " in line and "kerf" in line:
+            self._drawing(line)
+        elif guard := _GUARD.fullmatch(line):
+            steps.append(Step(int(guard[1]), "guard"))
+            self._turn(guard[2])
+        elif test := _TEST.fullmatch(line):
+            steps.append(self._test(int(test[1]), test[2], test[3] or ""))
+        elif tried := _TRIED.fullmatch(line):
+            step = self._test(int(tried[1]), "", tried[3])
+            step.scrap = (re.findall(MARK, tried[4] or "") or [""])[0]
+            steps.append(step)
+        elif work := _WORK.fullmatch(line):
+            self._work(int(work[1]), work[2], work[3], (work[4] or "").strip())
+        elif measure := MEASURE.fullmatch(line):
+            if not steps:
+                raise Unreadable(f"“{line}” is measured at no step")
+            steps[-1].checks.append(check_of(measure))
+        elif line.startswith("Too much"):
+            if not steps or not steps[-1].checks:
+                raise Unreadable(f"“{line}” corrects nothing")
+            steps[-1].checks[-1].turns = correction(line)
+        elif CHIP.match(line):
+            if not steps or not steps[-1].works:
+                raise Unreadable(f"“{line}”: nothing is told to be done to them")
+            steps[-1].works[-1].pieces += chips(line)
+        elif line.split(" ", maxsplit=1)[0] in _SIGNALS:
+            setup.warned = (*setup.warned, line)
+        elif line.startswith("☐ "):
+            self._turn(line[2:])
+        elif split := _SPLIT.fullmatch(line):
+            setup.split = (length(split[1]), length(split[2]))
+        elif gauge := _GAUGE.match(line):
+            over = length(gauge[1]) / length(gauge[2])
+            setup.lean = -over if setup.toward else over
+        elif line.split(";", maxsplit=1)[0] in GUARDS:
+            setup.guard = GUARDS[line.split(";", maxsplit=1)[0]]
+        elif line in self.document.kerfs:
+            setup.cutter = line
+        elif line.startswith("Step "):
+            raise Unreadable(f"“{line}” cannot be followed")
+
+    def _turn(self, text: str) -> None:
+        setup = self.setup
+        setup.turns.append(text)
+        guard = text.split(";", maxsplit=1)[0]
+        if fitted := _CUTTER.fullmatch(text):
+            setup.cutter = fitted[1]
+        elif guard in GUARDS:
+            setup.guard = GUARDS[guard]
+        elif text not in PUTS:
+            turn(text)
+
+    def _drawing(self, line: str) -> None:
+        cells = line.split(" | ")
+        setup = self.setup
+        for n, cell in enumerate(cells):
+            labelled = n and cells[n - 1] in ("height", "depth")
+            if re.fullmatch(LENGTH, cell) and not labelled:  # a figure too long for its label
+                setup.drawn["distance"] = length(cell)
+            if found := re.fullmatch(rf"(distance|kerf|stop to kept line) ({LENGTH})", cell):
+                setup.drawn["distance" if found[1] != "kerf" else "kerf"] = length(found[2])
+            elif cell in ("height", "depth"):
+                behind = cells[n + 2] if n + 2 < len(cells) else ""
+                exact = re.fullmatch(r"\([\d.]+\)", behind)
+                setup.drawn[cell] = Fraction(behind[1:-1]) if exact else length(cells[n + 1])
+            elif cell.startswith("blade leans ") and "toward" in cell:
+                setup.toward = True
+            elif cell.startswith("near: "):
+                setup.near = cell.removeprefix("near: ")
+            elif found := re.match(rf"({MARK}), ", cell):
+                setup.seen = found[1]
+
+    def _test(self, number: int, scrap: str, how: str) -> Step:
+        """A test cut. How it is made is worked out when the work is known that it is like."""
+        kept = [part for part in how.split("; ") if part not in FRESH]
+        fresh = [part for part in how.split("; ") if part in FRESH]
+        return Step(number, "test", scrap=scrap, how="; ".join(kept), fresh="".join(fresh))
+
+    def _work(self, number: int, verb: str, how: str, chip: str) -> None:
+        pieces = chips(chip)
+        step = self.setup.steps[-1] if self.setup.steps else None
+        if step is None or step.number != number:
+            step = Step(number, verb)
+            self.setup.steps.append(step)
+        step.how = how
+        step.works.append(Work(passes(how, self._face(how)), pieces))
+
+    def _face(self, how: str) -> str:
+        faces = {door.face for door in self.document.doors.values()}
+        if len(faces) == 1:
+            return faces.pop()
+        return "in" if "show face" in how else "out"

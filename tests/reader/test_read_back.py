@@ -1,0 +1,100 @@
+"""Paper and page, read back by a reader that knows none of the rooms that wrote them, and sawn
+from: what is printed makes the doors that were asked for.
+
+Every example in both dialects; random jobs of every joint and fill on each commit's own seed, in
+both units and dialects, the marked face looking out and in, fence and jig on either side.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from sequencer.sheets import html
+from tests.reader.chain import run
+from tests.reader.jobs import EXAMPLES, Asked, planned, random_asked
+from tests.reader.seen import lines
+from tests.reader.turns import correction, turn
+from tests.reader.whole import read_back
+from tests.reader.words import Unreadable, passes, side
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_an_example_is_read_back_in_both_dialects(name: str) -> None:
+    plan, asked = planned(name)
+    assert read_back(plan, asked.jobs, asked.shop) == []
+    other = replace(asked.shop, words="US" if asked.shop.words == "UK" else "UK")
+    shop = replace(plan.shop, words=other.words)
+    assert read_back(replace(plan, shop=shop), asked.jobs, other) == []
+
+
+@pytest.mark.parametrize("name", ["spice-cupboard", "china-cabinet", "dresser", "broom-cupboard"])
+def test_an_example_is_read_back_with_its_marked_faces_looking_in(name: str) -> None:
+    """A stub tenon, a rebate for glass, a mitre with a raised panel, boards: whatever lies
+    differently from face to back."""
+    plan, asked = planned(name, face="in")
+    assert {door.face_side for door in plan.doors} == {"in"}
+    assert read_back(plan, asked.jobs, asked.shop) == []
+    measures = {str(point.measure) for point in plan.checkpoints}
+    said = " ".join(lines(html(plan, "a4")))
+    for named, told in (
+        ("to-far-cheek/face", "from the show face to the far cheek"),
+        ("to-far-cheek/back", "from the marked face to the far cheek"),
+    ):
+        assert (named in measures) == (told in said)
+
+
+def test_random_jobs_are_read_back(large: bool, seed: int) -> None:
+    ran = run(400 if large else 15, seed)
+    assert ran.crashed == {}
+    assert ran.wrong == {}
+    assert ran.proven
+
+
+def test_random_jobs_are_of_every_kind() -> None:
+    """Of both units and dialects, with marked faces either way, jigs and fences on either side."""
+    asked = [each for each in random_asked(150, 0) if isinstance(each, Asked)]
+    assert {each.name for each in asked} == {"frame", "fill", "joint", "keys"}
+    assert {each.jobs[0].unit for each in asked} == {"in", "mm"}
+    assert {each.shop.words for each in asked} == {"UK", "US"}
+    assert {door.face_side for each in asked for door in each.jobs[0].doors} == {"in", "out"}
+    assert {each.shop.saw.fence for each in asked} == {"left", "right"}
+    assert {each.shop.jig.side for each in asked} == {"left", "right"}
+    assert {each.shop.jig.rides for each in asked} == {"fence", "slot"}
+    assert {door.joint.kind for each in asked for door in each.jobs[0].doors} == {
+        "bridle", "mitred bridle", "stub tenon", "half-lap",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("text", "face"),
+    [
+        ("back down, end A at the stop", "in"),
+        ("show face down, end A at the stop", "out"),
+        ("end A down, the jig", "out"),
+        ("turn round, back against the jig", "out"),
+        ("end A down, marked face against the jig; and so on", "out"),
+    ],
+)
+def test_what_tells_nobody_how_a_piece_lies_is_not_read(text: str, face: str) -> None:
+    with pytest.raises(Unreadable):
+        passes(text, face)
+
+
+def test_the_reader_reads_words() -> None:
+    """By hand: which way each knob goes, what is turned when too much is measured, and which face
+    is named."""
+    moved = turn("fence 1 15/16″ (1.930″) toward the blade")
+    assert moved is not None
+    assert moved.by is not None
+    assert float(moved.by) == -1.93
+    assert turn("put the crosscut sled on") is None
+    with pytest.raises(Unreadable):
+        turn("fence 2 mm up")
+    told = correction("Too much: raise the blade by half the difference. Too little: lower it. So.")
+    assert told is not None
+    assert (told.knob, told.shrinks, float(told.share)) == ("height", False, 0.5)
+    with pytest.raises(Unreadable):
+        correction("Too much: raise the blade by the difference. Too little: raise it.")
+    assert side("show face", "in") == side("back", "out") == "other"

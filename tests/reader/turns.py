@@ -1,0 +1,84 @@
+"""What is turned at the saw, as told: settings, moves, corrections."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tests.reader.words import LENGTH, Unreadable, length
+
+
+@dataclass(frozen=True)
+class Turn:
+    """A knob set (`to`), or moved by `by` (its number growing where positive)."""
+
+    knob: str
+    to: Fraction | None = None
+    by: Fraction | None = None
+
+
+_SET = re.compile(
+    rf"set the (blade height|fence|stop|jig|mitre stop)"
+    rf"(?:, on the (?:left|right) of the blade,)? to ({LENGTH})"
+)
+_MOVE = re.compile(
+    rf"(blade|fence|stop|jig|mitre stop) ({LENGTH}) (up|down|away from the blade|toward the blade)"
+)
+
+
+def turn(text: str) -> Turn | None:
+    """What is turned; `None` where it is no knob with a scale."""
+    if found := _SET.fullmatch(text):
+        knob = "height" if found[1] == "blade height" else found[1]
+        return Turn(knob, to=length(found[2]))
+    if found := _MOVE.fullmatch(text):
+        up_and_down = found[3] in ("up", "down")
+        if up_and_down != (found[1] == "blade"):
+            raise Unreadable(f"“{text}” goes no way that a {found[1]} goes")
+        grows = found[3] in ("up", "away from the blade")
+        by = length(found[2])
+        return Turn("height" if up_and_down else found[1], by=by if grows else -by)
+    return None
+
+
+@dataclass(frozen=True)
+class Correction:
+    """What is turned where a measure is too great: the knob, whether its number shrinks then, and
+    by what share of the difference."""
+
+    knob: str
+    shrinks: bool
+    share: Fraction
+
+
+_CORRECT = re.compile(
+    r"Too much: (?P<first>lower the blade|raise the blade|(?:fence|stop|jig|mitre stop) "
+    r"(?:toward|away from) the blade) by (?P<share>the difference|half the difference|"
+    r"[\d.]+ of the difference)\. Too little: (?P<then>[\w ]+)\."
+)
+_BACK = {
+    "lower the blade": "raise it", "raise the blade": "lower it",
+    "toward the blade": "away from it", "away from the blade": "toward it",
+}  # fmt: skip
+
+
+def correction(text: str) -> Correction | None:
+    """What a line tells to be turned; `None` where it tells nothing of the kind."""
+    found = _CORRECT.match(text)
+    if found is None:
+        if text.startswith("Too much"):
+            raise Unreadable(f"“{text}” says not what to turn")
+        return None
+    first = found["first"]
+    blade = first.endswith("the blade") and first.startswith(("lower", "raise"))
+    knob, way = ("height", first) if blade else re.split(r" (?=toward|away)", first, maxsplit=1)
+    if _BACK[way] != found["then"]:
+        raise Unreadable(f"“{text}” turns the same way for too much and too little")
+    share = {"the difference": Fraction(1), "half the difference": Fraction(1, 2)}
+    said = found["share"]
+    return Correction(
+        knob,
+        way in ("lower the blade", "toward the blade"),
+        share[said] if said in share else Fraction(said.split(" ")[0]),
+    )
