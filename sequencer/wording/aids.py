@@ -78,4 +78,4 @@ WOODS: Mapping[str, str] = {"plywood": _("plywood"), "hardwood": _("hardwood")}
 
 AT_HAND = _("{aid:cap}, at hand ({setups})")
 MINUTES = _("{made}, {fitted} to fit")
-OFF = _("Take off: {aid}")
+OFF = _("take off: {aid}")

@@ -48,6 +48,7 @@ def _setups(setup: Setup, other: Setup, paper: Document) -> Iterator[str]:
     if words != other.turns:
         odd = set(words) ^ set(other.turns)
         yield f"{where}: not on both: {sorted(odd) or 'another order'}"
+    yield from _falling(setup, other)
     yield from _warnings(setup, other)
     if [s.number for s in setup.steps] != [s.number for s in other.steps]:
         yield f"{where}: the page has other steps"
@@ -69,6 +70,26 @@ _GUARD_LINES = {
     "guard and riving knife on", "guard off, riving knife set below the top of the blade",
     "guard and riving knife off",
 }  # fmt: skip
+
+
+_LOOSE = {
+    "rip fence": {"the waste strip"},
+    "tenoning jig": {"the cheek"},
+    "crosscut sled": {"the offcut", "the rest of the strip", "what comes off"},
+    "mitre sled": set[str](),
+}
+"""What may come loose on each carrier."""
+
+
+def _falling(setup: Setup, other: Setup) -> Iterator[str]:
+    """The paper says once what comes loose in a setup, the page with each step that frees it."""
+    ours, theirs = setup.falls, other.falls
+    alike = ours == theirs or {what for what, _ in ours} == {"what comes off"}
+    if not alike or {side for _, side in ours} != {side for _, side in theirs}:
+        yield f"{setup.where}: {sorted(ours)} falls; page {sorted(theirs)}"
+    for what, _ in sorted(ours | theirs):
+        if what not in _LOOSE[setup.carrier]:
+            yield f"{setup.where}: {what} falls on the {setup.carrier}"
 
 
 def _verb(step: Step) -> str:

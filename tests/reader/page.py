@@ -9,6 +9,7 @@ from typing import Any
 from tests.reader.told import Check, Document, Piece, Setup, Step, Work
 from tests.reader.turns import turn
 from tests.reader.words import (
+    FALLS,
     FRESH,
     GUARDS,
     LEANS,
@@ -106,8 +107,8 @@ class _Page:
             if kerf := _KERF.fullmatch(told):
                 setup.cutter = kerf[1]
                 self.document.kerfs[kerf[1]] = length(kerf[2])
-            elif told in GUARDS:
-                setup.guard = GUARDS[told]
+            elif told.split(";", maxsplit=1)[0] in GUARDS:
+                setup.guard = GUARDS[told.split(";", maxsplit=1)[0]]
         setup.steps = self.guard
         setup.warned = tuple(self.warned or _warned(card))
         self.guard, self.warned = [], []
@@ -117,8 +118,14 @@ class _Page:
         face = self.document.face_of(mark)
         return face if face != "either" else "in" if "show face" in how else "out"
 
+    def _held(self, card: Json) -> list[str]:
+        """How it lies; what falls is noted apart."""
+        falls = [found for each in card["how"] if (found := FALLS.fullmatch(each))]
+        self.document.setups[-1].falls |= {(each[1].lower(), each[2]) for each in falls}
+        return [each for each in card["how"] if not FALLS.fullmatch(each)]
+
     def _test(self, card: Json, number: int) -> None:
-        parts = [_said([each]) for each in card["how"]]
+        parts = [_said([each]) for each in self._held(card)]
         kept = [each for each in parts if each not in FRESH and not each.startswith("measure ")]
         fresh = "".join(each for each in parts if each in FRESH)
         scrap = card["title"].split(" ")[-1]
@@ -128,7 +135,7 @@ class _Page:
 
     def _work(self, card: Json, number: int) -> None:
         step = Step(number, card["title"].split(", end")[0])
-        common = _said(card["how"])
+        common = _said(self._held(card))
         for mark, note in card["notes"].items():
             found = _NOTE.fullmatch(note)
             if found is None:

@@ -11,6 +11,7 @@ from tests.reader.rows import CHIP, MEASURE, bench_of, check_of, chips
 from tests.reader.told import Document, Setup, Step, Work
 from tests.reader.turns import correction, turn
 from tests.reader.words import (
+    FALLS,
     FRESH,
     GUARDS,
     LENGTH,
@@ -134,6 +135,8 @@ class _Block:
             steps[-1].works[-1].pieces += chips(line)
         elif line.split(" ", maxsplit=1)[0] in _SIGNALS:
             setup.warned = (*setup.warned, line)
+        elif falls := FALLS.fullmatch(line):
+            setup.falls.add((falls[1].lower(), falls[2]))
         elif line.startswith("☐ "):
             self._turn(line[2:])
         elif split := _SPLIT.fullmatch(line):

@@ -15,7 +15,7 @@ _BLOCKS = {
 }  # fmt: skip
 _CELLS = {"td", "th", "text"}
 _UNSEEN = {"head", "script", "style"}
-_SIGNS = {"box": "☐", "blank": "_", "alert": ""}
+_SIGNS = {"box": "☐", "blank": "_", "alert": "", "sign": ""}
 
 
 class _Seen(HTMLParser):

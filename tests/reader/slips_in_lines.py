@@ -156,6 +156,9 @@ KINDS: Mapping[str, Kind] = {
     ),
     "another strip": _swap(rf"({MARK} from #)(\d+)", lambda f: f"{f[1]}{int(f[2]) + 1}"),
     "the guard": _swap(r"^(?:☐ Step \d+: )?guard (?:and riving knife on|off, .*)$", _unguarded),
+    "the side that waste falls to": _swap(
+        r"falls to the (?:left|right)", _other(("the left", "the right"))
+    ),
     "the carrier": _swap(
         r"on the (?:rip fence|crosscut sled)", _other(("rip fence", "crosscut sled"))
     ),

@@ -82,6 +82,8 @@ class Setup:
     near: str = ""
     seen: str = ""
     warned: tuple[str, ...] = ()
+    falls: set[tuple[str, str]] = field(default_factory=set)
+    """What comes loose, and to which side."""
     steps: list[Step] = field(default_factory=list)
 
     @property

@@ -161,6 +161,14 @@ def passes(how: str, face: str) -> list[Lies]:
     return made
 
 
+FALLS = re.compile(
+    r"(the offcut|the rest of the strip|the waste strip|the cheek|what comes off)"
+    r" falls to the (left|right); leave it until the blade stops\.?",
+    re.IGNORECASE,
+)
+"""What comes loose, and to which side of the blade."""
+
+
 LEANS = re.compile(r"(?:left|right) ([\d.]+)°, (away from|toward) the fence")
 
 

@@ -25,4 +25,4 @@ def test_an_aid_is_named_and_its_making_is_a_sentence(name: str) -> None:
 
 
 def test_an_aid_comes_off_by_its_name() -> None:
-    assert Room("UK").text(OFF, aid="tall fence") == "Take off: tall fence"
+    assert Room("UK").text(OFF, aid="tall fence") == "take off: tall fence"
