@@ -91,9 +91,24 @@ def _freed(m: Moment) -> Freed:
 
 
 def _cheek_freed(m: Moment) -> bool:
-    """Whether a shoulder as deep was cut before on the open side of the jig."""
+    """Whether a shoulder as deep was cut before on the open side of the jig, and wood is there."""
     side = OPPOSITE.get(m.cut.against or "", "")
-    return m.flat_cuts.get((side, m.cut.down), Fraction(0)) >= m.beyond
+    shouldered = m.flat_cuts.get((side, m.cut.down), Fraction(0)) >= m.beyond
+    return shouldered and not _hollow(m, side)
+
+
+def _hollow(m: Moment, edge: str) -> bool:
+    """Whether a groove along the edge has emptied all that the cheeks left of it."""
+    whole = m.thickness
+    cheeks = [wall for wall in m.walls if wall.down == m.cut.down]
+    high = min((wall.near for wall in cheeks if wall.bore == "face"), default=whole)
+    low = whole - min((wall.near for wall in cheeks if wall.bore == "back"), default=whole)
+    grooves = [wall for wall in m.walls if wall.down == edge and wall.deep >= m.beyond]
+    emptied = [
+        (wall.near, wall.far) if wall.bore == "face" else (whole - wall.far, whole - wall.near)
+        for wall in grooves
+    ]
+    return bool(emptied) and min(emptied)[0] <= low and max(end for _, end in emptied) >= high
 
 
 def _strip_freed(m: Moment) -> bool:

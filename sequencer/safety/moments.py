@@ -26,6 +26,18 @@ OPPOSITE = {
 
 
 @dataclass(frozen=True, slots=True)
+class Wall:
+    """A pass that left the piece whole: what was down and what bore, from there to the kerf's near
+    side and to its far side, and how deep it went."""
+
+    down: str
+    bore: str
+    near: Fraction
+    far: Fraction
+    deep: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class Moment:
     """One pass. `mark` names the piece that the person reads, `held` what lies on the saw (a
     stick while a piece is cut off it); `length`, `width` and `thickness` are the held piece's
@@ -59,6 +71,8 @@ class Moment:
     flat_cuts: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
     """How deep rebates and shoulders were cut, not on end, by what was down and which edge or end
     they are at."""
+    walls: frozenset[Wall] = frozenset()
+    """Of the grooves and cheeks that were cut."""
     stands: Mapping[str, str] = field(default_factory=dict)
     """What every knob that the plan has set stands at."""
 
@@ -136,6 +150,7 @@ class _State:
     """How many pieces are still to be cut off it."""
     done: frozenset[tuple[str, str]] = field(default_factory=frozenset)
     flat_cuts: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
+    walls: frozenset[Wall] = frozenset()
 
 
 def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
@@ -184,6 +199,7 @@ def moments(plan: Plan, shop: Shop) -> Iterator[Moment]:
                 state.waiting > 1,
                 state.stick,
                 state.flat_cuts,
+                state.walls,
                 knobs,
             )
             yield moment
@@ -296,6 +312,9 @@ def _plane(step: Step, pieces: Mapping[str, _State]) -> None:
 def _saw(moment: Moment, pieces: dict[str, _State]) -> None:
     """Carry the piece's size on past the pass."""
     state, setup, cut = pieces[moment.held], moment.setup, moment.cut
+    if moment.does in ("groove", "cheek") and cut.against is not None and setup.guide is not None:
+        near = setup.guide
+        state.walls |= {Wall(cut.down, cut.against, near, near + setup.kerf, setup.depth)}
     if moment.does == "rip":
         state.width = _kept(moment, state.width)
     elif moment.does == "square":

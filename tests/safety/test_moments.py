@@ -9,11 +9,11 @@ import pytest
 
 from sequencer import safety
 from sequencer.plan import Cut, KindName, Plan, Step
-from sequencer.safety.handling import hold
-from sequencer.safety.moments import Moment, moments
+from sequencer.safety.handling import hold, waste
+from sequencer.safety.moments import Moment, Wall, moments
 from sequencer.safety.rules import limits
 from tests.proof import hand
-from tests.safety.build import rip, ripped_late_without_refit
+from tests.safety.build import cheek, rip, ripped_late_without_refit
 
 F = Fraction
 
@@ -135,3 +135,28 @@ def test_a_test_piece_stays_as_the_tests_before_have_left_it() -> None:
         *_, shoulder = moments(replace(plan, steps=plan.steps + added), rip().shop)
         assert shoulder.step == last + 2
         assert ("A", "cheek face") in shoulder.done
+
+
+def test_nothing_falls_where_groove_and_cheeks_left_no_wood() -> None:
+    """A tenon 6.3 thick of a rail 33.5 × 19, sawn on edge 6.5 deep where a groove 6 deep has opened
+    all of its thickness from 6.3 to 12.7: the kerf takes the last half millimetre."""
+    cheeks = {("end-A", "face", "12.7"), ("end-A", "back", "12.7")}
+    grooves = {("inside-edge", "back", "6.3"), ("inside-edge", "back", "9.34")}
+
+    def falls(walls: set[tuple[str, str, str]], deep: str = "6") -> str:
+        made = cheek(
+            "mm", does="edge cheek", against="outside-edge", guide=F(27), kerf=F("3.36"),
+            width=F("33.5"), thickness=F(19),
+            flat_cuts={("inside-edge", "end-A"): F("6.5")},
+            walls=frozenset(
+                Wall(down, bore, F(near), F(near) + F("3.36"), F(deep))
+                for down, bore, near in walls
+            ),
+        )  # fmt: skip
+        return waste(made, limits("mm", {})).what
+
+    assert falls(cheeks | grooves) == "chips"
+    assert falls(grooves) == "cheek", "the piece is as thick as it was"
+    assert falls(cheeks) == "cheek"
+    assert falls(cheeks | {("inside-edge", "back", "6.3")}) == "cheek", "half the groove alone"
+    assert falls(cheeks | grooves, deep="3") == "cheek", "wood is left under the groove"
