@@ -101,10 +101,10 @@ def short_crosscut(m: Moment, limits: Limits) -> Finding | None:
 def hand_to_blade(m: Moment, limits: Limits) -> Finding | None:
     """B04. The hand lies at the far end of the side that is held; its breadth is taken off."""
     reach = hold(m, limits).reach - limits["hand_breadth"]
-    least, warned = limits["hand_to_blade"], limits["hand_to_blade_warned"]
-    if not by_hand(m) or reach >= max(least, warned):
+    least = max(limits["hand_to_blade"], limits["hand_to_blade_warned"])
+    if not by_hand(m) or reach >= least:
         return None
-    return Finding("B04", "warn", max(reach, Fraction(0)), least if reach < least else warned)
+    return Finding("B04", "warn", max(reach, Fraction(0)), least)
 
 
 def rip_end(m: Moment, limits: Limits) -> Finding | None:

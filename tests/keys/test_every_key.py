@@ -14,7 +14,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from random import Random
 
-from sequencer.errors import InternalError, Refusal
+from sequencer.errors import Refusal
 from sequencer.lengths import Unit
 from sequencer.plan import Plan
 from tests.keys.documented import JOB_KEYS, SHOP_KEYS
@@ -25,11 +25,6 @@ from tests.keys.stages import Way
 LEAST_DRAWS = 60
 MOST_TRIES = 12
 """Draws for one key: of those that it is in, eight in ten are planned."""
-
-OPEN = ("handling.falls", "check.unreadable")
-"""What the proof still contradicts the planner in, in a few doors of a hundred: that waste falls
-where a shallower cut leaves it hanging, and a mitre's test cut that nothing can be read from.
-Counted until it is mended."""
 
 UNITS: tuple[Unit, ...] = ("in", "mm")
 
@@ -72,16 +67,6 @@ class Draws:
 
     def carry(self, way: Way, chance: Random) -> Plan | None:
         """Through every stage; what was planned."""
-        try:
-            return self._carried(way, chance)
-        except InternalError as error:
-            left = [each for each in OPEN if f"what={each}(" in str(error)]
-            if not left:
-                raise
-            self.counts[f"contradicted, and still to be mended: {left[0]}"] += 1
-            return None
-
-    def _carried(self, way: Way, chance: Random) -> Plan | None:
         if not way.checked():
             self.counts["not good for check"] += 1
             return None
