@@ -11,7 +11,7 @@ from sequencer.facts import Kind
 from sequencer.facts import cautions as c
 from sequencer.wording.catalogue import _
 from sequencer.wording.ruled_out import RULED_OUT
-from sequencer.wording.told import IN_LINE, ROCKS, Told
+from sequencer.wording.told import ROCKS, THERE, Told
 
 HAZARDS: dict[Kind, Told] = {
     **RULED_OUT,
@@ -38,8 +38,8 @@ HAZARDS: dict[Kind, Told] = {
     c.B05: Told(
         _("{measured} to the fence: no room for a hand."),
         _("It is cut, the piece thrown back."),
-        _("Short fence; push stick, right past the blade."),
-        _("{measured} to the fence: push stick."),
+        _("Short fence; push stick, past the blade."),
+        _("Narrow rip: push stick."),
     ),
     c.B05_GROOVE: Told(
         _("{measured} between blade and fence: no room for a hand."),
@@ -50,7 +50,7 @@ HAZARDS: dict[Kind, Told] = {
     c.B06: Told(
         _("Only {measured} to the fence."),
         _("A hand is cut, the piece thrown back."),
-        _("Push block on a short auxiliary fence, right past the blade; guard stays on."),
+        _("Push block on a short auxiliary fence, past the blade; guard stays on."),
         _("{measured} to the fence: block on the auxiliary fence."),
     ),
     c.B06_GROOVE: Told(
@@ -60,15 +60,15 @@ HAZARDS: dict[Kind, Told] = {
         _("{measured} to the fence: push block."),
     ),
     c.B07: Told(
-        _("The rip ends with the hand at the blade."),
+        _("The rip ends, the hand at the blade."),
         _("Fingers are cut."),
-        _("Short fence; push stick for the last {limit}, right past the blade."),
+        _("Short fence; push stick for the last {limit}, past the blade."),
         _("End of the rip: push stick."),
     ),
     c.B07_REBATE: Told(
-        _("The rebate ends with the hand at the blade."),
+        _("The rebate ends, the hand at the blade."),
         _("Fingers are cut; the strip is thrown back."),
-        _("Push block for the last {limit}, right past the blade."),
+        _("Push block for the last {limit}, past the blade."),
         _("End of the rebate: push block."),
     ),
     c.B08: Told(
@@ -99,12 +99,12 @@ HAZARDS: dict[Kind, Told] = {
     c.C03_SLED: Told(
         _("No riving knife on the sled: wood can close on the blade."),
         _("It lifts and is thrown."),
-        _("Straight, dry wood; leave the loose part alone until the blade stands still."),
+        _("Straight, dry wood; leave the loose part alone until the blade stops."),
         _("No riving knife: straight wood only."),
     ),
     c.C04_SLED: Told(
         _("Blade out at the back."),
-        IN_LINE,
+        THERE,
         _("{held}"),
         _("{held}"),
     ),
@@ -115,28 +115,28 @@ HAZARDS: dict[Kind, Told] = {
         _("{held} Never the offcut."),
     ),
     c.C09_GROOVE: Told(
-        _("The blade comes out at the groove's end, {gap} from the fence."),
-        _("A hand there is cut."),
+        _("Blade out at the groove's end, {gap} from the fence."),
+        THERE,
         _("Press down before it: {hold_down}. Push block to the end."),
         _("{gap} to the fence: push block."),
     ),
     c.C09_SLED: Told(
         _("Hidden blade, out at the back."),
-        IN_LINE,
+        THERE,
         _("{held}"),
         _("Hidden blade. {held}"),
     ),
     c.C09_SWEEP: Told(
         _("Many passes over a hidden blade."),
-        _("Attention slips; a hand in its line is cut."),
+        _("Attention slips; a hand in line is cut."),
         _("{held} Overlap the passes."),
         _("Many passes. {held}"),
     ),
     c.C09_JIG: Told(
         _("{depth} of open blade at the piece's foot."),
         _("A hand there is cut, a loose piece thrown."),
-        _("Clamp each pass, hands on the handles; stop the blade before you draw back."),
-        _("{depth} of open blade: hands on handles."),
+        _("Clamp each pass, hands on the handles."),
+        _("Open blade: hands on handles."),
     ),
     c.C09_REBATE: Told(
         _("Rebate, {gap} from the fence: its strip may come free."),
@@ -152,7 +152,7 @@ HAZARDS: dict[Kind, Told] = {
     ),
     c.C09_HOUSING: Told(
         _("Housing: many passes over a hidden blade."),
-        IN_LINE,
+        _("Attention slips; a hand in line is cut."),
         _("{held} From the stop back to the first kerf, overlapping."),
         _("Many passes. {held}"),
     ),
@@ -207,34 +207,34 @@ HAZARDS: dict[Kind, Told] = {
         _("{measured} tall: clamp it to a riding board."),
     ),
     c.E05: Told(
-        _("Standing, the piece needs a fence {measured} high; this one has {limit}."),
-        _("It leans away from it, on to the blade."),
-        _("Screw a tall fence, {measured} or higher, to the rip fence."),
+        _("Standing, it needs a fence {measured} high; this one has {limit}."),
+        _("It leans on to the blade."),
+        _("Tall fence, {measured} or higher, screwed to the rip fence."),
         _("Tall fence, {measured} or higher."),
     ),
     c.E07: Told(
         _("{measured} can drop into the insert's opening, as anything up to {limit}."),
-        _("It jams there and is thrown."),
-        _("Zero-clearance insert; leave thin strips until the blade stands still."),
+        _("It jams and is thrown."),
+        _("Zero-clearance insert; leave thin strips until the blade stops."),
         _("{measured}: zero-clearance insert."),
     ),
     c.E08: Told(
         _("{measured} of blade beside the piece (over {limit})."),
         _("Whatever meets it is lost."),
-        _("Cover both sides, feed slowly; or use a band saw, a hand saw, a narrower frame."),
+        _("Cover both sides, feed slowly; or band saw, hand saw, narrower frame."),
         _("{measured} of blade: cover both sides."),
     ),
     c.E09: Told(
         _("Waste drops beside the blade."),
         _("It is thrown."),
-        _("Leave it until the blade stands still."),
+        _("Leave it until the blade stops."),
         _("Waste drops: leave it."),
     ),
     # ---- strips
     c.F01: Told(
-        _("A strip of {measured} between blade and fence, under {limit}."),
-        _("It bends into the blade and is shot back like an arrow."),
-        _("Block on the auxiliary fence, right past the blade."),
+        _("Only {measured} between blade and fence (under {limit})."),
+        _("It bends into the blade and is shot back."),
+        _("Push block on the auxiliary fence, past the blade."),
         _("Narrow strip, {measured}: block on the auxiliary fence."),
     ),
     c.F02_STOP: Told(
@@ -248,7 +248,7 @@ HAZARDS: dict[Kind, Told] = {
     c.G02: Told(
         _("The blade, and what it throws."),
         _("It will maim."),
-        _("Never in its line, over or behind it; offcuts once it is still."),
+        _("Never in its line, over or behind it; offcuts once it stops."),
     ),
     c.G03: Told(
         _("Wood dust."),
@@ -256,7 +256,7 @@ HAZARDS: dict[Kind, Told] = {
         _("Extract it; wear a mask."),
     ),
     c.G03_WOODS: Told(
-        _("Wood dust, {woods} above all."),
+        _("Wood dust ({woods})."),
         _("Allergy, asthma, cancer."),
         _("Extract it; wear a mask."),
     ),
@@ -268,18 +268,18 @@ HAZARDS: dict[Kind, Told] = {
     c.G05: Told(
         _("A long piece tips."),
         _("It lifts into the blade."),
-        _("Support it behind."),
-        _("Support."),
+        _("Support its overhang."),
+        _("Support long pieces."),
     ),
     c.G07: Told(
-        _("A piece that jams."),
+        _("A jammed piece."),
         _("It is thrown, with the hand."),
-        _("Hold it, switch off within reach; never pull back; unplug, then free it."),
+        _("Hold it, switch off; never pull back; unplug, then free it."),
     ),
     c.S01: Told(
         _("A plan sees no saw, wood or hands."),
         _("A wrong cut maims."),
-        _("Manual, local rules and qualified instruction come first; no cut without training."),
+        _("Manual, local rules, qualified instruction come first; no cut without training."),
     ),
     c.S02: Told(
         _("Visitors, calls, minors."),
@@ -287,19 +287,19 @@ HAZARDS: dict[Kind, Told] = {
         _("Nobody near or talking; minors only under qualified supervision."),
     ),
     c.S03: Told(
-        _("A piece that rocks or binds."),
+        _("Wood that rocks or binds."),
         _("It is thrown, with the hand."),
-        _("Flat, straight wood; all checks ticked."),
+        _("Flat, straight pieces; all checks ticked."),
     ),
     # ---- tilted blades, standing panels, rebates, mitres, narrow bars
     c.J04: Told(
-        _("On end in the jig the piece is {measured} wide (under {limit})."),
+        _("On end it is only {measured} wide (under {limit})."),
         _("It turns under the clamp into the blade."),
         _("Backing block that fills the jig; or a wider blank, or a hand saw."),
         _("{measured} wide: backing block."),
     ),
     c.J04_EDGE: Told(
-        _("On end in the jig the edge bears on it over {measured} (under {limit})."),
+        _("On end its edge bears over {measured} only (under {limit})."),
         _("It turns under the clamp into the blade."),
         _("Backing block behind its face, clamped with it; or a hand saw."),
         _("Bears on {measured}: backing block."),
@@ -329,21 +329,21 @@ HAZARDS: dict[Kind, Told] = {
         _("Square the blade again."),
     ),
     c.J09: Told(
-        _("The board is left standing on its tongue, {measured} (under {limit})."),
+        _("It stands on its tongue, {measured} (under {limit})."),
         ROCKS,
-        _("Bearing strip on the fence, under the rebate that is cut already."),
+        _("Bearing strip on the fence, under the first rebate."),
         _("Stands on {measured}: bearing strip."),
     ),
     c.J10: Told(
-        _("{measured} thick, the piece can creep under the fence."),
-        _("It jams there and is thrown."),
+        _("{measured} thick, it can creep under the fence."),
+        _("It jams and is thrown."),
         _("Auxiliary fence tight on the table, without a gap."),
         _("{measured} thick: auxiliary fence tight on the table."),
     ),
     c.J10_GAP: Told(
-        _("{measured} thick, the piece can creep under the fence."),
-        _("It jams there and is thrown."),
-        _("No gap between fence and table."),
+        _("{measured} thick, it can creep under the fence."),
+        _("It jams and is thrown."),
+        _("No gap under the fence."),
         _("{measured} thick: no gap under the fence."),
     ),
     # ---- at the bench
@@ -356,7 +356,7 @@ HAZARDS: dict[Kind, Told] = {
     c.K02: Told(
         _("Oily rags."),
         _("They catch fire by themselves."),
-        _("Dry them spread outdoors, or in water, lidded."),
+        _("Spread outdoors to dry, or lidded in water."),
         _("Oily rags: spread outdoors."),
     ),
     c.K03: Told(

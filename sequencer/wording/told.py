@@ -19,5 +19,5 @@ class Told:
 
 
 JAMS = _("It jams and is thrown back.")
-IN_LINE = _("A hand in line is cut.")
+THERE = _("A hand there is cut.")
 ROCKS = _("It rocks into the blade, the hand with it.")

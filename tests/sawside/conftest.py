@@ -207,7 +207,8 @@ class Phone:
 
     @property
     def heading(self) -> str:
-        return self.page.inner_text("h1")
+        """Its words; the signs that stand behind them are drawn."""
+        return self.page.inner_text("h1").strip()
 
     @property
     def said(self) -> str:

@@ -12,8 +12,10 @@ from tests.simulator.rows import (
     HSE,
     MANUAL,
     MANUAL_JIG,
+    MANUAL_THIN,
     ON_TILTING,
     OSHA,
+    OURS,
     TEXT,
     WAC_OFF,
     WARNINGS,
@@ -105,6 +107,14 @@ def splinter_unsaid(p: Pass) -> bool:
     return thin and bool(strips) and not p.confirmed("e07")
 
 
+def creeping_unsaid(p: Pass) -> bool:
+    """Ripped from stock that can creep under the fence, and nobody was told: the manuals' 1/8 in
+    and less, where the auxiliary fence must be confirmed; ours, twice that."""
+    thin = p.rip and p.height <= p.figure("6", "1/4")
+    very = p.height <= p.figure("3.2", "1/8")
+    return thin and ("J10" not in p.rules or (very and not p.confirmed("j10")))
+
+
 ROWS = (
     row(bare_blade_unsaid, CAL, CAL_GUARD, WAC_OFF, OSHA),
     row(bare_blade_no_danger, Z535),
@@ -119,4 +129,5 @@ ROWS = (
     row(mitre_unsaid, COMMON),
     row(short_bearing_unsaid, TEXT, COMMON),
     row(splinter_unsaid, CLUB),
+    row(creeping_unsaid, MANUAL_THIN, OURS),
 )

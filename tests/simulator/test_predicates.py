@@ -47,6 +47,18 @@ AGAIN: list[tuple[str, str, dict[str, Any], dict[str, Any]]] = [
     ("saw_not_as_told", "groove", {"stands": {"guard": "knife"}}, {}),
     ("larger_than_sled", "crosscut", {"widest": "84"}, {"widest": "85"}),
     ("bare_blade_unsaid", "groove", {"rules": ("C13", "B05")}, {}),
+    (
+        "creeping_unsaid",
+        "rip",
+        {"size": ("800", "85", "3.2"), "rules": ("B05", "C13", "J10")},
+        {"size": ("800", "85", "3.3"), "rules": ("B05", "C13", "J10")},
+    ),
+    (
+        "creeping_unsaid",
+        "rip",
+        {"size": ("800", "85", "3"), "rules": ("B05", "C13", "J10")},
+        {"size": ("800", "85", "3"), "rules": ("B05", "C13", "J10"), "ticks": ("j10",)},
+    ),
     ("wrong_side_held", "crosscut", {"held": held("clamp", side("beyond", "300"))}, {}),
     ("wrong_side_held", "crosscut", {"guide": "300", "held": LONGER}, {"held": LONGER}),
 ]

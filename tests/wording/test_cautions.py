@@ -51,7 +51,7 @@ def value(name: str, sort: Sort) -> Value:
 def test_hazards_are_said_with_their_figures_and_how_it_is_held() -> None:
     said = parts_of(Room("UK"), c.C04_SLED(held=c.CLAMP(side=STOP)))
     assert said.hazard == "Blade out at the back."
-    assert said.consequence == "A hand in line is cut."
+    assert said.consequence == "A hand there is cut."
     assert said.avoidance == "Clamp the stop side (from 5″)."
     assert said.brief == said.avoidance
     long = parts_of(Room("UK"), c.C04_SLED(held=c.CLAMP_OR_HOLD(side=LONG)))
