@@ -60,13 +60,13 @@ HAZARDS: dict[Kind, Told] = {
         _("{measured} to the fence: push block."),
     ),
     c.B07: Told(
-        _("The rip ends, the hand at the blade."),
+        _("The rip ends with the hand at the blade."),
         _("Fingers are cut."),
         _("Short fence; push stick for the last {limit}, past the blade."),
         _("End of the rip: push stick."),
     ),
     c.B07_REBATE: Told(
-        _("The rebate ends, the hand at the blade."),
+        _("The rebate ends with the hand at the blade."),
         _("Fingers are cut; the strip is thrown back."),
         _("Push block for the last {limit}, past the blade."),
         _("End of the rebate: push block."),
