@@ -110,8 +110,8 @@ class Standing:
         ]
 
     def _barred(self, before: Piece, after: Piece) -> bool:
-        """Whether a mullion stands between two pieces of a row: its ends may be let through a bar, up
-        to the next row."""
+        """Whether a mullion stands between two pieces of a row; its ends may be let through a bar,
+        up to the next row."""
         return any(
             _middle(before.x) < _middle(bar.x) < _middle(after.x)
             and before.y[0] < _middle(bar.y) < before.y[1]
