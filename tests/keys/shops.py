@@ -7,6 +7,7 @@ from random import Random
 
 from sequencer.lengths import Unit
 from sequencer.saw.fittings import MINUTES
+from sequencer.trade.aids import KEYS
 from tests.keys.pen import Pen, Written
 
 GRADUATIONS = {"in": ("1/8", "1/16", "1/32", "1/64", "1/128"), "mm": ("1", "0.5", "0.2", "0.1")}
@@ -28,6 +29,7 @@ def draw_shop(chance: Random, unit: Unit, forced: Sequence[str], *, odd: bool = 
     _cutters(pen, dado=dado)
     _sled(pen)
     _jig(pen, side)
+    _aids(pen)
     _minutes(pen)
     return pen.written()
 
@@ -43,7 +45,7 @@ def _saw(pen: Pen, *, dado: bool) -> str:
     if pen.wants("saw.knife_thickness", share=0.1):
         pen.raw("saw.knife_thickness", '"2.3 mm"', '"0.09 in"', odd=('"2 mm"', '"1/8"', '"0"'))
     if "knife = false" in pen.lines or pen.wants("saw.cover"):
-        pen.text("saw.cover", "tunnel guard", "Suva guard")
+        pen.text("saw.cover", "tunnel guard", "clear box")
     if pen.wants("saw.hold_down"):
         pen.text("saw.hold_down", "two featherboards", "sprung wheels")
     if dado or pen.wants("saw.dado"):
@@ -93,6 +95,13 @@ def _sled(pen: Pen) -> None:
         pen.length("sled.widest", "20", "36")
     if pen.wants("sled.clamp"):
         pen.raw("sled.clamp", "true", "true", "false")
+
+
+def _aids(pen: Pen) -> None:
+    pen.head("[aids]")
+    for key in KEYS:
+        if pen.wants(f"aids.{key}"):
+            pen.raw(f"aids.{key}", "true", "false")
 
 
 def _jig(pen: Pen, fence: str) -> None:

@@ -69,5 +69,5 @@ def test_what_nobody_measures_is_refused(text: str) -> None:
     with pytest.raises(ValueError, match="measured"):
         Measure.parse(text)
     plan = to_json(hand.make()).replace('"channel-width/slot"', f'"{text}"', 1)
-    with pytest.raises(InputError, match=r"checkpoints\[0\].measure"):
+    with pytest.raises(InputError, match=r"checkpoints\[\d\].measure"):
         from_json(plan)
