@@ -1,4 +1,4 @@
-"""The opening that a panel's year is reckoned from: the drawn one, until the leaf was fitted dry."""
+"""The opening that a panel's year is reckoned from: the one drawn, until the leaf is fitted dry."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from sequencer.errors import InternalError
-from sequencer.plan import Plan
+from sequencer.plan import Plan, Three
 from sequencer.proof.seasons import check_seasons
 from tests.stages import to_plan
 
@@ -35,10 +35,18 @@ def in_opening(plan: Plan, more: Fraction) -> Plan:
     """The plan with its panel's year reckoned from an opening wider by so much, all else alike."""
     (season,) = plan.seasons
     (panel,) = season.panels
-    reach = tuple(each - more / 2 for each in panel.reach)
-    leave = tuple(each + more / 2 for each in panel.leave)
-    wider = replace(panel, sight=panel.sight + more, reach=reach, leave=leave)
+    wider = replace(
+        panel,
+        sight=panel.sight + more,
+        reach=_each(panel.reach, -more / 2),
+        leave=_each(panel.leave, more / 2),
+    )
     return replace(plan, seasons=(replace(season, panels=(wider,)),))
+
+
+def _each(figures: Three, more: Fraction) -> Three:
+    driest, today, wettest = figures
+    return driest + more, today + more, wettest + more
 
 
 def test_only_a_leaf_that_was_fitted_dry_has_another_opening_than_drawn() -> None:
