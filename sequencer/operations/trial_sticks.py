@@ -60,6 +60,7 @@ def trial_sticks(
     tries = fits.JIG_HOLD.of(unit) + fits.TEST_TRIES * (slot_depth + kerf)
     stile = _length(parts, max(least, tries))
     housed = max(furthest(part) for part in parts)
+    housed += fits.TEST_BEYOND.of(unit) if housed else ZERO
     rail = _length([p for p in parts if p.role == "rail" or housed], max(least, housed))
     width = max(part.size.width for part in parts)
     more_sticks, more = extra.get("stick", 0), extra.get("rail", 0)

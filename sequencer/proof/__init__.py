@@ -30,8 +30,8 @@ __all__ = ["prove"]
 
 
 def prove(plan: Plan, made: Made = frozenset(), jobs: Sequence[Job] = ()) -> tuple[Fact, ...]:
-    """Prove the plan; what was shown of it. Of cuts that are `made` already, the kerf is known;
-    `jobs` are what it was made for.
+    """Prove the plan; what was shown of it. Of cuts that are `made` already, the kerf is known, and
+    of leaves fitted dry their openings; `jobs` are what it was made for.
 
     Raises InternalError that names step, piece and difference.
     """
@@ -50,7 +50,7 @@ def prove(plan: Plan, made: Made = frozenset(), jobs: Sequence[Job] = ()) -> tup
     check_aids(plan)
     check_checks(plan, sawings, grain)
     check_bench(plan)
-    check_seasons(plan)
+    check_seasons(plan, made)
     check_asked(plan, jobs)
     cuts = sum(len(step.cuts) for step in plan.steps if step.kind not in SCRAP_STEPS)
     passes, parts = told.PASSES(n=cuts), told.PARTS(n=len(plan.parts))

@@ -22,7 +22,7 @@ from sequencer.proof.cells import Length as Grains
 from sequencer.proof.compare import designs_of
 from sequencer.proof.follow import Look, fault, kind_term
 from sequencer.proof.grain import Grain
-from sequencer.proof.hands import Side
+from sequencer.proof.hands import Side, X, Y, Z
 from sequencer.proof.kerf import Pass, kerf_of
 from sequencer.proof.measuring import reading, seen
 from sequencer.proof.saw import Sawn, saw
@@ -303,12 +303,15 @@ def _turned(event: Sawing, knob: str | None, by: int) -> Pass:
 
 def _leaves(event: Sawing, made: Pass, axis: int, designs: Mapping[str, Solid]) -> bool:
     """Whether a side of what the pass clears, across an axis and within the wood, is one of the
-    design's."""
+    design's beside it: a groove in the other edge may have a wall in the same plane."""
     block = bounds(event.before)
     kerf = kerf_of(block, made)
     sides = {kerf[2 * axis], kerf[2 * axis + 1]} - {block[2 * axis], block[2 * axis + 1]}
+    others = [n for n in (X, Y, Z) if n != axis]
     return any(
-        side in (bit[2 * axis], bit[2 * axis + 1]) for bit in designs[event.mark] for side in sides
+        not sides.isdisjoint((bit[2 * axis], bit[2 * axis + 1]))
+        and all(bit[2 * n] < kerf[2 * n + 1] and kerf[2 * n] < bit[2 * n + 1] for n in others)
+        for bit in designs[event.mark]
     )
 
 

@@ -82,13 +82,8 @@ def _light(axis: int) -> Callable[[On], Found]:
         which = str(on.measure.which)
         if on.measure.what.value.startswith("each"):
             yield from (light[axis] for light in lights)
-        elif leaf is not None and which.isdigit() and 0 < int(which) <= len(lights):
-            edge = shaped_edge(leaf, leaf.rails[1]) if on.measure.place == "highest" else None
-            more = NONE
-            if edge is not None:
-                places = [*edge.at("either"), *edge.at("middle")]
-                more = max(edge.depth(at) for at in places)
-            yield lights[int(which) - 1][axis] + more
+        elif which.isdigit() and 0 < int(which) <= len(lights):
+            yield lights[int(which) - 1][axis]
 
     return found
 

@@ -56,7 +56,7 @@ def kind_term(step: Step) -> str:
 
 
 Made = frozenset[tuple[int, str]]
-"""Cuts that were made and found good, by step number and mark."""
+"""What was made and found good, by step number and mark."""
 
 
 def deck_of(setup: Setup, decks: Mapping[str, Fraction]) -> Fraction:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from sequencer.errors import InternalError
 from sequencer.facts import promises as told
 from sequencer.plan import BoardSeason, GapSeason, PanelSeason, Plan, Season, Three
+from sequencer.proof.follow import Made
 from sequencer.proof.standing import Standing, groove_depth
 
 LINEAR = (Fraction(6), Fraction(14))
@@ -15,9 +16,17 @@ LINEAR = (Fraction(6), Fraction(14))
 13-2, p. 13-15."""
 
 
-def check_seasons(plan: Plan) -> None:
-    """Raises InternalError, with leaf and piece, for the first figure that does not add up."""
+def check_seasons(plan: Plan, made: Made = frozenset()) -> None:
+    """Raises InternalError, with leaf and piece, for the first figure that does not add up. A leaf
+    whose dry fit is `made` already was measured: its panels stand in the opening that it has."""
     leaves = {door.mark: Standing.of(plan, door) for door in plan.doors}
+    measured = {
+        mark
+        for step in plan.steps
+        if step.kind == "dry fit"
+        for mark in step.marks
+        if (step.number, mark) in made
+    }
     for season in plan.seasons:
         leaf = leaves.get(season.door)
         if leaf is None:
@@ -25,7 +34,7 @@ def check_seasons(plan: Plan) -> None:
         if season.gap is not None:
             _gap(season, season.gap, leaf)
         for panel in season.panels:
-            _panel(season, panel, leaf)
+            _panel(season, panel, leaf, measured=season.door in measured)
         for boards in season.boards:
             _boards(season, boards)
 
@@ -38,7 +47,7 @@ def _gap(season: Season, gap: GapSeason, leaf: Standing) -> None:
         raise InternalError(told.OTHER_GAP_SEASON(door=season.door))
 
 
-def _panel(season: Season, panel: PanelSeason, leaf: Standing) -> None:
+def _panel(season: Season, panel: PanelSeason, leaf: Standing, *, measured: bool) -> None:
     piece = next((p for p in leaf.pieces if p.part.mark == panel.part), None)
     names = {"door": season.door, "piece": panel.part}
     widths = {light[0] for light in leaf.lights()} if leaf.framed else set()
@@ -46,7 +55,7 @@ def _panel(season: Season, panel: PanelSeason, leaf: Standing) -> None:
     same = (
         piece is not None
         and panel.widths[1] == piece.part.size.width
-        and panel.sight in widths
+        and (measured or panel.sight in widths)
         and groove_depth(leaf) in (None, panel.depth)
         and panel.reach == reach
         and panel.leave == tuple(panel.depth - each for each in reach)

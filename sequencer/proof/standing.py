@@ -74,19 +74,29 @@ class Standing:
         return right.x[0] - left.x[1], top.y[0] - bottom.y[1]
 
     def lights(self) -> list[Point]:
-        """What bars leave open, row by row from the top, from the left."""
+        """What bars leave open, row by row from the top, from the left; under a shaped rail where
+        it is highest."""
         left, right = self.stiles
         bottom, top = self.rails
         across = sorted((*self.role("mid rail"), bottom, top), key=lambda p: p.y, reverse=True)
         found: list[Point] = []
+        rise = self._rise()
         for above, below in pairwise(across):
             upright = [m for m in self.role("mullion") if below.y[1] <= _middle(m.y) <= above.y[0]]
             row = sorted((left, *upright, right), key=lambda piece: piece.x)
             found += [
-                (after.x[0] - before.x[1], above.y[0] - below.y[1])
+                (after.x[0] - before.x[1], above.y[0] - below.y[1] + rise)
                 for before, after in pairwise(row)
             ]
+            rise = NONE
         return found
+
+    def _rise(self) -> Fraction:
+        """How much higher a shaped top rail's edge stands at its highest."""
+        edge = shaped_edge(self, self.rails[1])
+        if edge is None:
+            return NONE
+        return max(edge.depth(at) for at in (*edge.at("either"), *edge.at("middle")))
 
     def board_gaps(self, marks: Sequence[str]) -> list[Fraction]:
         """Between the boards with these marks, neighbours in one light: from shoulder to edge."""
@@ -100,11 +110,11 @@ class Standing:
         ]
 
     def _barred(self, before: Piece, after: Piece) -> bool:
-        """Whether a mullion stands between two pieces of a row."""
+        """Whether a mullion stands between two pieces of a row; its ends may be let through a bar,
+        up to the next row."""
         return any(
             _middle(before.x) < _middle(bar.x) < _middle(after.x)
-            and bar.y[0] < before.y[1]
-            and before.y[0] < bar.y[1]
+            and before.y[0] < _middle(bar.y) < before.y[1]
             for bar in self.role("mullion")
         )
 

@@ -124,16 +124,17 @@ class Past:
         return _stand(self.held, needs, [cutter.name for cutter in shop.cutters])
 
     def made(self, plan: Plan) -> frozenset[tuple[int, str]]:
-        """The cuts that were made, by the numbers that their steps have in `plan`."""
+        """What was made, by the numbers that its steps have in `plan`: cuts by the marks of what
+        they are in, bench work by the mark that its operation is named for."""
         names = {each.operation for each in self.done}
         found: set[tuple[int, str]] = set()
         for step in plan.steps:
             each = len(step.cuts) // max(len(step.operations), 1)
             for n, operation in enumerate(step.operations):
                 if operation in names:
-                    found |= {
-                        (step.number, cut.mark) for cut in step.cuts[n * each : (n + 1) * each]
-                    }
+                    cuts = step.cuts[n * each : (n + 1) * each]
+                    marks = {cut.mark for cut in cuts} or {OperationId.parse(operation).mark}
+                    found |= {(step.number, mark) for mark in marks}
         return frozenset(found)
 
 

@@ -70,6 +70,9 @@ STICK_LEAST = _fact(
 )
 
 TEST_LEAST = _fact("10", "250", "ours: no test piece is shorter, for the hands' sake")
+TEST_BEYOND = _fact(
+    "1/2", "12", "ours: what stands on a test piece beyond a housing, to measure its far wall from"
+)
 TEST_STRIP = _fact("4", "100", "ours: wide enough to stand steady, for stock as wide as panels")
 JIG_HOLD = _fact("6", "150", "ours: a tenoning jig holds at least this much of a piece")
 TEST_TRIES = 3
