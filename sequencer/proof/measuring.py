@@ -189,19 +189,35 @@ def _left_standing(each: Seen, _: Measure) -> Length | None:
 
 def _widest(each: Seen, _: Measure) -> Length | None:
     """What stands beside the cut, on the guide's side, between jaws that reach over all of it."""
-    side = each.made.bears
-    wall = _wall(each, side)
-    skin = each.skin
-    layer = cropped(each.wood, each.made.lies[0], (skin - _HALF_WIDTH, skin + _HALF_WIDTH))
-    first = 2 * side[0]
-    spans = each.told_from(side, joined((bit[first], bit[first + 1]) for bit in layer))
+    wall = _wall(each, each.made.bears)
+    spans = _between_jaws(each)
     return next((span[1] - span[0] for span in spans if span[1] == wall), None)
 
 
+def _between_cheeks(each: Seen, _: Measure) -> Length | None:
+    """The same of a tenon, which a grooved edge may have left beside the cut alone."""
+    here = each.here(each.made.bears)
+    found = (span for span in reversed(_between_jaws(each)) if span[1] <= here)
+    return next((span[1] - span[0] for span in found), None)
+
+
 def _to_far_cheek(each: Seen, measure: Measure) -> Length | None:
-    """From a face to the cheek that is farther from it."""
+    """From a face to the cheek that is farther from it, jaws over all of it: along a grooved edge
+    the wood may end sooner."""
     side = each.made.marks.at(measure.place)
-    return None if side != each.made.bears else _near_wall(each, measure)
+    if side != each.made.bears:
+        return None
+    here = each.here(side)
+    return max((span[1] for span in _between_jaws(each) if span[1] <= here), default=None)
+
+
+def _between_jaws(each: Seen) -> list[Span]:
+    """Where there is wood at the surface that lay down, told from the guide, whatever lies beside
+    it along the cut."""
+    side, skin = each.made.bears, each.skin
+    layer = cropped(each.wood, each.made.lies[0], (skin - _HALF_WIDTH, skin + _HALF_WIDTH))
+    first = 2 * side[0]
+    return each.told_from(side, joined((bit[first], bit[first + 1]) for bit in layer))
 
 
 def _between_shoulders(each: Seen, _: Measure) -> Length | None:
@@ -286,7 +302,7 @@ _TAKES: Mapping[str, Callable[[Seen, Measure], Length | None]] = {
     "channel-depth": _depth,
     "channel-wall": _near_wall,
     "to-channel": _from_marked,
-    "tenon": _left_standing,
+    "tenon": _between_cheeks,
     "tenon-width": _widest,
     "to-far-cheek": _to_far_cheek,
     "shoulders": _between_shoulders,

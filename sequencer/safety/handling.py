@@ -91,24 +91,29 @@ def _freed(m: Moment) -> Freed:
 
 
 def _cheek_freed(m: Moment) -> bool:
-    """Whether a shoulder as deep was cut before on the open side of the jig, and wood is there."""
+    """Whether a shoulder as deep was cut before on the open side of the jig. On edge a groove may
+    have left wood toward the faces alone, or none: then theirs parts it just as well."""
     side = OPPOSITE.get(m.cut.against or "", "")
-    shouldered = m.flat_cuts.get((side, m.cut.down), Fraction(0)) >= m.beyond
-    return shouldered and not _hollow(m, side)
 
+    def shoulder(on: str) -> Fraction:
+        return m.flat_cuts.get((on, m.cut.down), Fraction(0))
 
-def _hollow(m: Moment, edge: str) -> bool:
-    """Whether a groove along the edge has emptied all that the cheeks left of it."""
+    shouldered = shoulder(side) >= m.beyond
+    grooved = [wall for wall in m.walls if wall.down == side and wall.deep >= m.beyond]
+    if not grooved:
+        return shouldered
     whole = m.thickness
+    spans = [
+        (wall.near, wall.far) if wall.bore == "face" else (whole - wall.far, whole - wall.near)
+        for wall in grooved
+    ]
+    first, last = min(near for near, _ in spans), max(far for _, far in spans)
     cheeks = [wall for wall in m.walls if wall.down == m.cut.down]
     high = min((wall.near for wall in cheeks if wall.bore == "face"), default=whole)
     low = whole - min((wall.near for wall in cheeks if wall.bore == "back"), default=whole)
-    grooves = [wall for wall in m.walls if wall.down == edge and wall.deep >= m.beyond]
-    emptied = [
-        (wall.near, wall.far) if wall.bore == "face" else (whole - wall.far, whole - wall.near)
-        for wall in grooves
-    ]
-    return bool(emptied) and min(emptied)[0] <= low and max(end for _, end in emptied) >= high
+    toward_face = first > low and (shouldered or shoulder("face") >= first)
+    toward_back = last < high and (shouldered or shoulder("back") >= whole - last)
+    return toward_face or toward_back
 
 
 def _strip_freed(m: Moment) -> bool:

@@ -7,7 +7,7 @@ all of its messages, the worst word first.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -102,8 +102,10 @@ def review(plan: Plan, shop: Shop) -> Review:
     by_setup: dict[int, dict[tuple[str, str, str], tuple[Finding, list[Moment]]]] = {}
     refusals: list[Refused] = []
     names = _names(plan)
+    passes: dict[int, list[Moment]] = {}
     for moment in moments(plan, shop):
         found = by_setup.setdefault(moment.setup.number, {})
+        passes.setdefault(moment.setup.number, []).append(moment)
         for predicate in PREDICATES.values():
             finding = predicate(moment, figures)
             if finding is None:
@@ -117,7 +119,7 @@ def review(plan: Plan, shop: Shop) -> Review:
             if _exceeds(finding) > _exceeds(former):
                 found[key] = (finding, [moment, *(m for m in seen if m is not moment)])
     return Review(
-        cautions={n: _messages(found, plan.unit) for n, found in by_setup.items()},
+        cautions={n: _messages(found, passes[n], plan.unit) for n, found in by_setup.items()},
         at_bench=_at_bench(),
         standing=standing(plan),
         before_power=tuple(check(c.check, figures, plan.unit) for c in load().before_power),
@@ -156,7 +158,9 @@ def _exceeds(found: Finding | Refused) -> Fraction:
 
 
 def _messages(
-    found: Mapping[tuple[str, str, str], tuple[Finding, list[Moment]]], unit: Unit
+    found: Mapping[tuple[str, str, str], tuple[Finding, list[Moment]]],
+    passes: Sequence[Moment],
+    unit: Unit,
 ) -> tuple[Caution, ...]:
     """A setup's messages, worst first; those that say all of a setup before the single points."""
     rules = load().by_id
@@ -168,7 +172,7 @@ def _messages(
         level = LEVELS.index(finding.level)
         return WORDS.index(message.word), 0 if main else 1, level, order[finding.rule]
 
-    made = [(finding, caution(finding, seen, unit)) for finding, seen in found.values()]
+    made = [(finding, caution(finding, seen, unit, passes)) for finding, seen in found.values()]
     return tuple(message for _, message in sorted(made, key=rank))
 
 

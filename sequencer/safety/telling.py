@@ -19,11 +19,14 @@ def hazard_kind(rule: str, case: str) -> Kind:
     return cautions.kind_of.kinds["caution." + "-".join(filter(None, (rule.lower(), case)))]
 
 
-def hazard(finding: Finding, seen: Sequence[Moment], unit: Unit) -> Fact:
-    """What the finding tells of the passes of a setup, the worst first."""
+def hazard(
+    finding: Finding, seen: Sequence[Moment], unit: Unit, beside: Sequence[Moment] = ()
+) -> Fact:
+    """What the finding tells of the passes of a setup, the worst first. `beside` are all of the
+    setup's: they are held by its box too."""
     rule = load().by_id[finding.rule]
     case = finding.case if finding.case in rule.cases else ""
-    return _filled(hazard_kind(rule.id, case), finding, seen, unit)
+    return _filled(hazard_kind(rule.id, case), finding, seen, unit, beside)
 
 
 def tick(name: str, finding: Finding, seen: Sequence[Moment], unit: Unit) -> Fact:
@@ -31,10 +34,13 @@ def tick(name: str, finding: Finding, seen: Sequence[Moment], unit: Unit) -> Fac
     return _filled(cautions.kind_of.kinds[f"caution.tick-{name}"], finding, seen, unit)
 
 
-def caution(finding: Finding, seen: Sequence[Moment], unit: Unit) -> Caution:
+def caution(
+    finding: Finding, seen: Sequence[Moment], unit: Unit, beside: Sequence[Moment] = ()
+) -> Caution:
     """The message as a setup carries it; its word by what covers the blade there."""
+    says = hazard(finding, seen, unit, beside)
     rule = load().by_id[finding.rule]
-    return Caution(rule.id, word(finding, seen[0]), hazard(finding, seen, unit), rule.source)
+    return Caution(rule.id, word(finding, seen[0]), says, rule.source)
 
 
 def word(finding: Finding, moment: Moment) -> str:
@@ -62,7 +68,13 @@ def check(name: str, figures: Limits, unit: Unit) -> Fact:
     )
 
 
-def _filled(kind: Kind, finding: Finding, seen: Sequence[Moment], unit: Unit) -> Fact:
+def _filled(
+    kind: Kind,
+    finding: Finding,
+    seen: Sequence[Moment],
+    unit: Unit,
+    beside: Sequence[Moment] = (),
+) -> Fact:
     moment = seen[0]
     saw, setup = moment.shop.saw, moment.setup
     return _told(
@@ -73,8 +85,8 @@ def _filled(kind: Kind, finding: Finding, seen: Sequence[Moment], unit: Unit) ->
             "gap": lambda: Length(setup.guide or Fraction(0), unit),
             "depth": lambda: Length(setup.depth, unit),
             "hold_down": lambda: saw.hold_down,
-            "held": lambda: _holding(seen, unit)(side=_side(seen, unit)),
-            "side": lambda: _side(seen[:1], unit),
+            "held": lambda: _holding(seen, unit)(side=_side(seen, unit, beside)),
+            "side": lambda: _side(seen, unit, beside),
         },
     )
 
@@ -84,21 +96,20 @@ def _told(kind: Kind, given: dict[str, Callable[[], Value]]) -> Fact:
     return kind(**{name: given[name]() for name in kind.takes})
 
 
-def _side(seen: Sequence[Moment], unit: Unit) -> Fact:
-    """Which side of the kerf is held; how long it is on the shortest of the pieces, where a hand on
-    it would come near."""
+def _side(seen: Sequence[Moment], unit: Unit, beside: Sequence[Moment] = ()) -> Fact:
+    """Which side of the kerf is held, of all pieces of the setup; how long it is on the shortest of
+    those `seen`, where a hand on it would come near."""
     figures = limits(unit, seen[0].shop.limits)
-    held = [hold(moment, figures) for moment in seen]
     sides = {
         cautions.SIDE_STOP
-        if each.side == "guide"
+        if hold(moment, figures).side == "guide"
         else cautions.SIDE_STICK
         if moment.setup.guide is None
         else cautions.SIDE_BEYOND
-        for each, moment in zip(held, seen, strict=True)
+        for moment in (*seen, *beside)
     }
     side = sides.pop() if len(sides) == 1 else cautions.SIDE_LONGER
-    least = min(each.reach for each in held)
+    least = min(hold(moment, figures).reach for moment in seen)
     near = least < figures["hand_breadth"] + figures["hand_to_blade_warned"]
     return side(least=Length(least, unit) if near else None)
 

@@ -104,7 +104,8 @@ def low_fence(p: Pass) -> bool:
     """Half of what stands at the fence is higher than an ordinary one, and nobody was told of a
     tall face."""
     half = min(Fraction(p.height, 2), p.figure("200", "8"))
-    tall = half > p.figure("65", "5/2")
+    stated = p.shop.get("fence_height")
+    tall = half > (p.figure("65", "5/2") if stated is None else p.scale.of(stated))
     return p.on_fence and p.upright and tall and not p.confirmed("e05")
 
 
