@@ -271,8 +271,8 @@ def test_the_first_page_defers_and_says_it_once() -> None:
     said = " ".join(Room("UK").say(each.says) for each in found.standing).lower()
     for needed in (
         "manual, local rules, qualified instruction come first", "minors", "unplug", "eye",
-        "dust", "gloves", "flat, straight", "checks", "a jammed piece", "switch off", "never pull back",
-        "visitors", "drawing back past the running blade",
+        "dust", "gloves", "flat, straight", "checks", "a jammed piece", "switch off",
+        "never pull back", "visitors", "drawing back past the running blade",
     ):  # fmt: skip
         assert needed in said
     checked = " ".join(Room("UK").say(each) for each in found.before_power).lower()
