@@ -45,6 +45,11 @@ class InternalError(SequencerError):
     exit_code = 1
 
 
+class Unsupported(InternalError):
+    """A piece does not bear, or has nothing to stand on, where the plan would have it sawn. It
+    rules out a way of cutting that is only tried."""
+
+
 @dataclass(frozen=True, slots=True)
 class Fault:
     """One thing wrong in one place of one file.

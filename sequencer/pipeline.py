@@ -23,7 +23,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from sequencer import ordering, safety
-from sequencer.errors import InternalError, Refusal
+from sequencer.errors import InternalError, Refusal, Unsupported
 from sequencer.facts import Fact, claims, proofs
 from sequencer.facts import pipelines as told
 from sequencer.job.free import free_dimensions, with_values
@@ -98,18 +98,19 @@ def cut_as(given: Given, choices: Choices) -> Plan:
 
 
 def _first_safe(given: Given) -> Plan:
-    """The cheapest combination that safety lets through; where none is, the refusals of the
-    cheapest of all."""
+    """The cheapest combination that safety and the virtual saw let through; where none is, why the
+    cheapest of all is refused."""
     contest = Contest(given)
-    refused: safety.Unsafe | None = None
+    refused: Refusal | None = None
     while (best := contest.cheapest()) is not None:
         try:
             drawn = _drawn_up(given, contest.candidate(best), contest.orders[best])
+            return _finished(replace(drawn, plan=contest.claim(best).made_of(drawn.plan)))
         except safety.Unsafe as unsafe:
             refused = refused or unsafe
-            contest.refused.add(best)
-            continue
-        return _finished(replace(drawn, plan=contest.claim(best).made_of(drawn.plan)))
+        except Unsupported as fault:
+            refused = refused or Refusal(told.NOTHING_HELD(what=fault.says[0]))
+        contest.refused.add(best)
     raise refused or InternalError(told.NOTHING_PLANNED())
 
 

@@ -9,8 +9,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from sequencer.errors import InternalError
-from sequencer.facts import Fact
+from sequencer.errors import InternalError, Unsupported
+from sequencer.facts import Fact, sawings
 from sequencer.facts import proofs as told
 from sequencer.plan import SCRAP_STEPS, Cut, Plan, Setup, Step
 from sequencer.proof.carriers import CARRIERS
@@ -41,13 +41,16 @@ class Event:
     at_saw: bool = True
 
 
+_UNSUPPORTED = (sawings.SHORT_BEARING, sawings.NOTHING_TO_STAND_ON)
+
+
 def fault(step: Step, mark: str, what: Fact) -> InternalError:
     """The error of a step and a piece, the two always named."""
     number, kind = step.number, kind_term(step)
     if step.setup is None:
         return InternalError(told.AT_BENCH(step=number, kind=kind, piece=mark, what=what))
     where = told.AT_STEP(step=number, kind=kind, setup=step.setup, piece=mark, what=what)
-    return InternalError(where)
+    return Unsupported(where) if what.kind in _UNSUPPORTED else InternalError(where)
 
 
 def kind_term(step: Step) -> str:

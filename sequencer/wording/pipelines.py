@@ -11,6 +11,9 @@ TEXTS: Table = {
         "with what was measured the joint is no longer in the middle of the stock, and cannot be "
         "cut by turning the pieces round: measure again, or plan the job anew"
     ),
+    pipelines.NOTHING_HELD: _(
+        "cut by none of the ways compared does every piece stand and bear: {what}"
+    ),
     pipelines.NOTHING_PLANNED: _("no combination of methods was planned"),
     pipelines.SETUPS_DIFFER: _("{laid_out} setups laid out, {ordered} in the order"),
     pipelines.CALM_DIFFERS: _("rewriting the order changed it: {before} to {after}"),

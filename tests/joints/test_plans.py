@@ -117,6 +117,24 @@ def test_a_mitre_may_begin_in_the_very_corner() -> None:
     assert line.target == 0
 
 
+def test_what_stands_on_too_little_is_refused_and_says_where() -> None:
+    """Mitre, slot and rebate leave the stile's end 0.414 in of 1 1/4 one way, 0.625 of 1 5/16 the
+    other, less than half either way."""
+    job = (
+        'unit = "in"\nfill = "glass"\n[stock]\nthickness = "1 1/4"\n'
+        '[joint]\nkind = "mitred bridle"\nbars = "T-bridle"\n[stiles]\nhinge = "1 5/16"\n'
+        '[rails]\ntop = "1 5/16"\n[groove]\ndepth = "11/16"\n[glass]\nthickness = "1/8"\n'
+        '[[door]]\n[door.opening]\nwidth = "10 13/16"\nheight = "14 1/4"\n'
+        '[[door.bar]]\nkind = "mid rail"\nwidth = "2 3/8"\n'
+    )
+    shop = (
+        'unit = "in"\n[[cutter]]\nname = "blade"\nkerf = "3/32"\n[sled]\ndeck = "1/2"\n'
+        '[jig]\nrides = "fence"\nthickness = "1 5/16"\nopening = "3 13/16"\n'
+    )
+    with pytest.raises(Refusal, match=r"nothing-held\(.*piece=A1.*nothing-to-stand-on"):
+        to_plan(job, shop)
+
+
 def test_a_tongue_is_fitted_to_a_slot_that_is_there() -> None:
     text = job("stub tenon", 'bars = "T-bridle"') + BARRED["a mid rail"][0]
     work = to_work(text)

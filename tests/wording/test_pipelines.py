@@ -16,6 +16,13 @@ SAID: list[tuple[Fact, str]] = [
             "and cannot be cut by turning the pieces round: measure again, or plan the job anew"
         ),
     ),
+    (
+        pipelines.NOTHING_HELD(what=pipelines.NOTHING_PLANNED()),
+        (
+            "cut by none of the ways compared does every piece stand and bear: no combination of "
+            "methods was planned"
+        ),
+    ),
     (pipelines.NOTHING_PLANNED(), "no combination of methods was planned"),
     (pipelines.SETUPS_DIFFER(laid_out=9, ordered=8), "9 setups laid out, 8 in the order"),
     (
