@@ -89,6 +89,9 @@ def _lengths(plan: Plan) -> Iterator[Fraction]:
         yield from (cut.back for cut in step.cuts if cut.back is not None)
     for scrap in plan.scrap:
         yield from _size(scrap.size)
+    for check in plan.checkpoints:
+        if isinstance(check.measure.which, facts.Length):
+            yield check.measure.which.value
 
 
 def _size(size: Size) -> Iterable[Fraction]:

@@ -72,7 +72,7 @@ class Moment:
     """How deep rebates and shoulders were cut, not on end, by what was down and which edge or end
     they are at."""
     walls: frozenset[Wall] = frozenset()
-    """Of the grooves and cheeks that were cut."""
+    """Of the grooves, rebates and cheeks that were cut; a rebate is open to the far side."""
     stands: Mapping[str, str] = field(default_factory=dict)
     """What every knob that the plan has set stands at."""
 
@@ -312,9 +312,12 @@ def _plane(step: Step, pieces: Mapping[str, _State]) -> None:
 def _saw(moment: Moment, pieces: dict[str, _State]) -> None:
     """Carry the piece's size on past the pass."""
     state, setup, cut = pieces[moment.held], moment.setup, moment.cut
-    if moment.does in ("groove", "cheek") and cut.against is not None and setup.guide is not None:
+    if cut.against is not None and setup.guide is not None:
         near = setup.guide
-        state.walls |= {Wall(cut.down, cut.against, near, near + setup.kerf, setup.depth)}
+        if moment.does in ("groove", "cheek"):
+            state.walls |= {Wall(cut.down, cut.against, near, near + setup.kerf, setup.depth)}
+        elif moment.does == "rebate" and moment.on_edge:
+            state.walls |= {Wall(cut.down, cut.against, near, state.thickness, setup.depth)}
     if moment.does == "rip":
         state.width = _kept(moment, state.width)
     elif moment.does == "square":

@@ -13,7 +13,7 @@ from sequencer.errors import Refusal, UsageError
 from sequencer.facts import advices, feels, proofs
 from sequencer.job.load import load_job
 from sequencer.job.schema import Job, Shop
-from sequencer.job.shop import default_shop
+from sequencer.job.shop import default_shop, load_shop
 from sequencer.measured import Measured
 from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Plan
@@ -178,3 +178,17 @@ meeting = "1/4"
 leaves = 2
 opening = { width = "25", height = "20" }
 """
+
+
+def test_a_raised_panel_is_measured_where_the_plan_has_no_other_length_so_fine() -> None:
+    """Its thickness is measured 15/64 in from the edge, and nothing else there is in 64ths."""
+    text = (
+        'unit = "in"\nfill = "raised"\n[stiles]\nlock = "1 5/8"\n[panel]\nthickness = "1/2"\n'
+        '[sits]\nhow = "overlay"\ntop = "5/8"\nbottom = "5/8"\nlock = "9/16"\n'
+        '[stock]\nthickness = "0.774"\n[[door]]\n[door.opening]\nwidth = "21.5"\n'
+        'height = "27 3/16"\n'
+    )
+    shop = load_shop('[[cutter]]\nname = "blade"\nkerf = "0.107"\n', "shop.toml", "in")
+    job = load_job(text, "job.toml")
+    made = recut(plan([job], shop), Given((job,), shop), ["A5"])
+    assert any(str(point.measure).startswith("bevel:") for point in made.checkpoints)
