@@ -188,7 +188,7 @@ def test_a_raised_panel_is_measured_where_the_plan_has_no_other_length_so_fine()
         '[stock]\nthickness = "0.774"\n[[door]]\n[door.opening]\nwidth = "21.5"\n'
         'height = "27 3/16"\n'
     )
-    shop = load_shop('[[cutter]]\nname = "blade"\nkerf = "0.107"\n', "shop.toml", "in")
+    shop = load_shop('unit = "in"\n[[cutter]]\nname = "blade"\nkerf = "0.107"\n', "shop.toml", "in")
     job = load_job(text, "job.toml")
     made = recut(plan([job], shop), Given((job,), shop), ["A5"])
     assert any(str(point.measure).startswith("bevel:") for point in made.checkpoints)
