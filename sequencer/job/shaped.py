@@ -12,6 +12,7 @@ from sequencer.job.checked import Checked
 from sequencer.job.document import Path
 from sequencer.job.kinds import Shape
 from sequencer.job.reader import Reader
+from sequencer.lengths import Unit
 
 SHAPE = ("kind", "rise")
 SHAPES = ("straight", "arch", "peak", "valley")
@@ -23,6 +24,9 @@ STEEPEST: Mapping[str, Fraction] = {
 }
 """The most rise of a shape, as a share of the span: beyond it the rail's ends are short grain that
 breaks off at the shoulder, and the groove's depth is no longer nearly upright. Ours."""
+
+LEAST_RISE: Mapping[Unit, Fraction] = {"in": Fraction(1, 8), "mm": Fraction(3)}
+"""Less is taken for a slip of saw or plane. Ours."""
 
 JOINTS = ("bridle",)
 """Corner joints that a shaped rail is made with."""
@@ -77,6 +81,10 @@ def rules(c: Checked) -> Iterator[Fault]:
         yield c.fault(place, shapes.MULLION_ON_SLOPE(), shapes.MULLIONS_BELOW())
     if c.sight_width < c.limit("least_sight"):
         return
+    least = LEAST_RISE[c.unit]
+    if shape.rise < least:
+        hint = shapes.LESS_FLAT(least=c.length(least))
+        yield c.fault("shape.rise", shapes.TOO_FLAT(rise=c.length(shape.rise)), hint)
     most = STEEPEST[shape.kind] * c.sight_width
     if shape.rise > most:
         message = shapes.TOO_STEEP(rise=c.length(shape.rise), span=c.length(c.sight_width))

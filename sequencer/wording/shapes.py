@@ -19,6 +19,8 @@ TEXTS: Table = {
     shapes.JOINT_UNSUITED: _("a shaped rail is not made with {joint} corners"),
     shapes.MULLION_ON_SLOPE: _("a muntin under a shaped rail would end on its slope"),
     shapes.MULLIONS_BELOW: _("add a mid rail, and leave the muntins to the rows below it"),
+    shapes.TOO_FLAT: _("a rise of {rise} is not seen as a shape"),
+    shapes.LESS_FLAT: _("at least {least:file}, or leave the shape out"),
     shapes.TOO_STEEP: _("a rise of {rise} over a span of {span} is too steep"),
     shapes.LESS_STEEP: _("at most {most:file}: steeper ends are short grain that breaks"),
 }

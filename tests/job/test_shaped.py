@@ -56,6 +56,15 @@ def test_how_steep_it_may_be(kind: str, good: str, bad: str) -> None:
     )
 
 
+def test_how_flat_it_may_be() -> None:
+    own = 'shape.kind = "arch"\nshape.rise = '
+    assert door(f'{own}"1/8"').shape
+    assert refused(lambda: door(f'{own}"31/256"')) == (
+        shapes.TOO_FLAT(rise=inch("31/256")),
+        shapes.LESS_FLAT(least=inch("1/8")),
+    )
+
+
 @pytest.mark.parametrize(
     ("own", "says"),
     [

@@ -24,6 +24,14 @@ SAID: list[tuple[Fact, str]] = [
     (shapes.MULLION_ON_SLOPE(), "a muntin under a shaped rail would end on its slope"),
     (shapes.MULLIONS_BELOW(), "add a mid rail, and leave the muntins to the rows below it"),
     (
+        shapes.TOO_FLAT(rise=inch("1/16")),
+        "a rise of 1/16″ is not seen as a shape",
+    ),
+    (
+        shapes.LESS_FLAT(least=inch("1/8")),
+        "at least 1/8 in, or leave the shape out",
+    ),
+    (
         shapes.TOO_STEEP(rise=inch("3"), span=inch("10 5/16")),
         "a rise of 3″ over a span of 10 5/16″ is too steep",
     ),
