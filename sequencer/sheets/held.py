@@ -32,10 +32,7 @@ def hands(view: SawView, frame: Frame, room: Room) -> list[str]:
     low = max(Fraction(1), frame.x(far + view.clear))
     high = min(WIDTH - 1, frame.x(near - view.clear))
     blade = (frame.x(near) + frame.x(far)) / 2
-    shapes = [
-        svg.hatch(low, top, high - low, _HIGH),
-        svg.rect(low, top, high - low, _HIGH, stroke=Fraction(1, 2)),
-    ]
+    shapes = _zone(low, high, top)
     word = room.term(f"by.{hold.by}")
     if hold.side is None:
         word = room.text(pictures.ABOVE, by=word)
@@ -55,6 +52,21 @@ def hands(view: SawView, frame: Frame, room: Room) -> list[str]:
         at = min(max(blade - taken / 2, first), last - taken)
         shapes += _labelled(at, top, taken, none)
     return shapes
+
+
+def all_round(blade: Fraction, clear: Fraction, top: Fraction, room: Room) -> list[str]:
+    """The hatched row alone, to both sides of the blade's middle."""
+    low, high = max(Fraction(1), blade - clear), min(WIDTH - 1, blade + clear)
+    none = room.text(pictures.NO_HANDS)
+    taken = svg.text_width(none, TYPE) + 6
+    return [*_zone(low, high, top), *_labelled(blade - taken / 2, top, taken, none)]
+
+
+def _zone(low: Fraction, high: Fraction, top: Fraction) -> list[str]:
+    return [
+        svg.hatch(low, top, high - low, _HIGH),
+        svg.rect(low, top, high - low, _HIGH, stroke=Fraction(1, 2)),
+    ]
 
 
 def _labelled(

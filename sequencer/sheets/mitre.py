@@ -14,13 +14,13 @@ from sequencer.instructions.words import SURFACES
 from sequencer.job.schema import Side
 from sequencer.plan import Cut, Hand, Marked, Setup, Size
 from sequencer.sheets import svg
-from sequencer.sheets.held import sign
-from sequencer.sheets.placing import TYPE, WIDTH
+from sequencer.sheets.held import all_round, sign
+from sequencer.sheets.placing import ROW, TYPE, WIDTH
 from sequencer.wording import pictures
 
 Point = tuple[Fraction, Fraction]
 
-HEIGHT = Fraction(236)
+HEIGHT = Fraction(236 + ROW)
 _HALF_ROOT = Fraction(985, 1393)  # 1/√2 to a millionth: a drawing
 _FENCE = 13  # points, across
 _ROOM = Fraction(150)  # points, the piece's rise
@@ -40,6 +40,8 @@ class MitreView:
     mark: str
     name: str = ""
     marked: Marked = "face"
+    clear: Fraction = Fraction(0)
+    """How near to the blade no hand may come."""
 
 
 def hand_of(cut: Cut, inside: Hand) -> Side:
@@ -55,7 +57,7 @@ def mitre_drawing(view: MitreView, scale: Scale) -> str:
     width = view.size.width
     points = _ROOM * (1 / _HALF_ROOT) / ((1 + _SHOWN) * width)
     side = -1 if view.hand == "left" else 1
-    foot = (WIDTH / 2 - side * 20, HEIGHT - 50)
+    foot = (WIDTH / 2 - side * 20, HEIGHT - ROW - 50)
 
     def at(along: Fraction, inward: Fraction) -> Point:
         """From where the kept line meets the outside edge: along it, and across the piece."""
@@ -88,6 +90,8 @@ def mitre_drawing(view: MitreView, scale: Scale) -> str:
         x, y = at(far * Fraction(7, 8), width / 2)
         shapes.append(svg.rect(x - 8, y - 8, Fraction(16), Fraction(16), fill="#fff"))
         shapes += sign(x - 6, y - 6, view.cut.hold.by)
+        near = view.clear * points + kerf / 2
+        shapes += all_round(blade + kerf / 2, near, HEIGHT - ROW - 15, scale.room)
     return svg.drawing(WIDTH, HEIGHT, [*shapes, *_words(view, scale, foot, at)], _says(view, scale))
 
 

@@ -72,5 +72,7 @@ def _on_mitre_sled(setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pie
     mark, cut = doing.cuts[0].mark, doing.cuts[0]
     hand = hand_of(cut, pieces.hand(mark))
     name = pieces.name(mark, scale.room)
-    view = MitreView(setup, pieces.size(mark), cut, hand, deck, mark, name, pieces.marked(mark))
+    clear = limits(scale.unit, {})["hand_to_blade_warned"]
+    marked = pieces.marked(mark)
+    view = MitreView(setup, pieces.size(mark), cut, hand, deck, mark, name, marked, clear)
     return mitre_drawing(view, scale)

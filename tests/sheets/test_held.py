@@ -157,3 +157,15 @@ def test_the_page_tells_at_each_cut_what_falls() -> None:
         assert ("falls to the" in words_of(card)) == bool(line)
         told += bool(line)
     assert told > 10
+
+
+def test_on_the_mitre_sled_no_hand_comes_near_either() -> None:
+    """Seen from above the row lies across the blade, whose line stands in its middle."""
+    text = 'unit = "in"\n[stock]\nthickness = "3/4"\n[joint]\nkind = "mitred bridle"\n'
+    text += '[[door]]\n[door.opening]\nwidth = "12"\nheight = "18"\n'
+    plan = make_plan([load_job(text, "job.toml")], default_shop("in"))
+    shown = [each for each in pictures(plan).values() if "from above" in words(each)]
+    assert shown
+    for picture in shown:
+        (blade,) = (ends for ends in boxes(picture, svg.INK) if ends[1] - ends[0] > 2)
+        assert abs(words(picture)["no hands"] - 3 - sum(blade) / 2) < 40
