@@ -98,6 +98,7 @@ def _settled(pen: Pen) -> _Door:
     overlay = pen.in_table("sits") or (not gaps and chance.random() < 0.15)
     year = pen.in_table("room") or pen.wants("wood.moisture")
     flat = fill == "flat" and corner == "bridle"
+    flat = flat and "panel.thickness" not in forced  # which an offset groove leaves to the joint
     off_centre = flat and pen.wants("groove.offset", share=0.08)
     return _Door(pen, fill, pair, corner, overlay, shaped, year, off_centre)
 
