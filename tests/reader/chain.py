@@ -56,11 +56,11 @@ def _refused(asked: Asked | SequencerError, number: int, ran: Ran) -> str:
     """Why a job is refused, empty where it is proven; what is read back wrongly goes into `ran`."""
     if isinstance(asked, SequencerError):
         return _reason(asked)
-    faults = [f for job in asked.jobs for door in job.doors for f in check(door, job.unit)]
-    faults += [f for job in asked.jobs for f in against_shop(job, asked.shop)]
-    if faults:
-        return _reason(InputError(tuple(faults)))
     try:
+        faults = [f for job in asked.jobs for door in job.doors for f in check(door, job.unit)]
+        faults += [f for job in asked.jobs for f in against_shop(job, asked.shop)]
+        if faults:
+            raise InputError(tuple(faults))
         plan = make_plan(asked.jobs, asked.shop)
     except SequencerError as error:
         return _reason(error)
