@@ -1,11 +1,37 @@
-"""Which aids come off before a setup: alike on paper and page. What goes on is ticked there."""
+"""What is turned on entering a setup, and which aids come off: alike on paper and page. What goes
+on is ticked there."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from sequencer.plan import Plan, Setup
+from sequencer.plan import Change, Plan, Setup
+from sequencer.saw.fittings import CARRIERS
+from sequencer.saw.values import AWAY
 from sequencer.wording import Room, aids
+from sequencer.wording.changes import change_words
+
+
+def entered(
+    changes: Sequence[Change], setup: Setup, plan: Plan, room: Room
+) -> Iterator[tuple[str, str]]:
+    """By its knob each change on entering a setup, in words. Where another aid than before stands
+    between fence and piece, or one no more, the fence is set anew: how far it would go by the scale
+    means nothing."""
+    along = plan.before_fence(setup.number)
+    other = along != plan.before_fence(setup.number - 1)
+    stays = not any(change.knob == "fence" for change in changes)
+    if other and stays and CARRIERS[setup.carrier].body == "fence":
+        changes = (*changes, Change("fence", None, "", number=setup.reading))
+    for change in changes:
+        if not other or change.knob != "fence" or change.after == AWAY:
+            yield change.knob, change_words(change, plan, room)
+            continue
+        words = change_words(replace(change, stood=None), plan, room)
+        if along:
+            words = room.text(aids.FROM, set=words, aid=room.text(aids.ALONG[along]))
+        yield change.knob, words
 
 
 def taken_off(plan: Plan, setup: Setup, room: Room) -> Iterator[str]:

@@ -15,6 +15,7 @@ from sequencer.plan.season import Season
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
 from sequencer.plan.work import Caution, Checkpoint, Scrap, Setup, Step
 from sequencer.shelf import Saved
+from sequencer.trade.aids import AIDS
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +72,12 @@ class Plan:
 
     aids: tuple[Aid, ...] = ()
     """What the setups need beside saw and carrier."""
+
+    def before_fence(self, setup: int) -> str:
+        """The aid that a setup's pieces run along in place of the rip fence, by name; empty where
+        none is."""
+        names = (aid.name for aid in self.aids if setup in aid.setups)
+        return next((name for name in names if AIDS[name].before_fence), "")
 
     @property
     def aid_minutes(self) -> Fraction:

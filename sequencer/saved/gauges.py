@@ -93,22 +93,24 @@ def told(spacer: Spacer, unit: Unit) -> Fact:
 
 
 def _pairs(plan: Plan, saved: Sequence[Saved]) -> Iterator[tuple[_Stand, _Stand]]:
-    """Moves of the plan from where its knob stood last; from saved settings that have a gauge, to
-    which the spacer is added; and moves between settings that were saved one after another."""
-    stood: dict[str, _Stand] = {}
+    """Moves of the plan from where its knob stood last, the same aid before the fence then and now;
+    from saved settings that have a gauge, to which the spacer is added; and moves between settings
+    that were saved one after another."""
+    stood: dict[str, tuple[_Stand, str]] = {}
     for setup in plan.setups:
         knob = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
         change = next((change for change in setup.changes if change.knob == knob), None)
         if change is None or setup.reading is None or setup.tilt:
             continue
         after = _Stand(knob, setup.reading, is_tested(change.after), setup=setup.number)
-        if knob in stood:
-            yield stood[knob], after
+        along = plan.before_fence(setup.number) if knob == "fence" else ""
+        if knob in stood and stood[knob][1] == along:
+            yield stood[knob][0], after
         for one in saved:
             same = (one.cutter, one.carrier, one.knob) == (setup.cutter, setup.carrier, knob)
             if same and one.gauge is not None and one.kerf == setup.kerf and not one.doubted:
                 yield _stand(one), after
-        stood[knob] = after
+        stood[knob] = after, along
     last: dict[tuple[str, str, str], Saved] = {}
     for one in sorted(saved, key=lambda each: each.number):
         if one.knob != "height":

@@ -145,12 +145,8 @@ def _set(card: Card, place: int, state: State, room: Room) -> Face:
         c.step for c in state.cards[place:] if c.setup is setup and c.step and c.kind == "work"
     ]
     guarded = place > 0 and state.cards[place - 1].kind == "guard"
-    moves = [
-        instructed.change(c, state.plan, room)
-        for c in setup.changes
-        if not (guarded and c.knob == "guard")
-    ]
-    moves += instructed.taken_away(setup, state.plan, room)
+    changes = [c for c in setup.changes if not (guarded and c.knob == "guard")]
+    moves = instructed.moves(changes, setup, state.plan, room)
     return {
         "title": instructed.title(steps, room) if steps else cards.SET_THE_SAW(),
         "moves": moves,

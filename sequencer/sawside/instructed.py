@@ -10,7 +10,7 @@ from sequencer.facts import Fact, Words, cards, measures
 from sequencer.instructions import bench as benchwork
 from sequencer.instructions import falling as falls
 from sequencer.instructions import titles, words
-from sequencer.instructions.aids import taken_off
+from sequencer.instructions.aids import entered, taken_off
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.fittings import CARRIERS
@@ -46,14 +46,15 @@ def leaning(tilt: Fraction, tilts: str, room: Room) -> Words:
     return Words(saws.leaning(tilt, tilts, room))
 
 
+def moves(changes: Sequence[Change], setup: Setup, plan: Plan, room: Room) -> list[Words]:
+    """What is turned and taken off on entering a setup."""
+    turned = (told for _, told in entered(changes, setup, plan, room))
+    return [Words(told) for told in (*turned, *taken_off(plan, setup, room))]
+
+
 def change(change: Change, plan: Plan, room: Room) -> Words:
-    """What is done to a knob on entering a setup."""
+    """What is done to a knob by itself."""
     return Words(change_words(change, plan, room))
-
-
-def taken_away(setup: Setup, plan: Plan, room: Room) -> list[Words]:
-    """The aids that come off on entering a setup."""
-    return [Words(told) for told in taken_off(plan, setup, room)]
 
 
 def title(steps: Sequence[Step], room: Room) -> Words:

@@ -13,6 +13,7 @@ from typing import Any
 from sequencer.facts import Fact, Length, Words, answers
 from sequencer.facts import cards as facts
 from sequencer.instructions.figures import Scale
+from sequencer.plan import Change
 from sequencer.saw.values import KnobValue
 from sequencer.sawside import instructed
 from sequencer.sawside.cards import Card, Unit
@@ -173,7 +174,7 @@ def _changes(card: Card, state: State, room: Room) -> list[Words]:
     wanted = next((p.state for p in state.plan.ordering.order if p.operation == card.first), {})
     cutters = cutters_of(state.plan)
     tilt = Fraction(0) if card.setup is None else card.setup.tilt
-    found: list[Words] = []
+    found: list[Change] = []
     for knob, value in wanted.items():
         held = state.held.get(knob)
         if (card.kind == "guard") != (knob == "guard") or (held and held.value == value):
@@ -183,8 +184,9 @@ def _changes(card: Card, state: State, room: Room) -> list[Words]:
         # It is set anew with another cutter or tilt.
         before = stood.number if stood and due and stood.alike(due) else None
         number = None if due is None else due.number
-        change = changed_to(
-            knob, held.value if held else None, value, before, number, state.base.given.shop, tilt
-        )
-        found.append(instructed.change(change, state.plan, room))
-    return found
+        former = held.value if held else None
+        shop = state.base.given.shop
+        found.append(changed_to(knob, former, value, before, number, shop, tilt))
+    if card.kind == "guard" or card.setup is None:
+        return [instructed.change(change, state.plan, room) for change in found]
+    return instructed.moves(found, card.setup, state.plan, room)

@@ -9,7 +9,7 @@ from itertools import groupby
 
 from sequencer.facts import instructions
 from sequencer.instructions import words
-from sequencer.instructions.aids import taken_off
+from sequencer.instructions.aids import entered, taken_off
 from sequencer.instructions.bench import Table, bench_lines, layout_tables
 from sequencer.instructions.falling import falling
 from sequencer.instructions.figures import Figure, Scale
@@ -24,7 +24,7 @@ from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.views import drawing_of
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
-from sequencer.wording.changes import change_words, cutter_words, guarded
+from sequencer.wording.changes import cutter_words, guarded
 from sequencer.wording.instructions import in_turn
 
 DIALS = 229
@@ -162,8 +162,8 @@ def _setup(
         dials=_dials(settings, room),
         turns=(
             *(
-                Turn(guard_step if change.knob == "guard" else "", change_words(change, plan, room))
-                for change in setup.changes
+                Turn(guard_step if knob == "guard" else "", told)
+                for knob, told in entered(setup.changes, setup, plan, room)
             ),
             *(Turn("", told) for told in taken_off(plan, setup, room)),
             *(Turn("", told, rule) for told, rule in to_tick(plan, setup, room)),
@@ -207,8 +207,8 @@ def _by_gauge(tilt: Fraction, scale: Scale) -> str:
 
 
 def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Dial, Dial]:
-    turned = {change.knob for change in setup.changes}
     room = scale.room
+    turned = {knob for knob, _ in entered(setup.changes, setup, plan, room)}
     stays = room.text(papers.STAYS)
     height = Dial(
         room.text(papers.BLADE_HEIGHT),

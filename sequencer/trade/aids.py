@@ -36,7 +36,8 @@ class AidRow:
     """`answers`: the rules of safety, with their case, whose warning it answers: a setup that is
     warned so needs it. `asks` says who asks for it and where its figures come from. `made` and
     `fitted` are minutes: once, and each time that it goes on. `stated`: whether `[aids]` of a shop
-    file tells of it; a sled's clamp stands with the sled, and a strip is made to its rebate."""
+    file tells of it; a sled's clamp stands with the sled, and a strip is made to its rebate.
+    `before_fence`: the piece runs along it, so that it is measured from, not by the scale."""
 
     answers: tuple[str, ...]
     asks: str
@@ -45,6 +46,7 @@ class AidRow:
     fitted: Fraction
     follows: Follows = ""
     stated: bool = True
+    before_fence: bool = False
 
 
 _PLY = ("3/4", "18")
@@ -68,6 +70,7 @@ AIDS: Mapping[str, AidRow] = {
         ),
         made=Fraction(30),
         fitted=Fraction(2),
+        before_fence=True,
     ),
     "tall-fence": AidRow(
         answers=("E05",),
@@ -80,6 +83,7 @@ AIDS: Mapping[str, AidRow] = {
         made=Fraction(20),
         fitted=Fraction(3),
         follows="need",
+        before_fence=True,
     ),
     "backing-block": AidRow(
         answers=("J04", "J04-edge"),

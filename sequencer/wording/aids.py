@@ -47,8 +47,8 @@ AIDS: Mapping[str, AidWords] = {
     "piece-carrier": AidWords(
         _("piece carrier"),
         _(
-            "Rides along the fence. A notch takes the piece, a toggle holds it down; both hands "
-            "on the carrier."
+            "Rides along the fence. A notch, open to the fence, takes the piece, a toggle holds it "
+            "down; both hands on the carrier."
         ),
     ),
     "riding-board": AidWords(
@@ -79,3 +79,9 @@ WOODS: Mapping[str, str] = {"plywood": _("plywood"), "hardwood": _("hardwood")}
 AT_HAND = _("{aid:cap}, at hand ({setups})")
 MINUTES = _("{made}, {fitted} to fit")
 OFF = _("take off: {aid}")
+FROM = _("{set}, measured from the {aid}")
+ALONG: Mapping[str, str] = {
+    "narrow-rip-fence": _("auxiliary fence"),
+    "tall-fence": _("tall fence"),
+}
+"""What is measured from, of the aids that a piece runs along."""

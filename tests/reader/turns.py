@@ -21,6 +21,7 @@ class Turn:
 _SET = re.compile(
     rf"set the (blade height|fence|stop|jig|mitre stop)"
     rf"(?:, on the (?:left|right) of the blade,)? to ({LENGTH})"
+    r"(?:, measured from the (?:auxiliary|tall) fence)?"
 )
 _MOVE = re.compile(
     rf"(blade|fence|stop|jig|mitre stop) ({LENGTH}) (up|down|away from the blade|toward the blade)"

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
-from sequencer.instructions.aids import taken_off
+from sequencer.instructions.aids import entered, taken_off
 from sequencer.instructions.figures import Scale
 from sequencer.job.load import load_job
 from sequencer.job.shop import default_shop
 from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Plan
+from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import html
 from sequencer.sheets.aids import aids
 from sequencer.trade.aids import AIDS
 from sequencer.wording import Room
 from sequencer.wording.aids import OFF
+from tests.reader.whole import cards
 
 NARROW = """
 unit = "in"
@@ -32,7 +35,7 @@ top = "1-1/4"
 width = "15"
 height = "20"
 """
-ROOM = Room("US", "paper")
+ROOM = Room("US", "paper", Fraction(1, 64))
 
 
 @pytest.fixture(scope="module")
@@ -65,6 +68,29 @@ def test_each_aid_comes_off_once_its_setups_are_done(plan: Plan) -> None:
             if setup.number - 1 in aid.setups and setup.number not in aid.setups
         ]
         assert list(taken_off(plan, setup, ROOM)) == gone
+
+
+def test_the_fence_is_set_from_what_the_piece_runs_along(plan: Plan) -> None:
+    """The scale tells nothing of an auxiliary fence: no move by it leads onto one or off one, and
+    the first number behind it says that it is measured from there; page and paper alike."""
+    seen = 0
+    job, shop = load_job(NARROW, "job.toml"), default_shop("in")
+    shown = {c["n"]: c["moves"] for c in cards(plan, [job], shop)["cards"] if c["kind"] == "set"}
+    for setup in plan.setups:
+        told = dict(entered(setup.changes, setup, plan, ROOM))
+        along, former = map(plan.before_fence, (setup.number, setup.number - 1))
+        guided = CARRIERS[setup.carrier].body == "fence"
+        if "fence" in told and "push" not in told["fence"]:
+            moved = "the blade" in told["fence"]
+            assert not (moved and along != former), told["fence"]
+            assert ("measured from" in told["fence"]) == (along not in ("", former))
+        seen += guided and along != former
+        assert along == former or not guided or "fence" in told
+        on_page = [move.removesuffix(".").lower() for move in shown[f"setup {setup.number}"]]
+        assert [t.lower() for knob, t in told.items() if knob != "guard"] == [
+            move for move in on_page if not move.startswith(("take off", "guard"))
+        ]
+    assert seen
 
 
 def test_each_setup_ticks_the_aid_that_it_needs(plan: Plan) -> None:
