@@ -16,6 +16,22 @@ REGIONS = ("most of the US", "UK, heated throughout")
 CORNERS = ("bridle", "mitred bridle", "stub tenon", "half-lap")
 FILLS = ("flat", "raised", "boarded", "glass", "slab")
 
+NARROW = """
+unit = "in"
+species = "maple"
+[stock]
+thickness = "3/4"
+[stiles]
+hinge = "1-1/4"
+[rails]
+top = "1-1/4"
+[[door]]
+[door.opening]
+width = "15"
+height = "20"
+"""
+"""Stiles so narrow that they are ripped along an auxiliary fence."""
+
 
 class _Text:
     """A job file as it is written, key by key."""

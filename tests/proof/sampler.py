@@ -128,11 +128,12 @@ def _standing(wood: Wood, points: Sequence[Sequence[Fraction]]) -> frozenset[Cel
                 if least < (wood.size[axis] - point if far else point) < most
             }
         left -= {(i, j, k) for i in inside[0] for j in inside[1] for k in inside[2]}
-    return _largest(left)
+    return largest(left)
 
 
-def _largest(left: set[Cell]) -> frozenset[Cell]:
-    largest: list[Cell] = []
+def largest(left: set[Cell]) -> frozenset[Cell]:
+    """Of cells that hang together, the most: the rest has fallen off."""
+    most: list[Cell] = []
     waiting = set(left)
     while waiting:
         heap = [waiting.pop()]
@@ -144,6 +145,6 @@ def _largest(left: set[Cell]) -> frozenset[Cell]:
                 if near in waiting:
                     waiting.remove(near)
                     heap.append(near)
-        if len(heap) > len(largest):
-            largest = heap
-    return frozenset(largest)
+        if len(heap) > len(most):
+            most = heap
+    return frozenset(most)

@@ -16,6 +16,7 @@ from sequencer.job.shop import default_shop
 from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Aid, Plan, Size
 from sequencer.proof.aids import TABLE, check_aids
+from tests.texts import NARROW
 
 F = Fraction
 
@@ -57,21 +58,6 @@ width = "80"
 [door.opening]
 width = "400"
 height = "600"
-"""
-
-NARROW = """
-unit = "in"
-species = "maple"
-[stock]
-thickness = "3/4"
-[stiles]
-hinge = "1-1/4"
-[rails]
-top = "1-1/4"
-[[door]]
-[door.opening]
-width = "15"
-height = "20"
 """
 
 

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from tests.proof.sampler import largest
 from tests.reader.words import Lies
 
 Span = tuple[Fraction, Fraction]
@@ -119,28 +120,6 @@ class Grid:
         return f"{told[0]} from end A, {told[1]} from the inside edge, {told[2]} from the show face"
 
 
-def standing(left: set[Cell]) -> set[Cell]:
-    """Of what hangs together, the most: the rest has fallen off."""
-    most: set[Cell] = set()
-    waiting = set(left)
-    while waiting:
-        found = {waiting.pop()}
-        heap = list(found)
-        while heap:
-            i, j, k = heap.pop()
-            for near in (
-                (i + 1, j, k), (i - 1, j, k), (i, j + 1, k),
-                (i, j - 1, k), (i, j, k + 1), (i, j, k - 1),
-            ):  # fmt: skip
-                if near in waiting:
-                    waiting.remove(near)
-                    found.add(near)
-                    heap.append(near)
-        if len(found) > len(most):
-            most = found
-    return most
-
-
 class _Limits:
     """All limits along each axis: what lies no further apart than `near` is one, first what is
     wanted, then what is sawn, which goes to the nearest."""
@@ -192,7 +171,7 @@ def difference(
         left -= grid.cells(box)
     for box in wanted:
         due -= grid.cells(box)
-    left, due = standing(left), standing(due)
+    left, due = set(largest(left)), set(largest(due))
     for said, cells in (("no wood", due - left), ("wood left", left - due)):
         if cells:
             cell = min(cells)

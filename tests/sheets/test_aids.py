@@ -20,21 +20,8 @@ from sequencer.trade.aids import AIDS
 from sequencer.wording import Room
 from sequencer.wording.aids import OFF
 from tests.reader.whole import cards
+from tests.texts import NARROW
 
-NARROW = """
-unit = "in"
-species = "maple"
-[stock]
-thickness = "3/4"
-[stiles]
-hinge = "1-1/4"
-[rails]
-top = "1-1/4"
-[[door]]
-[door.opening]
-width = "15"
-height = "20"
-"""
 ROOM = Room("US", "paper", Fraction(1, 64))
 
 
