@@ -21,6 +21,10 @@ def check_printed(plan: Plan, shop: Shop) -> None:
         rule = _differs(setup.cautions, found.cautions.get(setup.number, ()))
         if rule is not None:
             raise InternalError(told.OTHER_CAUTIONS(setup=setup.number, rule=rule))
+    for step in plan.steps:
+        rule = _differs(step.cautions, found.at_bench.get(step.kind, ()))
+        if rule is not None:
+            raise InternalError(told.OTHER_AT_BENCH(step=step.number, rule=rule))
     rule = _differs(plan.standing, found.standing)
     if rule is not None:
         raise InternalError(told.OTHER_STANDING(rule=rule))

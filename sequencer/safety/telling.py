@@ -117,7 +117,8 @@ def _side(seen: Sequence[Moment], unit: Unit, beside: Sequence[Moment] = ()) -> 
 def _holding(seen: Sequence[Moment], unit: Unit) -> Kind:
     """How the pieces are held on the sled: by hand only where the hand stays well away, by the
     sled's clamp, or by one that is made for it, where it would not."""
-    by = {hold(moment, limits(unit, moment.shop.limits)).by for moment in seen}
+    figures = limits(unit, seen[0].shop.limits)
+    by = {hold(moment, figures).by for moment in seen}
     if by != {"hand"}:
         return cautions.CLAMP
     return cautions.HOLD_ONLY if by_hand(seen[0]) else cautions.CLAMP_OR_HOLD

@@ -23,6 +23,7 @@ TEXTS: Table = {
     promises.OTHER_AMOUNT: _("rough list: {material}, {strips} strips: its amount does not add up"),
     promises.SAME_WOOD: _("board {board}: {one} and {other} lie on the same wood"),
     promises.OTHER_CAUTIONS: _("setup {setup}: what is said by rule {rule} is not what it says"),
+    promises.OTHER_AT_BENCH: _("step {step}: what is said by rule {rule} is not what it says"),
     promises.OTHER_STANDING: _("what stands first by rule {rule} is not what it says"),
     promises.OTHER_LOOK: _(
         "before power or before leaving, “{look}” is missing, or said otherwise"

@@ -506,6 +506,11 @@ def cautions(plan: Plan) -> Iterator[Harm]:
             milder = (*setup.cautions[:n], replace(one, word="NOTICE"), *setup.cautions[n + 1 :])
             wrong = change.setup(plan, setup.number, cautions=milder)
             yield harm("a caution played down", wrong, *names, one.rule)
+    for step in plan.steps:
+        for n, one in enumerate(step.cautions):
+            rest = (*step.cautions[:n], *step.cautions[n + 1 :])
+            wrong = change.step(plan, step.number, cautions=rest)
+            yield harm("a caution at the bench left out", wrong, step.number, one.rule)
 
 
 def _emptied(one: Caution) -> Iterator[Caution]:

@@ -40,6 +40,10 @@ SAID: list[tuple[Fact, str]] = [
         promises.OTHER_CAUTIONS(setup=4, rule="C09"),
         "setup 4: what is said by rule C09 is not what it says",
     ),
+    (
+        promises.OTHER_AT_BENCH(step=27, rule="K02"),
+        "step 27: what is said by rule K02 is not what it says",
+    ),
     (promises.OTHER_STANDING(rule="G02"), "what stands first by rule G02 is not what it says"),
     (
         promises.OTHER_LOOK(look="caution.check-worn"),
