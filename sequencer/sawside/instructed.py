@@ -47,9 +47,9 @@ def leaning(tilt: Fraction, tilts: str, room: Room) -> Words:
 
 
 def moves(changes: Sequence[Change], setup: Setup, plan: Plan, room: Room) -> list[Words]:
-    """What is turned and taken off on entering a setup."""
+    """What is taken off and turned on entering a setup."""
     turned = (told for _, told in entered(changes, setup, plan, room))
-    return [Words(told) for told in (*turned, *taken_off(plan, setup, room))]
+    return [Words(told) for told in (*taken_off(plan, setup, room), *turned)]
 
 
 def change(change: Change, plan: Plan, room: Room) -> Words:

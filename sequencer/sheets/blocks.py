@@ -161,11 +161,11 @@ def _setup(
         settings=settings,
         dials=_dials(settings, room),
         turns=(
+            *(Turn("", told) for told in taken_off(plan, setup, room)),
             *(
                 Turn(guard_step if knob == "guard" else "", told)
                 for knob, told in entered(setup.changes, setup, plan, room)
             ),
-            *(Turn("", told) for told in taken_off(plan, setup, room)),
             *(Turn("", told, rule) for told, rule in to_tick(plan, setup, room)),
         ),
         lines=tuple(lines),
