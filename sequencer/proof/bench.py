@@ -11,7 +11,7 @@ from sequencer.facts import checks as told
 from sequencer.plan import Checkpoint, Door, Plan, Season, Step
 from sequencer.proof.dimensions import FOUND, On, diagonal_of, is_arch, meeting_side
 from sequencer.proof.follow import fault
-from sequencer.proof.standing import Standing, shaped_edge
+from sequencer.proof.standing import Shaped, Standing, shaped_edge
 
 AT: Mapping[str, tuple[str, ...]] = {
     "stock": ("mill",),
@@ -196,15 +196,23 @@ def _of_piece(kind: str, leaf: Standing, mark: str) -> Iterator[str]:
         yield from ("slab-width", "diagonal/slab", "diagonals")
     if kind == "shaped groove":
         yield from ("shaped-groove-place", "shaped-groove-width", "shaped-groove-depth")
-    if edge is None:
-        return
-    middle = edge.depth(edge.at("middle")[0])
-    arched = all(edge.depth(at) < middle for at in edge.at("either"))
-    if kind == "shape":
+    if edge is not None and kind == "shape":
         yield "span"
-        yield from ("arch", "edge-height/middle") if arched else ()
-    if kind == "shape panel" and arched != all(edge.depth(at) > middle for at in edge.at("either")):
-        yield from ("panel-arch", "panel-top/either")
+        yield from _of_shape(edge, "arch", "edge-height")
+    elif edge is not None and kind == "shape panel":
+        yield from _of_shape(edge, "panel-arch", "panel-top")
+
+
+def _of_shape(edge: Shaped, curve: str, height: str) -> Iterator[str]:
+    """Alike at both ends it is an arch, with its radius and a mark on the way; else a straight
+    line, with its ends; of both what lies off the straight edge."""
+    either = {edge.depth(at) for at in edge.at("either")}
+    if len(either) == 1:
+        yield curve
+        yield f"{height}/from-either"
+    for place in ("either", "middle") if len(either) == 1 else ("left", "right"):
+        if any(edge.depth(at) for at in edge.at(place)):
+            yield f"{height}/{place}"
 
 
 def _lights(leaf: Standing) -> Iterator[str]:
