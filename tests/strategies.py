@@ -34,11 +34,12 @@ from sequencer.job.schema import (
     Shop,
     Side,
     Sled,
+    Tools,
 )
 from sequencer.lengths import Unit
 from sequencer.measured import Measured
 from sequencer.movement import Year
-from sequencer.saw.fittings import MINUTES
+from sequencer.saw.fittings import MINUTES, SCALES
 from sequencer.trade.aids import KEYS
 
 _UNITS: tuple[Unit, ...] = ("in", "mm")
@@ -118,6 +119,8 @@ def shops(draw: st.DrawFn, unit: Unit) -> Shop:
             side=fence if rides == "fence" else draw(st.sampled_from(_SIDES)),
         ),
         minutes=draw(_minutes),
+        tools=draw(_tools(unit)),
+        scales=dict.fromkeys(SCALES, draw(st.sampled_from(_GRADUATIONS[unit]))),
         aids=draw(st.frozensets(st.sampled_from(sorted(KEYS.values())))),
     )
 
@@ -134,6 +137,19 @@ _minutes = st.builds(
     test_cut=_minute,
     nibble=st.sampled_from((Fraction(1, 8), Fraction(1, 4))),
 )
+
+
+def _tools(unit: Unit) -> st.SearchStrategy[Tools]:
+    """With a caliper or without."""
+    inch = unit == "in"
+    return st.builds(
+        Tools,
+        caliper=st.sampled_from((Fraction(1, 1000) if inch else Fraction(1, 100), None)),
+        caliper_reach=lengths(unit, "4", "8"),
+        rule=st.just(Fraction(1, 64) if inch else Fraction(1, 2)),
+        rule_reach=lengths(unit, "6", "40"),
+        tape=st.sampled_from((Fraction(1, 32), Fraction(1, 16)) if inch else (Fraction(1),)),
+    )
 
 
 @st.composite

@@ -73,10 +73,11 @@ class Context:
     def depth(
         self, measure: Measure, target: Fraction, feel: Fact, scrap: str, *, over: bool
     ) -> ScrapTest:
-        """A test of the height, one-sided: `over` says that the depth may be over and never under,
-        else under and never over."""
-        band = self.fact(fits.DEPTH_BAND)
-        low, high = (target, target + band) if over else (target - band, target)
+        """A test of the height: `over` says that the depth may sooner be over than under, else
+        under than over."""
+        easy, edge = self.fact(fits.DEPTH_BAND), self.fact(fits.DEPTH_EDGE)
+        under, over_by = (edge, easy) if over else (easy, edge)
+        low, high = target - under, target + over_by
         return ScrapTest("height", measure, target, low, high, Fraction(1), feel, scrap)
 
 

@@ -206,14 +206,14 @@ class _Maker:
     def edge_cheek(self) -> Operation:
         tenon = self.tenon
         width = tenon.part.size.width - tenon.edge
-        band = self.context.fact(fits.DEPTH_BAND)
+        easy, edge = self.context.fact(fits.DEPTH_BAND), self.context.fact(fits.DEPTH_EDGE)
         feel = feels.OFF_BOTTOM()
         test = ScrapTest(
             "guide",
             Measure(What.TENON_WIDTH),
             width,
-            width - band,
-            width,
+            width - easy,
+            width + edge,
             Fraction(1),
             feel,
             self.tried.on,
@@ -246,7 +246,7 @@ class _Maker:
         if self.tried.shoulders == "from-end":
             what, target, per_unit = What.TO_SHOULDER, length, 1
             feel = feels.CLOSES_CORNER()
-            low, high = target, target + band
+            low, high = target - self.context.fact(fits.SHOULDER_EDGE), target + band / 2
         else:
             what, per_unit = What.SHOULDERS, -2
             target = self.tests.rail_length - 2 * length

@@ -45,6 +45,8 @@ STOCK_UNEVEN = kind_of("stock-uneven", spread=LENGTH, most=LENGTH)
 
 # A kerf or a panel, measured by itself.
 NOTED = kind_of("noted", measured=LENGTH, before=LENGTH)
+NOTED_ALIKE = kind_of("noted-alike", measured=LENGTH, before=LENGTH)
+LEFT_AS_CUT = kind_of("left-as-cut", measured=LENGTH)
 NEVER_SO_FAR = kind_of("never-so-far", measured=LENGTH, before=LENGTH, what=TERM, unit=TERM)
 
 # What a measured value does to the rest.

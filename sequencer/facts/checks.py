@@ -19,6 +19,12 @@ WIDE_WINDOW = kind_of(
     "wide-window", measure=FACT, low=LENGTH, high=LENGTH, least=LENGTH, most=LENGTH
 )
 LOPSIDED = kind_of("lopsided", measure=FACT, target=LENGTH, low=LENGTH, high=LENGTH)
+REFERS_AMISS = kind_of("refers-amiss", measure=FACT)
+COULD_BE_READ = kind_of("could-be-read", measure=FACT, tool=TERM)
+NO_SUCH_TOOL = kind_of("no-such-tool", measure=FACT, tool=TERM)
+OUT_OF_REACH = kind_of("out-of-reach", measure=FACT, tool=TERM, reach=LENGTH)
+BETWEEN_MARKS = kind_of("between-marks", measure=FACT, value=LENGTH, tool=TERM)
+ON_ITS_LIMIT = kind_of("on-its-limit", measure=FACT, target=LENGTH)
 SHUT_WINDOW = kind_of("shut-window", measure=FACT)
 RELIED_ON_LATER = kind_of("relied-on-later", measure=FACT, step=COUNT)
 SHORT_TEST_PIECE = kind_of("short-test-piece", found=LENGTH, least=LENGTH)

@@ -5,16 +5,17 @@ A rounded number never stands alone. Lengths come in the plan's unit.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil, floor
 
 from sequencer.facts import Length
-from sequencer.lengths import Unit, show
+from sequencer.lengths import Unit, mixed, show
 from sequencer.plan import Plan
 from sequencer.wording import Room
 
 PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
+_FINEST = 9
+"""Decimals: more than anything is read in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,8 +58,6 @@ class Scale:
     '571.5 mm'
     >>> INCH.decimal(Fraction(1, 4))
     '0.250'
-    >>> INCH.window(Fraction(1, 4), Fraction(65, 256))
-    ('0.250', '0.253')
     """
 
     unit: Unit
@@ -96,30 +95,32 @@ class Scale:
         """As a caliper shows it."""
         return show(value, self.unit, self.graduation).decimal
 
-    def aimed(self, target: Fraction, low: Fraction, high: Fraction) -> Figure:
-        """What is aimed at where `low` to `high` is good: a target that is itself a limit is
-        rounded as the limit is, so that its decimal is never one that the limits call bad.
+    def read(self, value: Fraction, step: Fraction | None) -> str:
+        """As a tool shows it that is read in such steps: a rule's marks as a fraction of inches, a
+        caliper's as a decimal. Without steps as a caliper shows it.
 
         >>> room = Room("US", "paper", Fraction(1, 64))
-        >>> most = Fraction(2595, 10000)
-        >>> Scale("in", Fraction(1, 64), room).aimed(most, Fraction(1, 4), most).decimal
-        '0.259'
+        >>> scale = Scale("in", Fraction(1, 64), room)
+        >>> scale.read(Fraction(287, 32), Fraction(1, 32))
+        '8 31/32'
+        >>> scale.read(Fraction(1, 4), Fraction(1, 1000))
+        '0.250'
         """
-        figure = self.figure(target)
-        if not figure.decimal or target not in (low, high):
-            return figure
-        shown = self.window(low, high)
-        return replace(figure, decimal=shown[0] if target == low else shown[1])
+        if step is None:
+            return _fixed(round(value * 10 ** PLACES[self.unit]), PLACES[self.unit])
+        if self.unit == "in" and not step.denominator & (step.denominator - 1):
+            return mixed(value)
+        places = next(n for n in range(_FINEST) if not step * 10**n % 1)
+        return _fixed(round(value * 10**places), places)
 
-    def window(self, low: Fraction, high: Fraction) -> tuple[str, str]:
-        """Both limits as a caliper shows them, rounded inward so that nothing beyond a limit is
-        called good; with a place more where the window would close."""
-        places = PLACES[self.unit]
-        while ceil(low * 10**places) > floor(high * 10**places) or (
-            low < high and ceil(low * 10**places) == floor(high * 10**places)
-        ):
-            places += 1
-        return _fixed(ceil(low * 10**places), places), _fixed(floor(high * 10**places), places)
+    def aimed(self, value: Fraction, step: Fraction | None) -> Figure:
+        """The same in type."""
+        text = self.read(value, step)
+        if "/" not in text:
+            return Figure(text, "", "", "", self.unit)
+        *whole, fraction = text.split(" ")
+        top, bottom = fraction.split("/")
+        return Figure("".join(whole), top, bottom, "", self.unit)
 
 
 def _fixed(scaled: int, places: int) -> str:

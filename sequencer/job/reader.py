@@ -95,14 +95,14 @@ class Reader:
         value = self.document.get(path)
         if value is None:
             return None
-        name = path[-1]
+        name = "" if isinstance(path[-1], int) else f"{path[-1]} = "
         if not isinstance(value, str):
             raw = self.document.raw(path)
             number = isinstance(value, int | Fraction) and not isinstance(value, bool)
             if number:
-                self.fault(path, files.NO_QUOTES(), files.WRITE(text=f'{name} = "{raw}"'))
+                self.fault(path, files.NO_QUOTES(), files.WRITE(text=f'{name}"{raw}"'))
             else:
-                self._wrong(path, files.A_LENGTH(), f'{name} = "…"')
+                self._wrong(path, files.A_LENGTH(), f'{name}"…"')
             return None
         try:
             return parse(value, self.unit)
@@ -112,6 +112,21 @@ class Reader:
             skip = 1 + error.offset if plain else 0
             self.fault(path, error.message, error.hint, skip=skip)
             return None
+
+    def lengths(self, path: Path, most: int) -> tuple[Fraction, ...]:
+        """A list of lengths, in any order; empty where there is none."""
+        value = self.document.get(path)
+        if value is None:
+            return ()
+        if not isinstance(value, list):
+            self._wrong(path, files.LENGTHS(), f'{path[-1]} = ["1/4", "1/2"]')
+            return ()
+        if len(value) > most:
+            message = files.TOO_MANY(key=str(path[-1]), n=len(value), most=most)
+            self.fault((*path, most), message)
+            return ()
+        found = (self.length((*path, index)) for index in range(len(value)))
+        return tuple(each for each in found if each)
 
     def span(self, path: Path) -> tuple[Fraction, Fraction] | None:
         """A range such as `7/32 to 9/32`; `None` where it is wrong."""

@@ -269,6 +269,19 @@ class Jig:
 
 
 @dataclass(frozen=True, slots=True)
+class Tools:
+    """What measures: the steps that each is read in, how far caliper and rule reach, and the setup
+    blocks at hand. `caliper` is `None` in a shop without one."""
+
+    caliper: Fraction | None
+    caliper_reach: Fraction
+    rule: Fraction
+    rule_reach: Fraction
+    tape: Fraction
+    blocks: tuple[Fraction, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Minutes:
     """Minutes for setting each knob, by its key in a shop's file; for one test cut, and for one
     pass of a nibbled cut; for setting a knob again to a saved reading or by its gauge, and for the
@@ -300,11 +313,18 @@ class Shop:
     sled: Sled
     jig: Jig
     minutes: Minutes
+    tools: Tools
+    scales: Mapping[str, Fraction]
+    """What each scale is divided in, by the keys of `saw.fittings.SCALES`."""
     words: Dialect = "US"
     assumed: tuple[Fact, ...] = ()
     limits: Mapping[str, Fraction] = field(default_factory=dict)
     aids: frozenset[str] = frozenset()
     """The aids that are at hand, by the names of `trade.aids`."""
+
+    def scale(self, knob: str) -> Fraction:
+        """What the scale of a knob is divided in."""
+        return self.scales[timed_as(knob)]
 
     @property
     def joinery_blade(self) -> Cutter:

@@ -17,15 +17,22 @@ from sequencer.job.defaults import shop_facts
 from sequencer.job.document import Path, read_document
 from sequencer.job.load import raise_faults, read_unit
 from sequencer.job.reader import Reader
-from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Side, Sled
+from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Side, Sled, Tools
 from sequencer.lengths import Unit, convert, parse
-from sequencer.saw.fittings import MINUTES
+from sequencer.saw.fittings import MINUTES, SCALES
 from sequencer.trade.aids import KEYS
 
 _GRADUATIONS: Mapping[Unit, tuple[str, ...]] = {
     "in": ("1/8", "1/16", "1/32", "1/64", "1/128"),
     "mm": ("1", "0.5", "0.2", "0.1", "0.05"),
 }
+_STEPS: Mapping[str, Mapping[Unit, tuple[str, ...]]] = {
+    "caliper": {"in": ("0.0005", "0.001", "1/128"), "mm": ("0.01", "0.02", "0.05", "0.1")},
+    "rule": {"in": ("1/64", "1/32", "1/16"), "mm": ("0.5", "1")},
+    "tape": {"in": ("1/64", "1/32", "1/16"), "mm": ("0.5", "1")},
+}
+"""What the tools that measure are divided in, as they are sold."""
+_MOST_BLOCKS = 60
 _TABLES: Mapping[str, tuple[str, ...]] = {
     "saw": (
         "max_height",
@@ -41,6 +48,8 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
     "sled": ("deck", "longest", "widest", "clamp"),
     "jig": ("rides", "thickness", "deck", "opening", "side"),
     "aids": tuple(KEYS),
+    "tools": ("caliper", "caliper_reach", "rule", "rule_reach", "tape", "blocks"),
+    "scales": tuple(SCALES),
     "minutes": (*MINUTES, *(key for key in Minutes.__dataclass_fields__ if key != "knobs")),
 }
 _WORDS = ("US", "UK")
@@ -68,6 +77,9 @@ _ASSUMED: Mapping[str, Kind] = {
     "jig.deck": shops.JIG_DECK,
     "jig.opening": shops.JIG_OPENING,
     "jig.side": shops.JIG_SIDE,
+    "tools.caliper": shops.CALIPER,
+    "tools.rule": shops.RULE,
+    "tools.tape": shops.TAPE,
 }
 """What is told of a default that is taken. A cutter's kind goes without saying, as does a jig's
 thickness in the mitre slot."""
@@ -107,6 +119,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     sled = Sled(**loader.table("sled"))
     jig = loader.jig(saw.fence)
     aids = loader.aids()
+    tools, scales = loader.tools(), loader.scales(graduation)
     minutes = loader.minutes()
     limits = loader.limits(bounds or {})
     if own is not None:
@@ -114,7 +127,10 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     raise_faults(reader, stated)
     words = stated or dialect_for(own or unit)
     assumed = tuple(loader.assumed)
-    shop = Shop(name, graduation, saw, cutters, sled, jig, minutes, words, assumed, limits, aids)
+    shop = Shop(
+        name, graduation, saw, cutters, sled, jig, minutes, tools, scales, words, assumed, limits,
+        aids,
+    )  # fmt: skip
     if own is None or own == unit:
         return shop
     # A scale of the other unit cannot be read to; its settings are shown on the usual scale.
@@ -123,8 +139,29 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     for key, value in limits.items():
         limits[key] = value if (bounds or {})[key].ratio else convert(value, own, unit)
     converted = in_unit(shop, own, unit)
-    told = (_in(unit, each) for each in assumed if each.kind is not shops.GRADUATION)
-    return replace(converted, graduation=scale, assumed=(*told, note), limits=limits)
+    told = (_in(unit, each) for each in assumed if each.kind not in _DIVIDED)
+    return replace(
+        converted,
+        graduation=scale,
+        scales=dict.fromkeys(SCALES, scale),
+        tools=_usual(shop.tools, converted.tools, unit),
+        assumed=(*told, note),
+        limits=limits,
+    )
+
+
+_DIVIDED = frozenset({shops.GRADUATION, shops.CALIPER, shops.RULE, shops.TAPE})
+
+
+def _usual(own: Tools, converted: Tools, unit: Unit) -> Tools:
+    """The tools of a shop of the other unit, read as those of this one usually are."""
+    steps = {name: parse(str(shop_facts()[f"tools.{name}"][unit]), unit) for name in _STEPS}
+    return replace(
+        converted,
+        caliper=None if own.caliper is None else steps["caliper"],
+        rule=steps["rule"],
+        tape=steps["tape"],
+    )
 
 
 def _in(unit: Unit, told: Fact) -> Fact:
@@ -150,12 +187,53 @@ class _Loader:
         if not self.reader.has(path):
             assumed: Fraction = self._default("shop.graduation")
             return assumed
-        options = _GRADUATIONS[self.unit]
+        return self._step(path, _GRADUATIONS[self.unit]) or Fraction(1)
+
+    def _step(self, path: Path, options: tuple[str, ...]) -> Fraction | None:
+        """What a scale or a tool is divided in: one of those that there are."""
         value = self.reader.length(path)
         if value is not None and value not in [Fraction(option) for option in options]:
             message = shops.NO_SUCH_SCALE(step=Length(value, self.unit))
             self.reader.fault(path, message, files.WRITE_ONE(texts=options))
-        return value or Fraction(1)
+            return None
+        return value
+
+    def scales(self, graduation: Fraction) -> dict[str, Fraction]:
+        """What each scale of the saw is divided in; all alike where the shop tells of one only."""
+        if self.reader.table(("scales",)):
+            self.reader.known(("scales",), SCALES)
+        options = _GRADUATIONS[self.unit]
+        return {key: self._step(("scales", key), options) or graduation for key in SCALES}
+
+    def tools(self) -> Tools:
+        """What measures; a shop without a caliper says `caliper = false`."""
+        if self.reader.table(("tools",)):
+            self.reader.known(("tools",), _TABLES["tools"])
+        without = self.reader.document.get(("tools", "caliper")) is False
+        steps = {
+            name: None
+            if name == "caliper" and without
+            else self._step(("tools", name), options[self.unit])
+            if self.reader.has(("tools", name))
+            else self._default(f"tools.{name}")
+            for name, options in _STEPS.items()
+        }
+        return Tools(
+            caliper=steps["caliper"],
+            caliper_reach=self._reach("caliper_reach"),
+            rule=steps["rule"] or Fraction(1),
+            rule_reach=self._reach("rule_reach"),
+            tape=steps["tape"] or Fraction(1),
+            blocks=self.reader.lengths(("tools", "blocks"), _MOST_BLOCKS),
+        )
+
+    def _reach(self, key: str) -> Fraction:
+        path: Path = ("tools", key)
+        least = parse(str(shop_facts()["limits.least_reach"][self.unit]), self.unit)
+        value: Fraction = self._value(f"tools.{key}", path, silent=True)
+        if value < least:
+            self.reader.fault(path, shops.SHORT_REACH(least=Length(least, self.unit)))
+        return value
 
     def saw(self) -> Saw:
         saw = self.table("saw", ("knife_thickness", "cover", "dado", "fence_height"))

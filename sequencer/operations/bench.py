@@ -47,9 +47,7 @@ def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
     if leaf.trims:
         yield Operation(OperationId(mark, "trim"), "trim", mark, removes=leaf.trims, marks=marks)
     made = (mark, *(part.mark for part in leaf.fills))
-    yield Operation(
-        OperationId(mark, "finish"), "finish", mark, checks=_panel(leaf, context), marks=made
-    )
+    yield Operation(OperationId(mark, "finish"), "finish", mark, checks=_panel(leaf), marks=made)
     gaps = between_boards(leaf, context)
     yield Operation(OperationId(mark, "glue-up"), "glue-up", mark, checks=gaps, marks=marks)
     yield Operation(
@@ -156,20 +154,20 @@ def _square(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     feel = feels.IN_CRAMPS()
     name, _, target = _diagonal(leaf)
     return (
-        _either_way(name, target, fits.DIAGONAL_BAND, feel, leaf, context),
+        _either_way(name, target, fits.CORNERS_BAND, feel, leaf, context),
         _difference(leaf, context),
     )
 
 
-def _panel(leaf: Leaf, context: Context) -> tuple[Check, ...]:
+def _panel(leaf: Leaf) -> tuple[Check, ...]:
     """How wide the panel may be today, where its movement is known: no wider than swells to the
-    grooves' bottoms less a little air, no narrower than stays in them in the driest season."""
-    return tuple(_width(season, context) for season in leaf.season.panels) if leaf.season else ()
+    grooves' bottoms, no narrower than stays in them in the driest season."""
+    return tuple(map(_width, leaf.season.panels)) if leaf.season else ()
 
 
-def _width(season: PanelSeason, context: Context) -> Check:
+def _width(season: PanelSeason) -> Check:
     today = season.widths[1]
-    most = season.sight + 2 * (season.depth - context.fact(fits.PANEL_AIR))
+    most = season.sight + 2 * season.depth
     return Check(
         measure=Measure(What.PANEL_WIDTH),
         target=today,
@@ -181,8 +179,8 @@ def _width(season: PanelSeason, context: Context) -> Check:
 
 
 def free_gap(leaf: Leaf, context: Context) -> tuple[Check, ...]:
-    """The free side's gap today; where the stiles' movement is known, no less than leaves air in
-    the wettest season. Where a side laps over the case instead, how far."""
+    """The free side's gap today; where the stiles' movement is known, no less than leaves half of
+    its air in the wettest season. Where a side laps over the case instead, how far."""
     return (*_laps(leaf, context), *_free(leaf, context))
 
 
@@ -206,6 +204,6 @@ def _free(leaf: Leaf, context: Context) -> Iterator[Check]:
         return
     today = season.gaps[1]
     band = context.fact(fits.OPENING_BAND)
-    least = min(today, season.air + today - min(season.gaps))
+    least = min(today, season.air / 2 + today - min(season.gaps))
     feel = feels.EVEN_GAP_CLOSES()
     yield Check(name, today, max(today - band, least), today + band, feel, (leaf.door.mark,))

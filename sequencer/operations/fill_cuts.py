@@ -49,11 +49,13 @@ def between_boards(leaf: Leaf, context: Context) -> tuple[Check, ...]:
         if tongue:  # else it is the last of its light
             gap = after.origin[0] - place.origin[0] - tongue[0]
             found.setdefault(gap, []).extend((place.mark, after.mark))
-    band = context.fact(fits.WIDTH_STEP)
+    band = context.fact(fits.PANEL_AIR)  # the air that is left at the boards' widest
     by_rule = leaf.season is None or not leaf.season.boards
     feel = feels.SPACERS_BY_RULE() if by_rule else feels.SPACERS()
     return tuple(
-        Check(Measure(What.BOARD_GAP), gap, gap, gap + band, feel, tuple(dict.fromkeys(marks)))
+        Check(
+            Measure(What.BOARD_GAP), gap, gap - band, gap + band, feel, tuple(dict.fromkeys(marks))
+        )
         for gap, marks in found.items()
     )
 

@@ -131,7 +131,7 @@ def _groove(leaf: Leaf, made: Shaped, context: Context) -> Iterator[Check]:
     yield Check(
         measure=Measure(What.SHAPED_GROOVE_DEPTH),
         target=depth,
-        low=depth,
+        low=depth - context.fact(fits.DEPTH_EDGE),
         high=depth + context.fact(fits.DEPTH_BAND),
         feel=feels.SQUARE_TO_EDGE(),
         marks=(made.rail,),

@@ -42,12 +42,13 @@ def _sizes(leaf: Leaf, context: Context) -> Iterator[Check]:
         measure=Measure(What.SLAB_WIDTH),
         target=size.width,
         low=size.width - context.fact(fits.OPENING_BAND),
-        high=size.width,
+        high=size.width + context.fact(fits.SLAB_OVER),
         feel=feels.SLAB_ACROSS_GRAIN(),
         marks=(slab.mark,),
     )
     whole = diagonal(size.length, size.width)
     feel = feels.SLAB_CORNERS()
     corners = Measure(What.DIAGONAL, "slab")
-    yield Check(corners, whole, whole - band, whole + band, feel, (slab.mark,))
+    near = context.fact(fits.CORNERS_BAND)
+    yield Check(corners, whole, whole - near, whole + near, feel, (slab.mark,))
     yield Check(Measure(What.DIAGONALS), zero, zero, band, feel, (slab.mark,))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.facts import Dialect, Fact
-from sequencer.job.schema import Side
+from sequencer.job.schema import Side, Tools
 from sequencer.job.sides import guide_side
 from sequencer.plan.pieces import Size, Span
 
@@ -36,6 +36,10 @@ class ShopFacts:
     sled_clamp: bool = True
     aids: tuple[str, ...] | None = None
     """Those at hand; `None` where the plan tells of no aids at all."""
+
+    tools: Tools | None = None
+    scales: Mapping[str, Fraction] | None = None
+    """What measures, and what each scale of the saw is divided in; `None` where a plan is older."""
 
     def guide_side(self, carrier: str, tilt: Fraction) -> Side:
         """On which side of the blade the guiding surface stands, seen from before the saw."""

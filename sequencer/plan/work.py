@@ -12,6 +12,7 @@ from sequencer.plan.pieces import Against, Box, Down, Keeps, Prism, Size
 from sequencer.saw.fittings import CarrierName, GuardState
 from sequencer.saw.kinds import KindName
 from sequencer.saw.measures import Measure
+from sequencer.trade.tools import ToolName
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +121,8 @@ class Checkpoint:
     Good when `low` ≤ measured ≤ `high`. `per_unit` is the signed change of the measure when the
     knob's number grows by 1: move = (target − measured) / per_unit. `at_step` is the step at which
     it is measured, `before_step` the first that relies on it. `setup`, `knob`, `per_unit` and
-    `scrap` are `None` at the bench.
+    `scrap` are `None` at the bench. With the tool `fit` no number is read: the piece is tried
+    against what it is to fit, and the numbers are those of the plan.
     """
 
     at_step: int
@@ -136,6 +138,21 @@ class Checkpoint:
     scrap: str | None
     marks: tuple[str, ...] = ()
     """The pieces, sticks or doors it is measured on, where that is no test piece."""
+    planned: Fraction | None = None
+    """What the plan's own sizes make of the measure; `target` is the tool's nearest mark. `None`
+    where a plan is older than its tools."""
+    tool: ToolName | None = None
+    resolution: Fraction | None = None
+    """What measures it, and the steps that this is read in: target and limits are whole steps."""
+
+    after: tuple[int, ...] = ()
+    """The checks, by their place in the plan, whose readings it refers to: what fits into what is
+    already cut is good by as much more or less as that came out."""
+
+    @property
+    def exact(self) -> Fraction:
+        """What the plan's own sizes make of the measure."""
+        return self.target if self.planned is None else self.planned
 
 
 @dataclass(frozen=True, slots=True)

@@ -92,8 +92,8 @@ class _Bench:
                 continue  # its leaf, by whose places it would be found, is not in this plan
             if not found:
                 raise fault(step, mark, told.NOTHING_LIKE_IT(measure=what))
-            for value in found - {check.target}:
-                lengths = Length(value, self.plan.unit), Length(check.target, self.plan.unit)
+            for value in found - {check.exact}:
+                lengths = Length(value, self.plan.unit), Length(check.exact, self.plan.unit)
                 wrong = told.OTHER_TARGET(measure=what, found=lengths[0], target=lengths[1])
                 raise fault(step, mark, wrong)
             self.season_allows(check, mark, step, what)
@@ -113,7 +113,7 @@ class _Bench:
         elif check.measure.what.value == "gap":
             gap = self.season[mark].gap if mark in self.season else None
             if gap is not None:
-                least = gap.air + gap.gaps[1] - min(gap.gaps)
+                least = gap.air / 2 + gap.gaps[1] - min(gap.gaps)
         below = least is not None and check.low < min(least, check.target)
         above = most is not None and check.high > max(most, check.target)
         if below or above:

@@ -1,6 +1,6 @@
 """How far a measure may lie from its target and the joint still be good: the proof's own table.
 
-What is fitted is good to a quarter of 1/64 in (0.1 mm) in all (ours); the rest is common practice
+What is fitted is good to 0.004 in (0.1 mm) in all (ours); the rest is common practice
 at the saw and the bench, but for glass: cut sizes to ± 5/64 in (2 mm), as in EN 572-8.
 """
 
@@ -32,14 +32,18 @@ def _window(inch: str, mm: str, sides: tuple[int, int] = (1, 1)) -> Window:
     )
 
 
-_OVER, _UNDER = (0, 1), (1, 0)
+def _uneven(inch: tuple[str, str], mm: tuple[str, str]) -> Window:
+    return Window((Fraction(inch[0]), Fraction(inch[1])), (Fraction(mm[0]), Fraction(mm[1])))
 
-FIT = _window("1/512", "0.05")
-DEEP = _window("1/64", "0.4", _OVER)
-SHALLOW = _window("1/64", "0.4", _UNDER)
-SHOULDER = _window("1/128", "0.2")
-PLACED = _window("1/64", "0.4")
-FRAME = _window("1/32", "0.8")
+
+_OVER = (0, 1)
+
+FIT = _window("0.002", "0.05")
+DEEP = _uneven(("1/128", "1/64"), ("0.2", "0.4"))
+SHALLOW = _uneven(("1/64", "1/128"), ("0.4", "0.2"))
+SHOULDER = _window("1/64", "0.5")
+PLACED = _window("1/32", "1")
+FRAME = _window("1/32", "1")
 
 WINDOWS: Mapping[str, Window] = {
     "channel-width": FIT,
@@ -56,7 +60,7 @@ WINDOWS: Mapping[str, Window] = {
     "bevel": FIT,
     "shaped-groove-place": FIT,
     "shaped-groove-width": FIT,
-    "meeting-depth": _window("1/256", "0.1"),
+    "meeting-depth": _window("0.004", "0.1"),
     "channel-depth": DEEP,
     "rebate-reach": DEEP,
     "shaped-groove-depth": DEEP,
@@ -66,8 +70,8 @@ WINDOWS: Mapping[str, Window] = {
     "shoulders": SHOULDER,
     "to-housing": SHOULDER,
     "to-mitre": SHOULDER,
-    # The other piece's edge closes the corner: never under.
-    "to-shoulder": _window("1/128", "0.2", _OVER),
+    # The other piece's edge closes the corner: hardly ever under.
+    "to-shoulder": _uneven(("0.002", "1/128"), ("0.05", "0.25")),
     "length": PLACED,
     "span": PLACED,
     "arch": PLACED,
@@ -75,19 +79,19 @@ WINDOWS: Mapping[str, Window] = {
     "panel-arch": PLACED,
     "panel-top": PLACED,
     "meeting-width": PLACED,
-    "stock": _window("0.0015", "0.04"),
-    "board-gap": Window((Fraction(0), Fraction(1, 64)), (Fraction(0), Fraction(1, 10))),
+    "stock": _window("0.002", "0.05"),
+    "board-gap": _window("1/64", "0.4"),
     "opening-width": FRAME,
     "opening-height": FRAME,
     "each-width": FRAME,
     "each-height": FRAME,
     "light-width": FRAME,
     "light-height": FRAME,
-    "diagonal": FRAME,
+    "diagonal": _window("1/16", "2"),
     "gap": FRAME,
     "lap": FRAME,
-    "diagonals": _window("1/32", "0.8", _OVER),
-    "slab-width": _window("1/32", "0.8", _UNDER),
+    "diagonals": _window("1/32", "1", _OVER),
+    "slab-width": _uneven(("1/32", "1/64"), ("1", "0.5")),
     "pane-width": _window("5/64", "2"),
     "pane-height": _window("5/64", "2"),
 }

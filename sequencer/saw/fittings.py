@@ -99,6 +99,13 @@ CARRIERS: Mapping[str, Carrier] = {
     "mitre-sled": Carrier("mitre stop", "sled", slanted=True),
 }
 
+SCALES: Mapping[str, str] = {
+    timed_as(name): name
+    for name, row in KNOBS.items()
+    if row.grows is not None and isinstance(row.minutes, Fraction)
+}
+"""The knobs that have a scale of their own, by their keys in a shop's file."""
+
 GUIDES: tuple[str, ...] = tuple(dict.fromkeys(row.knob for row in CARRIERS.values()))
 """The knobs that set a guide."""
 

@@ -13,7 +13,7 @@ from typing import Literal
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, answers, taps
-from sequencer.instructions.figures import PLACES, Scale
+from sequencer.instructions.figures import Scale
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Checkpoint
 from sequencer.saw.fittings import KNOBS
@@ -62,8 +62,7 @@ def judge(point: Checkpoint, value: Fraction, scale: Scale) -> Answer:
     if doubt is not None:
         return Answer("question", (doubt, answers.NOTHING_CHANGED()))
     measured, target = Length(value, scale.unit), Length(point.target, scale.unit)
-    near = Fraction(1, 2 * 10 ** PLACES[scale.unit])  # a caliper shows no more
-    if point.low - near <= value <= point.high + near:
+    if point.low <= value <= point.high:
         return Answer("good", (answers.GOOD(measured=measured, target=target),))
     if point.knob is None or not point.per_unit:
         off = answers.TOO_MUCH if value > point.target else answers.TOO_LITTLE
@@ -80,10 +79,11 @@ def by_feel(point: Checkpoint, feel: Feel, scale: Scale) -> Answer:
     """The answer to a fit tried by hand: a change by one paper's thickness, the least that is
     felt. Raises `Refusal` where the measure cannot be felt."""
     grows = GROWS.get(point.measure.what)
+    told = grows is not None and point.per_unit and point.knob is not None
+    if feel == "fits" and (told or point.tool == "fit"):
+        return Answer("good", (answers.FITS(),))
     if grows is None or not point.per_unit or point.knob is None:
         raise Refusal(taps.NO_FEEL(measure=instructed.measured(point.measure)))
-    if feel == "fits":
-        return Answer("good", (answers.FITS(),))
     wanted = grows * (1 if feel == "tight" else -1)
     move = wanted * PAPER[scale.unit] / point.per_unit
     first, *more = how_to_move(point.knob, move, point.per_unit, scale)

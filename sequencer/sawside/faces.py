@@ -16,6 +16,7 @@ from sequencer.sawside import instructed
 from sequencer.sawside.cards import SPREAD, Card, Unit, named, tick_name
 from sequencer.sawside.corrections import GROWS
 from sequencer.sawside.mending import mending
+from sequencer.sawside.readings import FLOWS, followed
 from sequencer.sawside.state import State
 from sequencer.wording import Room
 from sequencer.wording.cautions import parts
@@ -331,19 +332,23 @@ def _bench(card: Card, _place: int, state: State, room: Room) -> Face:
     }
 
 
-def _point(point: Checkpoint, state: State) -> Face:
-    low, high = state.scale.window(point.low, point.high)
-    aimed = state.scale.aimed(point.target, point.low, point.high)
+def _point(printed: Checkpoint, state: State) -> Face:
+    point = followed(printed, state)
+    scale, step = state.scale, point.resolution
     return {
         "name": instructed.measured(point.measure),
-        "target": aimed.decimal or state.scale.decimal(point.target),
-        "figure": _figure(aimed),
-        "low": low,
-        "high": high,
+        "target": scale.read(point.target, step),
+        "figure": _figure(scale.aimed(point.target, step)),
+        "low": scale.read(point.low, step),
+        "high": scale.read(point.high, step),
+        "tool": cards.READ(by=f"read-by.{point.tool or 'caliper'}"),
+        "by_fit": point.tool == "fit",
         "at_most": not point.target and not point.low,
         "feel": point.feel or "",
         "felt": point.measure.what in GROWS and point.knob is not None,
         "turns": point.knob is not None,
+        "may_stay": point.knob is not None and point.measure in FLOWS,
+        "moved": "" if point is printed else cards.AS_THE_SLOT_IS(),
     }
 
 

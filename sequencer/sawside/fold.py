@@ -312,7 +312,7 @@ def _still_set(state: State, card: Card) -> bool:
 def _measure(state: State, event: Event, planner: Planner) -> Fact:
     seen, said = take_measure(event.body, state, widths_standing(state))
     state.says.append(said)
-    if seen.measured != seen.planned:
+    if seen.measured != seen.planned or state.trouble:
         flow_on(state, [seen], planner)
     state.move_on()
     return taps.MEASURED(what=word_of(seen.what))

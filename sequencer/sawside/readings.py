@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, cast, get_args
 
@@ -18,6 +18,7 @@ from sequencer.sawside.cards import SPREAD, Card, Unit
 from sequencer.sawside.corrections import UNITS, Answer, Feel, by_feel, judge
 from sequencer.sawside.measurements import Measurement, What, kinds_cut, word_of
 from sequencer.sawside.state import State, TapError
+from sequencer.trade.fits import FIT_BAND
 
 FLOWS: Mapping[Measure, What] = {
     Measure(Kind.CHANNEL_WIDTH, "slot"): "slot",
@@ -46,7 +47,7 @@ class Taken:
 
 def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) -> Taken:
     """Raises `TapError` where it is no length, or so far off that it is questioned."""
-    point = card.points[unit.point or 0]
+    point = followed(card.points[unit.point or 0], state)
     tries = len(state.readings.get((card.key, unit.name), ())) + 1
     if "feel" in body:
         if body["feel"] not in get_args(Feel):
@@ -60,6 +61,12 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
     if unit.of in SPREAD:
         return _stock(value, point, card, unit, state)
     answer = judge(point, value, state.scale)
+    if answer.verdict == "adjust" and body.get("keep") is True and point.measure in FLOWS:
+        return Taken(
+            value,
+            Answer("noted", (answers.LEFT_AS_CUT(measured=Length(value, state.plan.unit)),)),
+            True,
+        )
     sure = body.get("sure") is True and point.knob is None
     if answer.verdict == "question" and not sure:
         raise TapError(*answer.says)
@@ -67,6 +74,32 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
         says = (each for each in answer.says if each.kind is not answers.NOTHING_CHANGED)
         answer = Answer("noted", tuple(says))
     return Taken(value, _counted(answer, tries, point), answer.verdict in ("good", "noted"))
+
+
+def followed(point: Checkpoint, state: State) -> Checkpoint:
+    """The check with its numbers moved by as much as what it refers to came out otherwise."""
+    off = Fraction(0)
+    for n in point.after:
+        other = state.plan.checkpoints[n]
+        measured = _measured(other, state)
+        off += measured - other.target if measured is not None else 0
+    if not off:
+        return point
+    return replace(point, target=point.target + off, low=point.low + off, high=point.high + off)
+
+
+def _measured(check: Checkpoint, state: State) -> Fraction | None:
+    """What a check of the plan was last read as, on whichever card it stands."""
+    for card in state.cards:
+        for unit in card.units:
+            point = None if unit.point is None else card.points[unit.point]
+            if point is not None and _same(point, check):
+                return _last(state, card, unit.name)
+    return None
+
+
+def _same(one: Checkpoint, other: Checkpoint) -> bool:
+    return (one.measure, one.exact, one.scrap) == (other.measure, other.exact, other.scrap)
 
 
 def read_length(text: object, state: State) -> Fraction:
@@ -116,7 +149,8 @@ def _stock(value: Fraction, point: Checkpoint, card: Card, unit: Unit, state: St
 
 
 def measurements_of(card: Card, state: State, cut: frozenset[str]) -> list[Measurement]:
-    """What the last readings of a card make known, each against what it was taken to be."""
+    """What the last readings of a card make known, each against what it was taken to be. What is
+    good changes nothing: the windows are as wide as the rest can bear."""
     found: list[Measurement] = []
     for number, point in enumerate(card.points):
         if card.step is not None and card.step.kind == "mill":
@@ -127,9 +161,12 @@ def measurements_of(card: Card, state: State, cut: frozenset[str]) -> list[Measu
             continue
         for unit in card.units:
             reading = _last(state, card, unit.name) if unit.point == number else None
-            if reading is not None:
-                name = unit.of if card.kind == "bench" else ""
-                taken = _taken_as(what, name, point.target, state)
+            if reading is None:
+                continue
+            name = unit.of if card.kind == "bench" else ""
+            taken = _taken_as(what, name, point.exact, state)
+            # One that was kept before, though it was not good, is made good by a later one.
+            if taken != point.exact or not point.low <= reading <= point.high:
                 found.append(Measurement(what, name, taken, reading, cut))
     return found
 
@@ -142,8 +179,9 @@ def _thickness(
         return []
     middle = sum((value for value in both if value is not None), Fraction(0)) / 2
     what: What = "panel" if _is_panel(point, state.plan) else "thickness"
-    taken = _taken_as(what, "", point.target, state)
-    return [Measurement(what, "", taken, middle, cut)]
+    taken = _taken_as(what, "", point.exact, state)
+    good = all(value is not None and point.low <= value <= point.high for value in both)
+    return [] if good and taken == point.exact else [Measurement(what, "", taken, middle, cut)]
 
 
 def _last(state: State, card: Card, unit: str) -> Fraction | None:
@@ -204,5 +242,8 @@ def take_measure(
     if abs(value - planned) > convert(KERF_OFF, "mm", scale.unit):
         never = answers.NEVER_SO_FAR(**both, what=word_of(what), unit=UNITS[scale.unit])
         raise TapError(never, answers.NOTHING_CHANGED())
-    seen = Measurement(what, name if what == "kerf" else "", planned, value, cut)
-    return seen, answers.NOTED(**both)
+    name = name if what == "kerf" else ""
+    if abs(value - planned) <= FIT_BAND.of(scale.unit) / 2:
+        # A test cut takes it up.
+        return Measurement(what, name, planned, planned, cut), answers.NOTED_ALIKE(**both)
+    return Measurement(what, name, planned, value, cut), answers.NOTED(**both)

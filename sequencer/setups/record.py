@@ -28,6 +28,7 @@ from sequencer.plan import (
 )
 from sequencer.saw.fittings import CARRIERS
 from sequencer.setups.given import Candidate, Given
+from sequencer.setups.mates import referred
 from sequencer.setups.needs import Framed, deck
 from sequencer.setups.steps import LaidOut
 from sequencer.shelf import Saved
@@ -61,7 +62,7 @@ def record_plan(
         sticks=tuple(plan.stick for plan in work.layout.sticks),
         setups=laid_out.setups,
         steps=laid_out.steps,
-        checkpoints=laid_out.checkpoints,
+        checkpoints=referred(laid_out.checkpoints, parts, laid_out.steps),
         scrap=_scrap(work, laid_out),
         spares=work.layout.spares,
         ordering=_ordering(work, framed, order, len(laid_out.setups)),
@@ -133,6 +134,8 @@ def _shop_facts(shop: Shop) -> ShopFacts:
         fence_height=shop.saw.fence_height,
         sled_clamp=shop.sled.clamp,
         aids=tuple(sorted(shop.aids)),
+        tools=shop.tools,
+        scales=shop.scales,
     )
 
 

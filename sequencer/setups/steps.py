@@ -15,7 +15,7 @@ from sequencer.facts import Fact, notes
 from sequencer.job.schema import Shop, Side
 from sequencer.job.sides import side_in
 from sequencer.lengths import Unit
-from sequencer.operations import Operation, ScrapTest, Setting, Work
+from sequencer.operations import Check, Operation, ScrapTest, Setting, Work
 from sequencer.operations.trials import Trial
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
@@ -26,6 +26,7 @@ from sequencer.setups.changes import changed_to
 from sequencer.setups.needs import Framed, deck, guide_knob, reading
 from sequencer.setups.reuse import told
 from sequencer.setups.scrap import TestPieces
+from sequencer.setups.tools import read_by
 from sequencer.setups.why import explained
 
 FIRST, WIDEN = "first", "widen"
@@ -96,11 +97,7 @@ class _Writer:
     def bench(self, operation: Operation) -> None:
         step = self._add(None, operation, ())
         for check in operation.checks:
-            found = Checkpoint(
-                step, step + 1, None, check.measure, check.target, check.low, check.high,
-                None, None, check.feel, None, check.marks,
-            )  # fmt: skip
-            self._note(found)
+            self._note(self._point(check, step, step + 1, None, None))
 
     def cut(self, operation: Operation, setting: Setting, state: Mapping[str, str]) -> None:
         if state != self.state or not self.setups:
@@ -118,12 +115,35 @@ class _Writer:
             knob = guide_knob(setting, self.shop)
             if check.knob is not None and knob in self.unmeasured:
                 self.unmeasured.discard(knob)
-                found = Checkpoint(
-                    number, number, setup.number, check.measure, check.target, check.low,
-                    check.high, knob, check.per_unit, check.feel, None,
-                    check.marks,
-                )  # fmt: skip
-                self._note(found)
+                self._note(self._point(check, number, number, setup.number, knob))
+
+    def _point(
+        self,
+        check: Check | ScrapTest,
+        at: int,
+        before: int,
+        setup: int | None,
+        knob: str | None,
+        scrap: str | None = None,
+    ) -> Checkpoint:
+        read = read_by(check, self.shop.tools)
+        return Checkpoint(
+            at_step=at,
+            before_step=before,
+            setup=setup,
+            measure=check.measure,
+            target=read.target,
+            low=read.low,
+            high=read.high,
+            knob=knob,
+            per_unit=None if knob is None else check.per_unit,
+            feel=check.feel,
+            scrap=scrap,
+            marks=() if isinstance(check, ScrapTest) else check.marks,
+            planned=check.target,
+            tool=read.tool,
+            resolution=read.resolution,
+        )
 
     def _note(self, found: Checkpoint) -> None:
         """Equal checks of neighbouring pieces are one check with all their marks."""
@@ -237,11 +257,7 @@ class _Writer:
         for test in tests:
             knob = knobs[test.knob]
             self.untried.discard(knob)
-            found = Checkpoint(
-                step, step + 1, setup, test.measure, test.target, test.low, test.high,
-                knob, test.per_unit, test.feel, scrap,
-            )  # fmt: skip
-            self.checkpoints.append(found)
+            self.checkpoints.append(self._point(test, step, step + 1, setup, knob, scrap))
 
     def _add(self, setup: int | None, operation: Operation, cuts: tuple[Cut, ...]) -> int:
         """Add the operation to the last step where that is of its setup and kind, with as many

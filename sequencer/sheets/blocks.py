@@ -237,7 +237,7 @@ def _items(
             continue
         found = points.get(step.number, [])
         if not step.operations:
-            items.append(_test_cut(step, steps, found, carrier, scale, pieces))
+            items.append(_test_cut(step, steps, found, carrier, scale, pieces, plan.checkpoints))
             continue
         works = _works(step, pieces, carrier, scale.room)
         if found and found[0].before_step == step.number:
@@ -262,6 +262,7 @@ def _test_cut(
     carrier: str,
     scale: Scale,
     pieces: Pieces,
+    checks: Sequence[Checkpoint],
 ) -> Item:
     """A test cut: said in full only where the piece lies otherwise than the work that follows."""
     how = words.instruction(step.cuts, carrier, pieces.marked(step.cuts[0].mark))
@@ -274,7 +275,7 @@ def _test_cut(
             how = (instructions.ONE_END_AS_STEP(step=after.number),)
     told = in_turn((*how, *words.fresh_wood(step, pieces.steps)), scale.room)
     if found:
-        return Item(None, check(found, told, scale))
+        return Item(None, check(found, told, scale, checks))
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
     verb = papers.TEST_CUT if step.kind == "test cut" else papers.CHECK_CUT
     return Item(Work(step.number, scale.room.text(verb), told, chips), None)

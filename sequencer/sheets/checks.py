@@ -12,6 +12,7 @@ from sequencer.plan import Checkpoint
 from sequencer.saw.measures import What
 from sequencer.wording import benches, saws
 from sequencer.wording.measures import measure_words
+from sequencer.wording.tools import READ_BY
 
 SERIES = 3
 """So many of a kind stand in a table."""
@@ -20,16 +21,21 @@ SERIES = 3
 @dataclass(frozen=True, slots=True)
 class MeasureLine:
     """One thing to measure. `marks` are what it is measured on where that is no test piece;
-    `corrections` what to do, empty at the bench; `target` `None` where only a limit is wanted."""
+    `corrections` what to do, empty at the bench; `target` `None` where only a limit is wanted.
+    `tool` says with what it is read; `by_fit`, that no number is; `as_measured`, what it is good
+    as, by what it refers to."""
 
     name: str
     target: Figure | None
     low: str
     high: str
     unit: str
+    tool: str
+    by_fit: bool
     feel: str
     marks: tuple[str, ...]
     corrections: str
+    as_measured: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,11 +52,13 @@ class CheckBox:
     series: tuple[MeasureLine, ...] = ()
 
 
-def check(points: Sequence[Checkpoint], how: str, scale: Scale) -> CheckBox:
-    """The points of one step; there is at least one."""
+def check(
+    points: Sequence[Checkpoint], how: str, scale: Scale, checks: Sequence[Checkpoint] = ()
+) -> CheckBox:
+    """The points of one step; there is at least one. They may refer to others of `checks`."""
     many, rest = in_series(points)
-    series = tuple(_measure(point, scale) for point in many)
-    measures = [_measure(point, scale) for point in rest]
+    series = tuple(_measure(point, scale, checks) for point in many)
+    measures = [_measure(point, scale, checks) for point in rest]
     feels = [measure.feel for measure in measures]
     for at, feel in enumerate(feels[:-1]):
         if feel == feels[at + 1]:
@@ -80,19 +88,31 @@ def in_series(points: Sequence[Checkpoint]) -> tuple[list[Checkpoint], list[Chec
     )
 
 
-def _measure(point: Checkpoint, scale: Scale) -> MeasureLine:
+def _measure(point: Checkpoint, scale: Scale, checks: Sequence[Checkpoint]) -> MeasureLine:
     room = scale.room
-    low, high = scale.window(point.low, point.high)
     limit_only = not point.target and not point.low
     return MeasureLine(
         name=measure_words(point.measure, room),
-        target=None if limit_only else scale.aimed(point.target, point.low, point.high),
-        low="" if limit_only else low,
-        high=high,
+        target=None if limit_only else scale.aimed(point.target, point.resolution),
+        low="" if limit_only else scale.read(point.low, point.resolution),
+        high=scale.read(point.high, point.resolution),
         unit=scale.unit,
+        tool=room.text(READ_BY[point.tool]) if point.tool else "",
+        by_fit=point.tool == "fit",
         feel=room.sentence(point.feel),
         marks=point.marks,
         corrections=corrections(point, scale),
+        as_measured=tuple(_as_measured(point, checks[n], scale) for n in point.after),
+    )
+
+
+def _as_measured(point: Checkpoint, other: Checkpoint, scale: Scale) -> str:
+    """The one subtraction by which it is good, whatever the other was measured as."""
+    return scale.room.text(
+        benches.AS_MEASURED,
+        what=measure_words(other.measure, scale.room),
+        step=other.at_step,
+        less=scale.read(other.target - point.target, point.resolution),
     )
 
 

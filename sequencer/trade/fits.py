@@ -38,13 +38,21 @@ PANEL_FIT = _fact("0.010", "0.25", "common practice: a flat panel slides in its 
 WIDTH_STEP = _fact("1/64", "0.1", "ours: a free slot, groove or panel width is kept on this step")
 PANEL_AIR = _fact("1/64", "0.4", "ours: left at each side of a panel at its widest")
 
-FIT_BAND = _fact("1/256", "0.1", "ours: a fit is good within a quarter of 1/64 in in all")
-DEPTH_BAND = _fact("1/64", "0.4", "common practice: how far a one-sided depth may be off")
-SHOULDER_BAND = _fact("1/128", "0.2", "common practice: shoulder to shoulder, either way")
-LENGTH_BAND = _fact("1/64", "0.4", "common practice: length of the first piece, either way")
-STOCK_SPREAD = _fact("0.003", "0.08", "common practice: spread of thickness within one milling")
-OPENING_BAND = _fact("1/32", "0.8", "common practice: a dry frame's opening, either way")
-DIAGONAL_BAND = _fact("1/32", "0.8", "common practice: difference of a small door's diagonals")
+FIT_BAND = _fact("0.004", "0.1", "ours: a fit is good within a quarter of 1/64 in in all")
+DEPTH_BAND = _fact("1/64", "0.4", "common practice: how far a depth may be off to its easy side")
+DEPTH_EDGE = _fact(
+    "1/128", "0.2", "ours: how far to its other side, so that a fair cut is not called bad"
+)
+SHOULDER_BAND = _fact("1/64", "0.5", "common practice: shoulder to shoulder, either way")
+SHOULDER_EDGE = _fact("0.002", "0.05", "ours: a shoulder that closes a corner is hardly ever under")
+LENGTH_BAND = _fact("1/32", "1", "common practice: length of the first piece, either way")
+STOCK_SPREAD = _fact("0.004", "0.1", "common practice: spread of thickness within one milling")
+SLAB_OVER = _fact("1/64", "0.5", "ours: what a slab may be wider than planned; its gaps take it")
+OPENING_BAND = _fact("1/32", "1", "common practice: a dry frame's opening, either way")
+DIAGONAL_BAND = _fact("1/32", "1", "common practice: difference of a small door's diagonals")
+CORNERS_BAND = _fact(
+    "1/16", "2", "ours: either diagonal, read by a tape; what counts is that both agree"
+)
 
 CHEEK_SHORT = _fact("1/64", "0.4", "common practice: a cheek cut stays just short of the shoulder")
 

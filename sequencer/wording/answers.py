@@ -51,6 +51,11 @@ TEXTS: Table = {
         "{spread:decimal} between thinnest and thickest, {most:decimal} at the most: plane all of "
         "it once more, then enter both again"
     ),
+    answers.NOTED_ALIKE: _(
+        "measured {measured:decimal}, so far taken as {before:decimal}: so near that test cuts "
+        "take it up; nothing changes"
+    ),
+    answers.LEFT_AS_CUT: _("{measured:decimal} stays as it is"),
     answers.NOTED: _("measured {measured:decimal}, so far taken as {before:decimal}: noted"),
     answers.NEVER_SO_FAR: _(
         "measured {measured:decimal}, so far taken as {before:decimal}: more than a {what} is ever "

@@ -222,6 +222,7 @@ BY_GAUGE = _(
 # What is turned when a measure is not good.
 BY_DIFFERENCE = _("by the difference")
 BY_HALF = _("by half the difference")
+AS_MEASURED = _("If step {step} came out otherwise: {what} as measured − {less} =")
 BY_SHARE = _("by {share} of the difference")
 LOWER = _("Too much: lower the blade {by}. Too little: raise it.")
 RAISE = _("Too much: raise the blade {by}. Too little: lower it.")

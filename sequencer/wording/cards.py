@@ -37,6 +37,8 @@ TEXTS: Table = {
     cards.COUNTED: _("pieces counted: {n} ({marks:comma})"),
     cards.TESTED: _("test cut measured and entered"),
     cards.AT_END: _("{verb}, end {end}"),
+    cards.AS_THE_SLOT_IS: _("As the slot was measured: the sheet’s numbers move by as much."),
+    cards.READ: "{by}",
     cards.IN_ONE_LINE: "{parts:comma}",
     cards.OTHER_END: _("then the other end the same way"),
     cards.FROM_STRIP: _("from {strip}, {how}"),

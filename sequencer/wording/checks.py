@@ -17,6 +17,12 @@ TEXTS: Table = {
     checks.OTHER_SHARE: _(
         "{measure} is said to change by {told} while “{knob}” changes by 1, and changes by {found}"
     ),
+    checks.REFERS_AMISS: _("{measure} refers to a check of something that it does not go into"),
+    checks.COULD_BE_READ: _("{measure} is tried by its fit, though a {tool} could tell"),
+    checks.NO_SUCH_TOOL: _("{measure} is read by a {tool} as the shop has none"),
+    checks.OUT_OF_REACH: _("{measure} is read by a {tool} that reaches {reach}"),
+    checks.BETWEEN_MARKS: _("{measure} is told as {value}, between the marks of the {tool}"),
+    checks.ON_ITS_LIMIT: _("{measure} is aimed at {target}, which is the limit of what is good"),
     checks.WIDE_WINDOW: _(
         "{measure} is called good from {low} to {high}; it is good from {least} to {most}"
     ),

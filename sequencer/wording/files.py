@@ -38,6 +38,8 @@ TEXTS: Table = {
     files.NO_QUOTES: _("put quotes round the number"),
     files.NOT_WANTED: _("{key} is not {wanted}"),
     files.A_LENGTH: _("a length in quotes"),
+    files.LENGTHS: _("a list of lengths in quotes"),
+    files.TOO_MANY: _("{key} has {n} entries, more than {most}"),
     files.A_NUMBER: _("a number"),
     files.A_TEXT: _("text in quotes"),
     files.A_COUNT: _("a whole number from 1 to {most}"),

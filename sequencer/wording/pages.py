@@ -55,8 +55,8 @@ WORDS: Mapping[str, str] = {
     "drawing": _("Drawing of this setup: {numbers}"),
     # Readings.
     "measure": _("Measure {what}"),
-    "at_most": _("at most {high}"),
-    "target": _("target {target}, good from {low} to {high}"),
+    "at_most": _("{tool}: at most {high}"),
+    "target": _("{tool}: target {target}, good from {low} to {high}"),
     "keypad": _("Keypad"),
     "space": _("space"),
     "delete": _("delete"),
@@ -67,6 +67,7 @@ WORDS: Mapping[str, str] = {
     "tight": _("Too tight"),
     "loose": _("Too loose"),
     "fits": _("It fits"),
+    "keep": _("Keep it at {text} and plan the rest to suit"),
     "really": _("Yes, it measures {text}"),
     "had": _("{what}: {value}"),
     "had_before": _("{what}: {value} (before: {values})"),

@@ -29,9 +29,13 @@ TEXTS: Table = {
     shops.JIG_RIDES: _("the tenoning jig runs in the mitre slot"),
     shops.JIG_DECK: _("the tenoning jig has no deck: the piece stands on the table"),
     shops.JIG_OPENING: _("the tenoning jig's clamp opens {value}"),
+    shops.CALIPER: _("a caliper is read in steps of {value:decimal}"),
+    shops.RULE: _("a rule is divided in {value}"),
+    shops.TAPE: _("a tape is read to {value}"),
     shops.MINUTES: _("minutes for {each:comma}"),
     shops.MINUTES_FOR: _("{what} {value}"),
     shops.OTHER_SCALE: _("settings are shown to {value}, though the shop's scales are in {own}"),
+    shops.SHORT_REACH: _("it reaches at least {least:file}"),
     shops.NO_SUCH_SCALE: _("no scale is divided in {step:file}"),
     shops.JIG_LACKS_THICKNESS: _("a jig on the fence needs its thickness"),
     shops.MEASURE_JIG: _(

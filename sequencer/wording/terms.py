@@ -3,11 +3,13 @@ catalogues."""
 
 from __future__ import annotations
 
-from sequencer.wording import aids, fittings
+from sequencer.wording import aids, fittings, tools
 from sequencer.wording.catalogue import _
 
 TERMS: dict[str, str] = {
     **fittings.TERMS,
+    **{f"tool.{name}": said for name, said in tools.TOOLS.items()},
+    **{f"read-by.{name}": said for name, said in tools.READ_BY.items()},
     **{f"aid.{name}": said.name for name, said in aids.AIDS.items()},
     **{f"wood.{name}": said for name, said in aids.WOODS.items()},
     "slot": _("slot"),

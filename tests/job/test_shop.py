@@ -12,6 +12,7 @@ import pytest
 from sequencer.errors import InputError
 from sequencer.facts import Length, shops
 from sequencer.job.defaults import shop_facts
+from sequencer.job.schema import Tools
 from sequencer.job.shop import default_shop, load_shop
 from sequencer.lengths import Unit, convert
 
@@ -55,6 +56,15 @@ opening = "2 1/2"
 [aids]
 backing_block = true
 tall_fence = false
+[tools]
+caliper = "0.0005"
+caliper_reach = "8"
+rule = "1/32"
+rule_reach = "36"
+tape = "1/16"
+blocks = ["1/4", "1/2 in", "6 mm"]
+[scales]
+height = "1/16"
 [minutes]
 cutter = 6
 tilt = 2.5
@@ -114,14 +124,16 @@ def test_the_built_in_shop_says_that_all_of_it_is_assumed(unit: Unit) -> None:
     for name, fact in shop_facts().items():
         table, key = name.split(".")
         facts.setdefault(table, {})[key] = fact
-    assert set(facts) == {"shop", "saw", "cutter", "sled", "jig", "minutes", "limits"}
-    *told, aids, minutes = shop.assumed
-    assert aids == shops.NO_AIDS()
-    # The kind of cutter goes with its name; a jig in the slot has no thickness.
-    unsaid = {("cutter", "kind"), ("jig", "thickness")}
+    assert set(facts) == {"shop", "saw", "cutter", "sled", "jig", "tools", "minutes", "limits"}
+    *told, minutes = shop.assumed
+    assert shops.NO_AIDS() in told
+    # The kind of cutter goes with its name; a jig in the slot has no thickness; how far a tool
+    # reaches goes with the tool.
+    reaches = {("tools", "caliper_reach"), ("tools", "rule_reach")}
+    unsaid = {("cutter", "kind"), ("jig", "thickness"), *reaches}
     keys = [(table, key) for table, values in facts.items() for key in values]
     single = [k for k in keys if k[0] not in ("limits", "minutes") and k not in unsaid]
-    assert len(told) == len(single)
+    assert len(told) == len(single) + len([shops.NO_AIDS()])
     assert minutes.given["each"] == tuple(
         shops.MINUTES_FOR(what=f"minutes.{key}", value=Fraction(fact["value"]))
         for key, fact in facts["minutes"].items()
@@ -147,6 +159,28 @@ def test_a_file_that_says_all_has_nothing_assumed() -> None:
     assert (shop.minutes.of("tilt"), shop.minutes.of("carrier")) == (Fraction(5, 2), Fraction(3, 2))
     assert shop.minutes.nibble == Fraction(1, 3)
     assert shop.aids == {"backing-block"}
+    assert shop.tools == Tools(
+        caliper=Fraction(1, 2000),
+        caliper_reach=Fraction(8),
+        rule=Fraction(1, 32),
+        rule_reach=Fraction(36),
+        tape=Fraction(1, 16),
+        blocks=(Fraction(1, 4), Fraction(1, 2), Fraction(30, 127)),
+    )
+    assert (shop.scale("height"), shop.scale("mitre stop")) == (Fraction(1, 16), Fraction(1, 32))
+
+
+def test_a_shop_without_a_caliper_says_so() -> None:
+    shop = load_shop('unit = "mm"\n[tools]\ncaliper = false\n', "shop.toml", "mm")
+    assert shop.tools.caliper is None
+    assert shops.CALIPER not in {told.kind for told in shop.assumed}
+    elsewhere = load_shop('unit = "mm"\n[tools]\ncaliper = false\n', "shop.toml", "in").tools
+    assert (elsewhere.caliper, elsewhere.rule, elsewhere.tape) == (
+        None,
+        Fraction(1, 64),
+        Fraction(1, 32),
+    )
+    assert elsewhere.rule_reach == convert(Fraction(600), "mm", "in")
 
 
 def test_what_a_file_leaves_out_is_said_in_its_order() -> None:
@@ -171,6 +205,9 @@ def test_what_a_file_leaves_out_is_said_in_its_order() -> None:
         shops.JIG_OPENING(value=inches("3")),
         shops.JIG_SIDE(value="right"),
         shops.NO_AIDS(),
+        shops.CALIPER(value=inches("1/1000")),
+        shops.RULE(value=inches("1/64")),
+        shops.TAPE(value=inches("1/32")),
         MINUTES,
     )
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from random import Random
 
 from sequencer.lengths import Unit
-from sequencer.saw.fittings import MINUTES
+from sequencer.saw.fittings import MINUTES, SCALES
 from sequencer.trade.aids import KEYS
 from tests.keys.pen import Pen, Written
 
@@ -30,6 +30,7 @@ def draw_shop(chance: Random, unit: Unit, forced: Sequence[str], *, odd: bool = 
     _sled(pen)
     _jig(pen, side)
     _aids(pen)
+    _tools(pen)
     _minutes(pen)
     return pen.written()
 
@@ -95,6 +96,27 @@ def _sled(pen: Pen) -> None:
         pen.length("sled.widest", "20", "36")
     if pen.wants("sled.clamp"):
         pen.raw("sled.clamp", "true", "true", "false")
+
+
+def _tools(pen: Pen) -> None:
+    pen.head("[tools]")
+    if pen.wants("tools.caliper"):
+        steps = {"in": ("0.001", "0.0005"), "mm": ("0.01", "0.02", "0.1")}[pen.unit]
+        pen.raw("tools.caliper", *(f'"{step}"' for step in steps), "false")
+    if pen.wants("tools.caliper_reach"):
+        pen.length("tools.caliper_reach", "4", "12")
+    if pen.wants("tools.rule"):
+        pen.word("tools.rule", *{"in": ("1/64", "1/32"), "mm": ("0.5", "1")}[pen.unit])
+    if pen.wants("tools.rule_reach"):
+        pen.length("tools.rule_reach", "6", "40")
+    if pen.wants("tools.tape"):
+        pen.word("tools.tape", *{"in": ("1/64", "1/32", "1/16"), "mm": ("0.5", "1")}[pen.unit])
+    if pen.wants("tools.blocks"):
+        pen.raw("tools.blocks", '["1/4 in", "1/2 in"]', '["6 mm"]', "[]", odd=('["0"]',))
+    pen.head("[scales]")
+    for key in SCALES:
+        if pen.wants(f"scales.{key}"):
+            pen.word(f"scales.{key}", *GRADUATIONS[pen.unit])
 
 
 def _aids(pen: Pen) -> None:

@@ -328,7 +328,7 @@ def held(plan: Plan) -> Iterator[Harm]:
                 if other is not None and not _harmless(plan, step, cut, other):
                     made = (*step.cuts[:n], other, *step.cuts[n + 1 :])
                     wrong = change.cuts(plan, step.number, made)
-                    names = (step.number, cut.mark, *step.marks)
+                    names = (step.number, *_pieces(plan, cut.mark), *step.marks)
                     yield harm("the wrong face, edge or end", wrong, *names)
 
 

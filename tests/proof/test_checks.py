@@ -189,16 +189,16 @@ def check(n: int, **values: object) -> Plan:
     ("plan", "message"),
     [
         (check(0, per_unit=F(2)), r"piece=#2, what=check.other-share\(.*groove.*found=-2, told=2"),
-        (check(0, low=F(0), high=F(1, 2)), r"check.wide-window\(.*least=127/512 in, most=129/512"),
-        (check(0, high=F(1, 4) + F(1, 1024)), r"check.lopsided"),
+        (check(0, low=F(0), high=F(1, 2)), r"check.wide-window\(.*least=31/125 in, most=63/250"),
+        (check(0, high=F(251, 1000)), r"check.lopsided"),
         (check(1, knob="fence"), r"check.other-share\(.*channel-depth.*found=0, told=1"),
         (check(1, before_step=9), r"check.relied-on-later\(.*step=9"),
         (check(0, scrap="S2"), r"piece=S2, what=check.not-cut"),
         (check(0, setup=1), r"(check.other-setup|book.never-tried)"),
         (check(0, low=F(1, 4), high=F(1, 4)), r"check.shut-window"),
         (
-            check(0, target=F(9, 32), low=F(143, 512), high=F(145, 512)),
-            r"check.other-target\(.*found=1/4 in, target=9/32 in",
+            check(0, target=F(281, 1000), low=F(279, 1000), high=F(283, 1000)),
+            r"check.other-target\(.*found=1/4 in, target=281/1000 in",
         ),
     ],
 )  # fmt: skip

@@ -23,6 +23,11 @@ _AT_GUIDE = {
     "from the end to the housing", "from the end to the mitre, along the outside edge",
     "wood left beside the rebate", "length of the first piece",
 }  # fmt: skip
+_LEANING = {
+    "tenon width", "from the end to the shoulder", "width of the slab, today",
+    "groove depth along the shape",
+}  # fmt: skip
+"""What may be more one way than the other beside the depths."""
 _LOPSIDED = {
     "panel width, today", "width of the slab, today", "gap on the closing side",
     "gap between the leaves",
@@ -66,16 +71,30 @@ def _face(setup: Setup, step: Step, document: Document) -> str:
 
 
 def window(check: Check, near: Fraction) -> Iterator[str]:
-    """Good reaches equally far both ways from the target, or from it one way only."""
+    """Good reaches equally far both ways from the target, or as far again and more the easy way;
+    the target itself is no limit."""
+    if check.tool == "by its fit":
+        return
     if check.low > check.high:
         yield "nothing is good"
     if check.target is None:
         return
     under, over = check.target - check.low, check.high - check.target
-    if under < -near or over < -near:
-        yield f"the target {float(check.target):g} is not good"
-    elif check.name not in _LOPSIDED and min(under, over) > near and abs(under - over) > near:
+    if under <= 0 or over <= 0:
+        yield f"the target {float(check.target):g} is not good, or on the edge of what is"
+    easy = check.name in _DEPTHS | _LEANING
+    between = step_of(check, near)
+    if check.name not in _LOPSIDED and not easy and abs(under - over) > between:
         yield f"good is {float(under):g} under and {float(over):g} over the target"
+
+
+def step_of(check: Check, near: Fraction) -> Fraction:
+    """How finely the tool tells that is named, by the finest that the numbers show: of a caliper
+    `near`."""
+    if check.tool == "by caliper":
+        return near
+    told = [each for each in (check.low, check.high, check.target) if each is not None]
+    return max(Fraction(1, max(each.denominator for each in told)), near)
 
 
 def _one(
@@ -96,7 +115,9 @@ def _one(
     if measured is None:
         yield "there is no stop to measure from"
         return
-    if check.target is None or abs(measured - check.target) > 2 * near:
+    if check.tool == "by its fit":
+        pass
+    elif check.target is None or abs(measured - check.target) > 2 * near + step_of(check, near) / 2:
         aimed = "nothing" if check.target is None else f"{float(check.target):g}"
         yield f"comes out {float(measured):g}, target {aimed}"
     if check.turns is None:

@@ -173,8 +173,10 @@ def _point(point: Json) -> Check:
     top = f"{figure['top']}/{figure['bottom']}" if figure["top"] else ""
     exact = figure["decimal"] or " ".join(part for part in (figure["whole"], top) if part)
     target = None if point["at_most"] else length(exact)
-    low, high = (Fraction(point[key].replace("−", "-")) for key in ("low", "high"))
-    return Check(point["name"], low, high, target)
+    if point["by_fit"]:
+        return Check(point["name"], Fraction(0), Fraction(0), None, tool=point["tool"])
+    low, high = (length(point[key]) for key in ("low", "high"))
+    return Check(point["name"], low, high, target, tool=point["tool"])
 
 
 def _bench(card: Json, number: int) -> Step:
@@ -188,7 +190,7 @@ def _bench(card: Json, number: int) -> Step:
             check.marks = (*check.marks, unit["of"])
     for check, note in zip(step.checks, card["notes"].values(), strict=False):
         thickness, _, marks = note.partition(": ")
-        if length(thickness) != check.target:
+        if check.tool != "by its fit" and length(thickness) != check.target:
             raise Unreadable(f"{thickness} and {check.target} are one thickness")
         check.marks = tuple(re.findall(MARK, marks))
     return step

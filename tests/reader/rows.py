@@ -8,18 +8,20 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from tests.reader.told import Check, Piece, Setup, Step
-from tests.reader.words import LENGTH, MARK, Lies, Unreadable, length, passes
+from tests.reader.words import LENGTH, MARK, NUMBER, Lies, Unreadable, length, passes
 
 CHIP = re.compile(
     rf"({MARK})(?: from (#\d+), (end [AB]) at the stop)?((?: (?:A|B|ends|edges)?☐| ☐)+)"
 )
 MEASURE = re.compile(
-    r"(?:☐ )?(?P<name>.+?) (?:at most (?P<most>[−\d.]+)|(?P<low>[−\d.]+) – (?P<high>[−\d.]+)) "
-    rf"(?:mm|in)(?:, target (?P<target>{LENGTH}))?(?P<marks>(?: (?:measured|[A-Z#]\w*) _)+)"
+    rf"(?:☐ )?(?P<name>.+?) (?:(?P<fit>by its fit)|(?:at most (?P<most>{NUMBER})"
+    rf"|(?P<low>{NUMBER}) – (?P<high>{NUMBER})) (?:mm|in) (?P<tool>by \w+)"
+    rf"(?:, target (?P<target>{LENGTH}))?)(?P<marks>(?: (?:measured|[A-Z#]\w*) _)+)"
 )
 _SERIES = re.compile(
     r"☐ \| (?P<name>.+?) \| (?P<target>.*?) \| "
-    r"(?:at most (?P<most>[\d.]+)|(?P<low>[\d.]+) – (?P<high>[\d.]+)) \|(?P<marks>.*)"
+    rf"(?:at most (?P<most>{NUMBER})|(?P<low>{NUMBER}) – (?P<high>{NUMBER})) (?P<tool>by \w+) \|"
+    r"(?P<marks>.*)"
 )
 
 
@@ -60,11 +62,14 @@ def chips(text: str) -> list[Piece]:
 
 def check_of(found: re.Match[str]) -> Check:
     """A line to measure by."""
-    marks = tuple(re.findall(r"([A-Z#]\w*) _", found["marks"]))
-    high = Fraction((found["most"] or found["high"]).replace("−", "-"))
-    low = Fraction(found["low"].replace("−", "-")) if found["low"] else Fraction(0)
-    target = length(found["target"]) if found["target"] else None
-    return Check(found["name"], low, high, target, None, marks)
+    told = found.groupdict()
+    marks = tuple(re.findall(r"([A-Z#]\w*) _", told["marks"]))
+    if told.get("fit"):
+        return Check(told["name"], Fraction(0), Fraction(0), None, None, marks, "by its fit")
+    high = length(told["most"] or told["high"])
+    low = length(told["low"]) if told["low"] else Fraction(0)
+    target = length(told["target"]) if told["target"] else None
+    return Check(told["name"], low, high, target, None, marks, told["tool"])
 
 
 def bench_of(number: int, title: str, block: Sequence[str]) -> Step:

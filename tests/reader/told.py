@@ -11,8 +11,8 @@ from tests.reader.words import Lies
 
 @dataclass
 class Check:
-    """One measure: its name, good from where to where, what is aimed at, what is turned; and the
-    marks that it is measured on, where that is told."""
+    """One measure: its name, good from where to where, what is aimed at, what is turned; the marks
+    that it is measured on, where that is told; and with what it is read."""
 
     name: str
     low: Fraction
@@ -20,6 +20,7 @@ class Check:
     target: Fraction | None
     turns: Correction | None = None
     marks: tuple[str, ...] = ()
+    tool: str = ""
 
 
 @dataclass

@@ -16,6 +16,7 @@ _BRITISH = {
 }  # fmt: skip
 _AMERICAN = re.compile(rf"\b({'|'.join(_BRITISH)})\b", re.IGNORECASE)
 
+NUMBER = r"−?(?:(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?)"
 LENGTH = r"(?:\d+ )?\d+(?:/\d+|\.\d+)?(?:″| mm)?(?: ?\(\d+(?:\.\d+)?″?\))?"
 _LENGTH = re.compile(r"((?:\d+ )?\d+(?:/\d+|\.\d+)?)(?:″| mm)?(?: ?\((\d+(?:\.\d+)?)″?\))?")
 MARK = r"(?:#\d+[a-z]*|[A-Z]+\d+)"

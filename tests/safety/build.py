@@ -10,11 +10,11 @@ from dataclasses import fields, replace
 from fractions import Fraction
 from typing import Any
 
-from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Sled
+from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Sled, Tools
 from sequencer.lengths import Unit
 from sequencer.plan import Change, Cut, Feature, Part, Plan, Setup, Size
 from sequencer.safety.moments import Moment
-from sequencer.saw.fittings import MINUTES
+from sequencer.saw.fittings import MINUTES, SCALES
 from tests.proof import hand
 from tests.told import by_name
 
@@ -91,6 +91,8 @@ def rip(unit: Unit = "in", **values: Any) -> Moment:
         Sled(own["deck"], own["longest"], own["widest"], True),
         Jig("slot", F(0), F(0), own["opening"]),
         Minutes(dict.fromkeys(MINUTES, F(1)), F(1), F(1)),
+        Tools(F(1, 1000), F(6), F(1, 64), F(24), F(1, 32)),
+        dict.fromkeys(SCALES, own["graduation"]),
     )
     setup = Setup(
         number=1,

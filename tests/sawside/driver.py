@@ -11,6 +11,7 @@ from sequencer import pipeline
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.engine import Engine, Files, Outcome, Planning
 from sequencer.sawside.fold import current
+from sequencer.sawside.readings import followed
 from sequencer.sawside.state import State
 from sequencer.sawside.store import Event, Store
 
@@ -129,9 +130,14 @@ class Saw:
         name = unit or self.unit.name
         return self.do(kind="read", card=card or self.card.key, unit=name, text=text)
 
+    def keep(self, text: str) -> str:
+        """A reading that is not good, of what stays as it was cut."""
+        kept = {"text": text, "keep": True}
+        return self.do(kind="read", card=self.card.key, unit=self.unit.name, **kept)
+
     def wanted(self) -> str:
-        """The target of the reading that is asked for, exactly."""
-        point = self.card.points[self.unit.point or 0]
+        """The target of the reading that is asked for, as the page tells it."""
+        point = followed(self.card.points[self.unit.point or 0], self.state)
         return exact(point.target, self.state)
 
     def step(self) -> None:

@@ -119,9 +119,9 @@ def test_a_plan_with_saved_settings_is_made_again_half_way(tmp_path: Path) -> No
     assert {s.kind for s in second.state.plan.steps if s.kind in SCRAP_STEPS} == {"check cut"}
     second.go_to_measure("channel-width/slot")
     point = second.card.points[second.unit.point or 0]
-    wider = point.target + (point.high - point.target) / 2
+    wider = point.high + (point.high - point.target) / 2
     card = second.card.key
-    second.read(exact(wider, second.state))
+    second.keep(exact(wider, second.state))
     while second.card.key == card:
         second.step()  # its depth, too
     assert not second.state.trouble

@@ -139,21 +139,21 @@ def test_which_way_and_how_far(knob: str | None, per_unit: Fraction | None, said
     assert corrections(point(knob, per_unit), INCH) == said
 
 
-def test_limits_are_never_rounded_outward() -> None:
-    # A quarter of 1/64 in is 0.00390625: 0.254 would be too wide.
-    (measure,) = check([point("jig", Fraction(-2))], "", INCH).measures
-    assert (measure.low, measure.high) == ("0.250", "0.253")
+def test_limits_are_told_as_the_tool_shows_them() -> None:
+    by_caliper = replace(point("jig", Fraction(-2)), tool="caliper", resolution=Fraction(1, 1000))
+    by_caliper = replace(by_caliper, low=Fraction(31, 125), high=Fraction(63, 250))
+    (measure,) = check([by_caliper], "", INCH).measures
+    assert (measure.low, measure.high, measure.tool) == ("0.248", "0.252", "by caliper")
     assert measure.target is not None
-    assert measure.target.text == "1/4"
-
-
-def test_a_target_that_is_a_limit_is_rounded_as_the_limit_is() -> None:
-    # 133/512 in is 0.25977: never over, so neither the limit nor the aim says 0.260.
-    never_over = replace(point("height", Fraction(1)), target=Fraction(133, 512))
-    never_over = replace(never_over, low=Fraction(125, 512), high=Fraction(133, 512))
-    (measure,) = check([never_over], "", INCH).measures
+    assert measure.target.text == "0.250"
+    by_rule = replace(
+        by_caliper, target=Fraction(9), low=Fraction(287, 32), high=Fraction(289, 32),
+        tool="rule", resolution=Fraction(1, 64),
+    )  # fmt: skip
+    (measure,) = check([by_rule], "", INCH).measures
+    assert (measure.low, measure.high, measure.tool) == ("8 31/32", "9 1/32", "by rule")
     assert measure.target is not None
-    assert (measure.low, measure.high, measure.target.decimal) == ("0.245", "0.259", "0.259")
+    assert measure.target.text == "9"
 
 
 def test_a_limit_alone_is_said_as_one() -> None:
@@ -175,7 +175,7 @@ def test_a_limit_alone_is_said_as_one() -> None:
     either_way = replace(zero, measure=Measure(What.TO_MITRE), low=Fraction(-7, 1000))
     (measure,) = check([either_way], "", INCH).measures
     assert measure.target is not None
-    assert (measure.target.text, measure.low, measure.high) == ("0", "−0.007", "0.031")
+    assert (measure.target.text, measure.low, measure.high) == ("0.000", "−0.007", "0.031")
 
 
 @pytest.mark.parametrize(

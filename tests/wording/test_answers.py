@@ -11,6 +11,14 @@ from sequencer.wording import Room
 from tests.told import inch, mm
 
 SAID: list[tuple[Fact, str]] = [
+    (answers.LEFT_AS_CUT(measured=inch("0.262")), "0.262″ stays as it is"),
+    (
+        answers.NOTED_ALIKE(measured=inch("0.126"), before=inch("1/8")),
+        (
+            "measured 0.126″, so far taken as 0.125″: so near that test cuts take it up; "
+            "nothing changes"
+        ),
+    ),
     (answers.A_TERM(term="lock-stile"), "closing stile"),
     (
         answers.GOOD(measured=inch("0.262"), target=inch("1/4")),

@@ -11,6 +11,11 @@ from sequencer.wording import Room
 from tests.told import inch, mm
 
 SAID: list[tuple[Fact, str]] = [
+    (cards.READ(by="read-by.rule"), "by rule"),
+    (
+        cards.AS_THE_SLOT_IS(),
+        "As the slot was measured: the sheet’s numbers move by as much.",
+    ),
     (cards.STEP(label="12"), "step 12"),
     (cards.SETUP(label="12"), "setup 12"),
     (cards.STEPS(n=2, labels=("13", "14")), "steps 13, 14"),

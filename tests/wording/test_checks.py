@@ -14,6 +14,30 @@ LOW, MIDDLE, HIGH = (Length(Fraction(n), "mm") for n in (6, 7, 8))
 
 SAID: list[tuple[Fact, str]] = [
     (
+        checks.REFERS_AMISS(measure=SLOT),
+        "slot width refers to a check of something that it does not go into",
+    ),
+    (
+        checks.COULD_BE_READ(measure=SLOT, tool="tool.caliper"),
+        "slot width is tried by its fit, though a caliper could tell",
+    ),
+    (
+        checks.NO_SUCH_TOOL(measure=SLOT, tool="tool.tape"),
+        "slot width is read by a tape as the shop has none",
+    ),
+    (
+        checks.OUT_OF_REACH(measure=SLOT, tool="tool.rule", reach=LOW),
+        "slot width is read by a rule that reaches 6 mm",
+    ),
+    (
+        checks.BETWEEN_MARKS(measure=SLOT, value=LOW, tool="tool.rule"),
+        "slot width is told as 6 mm, between the marks of the rule",
+    ),
+    (
+        checks.ON_ITS_LIMIT(measure=SLOT, target=LOW),
+        "slot width is aimed at 6 mm, which is the limit of what is good",
+    ),
+    (
         checks.NO_SUCH_STEP(step=12, measure=SLOT),
         "slot width is measured in step 12, and there is no such step",
     ),

@@ -72,6 +72,8 @@ SAID: list[tuple[Fact, str]] = [
         "width is not a whole number from 1 to 8",
     ),
     (f.A_LENGTH(), "a length in quotes"),
+    (f.LENGTHS(), "a list of lengths in quotes"),
+    (f.TOO_MANY(key="blocks", n=61, most=60), "blocks has 61 entries, more than 60"),
     (f.A_NUMBER(), "a number"),
     (f.A_TEXT(), "text in quotes"),
     (f.A_COUNT(most=8), "a whole number from 1 to 8"),

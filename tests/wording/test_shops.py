@@ -36,6 +36,9 @@ SAID: list[tuple[Fact, str]] = [
     (s.JIG_RIDES(), "the tenoning jig runs in the mitre slot"),
     (s.JIG_DECK(), "the tenoning jig has no deck: the piece stands on the table"),
     (s.JIG_OPENING(value=Length(F("25/8"), "in")), "the tenoning jig's clamp opens 3 1/8″"),
+    (s.CALIPER(value=Length(F("1/1000"), "in")), "a caliper is read in steps of 0.001″"),
+    (s.RULE(value=Length(F("1/64"), "in")), "a rule is divided in 1/64″"),
+    (s.TAPE(value=Length(F("1/32"), "in")), "a tape is read to 1/32″"),
     (
         s.MINUTES(
             each=(
@@ -50,6 +53,7 @@ SAID: list[tuple[Fact, str]] = [
         s.OTHER_SCALE(value=Length(F("25/8"), "in"), own="inches"),
         "settings are shown to 3 1/8″, though the shop's scales are in inches",
     ),
+    (s.SHORT_REACH(least=Length(F("1"), "in")), "it reaches at least 1 in"),
     (s.NO_SUCH_SCALE(step=Length(F("1/10"), "in")), "no scale is divided in 0.100 in"),
     (s.JIG_LACKS_THICKNESS(), "a jig on the fence needs its thickness"),
     (

@@ -345,10 +345,12 @@ function goal(card, unit) {
   const parts = [make("h2", {}, t("measure", { what: unit.says }))];
   if (!unit.spread) {
     const sure = (figure) => make("b", {}, figure + cards.sign);
-    const says = point.at_most ? parted("at_most", { high: sure(point.high) })
-      : parted("target", { target: sure(point.target), low: point.low, high: point.high });
+    const says = point.by_fit ? [point.tool]
+      : point.at_most ? parted("at_most", { tool: point.tool, high: sure(point.high) })
+      : parted("target", { tool: point.tool, target: sure(point.target), low: point.low, high: point.high });
     parts.push(make("p", { class: "goal step" }, ...says));
   }
+  if (point.moved) parts.push(make("p", {}, point.moved));
   if (point.feel) parts.push(make("p", {}, point.feel));
   return parts;
 }
@@ -393,12 +395,15 @@ function measure(card, unit) {
     box.append(make("p", { class: "wait" }, t(online ? "moment" : "answer_later")));
     return box;
   }
-  box.append(...entry(unit.says, at, enter));
+  if (!point.by_fit) box.append(...entry(unit.says, at, enter));
+  if (point.felt && !point.by_fit) box.append(make("p", {}, t("or_feel")));
   if (point.felt) {
-    box.append(make("p", {}, t("or_feel")),
-      button(t("tight"), () => read({ feel: "tight" }), { class: "wide" }),
-      button(t("loose"), () => read({ feel: "loose" }), { class: "wide" }),
-      button(t("fits"), () => read({ feel: "fits" }), { class: "wide" }));
+    box.append(button(t("tight"), () => read({ feel: "tight" }), { class: "wide" }),
+      button(t("loose"), () => read({ feel: "loose" }), { class: "wide" }));
+  }
+  if (point.felt || point.by_fit) box.append(button(t("fits"), () => read({ feel: "fits" }), { class: "wide" }));
+  if (point.may_stay && words && typed) {
+    box.append(button(t("keep", { text: typed }), () => read({ text: typed, keep: true }), { class: "wide" }));
   }
   if (!point.turns && words && typed) {
     box.append(button(t("really", { text: typed }), () => read({ text: typed, sure: true }), { class: "wide" }));

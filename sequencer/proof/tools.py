@@ -1,0 +1,61 @@
+"""Whether a check can be read as it is printed: its tool reaches, its numbers are the tool's."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sequencer.facts import Fact, Length, measures
+from sequencer.facts import checks as told
+from sequencer.job.schema import Tools
+from sequencer.lengths import Unit
+from sequencer.plan import Checkpoint
+
+
+def unread(check: Checkpoint, tools: Tools | None, unit: Unit) -> Fact | None:
+    """Why nobody can read the check so; `None` where anybody can. What is good lies on whole steps
+    of the tool, with the target strictly inside where less is possible, and no further from what
+    the plan makes than the tool can show. Only what no tool tells is tried by its fit."""
+    if tools is None or check.tool is None:
+        return None
+    what = measures.MEASURED(form=str(check.measure))
+    hands: dict[str, tuple[Fraction | None, Fraction | None]] = {
+        "rule": (tools.rule, tools.rule_reach),
+        "caliper": (tools.caliper, tools.caliper_reach),
+        "tape": (tools.tape, None),
+    }
+    if check.tool == "fit":
+        band = check.high - check.low
+        for name, (step, reach) in hands.items():
+            # A step at either end may be lost to where the marks lie.
+            if step and band >= 4 * step and (reach is None or check.high <= reach):
+                return told.COULD_BE_READ(measure=what, tool=f"tool.{name}")
+        return None
+    step, reach = hands[check.tool]
+    tool = f"tool.{check.tool}"
+    if step is None or check.resolution not in _read(step, between=check.knob is None):
+        return told.NO_SUCH_TOOL(measure=what, tool=tool)
+    if reach is not None and check.target > reach:
+        return told.OUT_OF_REACH(measure=what, tool=tool, reach=Length(reach, unit))
+    step = check.resolution or step
+    for value in (check.target, check.low, check.high):
+        if value % step:
+            return told.BETWEEN_MARKS(measure=what, value=Length(value, unit), tool=tool)
+    if abs(check.target - check.exact) > (step / 2 if check.knob else 2 * step):
+        return told.OTHER_TARGET(
+            measure=what, found=Length(check.exact, unit), target=Length(check.target, unit)
+        )
+    if _on_limit(check):
+        return told.ON_ITS_LIMIT(measure=what, target=Length(check.target, unit))
+    return None
+
+
+def _read(step: Fraction, *, between: bool) -> tuple[Fraction, ...]:
+    """What a tool of that step is read in; at the bench also to half of it."""
+    return (step, step / 2) if between else (step,)
+
+
+def _on_limit(check: Checkpoint) -> bool:
+    """Nothing is less than no difference at all; every other target is well inside."""
+    if check.low == check.target == 0:
+        return check.high <= 0
+    return not check.low < check.target < check.high

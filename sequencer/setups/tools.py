@@ -1,0 +1,73 @@
+"""Which tool reads a measure, and what is good on its marks.
+
+What is good is stated about the size that the plan makes. A person reads steps of a tool: target
+and limits become whole steps, so that what is printed can be read, and what is read compared.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.cuts.model import Check, ScrapTest
+from sequencer.job.schema import Tools
+from sequencer.trade.tools import LEAST_STEPS, ToolName
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """How a measure is read: `target`, `low` and `high` in whole steps of `resolution`."""
+
+    tool: ToolName
+    resolution: Fraction
+    target: Fraction
+    low: Fraction
+    high: Fraction
+
+
+def read_by(check: ScrapTest | Check, tools: Tools) -> Read:
+    """The first tool that reaches, and tells what is good from what is not: a rule, a caliper, a
+    tape. Where none does, the piece is tried against what it is to fit."""
+    about = check.knob is not None
+    for tool, step in _at_hand(check.high, tools):
+        read = _on_marks(check, tool, step, about=about)
+        if _tells(read):
+            return read
+    if about:
+        return Read("fit", tools.rule, check.target, check.low, check.high)
+    tool, step = next(iter(_at_hand(check.high, tools)))
+    read = _on_marks(check, tool, step / 2, about=False)
+    if _tells(read):
+        return read  # nothing at the bench corrects a length: it is read to half a mark
+    return Read("fit", tools.rule, check.target, check.low, check.high)
+
+
+def _tells(read: Read) -> bool:
+    return read.high - read.low >= LEAST_STEPS * read.resolution
+
+
+def _at_hand(most: Fraction, tools: Tools) -> Iterator[tuple[ToolName, Fraction]]:
+    if most <= tools.rule_reach:
+        yield "rule", tools.rule
+    if tools.caliper is not None and most <= tools.caliper_reach:
+        yield "caliper", tools.caliper
+    yield "tape", tools.tape
+
+
+def _on_marks(check: ScrapTest | Check, tool: ToolName, step: Fraction, *, about: bool) -> Read:
+    """A cut that is corrected is good `about` its target's mark; what is measured once, only where
+    the requirement itself lets it be."""
+    target = _nearest(check.target, step)
+    if about:
+        low = target - (check.target - check.low) // step * step
+        high = target + (check.high - check.target) // step * step
+    else:
+        low, high = -(-check.low // step) * step, check.high // step * step
+        first = low if check.low == check.target == 0 else low + step  # nothing is less than none
+        target = min(max(target, first), high - step)
+    return Read(tool, step, target, low, high)
+
+
+def _nearest(value: Fraction, step: Fraction) -> Fraction:
+    return round(value / step) * step
