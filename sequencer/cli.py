@@ -130,9 +130,9 @@ def _check(options: argparse.Namespace) -> int:
     if any(door.joint.offset is not None or door.groove.offset is not None for door in doors):
         # Only sizing tells whether a groove off centre stays within a slot that suits the kerf.
         from sequencer.doors import make_leaves
-        from sequencer.methods import Choices
+        from sequencer.methods import Choices, Marks
 
-        make_leaves(jobs, shop.joinery_blade.kerf, Measured(), Choices())
+        make_leaves(jobs, shop.joinery_blade.kerf, Measured(), Choices(marks=Marks.of(shop)))
     for job in jobs:
         _print(_room(options).say(commands.GOOD(file=job.file, found=_found(job))))
     return 0

@@ -6,11 +6,12 @@ were compared.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
-from sequencer.job.schema import Cutter
+from sequencer.job.schema import Cutter, Shop
 
 Slotting = Literal["turned", "one-face", "dado"]
 """`turned`: one setting, the piece turned round between the two passes, so the cut is centred.
@@ -31,8 +32,39 @@ QUESTIONS = ("slot", "groove", "slot_depth", "tenon_width", "groove_on")
 
 
 @dataclass(frozen=True, slots=True)
+class Marks:
+    """Where jig and rip fence can be set without reading between marks: what the scale of each is
+    divided in, and what a jig on the fence adds to the distance from the blade."""
+
+    jig: Fraction
+    fence: Fraction
+    adds: Fraction = Fraction(0)
+
+    @staticmethod
+    def of(shop: Shop) -> Marks:
+        """Those of a shop's saw."""
+        fence = shop.scale("fence")
+        if shop.jig.rides == "fence":
+            return Marks(fence, fence, shop.jig.thickness)
+        return Marks(shop.scale("jig"), fence)
+
+    def missed(self, guide: Fraction) -> int:
+        """How many of the two are between marks where a cut is that far from either."""
+        return ((guide + self.adds) % self.jig != 0) + (guide % self.fence != 0)
+
+    def guides(self, low: Fraction, high: Fraction) -> Iterator[Fraction]:
+        """The distances from `low` to `high` at which the jig, or the fence, stands at a mark."""
+        for step, adds in ((self.jig, self.adds), (self.fence, Fraction(0))):
+            first = -(-(low + adds) // step) * step - adds
+            while first <= high:
+                yield first
+                first += step
+
+
+@dataclass(frozen=True, slots=True)
 class Choices:
-    """One answer to each question; `dado` is the set that slots are cut with, where they are."""
+    """One answer to each question; `dado` is the set that slots are cut with, where they are.
+    `marks` are those of the saw, which free widths are drawn to; `None` where no saw is known."""
 
     slot: Slotting = "turned"
     groove: Slotting = "turned"
@@ -40,6 +72,7 @@ class Choices:
     tenon_width: TenonWidth = "jig"
     groove_on: Grooving = "stick"
     dado: Cutter | None = None
+    marks: Marks | None = None
 
     def names(self, question: str) -> tuple[str, ...]:
         """The ids of the answer to a question: where it is a dado set, also with the name of the

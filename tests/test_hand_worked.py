@@ -221,14 +221,16 @@ class TestPairInInches:
 
     def test_setups(self) -> None:
         plan = to_plan(PAIR, FENCE_JIG)
-        # The jig rides the fence and is 2 thick: the fence reads 2 33/128 and 2 251/512.
+        # On this saw's scale of 1/64 the slot is drawn to 7/32, whose walls are (3/4 − 7/32)/2 =
+        # 17/64 wide, in as few passes; the tenon then is 7/32 − 1/256 = 55/256 thick. The jig rides
+        # the fence and is 2 thick: the fence reads 2 17/64, and 2 + (3/4 + 55/256)/2 = 2 247/512.
         on_end = [s for s in plan.setups if s.carrier == "tenoning-jig"]
-        assert {s.reading for s in on_end} == {Fraction(289, 128), Fraction(1275, 512)}
+        assert {s.reading for s in on_end} == {Fraction(145, 64), Fraction(1271, 512)}
         # Slots 1 25/32 and 2 9/32 high on a jig without a deck; cheeks 2 1/64.
         assert {s.height for s in on_end} == {Fraction(57, 32), Fraction(73, 32), Fraction(129, 64)}
-        # On the sled 3/4 more: shoulders 3/4 + 133/512, crosscuts 3/4 + 3/4 + 1/8.
+        # On the sled 3/4 more: shoulders 3/4 + (3/4 − 55/256)/2 = 3/4 + 137/512, crosscuts 3/4 + 3/4 + 1/8.
         shoulders = next(s for s in plan.setups if s.guide == Fraction(61, 32))
-        assert shoulders.height == Fraction(517, 512)
+        assert shoulders.height == Fraction(521, 512)
         crosscuts = next(s for s in plan.setups if s.guide == Fraction(289, 16))
         assert crosscuts.height == Fraction(13, 8)
 

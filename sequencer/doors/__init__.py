@@ -17,7 +17,7 @@ from sequencer.job.schema import Cutter, Door, Job
 from sequencer.joints import BAR_JOINTS, JOINTS, Joint
 from sequencer.lengths import Unit
 from sequencer.measured import Measured
-from sequencer.methods import Choices, Grooving, SlotDepth, Slotting, TenonWidth
+from sequencer.methods import Choices, Grooving, Marks, SlotDepth, Slotting, TenonWidth
 from sequencer.trade.fits import SLOT_LEAST, SLOT_MOST, TENON_LEAST
 
 __all__ = ["BARS", "FILLS", "Leaf", "Light", "make_leaves", "open_choices"]
@@ -83,18 +83,19 @@ def open_choices(
     measured: Measured,
     deepest: Fraction | None = None,
     dados: Sequence[Cutter] = (),
+    marks: Marks | None = None,
 ) -> tuple[Choices, ...]:
     """Every combination of methods that is open for these doors, the usual one first. `dados` are
-    the sets that the saw may take."""
+    the sets that the saw may take, `marks` those of its scales."""
     if jobs[0].pieces:
-        return loose_choices(jobs[0])
+        return loose_choices(jobs[0], marks)
     if not _framed(jobs):
-        return (Choices(),)
-    plain = _Sized.of(jobs, kerf, measured, deepest, Choices())
+        return (Choices(marks=marks),)
+    plain = _Sized.of(jobs, kerf, measured, deepest, Choices(marks=marks))
     slots: list[tuple[Slotting, Cutter | None]] = [("one-face", None)]
     if plain.slots_centred:
         slots.insert(0, ("turned", None))
-    slots += [("dado", d) for d in dados if _takes(jobs, kerf, measured, deepest, d)]
+    slots += [("dado", d) for d in dados if _takes(jobs, kerf, measured, deepest, d, marks)]
     grooves: tuple[Slotting, ...] = ("one-face",)
     if plain.grooves_centred:
         grooves = ("turned", *grooves)
@@ -103,7 +104,7 @@ def open_choices(
         depths = (*depths, "common")
     places: tuple[Grooving, ...] = ("stick", "piece")
     return tuple(
-        Choices(slot, groove, depth, width, place, set_of)
+        Choices(slot, groove, depth, width, place, set_of, marks)
         for place, (slot, set_of), groove, depth in product(places, slots, grooves, depths)
         for width in _tenon_widths(plain.trimmed and depth == "each")
     )
@@ -158,6 +159,7 @@ def _takes(
     measured: Measured,
     deepest: Fraction | None,
     dado: Cutter,
+    marks: Marks | None,
 ) -> bool:
     """Whether every slot can be as wide as the dado set, and about a third of its stock if no
     width is stated."""
@@ -165,7 +167,8 @@ def _takes(
         if door.joint.slot is None and not SLOT_LEAST <= dado.kerf / door.thickness <= SLOT_MOST:
             return False
     try:
-        sized = _Sized.of(jobs, kerf, measured, deepest, Choices(slot="dado", dado=dado))
+        by_dado = Choices(slot="dado", dado=dado, marks=marks)
+        sized = _Sized.of(jobs, kerf, measured, deepest, by_dado)
     except Refusal:
         return False
     return sized.slots_centred and sized.slot_widths == {dado.kerf}

@@ -21,7 +21,7 @@ from sequencer.joints import JOINTS, JointSizes
 from sequencer.joints.base import end_span
 from sequencer.lengths import Unit
 from sequencer.measured import Measured
-from sequencer.methods import Choices, Grooving, Slotting, TenonWidth
+from sequencer.methods import Choices, Grooving, Marks, Slotting, TenonWidth
 from sequencer.plan import Door as PlacedDoor
 from sequencer.plan import Feature, Part, Size, Span
 
@@ -54,7 +54,7 @@ def make_loose(
     )
 
 
-def loose_choices(job: Job) -> tuple[Choices, ...]:
+def loose_choices(job: Job, marks: Marks | None = None) -> tuple[Choices, ...]:
     """Every combination of methods that is open for these pieces, the usual one first."""
     slotted = any(kind == "slot" for each in job.pieces for _, kind, _ in each.ends)
     tenoned = any(kind == "tenon" for each in job.pieces for _, kind, _ in each.ends)
@@ -65,7 +65,7 @@ def loose_choices(job: Job) -> tuple[Choices, ...]:
     places: tuple[Grooving, ...] = ("stick", "piece") if grooved else ("stick",)
     widths: tuple[TenonWidth, ...] = ("jig", "sled") if tenoned else ("jig",)
     return tuple(
-        Choices(slot, groove, "each", width, place)
+        Choices(slot, groove, "each", width, place, marks=marks)
         for place, slot, groove, width in product(places, slots, grooves, widths)
     )
 

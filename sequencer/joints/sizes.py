@@ -15,7 +15,7 @@ from sequencer.joints.base import JointSizes
 from sequencer.lengths import Unit
 from sequencer.measured import Measured
 from sequencer.methods import Choices
-from sequencer.passes import free_width
+from sequencer.passes import free_width, needed
 from sequencer.plan import Span
 from sequencer.trade import fits
 
@@ -40,7 +40,7 @@ def in_line(
         slot_width = choices.dado.kerf
     if slot_width is None:
         follows = not door.glazed and thickness / 4 <= groove_width <= thickness / 2
-        slot_width = groove_width if follows else third(thickness, kerf, unit)
+        slot_width = groove_width if follows else third(thickness, kerf, unit, choices)
     # A slot that came out a hair narrower than its groove, both being cut, is what it is: the
     # tenon is fitted to it.
     hair = fits.FIT_BAND.of(unit) if slot_width in measured.slot else ZERO
@@ -105,7 +105,7 @@ def panel_groove(
         return slot
     if choices.dado is not None:
         return choices.dado.kerf
-    return third(thickness, kerf, unit)
+    return third(thickness, kerf, unit, choices)
 
 
 def panel_edge(door: Door, groove_width: Fraction, unit: Unit) -> Fraction:
@@ -142,10 +142,21 @@ class Through:
         return beside_groove(door)
 
 
-def third(thickness: Fraction, kerf: Fraction, unit: Unit) -> Fraction:
+def third(thickness: Fraction, kerf: Fraction, unit: Unit, choices: Choices) -> Fraction:
     """About a third of the thickness, in whole passes of the kerf: the joint is gauged in thirds
-    (Fairham, Woodwork Joints, 1921, The Bridle Joint)."""
-    return free_width(thickness / 3, kerf, fits.OVERLAP.of(unit), fits.WIDTH_STEP.of(unit))
+    (Fairham, Woodwork Joints, 1921, The Bridle Joint). Of the widths that take no more passes, one
+    that leaves walls as wide as a mark of the scale, where there is one near enough."""
+    overlap = fits.OVERLAP.of(unit)
+    usual = free_width(thickness / 3, kerf, overlap, fits.WIDTH_STEP.of(unit))
+    marks = choices.marks
+    if marks is None or usual == kerf:
+        return usual
+    passes = needed(usual, kerf, overlap)
+    least, most = fits.SLOT_LEAST * thickness, fits.SLOT_MOST * thickness
+    walls = marks.guides((thickness - most) / 2, (thickness - least) / 2)
+    widths = {thickness - 2 * wall for wall in walls}
+    near = [usual, *(w for w in widths if kerf < w and needed(w, kerf, overlap) <= passes)]
+    return min(near, key=lambda w: (marks.missed((thickness - w) / 2), abs(w - usual), w))
 
 
 def placed(door: Door, thickness: Fraction, width: Fraction, offset: Fraction | None) -> Span:

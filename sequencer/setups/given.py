@@ -19,7 +19,7 @@ from sequencer.job.free import free_dimensions, place_of, with_values
 from sequencer.job.rack import together
 from sequencer.job.schema import Cutter, Job, Shop
 from sequencer.measured import Measured
-from sequencer.methods import Choices
+from sequencer.methods import Choices, Marks
 from sequencer.operations import Context, Work, make_operations
 from sequencer.operations.filling import Stock, TestRole
 from sequencer.plan import Plan
@@ -91,8 +91,8 @@ class Given:
 
     def open(self, jobs: Sequence[Job] | None = None) -> tuple[Choices, ...]:
         """The combinations that are open for the jobs, or for others in their place."""
-        kerf = self.cutter.kerf
-        return open_choices(jobs or self.jobs, kerf, self.measured, self.deepest, self.dados)
+        kerf, marks = self.cutter.kerf, Marks.of(self.shop)
+        return open_choices(jobs or self.jobs, kerf, self.measured, self.deepest, self.dados, marks)
 
     def answered(self, given: Mapping[str, str]) -> Choices:
         """The open combination that gives these answers; the questions that are not among them had
