@@ -294,6 +294,26 @@ def test_a_check_loads_nothing_slow(job: str) -> None:
     assert done.stdout == "job.toml: good: 1 door, A\n"
 
 
+@pytest.mark.parametrize(("command", "frozen"), [("check", True), ("times", False)])
+def test_the_end_looks_for_garbage_only_where_a_store_is_open(
+    command: str, frozen: bool, job: str
+) -> None:
+    code = (
+        "import atexit, gc; from sequencer.cli import entry;"
+        "atexit.register(lambda: print(gc.get_freeze_count() > 0));"
+        "entry()"
+    )
+    root = Path(__file__).resolve().parent.parent
+    done = subprocess.run(
+        [sys.executable, "-c", code, command, job],
+        check=False,
+        capture_output=True,
+        text=True,
+        env={**os.environ, "PYTHONPATH": str(root)},
+    )
+    assert done.stdout.splitlines()[-1] == str(frozen)
+
+
 def test_the_module_and_its_exit_code(job: str) -> None:
     done = run("check", job)
     assert (done.returncode, done.stdout, done.stderr) == (0, "job.toml: good: 1 door, A\n", "")

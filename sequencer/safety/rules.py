@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any, Literal
 
 from sequencer.lengths import Unit
@@ -147,7 +147,7 @@ def load() -> Rules:
     >>> load().by_id["B01"].bounds[0].inch
     Fraction(12, 1)
     """
-    raw = tomllib.loads(files(__package__).joinpath("rules.toml").read_text("utf-8"))
+    raw = tomllib.loads(Path(__file__).with_suffix(".toml").read_text("utf-8"))
     pages = raw.pop("pages")
     marks = raw.pop("marks")
     sources = {

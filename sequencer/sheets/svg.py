@@ -10,6 +10,7 @@ import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from html import escape
+from math import lcm
 from typing import Literal
 
 Number = Fraction | int
@@ -101,14 +102,18 @@ def path(
 
 def hatch(x: Number, y: Number, width: Number, height: Number, *, step: int = 5) -> str:
     """Slanting thin lines that fill a rectangle."""
+    # In whole parts of a point that all four lengths are made of: there are hundreds of ends.
+    part = lcm(*(each.denominator for each in (x, y, width, height)))
+    left, top, wide, high = (int(each * part) for each in (x, y, width, height))
+
+    def shown(value: int) -> str:
+        return plain((200 * value + part) // (2 * part))
+
     lines = []
-    along = step
-    while along < width + height:
-        start = (x + min(along, width), y + max(0, along - width))
-        end = (x + max(0, along - height), y + min(along, height))
-        (a, b), (c, d) = start, end
-        lines.append(f"M{number(a)} {number(b)} L{number(c)} {number(d)}")
-        along += step
+    for along in range(step * part, wide + high, step * part):
+        start = f"{shown(left + min(along, wide))} {shown(top + max(0, along - wide))}"
+        end = f"{shown(left + max(0, along - high))} {shown(top + min(along, high))}"
+        lines.append(f"M{start} L{end}")
     return f'<path d="{" ".join(lines)}" fill="none" stroke="{INK}" stroke-width="0.6"/>'
 
 

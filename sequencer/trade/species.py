@@ -16,7 +16,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Literal
 
 Sawn = Literal["flat", "quarter"]
@@ -65,7 +65,7 @@ class Species:
 @cache
 def species() -> tuple[Species, ...]:
     """All rows, in the file's order."""
-    text = files("sequencer.trade").joinpath("species.csv").read_text(encoding="utf-8")
+    text = Path(__file__).with_suffix(".csv").read_text("utf-8")
     return tuple(_row(row) for row in csv.DictReader(text.splitlines()))
 
 
