@@ -8,6 +8,7 @@ from itertools import pairwise
 
 import pytest
 
+from sequencer.errors import Refusal
 from sequencer.measured import Measured
 from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Checkpoint, Plan
@@ -176,6 +177,28 @@ def test_a_plan_made_again_half_way_goes_on_from_what_is_done() -> None:
     assert {p.operation for p in again.ordering.order} == {p.operation for p in order}
     assert again.ordering.minutes == whole.ordering.minutes
     assert again.proven
+
+
+def test_half_way_what_was_cut_within_half_the_fit_band_is_good_and_beyond_it_is_not() -> None:
+    """The whole band of a fit is 1/256 in: cut off by half of it, a length is as planned. Cut off
+    by all of it, the plan says so rather than go on as if it were."""
+    job = to_job(PAIR)
+    whole = plan([job], to_shop(FENCE_JIG, job))
+    last = next(n for n, p in enumerate(whole.ordering.order) if p.operation == "A4/crosscut")
+    placed = whole.ordering.order[: last + 1]
+    given, choices = Given((job,), to_shop(FENCE_JIG, job)).as_in(whole)
+
+    def gone_on(off: Fraction) -> Plan:
+        stop = Fraction(placed[-1].state["stop"]) + off
+        states = [*(p.state for p in placed[:-1]), {**placed[-1].state, "stop": str(stop)}]
+        done = tuple(Done(p.operation, s) for p, s in zip(placed, states, strict=True))
+        held = {knob: Held(value, "A4/crosscut", True) for knob, value in states[-1].items()}
+        return cut_as(replace(given, past=Past(done, held)), choices)
+
+    assert gone_on(Fraction(1, 512)).ordering.order[: last + 1] == placed
+    for off in (Fraction(1, 256), -Fraction(1, 256)):
+        with pytest.raises(Refusal, match=r"cut-elsewhere.*A4/crosscut"):
+            gone_on(off)
 
 
 def test_the_order_does_not_hang_on_equal_doors() -> None:
