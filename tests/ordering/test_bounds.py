@@ -32,6 +32,8 @@ def _cuts(*accepted: str) -> tuple[Operation, ...]:
         (("p", "qr"), None, False, 4),  # the cheaper of the two
         (("p", "q", "r"), None, True, 4),  # the first is free, at best the dearest
         (("p", "q", "r"), "z", True, 7),  # it was set before
+        (("p", "pq"), "p", False, 0),  # all of it can be done as the saw stands
+        ((), None, False, 0),
     ],
 )
 def test_each_value_once(
