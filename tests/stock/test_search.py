@@ -169,6 +169,28 @@ def test_a_worked_layout() -> None:
     assert found.segments[-1] == (2, (4,))
 
 
+def test_a_layout_that_uses_a_board_up_is_found() -> None:
+    """By hand: a length of 4, ripped to 2 and to 1, and one of 2 use up a board of 6. Where the
+    second item were laid beside the first, which wastes less at once, the third had no place."""
+    items = [Item(4, 2, frozenset({0})), Item(2, 2, frozenset({0})), Item(3, 1, frozenset({0}))]
+    board = [Bin(6, 4, 24)]
+    assert pack_greedily(items, board).left == (2,)
+    found = pack(items, board)
+    assert found.left == ()
+    assert {frozenset(group) for _, group in found.segments} == {frozenset({0, 2}), frozenset({1})}
+
+
+def test_boards_that_are_used_up_need_no_search_for_less() -> None:
+    """By hand: three items of 20 in all fill two boards of 10. No layout takes less volume than
+    there is wood in it: one look is enough to prove it."""
+    everywhere = frozenset(range(4))
+    items = [Item(5, 2, everywhere), Item(5, 1, everywhere), Item(5, 1, everywhere)]
+    bins = [Bin(5, 2, 10), Bin(5, 2, 10), Bin(5, 3, 15), Bin(5, 3, 15)]
+    found = pack(items, bins, work=len(items) ** 2)
+    assert found.boards == (0, 1)
+    assert found.proven
+
+
 def test_longest_first() -> None:
     everywhere = frozenset({0})
     items = [Item(2, 9, everywhere), Item(5, 1, everywhere), Item(5, 3, everywhere)]
