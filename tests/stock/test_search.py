@@ -180,6 +180,20 @@ def test_a_layout_that_uses_a_board_up_is_found() -> None:
     assert {frozenset(group) for _, group in found.segments} == {frozenset({0, 2}), frozenset({1})}
 
 
+def test_what_fits_to_the_very_edge_may_keep_out_what_is_tied() -> None:
+    """By hand, on boards of 7 by 5: the two that are tied lie side by side with the smallest, the
+    other item alone. It would fill the first length to the edge, where nothing is lost as a rule:
+    here the second of the tied ones then has no room beside the first."""
+    everywhere = frozenset(range(3))
+    items = [
+        Item(7, 2, everywhere, 0), Item(5, 1, everywhere, 0),
+        Item(6, 3, everywhere, 1), Item(2, 2, everywhere, 2),
+    ]  # fmt: skip
+    found = pack(items, [Bin(7, 5, 35)] * 3)
+    assert_sound(found, items, [Bin(7, 5, 35)] * 3)
+    assert len(found.boards) == 2
+
+
 def test_boards_that_are_used_up_need_no_search_for_less() -> None:
     """By hand: three items of 20 in all fill two boards of 10. No layout takes less volume than
     there is wood in it: one look is enough to prove it."""
