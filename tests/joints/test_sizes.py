@@ -241,6 +241,8 @@ def test_no_stub_tenon_with_glass() -> None:
 
 
 BAR = '\n[[bar]]\nkind = "mid rail"\n'
+TIGHT = 'bars = "T-bridle"\nslot = "1/4"'
+"""From 1/4 to 1/2 in: a groove of 7/32 in leaves the tongue's front or its back outside."""
 
 
 @pytest.mark.parametrize(
@@ -248,6 +250,8 @@ BAR = '\n[[bar]]\nkind = "mid rail"\n'
     [
         ("bridle", 'bars = "stub tenon"', "", True, "stub-bar-in-glass"),
         ("bridle", 'bars = "T-bridle"', '[panel]\nthickness = "1/8"', False, "bar-off-groove"),
+        ("bridle", TIGHT, '[groove]\nwidth = "7/32"\noffset = "1/4"', False, "bar-off-groove"),
+        ("bridle", TIGHT, '[groove]\nwidth = "7/32"\noffset = "9/32"', False, "bar-off-groove"),
     ],
 )  # fmt: skip
 def test_bars_that_cannot_be_let_in(
