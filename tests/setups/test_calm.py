@@ -11,7 +11,11 @@ FENCE = Knob("fence", Fraction(2))
 
 
 def rewritten(
-    needs: list[str], before: list[tuple[int, int]], order: list[int], ranks: list[int]
+    needs: list[str],
+    before: list[tuple[int, int]],
+    order: list[int],
+    ranks: list[int],
+    tried: tuple[int, ...] = (),
 ) -> list[int]:
     """The order again, calm. Each operation needs the fence at a number; at the bench, nothing."""
     ways = [Alternative({"fence": (need,)} if need else {}) for need in needs]
@@ -23,7 +27,7 @@ def rewritten(
         state = {**state, "fence": needs[n]} if needs[n] else state
         steps.append(Placed(n, 0, dict(state)))
     usual = check.recompute(problem, steps).minutes
-    made = calm(problem, steps, ranks)
+    made = calm(problem, steps, ranks, {n: ["fence"] for n in tried})
     assert check.recompute(problem, made).minutes <= usual
     return [placed.operation for placed in made]
 
@@ -54,3 +58,10 @@ def test_bench_work_that_waits_for_other_bench_work_is_done_with_it() -> None:
     needs = ["1", "", "", "2", ""]
     before = [(0, 1), (1, 2), (2, 3), (0, 4)]
     assert rewritten(needs, before, [0, 4, 1, 2, 3], [0, 5, 6, 0, 9]) == [0, 1, 2, 3, 4]
+
+
+def test_of_cuts_that_share_a_setting_to_be_tried_one_that_is_tried_comes_first() -> None:
+    """What is dialled in on scrap is so before the first cut; the others follow as ever. A number
+    that is set by the scale needs no trial."""
+    assert rewritten(["1 tested"] * 3, [], [0, 1, 2], [0] * 3, tried=(1, 2)) == [1, 0, 2]
+    assert rewritten(["1"] * 3, [], [0, 1, 2], [0] * 3, tried=(1, 2)) == [0, 1, 2]

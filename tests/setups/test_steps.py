@@ -14,6 +14,7 @@ from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Checkpoint, Plan
 from sequencer.setups.given import Given
 from sequencer.setups.halfway import Done, Held, Past
+from tests.setups.batches import one_off_centre
 from tests.stages import to_job, to_plan, to_shop
 from tests.test_hand_worked import FENCE_JIG, PAIR, SINGLE, SLOT_JIG
 
@@ -59,6 +60,36 @@ def test_a_freshly_tested_knob_has_its_checkpoint_before_good_wood(made: Plan) -
             assert (step.kind, step.operations) == ("test cut", ())
             assert point.before_step > point.at_step
             assert made.steps[point.before_step - 1].setup == setup.number
+
+
+@pytest.mark.parametrize(
+    ("usual", "own"),
+    [
+        ('slot = "17/64"', 'slot = "1/4"\noffset = "3/16"'),
+        ('slot = "1/4"', 'slot = "1/4"\noffset = "3/16"'),
+        ('slot = "1/4"\noffset = "1/8"', 'slot = "7/32"\noffset = "1/8"'),
+    ],
+    ids=["between the walls", "at a wall", "at the first walls"],
+)
+def test_unlike_channels_from_one_face_share_settings_and_each_is_measured(
+    usual: str, own: str
+) -> None:
+    """Slots off the centre, which cannot be turned: a setting for one channel serves another's wall
+    or pass between the walls. A width is measured only where both walls are cut, and all that is
+    tried at a setting comes before good wood."""
+    text = one_off_centre(2).replace('slot = "1/4"\noffset = "3/16"', own)
+    made = to_plan(text.replace("[stiles]", f"[joint]\n{usual}\n[stiles]"), FENCE_JIG)
+    at = {name: step.number for step in made.steps for name in step.operations}
+    widened = [name for name in at if name.endswith("/widen")]
+    assert widened
+    for name in widened:
+        assert at[name.replace("/widen", "/first")] < at[name]
+    test_a_freshly_tested_knob_has_its_checkpoint_before_good_wood(made)
+    for setup in made.setups:
+        kinds = [step.kind for step in made.steps if step.setup == setup.number]
+        tried = [n for n, kind in enumerate(kinds) if kind == "test cut"]
+        assert all(kind in ("test cut", "refit guard", "remove guard")
+                   for kind in kinds[: max(tried, default=0)])  # fmt: skip
 
 
 def test_tolerances_are_one_sided_where_the_trades_are(made: Plan) -> None:
