@@ -85,3 +85,15 @@ def test_saved_settings_count_and_a_kerf_is_named(made: Plan) -> None:
     assert worth_making(replace(made, setups=made.setups[:1]), SHOP, [stop]) == ()
     doubted = replace(stop, doubted=True, gauge=Gauge("block", "B"))
     assert worth_making(replace(made, setups=made.setups[:1]), SHOP, [doubted, doubted]) == ()
+
+
+def test_the_first_six_setups_are_named_and_the_rest_counted() -> None:
+    six = tuple(range(2, 8))
+    spacer = Spacer(Fraction(1, 4), False, six, (), Fraction(5))
+    assert told(spacer, "in").given["leads"] == advices.LEADS(
+        n=6, numbers=advices.NUMBERS(numbers=six)
+    )
+    more = replace(spacer, setups=(*six, 8, 9))
+    assert told(more, "in").given["leads"] == advices.LEADS(
+        n=8, numbers=advices.NUMBERS_AND_MORE(numbers=six, more=2)
+    )
