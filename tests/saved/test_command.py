@@ -68,6 +68,12 @@ def test_settings_are_added_listed_and_shown(shell: Shell) -> None:
     assert json.loads(shell.setups("show", "1", "--json")) == [data]
 
 
+def test_data_for_other_programs_can_be_read_by_people_too(shell: Shell) -> None:
+    shell.setups(*ADD, "--note", "½ Eiche, größer")
+    assert '"note": "½ Eiche, größer"' in shell.setups("list", "--json")
+    assert shell.setups("export", "Größen.json", "--json") == '{"file": "Größen.json"}\n'
+
+
 @pytest.mark.parametrize(
     ("change", "says"),
     [

@@ -205,6 +205,20 @@ def test_boards_that_are_used_up_need_no_search_for_less() -> None:
     assert found.proven
 
 
+def test_of_many_unlike_boards_those_that_held_most_are_looked_at_again() -> None:
+    """By hand: two boards take three of the items each, eighteen others one each. When the first
+    is full, the second is found among all the others."""
+    bins = [
+        *(Bin(10 + n % 9, 2 + n // 9, 100) for n in range(18)),
+        Bin(30, 2, 100),
+        Bin(31, 2, 100),
+    ]
+    items = [Item(10, 2, frozenset(range(20)))] * 6
+    found = pack_greedily(items, bins)
+    assert not found.left
+    assert set(found.boards) == {18, 19}
+
+
 def test_longest_first() -> None:
     everywhere = frozenset({0})
     items = [Item(2, 9, everywhere), Item(5, 1, everywhere), Item(5, 3, everywhere)]
