@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
+from fractions import Fraction as F  # noqa: N817
 
 import pytest
 
@@ -18,8 +18,8 @@ def leaf() -> Standing:
 
 def test_a_light_under_an_arch_is_measured_where_it_is_highest(leaf: Standing) -> None:
     """By hand: 300 less two stiles of 50; 400 less rails of 80 and 50, and 30 more in the arch."""
-    assert leaf.sight == (200, 270)
-    assert leaf.lights() == [(200, 300)]
+    assert leaf.sight == (F(200), F(270))
+    assert leaf.lights() == [(F(200), F(300))]
 
 
 def test_an_arch_is_deepest_in_the_middle_and_its_panel_there_highest(leaf: Standing) -> None:
@@ -29,14 +29,14 @@ def test_an_arch_is_deepest_in_the_middle_and_its_panel_there_highest(leaf: Stan
     arch, top = shaped_edge(leaf, rail), shaped_edge(leaf, panel)
     assert arch is not None
     assert top is not None
-    sixth = Fraction(200, 6)
-    assert arch.across == (50, 250)
+    sixth = F(200, 6)
+    assert arch.across == (F(50), F(250))
     assert arch.at("either") == [50, 250]
-    assert [arch.depth(at) for at in (Fraction(50), 50 + sixth, Fraction(150))] == [
-        0, Fraction(50, 3), 30,
+    assert [arch.depth(at) for at in (F(50), 50 + sixth, F(150))] == [
+        0, F(50, 3), 30,
     ]  # fmt: skip
     beside = 50 - panel.x[0]  # the panel begins in the stile's groove
-    assert [top.depth(beside + at) for at in (Fraction(0), sixth, Fraction(100))] == [
-        30, Fraction(40, 3), 0,
+    assert [top.depth(beside + at) for at in (F(0), sixth, F(100))] == [
+        30, F(40, 3), 0,
     ]  # fmt: skip
     assert shaped_edge(leaf, leaf.rails[0]) is None
