@@ -7,7 +7,7 @@ from fractions import Fraction as F  # noqa: N817
 import pytest
 
 from sequencer.proof.standing import Standing, shaped_edge
-from tests.proof.leaves import arched
+from tests.proof.leaves import arched, boarded
 
 
 @pytest.fixture(scope="module")
@@ -40,3 +40,11 @@ def test_an_arch_is_deepest_in_the_middle_and_its_panel_there_highest(leaf: Stan
         30, F(40, 3), 0,
     ]  # fmt: skip
     assert shaped_edge(leaf, leaf.rails[0]) is None
+
+
+def test_between_boards_from_shoulder_to_edge() -> None:
+    """Each stands 2 beside the shoulder behind the tongue before it."""
+    plan = boarded()
+    standing = Standing.of(plan, plan.doors[0])
+    assert standing.board_gaps(("A5", "A6", "A7")) == [F(2), F(2)]
+    assert standing.board_gaps(("A5", "A6")) == [F(2)]

@@ -160,6 +160,17 @@ def test_what_belongs_together_comes_from_one_board_at_no_more_boards() -> None:
             assert homes[lot[n].mark] == "narrow"
 
 
+def test_of_boards_that_would_do_the_one_of_least_wood_is_taken() -> None:
+    """By hand: 12 by 9 1/4 is 111 square inches of 15/16 in, 22 by 4 1/2 is 99 of it, though it is
+    longer; 22 by 4 1/2 of 2 in is more wood than either."""
+    blank = Blank("a", "a", "hardwood", Size(F(10), F(4), F(15, 16)))
+    short, long = board("short", 12, F(37, 4), planed=True), board("long", 22, F(9, 2), planed=True)
+    thick = board("thick", 22, F(9, 2), "2", planed=True)
+    for lot, best in (((short, long), "long"), ((long, short), "long"), ((thick, short), "short")):
+        made = lay_out(Demand((blank,), {}, {}), rack(*lot), "in")
+        assert [each.mark for each in made.boards if each.blanks] == [best]
+
+
 def test_nothing_is_sawn_from_another_wood() -> None:
     ash = replace(board("ash", 120, 12), species="ash")
     plan = stocked(ash, *THIN)
