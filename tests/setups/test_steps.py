@@ -12,6 +12,8 @@ from sequencer.errors import Refusal
 from sequencer.measured import Measured
 from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Checkpoint, Plan
+from sequencer.saw.fittings import NUMBERED
+from sequencer.saw.values import AWAY, KnobValue
 from sequencer.setups.given import Given
 from sequencer.setups.halfway import Done, Held, Past
 from tests.setups.batches import one_off_centre
@@ -46,6 +48,22 @@ def test_a_setup_begins_where_a_needed_knob_changes(made: Plan) -> None:
         assert after.number == before.number + 1
         assert after.changes
     assert len(made.setups) == made.ordering.setups
+
+
+def test_a_change_tells_where_the_knob_stood_and_where_it_is_set(made: Plan) -> None:
+    """From there it is moved; out of the way, or not set yet, it stood at no number."""
+    stood: dict[str, str] = {}
+    numbers = 0
+    for change in (change for setup in made.setups for change in setup.changes):
+        assert change.before == stood.get(change.knob)
+        if change.knob in NUMBERED:
+            was = KnobValue.read(stood.get(change.knob, AWAY))
+            now = KnobValue.read(change.after)
+            assert change.stood == (None if was is None else was.number)
+            assert change.number == (None if now is None else now.number)
+            numbers += was is not None and now is not None
+        stood[change.knob] = change.after
+    assert numbers > 5
 
 
 def test_a_freshly_tested_knob_has_its_checkpoint_before_good_wood(made: Plan) -> None:
