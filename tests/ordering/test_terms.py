@@ -72,3 +72,15 @@ def test_work_without_a_need_is_what_comes_before_it(space: Space) -> None:
     a = term(space, "a")
     assert space.term(BENCH, [a]) == a
     assert space.term(BENCH, []) == DONE
+
+
+def test_a_value_that_must_be_left_before_it_serves_is_forgotten(space: Space) -> None:
+    """The height at p is of no use to a cut at p that waits for one at q, but is to one that waits
+    for the fence."""
+    value = space.model.value_index[0]["p"] << space.model.offsets[0]
+    p, q, a = term(space, "p"), term(space, "q"), term(space, "a")
+    assert space.canonical(term(space, "p", q), value) == 0
+    assert space.canonical(space.goal([term(space, "p", q), a]), value) == 0
+    assert space.canonical(term(space, "p", a), value) == value
+    assert space.canonical(p, value) == value
+    assert space.canonical(q, value) == 0

@@ -91,6 +91,16 @@ def test_slots_and_cheeks_are_told_apart_by_the_design(passes: list[Moment]) -> 
     assert on_end == {("A1", "slot"), ("A2", "slot"), ("A3", "cheek"), ("A4", "cheek")}
 
 
+def test_a_half_laps_slot_is_sawn_as_a_cheek_is() -> None:
+    """It is open to the back, so that its waste falls free; a bridle's is closed on both sides."""
+    plain = PLANED.replace('edge_allowance = "1/16"', "")
+    for joint, does in (("half-lap", "cheek"), ("bridle", "slot")):
+        text = f'{plain}[door.joint]\nkind = "{joint}"\n'
+        made = moments(to_plan(text), to_shop("", to_job(text)))
+        on_end = {m.does for m in made if m.mark == "A1" and m.on_end}
+        assert on_end == {does}
+
+
 def test_what_was_done_to_an_end_is_remembered(passes: list[Moment]) -> None:
     cheek = of(passes, "A3", "cheek")
     assert {("A", "shoulder face"), ("A", "shoulder back"), ("B", "shoulder face")} <= cheek.done

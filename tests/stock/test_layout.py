@@ -16,9 +16,10 @@ from sequencer.job.rack import Rack
 from sequencer.plan import Blank, Board, Plan, Size
 from sequencer.stock import take_stock
 from sequencer.stock.check import check
-from sequencer.stock.demand import Demand
+from sequencer.stock.demand import Demand, demand
 from sequencer.stock.layout import lay_out
 from tests.sheets.jobs import plan_of
+from tests.told import name_of
 
 F = Fraction
 EIGHTH = F(1, 8)
@@ -130,6 +131,23 @@ def test_strips_of_a_panel_come_from_one_board_where_they_can() -> None:
 def strips(plan: Plan, stick: str) -> list[str]:
     placed = [blank for made in plan.boards for blank in made.blanks]
     return [blank.mark for blank in (*placed, *plan.missing) if blank.stick == stick]
+
+
+@pytest.mark.parametrize(("length", "names"), [("40", "panel"), ("60", "top-rail")])
+def test_what_hangs_side_by_side_is_to_match(length: str, names: str) -> None:
+    """On boards of this length a pair's panels, or its top rails, come from two sticks: one number
+    ties these together, and nothing else."""
+    from tests.sheets.jobs import PAIR
+    from tests.stages import to_plan
+
+    boards = f'[[board]]\nthickness = "15/16"\nlength = "{length}"\nwidth = "9"\ncount = 6\n'
+    plan = to_plan(PAIR + boards)
+    alike = {part.mark for part in plan.parts if name_of(part) == names}
+    sticks = {s.mark for s in plan.sticks if alike & {piece.mark for piece in s.pieces}}
+    assert len(sticks) == 2
+    matched = demand(plan, rack()).matched
+    assert set(matched) == sticks
+    assert len(set(matched.values())) == 1
 
 
 def test_a_panel_is_glued_up_from_as_few_strips_as_the_widest_board_takes() -> None:

@@ -194,6 +194,15 @@ def test_what_fits_to_the_very_edge_may_keep_out_what_is_tied() -> None:
     assert len(found.boards) == 2
 
 
+def test_what_fits_to_the_very_edge_may_keep_out_what_one_board_alone_holds() -> None:
+    """By hand: beside the first the second would fill the smaller board to the edge, and keep out
+    the third, which no other takes; it goes on the larger."""
+    items = [Item(5, 1, frozenset({1})), Item(2, 4, frozenset({0, 1})), Item(2, 2, frozenset({1}))]
+    found = pack(items, [Bin(5, 7, 36), Bin(5, 5, 28)])
+    assert found.left == ()
+    assert set(found.segments) == {(0, (1,)), (1, (0, 2))}
+
+
 def test_boards_that_are_used_up_need_no_search_for_less() -> None:
     """By hand: three items of 20 in all fill two boards of 10. No layout takes less volume than
     there is wood in it: one look is enough to prove it."""
