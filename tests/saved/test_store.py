@@ -369,6 +369,24 @@ def test_every_earlier_version_is_brought_to_this_one(path: Path, version: int) 
         assert [saved.number for saved, _ in found] == [entry_.number]
 
 
+@pytest.mark.parametrize(
+    "unmeasured",
+    ["target = NULL", "measured = NULL", "per_unit = NULL", "per_unit = '0'"],
+)
+def test_what_was_not_measured_by_the_first_version_stands_at_its_value(
+    path: Path, unmeasured: str
+) -> None:
+    at_version(path, 1)
+    with closing(sqlite3.connect(path)) as old:
+        old.execute(f"UPDATE knobs SET {unmeasured} WHERE setting = 1")
+        old.commit()
+    with opened(path) as store:
+        shelf = store.shelf("shed", "in")
+    stood = Fraction(1, 4)
+    found = shelf.near("combination", Fraction(1, 8), "tenoning-jig", "jig", stood, stood)
+    assert [(saved.number, saved.off) for saved, _ in found] == [(1, 0)]
+
+
 @pytest.mark.parametrize("version", VERSIONS)
 def test_a_copy_is_kept_before_each_migration(path: Path, version: int) -> None:
     at_version(path, version)
