@@ -384,7 +384,7 @@ def test_what_was_not_measured_by_the_first_version_stands_at_its_value(
         shelf = store.shelf("shed", "in")
     stood = Fraction(1, 4)
     found = shelf.near("combination", Fraction(1, 8), "tenoning-jig", "jig", stood, stood)
-    assert [(saved.number, saved.off) for saved, _ in found] == [(1, 0)]
+    assert [(saved.number, saved.off) for saved, _ in found] == [(1, Fraction(0))]
 
 
 @pytest.mark.parametrize("version", VERSIONS)
