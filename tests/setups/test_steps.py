@@ -250,6 +250,18 @@ def test_half_way_what_was_cut_within_half_the_fit_band_is_good_and_beyond_it_is
             gone_on(off)
 
 
+def test_what_was_made_half_way_is_told_piece_by_piece() -> None:
+    """Of slots that are one step, those that were cut; of bench work, the leaf that it was of."""
+    made = to_plan(PAIR, FENCE_JIG)
+    slots = next(step for step in made.steps if step.kind == "slot")
+    fit = next(step for step in made.steps if step.kind == "dry fit")
+    assert len({cut.mark for cut in slots.cuts}) == len(slots.operations) > 2
+    for name in (*slots.operations, *fit.operations):
+        step = slots if name in slots.operations else fit
+        past = Past((Done(name, {}),), {})
+        assert past.made(made) == {(step.number, name.split("/")[0])}
+
+
 def test_the_order_does_not_hang_on_equal_doors() -> None:
     """Doubling a door adds no setup: every knob value is the same."""
     one = to_plan(SINGLE, SLOT_JIG)
