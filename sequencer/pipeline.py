@@ -37,6 +37,7 @@ from sequencer.setups.choose import Contest, states_for
 from sequencer.setups.given import Candidate, Given
 from sequencer.setups.halfway import continued
 from sequencer.setups.mixed import least_at_any_value
+from sequencer.setups.needs import tested_knob
 from sequencer.setups.record import record_plan
 from sequencer.setups.steps import lay_out_steps
 from sequencer.shelf import Shelf
@@ -127,7 +128,7 @@ class _Drawn:
 def _drawn_up(given: Given, candidate: Candidate, order: ordering.Order) -> _Drawn:
     """The plan without what stands beside it only once it is printed. Raises `Unsafe`."""
     jobs, shop, past = given.jobs, given.shop, given.past
-    order = _calmed(candidate, order)
+    order = _calmed(candidate, order, shop)
     framed = candidate.framed
     laid_out = lay_out_steps(candidate.work, framed, order.steps, shop, jobs[0].unit)
     if past is None:
@@ -174,10 +175,15 @@ def shown(
     return proven
 
 
-def _calmed(candidate: Candidate, order: ordering.Order) -> ordering.Order:
+def _calmed(candidate: Candidate, order: ordering.Order, shop: Shop) -> ordering.Order:
     """The order without needless moves, behind what is done already."""
     problem, placed = candidate.problem, candidate.placed
-    steps = calm(problem, order.steps, candidate.work.ranks)
+    tried = {
+        n: [tested_knob(test, operation.setting, shop) for test in operation.setting.tests]
+        for n, operation in enumerate(candidate.work.operations)
+        if operation.setting is not None
+    }
+    steps = calm(problem, order.steps, candidate.work.ranks, tried)
     cost = ordering.check.recompute(problem, steps)
     if cost.minutes > order.minutes or cost.minutes < order.bound:
         raise InternalError(told.CALM_DIFFERS(before=order.minutes, after=cost.minutes))

@@ -90,7 +90,7 @@ class Curve:
 def edge_curve(spec: Door, span: Fraction, hinge: Side, unit: Unit) -> Curve | None:
     """The top rail's edge between its shoulders; `None` where it is straight."""
     shape = spec.shape
-    if shape is None or span <= 0:
+    if shape is None:
         return None
     free: Side = "right" if hinge == "left" else "left"
     highest: Literal["middle", "left", "right"] = "middle"

@@ -32,6 +32,7 @@ FINISHED = kind_of("finished-before-glue")
 BENCH = kind_of("bench-order")
 BACKED = kind_of("mitre-backed")
 NEAR_FIRST = kind_of("near-shoulder-first")
+WALL_FIRST = kind_of("first-wall-first")
 TONGUE_FITTED = kind_of("slots-before-tongues")
 
 # Of a setup.

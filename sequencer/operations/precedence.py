@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -190,6 +191,9 @@ def _test_edges(
 ) -> Iterator[Edge]:
     if operation.setting is None:
         return
+    if operation.kind in ("slot", "groove") and operation.name.made_by == "widen":
+        first = replace(operation.name, made_by="first")
+        yield Edge(str(first), operation.id, reasons.WALL_FIRST())
     for test in operation.setting.tests:
         for scrap in (test.scrap, *spares.get(test.scrap, ())):
             ready = _id(scrap, "crosscut")

@@ -80,8 +80,6 @@ class Search:
 
     def bound(self, term: int, setting: int) -> int:
         """A cost that no way of finishing from here can beat."""
-        if term == DONE:
-            return 0
         return sum([group.cost(term, setting) for group in self.groups])
 
     def beam(self, width: int) -> None:

@@ -224,7 +224,7 @@ def parted(bit: Bit, plane: Plane) -> tuple[Bit | None, Bit | None]:
         inside, outside = split(as_cell(bit), plane)
         return inside and tidy(inside), outside and tidy(outside)
     axis = 0 if plane[0] else 1 if plane[1] else 2
-    at = _length(plane[3], plane[axis]) if plane[axis] > 0 else _length(-plane[3], -plane[axis])
+    at = _length(plane[3], plane[axis])
     below: Brick | None = bit
     above: Brick | None = bit
     if at <= bit[2 * axis]:

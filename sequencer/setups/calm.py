@@ -1,29 +1,43 @@
 """An order rewritten so that it reads calmly, at no higher cost.
 
 The search cares only for minutes. Here every cut is made as soon as the saw stands right for it;
-within one state of the saw, cuts go by kind and then by part; bench work waits until something
-needs it, so that it does not interrupt a setup.
+within one state of the saw, cuts go by kind and then by part, but for the one that a fresh setting
+is tried out for; bench work waits until something needs it, so that it does not interrupt a setup.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from heapq import heapify, heappop, heappush
 
 from sequencer.errors import InternalError
 from sequencer.facts import sequences
 from sequencer.ordering import Placed, Problem
+from sequencer.saw.values import is_tested
 
 
-def calm(problem: Problem, order: Sequence[Placed], ranks: Sequence[int]) -> tuple[Placed, ...]:
-    """The same operations in an order that keeps every precedence and costs no more."""
-    return _Calmer(problem, order, ranks).rewrite()
+def calm(
+    problem: Problem,
+    order: Sequence[Placed],
+    ranks: Sequence[int],
+    tried: Mapping[int, Collection[str]],
+) -> tuple[Placed, ...]:
+    """The same operations in an order that keeps every precedence and costs no more. `tried` are
+    the knobs that each operation is tried for on scrap, where it is."""
+    return _Calmer(problem, order, ranks, tried).rewrite()
 
 
 class _Calmer:
-    def __init__(self, problem: Problem, order: Sequence[Placed], ranks: Sequence[int]) -> None:
+    def __init__(
+        self,
+        problem: Problem,
+        order: Sequence[Placed],
+        ranks: Sequence[int],
+        tried: Mapping[int, Collection[str]],
+    ) -> None:
         self.problem = problem
         self.ranks = ranks
+        self.tried = tried
         self.placed = {placed.operation: placed for placed in order}
         self.waiting = dict.fromkeys(self.placed, 0)
         self.followers: dict[int, list[int]] = {n: [] for n in self.placed}
@@ -58,7 +72,8 @@ class _Calmer:
 
     def _open(self, left: Sequence[int]) -> None:
         """Set the saw for what is left of a run, and do a cut that needs every knob set for it;
-        where none does, set it for one cut alone."""
+        where none does, set it for one cut alone. What is dialled in on scrap is so for the first
+        cut: of those that share a setting, one that is tried."""
         wanted: dict[str, str] = {}
         for n in left:
             wanted |= {knob: self.placed[n].state[knob] for knob in self._needs(n)}
@@ -67,7 +82,10 @@ class _Calmer:
         if not ready:
             raise InternalError(sequences.WAITS_FOR_LATER())
         whole = [entry for entry in ready if changed <= self._needs(entry[1]).keys()]
-        first = (whole or ready)[0]
+        fresh = {knob for knob in changed if is_tested(wanted[knob])}
+        first = min(
+            whole or ready, key=lambda each: (len(fresh - {*self.tried.get(each[1], ())}), each)
+        )
         self.state |= {knob: wanted[knob] for knob in self._needs(first[1])}
         self.saw.remove(first)
         heapify(self.saw)

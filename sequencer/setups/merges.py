@@ -37,8 +37,8 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """The lines of all settings between two values of the dimension, each once; `exact` are those
-    of which there is one value only, `ends` those of ranges."""
+    """The lines of all settings between two values of the dimension, which differ, each once;
+    `exact` are those of which there is one value only, `ends` those of ranges."""
 
     low: Fraction
     high: Fraction
@@ -69,7 +69,7 @@ class Piece:
 
     def settings_at(self, value: Fraction, minutes: Minutes) -> Fraction:
         """Minutes of setting each number once: a guess at what the order will cost."""
-        share = (value - self.low) / (self.high - self.low) if self.high > self.low else Fraction(0)
+        share = (value - self.low) / (self.high - self.low)
         numbers = dict.fromkeys((line.way[0], line.at(share)) for line in self.exact)
         return sum((minutes.of(knob) for knob, _ in numbers), Fraction(0))
 

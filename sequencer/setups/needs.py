@@ -16,7 +16,7 @@ from sequencer.cuts.model import Tuned
 from sequencer.errors import Refusal
 from sequencer.facts import sequences
 from sequencer.job.schema import Shop
-from sequencer.operations import Operation, Setting, Work
+from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.plan import Span
 from sequencer.saw.fittings import CARRIERS, GUIDES, KNOBS
 from sequencer.saw.values import AWAY, KnobValue, lean
@@ -63,6 +63,11 @@ class _Height:
 def guide_knob(setting: Setting, shop: Shop) -> str:
     """The knob that a setting's guide is set by."""
     return CARRIERS[setting.carrier].guide_knob(shop.jig.rides)
+
+
+def tested_knob(test: ScrapTest, setting: Setting, shop: Shop) -> str:
+    """The knob that a test cut dials in."""
+    return guide_knob(setting, shop) if test.knob == "guide" else test.knob
 
 
 def reading(setting: Setting, shop: Shop) -> Fraction | None:

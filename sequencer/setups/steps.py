@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from itertools import groupby
 
 from sequencer.facts import Fact, notes
 from sequencer.job.schema import Shop, Side
@@ -23,7 +24,7 @@ from sequencer.saw.fittings import KNOBS
 from sequencer.saw.kinds import KINDS, KindName
 from sequencer.saw.values import AWAY, is_tested
 from sequencer.setups.changes import changed_to
-from sequencer.setups.needs import Framed, deck, guide_knob, reading
+from sequencer.setups.needs import Framed, deck, guide_knob, reading, tested_knob
 from sequencer.setups.reuse import told
 from sequencer.setups.scrap import TestPieces
 from sequencer.setups.tools import read_by
@@ -49,12 +50,13 @@ def lay_out_steps(
     begun: set[Trial] = set()
     while True:
         writer = _Writer(work, framed, shop, unit, begun)
-        for placed in order:
-            operation = work.operations[placed.operation]
-            if operation.setting is None:
-                writer.bench(operation)
-            else:
-                writer.cut(operation, operation.setting, placed.state)
+        for state, run in groupby(order, key=lambda placed: placed.state):
+            operations = [work.operations[placed.operation] for placed in run]
+            for n, operation in enumerate(operations):
+                if operation.setting is None:
+                    writer.bench(operation)
+                else:
+                    writer.cut(operation, operation.setting, state, operations[n + 1 :])
         if writer.bare <= begun:
             break
         begun |= writer.bare
@@ -99,17 +101,24 @@ class _Writer:
         for check in operation.checks:
             self._note(self._point(check, step, step + 1, None, None))
 
-    def cut(self, operation: Operation, setting: Setting, state: Mapping[str, str]) -> None:
-        if state != self.state or not self.setups:
+    def cut(
+        self,
+        operation: Operation,
+        setting: Setting,
+        state: Mapping[str, str],
+        others: Sequence[Operation],
+    ) -> None:
+        """A cut, with `others` to come while the saw stands as it does for it."""
+        entered = state != self.state or not self.setups
+        if entered:
             self._enter(setting, state)
         setup = self.setups[-1]
         tests = self._due(setting)
-        if not tests and setting.tests and operation.name.made_by == FIRST:
-            trial = self.work.trials[operation.id]
-            if trial in self.begun and not self.pieces.has(setting.tests[0].scrap, trial):
-                tests = setting.tests
         if tests:
             self._test(operation, tests)
+        if entered:  # all that is cut on scrap comes before good wood
+            for each in (operation, *others):
+                self._begin(each)
         number = self._add(setup.number, operation, operation.cuts)
         for check in operation.checks:
             knob = guide_knob(setting, self.shop)
@@ -235,8 +244,18 @@ class _Writer:
         )
 
     def _due(self, setting: Setting) -> tuple[ScrapTest, ...]:
-        knobs = {"guide": guide_knob(setting, self.shop), "height": "height"}
-        return tuple(test for test in setting.tests if knobs[test.knob] in self.untried)
+        return tuple(
+            test for test in setting.tests if tested_knob(test, setting, self.shop) in self.untried
+        )
+
+    def _begin(self, operation: Operation) -> None:
+        """Make a channel's first pass on its test piece, where its width is to be measured there
+        and the setting was tried already on another."""
+        setting = operation.setting
+        if setting is not None and setting.tests and operation.name.made_by == FIRST:
+            trial = self.work.trials[operation.id]
+            if trial in self.begun and not self.pieces.has(setting.tests[0].scrap, trial):
+                self._test(operation, setting.tests)
 
     def _test(self, operation: Operation, tests: Sequence[ScrapTest]) -> None:
         setting = operation.setting
@@ -249,13 +268,12 @@ class _Writer:
             self.bare.add(trial)
         scrap = self.pieces.take(tests[0].scrap, trial, setting, cuts)
         cuts = tuple(replace(cut, mark=scrap) for cut in cuts)
-        knobs = {"guide": guide_knob(setting, self.shop), "height": "height"}
+        knobs = [tested_knob(test, setting, self.shop) for test in tests]
         saved = self.framed.reuse.matches
-        checked = all((knobs[t.knob], self.state[knobs[t.knob]]) in saved for t in tests)
+        checked = all((knob, self.state[knob]) in saved for knob in knobs)
         kind: KindName = "check cut" if checked else "test cut"
         self.steps.append(Step(step, setup, kind, (), cuts, marks=(scrap,)))
-        for test in tests:
-            knob = knobs[test.knob]
+        for test, knob in zip(tests, knobs, strict=True):
             self.untried.discard(knob)
             self.checkpoints.append(self._point(test, step, step + 1, setup, knob, scrap))
 

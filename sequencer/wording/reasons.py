@@ -34,6 +34,7 @@ TEXTS: Table = {
     reasons.BENCH: _("the order at the bench"),
     reasons.BACKED: _("the mitre is cut while the wood behind it is whole"),
     reasons.NEAR_FIRST: _("the waste is nibbled away up to a shoulder that is already cut"),
+    reasons.WALL_FIRST: _("the width is measured from a wall that is already cut"),
     reasons.TONGUE_FITTED: _("slots before the tongues that are fitted to them"),
     reasons.AFTER_SETUPS: counted_(
         "after setup {setups}: {because}", "after setups {setups}: {because}"

@@ -307,6 +307,15 @@ def test_of_several_species_the_one_that_moves_most_counts() -> None:
     assert "Oregon" in str(note.given["species"])
 
 
+@pytest.mark.parametrize(("today", "told"), [("10", False), ("10.5", True)])
+def test_wood_wetter_than_it_will_ever_be_is_told_of(today: str, told: bool) -> None:
+    """The room's wettest is 10 %."""
+    (leaf,) = to_leaves(CHERRY.replace('moisture = "8"', f'moisture = "{today}"'))
+    assert leaf.season is not None
+    wetter = notes.WETTER_TODAY(today=F(today), wettest=F(10))
+    assert leaf.season.notes == ((wetter,) if told else ())
+
+
 def test_a_wood_that_is_not_in_the_tables_keeps_its_play_and_says_so() -> None:
     (leaf,) = to_leaves(CHERRY.replace("cherry", "bog wood"))
     assert leaf.spec.panel.play_side == F(1, 16)

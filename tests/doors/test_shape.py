@@ -93,6 +93,24 @@ def test_a_pair_makes_a_peak() -> None:
     assert slots(left)["hinge-stile"] == slots(right)["hinge-stile"]
 
 
+@pytest.mark.parametrize(("kind", "leaves", "offcuts"), [("arch", 1, 2), ("peak", 2, 1)])
+def test_what_is_sawn_off_a_panels_top_falls_in_as_many_pieces_as_it_is(
+    kind: str, leaves: int, offcuts: int
+) -> None:
+    """An arch touches the panel's end in the middle: a piece falls to the left and one to the
+    right. A slope touches it at one side."""
+    leaf = to_leaves(
+        shaped_door(kind, "1-1/2", width="15" if leaves == 1 else "30", leaves=leaves)
+    )[0]
+    (panel,) = leaf.fills
+    waste = [f.prism for f in panel.features if f.kind == "shape"]
+    assert len(waste) == offcuts
+    sides = sorted((min(y for _, y in p.corners), max(y for _, y in p.corners)) for p in waste if p)
+    assert sides[0][0] == 0
+    assert sides[-1][1] == panel.size.width
+    assert all(before[1] == after[0] for before, after in pairwise(sides))
+
+
 def test_one_slot_depth_for_all_narrows_the_wide_end() -> None:
     (leaf,) = to_leaves(shaped_door("peak", "1/2"), choices=Choices(slot_depth="common"))
     assert len(set(slots(leaf).values())) == 1

@@ -13,7 +13,7 @@ from sequencer.job.kinds import CORNER_JOINTS, Glazed
 from sequencer.joints import JOINTS
 from sequencer.lengths import Unit
 from sequencer.measured import Measured
-from sequencer.methods import Choices
+from sequencer.methods import Choices, Slotting
 from sequencer.plan import Part
 from tests.joints.jobs import KERFS, job
 from tests.stages import span, to_job
@@ -85,6 +85,29 @@ def test_a_stub_tenon_is_as_long_as_the_groove_is_deep() -> None:
     assert {f.kind for f in leaf.parts[0].features} == {"groove"}
     assert not leaf.trims
     assert not leaf.flush
+
+
+MIDDLE, OFF = "", '[groove]\nwidth = "1/4"\noffset = "3/16"'
+
+
+@pytest.mark.parametrize(
+    ("groove", "way", "tenon", "centred"),
+    [
+        (MIDDLE, "turned", ("133/512", "251/512"), True),
+        (MIDDLE, "one-face", ("33/128", "125/256"), True),
+        (OFF, "turned", ("3/16", "111/256"), False),
+    ],
+)
+def test_where_a_stub_tenon_lies_in_its_groove(
+    groove: str, way: Slotting, tenon: tuple[str, str], centred: bool
+) -> None:
+    """By hand, of 3/4 in: 15/64 in in the middle is from 33/128 to 63/128; off it, from 3/16 to
+    7/16. The tenon is 1/256 in thinner: in the middle where the piece is turned round between the
+    passes, else with its front cheek where the groove's is."""
+    sizes = leaf_of("stub tenon", more=groove, choices=Choices(slot=way, groove=way)).sizes
+    assert sizes.groove == (span("3/16", "7/16") if groove else span("33/128", "63/128"))
+    assert sizes.tenon == span(*tenon)
+    assert sizes.groove_centred == centred
 
 
 @pytest.mark.parametrize("off", ["-1/500", "1/500", "1/200"])
@@ -218,6 +241,8 @@ def test_no_stub_tenon_with_glass() -> None:
 
 
 BAR = '\n[[bar]]\nkind = "mid rail"\n'
+TIGHT = 'bars = "T-bridle"\nslot = "1/4"'
+"""From 1/4 to 1/2 in: a groove of 7/32 in leaves the tongue's front or its back outside."""
 
 
 @pytest.mark.parametrize(
@@ -225,6 +250,8 @@ BAR = '\n[[bar]]\nkind = "mid rail"\n'
     [
         ("bridle", 'bars = "stub tenon"', "", True, "stub-bar-in-glass"),
         ("bridle", 'bars = "T-bridle"', '[panel]\nthickness = "1/8"', False, "bar-off-groove"),
+        ("bridle", TIGHT, '[groove]\nwidth = "7/32"\noffset = "1/4"', False, "bar-off-groove"),
+        ("bridle", TIGHT, '[groove]\nwidth = "7/32"\noffset = "9/32"', False, "bar-off-groove"),
     ],
 )  # fmt: skip
 def test_bars_that_cannot_be_let_in(

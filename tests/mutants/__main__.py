@@ -41,6 +41,12 @@ COPIED = ("sequencer", "tests", "examples", "templates", "README.md", "DEVELOPER
 WAITS = 5
 """So many times as long as it may compute, a run may take on a machine that others use too."""
 
+NOTICED = {
+    int(pytest.ExitCode.OK): "survived",
+    int(pytest.ExitCode.TESTS_FAILED): "killed",
+    int(pytest.ExitCode.INTERRUPTED): "killed",  # a module of tests could not be imported
+}
+
 Mutant = tuple[Path, Change]
 
 
@@ -78,7 +84,7 @@ def main(arguments: Sequence[str]) -> int:
             if mutant is None:
                 continue
             began = time.monotonic()
-            tests = WIDER[room] if options.again else tests_for(room, mutant[0])
+            tests = WIDER[room] if options.again else tests_for(room, mutant[0], tree)
             end = tried(tree, mutant, tests, options.seconds)
             say(f"{end:9} {time.monotonic() - began:4.0f} s  {told(mutant)}")
             tally[room, end] += 1
@@ -141,7 +147,9 @@ def run(tree: Path, tests: Sequence[str], seconds: float) -> str:
     end = os.waitstatus_to_exitcode(status)
     if end in (-signal.SIGKILL, -signal.SIGXCPU, -signal.SIGALRM):
         return "timeout"
-    return "killed" if end else "survived"
+    if end not in NOTICED:
+        raise RuntimeError(f"the tests could not be run: pytest ended with {end}")
+    return NOTICED[end]
 
 
 def _within(tree: Path, tests: Sequence[str], seconds: int) -> int:

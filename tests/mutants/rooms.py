@@ -68,10 +68,11 @@ WIDER: Mapping[str, tuple[str, ...]] = {
 """Slower tests, for what none of those above notices."""
 
 
-def tests_for(room: str, module: Path) -> tuple[str, ...]:
-    """The room's tests, those first whose names begin with the module's."""
-    own = sorted(Path("tests", *module.parts[1:-1]).glob(f"test_{module.stem}*.py"))
-    first = tuple(str(path) for path in own)
+def tests_for(room: str, module: Path, tree: Path) -> tuple[str, ...]:
+    """The room's tests in a tree, those first whose names begin with the module's."""
+    folder = tree.joinpath("tests", *module.parts[1:-1])
+    own = sorted(folder.glob(f"test_{module.stem}*.py"))
+    first = tuple(str(path.relative_to(tree)) for path in own)
     return (*first, *(each for each in ROOMS[room] if each not in first))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import subprocess
@@ -286,7 +287,7 @@ def test_all_faults_at_once_and_the_exit_code(tmp_path: Path) -> None:
     ]
     missing = _run(str(tmp_path / "missing.json"))
     assert missing.returncode == 3
-    assert "cannot be read" in missing.stderr
+    assert f"cannot be read: {os.strerror(errno.ENOENT)}" in missing.stderr
     (tmp_path / "binary.json").write_bytes(b"\xff\xfe\x00")
     assert "is not UTF-8 at byte 0" in _run(str(tmp_path / "binary.json")).stderr
     assert _run().returncode == 2

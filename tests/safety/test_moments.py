@@ -14,8 +14,21 @@ from sequencer.safety.moments import Moment, Wall, moments
 from sequencer.safety.rules import limits
 from tests.proof import hand
 from tests.safety.build import cheek, rip, ripped_late_without_refit
+from tests.stages import to_job, to_plan, to_shop
 
 F = Fraction
+
+PLANED = """
+unit = "in"
+species = "cherry"
+[stock]
+thickness = "3/4"
+edge_allowance = "1/16"
+[[door]]
+[door.opening]
+width = "15"
+height = "20"
+"""
 
 
 @pytest.fixture(scope="module")
@@ -56,6 +69,16 @@ def test_a_stick_grows_shorter_by_piece_and_kerf(passes: list[Moment]) -> None:
     ]
 
 
+def test_a_stick_whose_sawn_edge_is_planed_is_narrower_from_then_on() -> None:
+    """Ripped to 2 in and the 1/16 in that the job gives for planing."""
+    plan = to_plan(PLANED)
+    made = list(moments(plan, to_shop("", to_job(PLANED))))
+    planed = next(step.number for step in plan.steps if step.kind == "plane")
+    widths = {m.width for m in made if m.held == "#1" and m.step > planed and m.stick}
+    assert of(made, "#1", "rip").setup.guide == F(33, 16)
+    assert widths == {F(2)}
+
+
 def test_a_piece_has_its_own_size_once_it_is_cut_off(passes: list[Moment]) -> None:
     rail = of(passes, "A3", "shoulder")
     assert (rail.length, rail.width, rail.stick) == (F(193, 16), F(2), False)
@@ -66,6 +89,16 @@ def test_a_piece_has_its_own_size_once_it_is_cut_off(passes: list[Moment]) -> No
 def test_slots_and_cheeks_are_told_apart_by_the_design(passes: list[Moment]) -> None:
     on_end = {(m.mark, m.does) for m in passes if m.on_end and m.part is not None}
     assert on_end == {("A1", "slot"), ("A2", "slot"), ("A3", "cheek"), ("A4", "cheek")}
+
+
+def test_a_half_laps_slot_is_sawn_as_a_cheek_is() -> None:
+    """It is open to the back, so that its waste falls free; a bridle's is closed on both sides."""
+    plain = PLANED.replace('edge_allowance = "1/16"', "")
+    for joint, does in (("half-lap", "cheek"), ("bridle", "slot")):
+        text = f'{plain}[door.joint]\nkind = "{joint}"\n'
+        made = moments(to_plan(text), to_shop("", to_job(text)))
+        on_end = {m.does for m in made if m.mark == "A1" and m.on_end}
+        assert on_end == {does}
 
 
 def test_what_was_done_to_an_end_is_remembered(passes: list[Moment]) -> None:
@@ -156,6 +189,8 @@ def test_nothing_falls_where_groove_and_cheeks_left_no_wood() -> None:
         return waste(made, limits("mm", {})).what
 
     assert falls(cheeks | grooves) == "chips"
+    wider = {("end-A", "face", "15.9"), ("end-A", "back", "15.9")}
+    assert falls(cheeks | wider | grooves) == "chips", "of a cheek's passes the last leaves least"
     assert falls(grooves) == "cheek", "the piece is as thick as it was"
     assert falls(cheeks) == "cheek"
     assert falls(cheeks | {("inside-edge", "back", "6.3")}) == "cheek", "half the groove alone"

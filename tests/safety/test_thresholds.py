@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 
 from sequencer.lengths import Unit
+from sequencer.safety.handling import hold
 from sequencer.safety.moments import Moment
 from sequencer.safety.review import PREDICATES
 from sequencer.safety.rules import limits, load
@@ -228,6 +229,29 @@ def test_a_rule_at_its_figure(row: Row, unit: Unit) -> None:
             assert finding.measured == value
     assert tuple(found) == row.levels
     assert row.source in load().by_id[row.rule].source
+
+
+HELD = (
+    ("push_block_gap", rip, plain("guide"), ("push-block", "push-stick", "push-stick")),
+    ("push_stick_gap", rip, plain("guide"), ("push-stick", "hand", "hand")),
+    ("hand_to_blade_warned", lambda u: shoulder(u, guide=F(1)), reach, ("clamp", "hand", "hand")),
+)
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+@pytest.mark.parametrize(("bound", "ordinary", "put", "held"), HELD, ids=[row[0] for row in HELD])
+def test_what_holds_the_piece_is_what_the_rules_ask_for_to_the_very_figure(
+    bound: str,
+    ordinary: Callable[[Unit], Moment],
+    put: Callable[[Fraction, Moment, Unit], Values],
+    held: tuple[str, ...],
+    unit: Unit,
+) -> None:
+    """Under the figure, at it, over it: as B06, B05 and B04 above, which have the sources."""
+    figures, usual = limits(unit, {}), ordinary(unit)
+    values = [figures[bound] + off for off in (-F(1, 1000), F(0), F(1, 1000))]
+    passes = [change(usual, **put(value, usual, unit)) for value in values]
+    assert tuple(hold(each, figures).by for each in passes) == held
 
 
 # Open blade at the table, twice the root of h·(D − h), with D = 254 mm, worked out by hand to the

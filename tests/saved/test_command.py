@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import errno
 import io
 import json
+import os
 import re
 from pathlib import Path
 
@@ -66,6 +68,18 @@ def test_settings_are_added_listed_and_shown(shell: Shell) -> None:
     (data,) = json.loads(shell.setups("list", "--json"))
     assert (data["number"], data["kerf"], data["knobs"][0]["share"]) == (1, "1/8", "0")
     assert json.loads(shell.setups("show", "1", "--json")) == [data]
+
+
+def test_a_file_that_cannot_be_written_is_named_with_what_the_system_says(shell: Shell) -> None:
+    shell.setups(*ADD)
+    said = shell.setups("export", "no/such/folder/x.json", code=4)
+    assert said.endswith(f"no/such/folder/x.json: cannot be written: {os.strerror(errno.ENOENT)}\n")
+
+
+def test_data_for_other_programs_can_be_read_by_people_too(shell: Shell) -> None:
+    shell.setups(*ADD, "--note", "½ Eiche, größer")
+    assert '"note": "½ Eiche, größer"' in shell.setups("list", "--json")
+    assert shell.setups("export", "Größen.json", "--json") == '{"file": "Größen.json"}\n'
 
 
 @pytest.mark.parametrize(

@@ -85,3 +85,31 @@ def test_saved_settings_count_and_a_kerf_is_named(made: Plan) -> None:
     assert worth_making(replace(made, setups=made.setups[:1]), SHOP, [stop]) == ()
     doubted = replace(stop, doubted=True, gauge=Gauge("block", "B"))
     assert worth_making(replace(made, setups=made.setups[:1]), SHOP, [doubted, doubted]) == ()
+
+
+def test_a_spacer_for_a_tested_setting_saves_what_a_check_takes_less_than_a_test(
+    made: Plan,
+) -> None:
+    first = made.setups[0]
+    assert first.reading is not None
+    (change,) = (c for c in first.changes if c.knob == "fence")
+    tested = replace(first, changes=(replace(change, after=f"{change.after} tested"),))
+    stop = Saved(1, first.cutter, first.kerf, "rip-fence", "fence", first.reading + 1)
+    lot = [replace(stop, gauge=Gauge("block", "B")), replace(stop, number=2, value=first.reading)]
+    minutes = [
+        worth_making(replace(made, setups=(setup,)), SHOP, lot)[0].minutes
+        for setup in (first, tested)
+    ]
+    assert minutes[1] - minutes[0] == SHOP.minutes.test_cut - SHOP.minutes.check_cut > 0
+
+
+def test_the_first_six_setups_are_named_and_the_rest_counted() -> None:
+    six = tuple(range(2, 8))
+    spacer = Spacer(Fraction(1, 4), False, six, (), Fraction(5))
+    assert told(spacer, "in").given["leads"] == advices.LEADS(
+        n=6, numbers=advices.NUMBERS(numbers=six)
+    )
+    more = replace(spacer, setups=(*six, 8, 9))
+    assert told(more, "in").given["leads"] == advices.LEADS(
+        n=8, numbers=advices.NUMBERS_AND_MORE(numbers=six, more=2)
+    )

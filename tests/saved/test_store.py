@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import signal
 import sqlite3
@@ -238,7 +239,7 @@ def test_a_file_torn_in_the_middle_is_reported_with_what_could_be_read(path: Pat
     uids = filled(path, 1000)
     error = torn(path, lambda data: data[: len(data) * 2 // 3])
     assert 300 < len(error.read) < 1000
-    assert error.lost > 0
+    assert 0 < error.lost <= 1000 - len(error.read)
     assert {e.uid for e in error.read} <= set(uids)
     assert all(len(e.knobs) == 2 for e in error.read)
     assert error.read[0].makes == "slot 0"
@@ -257,7 +258,21 @@ def test_a_page_overwritten_is_reported_with_all_that_is_whole(path: Path, part:
 
     error = torn(path, scribble)
     assert 900 < len(error.read) <= 1000  # both sides of it
+    assert error.lost <= 1000 - len(error.read)
     assert {e.uid for e in error.read} <= set(uids)
+
+
+def test_a_torn_file_of_the_largest_pages_is_read_too(path: Path) -> None:
+    """A header has 1 for pages of 65 536 bytes, which two bytes do not hold (SQLite, Database File
+    Format, 1.3.2)."""
+    filled(path, 1000)
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute("PRAGMA journal_mode = DELETE")
+        connection.execute("PRAGMA page_size = 65536")
+        connection.execute("VACUUM")
+    assert path.read_bytes()[16:18] == b"\0\1"
+    error = torn(path, lambda data: data[: len(data) * 9 // 10])
+    assert 0 < len(error.read) <= 1000
 
 
 @pytest.mark.parametrize(
@@ -298,8 +313,9 @@ def test_files_of_others_are_left_alone(path: Path) -> None:
 
 def test_a_folder_that_cannot_be_made_is_said_so(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("in the way")
-    with pytest.raises(SurroundingsError, match=r"store\.unusable"):
+    with pytest.raises(SurroundingsError, match=r"store\.unusable") as caught:
         opened(tmp_path / "file" / "settings.sqlite")
+    assert os.strerror(errno.EEXIST) in str(caught.value), "what the system says of it"
 
 
 # ------------------------------------------------------------------------------ versions
@@ -351,6 +367,24 @@ def test_every_earlier_version_is_brought_to_this_one(path: Path, version: int) 
     for entry_, knob in ((slot, "jig"), (shoulder, "stop")):
         found = shelf.near("combination", Fraction(1, 8), entry_.carrier, knob, stood, stood)
         assert [saved.number for saved, _ in found] == [entry_.number]
+
+
+@pytest.mark.parametrize(
+    "unmeasured",
+    ["target = NULL", "measured = NULL", "per_unit = NULL", "per_unit = '0'"],
+)
+def test_what_was_not_measured_by_the_first_version_stands_at_its_value(
+    path: Path, unmeasured: str
+) -> None:
+    at_version(path, 1)
+    with closing(sqlite3.connect(path)) as old:
+        old.execute(f"UPDATE knobs SET {unmeasured} WHERE setting = 1")
+        old.commit()
+    with opened(path) as store:
+        shelf = store.shelf("shed", "in")
+    stood = Fraction(1, 4)
+    found = shelf.near("combination", Fraction(1, 8), "tenoning-jig", "jig", stood, stood)
+    assert [(saved.number, saved.off) for saved, _ in found] == [(1, Fraction(0))]
 
 
 @pytest.mark.parametrize("version", VERSIONS)

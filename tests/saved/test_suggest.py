@@ -10,11 +10,12 @@ import pytest
 from sequencer.facts import Length, advices
 from sequencer.free_values import Cost, Freedom
 from sequencer.job.free import Dimension, with_values
+from sequencer.job.load import load_job
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
 from sequencer.saved.suggest import Suggestion, fixed_dimensions, near_values, suggest, told
 from sequencer.setups.given import Given
-from tests.test_free_values import SHOP, STEP, job
+from tests.test_free_values import JOB, SHOP, STEP, job
 
 NEAR_MISS = job(top="2 3/16")  # a 16th short of the bottom rail
 GIVEN = Given((NEAR_MISS,), SHOP)
@@ -102,3 +103,33 @@ def test_a_large_job_is_looked_at_in_part_and_says_so(monkeypatch: pytest.Monkey
     assert made.looked_at == 2
     assert made.passed_over > 0
     assert [one.dimension.key for one in made.found] == ["rails.top"]
+
+
+def test_minutes_alone_are_worth_a_word() -> None:
+    """Rails alike, a groove that is no whole number of passes: another depth of groove saves no
+    setup, but a knob that would be set within one."""
+    alike = Given((job(top="2 3/16", bottom="2 3/16", groove="0.24"),), SHOP)
+    (deeper,) = [one for one in suggest(alike).found if one.dimension.key == "groove.depth"]
+    assert deeper.setups == 0
+    assert deeper.minutes > 0
+    now = plan(alike.jobs, SHOP).ordering
+    then = plan(with_values(alike.jobs, [(deeper.dimension, deeper.value)]), SHOP).ordering
+    assert (now.setups - then.setups, now.minutes - then.minutes) == (0, deeper.minutes)
+    assert told(deeper, alike).given["saves"] == advices.JUST_MINUTES(minutes=deeper.minutes)
+
+
+def test_no_value_is_looked_at_that_one_of_its_doors_cannot_have() -> None:
+    """A groove 5/16 in deep would do for the first door; of the second's stiles, 3/4 in wide, it
+    leaves less than 1/2 in."""
+    text = JOB.format(top="2 3/16", bottom="2 3/16", groove="0.24", depth="1/4")
+    second = text[text.index("[[door]]") :]
+    narrow = load_job(f'{text}{second}[door.stiles]\nhinge = "3/4"\n', "job.toml")
+    values = {}
+    for made in (load_job(text + second, "job.toml"), narrow):
+        depth = next(d for d in fixed_dimensions([made]) if d.key == "groove.depth")
+        assert len(depth.doors) == 2
+        values[made] = near_values(Freedom(Given((made,), SHOP)), depth)
+    wide, both = values.values()
+    assert Fraction(5, 16) in wide
+    assert both
+    assert Fraction(5, 16) not in both

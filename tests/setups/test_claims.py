@@ -197,6 +197,18 @@ def _best(job: Job, shop: Shop) -> ordering.Problem:
     return held.candidate(best).problem
 
 
+def test_kinds_of_doors_whose_slots_take_unlike_numbers_of_passes_are_compared() -> None:
+    """Three passes by the blade, one by the dado set: a pass that one way has not is no cut that
+    every way makes."""
+    text = one_off_centre(3).replace("[stiles]", '[joint]\nslot = "9/32"\n[stiles]')
+    held = contest(text, SETS)
+    best = held.cheapest()
+    assert best is not None
+    mixed = held.claim(best).mixed
+    assert mixed is not None
+    assert Fraction(0) < mixed < held.orders[best].minutes
+
+
 def test_doors_that_are_alike_lose_nothing_by_being_cut_alike() -> None:
     plan = to_plan(one_off_centre(off_centre=0))
     assert plan.ordering.left_out == ()

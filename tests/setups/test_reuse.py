@@ -167,6 +167,15 @@ def test_a_setting_of_another_blade_is_refused_and_says_so() -> None:
     assert note == notes.OTHER_CUTTER(settings=TWELVE, cutter="thin blade")
 
 
+def test_settings_of_several_other_blades_are_told_of_blade_by_blade() -> None:
+    lot = [replace(JIG, number=n, cutter=f"{name} blade")
+           for n, name in ((3, "thin"), (5, "thick"), (8, "thin"))]  # fmt: skip
+    assert found(lot).notes == (
+        notes.OTHER_CUTTER(settings=notes.SETTINGS(n=2, numbers=(3, 8)), cutter="thin blade"),
+        notes.OTHER_CUTTER(settings=notes.SETTINGS(n=1, numbers=(5,)), cutter="thick blade"),
+    )
+
+
 @given(
     knob=st.sampled_from(("height", "fence", "stop", "jig")),
     tested=st.booleans(),

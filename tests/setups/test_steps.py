@@ -8,11 +8,15 @@ from itertools import pairwise
 
 import pytest
 
+from sequencer.errors import Refusal
 from sequencer.measured import Measured
 from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Checkpoint, Plan
+from sequencer.saw.fittings import NUMBERED
+from sequencer.saw.values import AWAY, KnobValue
 from sequencer.setups.given import Given
 from sequencer.setups.halfway import Done, Held, Past
+from tests.setups.batches import one_off_centre
 from tests.stages import to_job, to_plan, to_shop
 from tests.test_hand_worked import FENCE_JIG, PAIR, SINGLE, SLOT_JIG
 
@@ -46,6 +50,22 @@ def test_a_setup_begins_where_a_needed_knob_changes(made: Plan) -> None:
     assert len(made.setups) == made.ordering.setups
 
 
+def test_a_change_tells_where_the_knob_stood_and_where_it_is_set(made: Plan) -> None:
+    """From there it is moved; out of the way, or not set yet, it stood at no number."""
+    stood: dict[str, str] = {}
+    numbers = 0
+    for change in (change for setup in made.setups for change in setup.changes):
+        assert change.before == stood.get(change.knob)
+        if change.knob in NUMBERED:
+            was = KnobValue.read(stood.get(change.knob, AWAY))
+            now = KnobValue.read(change.after)
+            assert change.stood == (None if was is None else was.number)
+            assert change.number == (None if now is None else now.number)
+            numbers += was is not None and now is not None
+        stood[change.knob] = change.after
+    assert numbers > 5
+
+
 def test_a_freshly_tested_knob_has_its_checkpoint_before_good_wood(made: Plan) -> None:
     """Every ` tested` value that a setup sets is checked on scrap in that setup, before its first
     good cut that relies on it."""
@@ -58,6 +78,36 @@ def test_a_freshly_tested_knob_has_its_checkpoint_before_good_wood(made: Plan) -
             assert (step.kind, step.operations) == ("test cut", ())
             assert point.before_step > point.at_step
             assert made.steps[point.before_step - 1].setup == setup.number
+
+
+@pytest.mark.parametrize(
+    ("usual", "own"),
+    [
+        ('slot = "17/64"', 'slot = "1/4"\noffset = "3/16"'),
+        ('slot = "1/4"', 'slot = "1/4"\noffset = "3/16"'),
+        ('slot = "1/4"\noffset = "1/8"', 'slot = "7/32"\noffset = "1/8"'),
+    ],
+    ids=["between the walls", "at a wall", "at the first walls"],
+)
+def test_unlike_channels_from_one_face_share_settings_and_each_is_measured(
+    usual: str, own: str
+) -> None:
+    """Slots off the centre, which cannot be turned: a setting for one channel serves another's wall
+    or pass between the walls. A width is measured only where both walls are cut, and all that is
+    tried at a setting comes before good wood."""
+    text = one_off_centre(2).replace('slot = "1/4"\noffset = "3/16"', own)
+    made = to_plan(text.replace("[stiles]", f"[joint]\n{usual}\n[stiles]"), FENCE_JIG)
+    at = {name: step.number for step in made.steps for name in step.operations}
+    widened = [name for name in at if name.endswith("/widen")]
+    assert widened
+    for name in widened:
+        assert at[name.replace("/widen", "/first")] < at[name]
+    test_a_freshly_tested_knob_has_its_checkpoint_before_good_wood(made)
+    for setup in made.setups:
+        kinds = [step.kind for step in made.steps if step.setup == setup.number]
+        tried = [n for n, kind in enumerate(kinds) if kind == "test cut"]
+        assert all(kind in ("test cut", "refit guard", "remove guard")
+                   for kind in kinds[: max(tried, default=0)])  # fmt: skip
 
 
 def test_tolerances_lean_where_the_trades_do(made: Plan) -> None:
@@ -193,6 +243,40 @@ def test_a_plan_made_again_half_way_goes_on_from_what_is_done() -> None:
     assert {p.operation for p in again.ordering.order} == {p.operation for p in order}
     assert again.ordering.minutes == whole.ordering.minutes
     assert again.proven
+
+
+def test_half_way_what_was_cut_within_half_the_fit_band_is_good_and_beyond_it_is_not() -> None:
+    """The whole band of a fit is 1/256 in: cut off by half of it, a length is as planned. Cut off
+    by all of it, the plan says so rather than go on as if it were."""
+    job = to_job(PAIR)
+    whole = plan([job], to_shop(FENCE_JIG, job))
+    last = next(n for n, p in enumerate(whole.ordering.order) if p.operation == "A4/crosscut")
+    placed = whole.ordering.order[: last + 1]
+    given, choices = Given((job,), to_shop(FENCE_JIG, job)).as_in(whole)
+
+    def gone_on(off: Fraction) -> Plan:
+        stop = Fraction(placed[-1].state["stop"]) + off
+        states = [*(p.state for p in placed[:-1]), {**placed[-1].state, "stop": str(stop)}]
+        done = tuple(Done(p.operation, s) for p, s in zip(placed, states, strict=True))
+        held = {knob: Held(value, "A4/crosscut", True) for knob, value in states[-1].items()}
+        return cut_as(replace(given, past=Past(done, held)), choices)
+
+    assert gone_on(Fraction(1, 512)).ordering.order[: last + 1] == placed
+    for off in (Fraction(1, 256), -Fraction(1, 256)):
+        with pytest.raises(Refusal, match=r"cut-elsewhere.*A4/crosscut"):
+            gone_on(off)
+
+
+def test_what_was_made_half_way_is_told_piece_by_piece() -> None:
+    """Of slots that are one step, those that were cut; of bench work, the leaf that it was of."""
+    made = to_plan(PAIR, FENCE_JIG)
+    slots = next(step for step in made.steps if step.kind == "slot")
+    fit = next(step for step in made.steps if step.kind == "dry fit")
+    assert len({cut.mark for cut in slots.cuts}) == len(slots.operations) > 2
+    for name in (*slots.operations, *fit.operations):
+        step = slots if name in slots.operations else fit
+        past = Past((Done(name, {}),), {})
+        assert past.made(made) == {(step.number, name.split("/")[0])}
 
 
 def test_the_order_does_not_hang_on_equal_doors() -> None:

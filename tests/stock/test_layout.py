@@ -16,7 +16,10 @@ from sequencer.job.rack import Rack
 from sequencer.plan import Blank, Board, Plan, Size
 from sequencer.stock import take_stock
 from sequencer.stock.check import check
+from sequencer.stock.demand import Demand, demand
+from sequencer.stock.layout import lay_out
 from tests.sheets.jobs import plan_of
+from tests.told import name_of
 
 F = Fraction
 EIGHTH = F(1, 8)
@@ -123,6 +126,67 @@ def test_strips_of_a_panel_come_from_one_board_where_they_can() -> None:
     assert homes == {"wide thin"}
     apart = stocked(*thick, *THIN)
     assert stocks.GLUED_APART(strips=("#7",)) in apart.layout
+
+
+def strips(plan: Plan, stick: str) -> list[str]:
+    placed = [blank for made in plan.boards for blank in made.blanks]
+    return [blank.mark for blank in (*placed, *plan.missing) if blank.stick == stick]
+
+
+@pytest.mark.parametrize(("length", "names"), [("40", "panel"), ("60", "top-rail")])
+def test_what_hangs_side_by_side_is_to_match(length: str, names: str) -> None:
+    """On boards of this length a pair's panels, or its top rails, come from two sticks: one number
+    ties these together, and nothing else."""
+    from tests.sheets.jobs import PAIR
+    from tests.stages import to_plan
+
+    boards = f'[[board]]\nthickness = "15/16"\nlength = "{length}"\nwidth = "9"\ncount = 6\n'
+    plan = to_plan(PAIR + boards)
+    alike = {part.mark for part in plan.parts if name_of(part) == names}
+    sticks = {s.mark for s in plan.sticks if alike & {piece.mark for piece in s.pieces}}
+    assert len(sticks) == 2
+    matched = demand(plan, rack()).matched
+    assert set(matched) == sticks
+    assert len(set(matched.values())) == 1
+
+
+def test_a_panel_is_glued_up_from_as_few_strips_as_the_widest_board_takes() -> None:
+    wide = board("wide thin", 120, 13, "3/8", planed=True)
+    thick = [board("one", 96, 8), board("two", 96, 8)]
+    narrow_alone, both = stocked(*thick, *THIN), stocked(*thick, *THIN, wide)
+    assert len(strips(both, "#7")) == len(strips(stocked(*thick, wide), "#7"))
+    assert len(strips(both, "#7")) < len(strips(narrow_alone, "#7"))
+
+
+def test_stiles_and_rails_are_never_glued_up() -> None:
+    """Boards narrower than any stick of the frame: its sticks are missing, each whole."""
+    plan = stocked(board("narrow", 96, F(3, 2)), *THIN)
+    assert {blank.mark for blank in plan.missing} == {f"#{n}" for n in range(1, 7)}
+
+
+def test_what_belongs_together_comes_from_one_board_at_no_more_boards() -> None:
+    """One board is wide enough for two of three like strips: for the two of one panel, or for the
+    two that match, whichever stand where in the list."""
+    boards = (board("wide", 20, F(37, 4), planed=True), board("narrow", 20, 5, planed=True))
+    lot = [Blank(m, m, "hardwood", Size(F(12), F(4), F(15, 16))) for m in "abc"]
+    for n in range(3):
+        together = {blank.mark: 1 for blank in lot if blank is not lot[n]}
+        for wanted in (Demand(tuple(lot), together, {}), Demand(tuple(lot), {}, together)):
+            made = lay_out(wanted, rack(*boards), "in")
+            homes = {b.mark: each.mark for each in made.boards for b in each.blanks}
+            assert {homes[mark] for mark in together} == {"wide"}
+            assert homes[lot[n].mark] == "narrow"
+
+
+def test_of_boards_that_would_do_the_one_of_least_wood_is_taken() -> None:
+    """By hand: 12 by 9 1/4 is 111 square inches of 15/16 in, 22 by 4 1/2 is 99 of it, though it is
+    longer; 22 by 4 1/2 of 2 in is more wood than either."""
+    blank = Blank("a", "a", "hardwood", Size(F(10), F(4), F(15, 16)))
+    short, long = board("short", 12, F(37, 4), planed=True), board("long", 22, F(9, 2), planed=True)
+    thick = board("thick", 22, F(9, 2), "2", planed=True)
+    for lot, best in (((short, long), "long"), ((long, short), "long"), ((thick, short), "short")):
+        made = lay_out(Demand((blank,), {}, {}), rack(*lot), "in")
+        assert [each.mark for each in made.boards if each.blanks] == [best]
 
 
 def test_nothing_is_sawn_from_another_wood() -> None:

@@ -169,6 +169,65 @@ def test_a_worked_layout() -> None:
     assert found.segments[-1] == (2, (4,))
 
 
+def test_a_layout_that_uses_a_board_up_is_found() -> None:
+    """By hand: a length of 4, ripped to 2 and to 1, and one of 2 use up a board of 6. Where the
+    second item were laid beside the first, which wastes less at once, the third had no place."""
+    items = [Item(4, 2, frozenset({0})), Item(2, 2, frozenset({0})), Item(3, 1, frozenset({0}))]
+    board = [Bin(6, 4, 24)]
+    assert pack_greedily(items, board).left == (2,)
+    found = pack(items, board)
+    assert found.left == ()
+    assert {frozenset(group) for _, group in found.segments} == {frozenset({0, 2}), frozenset({1})}
+
+
+def test_what_fits_to_the_very_edge_may_keep_out_what_is_tied() -> None:
+    """By hand, on boards of 7 by 5: the two that are tied lie side by side with the smallest, the
+    other item alone. It would fill the first length to the edge, where nothing is lost as a rule:
+    here the second of the tied ones then has no room beside the first."""
+    everywhere = frozenset(range(3))
+    items = [
+        Item(7, 2, everywhere, 0), Item(5, 1, everywhere, 0),
+        Item(6, 3, everywhere, 1), Item(2, 2, everywhere, 2),
+    ]  # fmt: skip
+    found = pack(items, [Bin(7, 5, 35)] * 3)
+    assert_sound(found, items, [Bin(7, 5, 35)] * 3)
+    assert len(found.boards) == 2
+
+
+def test_what_fits_to_the_very_edge_may_keep_out_what_one_board_alone_holds() -> None:
+    """By hand: beside the first the second would fill the smaller board to the edge, and keep out
+    the third, which no other takes; it goes on the larger."""
+    items = [Item(5, 1, frozenset({1})), Item(2, 4, frozenset({0, 1})), Item(2, 2, frozenset({1}))]
+    found = pack(items, [Bin(5, 7, 36), Bin(5, 5, 28)])
+    assert found.left == ()
+    assert set(found.segments) == {(0, (1,)), (1, (0, 2))}
+
+
+def test_boards_that_are_used_up_need_no_search_for_less() -> None:
+    """By hand: three items of 20 in all fill two boards of 10. No layout takes less volume than
+    there is wood in it: one look is enough to prove it."""
+    everywhere = frozenset(range(4))
+    items = [Item(5, 2, everywhere), Item(5, 1, everywhere), Item(5, 1, everywhere)]
+    bins = [Bin(5, 2, 10), Bin(5, 2, 10), Bin(5, 3, 15), Bin(5, 3, 15)]
+    found = pack(items, bins, work=len(items) ** 2)
+    assert found.boards == (0, 1)
+    assert found.proven
+
+
+def test_of_many_unlike_boards_those_that_held_most_are_looked_at_again() -> None:
+    """By hand: two boards take three of the items each, eighteen others one each. When the first
+    is full, the second is found among all the others."""
+    bins = [
+        *(Bin(10 + n % 9, 2 + n // 9, 100) for n in range(18)),
+        Bin(30, 2, 100),
+        Bin(31, 2, 100),
+    ]
+    items = [Item(10, 2, frozenset(range(20)))] * 6
+    found = pack_greedily(items, bins)
+    assert not found.left
+    assert set(found.boards) == {18, 19}
+
+
 def test_longest_first() -> None:
     everywhere = frozenset({0})
     items = [Item(2, 9, everywhere), Item(5, 1, everywhere), Item(5, 3, everywhere)]

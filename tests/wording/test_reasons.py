@@ -42,6 +42,10 @@ SAID: list[tuple[Fact, str]] = [
     (reasons.BENCH(), "the order at the bench"),
     (reasons.BACKED(), "the mitre is cut while the wood behind it is whole"),
     (reasons.NEAR_FIRST(), "the waste is nibbled away up to a shoulder that is already cut"),
+    (
+        reasons.WALL_FIRST(),
+        "the width is measured from a wall that is already cut",
+    ),
     (reasons.TONGUE_FITTED(), "slots before the tongues that are fitted to them"),
     (
         reasons.AFTER_SETUPS(n=1, setups=(3,), because=reasons.SLOT_FIRST()),

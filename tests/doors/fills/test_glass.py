@@ -59,6 +59,22 @@ def test_a_door_worked_by_hand() -> None:
     assert all(stop.note == parts.ORDER_STOP() for stop in stops)
 
 
+def test_a_rebate_is_tried_on_the_edge_that_the_test_stick_can_spare() -> None:
+    """The joints' tests are measured from the inside edge. The strip that the rebate's two cuts
+    free is the same, but at the outside edge."""
+    plan = to_plan(DOOR)
+    carriers = {setup.number: setup.carrier for setup in plan.setups}
+    tried = [
+        (cut.down, cut.against)
+        for step in plan.steps
+        if step.kind == "test cut" and step.setup and carriers[step.setup] == "rip-fence"
+        for cut in step.cuts
+    ]
+    cut = [(c.down, c.against) for step in plan.steps if step.kind == "rebate" for c in step.cuts]
+    assert set(cut) == {("back", "inside-edge"), ("inside-edge", "face")}
+    assert tried == [("back", "outside-edge"), ("outside-edge", "face")]
+
+
 def test_the_glaziers_rules() -> None:
     """Under the rebate's size by 1/8 in in both dimensions (a glass trade's advice for cabinet
     doors, published) or by 3 mm (glaziers, published); cut panes come ±2 mm (published). By either

@@ -124,6 +124,14 @@ def test_an_edge_too_thin_for_its_groove() -> None:
     to_leaves(text.replace('"1/2"', '"53/64"'))
 
 
+def test_a_groove_too_narrow_for_any_edge() -> None:
+    """1/16 in and the 0.010 in that a panel slides in by: however wide the bevel, what enters the
+    groove is as thin as an edge may be, and the edge thinner. No width is named as the remedy."""
+    text = DOOR.replace('width = "1/4"', 'width = "0.0725"')
+    with pytest.raises(Refusal, match=r"edge-too-thin.*wider=None"):
+        to_leaves(text)
+
+
 @st.composite
 def asked(draw: st.DrawFn) -> str:
     unit: Unit = draw(st.sampled_from(("in", "mm")))
