@@ -228,7 +228,8 @@ class TestPairInInches:
         assert {s.reading for s in on_end} == {Fraction(145, 64), Fraction(1271, 512)}
         # Slots 1 25/32 and 2 9/32 high on a jig without a deck; cheeks 2 1/64.
         assert {s.height for s in on_end} == {Fraction(57, 32), Fraction(73, 32), Fraction(129, 64)}
-        # On the sled 3/4 more: shoulders 3/4 + (3/4 − 55/256)/2 = 3/4 + 137/512, crosscuts 3/4 + 3/4 + 1/8.
+        # On the sled 3/4 more: shoulders 3/4 + (3/4 − 55/256)/2 = 3/4 + 137/512, crosscuts
+        # 3/4 + 3/4 + 1/8.
         shoulders = next(s for s in plan.setups if s.guide == Fraction(61, 32))
         assert shoulders.height == Fraction(521, 512)
         crosscuts = next(s for s in plan.setups if s.guide == Fraction(289, 16))
