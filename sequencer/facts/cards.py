@@ -50,6 +50,8 @@ TESTED = kind_of("tested")
 # Cuts.
 AT_END = kind_of("at-end", verb=SAID, end=TEXT)
 AS_THE_SLOT_IS = kind_of("as-the-slot-is")
+SET_HOW = kind_of("set-how", how=TERM)
+BOTH = kind_of("both", first=FACT, second=FACT)
 READ = kind_of("read", by=TERM)
 IN_ONE_LINE = kind_of("in-one-line", parts=many(SAID))
 OTHER_END = kind_of("other-end")

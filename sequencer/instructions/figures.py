@@ -69,9 +69,10 @@ class Scale:
         """The plan's own."""
         return Scale(plan.unit, plan.shop.graduation, room)
 
-    def figure(self, value: Fraction) -> Figure:
-        """The size of `value`."""
-        shown = show(abs(value), self.unit, self.graduation)
+    def figure(self, value: Fraction, step: Fraction | None = None) -> Figure:
+        """The size of `value`, to the marks of a scale that is divided in such steps; of the
+        shop's usual one where none is given."""
+        shown = show(abs(value), self.unit, step or self.graduation)
         decimal = "" if shown.exact else shown.decimal
         if self.unit == "mm" or "/" not in shown.text:
             return Figure(shown.text, "", "", decimal, self.unit)

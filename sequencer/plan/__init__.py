@@ -56,6 +56,7 @@ from sequencer.plan.work import (
     Cut,
     Removal,
     Scrap,
+    SetBy,
     Setup,
     Step,
 )
@@ -110,6 +111,7 @@ __all__ = [
     "RoughLine",
     "Scrap",
     "Season",
+    "SetBy",
     "Setup",
     "ShopFacts",
     "Size",

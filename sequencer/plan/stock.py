@@ -10,6 +10,7 @@ from sequencer.facts import Dialect, Fact
 from sequencer.job.schema import Side, Tools
 from sequencer.job.sides import guide_side
 from sequencer.plan.pieces import Size, Span
+from sequencer.saw.fittings import timed_as
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,10 @@ class ShopFacts:
     tools: Tools | None = None
     scales: Mapping[str, Fraction] | None = None
     """What measures, and what each scale of the saw is divided in; `None` where a plan is older."""
+
+    def scale(self, knob: str) -> Fraction:
+        """What the scale of a knob is divided in."""
+        return (self.scales or {}).get(timed_as(knob), self.graduation)
 
     def guide_side(self, carrier: str, tilt: Fraction) -> Side:
         """On which side of the blade the guiding surface stands, seen from before the saw."""

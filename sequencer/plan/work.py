@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from sequencer.facts import Fact
 from sequencer.job.schema import Side
@@ -40,6 +41,21 @@ class Caution:
     source: str
 
 
+How = Literal["mark", "block", "mate", "between marks", "any"]
+"""How a knob is set: to a mark of its scale, by a block at hand, from the piece that it is to fit
+(and then tried), between two marks; or anywhere in a range, as the height of a through cut is."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetBy:
+    """How one knob of a setup is set. `what` is the block's thickness, or the step that the mate
+    was measured at."""
+
+    knob: str
+    how: How
+    what: str | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class Setup:
     """A longest run of steps between which no needed knob changes.
@@ -70,6 +86,12 @@ class Setup:
     layer: int = 0
     """No setup waits for another of its layer, but for some of the layers before it; 0 where it
     was not told."""
+    set_by: tuple[SetBy, ...] = ()
+    """How guide and height are set, the guide first; empty where a plan is older."""
+
+    def how(self, knob: str) -> How | None:
+        """How a knob is set; `None` where nothing is told of it."""
+        return next((each.how for each in self.set_by if each.knob == knob), None)
 
 
 @dataclass(frozen=True, slots=True)

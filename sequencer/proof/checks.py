@@ -27,7 +27,7 @@ from sequencer.proof.kerf import Pass, kerf_of
 from sequencer.proof.measuring import reading, seen
 from sequencer.proof.saw import Sawn, saw
 from sequencer.proof.solid import Solid, bounds, shared
-from sequencer.proof.tools import unread
+from sequencer.proof.tools import set_amiss, unread
 from sequencer.proof.windows import NARROWED, window_of
 
 HEIGHT = "height"
@@ -80,6 +80,11 @@ def check_checks(plan: Plan, passes: Sequence[Sawing], grain: Grain) -> None:
         if check.knob is not None:
             checks.sawn(check)
     checks.tried_first()
+    for setup in plan.setups:
+        wrong = set_amiss(plan, setup)
+        if wrong is not None:
+            step = next(each for each in plan.steps if each.setup == setup.number)
+            raise fault(step, "", wrong)
 
 
 def named(check: Checkpoint) -> Fact:

@@ -8,7 +8,8 @@ from sequencer.facts import Fact, Length, measures
 from sequencer.facts import checks as told
 from sequencer.job.schema import Tools
 from sequencer.lengths import Unit
-from sequencer.plan import Checkpoint
+from sequencer.plan import Checkpoint, Plan, Setup
+from sequencer.proof.books import guide_reading
 
 
 def unread(check: Checkpoint, tools: Tools | None, unit: Unit) -> Fact | None:
@@ -46,6 +47,36 @@ def unread(check: Checkpoint, tools: Tools | None, unit: Unit) -> Fact | None:
         )
     if _on_limit(check):
         return told.ON_ITS_LIMIT(measure=what, target=Length(check.target, unit))
+    return None
+
+
+def set_amiss(plan: Plan, setup: Setup) -> Fact | None:
+    """Why a number of a setup is not set as is told; `None` where it is. A mark is a whole step of
+    the knob's scale, a block one at hand; what is set from its mate has a check that refers to
+    it."""
+    scales, tools = plan.shop.scales, plan.shop.tools
+    if scales is None or tools is None:
+        return None
+    knob, reading = guide_reading(setup, plan.shop)
+    numbers = {"height": (setup.height, setup.height), knob: (reading, setup.guide)}
+    through = any(c.keeps for s in plan.steps if s.setup == setup.number for c in s.cuts)
+    for each in setup.set_by:
+        shown, between = numbers.get(each.knob, (None, None))
+        if shown is None:
+            return told.SET_AMISS(knob=each.knob, how=each.how)
+        marked = shown % scales[each.knob.replace("mitre ", "")] == 0
+        refers = any(
+            c.after and c.setup == setup.number and c.knob == each.knob for c in plan.checkpoints
+        )
+        right = {
+            "any": each.knob == "height" and through,
+            "mark": marked,
+            "block": not marked and between in tools.blocks,
+            "mate": not marked and refers,
+            "between marks": not marked and not refers and between not in tools.blocks,
+        }
+        if not right[each.how]:
+            return told.SET_AMISS(knob=each.knob, how=each.how)
     return None
 
 

@@ -8,9 +8,11 @@ from typing import Any, Literal
 from sequencer.facts import Fact, Length, Words, answers, cards
 from sequencer.facts import Unit as LengthUnit
 from sequencer.instructions.figures import Figure
+from sequencer.instructions.set_by import how_set
 from sequencer.instructions.signs import PICTOGRAMS, signs_of
 from sequencer.instructions.words import marked_faces
-from sequencer.plan import Caution, Checkpoint, Cut, Setup, in_full
+from sequencer.plan import Caution, Checkpoint, Cut, Plan, Setup, in_full
+from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.operation import OperationId
 from sequencer.sawside import instructed
 from sequencer.sawside.cards import SPREAD, Card, Unit, named, tick_name
@@ -168,21 +170,34 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
     """The numbers that are read from across the saw: guide, height, and how the blade leans."""
     found, unit = [], state.plan.unit
     reading = setup.guide if setup.reading is None else setup.reading
+    shop = state.plan.shop
+    knob = CARRIERS[setup.carrier].guide_knob(shop.jig_rides)
     if reading is not None:
         note: Fact | None = None
         if setup.guide is not None and reading != setup.guide:
             jig = Length(reading - setup.guide, unit)
             note = cards.JIG_RIDES(setting=Length(setup.guide, unit), jig=jig)
-        figure = _figure(state.scale.figure(reading))
+        note = _how(state.plan, setup, knob, note)
+        figure = _figure(state.scale.figure(reading, shop.scale(knob)))
         found.append(
             {"name": instructed.guide(setup, state.plan, room), **figure, "note": note or ""}
         )
     leans: Fact | None = None
     if setup.tilt:
-        leans = cards.LEANS(how=instructed.leaning(setup.tilt, state.plan.shop.tilts, room))
-    figure = _figure(state.scale.figure(setup.height))
+        leans = cards.LEANS(how=instructed.leaning(setup.tilt, shop.tilts, room))
+    leans = _how(state.plan, setup, "height", leans)
+    figure = _figure(state.scale.figure(setup.height, shop.scale("height")))
     found.append({"name": cards.HEIGHT(), **figure, "note": leans or ""})
     return found
+
+
+def _how(plan: Plan, setup: Setup, knob: str, note: Fact | None) -> Fact | None:
+    """What stands beside a number: also how it is set, where the large figure is not enough."""
+    how = how_set(plan, setup, knob)
+    if not how:
+        return note
+    said = cards.SET_HOW(how=f"set-by.{how}")
+    return said if note is None else cards.BOTH(first=note, second=said)
 
 
 def _figure(figure: Figure) -> Face:

@@ -13,6 +13,7 @@ from sequencer.instructions.aids import entered, taken_off
 from sequencer.instructions.bench import Table, bench_lines, layout_tables
 from sequencer.instructions.falling import falling
 from sequencer.instructions.figures import Figure, Scale
+from sequencer.instructions.set_by import how_set
 from sequencer.instructions.signs import signs_of
 from sequencer.instructions.titles import title
 from sequencer.plan import Checkpoint, Plan, Setup, Step
@@ -26,6 +27,7 @@ from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
 from sequencer.wording.changes import cutter_words, guarded
 from sequencer.wording.instructions import in_turn
+from sequencer.wording.tools import SET_BY
 
 DIALS = 229
 """Points that the settings have beside the picture."""
@@ -209,18 +211,24 @@ def _by_gauge(tilt: Fraction, scale: Scale) -> str:
 def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Dial, Dial]:
     room = scale.room
     turned = {knob for knob, _ in entered(setup.changes, setup, plan, room)}
-    stays = room.text(papers.STAYS)
+    shop = plan.shop
+
+    def note(knob: str) -> str:
+        if knob not in turned:
+            return room.text(papers.STAYS)
+        how = how_set(plan, setup, knob)
+        return room.text(SET_BY[how]) if how else ""
+
     height = Dial(
         room.text(papers.BLADE_HEIGHT),
-        scale.figure(setup.height),
-        stays if "height" not in turned else "",
+        scale.figure(setup.height, shop.scale("height")),
+        note("height"),
     )
     if setup.guide is None:
         return Dial(room.text(papers.STOP), None, ""), height
-    knob = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
+    knob = CARRIERS[setup.carrier].guide_knob(shop.jig_rides)
     reading = setup.guide if setup.reading is None else setup.reading
-    note = stays if knob not in turned else ""
-    return Dial(saws.knob(knob, room), scale.figure(reading), note), height
+    return Dial(saws.knob(knob, room), scale.figure(reading, shop.scale(knob)), note(knob)), height
 
 
 def _items(

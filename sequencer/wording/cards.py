@@ -38,6 +38,8 @@ TEXTS: Table = {
     cards.TESTED: _("test cut measured and entered"),
     cards.AT_END: _("{verb}, end {end}"),
     cards.AS_THE_SLOT_IS: _("As the slot was measured: the sheet’s numbers move by as much."),
+    cards.SET_HOW: "{how}",
+    cards.BOTH: "{first}; {second}",
     cards.READ: "{by}",
     cards.IN_ONE_LINE: "{parts:comma}",
     cards.OTHER_END: _("then the other end the same way"),

@@ -7,6 +7,7 @@ from sequencer.plan import Change, Plan, ShopFacts
 from sequencer.saw.values import AWAY, parse_lean
 from sequencer.wording import saws
 from sequencer.wording.catalogue import _
+from sequencer.wording.numbers import moved_by
 from sequencer.wording.room import Room
 
 _FIT = _("saw unplugged, fit the {name}")
@@ -74,6 +75,6 @@ def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:
     return room.text(
         _MOVE,
         knob=saws.moved(knob, room),
-        length=Length(abs(by), unit),
+        length=moved_by(change.stood, change.number, unit, room.graduation),
         way=saws.way(knob, room, grows=by > 0),
     )

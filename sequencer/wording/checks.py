@@ -17,6 +17,7 @@ TEXTS: Table = {
     checks.OTHER_SHARE: _(
         "{measure} is said to change by {told} while “{knob}” changes by 1, and changes by {found}"
     ),
+    checks.SET_AMISS: _("“{knob}” is said to be set so: {how}, and it is not"),
     checks.REFERS_AMISS: _("{measure} refers to a check of something that it does not go into"),
     checks.COULD_BE_READ: _("{measure} is tried by its fit, though a {tool} could tell"),
     checks.NO_SUCH_TOOL: _("{measure} is read by a {tool} as the shop has none"),

@@ -40,6 +40,24 @@ def inline(length: Length, graduation: Fraction | None = None) -> str:
     return f"{shown.text}{sign} ({shown.decimal}{sign})"
 
 
+def moved_by(stood: Fraction, number: Fraction, unit: Unit, graduation: Fraction | None) -> str:
+    """How far a knob goes, as the figures of both ends say it: where these are rounded, and their
+    difference is another than the rounded way between them, as a decimal alone.
+
+    >>> half = Fraction(1, 128)
+    >>> moved_by(Fraction(1, 4), Fraction(3, 8) + half, "in", Fraction(1, 64))
+    '1/8″ (0.133″)'
+    >>> moved_by(Fraction(1, 4) + half, Fraction(3, 8) - half, "in", Fraction(1, 64))
+    '0.109″'
+    """
+    length = Length(abs(number - stood), unit)
+    if graduation is None or unit == "mm":
+        return inline(length, graduation)
+    ends = [round(value / graduation) for value in (stood, number)]
+    agree = round(length.value / graduation) == abs(ends[1] - ends[0])
+    return inline(length, graduation) if agree else decimal(length)
+
+
 def decimal(length: Length) -> str:
     """As a caliper shows it, with its sign.
 

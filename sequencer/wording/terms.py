@@ -10,6 +10,7 @@ TERMS: dict[str, str] = {
     **fittings.TERMS,
     **{f"tool.{name}": said for name, said in tools.TOOLS.items()},
     **{f"read-by.{name}": said for name, said in tools.READ_BY.items()},
+    **{f"set-by.{how}": said for how, said in tools.SET_BY.items()},
     **{f"aid.{name}": said.name for name, said in aids.AIDS.items()},
     **{f"wood.{name}": said for name, said in aids.WOODS.items()},
     "slot": _("slot"),

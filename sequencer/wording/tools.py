@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sequencer.plan.work import How
 from sequencer.trade.tools import ToolName
 from sequencer.wording.catalogue import _
 
@@ -17,3 +18,9 @@ READ_BY: dict[ToolName, str] = {
     "tape": _("by tape"),
     "fit": _("by its fit"),
 }
+SET_BY: dict[How, str] = {
+    "block": _("by the block"),
+    "mate": _("from the slot"),
+    "between marks": _("exactly"),
+}
+"""How a number is set that is no mark of its scale; the last stands beside its decimal."""

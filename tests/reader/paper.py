@@ -60,6 +60,10 @@ def read(lines: Sequence[str]) -> Document:
     return found
 
 
+_NOTE = re.compile(r"(\([\d.]+\))? ?(stays|by the block|from the slot|exactly)?")
+"""What stands below a figure."""
+
+
 class _Block:
     """One setup, line by line."""
 
@@ -88,7 +92,7 @@ class _Block:
                 taken += 2 if more else 1
             return block[taken:]
         notes = block[2].split(" | ") if len(block[2].split(" | ")) == len(names) else []
-        told = notes and all(re.fullmatch(r"(\([\d.]+\))? ?(stays)?", note) for note in notes)
+        told = notes and all(_NOTE.fullmatch(note) for note in notes)
         for n, (name, figure) in enumerate(zip(names, rows[0][1], strict=False)):
             self._figure(name, figure, notes[n] if told else "")
         if len(setup.figures) + setup.by_eye != len(names):

@@ -20,7 +20,8 @@ MEASURE = re.compile(
 )
 _SERIES = re.compile(
     r"☐ \| (?P<name>.+?) \| (?P<target>.*?) \| "
-    rf"(?:at most (?P<most>{NUMBER})|(?P<low>{NUMBER}) – (?P<high>{NUMBER})) (?P<tool>by \w+) \|"
+    rf"(?:(?P<fit>by its fit)|(?:at most (?P<most>{NUMBER})|(?P<low>{NUMBER}) – (?P<high>{NUMBER}))"
+    r" (?P<tool>by \w+)) \|"
     r"(?P<marks>.*)"
 )
 

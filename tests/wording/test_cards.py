@@ -11,6 +11,11 @@ from sequencer.wording import Room
 from tests.told import inch, mm
 
 SAID: list[tuple[Fact, str]] = [
+    (cards.SET_HOW(how="set-by.between marks"), "exactly"),
+    (
+        cards.BOTH(first=cards.SET_HOW(how="set-by.block"), second=cards.THE_START()),
+        "by the block; the start",
+    ),
     (cards.READ(by="read-by.rule"), "by rule"),
     (
         cards.AS_THE_SLOT_IS(),

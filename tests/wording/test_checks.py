@@ -14,6 +14,10 @@ LOW, MIDDLE, HIGH = (Length(Fraction(n), "mm") for n in (6, 7, 8))
 
 SAID: list[tuple[Fact, str]] = [
     (
+        checks.SET_AMISS(knob="jig", how="mark"),
+        "“jig” is said to be set so: mark, and it is not",
+    ),
+    (
         checks.REFERS_AMISS(measure=SLOT),
         "slot width refers to a check of something that it does not go into",
     ),
