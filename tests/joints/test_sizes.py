@@ -197,6 +197,8 @@ def test_only_slotted_joints_are_asked_about_slots() -> None:
 
 
 REFUSED = [
+    ("bridle", 'slot = "1/4"', '[groove]\nwidth = "1/4"\noffset = "17/64"', "groove-outside-slot"),
+    ("bridle", 'slot = "1/4"', '[groove]\nwidth = "1/4"\noffset = "15/64"', "groove-outside-slot"),
     ("mitred bridle", "", '[panel]\nthickness = "1/8"', "mitre-not-trimmed"),
     ("half-lap", "", '[groove]\noffset = "1/4"', "lap-groove-in-front"),
     ("half-lap", 'slot = "5/16"', "", "lap-groove-too-wide.*most=3/16 in"),
