@@ -187,7 +187,7 @@ def test_a_stiles_mitre_goes_down_to_the_groove_where_its_slot_came_out_wider() 
     (leaf,) = make_leaves([to_job(job("mitred bridle"))], KERFS["in"], measured, Choices())
     assert leaf.sizes.slot[0] < leaf.sizes.groove[0]
     stile = leaf.parts[0]
-    assert {f.box[2] for f in stile.features if f.kind == "mitre"} == {(0, leaf.sizes.groove[0])}
+    assert {f.box[2] for f in stile.features if f.kind == "mitre"} == {(F(0), leaf.sizes.groove[0])}
 
 
 def test_a_mitre_runs_from_the_doors_corner_to_the_lights() -> None:
