@@ -82,14 +82,14 @@ def _dialled(
 def _share(steps: Sequence[Step], tests: Sequence[Checkpoint]) -> Fraction | None:
     """As the cut that was tested answers to the kerf; without a test, as all the setup's cuts do,
     where they do alike."""
-    tested = [test.before_step for test in tests]
     cuts = [step for step in steps if step.operations]
-    chosen = [step for step in cuts if step.number in tested] or cuts
+    # The first cut after a test is the one that it was made for; others may share its setting.
+    tried = (next((s for s in cuts if s.number >= test.before_step), None) for test in tests)
+    tested = [(step.kind, step.operations[0]) for step in tried if step is not None]
     shares = {
-        share_of(step.kind, OperationId.parse(name).made_by)
-        for step in chosen
-        for name in step.operations
-        if step.kind != "square"  # squared by eye, whatever the guide
+        share_of(kind, OperationId.parse(name).made_by)
+        for kind, name in tested or [(step.kind, name) for step in cuts for name in step.operations]
+        if kind != "square"  # squared by eye, whatever the guide
     }
     return shares.pop() if len(shares) == 1 else None
 

@@ -1,8 +1,9 @@
 """An order rewritten so that it reads calmly, at no higher cost.
 
 The search cares only for minutes. Here every cut is made as soon as the saw stands right for it;
-within one state of the saw, cuts go by kind and then by part, but for the one that a fresh setting
-is tried out for; bench work waits until something needs it, so that it does not interrupt a setup.
+within one state of the saw, cuts go by kind, those that it is tried out for before others that
+share it, and then by part; bench work waits until something needs it, so that it does not interrupt
+a setup.
 """
 
 from __future__ import annotations
@@ -14,6 +15,9 @@ from sequencer.errors import InternalError
 from sequencer.facts import sequences
 from sequencer.ordering import Placed, Problem
 from sequencer.saw.values import is_tested
+
+_Entry = tuple[int, bool, int]
+"""An operation's rank, whether it is not tried on scrap, and its index."""
 
 
 def calm(
@@ -50,15 +54,15 @@ class _Calmer:
         self.runs = self._runs(order)
         self.state = dict(problem.start)
         self.result: list[Placed] = []
-        self.bench: list[tuple[int, int]] = []
-        self.saw: list[tuple[int, int]] = []
+        self.bench: list[_Entry] = []
+        self.saw: list[_Entry] = []
         for n, count in self.waiting.items():
             if not count:
                 self._make_ready(n)
 
     def rewrite(self) -> tuple[Placed, ...]:
         # What waits for nothing, milling above all, comes before the saw is set at all.
-        self._do_bench({n for _, n in self.bench})
+        self._do_bench({entry[-1] for entry in self.bench})
         for run in self.runs:
             while left := [n for n in run if n in self.waiting]:
                 self._do_bench(self._waited_for(left))
@@ -78,27 +82,29 @@ class _Calmer:
         for n in left:
             wanted |= {knob: self.placed[n].state[knob] for knob in self._needs(n)}
         changed = {knob for knob, value in wanted.items() if self.state.get(knob) != value}
-        ready = [entry for entry in sorted(self.saw) if entry[1] in left]
+        ready = [entry for entry in sorted(self.saw) if entry[-1] in left]
         if not ready:
             raise InternalError(sequences.WAITS_FOR_LATER())
-        whole = [entry for entry in ready if changed <= self._needs(entry[1]).keys()]
+        whole = [entry for entry in ready if changed <= self._needs(entry[-1]).keys()]
         fresh = {knob for knob in changed if is_tested(wanted[knob])}
-        first = min(
-            whole or ready, key=lambda each: (len(fresh - {*self.tried.get(each[1], ())}), each)
-        )
-        self.state |= {knob: wanted[knob] for knob in self._needs(first[1])}
+        first = min(whole or ready, key=lambda each: (self._untried(fresh, each[-1]), each))
+        self.state |= {knob: wanted[knob] for knob in self._needs(first[-1])}
         self.saw.remove(first)
         heapify(self.saw)
-        self._emit(first[1])
+        self._emit(first[-1])
+
+    def _untried(self, fresh: Collection[str], n: int) -> int:
+        """How many of the knobs set anew an operation is not tried for."""
+        return len({*fresh} - {*self.tried.get(n, ())})
 
     def _do_accepted(self) -> bool:
         """Make every cut that is ready and that the saw stands right for; say whether any was."""
         before = len(self.result)
-        aside: list[tuple[int, int]] = []
+        aside: list[_Entry] = []
         while self.saw:
             entry = heappop(self.saw)
-            if self._accepts(entry[1]):
-                self._emit(entry[1])
+            if self._accepts(entry[-1]):
+                self._emit(entry[-1])
             else:
                 aside.append(entry)
         self.saw = sorted(aside)
@@ -124,7 +130,8 @@ class _Calmer:
         return self.problem.operations[n].alternatives[self.placed[n].alternative].needs
 
     def _make_ready(self, n: int) -> None:
-        heappush(self.saw if self._needs(n) else self.bench, (self.ranks[n], n))
+        entry = (self.ranks[n], not self.tried.get(n), n)
+        heappush(self.saw if self._needs(n) else self.bench, entry)
 
     def _emit(self, n: int) -> None:
         self.result.append(Placed(n, self.placed[n].alternative, dict(self.state)))
@@ -149,12 +156,12 @@ class _Calmer:
         """Do what is wanted and possible of the bench work, and with it what is of the same kind:
         one visit to the bench. Say whether any was done."""
         kinds = {self.ranks[n] for n in wanted}
-        aside: list[tuple[int, int]] = []
+        aside: list[_Entry] = []
         before = len(self.result)
         while self.bench:
             entry = heappop(self.bench)
             if entry[0] in kinds:
-                self._emit(entry[1])
+                self._emit(entry[-1])
             else:
                 aside.append(entry)
         self.bench = sorted(aside)

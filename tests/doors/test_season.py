@@ -326,6 +326,13 @@ def test_a_wood_that_is_not_in_the_tables_keeps_its_play_and_says_so() -> None:
     assert note == notes.UNKNOWN_WOOD(wood="bog wood", so=so)
 
 
+def test_of_a_frame_that_is_not_in_the_tables_only_the_gap_is_as_stated() -> None:
+    (leaf,) = to_leaves(CHERRY.replace("cherry", "bog wood") + '[door.panel]\nspecies = "cherry"\n')
+    assert leaf.season is not None
+    (note,) = leaf.season.notes
+    assert note == notes.UNKNOWN_WOOD(wood="bog wood", so=(notes.GAP_AS_STATED(),))
+
+
 def test_percentages_are_not_converted() -> None:
     job = load_job(CHERRY, "job.toml", "mm")
     year = job.doors[0].year

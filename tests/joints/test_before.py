@@ -40,6 +40,12 @@ def test_a_bars_slot_comes_before_the_tongue_that_it_straddles() -> None:
     assert len(told(work, reasons.NEAR_FIRST())) == 2
 
 
+def test_a_bar_rebated_at_both_edges_for_glass_is_let_in_where_none_is_let_into_it() -> None:
+    work = to_work(job("bridle", 'bars = "T-bridle"', "[glass]\n") + BAR)
+    assert cuts(work, "A5/slot-A")
+    assert cuts(work, "A5/slot-B")
+
+
 def test_a_mitre_is_cut_before_what_takes_the_wood_behind_it() -> None:
     work = to_work(job("mitred bridle"))
     wanted = set()

@@ -180,6 +180,16 @@ def test_one_depth_lays_bare_slot_and_tenon_of_a_mitred_bridle() -> None:
     assert depths == {(F(0), sizes.slot[0])}
 
 
+def test_a_stiles_mitre_goes_down_to_the_groove_where_its_slot_came_out_wider() -> None:
+    """In front of the groove the mitre's tip would lie before it, at the door's end."""
+    planned = F(15, 64)
+    measured = Measured(slot={planned: planned + F(1, 500)})
+    (leaf,) = make_leaves([to_job(job("mitred bridle"))], KERFS["in"], measured, Choices())
+    assert leaf.sizes.slot[0] < leaf.sizes.groove[0]
+    stile = leaf.parts[0]
+    assert {f.box[2] for f in stile.features if f.kind == "mitre"} == {(F(0), leaf.sizes.groove[0])}
+
+
 def test_a_mitre_runs_from_the_doors_corner_to_the_lights() -> None:
     """By hand: 1/32 in proud, 2 in wide: the line crosses the outside edge 1/32 in from the sawn
     end, and the inside edge 2 in further in."""
@@ -202,7 +212,8 @@ REFUSED = [
     ("half-lap", 'slot = "5/16"', "", "lap-groove-too-wide.*most=3/16 in"),
     ("half-lap", 'slot = "1/16"', "", "lap-too-thin.*wall=1/8 in"),
     ("half-lap", 'offset = "3/8"', "", "lap-has-no-offset"),
-    ("half-lap", "", '[panel]\nthickness = "3/8"', "lap-groove-too-wide"),
+    # A third of 3/4 in for the lap's wall in front and 1/8 in behind leave 3/8 in.
+    ("half-lap", "", '[panel]\nthickness = "3/8"', "lap-groove-too-wide.*most=3/8 in"),
     ("stub tenon", "", '[groove]\ndepth = "1/8"', "stub-too-short"),
     ("stub tenon", 'slot = "5/16"', '[panel]\nthickness = "1/4"', "stub-has-no-slot"),
 ]  # fmt: skip
@@ -227,6 +238,15 @@ def changed(kind: str, **changes: object) -> Leaf:
 def test_no_mitre_between_pieces_of_unlike_width() -> None:
     with pytest.raises(Refusal, match=r"mitre-widths-differ.*top-rail, width=5/2 in"):
         changed("mitred bridle", top_rail=F(5, 2))
+
+
+@pytest.mark.parametrize("offset", ["15/64", "17/64"])
+def test_no_groove_beside_its_slot(offset: str) -> None:
+    """Both 1/4 in wide: at either side it would show at the door's end."""
+    plain = to_job(job("bridle")).doors[0]
+    slot = replace(plain.joint, slot=F(1, 4))
+    with pytest.raises(Refusal, match="groove-outside-slot"):
+        changed("bridle", joint=slot, groove=replace(plain.groove, width=F(1, 4), offset=F(offset)))
 
 
 def test_no_tongue_in_a_half_lapped_frame() -> None:

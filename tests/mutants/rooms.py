@@ -69,10 +69,11 @@ WIDER: Mapping[str, tuple[str, ...]] = {
 
 
 def tests_for(room: str, module: Path, tree: Path) -> tuple[str, ...]:
-    """The room's tests in a tree, those first whose names begin with the module's."""
+    """The room's tests in a tree, the module's own examples first, then those whose names begin
+    with the module's."""
     folder = tree.joinpath("tests", *module.parts[1:-1])
     own = sorted(folder.glob(f"test_{module.stem}*.py"))
-    first = tuple(str(path.relative_to(tree)) for path in own)
+    first = (str(module), *(str(path.relative_to(tree)) for path in own))
     return (*first, *(each for each in ROOMS[room] if each not in first))
 
 

@@ -7,8 +7,8 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 
-from sequencer.ordering import Alternative, Knob, Operation, Problem, bound
-from tests.ordering.problems import problems
+from sequencer.ordering import Alternative, Knob, Operation, Problem, bound, solve
+from tests.ordering.problems import problems, seeded
 from tests.ordering.reference import least_first
 
 HEIGHT = Knob("height", Fraction(2), {"q": Fraction(3)})
@@ -51,3 +51,12 @@ def test_none_beats_it(problem: Problem) -> None:
     assert best is not None
     for states in (0, 5, 50):
         assert bound(problem, best.minutes, max_states=states) <= best.minutes
+
+
+def test_what_is_remembered_of_one_state_holds_for_it_alone() -> None:
+    """A problem in which a search goes wrong that takes what is left from there for what was spent
+    up to there."""
+    problem = seeded(3565, 12)
+    best = least_first(problem)
+    assert best is not None
+    assert solve(problem).minutes == best.minutes

@@ -66,6 +66,9 @@ def test_what_another_implies_is_left_out(space: Space) -> None:
     assert space.goal([a, last]) == last
     assert term(space, "p", a, last) == term(space, "p", last)
     assert space.goal([a, q]) not in (a, q)
+    both = term(space, "p at a", q)
+    assert space.goal([term(space, "p", q), both]) == both
+    assert space.goal([term(space, "p", q), term(space, "p at a")]) != term(space, "p at a")
 
 
 def test_work_without_a_need_is_what_comes_before_it(space: Space) -> None:

@@ -142,3 +142,11 @@ def test_a_tall_fence_is_as_tall_as_the_panel_needs() -> None:
 def test_a_plan_that_tells_of_no_aids_is_passed_over() -> None:
     plan = PLANS["narrow"]()
     check_aids(replace(plan, aids=(), shop=replace(plan.shop, aids=None)))
+
+
+def test_a_mark_that_the_plan_does_not_know_is_for_others_to_tell(made: tuple[str, Plan]) -> None:
+    """That a piece is sawn that there is not is found when it is sawn; here it asks for nothing."""
+    _, plan = made
+    cut = next(step for step in plan.steps if step.cuts)
+    strange = replace(cut, cuts=tuple(replace(each, mark="Z9") for each in cut.cuts))
+    check_aids(replace(plan, steps=tuple(strange if s is cut else s for s in plan.steps)))

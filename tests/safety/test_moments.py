@@ -79,6 +79,17 @@ def test_a_stick_whose_sawn_edge_is_planed_is_narrower_from_then_on() -> None:
     assert widths == {F(2)}
 
 
+def test_what_is_taken_off_a_part_of_a_stick_leaves_its_width() -> None:
+    plan = to_plan(PLANED)
+    half = tuple(
+        replace(r, box=((r.box[0][1] / 2, r.box[0][1]), *r.box[1:]))
+        for step in plan.steps if step.kind == "plane" for r in step.removes
+    )  # fmt: skip
+    steps = tuple(replace(s, removes=half) if s.kind == "plane" else s for s in plan.steps)
+    made = list(moments(replace(plan, steps=steps), to_shop("", to_job(PLANED))))
+    assert of(made, "#1", "groove").width == F(33, 16)
+
+
 def test_a_piece_has_its_own_size_once_it_is_cut_off(passes: list[Moment]) -> None:
     rail = of(passes, "A3", "shoulder")
     assert (rail.length, rail.width, rail.stick) == (F(193, 16), F(2), False)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -300,6 +301,19 @@ def test_the_bench_warns_of_rags_router_and_glass() -> None:
     assert {kind: [each.rule for each in all_] for kind, all_ in found.items()} == {
         "finish": ["K02"], "shaped groove": ["K01"], "glaze": ["K03"],
     }  # fmt: skip
+
+
+def test_a_warning_has_every_piece_and_the_figures_of_the_worst(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """One cut in three short rails, the shortest in the middle."""
+    lengths = {"A3": F(7), "A4": F(6), "A5": F(13, 2)}
+    passes = [shoulder(mark=m, length=long, clamp=False) for m, long in lengths.items()]
+    monkeypatch.setitem(vars(sys.modules[safety.review.__module__]), "moments", lambda *_: passes)
+    found = safety.review(hand.make(), passes[0].shop)
+    (flag,) = (flag for flag in found.warnings if flag.rule == "B09")
+    assert sorted(flag.marks) == ["A3", "A4", "A5"]
+    assert (flag.measured, flag.limit) == (F(6), F(8))
 
 
 def test_all_refusals_come_at_once_with_piece_cut_rule_and_remedy() -> None:

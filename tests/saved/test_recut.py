@@ -71,6 +71,14 @@ def test_a_rail_is_tried_in_its_mates_slots(original: Plan, job: Job) -> None:
     assert all(feel.given["into"] == feels.OTHER_PIECE() for feel in whole)
 
 
+def test_a_rail_made_with_its_stile_is_tried_in_a_slot_that_is_cut_with_it(
+    original: Plan, job: Job
+) -> None:
+    made = recut(original, given(job), ["A1", "A3"])
+    (fit,) = [c for c in made.checkpoints if str(c.measure) == "tenon"]
+    assert fit.feel.given["into"] == feels.OTHER_PIECE()
+
+
 def test_a_stile_has_its_test_piece_and_its_test_cut(original: Plan, job: Job) -> None:
     made = recut(original, given(job), ["A1"])
     assert [step.kind for step in made.steps].count("test cut") >= 2  # groove and slot

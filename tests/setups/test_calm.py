@@ -60,8 +60,10 @@ def test_bench_work_that_waits_for_other_bench_work_is_done_with_it() -> None:
     assert rewritten(needs, before, [0, 4, 1, 2, 3], [0, 5, 6, 0, 9]) == [0, 1, 2, 3, 4]
 
 
-def test_of_cuts_that_share_a_setting_to_be_tried_one_that_is_tried_comes_first() -> None:
-    """What is dialled in on scrap is so before the first cut; the others follow as ever. A number
-    that is set by the scale needs no trial."""
-    assert rewritten(["1 tested"] * 3, [], [0, 1, 2], [0] * 3, tried=(1, 2)) == [1, 0, 2]
-    assert rewritten(["1"] * 3, [], [0, 1, 2], [0] * 3, tried=(1, 2)) == [0, 1, 2]
+def test_of_cuts_that_share_a_setting_those_come_first_that_it_is_tried_for() -> None:
+    """What is dialled in on scrap is so before the first cut. Those that merely share it stand
+    behind, of their kind, and do not part the ends of a piece."""
+    fence = ["1 tested"] * 4
+    assert rewritten(fence, [], [0, 1, 2, 3], [0] * 4, tried=(1, 3)) == [1, 3, 0, 2]
+    # A kind that would come later begins where none but it is tried.
+    assert rewritten(fence, [], [0, 1, 2, 3], [0, 0, 1, 1], tried=(3,)) == [3, 0, 1, 2]

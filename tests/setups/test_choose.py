@@ -113,6 +113,16 @@ def test_a_batch_shares_settings(batch: Plan) -> None:
     assert len(batch.jobs) == 2
 
 
+def test_a_knob_that_no_cut_asks_for_is_no_part_of_the_problem() -> None:
+    plain, mitred = (
+        contest(PAIR.replace('bottom = "2-1/2"', 'bottom = "2"').replace("1-3/4", "2")
+                    .replace("[joint]", f'[joint]\nkind = "{kind}"'), FENCE_JIG)
+        for kind in ("bridle", "mitred bridle")
+    )  # fmt: skip
+    names = [{knob.name for knob in held.candidate(0).problem.knobs} for held in (plain, mitred)]
+    assert names[1] - names[0] == {"mitre stop"}
+
+
 def test_a_batch_in_two_units_is_exact(batch: Plan) -> None:
     """20 mm is 100/127 in."""
     assert {p.size.thickness for p in batch.parts if p.door == "C" and p.role == "stile"} == {
