@@ -27,7 +27,8 @@ _TENON = re.compile(rf"(?:tenon {_L} long:|half-lap {_L} long,) {_L} off the ([\
 _WIDTH = re.compile(rf"tenon cut to width: {_L} off the (inside edge), {_L} long {_WHERE}")
 _REBATE = re.compile(rf"rebate {_L} wide, {_L} deep from the ([\w ]+?) {_WHERE}")
 _HOUSING = re.compile(rf"housing {_L} deep, {_L} to {_L} from end A on the (.+)")
-_ELSE = re.compile(r"bevel|mitre|tongue|shaped|groove .* follows the shape|.*: ")
+_TONGUE = re.compile(rf"tongue {_L} long, {_L} thick, {_PLACE} {_WHERE}")
+_ELSE = re.compile(r"bevel|mitre|shaped|groove .* follows the shape|.*: ")
 
 
 def faults(part: Part, document: Document, near: Fraction) -> Iterator[str]:
@@ -65,6 +66,11 @@ def _boxes(line: str, size: Size, face: str) -> Iterator[Box]:
         through = _through(found[3], length(found[1]), size[2], face)
         for span in _across(found[4], length(found[2]), size):
             yield (long, span, through)
+    elif found := _TONGUE.fullmatch(line):
+        low, high = _through(found[3], length(found[2]), size[2], face)
+        for span in _across(found[4], length(found[1]), size):
+            yield (long, span, (Fraction(0), low))
+            yield (long, span, (high, size[2]))
     elif found := _TENON.fullmatch(line):
         through = _off(found[4], length(found[3]), size[2], face)
         for span in _along(found[5], length(found[1] or found[2]), size):
