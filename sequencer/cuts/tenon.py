@@ -45,7 +45,7 @@ class Tried:
 
     on: str
     into: Fact = field(default_factory=feels.OTHER_PIECE)
-    alone: Fact = field(default_factory=feels.BY_CALIPER)
+    alone: Fact = field(default_factory=feels.ALIKE_ALONG)
     shoulders: Literal["between", "from-end"] = "between"
 
 

@@ -21,7 +21,7 @@ FAR_SIDE = kind_of("far-side")
 EDGE_PASS_TAKES_REST = kind_of("edge-pass-takes-rest")
 
 # Tenons, housings and mitres.
-BY_CALIPER = kind_of("by-caliper")
+ALIKE_ALONG = kind_of("alike-along")
 LAPS_TOGETHER = kind_of("laps-together")
 TENON_FITS = kind_of("tenon-fits", into=FACT)
 TONGUE_FITS = kind_of("tongue-fits", into=FACT)

@@ -6,26 +6,22 @@ from sequencer.facts import feels
 from sequencer.wording.catalogue import Table, _
 
 TEXTS: Table = {
-    feels.WALL_BESIDE: _("the wall beside the {what}, by caliper"),
-    feels.EQUAL_WALLS: _("equal walls on both sides, by caliper"),
-    feels.CLEAN_WALLS: _(
-        "by caliper, both walls clean; first break out what is left between the passes"
-    ),
+    feels.WALL_BESIDE: _("the wall beside the {what}"),
+    feels.EQUAL_WALLS: _("equal walls on both sides"),
+    feels.CLEAN_WALLS: _("both walls clean; first break out what is left between the passes"),
     feels.SLIDES_IN: _("{what} slides in by hand and does not rattle"),
-    feels.SLOT_DEEP_ENOUGH: _("never under: the tenon's edge must reach the bottom"),
-    feels.NEEDS_PLAY: _("never under: the {what} needs its play"),
-    feels.BEVEL_SLIDES: _(
-        "by caliper; in the frame's groove it slides in to there by hand, and no further"
-    ),
-    feels.BESIDE_REBATE: _("the wood left beside the rebate, by caliper"),
+    feels.SLOT_DEEP_ENOUGH: _("sooner over than under: the tenon's edge must reach the bottom"),
+    feels.NEEDS_PLAY: _("sooner over than under: the {what} needs its play"),
+    feels.BEVEL_SLIDES: _("in the frame's groove it slides in to there by hand, and no further"),
+    feels.BESIDE_REBATE: _("the wood left beside the rebate"),
     feels.TONGUE_SLIDES: _("slides into the test strip's groove by hand and does not rattle"),
-    feels.FROM_EDGE: _("from the edge, by caliper; never under"),
-    feels.FAR_SIDE: _("from the edge to the far side of the cut, by caliper"),
+    feels.FROM_EDGE: _("from the edge; sooner over than under"),
+    feels.FAR_SIDE: _("from the edge to the far side of the cut"),
     feels.EDGE_PASS_TAKES_REST: _(
-        "never over: the pass with the edge down takes what is left in the corner"
+        "sooner under than over: the pass with the edge down takes what is left in the corner"
     ),
-    feels.BY_CALIPER: _("by caliper"),
-    feels.LAPS_TOGETHER: _("by caliper: laid on the other test piece, as thick as the stock"),
+    feels.ALIKE_ALONG: _("at the shoulder and at the end alike"),
+    feels.LAPS_TOGETHER: _("laid on the other test piece, as thick as the stock"),
     feels.TENON_FITS: _(
         "slides into {into} by hand pressure and does not drop out upside down; it will not go in "
         "with a slip of paper beside it"
@@ -35,21 +31,29 @@ TEXTS: Table = {
     feels.OFFCUT: _("the groove of its strip's offcut"),
     feels.OWN_SLOT: _("its own slot in {mates}"),
     feels.SOME_OWN_SLOT: _("its own slot"),
-    feels.CHEEK_TAKES_REST: _("never over: the cheek cut takes what is left in the corner"),
-    feels.EDGE_CHEEK_TAKES_REST: _("never over: the edge cheek takes what is left in the corner"),
-    feels.NO_WIDER_THAN_SLOT: _("never under: the tenon must not be wider than its slot is deep"),
-    feels.OFF_BOTTOM: _("never over: a tenon that is too wide keeps the joint from closing"),
-    feels.CLOSES_CORNER: _("never under: the other piece's edge is to close the corner"),
+    feels.CHEEK_TAKES_REST: _(
+        "sooner under than over: the cheek cut takes what is left in the corner"
+    ),
+    feels.EDGE_CHEEK_TAKES_REST: _(
+        "sooner under than over: the edge cheek takes what is left in the corner"
+    ),
+    feels.NO_WIDER_THAN_SLOT: _(
+        "sooner over than under: the tenon must not be wider than its slot is deep"
+    ),
+    feels.OFF_BOTTOM: _(
+        "sooner under than over: a tenon that is too wide keeps the joint from closing"
+    ),
+    feels.CLOSES_CORNER: _("sooner over than under: the other piece's edge is to close the corner"),
     feels.BETWEEN_SHOULDERS: _("cut both ends at this stop, then measure between the shoulders"),
     feels.HOOK_A_RULE: _("hook a rule over the end"),
     feels.HOUSING_FITS: _(
         "nibbled clean, the bar goes in by hand pressure and does not fall out; it will not go in "
         "with a slip of paper beside it"
     ),
-    feels.UNDER_HOUSING: _("by caliper, from the housing's bottom to the other face"),
+    feels.UNDER_HOUSING: _("from the housing's bottom to the other face"),
     feels.MITRE_LINES: _("both ends, one from each fence: each line at 45° by a mitre square"),
-    feels.MITRE_LAID_BARE: _("by caliper, from the face that lay on the sled to the cut surface"),
-    feels.EVERY_STRIP: _("caliper at both ends and the middle of every strip"),
+    feels.MITRE_LAID_BARE: _("from the face that lay on the sled to the cut surface"),
+    feels.EVERY_STRIP: _("at both ends and the middle of every strip"),
     feels.FIRST_OF_MANY: _(
         "hook a rule over the squared end; the next pieces are only as right as this one"
     ),
@@ -97,6 +101,8 @@ TEXTS: Table = {
     feels.BATTEN: _("a batten bent through the marks; heights are rounded to {step:file}"),
     feels.FACE_DOWN: _("marked face down on the router table"),
     feels.SAME_PANEL: _("as in the stiles: try the same panel"),
-    feels.SQUARE_TO_EDGE: _("square to the edge, from shoulder to shoulder; never under"),
+    feels.SQUARE_TO_EDGE: _(
+        "square to the edge, from shoulder to shoulder; sooner over than under"
+    ),
     feels.RAILS_CENTRE: _("about the rail's own centre: it follows the arch in its groove"),
 }

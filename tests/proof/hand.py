@@ -269,7 +269,7 @@ def _check(step: int, good: Good, setting: Setting | None, **values: object) -> 
         high=target + above,
         knob=knob,
         per_unit=None if setting is None else per_unit,
-        feel=feels.BY_CALIPER(),
+        feel=feels.ALIKE_ALONG(),
         scrap=None,
     )
     return replace(made, **values)  # type: ignore[arg-type]

@@ -29,7 +29,7 @@ def point(measure: str, target: str, band: str, knob: str | None, per: int | Non
     per_unit = None if per is None else Fraction(per)
     return Checkpoint(
         1, 2, None if knob is None else 1, Measure.parse(measure), Fraction(target), low, high,
-        knob, per_unit, feels.BY_CALIPER(), "#1a" if knob else None,
+        knob, per_unit, feels.ALIKE_ALONG(), "#1a" if knob else None,
     )  # fmt: skip
 
 

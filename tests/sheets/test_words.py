@@ -89,7 +89,7 @@ def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:
         high=Fraction(65, 256),
         knob=knob,
         per_unit=per_unit,
-        feel=feels.BY_CALIPER(),
+        feel=feels.ALIKE_ALONG(),
         scrap="S1",
     )
 

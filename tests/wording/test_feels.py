@@ -9,32 +9,32 @@ from sequencer.wording import Room
 from tests.told import inch
 
 SAID: list[tuple[Fact, str]] = [
-    (feels.WALL_BESIDE(what="slot"), "the wall beside the slot, by caliper"),
-    (feels.EQUAL_WALLS(), "equal walls on both sides, by caliper"),
+    (feels.WALL_BESIDE(what="slot"), "the wall beside the slot"),
+    (feels.EQUAL_WALLS(), "equal walls on both sides"),
     (
         feels.CLEAN_WALLS(),
-        "by caliper, both walls clean; first break out what is left between the passes",
+        "both walls clean; first break out what is left between the passes",
     ),
     (
         feels.SLIDES_IN(what="panels-edge"),
         "the panel's edge slides in by hand and does not rattle",
     ),
-    (feels.SLOT_DEEP_ENOUGH(), "never under: the tenon's edge must reach the bottom"),
-    (feels.NEEDS_PLAY(what="panel"), "never under: the panel needs its play"),
+    (feels.SLOT_DEEP_ENOUGH(), "sooner over than under: the tenon's edge must reach the bottom"),
+    (feels.NEEDS_PLAY(what="panel"), "sooner over than under: the panel needs its play"),
     (
         feels.BEVEL_SLIDES(),
-        "by caliper; in the frame's groove it slides in to there by hand, and no further",
+        "in the frame's groove it slides in to there by hand, and no further",
     ),
-    (feels.BESIDE_REBATE(), "the wood left beside the rebate, by caliper"),
+    (feels.BESIDE_REBATE(), "the wood left beside the rebate"),
     (feels.TONGUE_SLIDES(), "slides into the test strip's groove by hand and does not rattle"),
-    (feels.FROM_EDGE(), "from the edge, by caliper; never under"),
-    (feels.FAR_SIDE(), "from the edge to the far side of the cut, by caliper"),
+    (feels.FROM_EDGE(), "from the edge; sooner over than under"),
+    (feels.FAR_SIDE(), "from the edge to the far side of the cut"),
     (
         feels.EDGE_PASS_TAKES_REST(),
-        "never over: the pass with the edge down takes what is left in the corner",
+        "sooner under than over: the pass with the edge down takes what is left in the corner",
     ),
-    (feels.BY_CALIPER(), "by caliper"),
-    (feels.LAPS_TOGETHER(), "by caliper: laid on the other test piece, as thick as the stock"),
+    (feels.ALIKE_ALONG(), "at the shoulder and at the end alike"),
+    (feels.LAPS_TOGETHER(), "laid on the other test piece, as thick as the stock"),
     (
         feels.TENON_FITS(into=feels.OTHER_PIECE()),
         (
@@ -50,17 +50,26 @@ SAID: list[tuple[Fact, str]] = [
     (feels.OFFCUT(), "the groove of its strip's offcut"),
     (feels.OWN_SLOT(mates=("A1", "A2")), "its own slot in A1 and A2"),
     (feels.SOME_OWN_SLOT(), "its own slot"),
-    (feels.CHEEK_TAKES_REST(), "never over: the cheek cut takes what is left in the corner"),
+    (
+        feels.CHEEK_TAKES_REST(),
+        "sooner under than over: the cheek cut takes what is left in the corner",
+    ),
     (
         feels.EDGE_CHEEK_TAKES_REST(),
-        "never over: the edge cheek takes what is left in the corner",
+        "sooner under than over: the edge cheek takes what is left in the corner",
     ),
     (
         feels.NO_WIDER_THAN_SLOT(),
-        "never under: the tenon must not be wider than its slot is deep",
+        "sooner over than under: the tenon must not be wider than its slot is deep",
     ),
-    (feels.OFF_BOTTOM(), "never over: a tenon that is too wide keeps the joint from closing"),
-    (feels.CLOSES_CORNER(), "never under: the other piece's edge is to close the corner"),
+    (
+        feels.OFF_BOTTOM(),
+        "sooner under than over: a tenon that is too wide keeps the joint from closing",
+    ),
+    (
+        feels.CLOSES_CORNER(),
+        "sooner over than under: the other piece's edge is to close the corner",
+    ),
     (
         feels.BETWEEN_SHOULDERS(),
         "cut both ends at this stop, then measure between the shoulders",
@@ -73,16 +82,16 @@ SAID: list[tuple[Fact, str]] = [
             "not go in with a slip of paper beside it"
         ),
     ),
-    (feels.UNDER_HOUSING(), "by caliper, from the housing's bottom to the other face"),
+    (feels.UNDER_HOUSING(), "from the housing's bottom to the other face"),
     (
         feels.MITRE_LINES(),
         "both ends, one from each fence: each line at 45° by a mitre square",
     ),
     (
         feels.MITRE_LAID_BARE(),
-        "by caliper, from the face that lay on the sled to the cut surface",
+        "from the face that lay on the sled to the cut surface",
     ),
-    (feels.EVERY_STRIP(), "caliper at both ends and the middle of every strip"),
+    (feels.EVERY_STRIP(), "at both ends and the middle of every strip"),
     (
         feels.FIRST_OF_MANY(),
         "hook a rule over the squared end; the next pieces are only as right as this one",
@@ -169,7 +178,10 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (feels.FACE_DOWN(), "marked face down on the router table"),
     (feels.SAME_PANEL(), "as in the stiles: try the same panel"),
-    (feels.SQUARE_TO_EDGE(), "square to the edge, from shoulder to shoulder; never under"),
+    (
+        feels.SQUARE_TO_EDGE(),
+        "square to the edge, from shoulder to shoulder; sooner over than under",
+    ),
     (feels.RAILS_CENTRE(), "about the rail's own centre: it follows the arch in its groove"),
 ]
 
