@@ -8,7 +8,8 @@ they know: jobs, shop and shelf, what was measured, what is done. In order:
 5. `setups`      order → setups, steps, test cuts, guard changes
 6. `safety`      plan → cautions in their setups, or a refusal
 7. `stock`       plan, boards → rough list, and where each stick comes from
-8. `proof`       plan → what was shown of it, or an error
+8. `tolerance`   plan → what is left of every requirement with all readings inside their windows
+9. `proof`       plan → what was shown of it, or an error
 
 Who asks for what: `planned` compares methods and values, running stages 1 to 4 once for each
 combination of methods that is open, and for each value worth trying of a dimension that the job
@@ -22,7 +23,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from sequencer import ordering, safety
+from sequencer import ordering, safety, tolerance
 from sequencer.errors import InternalError, Refusal, Unsupported
 from sequencer.facts import Fact, claims, proofs
 from sequencer.facts import pipelines as told
@@ -157,6 +158,7 @@ def _finished(drawn: _Drawn) -> Plan:
         made = replace(made, ordering=replace(made.ordering, baselines=baselines))
     if given.only is None and past is None:
         made = take_stock(made, [job.rack for job in given.jobs])
+    made = replace(made, requirements=tolerance.requirements(made))
     # What is made again by itself is not all that its job asks for.
     asked = given.jobs if given.only is None else ()
     proven = shown(made, asked, given.shop, frozenset() if past is None else past.made(made))

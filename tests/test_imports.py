@@ -44,6 +44,7 @@ STAGES = (
     "safety",
     "batch",
     "stock",
+    "tolerance",
     "contract",
     "proof",
     "wording",

@@ -38,6 +38,7 @@ from sequencer.plan.pieces import (
     Stick,
     StickPiece,
 )
+from sequencer.plan.requirements import Requirement, Share
 from sequencer.plan.season import (
     BoardSeason,
     GapSeason,
@@ -108,11 +109,13 @@ __all__ = [
     "Prism",
     "ProblemOperation",
     "Removal",
+    "Requirement",
     "RoughLine",
     "Scrap",
     "Season",
     "SetBy",
     "Setup",
+    "Share",
     "ShopFacts",
     "Size",
     "SlabSeason",

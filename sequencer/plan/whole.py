@@ -11,6 +11,7 @@ from sequencer.lengths import Unit
 from sequencer.plan.aids import Aid
 from sequencer.plan.order import Chosen, Method, Ordering
 from sequencer.plan.pieces import Door, Part, Stick
+from sequencer.plan.requirements import Requirement
 from sequencer.plan.season import Season
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
 from sequencer.plan.work import Caution, Checkpoint, Scrap, Setup, Step
@@ -69,6 +70,9 @@ class Plan:
     """Further test pieces and sticks that stand for the one with the mark."""
     seasons: tuple[Season, ...] = ()
     """Each leaf's movement over the year, in the order of the doors, where the job tells of it."""
+
+    requirements: tuple[Requirement, ...] = ()
+    """What the leaves are held to, and what is left of it with every reading inside its window."""
 
     aids: tuple[Aid, ...] = ()
     """What the setups need beside saw and carrier."""

@@ -1,0 +1,73 @@
+"""What a finished leaf must hold or is to fit by, and what is left of it where readings, passes and
+thickness are off as far as they may be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+What = Literal[
+    "tenon-in-slot",
+    "halves-flush",
+    "panel-in-groove",
+    "tongue-in-groove",
+    "faces-in-line",
+    "backs-in-line",
+    "rail-proud",
+    "stile-proud",
+    "tenon-off-bottom",
+    "panel-free-across",
+    "panel-held-across",
+    "panel-free-along",
+    "panel-held-along",
+    "boards-free",
+    "boards-held",
+    "pane-free",
+    "pane-held",
+    "gap-open",
+    "height-in-opening",
+    "lap-covers",
+    "square",
+]
+"""The closed list of what is required."""
+
+Takes = Literal["window", "reading", "pass", "thickness", "setting"]
+"""What takes a part of the range: the window of a check; how far its reading may be wrong; what a
+pass does not repeat; what thickness is off within its own check; a setting that is not checked."""
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """`amount` of the whole range between the worst cases is taken by this. `checkpoint` is the
+    check's place in the plan's list, from 0, where it is a check's window or reading."""
+
+    takes: Takes
+    amount: Fraction
+    checkpoint: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Requirement:
+    """`what` must lie between `least` and `most`, on every joint, piece or leaf of `of`; `None`
+    where a side is open. `worst_least` and `worst_most` are as far as it can come out with every
+    reading inside its window. A must is to hold even then. Of a fit, `first_try` is the share that
+    comes out between `least` and `most` at the first try."""
+
+    what: What
+    of: tuple[str, ...]
+    least: Fraction | None
+    most: Fraction | None
+    kind: Literal["must", "fit"]
+    worst_least: Fraction
+    worst_most: Fraction
+    first_try: Fraction | None
+    share: tuple[Share, ...]
+    source: str
+
+    @property
+    def holds(self) -> bool:
+        """Whether it does in the worst case too."""
+        below = self.least is not None and self.worst_least < self.least
+        above = self.most is not None and self.worst_most > self.most
+        return not below and not above

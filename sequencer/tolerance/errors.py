@@ -1,0 +1,108 @@
+"""As far as each source of error goes in the worst case, and which kind of thing it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from sequencer.plan import Checkpoint
+from sequencer.plan.requirements import Takes
+from sequencer.saw.measures import What
+from sequencer.tolerance.forms import Form, Source, of
+from sequencer.tolerance.readings import Known
+from sequencer.trade import spreads
+from sequencer.trade.fits import Datum
+
+BY_RULE = frozenset({
+    What.LENGTH, What.SHOULDERS, What.TO_SHOULDER, What.TO_HOUSING, What.TO_MITRE,
+    What.PANEL_WIDTH, What.SLAB_WIDTH, What.PANE_WIDTH, What.PANE_HEIGHT, What.SPAN, What.ARCH,
+    What.EDGE_HEIGHT, What.PANEL_ARCH, What.PANEL_TOP, What.OPENING_WIDTH, What.OPENING_HEIGHT,
+    What.EACH_WIDTH, What.EACH_HEIGHT, What.LIGHT_WIDTH, What.LIGHT_HEIGHT, What.DIAGONALS,
+    What.DIAGONAL, What.GAP, What.LAP,
+})  # fmt: skip
+"""What a rule is laid to; the rest is read with a caliper."""
+
+TAKES: dict[str, Takes] = {
+    "window": "window", "reading": "reading", "pass": "pass", "thick": "thickness",
+    "knob": "setting", "kerf": "setting",
+}  # fmt: skip
+Bound = tuple[Fraction, Fraction]
+
+
+@dataclass
+class Errors:
+    """What is known of the settings of a plan, and how far all else goes."""
+
+    known: Known
+
+    @property
+    def checks(self) -> tuple[Checkpoint, ...]:
+        return self.known.floor.plan.checkpoints
+
+    def length(self, datum: Datum) -> Fraction:
+        return datum.of(self.known.floor.plan.unit)
+
+    def reading(self, number: int) -> Fraction:
+        """How far the reading of a check may be wrong, either way."""
+        by_rule = self.checks[number].measure.what in BY_RULE
+        return self.length(spreads.RULE if by_rule else spreads.CALIPER)
+
+    def read(self, number: int) -> Form:
+        """How far what was measured is off, once its reading lies in the window."""
+        return of(Source("window", str(number))) - of(Source("reading", str(number)))
+
+    @cached_property
+    def milled(self) -> dict[str, int]:
+        """By stick, the check of its thickness."""
+        return {
+            mark: number
+            for number, check in enumerate(self.checks)
+            if check.measure.what is What.STOCK
+            for mark in check.marks
+        }
+
+    def milling(self, mark: str) -> int | None:
+        """The check of a piece's thickness, or a stick's own."""
+        return self.milled.get(self.known.floor.stick_of.get(mark, mark))
+
+    def bound(self, source: Source) -> Bound:
+        """The least and the most that it can be."""
+        sigmas = spreads.SIGMAS
+        match source.kind:
+            case "window":
+                check = self.checks[int(source.of)]
+                return check.low - check.target, check.high - check.target
+            case "reading":
+                wide = self.reading(int(source.of))
+            case "pass":
+                wide = sigmas * self.length(spreads.PASS)
+            case "thick":
+                number = self.milling(source.of)
+                if number is not None:
+                    check, off = self.checks[number], self.reading(number)
+                    return check.low - check.target - off, check.high - check.target + off
+                wide = sigmas * self.length(spreads.THICKNESS)
+            case "kerf":
+                wide = self.length(spreads.CALIPER)
+            case _:
+                wide = sigmas * self.length(spreads.SCALE)
+        return -wide, wide
+
+    def range(self, form: Form) -> Bound:
+        """The least and the most of a form, every setting told by what it is known by."""
+        low = high = Fraction(0)
+        for source, part in self.known.put(form, self.known.worst).parts.items():
+            ends = [part * end for end in self.bound(source)]
+            low, high = low + min(ends), high + max(ends)
+        return low, high
+
+    def narrowest(self, forms: Iterable[Form]) -> Form | None:
+        """The form that tells closest; the first of several that tell alike."""
+
+        def wide(form: Form) -> Fraction:
+            low, high = self.range(form)
+            return high - low
+
+        return min(forms, key=wide, default=None)

@@ -1,0 +1,174 @@
+"""A leaf as it stands: its pieces, the lights between them, and how far those are off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from sequencer.plan import Box, Door, Feature, Part, Place, Plan, Season
+from sequencer.saw.measures import What as Measured
+from sequencer.tolerance.cases import ZERO, known
+from sequencer.tolerance.errors import Errors
+from sequencer.tolerance.floor import Floor
+from sequencer.tolerance.forms import Form
+
+_FRAME = ("stile", "rail", "mid rail", "mullion")
+Ends = tuple[Fraction, Fraction]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A part in its door: what it fills, to the right and up."""
+
+    part: Part
+    place: Place
+    x: Ends
+    y: Ends
+
+    @classmethod
+    def put(cls, part: Part, place: Place) -> Piece:
+        size = part.size
+        x, y = _stands(place, ((ZERO, size.length), (ZERO, size.width), (ZERO, size.thickness)))
+        return cls(part, place, x, y)
+
+    def meets(self, other: Piece, box: Box) -> bool:
+        """Whether a box of this piece lies over the other, seen from the front."""
+        x, y = _stands(self.place, box)
+        return all(a[0] < b[1] and b[0] < a[1] for a, b in ((x, other.x), (y, other.y)))
+
+
+def _stands(place: Place, box: Box) -> tuple[Ends, Ends]:
+    """To the right and up, what a box of a piece takes up."""
+    spans = [(ZERO, ZERO)] * 3
+    for (low, high), axis in zip(box, place.axes, strict=True):
+        n = "xyz".index(axis[1])
+        at = place.origin[n]
+        spans[n] = (at + low, at + high) if axis[0] == "+" else (at - high, at - low)
+    return spans[0], spans[1]
+
+
+@dataclass
+class Standing:
+    """The pieces of one leaf."""
+
+    plan: Plan
+    door: Door
+    floor: Floor
+    errors: Errors
+
+    @cached_property
+    def pieces(self) -> tuple[Piece, ...]:
+        there = ((self.floor.parts.get(p.mark), p) for p in self.door.places)
+        return tuple(Piece.put(part, place) for part, place in there if part is not None)
+
+    @cached_property
+    def season(self) -> Season | None:
+        return next((s for s in self.plan.seasons if s.door == self.door.mark), None)
+
+    @property
+    def members(self) -> Iterator[Piece]:
+        return (piece for piece in self.pieces if piece.part.role in _FRAME)
+
+    def column(self) -> list[Piece]:
+        """The rails and bars over each other beside the left stile, from below."""
+        stiles = [m.x[1] for m in self.members if m.part.role == "stile"]
+        inside = min(stiles, default=ZERO)
+        rails = [m for m in self.members if m.part.role in ("rail", "mid rail")]
+        return sorted((r for r in rails if r.x[0] <= inside < r.x[1]), key=lambda rail: rail.y)
+
+    def groove_width(self, part: Part, groove: Feature) -> Form | None:
+        if groove.unproven_by_saw:
+            return self.measured(Measured.SHAPED_GROOVE_WIDTH, part.mark)
+        walls = known(*(self.floor.plane(part.mark, z, (groove.at,)) for z in groove.box[2]))
+        return None if walls is None else walls[1] - walls[0]
+
+    def groove_depth(self, part: Part) -> tuple[Fraction, Form] | None:
+        for groove in part.features:
+            if groove.kind in ("groove", "rebate"):
+                deep = groove.box[1][1] - groove.box[1][0]
+                if groove.unproven_by_saw:
+                    form = self.measured(Measured.SHAPED_GROOVE_DEPTH, part.mark)
+                else:
+                    form = self.floor.depth(part.mark, groove.at, deep)
+                return None if form is None else (deep, form)
+        return None
+
+    def measured(self, what: Measured, *marks: str) -> Form | None:
+        """What a check at the bench leaves open."""
+        for number, check in enumerate(self.plan.checkpoints):
+            if check.measure.what is what and check.knob is None and set(marks) & set(check.marks):
+                return self.errors.read(number)
+        return None
+
+    def width_of(self, piece: Piece) -> Form | None:
+        """How far a panel's width is off, by its check where it has one, else as it was ripped."""
+        found = self.measured(Measured.PANEL_WIDTH, piece.part.mark)
+        return found or self.floor.width(piece.part.mark)
+
+    def light_width(self, left: Piece, right: Piece) -> Form | None:
+        """How far the width between two uprights is off: by the dry frame's check, or by the
+        shoulders of the rails between, whichever tells it closer."""
+        wide = right.x[0] - left.x[1]
+        forms = list(self.lights(wide, Measured.OPENING_WIDTH, Measured.EACH_WIDTH))
+        forms += [
+            form
+            for member in self.members
+            if member.part.role in ("rail", "mid rail")
+            for form in (self.between(member.part, wide),)
+            if form is not None
+        ][:1]
+        return self.errors.narrowest(forms)
+
+    def light_height(self, below: Piece, above: Piece) -> Form | None:
+        high = above.y[0] - below.y[1]
+        forms = list(self.lights(high, Measured.OPENING_HEIGHT, Measured.EACH_HEIGHT))
+        return self.errors.narrowest(forms)
+
+    def lights(self, size: Fraction, *whats: Measured) -> Iterator[Form]:
+        kinds = {*whats}
+        kinds |= {
+            Measured.LIGHT_WIDTH if Measured.OPENING_WIDTH in kinds else Measured.LIGHT_HEIGHT
+        }
+        for number, check in enumerate(self.plan.checkpoints):
+            here = self.door.mark in check.marks and check.measure.what in kinds
+            if here and check.target == size:
+                yield self.errors.read(number)
+
+    def between(self, bar: Part, size: Fraction) -> Form | None:
+        """From shoulder to shoulder of a bar, where that is the size."""
+        length = self.floor.length(bar.mark)
+        long = {
+            at: max(
+                (f.box[0][1] - f.box[0][0] for f in bar.features
+                 if f.kind == "cheek" and f.at == at), default=None,
+            )
+            for at in ("A", "B")
+        }  # fmt: skip
+        if length is None or long["A"] is None or long["B"] is None:
+            return None
+        if bar.size.length - long["A"] - long["B"] != size:
+            return None
+        ends = known(
+            self.floor.shoulder(bar.mark, "end-A", long["A"]),
+            self.floor.shoulder(bar.mark, "end-B", long["B"]),
+        )
+        return None if ends is None else length - ends[0] - ends[1]
+
+    def beside(self, x: Ends, y: Ends, *, upright: bool) -> tuple[Piece, Piece] | None:
+        """The two members whose grooves hold both sides of what lies there."""
+        roles = ("stile", "mullion") if upright else ("rail", "mid rail")
+        n, other = ("x", "y") if upright else ("y", "x")
+        mine, cross = (x, y) if upright else (y, x)
+        middle = (cross[0] + cross[1]) / 2
+        there = [
+            m for m in self.members
+            if m.part.role in roles and getattr(m, other)[0] < middle < getattr(m, other)[1]
+        ]  # fmt: skip
+        centre = (mine[0] + mine[1]) / 2
+        low = [m for m in there if getattr(m, n)[1] <= centre]
+        high = [m for m in there if getattr(m, n)[0] >= centre]
+        if not low or not high:
+            return None
+        return max(low, key=lambda m: getattr(m, n)), min(high, key=lambda m: getattr(m, n))

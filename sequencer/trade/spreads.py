@@ -1,0 +1,43 @@
+"""How far a saw and a person are off, in inches and in millimetres, until a shop's own figures are
+known. What is normal is told by one sigma, what is rectangular by its half width.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from sequencer.trade.fits import Datum
+
+
+def _fact(inch: str, mm: str, source: str) -> Datum:
+    return Datum(Fraction(inch), Fraction(mm), source)
+
+
+PASS = _fact(
+    "0.0012",
+    "0.03",
+    "ours: one sigma of where a pass goes against a fence, stop or jig; no figure is published, by "
+    "eye to a pencil mark it is 0.2 mm (ten cuts, published by a maker)",
+)
+SIGMAS = 3
+"""As far as a normal error is taken to go in the worst case, in sigmas: one in 370 lies beyond, and
+of several together next to none. Ours; the usual span of a process in worst-case stacking."""
+
+CALIPER = _fact(
+    "0.0008",
+    "0.02",
+    "DIN 862: error limit of a caliper with a digital step of 0.01 mm, up to 300 mm; rectangular, "
+    "as JCGM 100:2008, 4.3.7, takes a limit of which no more is known",
+)
+RULE = _fact(
+    "1/128",
+    "0.25",
+    "common practice: a rule is read to the nearest half of its finest mark, 1/64 in or 0.5 mm",
+)
+THICKNESS = _fact(
+    "0.0012", "0.03", "ours: one sigma of thickness within one milling, before it is measured"
+)
+SCALE = _fact(
+    "0.006", "0.15", "ours: one sigma of a fence, stop, jig or height first set by its scale"
+)
+MOVE = _fact("0.002", "0.05", "ours: one sigma of a setting that is moved by a printed distance")
