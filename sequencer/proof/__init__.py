@@ -25,6 +25,7 @@ from sequencer.proof.handling import Watch
 from sequencer.proof.intent import check_intent
 from sequencer.proof.limits import check_limits
 from sequencer.proof.seasons import check_seasons
+from sequencer.proof.tolerances import check_tolerances
 
 __all__ = ["prove"]
 
@@ -52,6 +53,8 @@ def prove(plan: Plan, made: Made = frozenset(), jobs: Sequence[Job] = ()) -> tup
     check_bench(plan)
     check_seasons(plan, made)
     check_asked(plan, jobs)
+    if jobs or plan.requirements:  # a plan made before there were any has none
+        check_tolerances(plan)
     cuts = sum(len(step.cuts) for step in plan.steps if step.kind not in SCRAP_STEPS)
     passes, parts = told.PASSES(n=cuts), told.PARTS(n=len(plan.parts))
     return (told.SAWN(passes=passes, parts=parts), *_together(plan), *_trusted(plan))

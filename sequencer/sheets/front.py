@@ -15,6 +15,7 @@ from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets.blocks import Block
 from sequencer.sheets.lanes import bracketed, lanes
 from sequencer.sheets.outline import PieceLine, piece_lines
+from sequencer.sheets.required import RequiredLine, held, required
 from sequencer.sheets.season import SeasonLine, seasons
 from sequencer.sheets.stock import (
     DoorLine,
@@ -67,6 +68,8 @@ class Front:
     counts: str
     quality: str
     proof: str
+    held: str
+    required: tuple[RequiredLine, ...]
     baselines: tuple[str, ...]
     methods: tuple[str, ...]
     standing: tuple[tuple[str, Line], ...]
@@ -103,6 +106,8 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         counts=room.counted(papers.COUNTS, ordering.setups, minutes=room.minutes(ordering.minutes)),
         quality=_quality(plan, room),
         proof=" ".join(room.sentence(shown) for shown in plan.proven),
+        held=held(plan, room),
+        required=required(plan, scale),
         baselines=tuple(
             room.counted(
                 papers.BASELINE,

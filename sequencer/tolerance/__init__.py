@@ -12,9 +12,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from sequencer.plan import Plan
-from sequencer.plan.requirements import Requirement, Share
-from sequencer.tolerance.cases import Case, Limits
-from sequencer.tolerance.errors import TAKES, Bound, Errors
+from sequencer.plan.requirements import Requirement, Share, Takes
+from sequencer.tolerance.cases import Case
+from sequencer.tolerance.errors import TAKES, Errors
 from sequencer.tolerance.fills import Fills
 from sequencer.tolerance.floor import Floor
 from sequencer.tolerance.forms import Form
@@ -50,61 +50,58 @@ def _cases(plan: Plan, floor: Floor, errors: Errors) -> Iterator[Case]:
 
 
 def _together(cases: list[Case], errors: Errors, tries: Tries) -> Requirement:
-    """Those that are alike but for how they are cut: the worst of all of them."""
-    alike: dict[object, Case] = {}
+    """Those that are alike but for how they are cut: the worst of all of them, and of a fit the
+    share of all."""
+    alike: dict[object, list[Case]] = {}
     for case in cases:
-        alike.setdefault(_shape(errors.known.put(case.off, errors.known.worst), errors), case)
+        alike.setdefault(_shape(case.off, errors), []).append(case)
     first = cases[0]
-    limits: Limits = first.limits
-    ranges = [(errors.range(case.off), case) for case in alike.values()]
-    least = min(low for (low, _), _ in ranges)
-    most = max(high for (_, high), _ in ranges)
-    (_, widest) = max(ranges, key=lambda found: found[0][1] - found[0][0])
-    marks = dict.fromkeys(mark for case in cases for mark in case.of)
+    limits = first.limits
+    ranges = [errors.range(some[0].off) for some in alike.values()]
+    widest = max(zip(ranges, alike.values(), strict=True), key=lambda each: each[0][1] - each[0][0])
     share = None
     if limits.fit:
-        share = min(tries.share(case) for case in alike.values())
+        shares = (tries.share(some[0]) * len(some) for some in alike.values())
+        share = round(sum(shares) / len(cases), PLACES)
     return Requirement(
         what=first.what,
-        of=tuple(marks),
+        of=tuple(dict.fromkeys(mark for case in cases for mark in case.of)),
         least=limits.least,
         most=limits.most,
         kind="fit" if limits.fit else "must",
-        worst_least=first.nominal + least,
-        worst_most=first.nominal + most,
-        first_try=share,
-        share=_shares(widest.off, errors),
+        worst_least=first.nominal + min(low for low, _ in ranges),
+        worst_most=first.nominal + max(high for _, high in ranges),
+        first_try=None if share is None else Fraction(str(share)),
+        share=_shares(widest[1][0].off, errors),
         source=limits.source,
     )
 
 
+PLACES = 3
+"""Of a share that is told."""
+
+
 def _shape(form: Form, errors: Errors) -> object:
-    """What a form is but for which pieces and passes it is of."""
-    return tuple(
-        sorted(
-            (source.kind, source.of if source.kind in _NAMED else str(_bound(source, errors)), part)
-            for source, part in form.parts.items()
-        )
-    )
-
-
-_NAMED = ("window", "reading", "knob", "kerf")
-
-
-def _bound(source: object, errors: Errors) -> Bound:
-    return errors.bound(source)  # type: ignore[arg-type]  # of a form
+    """What a form is but for which pieces and passes it is of: forms of one shape have the same
+    worst cases and the same share."""
+    found = []
+    for source, part in errors.known.put(form, errors.known.worst).parts.items():
+        name = source.of
+        if source.kind == "pass":
+            name = ""
+        elif source.kind == "thick":
+            name = str(errors.milled.get(source.of))
+        found.append((source.kind, name, part))
+    return tuple(sorted(found))
 
 
 def _shares(form: Form, errors: Errors) -> tuple[Share, ...]:
     """What takes how much of the range, the most first."""
-    found: dict[tuple[str, int | None], Fraction] = {}
+    found: dict[tuple[Takes, int | None], Fraction] = {}
     for source, part in errors.known.put(form, errors.known.worst).parts.items():
         low, high = errors.bound(source)
         number = int(source.of) if source.kind in ("window", "reading") else None
-        key = (source.kind, number)
+        key = (TAKES[source.kind], number)
         found[key] = found.get(key, Fraction(0)) + abs(part) * (high - low)
-    taken: dict[tuple[str, int | None], Fraction] = {}
-    for (kind, number), amount in found.items():
-        taken[TAKES[kind], number] = taken.get((TAKES[kind], number), Fraction(0)) + amount
-    ordered = sorted(taken.items(), key=lambda each: (-each[1], each[0][0], each[0][1] or 0))
-    return tuple(Share(takes, amount, number) for (takes, number), amount in ordered)  # type: ignore[arg-type]  # as TAKES has them
+    ordered = sorted(found.items(), key=lambda each: (-each[1], each[0][0], each[0][1] or 0))
+    return tuple(Share(takes, amount, number) for (takes, number), amount in ordered)

@@ -63,10 +63,6 @@ class Errors:
             for mark in check.marks
         }
 
-    def milling(self, mark: str) -> int | None:
-        """The check of a piece's thickness, or a stick's own."""
-        return self.milled.get(self.known.floor.stick_of.get(mark, mark))
-
     def bound(self, source: Source) -> Bound:
         """The least and the most that it can be."""
         sigmas = spreads.SIGMAS
@@ -79,7 +75,7 @@ class Errors:
             case "pass":
                 wide = sigmas * self.length(spreads.PASS)
             case "thick":
-                number = self.milling(source.of)
+                number = self.milled.get(source.of)
                 if number is not None:
                     check, off = self.checks[number], self.reading(number)
                     return check.low - check.target - off, check.high - check.target + off

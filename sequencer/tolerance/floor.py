@@ -100,7 +100,8 @@ class Floor:
         return of(self.knob(made.setup, HEIGHT)) + made.off(HEIGHT)
 
     def thick(self, mark: str) -> Form:
-        return of(Source("thick", mark))
+        """How far a piece is off its thickness: as the strip that it comes from."""
+        return of(Source("thick", self.stick_of.get(mark, mark)))
 
     def cuts(self, mark: str) -> Iterator[Made]:
         """In good wood, on its stick before it was cut off, and on the piece."""

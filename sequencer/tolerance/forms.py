@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 class Source(NamedTuple):
     """One error. `kind` is `window`, `reading` (both of the check `of`), `pass` (of the cut `of`),
-    `thick` (of the piece `of`), `knob` (a setting, told by its knob and the setup that it was set
+    `thick` (of the strip `of`), `knob` (a setting, told by its knob and the setup that it was set
     for) or `kerf` (of the cutter `of`)."""
 
     kind: str

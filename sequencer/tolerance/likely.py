@@ -42,6 +42,14 @@ class Density:
         last = self.start + (len(self.shares) - 1) * self.step
         return Density(-last, self.step, self.shares[::-1])
 
+    def stretched(self, times: int) -> Density:
+        """Of so many times the same."""
+        if times == 1:
+            return self
+        shares = [0.0] * (times * (len(self.shares) - 1) + 1)
+        shares[::times] = self.shares
+        return Density(self.start * times, self.step, tuple(shares))
+
     @property
     def mean(self) -> float:
         return sum(p * s for p, s in zip(self.places(), self.shares, strict=True))

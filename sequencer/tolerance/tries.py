@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from math import sqrt
 
 from sequencer.tolerance.cases import Case
@@ -10,9 +9,6 @@ from sequencer.tolerance.errors import Errors
 from sequencer.tolerance.forms import Form, Source
 from sequencer.tolerance.likely import Accepted, Density, accepted, milled, share_inside
 from sequencer.trade import spreads
-
-STEPS = 1000
-"""A share is told in so many parts of the whole."""
 
 
 class Tries:
@@ -25,16 +21,15 @@ class Tries:
         self.step = self.sigma / 4
         self._accepted: dict[int, Accepted] = {}
 
-    def share(self, case: Case) -> Fraction:
-        """Of a case that is a fit, to a thousandth."""
+    def share(self, case: Case) -> float:
+        """Of a case that is a fit."""
         form = self.known.put(case.off, self.known.likely)
         densities, rest = self.split(form)
         limits = case.limits
         nominal = float(case.nominal)
         least = -1e9 if limits.least is None else float(limits.least) - nominal
         most = 1e9 if limits.most is None else float(limits.most) - nominal
-        found = share_inside(least, most, densities, sqrt(rest))
-        return Fraction(round(found * STEPS), STEPS)
+        return share_inside(least, most, densities, sqrt(rest))
 
     def split(self, form: Form) -> tuple[list[Density], float]:
         """The parts of a form that are not normal, and the variance of all that is."""
@@ -56,7 +51,8 @@ class Tries:
                 found = passed if sign > 0 else passed.turned()
             elif source.kind == "thick":
                 found = self.thickness(source.of)
-            if found is not None and abs(part) == 1:
+            if found is not None and part.denominator == 1:
+                found = found.stretched(abs(int(part)))
                 densities.append(found if part > 0 else found.turned())
             elif found is not None:
                 rest += float(part) ** 2 * found.variance
@@ -76,7 +72,7 @@ class Tries:
                 return float(high - low) ** 2 / 12
 
     def thickness(self, mark: str) -> Density:
-        number = self.errors.milling(mark)
+        number = self.errors.milled.get(mark)
         sigma = float(self.errors.length(spreads.THICKNESS))
         if number is None:
             return milled(-3 * sigma, 3 * sigma, sigma, 0.0, self.step)

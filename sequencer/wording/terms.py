@@ -3,7 +3,7 @@ catalogues."""
 
 from __future__ import annotations
 
-from sequencer.wording import aids, fittings, tools
+from sequencer.wording import aids, fittings, tolerances, tools
 from sequencer.wording.catalogue import _
 
 TERMS: dict[str, str] = {
@@ -12,6 +12,7 @@ TERMS: dict[str, str] = {
     **{f"read-by.{name}": said for name, said in tools.READ_BY.items()},
     **{f"set-by.{how}": said for how, said in tools.SET_BY.items()},
     **{f"aid.{name}": said.name for name, said in aids.AIDS.items()},
+    **tolerances.TERMS,
     **{f"wood.{name}": said for name, said in aids.WOODS.items()},
     "slot": _("slot"),
     "groove": _("groove"),
