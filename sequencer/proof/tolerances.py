@@ -80,31 +80,37 @@ class _Checking:
         self.likelihoods: dict[int, float] = {}
 
     def check(self) -> None:
-        found: dict[int, list[tuple[Asked, Worst]]] = {}
+        left = list(self.plan.requirements)
+        for found in self.alike():
+            requirement = self.told(found, left)
+            left.remove(requirement)
+            self.compare(requirement, found)
+        for requirement in left:
+            raise InternalError(told.NOTHING_ASKED(**_names(requirement)))
+
+    def alike(self) -> Iterable[list[tuple[Asked, Worst]]]:
+        """All that is asked, by what it is and by how much of it there is to be."""
+        found: dict[object, list[tuple[Asked, Worst]]] = {}
         for each in asked(self.plan, self.ground, self.narrowest):
             worst = self.worst_of(each)
             if worst is not None:
-                found.setdefault(self.told(each, worst), []).append((each, worst))
-        for n, requirement in enumerate(self.plan.requirements):
-            if n not in found:
-                raise InternalError(told.NOTHING_ASKED(**_names(requirement)))
-            self.compare(requirement, found[n])
+                key = (each.what, worst.meant, each.least, each.most)
+                found.setdefault(key, []).append((each, worst))
+        return found.values()
 
-    def told(self, each: Asked, worst: Worst) -> int:
-        """The requirement that tells of it."""
-        there = [
-            n
-            for n, requirement in enumerate(self.plan.requirements)
-            if requirement.what == each.what and set(each.of) <= set(requirement.of)
-        ]
+    def told(
+        self, found: Sequence[tuple[Asked, Worst]], left: Sequence[Requirement]
+    ) -> Requirement:
+        """The requirement that tells of these: of the same pieces, and if it can be with the same
+        worst cases."""
+        what, marks = found[0][0].what, {mark for each, _ in found for mark in each.of}
+        there = [each for each in left if each.what == what and set(each.of) == marks]
         if not there:
-            raise InternalError(told.MISSING(what=f"required.{each.what}", pieces=each.of))
-        meant = [n for n in there if self._meant(self.plan.requirements[n], worst)]
-        return (meant or there)[0]
-
-    def _meant(self, requirement: Requirement, worst: Worst) -> bool:
-        """Whether a requirement can be about what is found: its range lies round it."""
-        return requirement.worst_least <= worst.least and worst.most <= requirement.worst_most
+            pieces = tuple(dict.fromkeys(mark for each, _ in found for mark in each.of))
+            raise InternalError(told.MISSING(what=f"required.{what}", pieces=pieces))
+        ends = _ends(found)
+        same = (each for each in there if (each.worst_least, each.worst_most) == ends)
+        return next(same, there[0])
 
     def compare(self, requirement: Requirement, found: Sequence[tuple[Asked, Worst]]) -> None:
         names = _names(requirement)
@@ -113,7 +119,7 @@ class _Checking:
             limits = (requirement.least, requirement.most, requirement.kind)
             if (each.least, each.most, kind) != limits:
                 raise InternalError(told.OTHER_LIMITS(**names))
-        least, most = min(w.least for _, w in found), max(w.most for _, w in found)
+        least, most = _ends(found)
         if (least, most) != (requirement.worst_least, requirement.worst_most):
             lengths = {
                 "least": least,
@@ -316,6 +322,10 @@ class _Checking:
 
 def _names(requirement: Requirement) -> dict[str, Value]:
     return {"what": f"required.{requirement.what}", "pieces": requirement.of}
+
+
+def _ends(found: Sequence[tuple[Asked, Worst]]) -> tuple[Fraction, Fraction]:
+    return min(worst.least for _, worst in found), max(worst.most for _, worst in found)
 
 
 def _range(worst: Worst) -> Fraction:

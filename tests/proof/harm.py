@@ -31,6 +31,7 @@ from sequencer.plan import (
     Order,
     Part,
     Plan,
+    Requirement,
     Setup,
     Step,
     Stick,
@@ -561,6 +562,68 @@ def minutes(plan: Plan) -> Iterator[Harm]:
         yield harm("minutes that do not add up", wrong, setup.number, *_of_setup(plan, setup))
 
 
+# --- requirements -------------------------------------------------------------------------------
+
+
+def _required(plan: Plan, n: int, *instead: Requirement) -> Plan:
+    there = plan.requirements
+    return replace(plan, requirements=(*there[:n], *instead, *there[n + 1 :]))
+
+
+def _asked(plan: Plan) -> Iterator[tuple[int, Requirement, tuple[object, ...]]]:
+    for n, each in enumerate(plan.requirements):
+        yield n, each, (f"required.{each.what}", *each.of)
+
+
+def worst(plan: Plan) -> Iterator[Harm]:
+    """A worst case told better than it is, by a hair."""
+    by = F(1, 1000) if plan.unit == "in" else F(1, 50)
+    for n, each, about in _asked(plan):
+        low, high = each.worst_least + by, each.worst_most - by
+        for made in (replace(each, worst_least=low), replace(each, worst_most=high)):
+            yield harm("a worst case told better than it is", _required(plan, n, made), *about)
+
+
+def unasked(plan: Plan) -> Iterator[Harm]:
+    for n, _, about in _asked(plan):
+        yield harm("a requirement left out", _required(plan, n), *about)
+
+
+def eased(plan: Plan) -> Iterator[Harm]:
+    by = F(1, 50) if plan.unit == "in" else F(1, 2)
+    for n, each, about in _asked(plan):
+        for side, end in (("least", each.least), ("most", each.most)):
+            if end is not None:
+                easier = end - by if side == "least" else end + by
+                made = replace(each, **{side: easier})  # type: ignore[arg-type]
+                yield harm("a requirement eased", _required(plan, n, made), *about)
+
+
+def taken(plan: Plan) -> Iterator[Harm]:
+    """What takes most of a range is told less, what takes next as much more."""
+    for n, each, about in _asked(plan):
+        if len(each.share) < 2:
+            continue
+        first, second, *rest = each.share
+        by = first.amount / 4
+        shares = (
+            replace(first, amount=first.amount - by),
+            replace(second, amount=second.amount + by),
+            *rest,
+        )
+        wrong = _required(plan, n, replace(each, share=shares))
+        yield harm("a share of a worst case off", wrong, *about)
+
+
+def first_try(plan: Plan) -> Iterator[Harm]:
+    for n, each, about in _asked(plan):
+        if each.first_try is not None:
+            better = each.first_try + F(1, 20)
+            told_ = better if better <= 1 else each.first_try - F(1, 20)
+            wrong = _required(plan, n, replace(each, first_try=told_))
+            yield harm("a share at the first try off", wrong, *about)
+
+
 KINDS: tuple[Callable[[Plan], Iterator[Harm]], ...] = (
     target, sign, share, window, lopsided, knob, scrap, unchecked, later, too_late,
     no_scrap, scrap_later, short_scrap, short_blank,
@@ -571,6 +634,7 @@ KINDS: tuple[Callable[[Plan], Iterator[Harm]], ...] = (
     ordered, boards,
     cautions, standing, ticks,
     minutes,
+    worst, unasked, eased, taken, first_try,
 )  # fmt: skip
 
 
