@@ -1,0 +1,47 @@
+"""Small jobs, each with one kind of joint, and the plans of them that go one given way."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from unittest.mock import patch
+
+from sequencer import pipeline
+from sequencer.job.load import load_job
+from sequencer.job.shop import default_shop
+from sequencer.plan import Checkpoint, Plan, Requirement
+from sequencer.setups.given import Given
+from tests.joints.jobs import job
+
+
+@cache
+def planned(kind: str, **answers: str) -> Plan:
+    """A millimetre door with this corner joint, by the first open way with these answers."""
+    read = load_job(job(kind, unit="mm"), "job.toml")
+    given = Given.of([read], default_shop("mm"))
+    way = next(
+        each
+        for each in given.open()
+        if all(getattr(each, name) == answer for name, answer in answers.items())
+    )
+    with patch.object(Given, "open", lambda *_: (way,)):
+        return pipeline.plan([read], default_shop("mm"))
+
+
+def required(plan: Plan, what: str) -> Requirement:
+    """The one of that kind."""
+    (found,) = (each for each in plan.requirements if each.what == what)
+    return found
+
+
+def checked(plan: Plan, measure: str) -> tuple[int, Checkpoint]:
+    """The check of a measure, with its place in the list."""
+    (found,) = ((n, c) for n, c in enumerate(plan.checkpoints) if str(c.measure) == measure)
+    return found
+
+
+def with_check(plan: Plan, number: int, **values: object) -> Plan:
+    """The plan with a check changed, its requirements yet to be worked out."""
+    checks = list(plan.checkpoints)
+    checks[number] = replace(checks[number], **values)  # type: ignore[arg-type]
+    return replace(plan, checkpoints=tuple(checks), requirements=())

@@ -1,0 +1,246 @@
+"""Worst cases by brute force: each error at either of its ends, every combination, on formulas
+written down by hand from how the cut is set, tried and made.
+
+Thousandths of a millimetre. Of the errors, `read` is by how much a reading is off its target,
+`wrong` by how much it is off the truth, `t` what a pass on the test piece does not repeat, `g` one
+in good wood, `T` a strip's thickness.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sequencer.plan import Checkpoint, Plan
+from sequencer.tolerance import requirements
+from tests.tolerance.jobs import checked, planned, required, with_check
+
+PASS, CALIPER, RULE, UNCHECKED, MILLED = 90, 20, 250, 450, 60
+"""Three sigmas of 0.03 mm, a caliper's limit, half of half a millimetre, three sigmas of 0.15 mm,
+and the milling's window with the caliper's limit (`trade/spreads.py`)."""
+
+Ends = tuple[Fraction | int, Fraction | int]
+
+
+def either(most: int) -> Ends:
+    return (-most, most)
+
+
+def window(check: Checkpoint) -> Ends:
+    return ((check.low - check.target) * 1000, (check.high - check.target) * 1000)
+
+
+def brute(found: Callable[..., Fraction | int], ends: Sequence[Ends]) -> tuple[Fraction, Fraction]:
+    values = [Fraction(found(*corner)) for corner in product(*ends)]
+    return min(values), max(values)
+
+
+def told(plan: Plan, what: str, nominal: Fraction) -> tuple[Fraction, Fraction]:
+    """As the plan says it, from what is meant."""
+    each = required(plan, what)
+    return (each.worst_least - nominal) * 1000, (each.worst_most - nominal) * 1000
+
+
+def strips(plan: Plan, *marks: str) -> list[str]:
+    """The strip that each piece comes from."""
+    found = {piece.mark: stick.mark for stick in plan.sticks for piece in stick.pieces}
+    return [found.get(mark, mark) for mark in marks]
+
+
+def of_strips(plan: Plan, marks: Sequence[str]) -> tuple[list[int], int]:
+    """For each piece which of the thicknesses is its own, and how many there are."""
+    there = strips(plan, *marks)
+    names = list(dict.fromkeys(there))
+    return [names.index(strip) for strip in there], len(names)
+
+
+def turned_air(plan: Plan) -> tuple[Fraction, Fraction]:
+    """Slot and tenon both turned between their faces."""
+    _, slot = checked(plan, "channel-width/slot")
+    _, tenon = checked(plan, "tenon")
+    which, count = of_strips(plan, ["A1", "A3", slot.scrap or "", tenon.scrap or ""])
+
+    def air(*e: Fraction | int) -> Fraction | int:
+        read, wrong, t1, t2, g1, g2, read_, wrong_, t3, t4, g3, g4, *thick = e
+        stile, rail, first, second = (thick[n] for n in which)
+        # T − 2g − t1 − t2 was read; the good slot is T' − 2g − g1 − g2.
+        wide = stile - (first - t1 - t2 - read + wrong) - g1 - g2
+        # 2g + t3 + t4 − T was read; the good tenon is 2g + g3 + g4 − T'.
+        left = (read_ - wrong_ - t3 - t4 + second) + g3 + g4 - rail
+        return wide - left
+
+    ends = [
+        window(slot), either(CALIPER), *[either(PASS)] * 4,
+        window(tenon), either(CALIPER), *[either(PASS)] * 4,
+        *[either(MILLED)] * count,
+    ]  # fmt: skip
+    return brute(air, ends)
+
+
+def test_a_slot_and_a_tenon_that_are_turned() -> None:
+    plan = planned("bridle", slot="turned", groove="turned")
+    clearance = checked(plan, "channel-width/slot")[1].target - checked(plan, "tenon")[1].target
+    assert told(plan, "tenon-in-slot", clearance) == turned_air(plan)
+
+
+@settings(max_examples=5, deadline=None)
+@given(
+    slot=st.integers(10, 120), tenon=st.integers(10, 120), tool=st.integers(-10, 10)
+)  # fmt: skip
+def test_whatever_the_windows_are(slot: int, tenon: int, tool: int) -> None:
+    """Lopsided ones too."""
+    plan = planned("bridle", slot="turned", groove="turned")
+    clearance = checked(plan, "channel-width/slot")[1].target - checked(plan, "tenon")[1].target
+    for measure, half in (("channel-width/slot", slot), ("tenon", tenon)):
+        number, check = checked(plan, measure)
+        low = check.target - Fraction(half - tool, 1000)
+        plan = with_check(plan, number, low=low, high=check.target + Fraction(half, 1000))
+
+    plan = replace(plan, requirements=requirements(plan))
+    assert told(plan, "tenon-in-slot", clearance) == turned_air(plan)
+
+
+def test_a_slot_and_a_tenon_from_one_face() -> None:
+    """Thickness has no say in the slot, and the tenon takes the rail's once."""
+    plan = planned("bridle", slot="one-face")
+    _, width = checked(plan, "channel-width/slot")
+    _, face = checked(plan, "to-far-cheek/face")
+    _, back = checked(plan, "to-far-cheek/back")
+
+    def air(*e: Fraction | int) -> Fraction | int:
+        read, wrong, t1, t2, g1, g2, r3, w3, t3, g3, r4, w4, t4, g4, rail = e
+        # The second wall was read from the first as that was cut: g1 and g2 again in good wood.
+        wide = (read - wrong - t2 + t1) + g2 - g1
+        left = (r3 - w3 - t3 + g3) + (r4 - w4 - t4 + g4) - rail
+        return wide - left
+
+    ends = [
+        window(width), either(CALIPER), *[either(PASS)] * 4,
+        window(face), either(CALIPER), *[either(PASS)] * 2,
+        window(back), either(CALIPER), *[either(PASS)] * 2,
+        either(MILLED),
+    ]  # fmt: skip
+    stile = next(p for p in plan.parts if p.mark == "A1")
+    thick = stile.size.thickness
+    clearance = width.target - (face.target + back.target - thick)
+    assert told(plan, "tenon-in-slot", clearance) == brute(air, ends)
+
+
+def test_faces_of_what_is_turned_are_in_line_but_for_thickness_and_passes() -> None:
+    """Stile and top rail come from one strip, and are alike; the bottom rail is not."""
+    plan = planned("bridle", slot="turned", groove="turned")
+    which, count = of_strips(plan, ["A1", "A4"])
+
+    def line(*e: Fraction | int) -> Fraction | int:
+        g1, g2, g3, g4, *thick = e
+        stile, rail = (thick[n] for n in which)
+        return Fraction(stile - rail + g1 - g2 + g3 - g4) / 2
+
+    def behind(*e: Fraction | int) -> Fraction | int:
+        return line(*e) + e[4 + which[1]] - e[4 + which[0]]
+
+    ends = [*[either(PASS)] * 4, *[either(MILLED)] * count]
+    assert told(plan, "faces-in-line", Fraction(0)) == brute(line, ends)
+    assert told(plan, "backs-in-line", Fraction(0)) == brute(behind, ends)
+
+
+def test_halves_cut_at_one_setting() -> None:
+    """Stile from the face, rail from the back: the setting counts twice, the rail's thickness
+    once."""
+    plan = planned("half-lap")
+    _, plane = checked(plan, "to-far-cheek/face")
+
+    def flush(*e: Fraction | int) -> Fraction | int:
+        read, wrong, t, g1, g2, rail = e
+        setting = read - wrong - t
+        return (setting + g1) - (rail - setting - g2)
+
+    ends = [window(plane), either(CALIPER), *[either(PASS)] * 3, either(MILLED)]
+    assert told(plan, "halves-flush", Fraction(0)) == brute(flush, ends)
+
+
+def length_of_tenon(plan: Plan) -> tuple[Callable[..., Fraction | int], list[Ends]]:
+    """How long a tenon is: shoulders were measured between on a test piece whose own length hangs
+    on the stop that cut it."""
+    _, shoulders = checked(plan, "shoulders")
+    scrap = shoulders.scrap or ""
+    (length,) = (
+        check for check in plan.checkpoints
+        if str(check.measure) == "length" and _cut_with(plan, check, scrap)
+    )  # fmt: skip
+    measured = scrap in length.marks[:1]
+
+    def long(*e: Fraction | int) -> Fraction | int:
+        rl, wl, first, mine, read, wrong, t1, t2, g = e
+        whole = rl - wl if measured else rl - wl - first + mine
+        return Fraction(whole - (read - wrong) - t1 - t2) / 2 + g
+
+    ends = [
+        window(length), either(RULE), *[either(PASS)] * 2,
+        window(shoulders), either(RULE), *[either(PASS)] * 3,
+    ]  # fmt: skip
+    return long, ends
+
+
+def _cut_with(plan: Plan, check: Checkpoint, mark: str) -> bool:
+    """Whether a piece is cut to length in the setup of a check."""
+    return any(mark in s.marks and s.setup == check.setup for s in plan.steps)
+
+
+def test_a_rail_proud_of_a_stile_that_nobody_measured() -> None:
+    plan = planned("bridle", slot="turned", groove="turned")
+    long, ends = length_of_tenon(plan)
+    found = brute(
+        lambda *e: long(*e[:-2]) - e[-2] - e[-1], [*ends, either(UNCHECKED), either(PASS)]
+    )
+    nominal = required(plan, "rail-proud")
+    middle = (nominal.worst_least + nominal.worst_most) / 2
+    assert told(plan, "rail-proud", middle) == found
+
+
+def test_a_stub_tenon_before_the_bottom_of_its_groove() -> None:
+    plan = planned("stub tenon", groove="turned")
+    _, depth = checked(plan, "channel-depth/groove")
+    long, ends = length_of_tenon(plan)
+
+    def room(*e: Fraction | int) -> Fraction | int:
+        read, wrong, t, g = e[-4:]
+        return read - wrong - t + g - long(*e[:-4])
+
+    found = brute(room, [*ends, window(depth), either(CALIPER), *[either(PASS)] * 2])
+    assert told(plan, "tenon-off-bottom", Fraction(0)) == found
+
+
+@pytest.mark.parametrize("what", ["gap-open", "square"])
+def test_what_is_measured_last_is_as_good_as_its_reading(what: str) -> None:
+    plan = planned("bridle", slot="turned", groove="turned")
+    measure = {"gap-open": "gap/lock", "square": "diagonals"}[what]
+    check = next(c for c in plan.checkpoints[::-1] if str(c.measure) == measure)
+    found = brute(lambda read, wrong: read - wrong, [window(check), either(RULE)])
+    assert told(plan, what, check.target) == found
+
+
+def test_shares_add_up_to_the_range() -> None:
+    for kind, answers in (("bridle", {"slot": "one-face"}), ("half-lap", {}), ("stub tenon", {})):
+        for each in planned(kind, **answers).requirements:
+            whole = sum((share.amount for share in each.share), Fraction(0))
+            assert whole == each.worst_most - each.worst_least, each.what
+
+
+def test_a_wider_window_never_makes_a_worst_case_better() -> None:
+
+    plan = planned("bridle", slot="turned", groove="turned")
+    for number, check in enumerate(plan.checkpoints):
+        wide = with_check(plan, number, low=check.low - 1, high=check.high + 1)
+        wide = replace(wide, requirements=requirements(wide))
+        for before, after in zip(plan.requirements, wide.requirements, strict=True):
+            if before.least is not None:
+                assert after.worst_least <= before.worst_least, (check.measure, before.what)
+            if before.most is not None:
+                assert before.worst_most <= after.worst_most, (check.measure, before.what)
