@@ -124,5 +124,5 @@ class Leaf:
 
     def reads(self, number: int) -> Look:
         """What is there when a check at the bench is read."""
-        target = self.plan.checkpoints[number].target
+        target = self.plan.checkpoints[number].exact
         return lambda run: target + run.off("read", "", number) - run.off("wrong", "", number)

@@ -50,7 +50,7 @@ class Lights(Leaf):
             ]  # fmt: skip
             if not checks:
                 return
-            short = (cuts[0].setup.guide or NONE) - checks[0].target
+            short = (cuts[0].setup.guide or NONE) - checks[0].exact
             edge = less(lambda run: run.near(cuts[0]), fixed(short))
         for member in self.frame():
             for groove in member.features("groove"):
@@ -143,7 +143,7 @@ class Lights(Leaf):
             for number, check in enumerate(self.plan.checkpoints)
             if check.measure.what.value in names
             and self.door.mark in check.marks
-            and check.target == size
+            and check.exact == size
         ]
         for bar in self.frame("rail", "mid rail") if axis == 0 else ():
             look = self.shoulders(bar.part, size)
@@ -189,7 +189,7 @@ class Lights(Leaf):
             number = self.check("board-gap", *year.parts)
             if number is None:
                 continue
-            target = self.plan.checkpoints[number].target
+            target = self.plan.checkpoints[number].exact
             gap = less(self.reads(number), fixed(target))
             free = added(fixed(min(year.leave)), gap)
             yield Asked("boards-free", year.parts, NONE, None, (free,))

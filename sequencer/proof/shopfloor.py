@@ -21,9 +21,10 @@ HEIGHT = "height"
 FLAT = ("face", "back")
 
 Error = tuple[str, str, int]
-"""`read` and `wrong` of the check with the number: by how much a reading is off its target, and off
-the truth; `pass` along `guide` or `height` of the cut with a number of its own; `thick` of a strip;
-`set` of a knob, since a setup; `kerf` of a cutter."""
+"""`read` and `wrong` of the check with the number: by how much a reading is off what the plan
+makes, and off the truth; `aim`, by how much what the plan makes is off what is aimed at; `pass`
+along `guide` or `height` of the cut with a number of its own; `thick` of a strip; `set` of a knob,
+since a setup; `kerf` of a cutter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +162,9 @@ class Run:
             self._trying.discard(key)
             if found is None or not check.per_unit:
                 return self.off("set", *key)
-            wanted = check.target + self.off("read", "", number) - self.off("wrong", "", number)
+            wanted = check.exact + self.off("read", "", number) - self.off("wrong", "", number)
+            for other in check.after:
+                wanted += self.off("read", "", other) + self.off("aim", "", other)
             self._knobs[key] = (wanted - found) / check.per_unit
         return self._knobs[key]
 
@@ -242,7 +245,7 @@ def _deep(run: Run, _: Checkpoint, made: list[Done]) -> Fraction | None:
 
 def _bevel(run: Run, check: Checkpoint, made: list[Done]) -> Fraction | None:
     """As much thicker as the blade stands farther from the back."""
-    return check.target + run.near(made[0]) - (made[0].setup.guide or NONE)
+    return check.exact + run.near(made[0]) - (made[0].setup.guide or NONE)
 
 
 def _channel(run: Run, check: Checkpoint, made: list[Done]) -> Fraction | None:

@@ -23,10 +23,10 @@ from sequencer.proof.held_leaf import asked
 from sequencer.proof.shopfloor import NONE, Error, Ground, Run
 
 ONE = Fraction(1)
-REPEAT, CALIPER, RULE, SCALE, MOVE, MILLING = range(6)
+REPEAT, CALIPER, RULE, SCALE, MOVE, MILLING, FEEL = range(7)
 SPREADS = {
-    "in": ("0.0012", "0.0008", "1/128", "0.006", "0.002", "0.0012"),
-    "mm": ("0.03", "0.02", "0.25", "0.15", "0.05", "0.03"),
+    "in": ("0.0012", "0.0008", "1/128", "0.006", "0.002", "0.0012", "0.002"),
+    "mm": ("0.03", "0.02", "0.25", "0.15", "0.05", "0.03", "0.05"),
 }
 """The proof's own table: one sigma of a pass; how far a caliper (DIN 862) and a rule (common
 practice) are read wrong; one sigma of a first setting, of a move, of milling (ours)."""
@@ -42,7 +42,7 @@ RULED = frozenset({
 })  # fmt: skip
 TAKES = {
     "read": "window", "wrong": "reading", "pass": "pass", "thick": "thickness", "set": "setting",
-    "kerf": "setting",
+    "kerf": "setting", "aim": "window",
 }  # fmt: skip
 
 
@@ -208,7 +208,10 @@ class _Checking:
         most = NONE
         if kind == "read":
             check = self.plan.checkpoints[number]
-            return check.low - check.target, check.high - check.target
+            return check.low - check.exact, check.high - check.exact
+        if kind == "aim":
+            check = self.plan.checkpoints[number]
+            return check.exact - check.target, check.exact - check.target
         if kind == "wrong":
             most = self.reading(number)
         elif kind == "pass":
@@ -226,13 +229,21 @@ class _Checking:
         return -most, most
 
     def reading(self, number: int) -> Fraction:
-        ruled = self.plan.checkpoints[number].measure.what.value in RULED
-        return self.spreads[RULE if ruled else CALIPER]
+        check = self.plan.checkpoints[number]
+        step = check.resolution or NONE
+        if check.tool in ("rule", "tape"):
+            return step / 2
+        if check.tool == "fit":
+            return self.spreads[FEEL]
+        ruled = check.tool is None and check.measure.what.value in RULED
+        return self.spreads[RULE] if ruled else max(self.spreads[CALIPER], step / 2)
 
     def shares(self, worst: Worst) -> dict[tuple[str, int | None], Fraction]:
         found: dict[tuple[str, int | None], Fraction] = {}
         for error, effect in worst.by.items():
             low, high = self.bound(error)
+            if low == high:
+                continue
             number = error[2] if error[0] in ("read", "wrong") else None
             key = (TAKES[error[0]], number)
             found[key] = found.get(key, NONE) + abs(effect) * (high - low)
@@ -246,22 +257,33 @@ class _Checking:
         return self.likelihoods[id(worst)]
 
     def _likely(self, each: Asked, worst: Worst) -> float:
-        variance = 0.0
+        variance, meant = 0.0, worst.meant
         read = {error[2] for error in worst.by if error[0] == "read"}
         for error, effect in worst.by.items():
             variance += float(effect) ** 2 * self.variance(error, read)
-        sigma, meant = sqrt(variance), float(worst.meant)
+            meant += effect * self.aimed(error)
+        sigma, middle = sqrt(variance), float(meant)
         low = -1e9 if each.least is None else float(each.least)
         high = 1e9 if each.most is None else float(each.most)
-        return _under(high - meant, sigma) - _under(low - meant, sigma)
+        return _under(high - middle, sigma) - _under(low - middle, sigma)
+
+    def aimed(self, error: Error) -> Fraction:
+        """By how much an error is off when nothing goes wrong: a reading lies at what is aimed
+        at."""
+        if error[0] not in ("read", "aim"):
+            return NONE
+        check = self.plan.checkpoints[error[2]]
+        return (check.target - check.exact) * (1 if error[0] == "read" else -1)
 
     def variance(self, error: Error, read: set[int]) -> float:
         kind, of, number = error
+        if kind == "aim":
+            return 0.0
         repeat = float(self.spreads[REPEAT])
         if kind == "read":
             return self.accepted(number)
-        if kind == "wrong":
-            return 0.0  # in what was accepted
+        if kind == "wrong":  # where its check is read, it is in what was accepted
+            return 0.0 if number in read else float(self.reading(number)) ** 2 / 3
         if kind == "pass":
             made = self.ground.numbered[number]
             fresh = any(

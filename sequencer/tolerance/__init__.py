@@ -100,6 +100,8 @@ def _shares(form: Form, errors: Errors) -> tuple[Share, ...]:
     found: dict[tuple[Takes, int | None], Fraction] = {}
     for source, part in errors.known.put(form, errors.known.worst).parts.items():
         low, high = errors.bound(source)
+        if low == high:
+            continue
         number = int(source.of) if source.kind in ("window", "reading") else None
         key = (TAKES[source.kind], number)
         found[key] = found.get(key, Fraction(0)) + abs(part) * (high - low)

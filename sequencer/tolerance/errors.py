@@ -22,11 +22,11 @@ BY_RULE = frozenset({
     What.EACH_WIDTH, What.EACH_HEIGHT, What.LIGHT_WIDTH, What.LIGHT_HEIGHT, What.DIAGONALS,
     What.DIAGONAL, What.GAP, What.LAP,
 })  # fmt: skip
-"""What a rule is laid to; the rest is read with a caliper."""
+"""What a rule is laid to where a plan does not say; the rest is read with a caliper."""
 
 TAKES: dict[str, Takes] = {
     "window": "window", "reading": "reading", "pass": "pass", "thick": "thickness",
-    "knob": "setting", "kerf": "setting",
+    "knob": "setting", "kerf": "setting", "mark": "window",
 }  # fmt: skip
 Bound = tuple[Fraction, Fraction]
 
@@ -46,7 +46,15 @@ class Errors:
 
     def reading(self, number: int) -> Fraction:
         """How far the reading of a check may be wrong, either way."""
-        by_rule = self.checks[number].measure.what in BY_RULE
+        check = self.checks[number]
+        match check.tool:
+            case "rule" | "tape":
+                return (check.resolution or Fraction(0)) / 2
+            case "caliper":
+                return max(self.length(spreads.CALIPER), (check.resolution or Fraction(0)) / 2)
+            case "fit":
+                return self.length(spreads.FEEL)
+        by_rule = check.measure.what in BY_RULE
         return self.length(spreads.RULE if by_rule else spreads.CALIPER)
 
     def read(self, number: int) -> Form:
@@ -69,7 +77,10 @@ class Errors:
         match source.kind:
             case "window":
                 check = self.checks[int(source.of)]
-                return check.low - check.target, check.high - check.target
+                return check.low - check.exact, check.high - check.exact
+            case "mark":
+                check = self.checks[int(source.of)]
+                return check.target - check.exact, check.target - check.exact
             case "reading":
                 wide = self.reading(int(source.of))
             case "pass":
@@ -78,7 +89,7 @@ class Errors:
                 number = self.milled.get(source.of)
                 if number is not None:
                     check, off = self.checks[number], self.reading(number)
-                    return check.low - check.target - off, check.high - check.target + off
+                    return check.low - check.exact - off, check.high - check.exact + off
                 wide = sigmas * self.length(spreads.THICKNESS)
             case "kerf":
                 wide = self.length(spreads.CALIPER)

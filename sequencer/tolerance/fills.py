@@ -59,7 +59,7 @@ class Fills(Standing):
             if made.setup.tilt and made.cut.against == "back":
                 for check in self.plan.checkpoints:
                     if check.measure.what is Measured.BEVEL and check.setup == made.setup.number:
-                        return check.target, self.floor.guided(made)
+                        return check.exact, self.floor.guided(made)
         return None
 
     def round(self, piece: Piece) -> Iterator[tuple[Piece, Feature]]:

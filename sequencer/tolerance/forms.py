@@ -12,9 +12,11 @@ from typing import NamedTuple
 
 
 class Source(NamedTuple):
-    """One error. `kind` is `window`, `reading` (both of the check `of`), `pass` (of the cut `of`),
-    `thick` (of the strip `of`), `knob` (a setting, told by its knob and the setup that it was set
-    for) or `kerf` (of the cutter `of`)."""
+    """One error. `kind` is `window` or `reading`, both of the check `of`; `mark`, by how much what
+    is aimed at there lies off what the plan makes, which is no error but always the same; `pass`
+    (of the cut `of`), `thick` (of the strip `of`), `knob` (a setting, told by its knob and the
+    setup that it was set for) or `kerf` (of the cutter `of`). Where what is likely is told,
+    `accepted` and `noise` stand for a check's setting and for the errors of its last try."""
 
     kind: str
     of: str

@@ -27,9 +27,9 @@ def leaf_cases(plan: Plan, door: Door, leaf: Standing) -> Iterator[Case]:
                 closes = ZERO
                 if season is not None and season.gap is not None:
                     closes = season.gap.gaps[1] - min(season.gap.gaps)
-                yield Case("gap-open", (door.mark,), check.target - closes, read, nothing)
+                yield Case("gap-open", (door.mark,), check.exact - closes, read, nothing)
             case Measured.LAP:
-                yield Case("lap-covers", (door.mark,), check.target, read, nothing)
+                yield Case("lap-covers", (door.mark,), check.exact, read, nothing)
     yield from _square(plan, door, leaf)
     yield from _height(door, leaf)
 
@@ -44,7 +44,7 @@ def _square(plan: Plan, door: Door, leaf: Standing) -> Iterator[Case]:
     if found:
         most = asked.DIAGONALS.of(plan.unit)
         limits = Limits(None, most, asked.DIAGONALS.source)
-        target = plan.checkpoints[found[-1]].target
+        target = plan.checkpoints[found[-1]].exact
         yield Case("square", (door.mark,), target, leaf.errors.read(found[-1]), limits)
 
 

@@ -50,6 +50,10 @@ class Density:
         shares[::times] = self.shares
         return Density(self.start * times, self.step, tuple(shares))
 
+    def shifted(self, by: float) -> Density:
+        """Of so much more."""
+        return Density(self.start + by, self.step, self.shares)
+
     @property
     def mean(self) -> float:
         return sum(p * s for p, s in zip(self.places(), self.shares, strict=True))
@@ -63,11 +67,13 @@ class Density:
 @dataclass(frozen=True, slots=True)
 class Accepted:
     """What is true of a check once its reading lies in the window: `value`, what would be measured
-    without the errors of the last try; `passed`, what one of its passes was off; `first`, the share
-    that is accepted at once, and how many `tries` it takes on the average."""
+    without the errors of the last try; `passed`, what one of its passes was off, and `noise` all
+    the errors of that try; `first`, the share that is accepted at once, and how many `tries` it
+    takes on the average."""
 
     value: Density
     passed: Density
+    noise: Density
     first: float
     tries: float
 
@@ -98,6 +104,10 @@ def accepted(
         share * (_in_window(p, low, high, wide)) for p, share in
         zip(single.places(), single.shares, strict=True)
     ]  # fmt: skip
+    good_noise = [
+        share * _in_window(p, low, high, wide)
+        for p, share in zip(noises.places(), noises.shares, strict=True)
+    ]
     left, tries, first = 1.0, 0.0, 0.0
     for number in range(TRIES):
         tries += left
@@ -107,6 +117,7 @@ def accepted(
         first = first or passed
         if number:
             good_pass = _with_passes(good_pass, single, places, prior, low, high)
+            good_noise = _with_passes(good_noise, noises, places, prior, low, high)
         left -= passed
         if left < LEFT:
             break
@@ -114,10 +125,11 @@ def accepted(
         missed = [share * left / whole for share in missed] if whole > 0 else missed
         prior = _corrected(noises, missed, places, moved, step)
         missed = _missed(noises, places, prior, low, high)
-    sum_value, sum_pass = sum(value), sum(good_pass)
+    sum_value, sum_pass, sum_noise = sum(value), sum(good_pass), sum(good_noise)
     return Accepted(
         Density(start, step, tuple(v / sum_value for v in value)),
         Density(single.start, step, tuple(v / sum_pass for v in good_pass)),
+        Density(noises.start, step, tuple(v / sum_noise for v in good_noise)),
         first,
         tries,
     )

@@ -3,6 +3,7 @@
 A setting is known by the check that was made first since it was set. What was read lies in the
 window; what was measured is off that by the reading's error; and from the measure the setting
 follows, by what else stands in it: other settings, the passes on the test piece, its thickness.
+A check that refers to an earlier one is good by as much more or less as that one was read.
 """
 
 from __future__ import annotations
@@ -71,11 +72,16 @@ class Known:
         })  # fmt: skip
         rest = measure - of(source) * per
         read = of(Source("window", str(number))) - of(Source("reading", str(number)))
+        likely = of(Source("accepted", str(number)))
+        for other in check.after:
+            name = str(other)
+            off = of(Source("mark", name))
+            read = read + of(Source("window", name)) - off
+            likely = likely + of(Source("accepted", name)) + of(Source("noise", name)) - off
         self.by[source], self.fresh[number], self.per[number] = number, fresh, per
         self.lasting[number] = self.put(rest - fresh, self.likely)
         self.worst[source] = (read - self.put(rest, self.worst)) * (1 / per)
-        accepted = of(Source("accepted", str(number)))
-        self.likely[source] = (accepted - self.lasting[number]) * (1 / per)
+        self.likely[source] = (likely - self.lasting[number]) * (1 / per)
 
     def put(self, form: Form, known: Mapping[Source, Form]) -> Form:
         """The form with all settings that are known told by what they are known by."""

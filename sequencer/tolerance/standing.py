@@ -133,7 +133,7 @@ class Standing:
         }
         for number, check in enumerate(self.plan.checkpoints):
             here = self.door.mark in check.marks and check.measure.what in kinds
-            if here and check.target == size:
+            if here and check.exact == size:
                 yield self.errors.read(number)
 
     def between(self, bar: Part, size: Fraction) -> Form | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import sqrt
 
 from sequencer.tolerance.cases import Case
@@ -26,7 +27,8 @@ class Tries:
         form = self.known.put(case.off, self.known.likely)
         densities, rest = self.split(form)
         limits = case.limits
-        nominal = float(case.nominal)
+        always = (self.marked(source) * part for source, part in form.parts.items())
+        nominal = float(case.nominal + sum(always, Fraction(0)))
         least = -1e9 if limits.least is None else float(limits.least) - nominal
         most = 1e9 if limits.most is None else float(limits.most) - nominal
         return share_inside(least, most, densities, sqrt(rest))
@@ -43,8 +45,9 @@ class Tries:
         rest = 0.0
         for source, part in form.parts.items():
             found: Density | None = None
-            if source.kind == "accepted":
-                found = self.accepted(int(source.of)).value
+            if source.kind in ("accepted", "noise"):
+                known = self.accepted(int(source.of))
+                found = known.value if source.kind == "accepted" else known.noise
             elif source.kind == "pass" and source in tested:
                 number, sign = tested[source]
                 passed = self.accepted(number).passed
@@ -60,11 +63,21 @@ class Tries:
                 rest += float(part) ** 2 * self.variance(source)
         return densities, max(rest, (self.step / 2) ** 2)
 
+    def marked(self, source: Source) -> Fraction:
+        """What is no error of a source: how far what a check aims at lies off what the plan
+        makes."""
+        if source.kind not in ("accepted", "mark"):
+            return Fraction(0)
+        check = self.errors.checks[int(source.of)]
+        return check.target - check.exact
+
     def variance(self, source: Source) -> float:
         """Of what is normal, or so small that it may pass for it."""
         match source.kind:
             case "pass":
                 return self.sigma**2
+            case "mark":
+                return 0.0
             case "knob":
                 return float(self.errors.length(spreads.SCALE)) ** 2
             case _:
@@ -77,7 +90,7 @@ class Tries:
         if number is None:
             return milled(-3 * sigma, 3 * sigma, sigma, 0.0, self.step)
         check, read = self.errors.checks[number], float(self.errors.reading(number))
-        low, high = float(check.low - check.target), float(check.high - check.target)
+        low, high = float(check.low - check.exact), float(check.high - check.exact)
         return milled(low, high, sigma, read, self.step)
 
     def accepted(self, number: int) -> Accepted:

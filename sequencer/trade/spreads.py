@@ -32,8 +32,10 @@ CALIPER = _fact(
 RULE = _fact(
     "1/128",
     "0.25",
-    "common practice: a rule is read to the nearest half of its finest mark, 1/64 in or 0.5 mm",
+    "common practice: a rule or tape is read to its nearest mark, and so is wrong by half a step; "
+    "here one of 1/64 in or 0.5 mm, where a plan does not say",
 )
+FEEL = _fact("0.002", "0.05", "ours: what a hand tells of a fit")
 THICKNESS = _fact(
     "0.0012", "0.03", "ours: one sigma of thickness within one milling, before it is measured"
 )

@@ -39,19 +39,14 @@ FACES = ("face", "back")
 SCRAP = ("test cut", "check cut")
 MOST_TRIES = 60
 HAIR = 1e-6
-
-RULE = {
-    "length", "shoulders", "to-shoulder", "to-housing", "to-mitre", "panel-width", "slab-width",
-    "pane-width", "pane-height", "opening-width", "opening-height", "each-width", "each-height",
-    "light-width", "light-height", "diagonals", "diagonal", "gap", "lap",
-}  # fmt: skip
-"""What a rule is laid to; all else is read with a caliper."""
+FEEL = 0.05
+"""How far a hand is wrong that tries a fit, in millimetres; ours."""
 
 
 @dataclass(frozen=True)
 class Shop:
-    """One sigma of a first setting, of a move, of a pass and of thickness; and as far as a caliper
-    and a rule are read wrong. In millimetres."""
+    """One sigma of a first setting, of a move, of a pass and of thickness; as far as a caliper is
+    read wrong, in millimetres; and a rule, in halves of its step."""
 
     name: str
     scale: float
@@ -63,9 +58,9 @@ class Shop:
 
 
 SHOPS = (
-    Shop("careful", 0.10, 0.03, 0.015, 0.02, 0.01, 0.15),
-    Shop("ordinary", 0.15, 0.05, 0.03, 0.03, 0.02, 0.25),
-    Shop("rough", 0.40, 0.10, 0.06, 0.05, 0.04, 0.40),
+    Shop("careful", 0.10, 0.03, 0.015, 0.02, 0.01, 0.6),
+    Shop("ordinary", 0.15, 0.05, 0.03, 0.03, 0.02, 1.0),
+    Shop("rough", 0.40, 0.10, 0.06, 0.05, 0.04, 1.6),
 )
 """`ordinary` errs as the program takes it to (ours, common practice)."""
 
@@ -106,15 +101,19 @@ class Shopfloor:
     kerfs: dict[str, float] = field(default_factory=dict)
     first_wall: dict[tuple[str, str], Pass] = field(default_factory=dict)
     lengths: dict[str, float] = field(default_factory=dict)
+    read: dict[int, float] = field(default_factory=dict)
     waiting: dict[str, list[str]] = field(default_factory=dict)
 
     def sigma(self, mm: float) -> float:
         return self.chance.gauss(0, mm / self.plan.mm)
 
-    def wrong(self, measure: str) -> float:
-        """How far a reading is wrong."""
-        most = self.shop.rule if _kind(measure) in RULE else self.shop.caliper
-        return self.chance.uniform(-most, most) / self.plan.mm
+    def wrong(self, check: Json) -> float:
+        """How far a reading is wrong: by half a step of a rule or tape, or what a caliper errs."""
+        if check["tool"] in ("rule", "tape"):
+            most = check["resolution"] / 2 * self.shop.rule
+        else:
+            most = (FEEL if check["tool"] == "fit" else self.shop.caliper) / self.plan.mm
+        return self.chance.uniform(-most, most)
 
     def run(self) -> None:
         plan = self.plan
@@ -143,7 +142,7 @@ class Shopfloor:
             off = self.sigma(self.shop.thick)
             if (
                 check is None
-                or check["low"] <= off + check["target"] + self.wrong("stock") <= (check["high"])
+                or check["low"] <= off + check["target"] + self.wrong(check) <= (check["high"])
             ):
                 return off
 
@@ -166,12 +165,14 @@ class Shopfloor:
                 tries += 1
                 cuts = [self.make(step, setup, cut) for cut in step["cuts"]]
                 scrap = step["cuts"][0]["mark"]
-                found = self.measure(check, cuts, scrap) + self.wrong(check["measure"])
-                if check["low"] <= found <= check["high"]:
+                found = self.measure(check, cuts, scrap) + self.wrong(check)
+                more = sum(self.read[n] - self.plan.target[n] for n in check["after"])
+                if check["low"] <= found - more <= check["high"]:
                     break
-                move = (check["target"] - found) / check["per_unit"]
+                move = (check["target"] + more - found) / check["per_unit"]
                 self.off[check["knob"]] += move + self.sigma(self.shop.move)
             self.tries.append(tries)
+            self.read[check["n"]] = found
             if _kind(check["measure"]) in ("to-channel", "to-housing"):
                 self.first_wall[scrap, _kind(check["measure"])] = cuts[0]
 
@@ -198,7 +199,7 @@ class Shopfloor:
         if what == "under-housing":
             return thick - first.depth
         if what == "bevel":  # so much thicker than the edge as it is meant to be
-            return float(check["target"]) + first.near - first.names[0]
+            return float(check["planned"]) + first.near - first.names[0]
         if what == "shoulders":
             other = next(cut for cut in cuts if cut.against != first.against)
             return self.lengths[scrap] - first.far - other.far
@@ -214,7 +215,7 @@ class Shopfloor:
             for check in checks:
                 tries = 1
                 while tries < MOST_TRIES:
-                    found = made.near + self.wrong("length")
+                    found = made.near + self.wrong(check)
                     if check["low"] <= found <= check["high"]:
                         break
                     move = (check["target"] - found) / check["per_unit"]
@@ -274,7 +275,7 @@ class Shopfloor:
         low, high = check["low"], check["high"]
         while True:
             value = float(check["target"]) + self.sigma(sigma)
-            if low <= value + self.wrong(check["measure"]) <= high:
+            if low <= value + self.wrong(check) <= high:
                 return value
 
 
@@ -312,8 +313,11 @@ class Reading:
         }
         self.checks: dict[int, list[Any]] = {}
         self.by_measure: dict[str, list[Any]] = {}
-        for check in plan["checkpoints"]:
-            told = _figures(check, "target", "low", "high", "per_unit")
+        self.target: list[float] = []
+        for n, check in enumerate(plan["checkpoints"]):
+            told = _figures(check, "target", "low", "high", "per_unit", "planned", "resolution")
+            told["n"] = n
+            self.target.append(told["target"])
             self.checks.setdefault(check["at_step"], []).append(told)
             self.by_measure.setdefault(_kind(check["measure"]), []).append(told)
         self.milled: dict[str, Any] = dict.fromkeys(self.meant)
@@ -511,7 +515,7 @@ def edges(floor: Shopfloor) -> Iterator[Value]:
             edge = floor.thickness(mark)
             if bevels:
                 check = plan.by_measure["bevel"][0]
-                edge = check["target"] + bevels[0].near - bevels[0].names[0]
+                edge = check["planned"] + bevels[0].near - bevels[0].names[0]
             for member, groove in grooved:
                 walls = [floor.wall(member, z, (groove["at"],)) for z in _box(groove)[2]]
                 if walls[0] is not None and walls[1] is not None:
@@ -572,9 +576,7 @@ def _panels(floor: Shopfloor, door: Json, season: Json) -> Iterator[Value]:
         found or 0.0 for end in "AB"
         for found in (_longest(floor, parts[rail], end),)
     )  # fmt: skip
-    while (
-        not light["width"]["low"] <= wide + floor.wrong("opening-width") <= light["width"]["high"]
-    ):
+    while not light["width"]["low"] <= wide + floor.wrong(light["width"]) <= light["width"]["high"]:
         wide = light["width"]["target"] + floor.sigma(0.1)
     high = floor.bench(light["height"], 0.4)
     groove = next((f for f in parts[stile]["features"] if f["kind"] == "groove"), None)
@@ -586,7 +588,7 @@ def _panels(floor: Shopfloor, door: Json, season: Json) -> Iterator[Value]:
     width = floor.width(panel)
     check = next((c for c in plan.by_measure.get("panel-width", ()) if panel in c["marks"]), None)
     if check is not None and width is not None:
-        while not check["low"] <= width + floor.wrong("panel-width") <= check["high"]:
+        while not check["low"] <= width + floor.wrong(check) <= check["high"]:
             width = check["target"] + floor.sigma(0.1)
     if width is None or None in depths or None in ends:
         return

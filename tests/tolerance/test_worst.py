@@ -21,9 +21,8 @@ from sequencer.plan import Checkpoint, Plan
 from sequencer.tolerance import requirements
 from tests.tolerance.jobs import checked, planned, required, with_check
 
-PASS, CALIPER, RULE, UNCHECKED, MILLED = 90, 20, 250, 450, 60
-"""Three sigmas of 0.03 mm, a caliper's limit, half of half a millimetre, three sigmas of 0.15 mm,
-and the milling's window with the caliper's limit (`trade/spreads.py`)."""
+PASS, CALIPER, UNCHECKED = 90, 20, 450
+"""Three sigmas of 0.03 mm, a caliper's limit, three sigmas of 0.15 mm (`trade/spreads.py`)."""
 
 Ends = tuple[Fraction | int, Fraction | int]
 
@@ -33,7 +32,23 @@ def either(most: int) -> Ends:
 
 
 def window(check: Checkpoint) -> Ends:
-    return ((check.low - check.target) * 1000, (check.high - check.target) * 1000)
+    """What is good, seen from what the plan makes."""
+    return ((check.low - check.exact) * 1000, (check.high - check.exact) * 1000)
+
+
+def wrong(check: Checkpoint) -> Ends:
+    """How far its reading may be off: half a step of a rule or tape, a caliper's limit."""
+    assert check.tool in ("rule", "tape", "caliper")
+    assert check.resolution is not None
+    most = CALIPER if check.tool == "caliper" else check.resolution * 500
+    return (-most, most)
+
+
+def milled(plan: Plan) -> Ends:
+    """A strip's thickness, once its reading is good."""
+    check = next(c for c in plan.checkpoints if str(c.measure) == "stock")
+    low, high = window(check)
+    return (low - CALIPER, high + CALIPER)
 
 
 def brute(found: Callable[..., Fraction | int], ends: Sequence[Ends]) -> tuple[Fraction, Fraction]:
@@ -66,26 +81,30 @@ def turned_air(plan: Plan) -> tuple[Fraction, Fraction]:
     _, tenon = checked(plan, "tenon")
     which, count = of_strips(plan, ["A1", "A3", slot.scrap or "", tenon.scrap or ""])
 
+    aimed = (slot.exact - slot.target) * 1000
+    assert tenon.after
+
     def air(*e: Fraction | int) -> Fraction | int:
         read, wrong, t1, t2, g1, g2, read_, wrong_, t3, t4, g3, g4, *thick = e
         stile, rail, first, second = (thick[n] for n in which)
         # T − 2g − t1 − t2 was read; the good slot is T' − 2g − g1 − g2.
         wide = stile - (first - t1 - t2 - read + wrong) - g1 - g2
+        read_ = read_ + read + aimed  # as much more or less as the slot was read
         # 2g + t3 + t4 − T was read; the good tenon is 2g + g3 + g4 − T'.
         left = (read_ - wrong_ - t3 - t4 + second) + g3 + g4 - rail
         return wide - left
 
     ends = [
-        window(slot), either(CALIPER), *[either(PASS)] * 4,
-        window(tenon), either(CALIPER), *[either(PASS)] * 4,
-        *[either(MILLED)] * count,
+        window(slot), wrong(slot), *[either(PASS)] * 4,
+        window(tenon), wrong(tenon), *[either(PASS)] * 4,
+        *[milled(plan)] * count,
     ]  # fmt: skip
     return brute(air, ends)
 
 
 def test_a_slot_and_a_tenon_that_are_turned() -> None:
     plan = planned("bridle", slot="turned", groove="turned")
-    clearance = checked(plan, "channel-width/slot")[1].target - checked(plan, "tenon")[1].target
+    clearance = checked(plan, "channel-width/slot")[1].exact - checked(plan, "tenon")[1].exact
     assert told(plan, "tenon-in-slot", clearance) == turned_air(plan)
 
 
@@ -96,7 +115,7 @@ def test_a_slot_and_a_tenon_that_are_turned() -> None:
 def test_whatever_the_windows_are(slot: int, tenon: int, tool: int) -> None:
     """Lopsided ones too."""
     plan = planned("bridle", slot="turned", groove="turned")
-    clearance = checked(plan, "channel-width/slot")[1].target - checked(plan, "tenon")[1].target
+    clearance = checked(plan, "channel-width/slot")[1].exact - checked(plan, "tenon")[1].exact
     for measure, half in (("channel-width/slot", slot), ("tenon", tenon)):
         number, check = checked(plan, measure)
         low = check.target - Fraction(half - tool, 1000)
@@ -121,14 +140,14 @@ def test_a_slot_and_a_tenon_from_one_face() -> None:
         return wide - left
 
     ends = [
-        window(width), either(CALIPER), *[either(PASS)] * 4,
-        window(face), either(CALIPER), *[either(PASS)] * 2,
-        window(back), either(CALIPER), *[either(PASS)] * 2,
-        either(MILLED),
+        window(width), wrong(width), *[either(PASS)] * 4,
+        window(face), wrong(face), *[either(PASS)] * 2,
+        window(back), wrong(back), *[either(PASS)] * 2,
+        milled(plan),
     ]  # fmt: skip
     stile = next(p for p in plan.parts if p.mark == "A1")
     thick = stile.size.thickness
-    clearance = width.target - (face.target + back.target - thick)
+    clearance = width.exact - (face.exact + back.exact - thick)
     assert told(plan, "tenon-in-slot", clearance) == brute(air, ends)
 
 
@@ -145,7 +164,7 @@ def test_faces_of_what_is_turned_are_in_line_but_for_thickness_and_passes() -> N
     def behind(*e: Fraction | int) -> Fraction | int:
         return line(*e) + e[4 + which[1]] - e[4 + which[0]]
 
-    ends = [*[either(PASS)] * 4, *[either(MILLED)] * count]
+    ends = [*[either(PASS)] * 4, *[milled(plan)] * count]
     assert told(plan, "faces-in-line", Fraction(0)) == brute(line, ends)
     assert told(plan, "backs-in-line", Fraction(0)) == brute(behind, ends)
 
@@ -161,7 +180,7 @@ def test_halves_cut_at_one_setting() -> None:
         setting = read - wrong - t
         return (setting + g1) - (rail - setting - g2)
 
-    ends = [window(plane), either(CALIPER), *[either(PASS)] * 3, either(MILLED)]
+    ends = [window(plane), wrong(plane), *[either(PASS)] * 3, milled(plan)]
     assert told(plan, "halves-flush", Fraction(0)) == brute(flush, ends)
 
 
@@ -182,8 +201,8 @@ def length_of_tenon(plan: Plan) -> tuple[Callable[..., Fraction | int], list[End
         return Fraction(whole - (read - wrong) - t1 - t2) / 2 + g
 
     ends = [
-        window(length), either(RULE), *[either(PASS)] * 2,
-        window(shoulders), either(RULE), *[either(PASS)] * 3,
+        window(length), wrong(length), *[either(PASS)] * 2,
+        window(shoulders), wrong(shoulders), *[either(PASS)] * 3,
     ]  # fmt: skip
     return long, ends
 
@@ -200,8 +219,11 @@ def test_a_rail_proud_of_a_stile_that_nobody_measured() -> None:
         lambda *e: long(*e[:-2]) - e[-2] - e[-1], [*ends, either(UNCHECKED), either(PASS)]
     )
     nominal = required(plan, "rail-proud")
-    middle = (nominal.worst_least + nominal.worst_most) / 2
-    assert told(plan, "rail-proud", middle) == found
+    shift = (nominal.worst_least + nominal.worst_most) / 2 - Fraction(sum(found), 2000)
+    assert nominal.worst_most - nominal.worst_least == (found[1] - found[0]) / 1000
+    proud = [f.box[0][1] - f.box[0][0] for p in plan.parts for f in p.features if f.kind == "cheek"]
+    stile = next(p for p in plan.parts if p.mark == "A1")
+    assert shift == max(proud) - stile.size.width
 
 
 def test_a_stub_tenon_before_the_bottom_of_its_groove() -> None:
@@ -213,7 +235,7 @@ def test_a_stub_tenon_before_the_bottom_of_its_groove() -> None:
         read, wrong, t, g = e[-4:]
         return read - wrong - t + g - long(*e[:-4])
 
-    found = brute(room, [*ends, window(depth), either(CALIPER), *[either(PASS)] * 2])
+    found = brute(room, [*ends, window(depth), wrong(depth), *[either(PASS)] * 2])
     assert told(plan, "tenon-off-bottom", Fraction(0)) == found
 
 
@@ -222,8 +244,8 @@ def test_what_is_measured_last_is_as_good_as_its_reading(what: str) -> None:
     plan = planned("bridle", slot="turned", groove="turned")
     measure = {"gap-open": "gap/lock", "square": "diagonals"}[what]
     check = next(c for c in plan.checkpoints[::-1] if str(c.measure) == measure)
-    found = brute(lambda read, wrong: read - wrong, [window(check), either(RULE)])
-    assert told(plan, what, check.target) == found
+    found = brute(lambda read, wrong: read - wrong, [window(check), wrong(check)])
+    assert told(plan, what, check.exact) == found
 
 
 def test_shares_add_up_to_the_range() -> None:
