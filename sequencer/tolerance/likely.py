@@ -14,9 +14,11 @@ from functools import lru_cache
 from math import ceil, erf, exp, pi, sqrt
 
 ROOT_2 = sqrt(2)
-TRIES = 12
-"""After so many tries what is left is passed over; it is next to nothing."""
-LEFT = 1e-4
+TRIES = 4
+"""So many tries are worked out; by then each is like the one before, and all that follow are taken
+to be."""
+LEFT = 1e-9
+"""Less than that is left to no further try."""
 REACH = 4.5
 """As many sigmas as a grid goes beyond a window."""
 
@@ -118,6 +120,11 @@ def accepted(
         if number:
             good_pass = _with_passes(good_pass, single, places, prior, low, high)
             good_noise = _with_passes(good_noise, noises, places, prior, low, high)
+        if number == TRIES - 1:
+            rate = passed / left
+            value = [a + b * (1 / rate - 1) for a, b in zip(value, now, strict=True)]
+            tries += left * (1 / rate - 1)
+            break
         left -= passed
         if left < LEFT:
             break

@@ -111,3 +111,11 @@ def test_shops_make_random_doors(seed: int) -> None:
     for _ in range(10):
         name, plan = next(drawn)
         _holds(name, plan, MANY, Random(seed), 0.015)
+
+
+def test_a_window_that_nothing_leaves() -> None:
+    """Set as it is, and never corrected."""
+    worked = accepted(-10.0, 10.0, 0.15, 0.05, 1, 0.03, 0.02)
+    assert abs(worked.first - 1) < 1e-6
+    assert abs(worked.tries - 1) < 1e-6
+    assert abs(worked.value.variance - 0.15**2) < 1e-4
