@@ -10,7 +10,8 @@ import pytest
 
 from sequencer.tolerance.likely import accepted, milled
 from tests.proof.test_intent import EXAMPLES, example
-from tests.simulator.shops import SHOPS, random_plans, read, simulated
+from tests.simulator.shops import random_plans, read, simulated
+from tests.simulator.shopwork import SHOPS
 
 ORDINARY = next(shop for shop in SHOPS if shop.name == "ordinary")
 SETTINGS = [
@@ -81,7 +82,7 @@ def test_thickness_inside_its_window(seed: int) -> None:
         assert abs(share - _under(worked.places(), worked.shares, bound)) < 0.015
 
 
-FEW, MANY = 300, 10_000
+FEW, MANY = 200, 10_000
 FRAMED = [path for path in EXAMPLES if path.parent.name != "key-cupboard"]
 
 
