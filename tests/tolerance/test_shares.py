@@ -10,6 +10,7 @@ import pytest
 
 from sequencer.tolerance.likely import accepted, milled
 from tests.proof.test_intent import EXAMPLES, example
+from tests.simulator.scale import Json
 from tests.simulator.shops import random_plans, read, simulated
 from tests.simulator.shopwork import SHOPS
 
@@ -82,13 +83,17 @@ def test_thickness_inside_its_window(seed: int) -> None:
         assert abs(share - _under(worked.places(), worked.shares, bound)) < 0.015
 
 
-FEW, MANY = 200, 10_000
+FEW, MANY = 200, 20_000
+NEAR = 0.01
 FRAMED = [path for path in EXAMPLES if path.parent.name != "key-cupboard"]
 
 
-def _holds(name: str, plan: object, leaves: int, chance: Random, near: float) -> None:
-    """No must that holds at the worst is ever broken, and joints go together as often as told."""
-    tally = simulated(plan, ORDINARY, leaves, chance)  # type: ignore[arg-type]  # JSON
+def _holds(name: str, plan: Json, leaves: int, chance: Random) -> None:
+    """No must that holds at the worst is ever broken, and joints go together as often as told:
+    within 0.01, or what chance leaves open. Joints of one job share their settings; the share of
+    one job's joints is off its mean by about 0.3, one sigma."""
+    near = max(NEAR, 4.5 * 0.3 / (leaves / len(plan["doors"])) ** 0.5)
+    tally = simulated(plan, ORDINARY, leaves, chance)
     seen = [count for count in tally.counts.values() if count.seen]
     assert seen, name
     for count in seen:
@@ -100,10 +105,9 @@ def _holds(name: str, plan: object, leaves: int, chance: Random, near: float) ->
 
 @pytest.mark.parametrize("path", FRAMED, ids=lambda path: path.parent.name)
 def test_shops_make_the_examples(path: Path, seed: int, large: bool) -> None:
-    """A few leaves are joints of few settings: their share is only roughly that of many."""
     leaves = MANY if large else FEW
     plan = read(example(path))
-    _holds(str(path), plan, leaves, Random(seed), 0.01 if large else 0.09)
+    _holds(path.parent.name, plan, leaves, Random(seed))
 
 
 @pytest.mark.large
@@ -111,7 +115,7 @@ def test_shops_make_random_doors(seed: int) -> None:
     drawn = random_plans(seed % 10_000)
     for _ in range(10):
         name, plan = next(drawn)
-        _holds(name, plan, MANY, Random(seed), 0.015)
+        _holds(name, plan, MANY, Random(seed))
 
 
 def test_a_window_that_nothing_leaves() -> None:
