@@ -180,7 +180,7 @@ class _Joint:
             yield from self.seated()
             return
         depth = next((f for f in self.across.features if f.kind == "groove"), None)
-        if depth is None or depth.unproven_by_saw:
+        if depth is None:
             return
         deep = depth.box[1][1] - depth.box[1][0]
         form = self.floor.depth(self.across.mark, _down(depth.at), deep)

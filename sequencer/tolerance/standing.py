@@ -79,8 +79,6 @@ class Standing:
         return sorted((r for r in rails if r.x[0] <= inside < r.x[1]), key=lambda rail: rail.y)
 
     def groove_width(self, part: Part, groove: Feature) -> Form | None:
-        if groove.unproven_by_saw:
-            return self.measured(Measured.SHAPED_GROOVE_WIDTH, part.mark)
         walls = known(*(self.floor.plane(part.mark, z, (groove.at,)) for z in groove.box[2]))
         return None if walls is None else walls[1] - walls[0]
 
@@ -88,10 +86,7 @@ class Standing:
         for groove in part.features:
             if groove.kind in ("groove", "rebate"):
                 deep = groove.box[1][1] - groove.box[1][0]
-                if groove.unproven_by_saw:
-                    form = self.measured(Measured.SHAPED_GROOVE_DEPTH, part.mark)
-                else:
-                    form = self.floor.depth(part.mark, groove.at, deep)
+                form = self.floor.depth(part.mark, groove.at, deep)
                 return None if form is None else (deep, form)
         return None
 

@@ -29,6 +29,9 @@ from tests.simulator.scale import Json
 from tests.simulator.shopleaves import edges, joints, leaves
 from tests.simulator.shopwork import HAIR, SHOPS, Reading, Shop, Shopfloor, number
 
+NEAR = 0.01
+"""What the share of all joints of the ordinary shop may be off what the plans say."""
+
 
 @dataclass
 class Count:
@@ -108,6 +111,16 @@ def random_plans(seed: int) -> Iterator[tuple[str, Json]]:
         number += 1
 
 
+@dataclass
+class Total:
+    """Of one kind of fit in one shop: how many joints, how many of them right, and how many the
+    plans say would be."""
+
+    seen: int = 0
+    inside: int = 0
+    told: float = 0.0
+
+
 def main(leaves_wanted: int, seed: int) -> int:
     from tests.proof.test_intent import EXAMPLES, example
 
@@ -117,10 +130,20 @@ def main(leaves_wanted: int, seed: int) -> int:
     plans += [next(drawn) for _ in range(10)]
     each = -(-leaves_wanted // len(plans))
     broken = 0
+    off = 0
     for shop in SHOPS:
+        totals: dict[str, Total] = {}
+        tried = checks = 0
         print(f"{shop.name}: {each} leaves of each of {len(plans)} jobs")  # noqa: T201
         for name, plan in plans:
             tally = simulated(plan, shop, each, Random(f"{seed} {shop.name} {name}"))
+            tried, checks = tried + tally.tries, checks + tally.checks
+            for count in tally.counts.values():
+                if count.told is not None:
+                    total = totals.setdefault(count.what, Total())
+                    total.seen += count.seen
+                    total.inside += count.inside
+                    total.told += count.told * count.seen
             rate = tally.tries / max(1, tally.checks)
             fits = "; ".join(
                 f"{c.what} {c.inside / c.seen:.3f} (plan {c.told:.3f})"
@@ -134,7 +157,13 @@ def main(leaves_wanted: int, seed: int) -> int:
                 f"  {name:16} {rate:.2f} tries a check; {fits}; musts that hold broken {held}, "
                 f"others {loose} of {sum(c.seen for c in musts if not c.holds)}"
             )
-    return 1 if broken else 0
+        print(f"  all: {tried / max(1, checks):.2f} tries a check")  # noqa: T201
+        for what, total in totals.items():
+            found, told = total.inside / total.seen, total.told / total.seen
+            off += shop.name == "ordinary" and abs(found - told) > NEAR
+            print(f"    {what}: {found:.3f} of {total.seen} (plans {told:.3f})")  # noqa: T201
+    print(f"musts that hold, broken by the ordinary shop: {broken}")  # noqa: T201
+    return 1 if broken or off else 0
 
 
 if __name__ == "__main__":
