@@ -95,9 +95,11 @@ class Leaf:
     def frame(self, *roles: str) -> list[Piece]:
         return self.leaf.role(*(roles or ("stile", "rail", "mid rail", "mullion")))
 
-    def walls(self, part: Part, span: tuple[Fraction, Fraction], *ats: str) -> tuple[Look, Look]:
+    def walls(
+        self, part: Part, span: tuple[Fraction, Fraction], *ats: str, trench: bool = False
+    ) -> tuple[Look, Look]:
         def at(z: Fraction) -> Look:
-            return lambda run: run.wall(part.mark, z, ats)
+            return lambda run: run.wall(part.mark, z, ats, trench=trench)
 
         return at(span[0]), at(span[1])
 

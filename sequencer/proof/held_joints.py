@@ -31,7 +31,7 @@ class Joints(Leaf):
             backs = [f.box[2][0] for f in inside if f.kind == "housing" and f.at == "back"]
             tongue = (max(fronts, default=NONE), min(backs, default=across.size.thickness))
             room = self.walls(bar, span_of(slot), DOWN[end])
-            held = self.walls(across, tongue, "end-A", "end-B")
+            held = self.walls(across, tongue, "end-A", "end-B", trench=True)
             yield from self.air(of, room, held, forward=False, bar=bar, across=across)
             return
         slots = [f for f in inside if f.kind == "slot"]

@@ -177,16 +177,19 @@ class Run:
 
     # What is left of a piece.
 
-    def wall(self, mark: str, z: Fraction, ats: Collection[str]) -> Fraction | None:
+    def wall(
+        self, mark: str, z: Fraction, ats: Collection[str], *, trench: bool = False
+    ) -> Fraction | None:
         """Where a wall of a piece comes to lie that is meant to be at `z` from its face, cut with
-        one of `ats` down or at the guide; `None` where no pass leaves it."""
+        one of `ats` down or at the guide; of a `trench`, its bottom. `None` where no pass leaves
+        it."""
         meant = self.ground.parts[mark].size.thickness
         if z in (NONE, meant):
             return self.thick(mark) if z else NONE
         made = [each for each in self.ground.of(mark) if not each.setup.tilt]
         for each in made:
             guide, cut = each.setup.guide, each.cut
-            if guide is None or cut.down not in ats or cut.against not in FLAT:
+            if trench or guide is None or cut.down not in ats or cut.against not in FLAT:
                 continue
             from_guide = z if cut.against == "face" else meant - z
             if from_guide in (guide, guide + each.setup.kerf):

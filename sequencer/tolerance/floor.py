@@ -108,19 +108,21 @@ class Floor:
         yield from self.passes.get(self.stick_of.get(mark, ""), ())
         yield from self.passes.get(mark, ())
 
-    def plane(self, mark: str, z: Fraction, ats: Collection[str]) -> Form | None:
+    def plane(
+        self, mark: str, z: Fraction, ats: Collection[str], *, flat: bool = False
+    ) -> Form | None:
         """How far a wall or bottom at `z` through the thickness is off, seen from the show face,
-        of a cut made with one of `ats`, an end or an edge, down or at the guide; `None` where no
-        pass leaves it."""
-        key = (mark, z, *sorted(ats))
+        of a cut made with one of `ats`, an end or an edge, down or at the guide; of a piece that
+        lay `flat` only. `None` where no pass leaves it."""
+        key = (mark, z, flat, *sorted(ats))
         if key not in self._planes:
-            self._planes[key] = self._plane(mark, z, ats)
+            self._planes[key] = self._plane(mark, z, ats, flat=flat)
         return self._planes[key]
 
-    def _plane(self, mark: str, z: Fraction, ats: Collection[str]) -> Form | None:
+    def _plane(self, mark: str, z: Fraction, ats: Collection[str], *, flat: bool) -> Form | None:
         thickness, thick = self.parts[mark].size.thickness, self.thick(mark)
         made = [each for each in self.cuts(mark) if not each.setup.tilt]
-        for each in made:
+        for each in () if flat else made:
             guide = each.setup.guide
             if guide is None or each.cut.against not in FACES or each.cut.down not in ats:
                 continue

@@ -17,7 +17,7 @@ ROOT_2 = sqrt(2)
 TRIES = 4
 """So many tries are worked out; by then each is like the one before, and all that follow are taken
 to be."""
-LEFT = 1e-9
+LEFT = 1e-5
 """Less than that is left to no further try."""
 REACH = 4.5
 """As many sigmas as a grid goes beyond a window."""
@@ -164,7 +164,7 @@ def _corrected(
     found = [0.0] * len(places)
     first = places[0]
     for place, share in zip(noises.places(), missed, strict=True):
-        if share < 1e-9:
+        if share < 1e-12:
             continue
         at = (-place - first) / step
         whole = int(at // 1)

@@ -43,7 +43,7 @@ def _joint(
             if f["kind"] == "housing":
                 tongue[f["at"] == "back"] = box(f)[2][f["at"] == "face"]
         walls = [floor.wall(bar["mark"], z, (down,)) for z in box(slot)[2]]
-        walls += [floor.wall(across["mark"], z, ("end-A", "end-B")) for z in tongue]
+        walls += [floor.wall(across["mark"], z, ("end-A", "end-B"), trench=True) for z in tongue]
         if None not in walls:
             a, b, c, d = (wall for wall in walls if wall is not None)
             yield "tenon-in-slot", of, (b - a) - (d - c)

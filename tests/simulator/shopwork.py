@@ -219,15 +219,17 @@ class Shopfloor:
     def thickness(self, mark: str) -> float:
         return self.thick[self.plan.stick.get(mark, mark)]
 
-    def wall(self, mark: str, z: float, ats: Sequence[str]) -> float | None:
-        """Where a wall is that is meant to be at `z` from the face."""
+    def wall(
+        self, mark: str, z: float, ats: Sequence[str], *, trench: bool = False
+    ) -> float | None:
+        """Where a wall is that is meant to be at `z` from the face, or the bottom of a trench."""
         meant, thick = self.plan.meant[self.plan.stick[mark]], self.thickness(mark)
         if abs(z) < HAIR:
             return 0.0
         if abs(z - meant) < HAIR:
             return thick
         for made in self.passes(mark):
-            if made.against in FACES and made.down in ats:
+            if made.against in FACES and made.down in ats and not trench:
                 named, found = made.walls(thick, meant)
                 for name, value in zip(named, found, strict=True):
                     if abs(name - z) < HAIR:

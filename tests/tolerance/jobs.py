@@ -15,9 +15,11 @@ from tests.joints.jobs import job
 
 
 @cache
-def planned(kind: str, **answers: str) -> Plan:
-    """A millimetre door with this corner joint, by the first open way with these answers."""
-    read = load_job(job(kind, unit="mm"), "job.toml")
+def planned(kind: str, bars: str = "", **answers: str) -> Plan:
+    """A millimetre door with this corner joint, and with a mid rail let in by a joint of `bars`, by
+    the first open way with these answers."""
+    text = job(kind, f'bars = "{bars}"' if bars else "", unit="mm")
+    read = load_job(f'{text}[[door.bar]]\nkind = "mid rail"\n' if bars else text, "job.toml")
     given = Given.of([read], default_shop("mm"))
     way = next(
         each

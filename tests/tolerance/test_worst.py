@@ -169,6 +169,37 @@ def test_faces_of_what_is_turned_are_in_line_but_for_thickness_and_passes() -> N
     assert told(plan, "backs-in-line", Fraction(0)) == brute(behind, ends)
 
 
+def test_a_bar_over_the_tongue_that_two_housings_leave() -> None:
+    """Cut from both faces, the tongue takes its stile's thickness, and the test piece's."""
+    plan = planned("bridle", "T-bridle", slot="turned", groove="turned")
+    _, slot = checked(plan, "channel-width/slot")
+    tongue = next(c for c in plan.checkpoints if str(c.measure) == "tongue")
+    there = ["A1", "A5", slot.scrap or "", tongue.scrap or ""]
+    which, count = of_strips(plan, there)
+
+    def air(*e: Fraction | int) -> Fraction | int:
+        read, wrong, t1, t2, g1, g2, read_, wrong_, t3, t4, g3, g4, *thick = e
+        stile, bar, first, second = (thick[n] for n in which)
+        wide = bar - (first - t1 - t2 - read + wrong) - g1 - g2
+        # T − 2h − t3 − t4 was read; the good tongue is T' − 2h − g3 − g4.
+        left = stile - (second - t3 - t4 - read_ + wrong_) - g3 - g4
+        return wide - left
+
+    ends = [
+        window(slot), wrong(slot), *[either(PASS)] * 4,
+        window(tongue), wrong(tongue), *[either(PASS)] * 4,
+        *[milled(plan)] * count,
+    ]  # fmt: skip
+    found = brute(air, ends)
+    corner = turned_air(plan)
+    clearance = slot.exact - checked(plan, "tenon")[1].exact
+    assert clearance == slot.exact - tongue.exact
+    assert told(plan, "tenon-in-slot", clearance) == (
+        min(found[0], corner[0]), max(found[1], corner[1])
+    )  # fmt: skip
+    assert found != corner
+
+
 def test_halves_cut_at_one_setting() -> None:
     """Stile from the face, rail from the back: the setting counts twice, the rail's thickness
     once."""
