@@ -80,14 +80,26 @@ class Ground:
         return found
 
     @cached_property
-    def proofs(self) -> Mapping[tuple[str, int], int]:
-        """For a knob and the setup it was set for, the first check by which it is corrected."""
-        found: dict[tuple[str, int], int] = {}
+    def corrected(self) -> Mapping[tuple[str, int], list[int]]:
+        """For a knob and the setup it was set for, the checks by which it is corrected."""
+        found: dict[tuple[str, int], list[int]] = {}
         for number, check in enumerate(self.plan.checkpoints):
             if check.knob is not None and check.setup is not None:
                 key = (check.knob, self.since.get((check.setup, check.knob), 0))
-                found.setdefault(key, number)
+                found.setdefault(key, []).append(number)
         return found
+
+    def check_before(self, made: Done, knob: str) -> int | None:
+        """The last check by which a knob was corrected before a pass was made, or by that pass."""
+        key = (knob, self.since.get((made.setup.number, knob), 0))
+        last: int | None = None
+        for number in self.corrected.get(key, ()):
+            at = self.plan.checkpoints[number].at_step
+            if at <= made.step.number and (
+                last is None or at > self.plan.checkpoints[last].at_step
+            ):
+                last = number
+        return last
 
     @cached_property
     def planed(self) -> Mapping[str, Fraction]:
@@ -117,8 +129,8 @@ class Run:
         self.ground = ground
         self.errors = errors
         self.asked: dict[Error, None] = {}
-        self._knobs: dict[tuple[str, int], Fraction] = {}
-        self._trying: set[tuple[str, int]] = set()
+        self._knobs: dict[int, Fraction] = {}
+        self._trying: set[int] = set()
 
     def off(self, kind: str, of: str, number: int = 0) -> Fraction:
         error = (kind, of, number)
@@ -131,14 +143,14 @@ class Run:
         """From the guide to the kerf."""
         knob, _ = guide_reading(made.setup, self.ground.plan.shop)
         guide = made.setup.guide or NONE
-        return guide + self.knob(made.setup, knob) + self.off("pass", "guide", made.number)
+        return guide + self.knob(made, knob) + self.off("pass", "guide", made.number)
 
     def far(self, made: Done) -> Fraction:
         """From the guide to the kerf's far side."""
         return self.near(made) + made.setup.kerf + self.off("kerf", made.setup.cutter)
 
     def deep(self, made: Done) -> Fraction:
-        depth = made.setup.depth + self.knob(made.setup, HEIGHT)
+        depth = made.setup.depth + self.knob(made, HEIGHT)
         return depth + self.off("pass", "height", made.number)
 
     def thick(self, mark: str) -> Fraction:
@@ -147,26 +159,26 @@ class Run:
         (size,) = (each.size for each in self.ground.plan.sticks if each.mark == strip)
         return size.thickness + self.off("thick", strip)
 
-    def knob(self, setup: Setup, knob: str) -> Fraction:
-        """How far a knob stands off in a setup, once it was corrected by its check."""
-        key = (knob, self.ground.since.get((setup.number, knob), 0))
-        if key in self._trying:
-            return NONE  # as it stands before it is corrected
-        number = self.ground.proofs.get(key)
+    def knob(self, made: Done, knob: str) -> Fraction:
+        """How far a knob stands off in a pass, once it was corrected by its check."""
+        key = (knob, self.ground.since.get((made.setup.number, knob), 0))
+        number = self.ground.check_before(made, knob)
         if number is None:
             return self.off("set", *key)
-        if key not in self._knobs:
-            self._trying.add(key)
+        if number in self._trying:
+            return NONE  # as it stands before it is corrected
+        if number not in self._knobs:
+            self._trying.add(number)
             check = self.ground.plan.checkpoints[number]
             found = self.measured(check)
-            self._trying.discard(key)
+            self._trying.discard(number)
             if found is None or not check.per_unit:
                 return self.off("set", *key)
             wanted = check.exact + self.off("read", "", number) - self.off("wrong", "", number)
             for other in check.after:
                 wanted += self.off("read", "", other) + self.off("aim", "", other)
-            self._knobs[key] = (wanted - found) / check.per_unit
-        return self._knobs[key]
+            self._knobs[number] = (wanted - found) / check.per_unit
+        return self._knobs[number]
 
     # What is measured of a test cut.
 
@@ -186,10 +198,14 @@ class Run:
         meant = self.ground.parts[mark].size.thickness
         if z in (NONE, meant):
             return self.thick(mark) if z else NONE
-        made = [each for each in self.ground.of(mark) if not each.setup.tilt]
+        made = [
+            each
+            for each in self.ground.of(mark)
+            if not each.setup.tilt and trench == (each.step.kind == "housing")
+        ]
         for each in made:
             guide, cut = each.setup.guide, each.cut
-            if trench or guide is None or cut.down not in ats or cut.against not in FLAT:
+            if guide is None or cut.down not in ats or cut.against not in FLAT:
                 continue
             from_guide = z if cut.against == "face" else meant - z
             if from_guide in (guide, guide + each.setup.kerf):

@@ -63,6 +63,17 @@ class Floor:
             last |= {change.knob: setup.number for change in setup.changes}
             self.set_at[setup.number] = dict(last)
 
+    @cached_property
+    def tried(self) -> Mapping[tuple[str, int], list[tuple[int, int]]]:
+        """For a knob and the setup it was set for, the checks that correct it: at which step, and
+        where in the plan's list."""
+        found: dict[tuple[str, int], list[tuple[int, int]]] = {}
+        for number, check in enumerate(self.plan.checkpoints):
+            if check.knob is not None and check.setup is not None:
+                since = self.set_at[check.setup].get(check.knob, 0)
+                found.setdefault((check.knob, since), []).append((check.at_step, number))
+        return found
+
     def _follow(self) -> None:
         setups = {setup.number: setup for setup in self.plan.setups}
         waiting = {stick.mark: list(stick.pieces) for stick in self.plan.sticks}
@@ -82,14 +93,21 @@ class Floor:
     def guide_knob(self, setup: Setup) -> str:
         return CARRIERS[setup.carrier].guide_knob(self.plan.shop.jig_rides)
 
-    def knob(self, setup: Setup, knob: str) -> Source:
-        """The setting of a knob that holds in a setup."""
-        since = self.set_at[setup.number].get(knob, 0)
-        return Source("knob", f"{knob}@{since}")
+    def knob(self, made: Made, knob: str) -> Source:
+        """The setting of a knob that a pass is made with: since when it was set, and by which check
+        it was corrected last."""
+        since = self.set_at[made.setup.number].get(knob, 0)
+        before = [
+            (at, -number)
+            for at, number in self.tried.get((knob, since), ())
+            if at <= made.step.number
+        ]
+        by = -max(before)[1] if before else ""
+        return Source("knob", f"{knob}@{since}#{by}")
 
     def guided(self, made: Made) -> Form:
         """How far the kerf's near side is off, seen from the guide."""
-        return of(self.knob(made.setup, self.guide_knob(made.setup))) + made.off("guide")
+        return of(self.knob(made, self.guide_knob(made.setup))) + made.off("guide")
 
     def beyond(self, made: Made) -> Form:
         """How far its far side is."""
@@ -97,7 +115,7 @@ class Floor:
 
     def deep(self, made: Made) -> Form:
         """How far its bottom is, seen from what lies down."""
-        return of(self.knob(made.setup, HEIGHT)) + made.off(HEIGHT)
+        return of(self.knob(made, HEIGHT)) + made.off(HEIGHT)
 
     def thick(self, mark: str) -> Form:
         """How far a piece is off its thickness: as the strip that it comes from."""
@@ -109,20 +127,24 @@ class Floor:
         yield from self.passes.get(mark, ())
 
     def plane(
-        self, mark: str, z: Fraction, ats: Collection[str], *, flat: bool = False
+        self, mark: str, z: Fraction, ats: Collection[str], *, housed: bool = False
     ) -> Form | None:
         """How far a wall or bottom at `z` through the thickness is off, seen from the show face,
-        of a cut made with one of `ats`, an end or an edge, down or at the guide; of a piece that
-        lay `flat` only. `None` where no pass leaves it."""
-        key = (mark, z, flat, *sorted(ats))
+        of a cut made with one of `ats`, an end or an edge, down or at the guide; where it is
+        `housed`, of a housing only. `None` where no pass leaves it."""
+        key = (mark, z, housed, *sorted(ats))
         if key not in self._planes:
-            self._planes[key] = self._plane(mark, z, ats, flat=flat)
+            self._planes[key] = self._plane(mark, z, ats, housed=housed)
         return self._planes[key]
 
-    def _plane(self, mark: str, z: Fraction, ats: Collection[str], *, flat: bool) -> Form | None:
+    def _plane(self, mark: str, z: Fraction, ats: Collection[str], *, housed: bool) -> Form | None:
         thickness, thick = self.parts[mark].size.thickness, self.thick(mark)
-        made = [each for each in self.cuts(mark) if not each.setup.tilt]
-        for each in () if flat else made:
+        made = [
+            each
+            for each in self.cuts(mark)
+            if not each.setup.tilt and (each.step.kind == "housing") == housed
+        ]
+        for each in made:
             guide = each.setup.guide
             if guide is None or each.cut.against not in FACES or each.cut.down not in ats:
                 continue

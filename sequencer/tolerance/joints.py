@@ -100,10 +100,10 @@ class _Joint:
                     high = f.box[2][0]
         return self.walls(self.bar, (low, high), _DOWN[self.end])
 
-    def walls(self, part: Part, span: Span, *ats: str, flat: bool = False) -> Walls:
+    def walls(self, part: Part, span: Span, *ats: str, housed: bool = False) -> Walls:
         found = []
         for z in span:
-            form = self.floor.plane(part.mark, z, ats, flat=flat)
+            form = self.floor.plane(part.mark, z, ats, housed=housed)
             if z == 0:
                 form = NONE
             elif z == part.size.thickness:
@@ -120,7 +120,7 @@ class _Joint:
                     low = f.box[2][1]
                 else:
                     high = f.box[2][0]
-        tongue = self.walls(self.across, (low, high), *_HOUSED, flat=True)
+        tongue = self.walls(self.across, (low, high), *_HOUSED, housed=True)
         yield from self.fit(self.walls(self.bar, slot.box[2], _DOWN[self.end]), tongue)
 
     def fit(self, channel: Walls, tenon: Walls) -> Iterator[Case]:

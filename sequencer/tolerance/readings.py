@@ -1,6 +1,6 @@
 """What a check says of the setting that it was made for: its measure, and the setting by it.
 
-A setting is known by the check that was made first since it was set. What was read lies in the
+A setting is known by the check that it was corrected by last. What was read lies in the
 window; what was measured is off that by the reading's error; and from the measure the setting
 follows, by what else stands in it: other settings, the passes on the test piece, its thickness.
 A check that refers to an earlier one is good by as much more or less as that one was read.
@@ -58,7 +58,7 @@ class Known:
         made = self._made(check)
         if not made:
             return
-        source = self.floor.knob(made[0].setup, check.knob or "")
+        source = self.floor.knob(made[0], check.knob or "")
         measure = self.measure(check, made)
         if source in self.worst or measure is None:
             return

@@ -229,13 +229,15 @@ class Shopfloor:
         if abs(z - meant) < HAIR:
             return thick
         for made in self.passes(mark):
-            if made.against in FACES and made.down in ats and not trench:
+            if trench != (made.kind == "housing"):
+                continue
+            if made.against in FACES and made.down in ats:
                 named, found = made.walls(thick, meant)
                 for name, value in zip(named, found, strict=True):
                     if abs(name - z) < HAIR:
                         return value
         for made in self.passes(mark):
-            if made.down in FACES and made.against in ats:
+            if made.down in FACES and made.against in ats and trench == (made.kind == "housing"):
                 name = made.names[2] if made.down == "face" else meant - made.names[2]
                 if abs(name - z) < HAIR:
                     return made.depth if made.down == "face" else thick - made.depth
