@@ -34,22 +34,21 @@ def test_a_housings_bottom_is_left_by_a_housings_pass(name: str) -> None:
 
 
 def test_a_setting_is_known_by_the_check_that_corrected_it_last() -> None:
-    """A height that shoulders were tried at, and later a tongue: good to 0.05 mm from there on."""
-    plan = example(PATHS["linen-press"])
-    floor = Floor(plan)
-    twice = {key: checks for key, checks in floor.tried.items() if len(checks) > 1}
-    assert twice
-    for (knob, _), checks in twice.items():
-        steps = sorted({at for at, _ in checks})
-        for at in steps:
-            (made, *_) = [
-                each for (step, _), some in floor.on_scrap.items() if step == at for each in some
-            ] or [None]
-            if made is None:
-                continue
-            source = floor.knob(made, knob)
-            number = int(source.of.partition("#")[2])
-            assert plan.checkpoints[number].at_step == at
+    """One that shoulders were tried at first, and a tongue later, good to less."""
+    floor = Floor(example(PATHS["pantry"]))
+    made = next(each for each in floor.cuts("A1") if each.step.kind == "slot")
+    since = floor.set_at[made.setup.number]["height"]
+    at = made.step.number
+    told = [
+        ([(at - 3, 5), (at - 1, 7)], "7"),
+        ([(at - 3, 5), (at, 7)], "7"),
+        ([(at - 3, 5), (at + 1, 7)], "5"),
+        ([(at - 1, 5), (at - 1, 7)], "5"),  # of one step the first
+        ([(at + 1, 5)], ""),
+    ]
+    for checks, by in told:
+        floor.__dict__["tried"] = {("height", since): checks}
+        assert floor.knob(made, "height").of == f"height@{since}#{by}"
 
 
 @pytest.mark.parametrize("name", sorted(PATHS))
