@@ -113,7 +113,7 @@ class _Checking:
         return next(same, there[0])
 
     def compare(self, requirement: Requirement, found: Sequence[tuple[Asked, Worst]]) -> None:
-        names = _names(requirement)
+        names = _names(requirement, *self.leaves(requirement))
         for each, _ in found:
             kind = "fit" if each.fit else "must"
             limits = (requirement.least, requirement.most, requirement.kind)
@@ -134,6 +134,15 @@ class _Checking:
         if not any(shares == self.shares(worst) for worst in widest):
             raise InternalError(told.OTHER_SHARE(**names))
         self.first_try(requirement, found, names)
+
+    def leaves(self, requirement: Requirement) -> list[str]:
+        """The leaves that its pieces are of."""
+        there = set(requirement.of)
+        return [
+            door.mark
+            for door in self.plan.doors
+            if any(each.mark in there for each in (*door.places, *door.panes))
+        ]
 
     def first_try(
         self,
@@ -342,8 +351,9 @@ class _Checking:
         return self.once[number]
 
 
-def _names(requirement: Requirement) -> dict[str, Value]:
-    return {"what": f"required.{requirement.what}", "pieces": requirement.of}
+def _names(requirement: Requirement, *leaves: str) -> dict[str, Value]:
+    pieces = tuple(dict.fromkeys((*requirement.of, *leaves)))
+    return {"what": f"required.{requirement.what}", "pieces": pieces}
 
 
 def _ends(found: Sequence[tuple[Asked, Worst]]) -> tuple[Fraction, Fraction]:
