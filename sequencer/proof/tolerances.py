@@ -141,7 +141,7 @@ class _Checking:
         return [
             door.mark
             for door in self.plan.doors
-            if any(each.mark in there for each in (*door.places, *door.panes))
+            if there & {p.mark for p in door.places} or there & {p.mark for p in door.panes}
         ]
 
     def first_try(
