@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from sequencer.plan import Plan, Setup
-from sequencer.plan.work import How
+from sequencer.trade.tools import How
 from sequencer.wording.tools import SET_BY
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
 
 from sequencer.facts import Fact
 from sequencer.job.schema import Side
@@ -13,7 +12,7 @@ from sequencer.plan.pieces import Against, Box, Down, Keeps, Prism, Size
 from sequencer.saw.fittings import CarrierName, GuardState
 from sequencer.saw.kinds import KindName
 from sequencer.saw.measures import Measure
-from sequencer.trade.tools import ToolName
+from sequencer.trade.tools import How, ToolName
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,11 +38,6 @@ class Caution:
     word: str
     says: Fact
     source: str
-
-
-How = Literal["mark", "block", "mate", "between marks", "any"]
-"""How a knob is set: to a mark of its scale, by a block at hand, from the piece that it is to fit
-(and then tried), between two marks; or anywhere in a range, as the height of a through cut is."""
 
 
 @dataclass(frozen=True, slots=True)

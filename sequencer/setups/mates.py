@@ -16,37 +16,27 @@ def referred(
 ) -> tuple[Checkpoint, ...]:
     """The checks, those of tenons with the check of their slots' width, where all that are cut at
     the setting go into slots that one check stands for."""
-    mates = {part.mark: _mates(part) for part in parts}
+    into = {f.mate: p.mark for p in parts for f in p.features if f.kind == "slot" and f.mate}
     slots: dict[str, int] = {}
     found = list(checkpoints)
     for n, check in enumerate(checkpoints):
         if check.measure == _SLOT:
-            slots |= dict.fromkeys(_cut(steps, check, "slot"), n)
+            slots |= {mark: n for mark, _ in _cut(steps, check, "slot")}
         elif check.measure.what is What.TENON:
-            into = {
-                slots.get(mate, -1)
-                for mark in _cut(steps, check, "cheek")
-                for mate in mates.get(mark, ())
+            mates = {
+                slots.get(into.get(f"{mark}/{end}", ""), -1)
+                for mark, end in _cut(steps, check, "cheek")
             }
-            if len(into) == 1 and -1 not in into:
-                found[n] = replace(check, after=tuple(into))
+            if len(mates) == 1 and -1 not in mates:
+                found[n] = replace(check, after=tuple(mates))
     return tuple(found)
 
 
-def _cut(steps: Sequence[Step], check: Checkpoint, kind: str) -> set[str]:
-    """What is cut at the setting that a check is for."""
+def _cut(steps: Sequence[Step], check: Checkpoint, kind: str) -> set[tuple[str, str]]:
+    """What is cut at the setting that a check is for, and at which end."""
     return {
-        cut.mark
+        (cut.mark, cut.down.removeprefix("end-"))
         for step in steps
         if step.setup == check.setup and step.kind == kind
         for cut in step.cuts
-    }
-
-
-def _mates(part: Part) -> set[str]:
-    """The pieces that its tenons go into."""
-    return {
-        feature.mate.partition("/")[0]
-        for feature in part.features
-        if feature.kind == "cheek" and feature.mate
     }

@@ -1,4 +1,4 @@
-"""What measures in a shop."""
+"""What measures in a shop, and by what its saw is set."""
 
 from __future__ import annotations
 
@@ -10,3 +10,7 @@ next bad one."""
 
 LEAST_STEPS = 2
 """A window of fewer steps of its tool is no check by number; ours."""
+
+How = Literal["mark", "block", "mate", "between marks", "any"]
+"""How a knob is set: to a mark of its scale, by a block at hand, from the piece that it is to fit
+(and then tried), between two marks; or anywhere in a range, as the height of a through cut is."""

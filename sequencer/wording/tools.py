@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.plan.work import How
-from sequencer.trade.tools import ToolName
+from sequencer.trade.tools import How, ToolName
 from sequencer.wording.catalogue import _
 
 TOOLS: dict[ToolName, str] = {

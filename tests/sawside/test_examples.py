@@ -20,7 +20,7 @@ def test_every_card_of_a_bevel_says_that_the_blade_leans(tmp_path: Path) -> None
         for card, face in faces
         if "big" in face
     }
-    assert told[True].startswith("blade leans left 18.4°, away from the fence")
+    assert told[True].startswith("blade leans left 19.2°, away from the fence")
     assert not told[False]
     saw.store.close()
 

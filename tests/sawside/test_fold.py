@@ -70,25 +70,25 @@ def test_a_whole_job(example: Path, tmp_path: Path) -> None:
 
 
 def test_a_good_reading_changes_no_printed_number(saw: Saw) -> None:
-    """Slot 6.13 for 6.1, good to 6.15: the tenon that goes into it is good 0.03 thicker, by the
+    """Slot 6.03 for 6.0, good to 6.05: the tenon that goes into it is good 0.03 thicker, by the
     sheet's one subtraction; all else stays as it is printed."""
     saw.go_to_measure("channel-width/slot")
     labels, plan = saw.labels(), saw.state.plan
-    saw.read("6.13")
+    saw.read("6.03")
     saw.go_to_measure("tenon")
-    assert saw.wanted() == "6.03"
-    assert "answer.good(" in saw.read("6.07")
+    assert saw.wanted() == "5.93"
+    assert "answer.good(" in saw.read("5.97")
     assert (saw.labels(), saw.state.gone, saw.state.measurements) == (labels, [], [])
     assert saw.state.plan is plan
     saw.finish()
 
 
 def test_the_tenon_fits_the_slot_that_is(saw: Saw) -> None:
-    """Slot 6.03 for 6.1, kept so: the tenon becomes 6.03 less 0.1 of clearance; what is done
+    """Slot 5.93 for 6.0, kept so: the tenon becomes 5.93 less 0.1 of clearance; what is done
     stays."""
     saw.go_to_measure("channel-width/slot")
-    assert "answer.adjust(" in saw.read("6.03")
-    saw.keep("6.03")
+    assert "answer.adjust(" in saw.read("5.93")
+    saw.keep("5.93")
     done = [card.label for card in saw.state.cards[: saw.state.now]]
     saw.read(saw.wanted())
     assert [card.label for card in saw.state.cards[: len(done)]] == done
@@ -102,18 +102,18 @@ def test_the_tenon_fits_the_slot_that_is(saw: Saw) -> None:
     ]  # fmt: skip
     assert saw.labels()[-3:] == ["step 27", "step 28", "step 29"]
     saw.go_to_measure("tenon")
-    assert Fraction(saw.wanted()) == Fraction("6.03") - Fraction("0.1")
+    assert Fraction(saw.wanted()) == Fraction("5.93") - Fraction("0.1")
     saw.finish()
     assert len(saw.state.done) == len(saw.state.plan.ordering.order)
 
 
 def test_letters_are_never_used_twice(saw: Saw) -> None:
     saw.go_to_measure("channel-width/slot")
-    saw.keep("6.17")
+    saw.keep("6.07")
     saw.read(saw.wanted())
     first = {n for n in saw.labels() if n[-1].isalpha()}
     key = next(c.key for c in saw.state.cards if c.kind == "test" and c.label == "13")
-    saw.read("6.08", unit="m0", card=key)
+    saw.read("5.98", unit="m0", card=key)
     second = {n for n in saw.labels() if n[-1].isalpha()}
     assert second
     assert not first & second
@@ -121,16 +121,16 @@ def test_letters_are_never_used_twice(saw: Saw) -> None:
 
 def test_a_groove_as_cut_sets_the_slot(saw: Saw) -> None:
     saw.go_to_measure("channel-width/groove")
-    saw.keep("6.17")
+    saw.keep("6.07")
     saw.read(saw.wanted())
     saw.go_to_measure("channel-width/slot")
-    assert saw.wanted() == "6.17"
+    assert saw.wanted() == "6.07"
     # A slot a hair narrower than the groove is good, and the tenon follows it.
-    saw.read("6.13")
+    saw.read("6.03")
     saw.read(saw.wanted())
     assert saw.state.trouble == ()
     saw.go_to_measure("tenon")
-    assert saw.wanted() == "6.03"
+    assert saw.wanted() == "5.93"
     saw.finish()
 
 
@@ -180,14 +180,14 @@ def widths(saw: Saw, *kinds: str) -> set[Fraction]:
 
 @pytest.mark.parametrize("step", ["3", "7"])
 def test_a_kerf_leaves_what_is_milled_or_accepted(saw: Saw, step: str) -> None:
-    """The panel is planed with the stock, at 5.85 for a groove of 6.1; at step 7 a groove of 6.1
-    has been accepted on scrap besides. A thinner kerf must not make them 5.65 and 5.9."""
+    """The panel is planed with the stock, at 5.75 for a groove of 6.0; at step 7 a groove of 6.0
+    has been accepted on scrap besides. A thinner kerf must not make them 5.55 and 5.9."""
     saw.go_to_step(step)
     cutter = saw.state.plan.setups[0].cutter
     saw.do(kind="measure", what="kerf", name=cutter, text="3.1")
-    assert widths(saw, "groove", "slot") == {Fraction("6.1")}
+    assert widths(saw, "groove", "slot") == {Fraction("6.0")}
     panels = {p.size.thickness for p in saw.state.plan.parts if p.role == "panel"}
-    assert panels == {Fraction("5.85")}
+    assert panels == {Fraction("5.75")}
     saw.finish()
 
 
@@ -200,10 +200,10 @@ def test_a_caliper_s_reading_needs_no_nought(saw: Saw) -> None:
 
 
 def test_a_kerf_that_what_is_cut_contradicts_says_where_to_look(saw: Saw) -> None:
-    """Two passes of 3.0 do not clear a slot of 6.1: a fin would stand, and none does."""
+    """Two passes of 2.9 do not clear a slot of 6.0: a fin would stand, and none does."""
     saw.go_to_step("19")
     cutter = saw.state.plan.setups[0].cutter
-    words = saw.do(kind="measure", what="kerf", name=cutter, text="3.0")
+    words = saw.do(kind="measure", what="kerf", name=cutter, text="2.9")
     assert re.search(r"answer.contradicts-at\(cut=\S*(slot|groove)\S*, mark=#?\w+\)", words)
     assert "box" not in words
     assert " x " not in words
@@ -216,7 +216,7 @@ def test_a_depth_that_was_not_tried_may_be_off_by_a_hair(saw: Saw) -> None:
     saw.go_to_measure("shoulder-depth")
     saw.do(kind="skip", card=saw.card.key, unit=saw.unit.name)
     saw.go_to_measure("channel-width/slot")
-    saw.read("6.14")
+    saw.read("6.04")
     saw.read(saw.wanted())
     assert saw.state.trouble == ()
 
@@ -274,14 +274,14 @@ def test_uneven_stock_is_planed_again(saw: Saw) -> None:
 def test_a_panel_that_will_not_go_in_says_so_at_once(saw: Saw) -> None:
     saw.go_to_step("9")
     before = saw.state.plan
-    words = saw.do(kind="measure", what="panel", name="117/20", text="6.2")
+    words = saw.do(kind="measure", what="panel", name="23/4", text="6.1")
     assert "answer.rest-cannot" in words
     why = nested(saw.state.trouble)["measurement.panel-too-thick"]
-    assert why.given["most"] == mm("6.05")
+    assert why.given["most"] == mm("5.95")
     assert saw.state.plan is before
     saw.restart()
     assert nested(saw.state.trouble)["measurement.panel-too-thick"] == why
-    words = saw.do(kind="measure", what="panel", name="117/20", text="5.9")
+    words = saw.do(kind="measure", what="panel", name="23/4", text="5.8")
     assert saw.state.trouble == ()
     saw.finish()
 
@@ -305,7 +305,7 @@ def test_undo_takes_back_what_a_reading_changed(saw: Saw) -> None:
     saw.go_to_measure("channel-width/slot")
     before = seen(saw)
     labels = saw.labels()
-    saw.keep("6.17")
+    saw.keep("6.07")
     saw.read(saw.wanted())
     assert saw.labels() != labels
     saw.do(kind="undo", of=saw.state.taps[-1][0])
@@ -325,27 +325,27 @@ def test_every_tap_can_be_undone(saw: Saw) -> None:
 def test_a_measurement_relied_on_is_superseded_and_both_are_kept(saw: Saw) -> None:
     saw.go_to_measure("channel-width/slot")
     key = saw.card.key
-    saw.read("6.12")
+    saw.read("6.02")
     saw.step()
     saw.tick()
-    refused = saw.send(kind="read", card=key, unit="m0", text="6.4")
+    refused = saw.send(kind="read", card=key, unit="m0", text="6.3")
     assert not refused.kept
     assert "tap.cuts-since" in said(refused)
-    saw.read("6.08", unit="m0", card=key)
+    saw.read("5.98", unit="m0", card=key)
     assert [reading.value for reading in saw.state.readings[key, "m0"]] == [
-        Fraction("6.12"),
-        Fraction("6.08"),
+        Fraction("6.02"),
+        Fraction("5.98"),
     ]
     saw.go_to_measure("tenon")
-    assert saw.wanted() == "5.98"
+    assert saw.wanted() == "5.88"
 
 
 def test_tries_are_counted_and_the_test_piece_runs_out(saw: Saw) -> None:
     saw.go_to_measure("channel-width/slot")
-    assert "answer.try(n=1) answer.cut-again()" in saw.read("6.4")
-    assert "answer.try(n=2)" in saw.read("6.3")
-    assert "answer.try(n=3) answer.used-up()" in saw.read("6.2")
-    assert "answer.try(n=4)" in saw.read("6.1")
+    assert "answer.try(n=1) answer.cut-again()" in saw.read("6.3")
+    assert "answer.try(n=2)" in saw.read("6.2")
+    assert "answer.try(n=3) answer.used-up()" in saw.read("6.1")
+    assert "answer.try(n=4)" in saw.read("6.0")
 
 
 def test_taps_out_of_turn_are_refused_with_the_reason(saw: Saw) -> None:
@@ -406,7 +406,7 @@ def test_other_minutes_in_the_shop_file_lose_nothing(saw: Saw) -> None:
     """As `times --into` writes them: the doors are the same, so what was measured holds, and a
     spoiled piece is still to be made again."""
     saw.go_to_measure("channel-width/slot")
-    saw.keep("6.17")
+    saw.keep("6.07")
     saw.read(saw.wanted())
     saw.tick()
     saw.do(kind="spoil", mark="A3")
@@ -417,7 +417,7 @@ def test_other_minutes_in_the_shop_file_lose_nothing(saw: Saw) -> None:
     assert saw.state.trouble == ()
     assert "A3" in saw.state.spoiled
     saw.go_to_measure("tenon")
-    assert saw.wanted() == "6.07"
+    assert saw.wanted() == "5.97"
     saw.finish()
     assert set(saw.state.done) == {p.operation for p in saw.state.plan.ordering.order}
 
@@ -433,7 +433,7 @@ def test_a_job_in_another_place_is_the_same_job(saw: Saw) -> None:
 
 def test_the_same_events_give_the_same_state(saw: Saw) -> None:
     saw.go_to_measure("channel-width/slot")
-    saw.read("6.13")
+    saw.read("6.03")
     saw.go_to_step("19")
     events, _ = saw.store.events()
     again = fold(events, saw.engine.planning)

@@ -13,6 +13,11 @@ STEPS = {"WIDTH_STEP", "BLANK_STEP"}
 """What sizes are rounded to is a round figure of each unit's own; a card of 1 mm, too, where
 there is veneer of 1/32 in."""
 
+MARKS = {
+    "SHOULDER_BAND", "LENGTH_BAND", "OPENING_BAND", "DIAGONAL_BAND", "CORNERS_BAND", "SLAB_OVER",
+}  # fmt: skip
+"""What is read by rule or tape is whole marks of each unit's own: half a millimetre for 1/64 in."""
+
 
 def figures() -> dict[str, Datum]:
     """Every one of the program's, by the name that it has in its module."""
@@ -29,6 +34,8 @@ def test_a_shop_in_millimetres_is_held_to_what_one_in_inches_is() -> None:
     lot = figures()
     assert len(lot) > 30
     for name, datum in lot.items():
-        if name not in {*STEPS, "THINNEST"}:
+        if name in MARKS:
+            assert 1 < datum.mm / (datum.inch * Fraction(254, 10)) < Fraction(13, 10), name
+        elif name not in {*STEPS, "THINNEST"}:
             share = datum.mm / (datum.inch * Fraction(254, 10))
             assert Fraction(94, 100) < share < Fraction(106, 100), name
