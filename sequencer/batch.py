@@ -25,10 +25,11 @@ def read_batch(
     jobs: list[Job] = []
     faults: list[Fault] = []
     words: Dialect | None = None
-    for file in files:
+    for name in files:
+        file = in_text(name)
         taken = {mark for job in jobs for door in job.doors for mark in door.marks}
         try:
-            text = text_of(file)
+            text = text_of(name)
             if file.lower().endswith(".csv"):
                 from sequencer.job.table import load_pieces
 
@@ -43,7 +44,7 @@ def read_batch(
     words = made.words if jobs else words
     if shop is not None:
         try:
-            made = _shop(text_of(shop), shop, unit)
+            made = _shop(text_of(shop), in_text(shop), unit)
             words = made.words
         except InputError as error:
             faults += error.faults
@@ -52,6 +53,16 @@ def read_batch(
     if faults:
         raise InputError(tuple(faults), words)
     return tuple(jobs), made
+
+
+def in_text(name: str) -> str:
+    """The name of a file as it can be written down: its bytes may be in any encoding, and what
+    cannot be read of them becomes a question mark in a box.
+
+    >>> in_text("caf\udce9.toml") == "caf\ufffd.toml"
+    True
+    """
+    return name.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
 
 
 def _shop(text: str, file: str, unit: Unit) -> Shop:

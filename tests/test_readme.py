@@ -7,7 +7,8 @@ import re
 from fractions import Fraction
 from pathlib import Path
 
-from sequencer import cli, errors
+from sequencer import errors
+from sequencer.cli.parser import parser_of
 from sequencer.contract.shapes import SCHEMA
 from sequencer.facts import Length, notes, written
 from sequencer.job import bars, boards, load, shop
@@ -116,7 +117,7 @@ def test_its_commands_are_there() -> None:
 
 def test_it_tells_of_every_command() -> None:
     told = re.findall(r"^    sequencer (\S+)", README, re.MULTILINE)
-    listed = re.findall(r"^    (\w+)  +\S", cli._parser(Room("UK")).format_help(), re.MULTILINE)
+    listed = re.findall(r"^    (\w+)  +\S", parser_of(Room("UK")).format_help(), re.MULTILINE)
     assert set(told) == set(listed)
 
 

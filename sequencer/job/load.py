@@ -21,6 +21,7 @@ from sequencer.job.free import FREE_KEYS, corners
 from sequencer.job.hardware import HARDWARE, hardware_of, read_hardware
 from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS
 from sequencer.job.misplaced import misplaced
+from sequencer.job.opening import read_opening
 from sequencer.job.play import with_play
 from sequencer.job.reader import Reader
 from sequencer.job.schema import (
@@ -38,7 +39,7 @@ from sequencer.job.schema import (
     Side,
     Tenons,
 )
-from sequencer.lengths import EXAMPLE, Unit
+from sequencer.lengths import Unit
 from sequencer.trade.species import Sawn
 
 MOST_LEAVES = 300
@@ -251,7 +252,7 @@ def _door(
     name = called.OWN_NAME(name=known) if known else called.NUMBERED(n=int(base[-1]) + 1)
     leaves = reader.count((*base, "leaves"), 2) or 1
     hinge = reader.choice((*base, "hinge"), ("left", "right"))
-    opening = _opening(reader, base)
+    opening = read_opening(reader, base)
     own = _values(reader, base)
     misplaced(reader, base, _bare(own), leaves)
     kind = fills.kind_of(reader, _bare(own), _bare(shared))
@@ -269,7 +270,11 @@ def _door(
         text = f'thickness = "{"3/4" if reader.unit == "in" else "19"}"'
         hint = files.WRITE_UNDER(text=text, table="[stock]")
         reader.fault(("stock", "thickness"), files.NO_THICKNESS(), hint)
-    wrong = any(value.content is None for value in values.values())
+    # What the file says wrongly was told with its first door.
+    wrong = (
+        any(value.content is None or value.path in reader.broken for value in values.values())
+        or "stock.thickness" not in values
+    )
     if wrong or opening is None or unit is None or kind is None or len(reader.faults) > before:
         return None
     places = {key: reader.document.place(value.path) for key, value in values.items()}
@@ -361,22 +366,3 @@ def _filled(
         hardware=hardware_of(stated),
         meeting_rebate=stated.get("meeting.rebate", Fraction(0)) if pair else Fraction(0),
     )
-
-
-def _opening(reader: Reader, base: Path) -> Opening | None:
-    path = (*base, "opening")
-    lines = {key: f'{key} = "{EXAMPLE[reader.unit]}"' for key in ("width", "height")}
-    header = "[door.opening]"
-    if not reader.has(path):
-        hint = files.WRITE_WITH(header=header, lines=tuple(lines.values()))
-        reader.fault(path, files.NO_OPENING(), hint, key=True)
-        return None
-    if not reader.table(path):
-        return None
-    reader.known(path, lines)
-    for key, line in lines.items():
-        if not reader.has((*path, key)):
-            message = files.OPENING_LACKS(key=key)
-            reader.fault((*path, key), message, files.WRITE_UNDER(text=line, table=header))
-    sizes = [reader.length((*path, key)) for key in ("width", "height")]
-    return None if sizes[0] is None or sizes[1] is None else Opening(sizes[0], sizes[1])

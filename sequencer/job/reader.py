@@ -75,7 +75,8 @@ class Reader:
             return False
         if not isinstance(value, dict):
             name = str(path[-1])
-            self.fault(path, files.NO_TABLE(key=name), files.OWN_LINE(header=f"[{name}]"))
+            hint = files.OWN_LINE(header=f"[{_dotted(path)}]")
+            self.fault(path, files.NO_TABLE(key=name), hint)
             return False
         return True
 
@@ -86,7 +87,7 @@ class Reader:
             return 0
         if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
             name = str(path[-1])
-            hint = files.LINE_BEFORE_EACH(header=f"[[{name}]]")
+            hint = files.LINE_BEFORE_EACH(header=f"[[{_dotted(path)}]]")
             self.fault(path, files.NO_TABLES(key=name), hint, key=True)
             return 0
         return len(value)
@@ -210,6 +211,11 @@ class Reader:
     def _wrong(self, path: Path, wanted: Fact, *examples: str) -> None:
         message = files.NOT_WANTED(key=str(path[-1]), wanted=wanted)
         self.fault(path, message, files.WRITE_ONE(texts=examples))
+
+
+def _dotted(path: Path) -> str:
+    """A table as its header has it: `door.rails`."""
+    return ".".join(part for part in path if isinstance(part, str))
 
 
 def _unprintable(char: Any) -> bool:

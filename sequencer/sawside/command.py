@@ -12,6 +12,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sequencer.batch import in_text
 from sequencer.errors import Refusal, SurroundingsError, UsageError
 from sequencer.facts import Fact, answers, follows
 from sequencer.wording import Room
@@ -137,17 +138,17 @@ def store_path(options: argparse.Namespace) -> Path:
     import platformdirs
 
     jobs = [str(Path(file).resolve()) for file in options.jobs]
-    digest = sha256("\n".join(jobs).encode()).hexdigest()[:12]
+    digest = sha256(os.fsencode("\n".join(jobs))).hexdigest()[:12]
     folder = platformdirs.user_data_path("sequencer", appauthor=False) / "follow"
-    return folder / f"{Path(options.jobs[0]).stem}-{digest}.sqlite"
+    return folder / f"{in_text(Path(options.jobs[0]).stem)}-{digest}.sqlite"
 
 
 def _files(options: argparse.Namespace) -> Files:
     from sequencer.job.load import read_text
     from sequencer.sawside.engine import Files
 
-    jobs = tuple((file, read_text(file)) for file in options.jobs)
-    shop = None if options.shop is None else (options.shop, read_text(options.shop))
+    jobs = tuple((in_text(file), read_text(file)) for file in options.jobs)
+    shop = None if options.shop is None else (in_text(options.shop), read_text(options.shop))
     return Files(jobs, shop)
 
 

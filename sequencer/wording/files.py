@@ -36,6 +36,8 @@ TEXTS: Table = {
     files.WRITE_UNDER: _("write {text} under {table}"),
     files.WRITE_WITH: _("write {header}, and under it {lines}"),
     files.NO_QUOTES: _("put quotes round the number"),
+    files.QUOTES_WITHIN: _("a quotation mark within quotes ends the text there"),
+    files.CURLY_QUOTES: _("curly quotation marks are not read"),
     files.NOT_WANTED: _("{key} is not {wanted}"),
     files.A_LENGTH: _("a length in quotes"),
     files.LENGTHS: _("a list of lengths in quotes"),
@@ -62,6 +64,7 @@ TEXTS: Table = {
     files.SPLIT_FILE: _("split the file: one batch may take several"),
     files.NO_THICKNESS: _("no stock thickness is given"),
     files.NO_OPENING: _("this door has no opening"),
+    files.TWO_LENGTHS: _("an opening has a width and a height, each with its key"),
     files.OPENING_LACKS: _("the opening has no {key}"),
     files.NEGATIVE_GAP: _("a gap below 0 makes the door larger than its opening"),
     files.WRITE_AIR: _(

@@ -32,6 +32,17 @@ SAID: list[tuple[Fact, str]] = [
     (c.UNWRITABLE(path="a", reason="Not a thing"), "a: cannot be written: Not a thing"),
     (c.UNWRITABLE_FOLDER(path="a", reason="Full"), "a: cannot be written to: Full"),
     (c.UNREADABLE(reason="Full"), "cannot be read: Full"),
+    (c.NOT_SHOWN(reason="Full"), "what was found cannot be shown: Full"),
+    (c.FAILED(path="a", reason="Full"), "a: Full"),
+    (
+        c.NO_LIBRARY(name="jinja2"),
+        "a library is missing or broken: jinja2; install the program again",
+    ),
+    (c.NO_MEMORY(), "there is too little memory"),
+    (
+        c.OWN_FAULT(what="KeyError: 'a'", place="sequencer/a.py:3"),
+        "a fault of this program, none of your files: KeyError: 'a', at sequencer/a.py:3",
+    ),
     (c.NO_UTF_8(), "no UTF-8 text"),
     (c.WRITTEN(path="x.json"), "x.json"),
     (

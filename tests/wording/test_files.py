@@ -67,6 +67,8 @@ SAID: list[tuple[Fact, str]] = [
         'write [stock], and under it width = "14 1/2" and height = "22"',
     ),
     (f.NO_QUOTES(), "put quotes round the number"),
+    (f.QUOTES_WITHIN(), "a quotation mark within quotes ends the text there"),
+    (f.CURLY_QUOTES(), "curly quotation marks are not read"),
     (
         f.NOT_WANTED(key="width", wanted=f.A_COUNT(most=8)),
         "width is not a whole number from 1 to 8",
@@ -106,6 +108,7 @@ SAID: list[tuple[Fact, str]] = [
     (f.SPLIT_FILE(), "split the file: one batch may take several"),
     (f.NO_THICKNESS(), "no stock thickness is given"),
     (f.NO_OPENING(), "this door has no opening"),
+    (f.TWO_LENGTHS(), "an opening has a width and a height, each with its key"),
     (f.OPENING_LACKS(key="width"), "the opening has no width"),
     (f.NEGATIVE_GAP(), "a gap below 0 makes the door larger than its opening"),
     (

@@ -40,7 +40,7 @@ def names(folder: str = "sheets") -> list[str]:
 
 
 def run(*arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
-    root = Path(__file__).resolve().parent.parent
+    root = Path(__file__).resolve().parents[2]
     return subprocess.run(
         [sys.executable, "-m", "sequencer", *arguments],
         check=False,
@@ -262,7 +262,7 @@ def test_messages_survive_a_screen_without_unicode() -> None:
 
 def test_nobody_reading_is_no_crash(job: str) -> None:
     command = [sys.executable, "-m", "sequencer", "check", job]
-    root = Path(__file__).resolve().parent.parent
+    root = Path(__file__).resolve().parents[2]
     reading, writing = os.pipe()
     os.close(reading)
     done = subprocess.run(
@@ -282,7 +282,7 @@ def test_a_check_loads_nothing_slow(job: str) -> None:
         "slow = {'pint', 'networkx', 'jinja2', 'weasyprint', 'sequencer.plan', 'threading'};"
         "sys.exit(', '.join(slow & set(sys.modules)) or 0)"
     )
-    root = Path(__file__).resolve().parent.parent
+    root = Path(__file__).resolve().parents[2]
     done = subprocess.run(
         [sys.executable, "-c", code, job],
         check=False,
@@ -299,11 +299,11 @@ def test_the_end_looks_for_garbage_only_where_a_store_is_open(
     command: str, frozen: bool, job: str
 ) -> None:
     code = (
-        "import atexit, gc; from sequencer.cli import entry;"
+        "import atexit, gc; from sequencer.__main__ import entry;"
         "atexit.register(lambda: print(gc.get_freeze_count() > 0));"
         "entry()"
     )
-    root = Path(__file__).resolve().parent.parent
+    root = Path(__file__).resolve().parents[2]
     done = subprocess.run(
         [sys.executable, "-c", code, command, job],
         check=False,

@@ -1,0 +1,161 @@
+"""What each command does: files, stages, results."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sequencer.batch import read_batch
+from sequencer.cli.console import progress, show, tell
+from sequencer.cli.writing import sheets_of, write
+from sequencer.errors import SurroundingsError, UsageError
+from sequencer.facts import Fact, commands
+from sequencer.job.defaults import packaged
+from sequencer.job.load import read_text
+from sequencer.job.schema import Job, Shop
+from sequencer.measured import Measured
+from sequencer.saved import planning
+from sequencer.wording import Room, for_plan
+
+if TYPE_CHECKING:
+    from sequencer.plan import Plan
+
+
+def check(options: argparse.Namespace) -> int:
+    jobs, shop = _load(options)
+    doors = [door for job in jobs for door in job.doors]
+    if any(door.joint.offset is not None or door.groove.offset is not None for door in doors):
+        # Only sizing tells whether a groove off centre stays within a slot that suits the kerf.
+        from sequencer.doors import make_leaves
+        from sequencer.methods import Choices, Marks
+
+        make_leaves(jobs, shop.joinery_blade.kerf, Measured(), Choices(marks=Marks.of(shop)))
+    for job in jobs:
+        show(_room(options).say(commands.GOOD(file=job.file, found=_found(job))))
+    return 0
+
+
+def _found(job: Job) -> Fact:
+    if job.pieces:
+        return commands.PIECES(n=len(job.pieces))
+    marks = [mark for door in job.doors for mark in door.marks]
+    if len(marks) == 1:
+        return commands.ONE_DOOR(mark=marks[0])
+    return commands.DOORS(n=len(marks), first=marks[0], last=marks[-1])
+
+
+def plan(options: argparse.Namespace) -> int:
+    folder = Path(options.folder)
+    if folder.exists() and not folder.is_dir():
+        raise SurroundingsError(commands.IS_A_FILE(path=str(folder)))
+    jobs, shop = _load(options)
+    with progress(commands.PLANNING(), _room(options)):
+        from sequencer import pipeline
+
+        given, trouble = planning.given_with_saved(options.store, jobs, shop)
+        plan = pipeline.planned(given)
+        advice = planning.advice(plan, given)
+    _put(plan, options, trouble, after=advice)
+    if options.suggest:
+        with progress(commands.TRYING_CHANGES(), _room(options)):
+            for line in planning.suggestions(plan, given):
+                show(for_plan(plan, "terminal").say(line))
+    return 0
+
+
+def recut(options: argparse.Namespace) -> int:
+    options.jobs = [options.job, *options.also]
+    jobs, shop = _load(options)
+    with progress(commands.PLANNING(), _room(options)):
+        given, trouble = planning.given_with_saved(options.store, jobs, shop)
+        plan, lines = planning.cut_again(options, given)
+    _put(plan, options, trouble, before=lines)
+    for line in lines:
+        show(for_plan(plan, "terminal").say(line))
+    return 0
+
+
+def _put(
+    plan: Plan,
+    options: argparse.Namespace,
+    trouble: planning.Trouble,
+    *,
+    before: Sequence[Fact] = (),
+    after: Sequence[Fact] = (),
+) -> None:
+    """Write the sheets and say where, and what went wrong on the way to the plan; `before` and
+    `after` stand round the plan's own notes."""
+    folder = Path(options.folder)
+    if folder.exists() and not folder.is_dir():
+        raise SurroundingsError(commands.IS_A_FILE(path=str(folder)))
+    screen = for_plan(plan, "terminal")
+    for happened in trouble:
+        tell("\n".join(screen.say(each) for each in happened))
+    first = (*(each[0] for each in reversed(trouble)), *before)
+    plan = replace(plan, notes=(*first, *plan.notes, *after))
+    with progress(commands.DRAWING(), _room(options)):
+        files, missing = sheets_of(plan, options.paper, no_pdf=options.no_pdf)
+    write(folder, files)
+    for name in files:
+        show(str(folder / name))
+    show(screen.say(_summary(plan)))
+    if missing is not None:
+        raise missing
+
+
+def follow(options: argparse.Namespace) -> int:
+    from sequencer.sawside.command import follow as serve
+
+    _load(options)  # says all that is wrong with the files
+    return serve(options)
+
+
+def times(options: argparse.Namespace) -> int:
+    from sequencer.sawside.command import times as medians
+
+    _load(options)
+    return medians(options)
+
+
+def new(options: argparse.Namespace) -> int:
+    path = Path(options.file)
+    try:
+        with path.open("x", encoding="utf-8") as file:
+            file.write(packaged("starter.toml"))
+    except FileExistsError:
+        raise SurroundingsError(commands.KEPT_FILE(path=str(path))) from None
+    except OSError as error:
+        reason = error.strerror or ""
+        raise SurroundingsError(commands.UNWRITABLE(path=str(path), reason=reason)) from None
+    show(str(path))
+    return 0
+
+
+def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
+    """The batch of the files that were named; from then on `options.words` says whose words the
+    user reads. Raises `InputError` with the faults of all."""
+    tables = [file for file in options.jobs if file.lower().endswith(".csv")]
+    if tables and (len(options.jobs) > 1 or options.command in (follow, times)):
+        raise UsageError(commands.TABLE_ALONE(file=tables[0]))
+    for file in options.jobs:
+        if options.jobs.count(file) > 1:
+            raise UsageError(commands.GIVEN_TWICE(file=file))
+    jobs, shop = read_batch(options.jobs, options.shop, read_text)
+    options.words = shop.words
+    return jobs, shop
+
+
+def _summary(plan: Plan) -> Fact:
+    ordering = plan.ordering
+    least = commands.AT_LEAST(minutes=ordering.bound)
+    quickest = commands.QUICKEST_COMPARED() if ordering.left_out else commands.QUICKEST()
+    best = quickest if ordering.proven else least
+    return commands.SUMMARY(n=ordering.setups, minutes=ordering.minutes, best=best)
+
+
+def _room(options: argparse.Namespace) -> Room:
+    """Of the shop whose files were read; of the place until then."""
+    return Room(options.words or options.here)

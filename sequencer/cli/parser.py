@@ -1,0 +1,71 @@
+"""How the command is called: its arguments, and what `--help` says of them."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any, NoReturn
+
+from sequencer.cli import commands as does
+from sequencer.cli.console import show
+from sequencer.errors import UsageError
+from sequencer.facts import commands
+from sequencer.saved import command as saved
+from sequencer.saved import planning
+from sequencer.wording import Room
+from sequencer.wording.helps import help_text
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        raise UsageError(commands.WRONG_USAGE(message=message, usage=self.format_usage().strip()))
+
+    def _print_message(self, message: str, _file: Any = None) -> None:
+        """Help that cannot be shown is a fault, which the base class passes over."""
+        show(message.rstrip("\n"))
+
+
+def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
+    """The parser of every command, its help in the words of `room`; the saw side's own arguments
+    only where one of its is `chosen`, so that the others start sooner."""
+    parser = _Parser(
+        prog="sequencer",
+        description=help_text(room, "program"),
+        epilog=help_text(room, "program.end"),
+    )
+    programs = parser.add_subparsers(
+        metavar="COMMAND", required=True, parser_class=_Parser, prog="sequencer"
+    )
+    check, plan, recut, follow, times = (
+        programs.add_parser(name, help=help_text(room, name))
+        for name in ("check", "plan", "recut", "follow", "times")
+    )
+    recut.add_argument("job", metavar="JOB", help=help_text(room, "job.or_table"))
+    for command in (check, plan, follow, times, recut):
+        if command is not recut:
+            command.add_argument("jobs", nargs="+", metavar="JOB", help=help_text(room, "job"))
+        command.add_argument("--shop", metavar="FILE", help=help_text(room, "shop"))
+    check.set_defaults(command=does.check)
+    for command, folder in ((plan, "sheets"), (recut, "recut")):
+        said = help_text(room, "folder", folder=folder)
+        command.add_argument("-o", dest="folder", metavar="DIR", default=folder, help=said)
+        command.add_argument("--paper", choices=("letter", "a4"), default="letter", help="(letter)")
+        command.add_argument("--no-pdf", action="store_true", help=help_text(room, "no_pdf"))
+        saved.add_store(command, room)
+    plan.add_argument("--suggest", action="store_true", help=help_text(room, "plan.suggest"))
+    plan.set_defaults(command=does.plan)
+    planning.add_recut(recut, room)
+    recut.set_defaults(command=does.recut)
+
+    if chosen in ("follow", "times"):
+        from sequencer.sawside.command import arguments
+
+        arguments(follow, times, room)
+    follow.set_defaults(command=does.follow)
+    times.set_defaults(command=does.times)
+
+    saved.add_to(programs, _Parser, room)
+
+    new = programs.add_parser("new", help=help_text(room, "new"))
+    new.add_argument("file", nargs="?", default="job.toml", metavar="FILE", help="(job.toml)")
+    new.set_defaults(command=does.new)
+    return parser
