@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,7 +13,7 @@ from sequencer.batch import read_batch
 from sequencer.cli.console import progress, show, tell
 from sequencer.cli.writing import sheets_of, write
 from sequencer.errors import SurroundingsError, UsageError
-from sequencer.facts import Fact, commands
+from sequencer.facts import Fact, commands, files
 from sequencer.job.defaults import packaged
 from sequencer.job.load import read_text
 from sequencer.job.schema import Job, Shop
@@ -55,7 +56,7 @@ def plan(options: argparse.Namespace) -> int:
     with progress(commands.PLANNING(), _room(options)):
         from sequencer import pipeline
 
-        given, trouble = planning.given_with_saved(options.store, jobs, shop)
+        given, trouble = planning.given_with_saved(options.settings, jobs, shop)
         plan = pipeline.planned(given)
         advice = planning.advice(plan, given)
     _put(plan, options, trouble, after=advice)
@@ -70,7 +71,7 @@ def recut(options: argparse.Namespace) -> int:
     options.jobs = [options.job, *options.also]
     jobs, shop = _load(options)
     with progress(commands.PLANNING(), _room(options)):
-        given, trouble = planning.given_with_saved(options.store, jobs, shop)
+        given, trouble = planning.given_with_saved(options.settings, jobs, shop)
         plan, lines = planning.cut_again(options, given)
     _put(plan, options, trouble, before=lines)
     for line in lines:
@@ -140,12 +141,19 @@ def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
     tables = [file for file in options.jobs if file.lower().endswith(".csv")]
     if tables and (len(options.jobs) > 1 or options.command in (follow, times)):
         raise UsageError(commands.TABLE_ALONE(file=tables[0]))
-    for file in options.jobs:
-        if options.jobs.count(file) > 1:
+    places = [Path(file).resolve() for file in options.jobs]
+    for file, place in zip(options.jobs, places, strict=True):
+        if places.count(place) > 1:
             raise UsageError(commands.GIVEN_TWICE(file=file))
-    jobs, shop = read_batch(options.jobs, options.shop, read_text)
+    jobs, shop = read_batch(options.jobs, options.shop, partial(_text, shop=options.shop))
     options.words = shop.words
     return jobs, shop
+
+
+def _text(file: str, shop: str | None) -> str:
+    if file.lower().endswith(".csv"):
+        return read_text(file)
+    return read_text(file, files.NEW_SHOP() if file == shop else files.NEW_WRITES_ONE())
 
 
 def _summary(plan: Plan) -> Fact:

@@ -7,6 +7,7 @@ from typing import Any, NoReturn
 
 from sequencer.cli import commands as does
 from sequencer.cli.console import show
+from sequencer.cli.version import VERSION
 from sequencer.errors import UsageError
 from sequencer.facts import commands
 from sequencer.saved import command as saved
@@ -32,6 +33,10 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
         description=help_text(room, "program"),
         epilog=help_text(room, "program.end"),
     )
+    parser.add_argument(
+        "--version", action="version", version=f"sequencer {VERSION}",
+        help=help_text(room, "version"),
+    )  # fmt: skip
     programs = parser.add_subparsers(
         metavar="COMMAND", required=True, parser_class=_Parser, prog="sequencer"
     )

@@ -93,13 +93,14 @@ class Document:
         return Place(self.file, line, offset - start + 1, shown)
 
 
-def read_document(text: str, file: str) -> Document:
-    """Parse `text`; `file` is its name for messages. Raises `InputError` where it is no TOML."""
+def read_document(text: str, file: str, empty: Fact | None = None) -> Document:
+    """Parse `text`; `file` is its name for messages, `empty` what to do where nothing is in it.
+    Raises `InputError` where it is no TOML."""
     text = text.removeprefix("\ufeff").replace("\r\n", "\n")
     starts = (0, *(found.end() for found in re.finditer("\n", text)))
     bare = Document(file, text, {}, {}, starts)
     if not text.strip():
-        raise InputError((Fault(file, 0, 0, files.EMPTY(), files.NEW_WRITES_ONE()),))
+        raise InputError((Fault(file, 0, 0, files.EMPTY(), empty or files.NEW_WRITES_ONE()),))
     try:
         data = tomllib.loads(text, parse_float=_exact_float)
     except ValueError as error:

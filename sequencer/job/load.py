@@ -82,8 +82,9 @@ class _Value:
 _Values = dict[str, _Value]
 
 
-def read_text(path: str) -> str:
-    """The text of a file, without a byte order mark.
+def read_text(path: str, absent: Fact | None = None) -> str:
+    """The text of a file, without a byte order mark; `absent` says what to do where it is missing
+    and nothing beside it has a name like it.
 
     Raises `InputError` where it is missing, too large or no UTF-8 text, `SurroundingsError` where
     it may not be read.
@@ -92,7 +93,7 @@ def read_text(path: str) -> str:
         with FilePath(path).open("rb") as file:
             data = file.read(MOST_BYTES + 1)
     except FileNotFoundError:
-        raise _unreadable(path, files.MISSING(), files.NEW_WRITES_ONE()) from None
+        raise _unreadable(path, files.MISSING(), _near(path) or absent) from None
     except IsADirectoryError:
         raise _unreadable(path, files.FOLDER(), files.NAME_A_FILE()) from None
     except (OSError, ValueError) as error:
@@ -112,7 +113,21 @@ def read_text(path: str) -> str:
         raise _unreadable(path, message, files.SAVE_AS_UTF_8()) from None
 
 
-def _unreadable(path: str, message: Fact, hint: Fact) -> InputError:
+def _near(path: str) -> Fact | None:
+    """A file beside it that may be meant."""
+    from difflib import get_close_matches
+
+    wanted = FilePath(path)
+    try:
+        there = sorted(wanted.parent.iterdir())
+    except OSError:
+        return files.NO_FOLDER(folder=str(wanted.parent))
+    like = {each.stem: each for each in there if each.suffix == wanted.suffix}
+    close = get_close_matches(wanted.stem, like, 1)
+    return files.DID_YOU_MEAN(name=str(like[close[0]])) if close else None
+
+
+def _unreadable(path: str, message: Fact, hint: Fact | None) -> InputError:
     return InputError((Fault(path, 0, 0, message, hint),))
 
 

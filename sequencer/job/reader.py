@@ -58,14 +58,10 @@ class Reader:
         known = list(names)
         for key in self.document.get(path) or ():
             if key not in known and not self.full:
-                import difflib  # only a slip needs it
-
-                close = difflib.get_close_matches(str(key), known, 1, 0.65)
-                hint = (
-                    files.DID_YOU_MEAN(name=close[0])
-                    if close
-                    else files.KNOWN_HERE(names=tuple(known))
-                )
+                close = meant(str(key), known)
+                hint = files.KNOWN_HERE(names=tuple(known))
+                if close:
+                    hint = files.DID_YOU_MEAN(name=close)
                 self.fault((*path, key), files.UNKNOWN_KEY(key=str(key)), hint, key=True)
 
     def table(self, path: Path) -> bool:
@@ -211,6 +207,26 @@ class Reader:
     def _wrong(self, path: Path, wanted: Fact, *examples: str) -> None:
         message = files.NOT_WANTED(key=str(path[-1]), wanted=wanted)
         self.fault(path, message, files.WRITE_ONE(texts=examples))
+
+
+def meant(written: str, known: Iterable[str]) -> str | None:
+    """Which of the names is meant: the same in another case or with other joins, or one that is
+    spelt nearly so. `None` where none is.
+
+    >>> meant("Hinge", ["hinge", "lock"]), meant("Edge-Allowance", ["edge_allowance"])
+    ('hinge', 'edge_allowance')
+    >>> meant("widht", ["width", "height"]), meant("colour", ["width", "height"])
+    ('width', None)
+    """
+    import difflib  # only a slip needs it
+
+    names = {_plainly(name): name for name in known}
+    close = difflib.get_close_matches(_plainly(written), names, 1, 0.65)
+    return names[close[0]] if close else None
+
+
+def _plainly(name: str) -> str:
+    return re.sub(r"[\s_,-]+", " ", name).strip().lower()
 
 
 def _dotted(path: Path) -> str:

@@ -107,7 +107,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
 
     Raises `InputError` with every fault of the text.
     """
-    reader = Reader(read_document(text, file))
+    reader = Reader(read_document(text, file, files.NEW_SHOP()))
     own = read_unit(reader)
     reader.known((), ("unit", "name", "words", "graduation", *_TABLES, "cutter", "limits"))
     loader = _Loader(reader)

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from sequencer.errors import SurroundingsError, UsageError
-from sequencer.facts import Fact, Kind, commands
+from sequencer.facts import Fact, Kind, commands, files
 from sequencer.saved.command import length_of, open_store
 from sequencer.wording.helps import help_text
 
@@ -120,7 +120,7 @@ def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[Fa
         said.append(commands.PLANNED_ANEW(file=_FOLLOWED))
     else:
         file = options.plan or _FOLLOWED
-        original = contract.from_json(read_text(file), file)
+        original = contract.from_json(read_text(file, files.PLAN_WRITES_ONE()), file)
         if original.unit != unit:
             its, own = _UNITS[original.unit], _UNITS[unit]
             raise UsageError(commands.OTHER_UNIT(file=file, its=its, own=own))

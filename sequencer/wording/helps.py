@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 HELP: Mapping[str, str] = {
     "program": _("Plans a table saw's settings for a batch of framed cabinet doors."),
     "program.end": _("The machine's manual, local rules and qualified instruction come first."),
+    "version": _("say which version this is"),
     "check": _("say all that is wrong with job files"),
     "plan": _("plan one batch of jobs and write its sheets"),
     "recut": _("plan spoiled pieces again, by themselves"),

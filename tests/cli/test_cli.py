@@ -13,6 +13,7 @@ import pytest
 
 from sequencer import pipeline
 from sequencer.cli import main
+from sequencer.cli.version import VERSION
 from sequencer.errors import Refusal, SurroundingsError
 from sequencer.facts import commands, notes
 
@@ -126,6 +127,38 @@ def test_wrong_usage_is_2_and_says_the_right_one(
     assert said.err.startswith("sequencer: ")
     assert "usage: " in said.err or "given twice" in said.err
     assert job in os.listdir()  # noqa: PTH208  nothing else happened
+
+
+def test_the_same_job_by_another_path_is_given_twice(job: str, capsys: Capture) -> None:
+    Path("link.toml").symlink_to(job)
+    for other in (f"./{job}", str(Path(job).resolve()), "link.toml"):
+        assert main(["check", job, other]) == 2
+        assert "is given twice" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("arguments", "hint"),
+    [
+        (["check", "jbo.toml"], "did you mean job.toml?"),
+        (["check", "job.toml", "--shop", "shop.toml"], "sequencer new --shop writes one to begin"),
+        (["check", "none/job.toml"], "there is no folder none"),
+        (["plan", "pieces.csv"], None),
+        (["recut", "job.toml", "A1", "--plan", "p.json"], "sequencer plan writes one into its"),
+    ],
+)
+def test_what_a_missing_file_wants_depends_on_the_file(
+    arguments: list[str], hint: str | None, job: str, capsys: Capture
+) -> None:
+    assert Path(job).exists()
+    assert main(arguments) == 3
+    first, *rest = capsys.readouterr().err.splitlines()
+    assert first.endswith(": no such file")
+    assert [line.strip()[: len(hint or "")] for line in rest] == ([] if hint is None else [hint])
+
+
+def test_it_says_which_version_it_is(capsys: Capture) -> None:
+    assert main(["--version"]) == 0
+    assert capsys.readouterr().out == f"sequencer {VERSION}\n"
 
 
 def test_a_missing_file_is_3(capsys: Capture) -> None:

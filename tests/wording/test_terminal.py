@@ -102,7 +102,9 @@ def test_a_plan_its_changes_and_pieces_made_again(
     run: Run, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("sequencer.saved.suggest.MOST_VALUES", 1)
-    monkeypatch.setattr("sequencer.cli.commands.sheets_of", lambda *_, **__: ({"parts.csv": b""}, None))
+    monkeypatch.setattr(
+        "sequencer.cli.commands.sheets_of", lambda *_, **__: ({"parts.csv": b""}, None)
+    )
     assert_worded(run("plan", "job.toml", "--no-pdf", "--suggest"))
     assert_worded(run("recut", "job.toml", "QX3", "--no-pdf"))
     assert_worded(
@@ -110,7 +112,7 @@ def test_a_plan_its_changes_and_pieces_made_again(
     )
     assert_worded(run("recut", "job.toml", "QX3", "--slot", "x", code=2), "sequencer")
     Path("store.sqlite").write_bytes(b"")
-    assert_worded(run("plan", "job.toml", "--no-pdf", "--store", "store.sqlite"))
+    assert_worded(run("plan", "job.toml", "--no-pdf", "--settings", "store.sqlite"))
 
 
 def _all_marks() -> tuple[str, ...]:
@@ -119,7 +121,7 @@ def _all_marks() -> tuple[str, ...]:
 
 def test_saved_settings(run: Run) -> None:
     def setups(*arguments: str, code: int = 0) -> None:
-        shown = run("setups", "--store", "store.sqlite", *arguments, code=code)
+        shown = run("setups", "--settings", "store.sqlite", *arguments, code=code)
         assert_worded(shown, *OWN, "sequencer")
 
     setups("list")
@@ -145,7 +147,7 @@ def test_what_was_measured_is_told(run: Run, tmp_path: Path) -> None:
 
     with Store(tmp_path / "store.sqlite", lambda: "now") as store:
         kept = store.entry(store.add(entry(1)))
-    shown = run("setups", "--store", "store.sqlite", "show", "1")
+    shown = run("setups", "--settings", "store.sqlite", "show", "1")
     measures = [knob.measure for knob in kept.knobs if knob.measure]
     own = (kept.saw, kept.cutter, kept.carrier, kept.makes, *kept.jobs, *measures, "jig")
     assert_worded(shown, *own, *OWN)
