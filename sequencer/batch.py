@@ -17,8 +17,8 @@ def read_batch(
     files: Sequence[str], shop: str | None, text_of: Callable[[str], str]
 ) -> tuple[tuple[Job, ...], Shop]:
     """All jobs in the unit of the first, with marks that differ, and the shop (`None`: a usual
-    one). `text_of` gives a file's text, or raises `InputError`. A file that ends in `.csv` is a
-    table of pieces.
+    one). `text_of` gives a file's text, or raises `InputError`. A file that ends in `.csv`
+    or `.ods` is a table of pieces.
 
     Raises `InputError` with the faults of all files, and whose words the user reads.
     """
@@ -30,7 +30,7 @@ def read_batch(
         taken = {mark for job in jobs for door in job.doors for mark in door.marks}
         try:
             text = text_of(name)
-            if file.lower().endswith(".csv"):
+            if is_table(file):
                 from sequencer.job.table import load_pieces
 
                 jobs.append(load_pieces(text, file))
@@ -53,6 +53,11 @@ def read_batch(
     if faults:
         raise InputError(tuple(faults), words)
     return tuple(jobs), made
+
+
+def is_table(file: str) -> bool:
+    """Whether the name is that of a table of pieces."""
+    return file.lower().endswith((".csv", ".ods"))
 
 
 def in_text(name: str) -> str:

@@ -9,7 +9,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sequencer.batch import read_batch
+from sequencer.batch import is_table, read_batch
 from sequencer.cli.console import progress, show, tell
 from sequencer.cli.writing import sheets_of, write
 from sequencer.errors import SurroundingsError, UsageError
@@ -138,7 +138,7 @@ def new(options: argparse.Namespace) -> int:
 def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
     """The batch of the files that were named; from then on `options.words` says whose words the
     user reads. Raises `InputError` with the faults of all."""
-    tables = [file for file in options.jobs if file.lower().endswith(".csv")]
+    tables = [file for file in options.jobs if is_table(file)]
     if tables and (len(options.jobs) > 1 or options.command in (follow, times)):
         raise UsageError(commands.TABLE_ALONE(file=tables[0]))
     places = [Path(file).resolve() for file in options.jobs]
@@ -147,11 +147,14 @@ def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
             raise UsageError(commands.GIVEN_TWICE(file=file))
     jobs, shop = read_batch(options.jobs, options.shop, partial(_text, shop=options.shop))
     options.words = shop.words
+    for job in jobs:
+        if job.passed_over:
+            tell(_room(options).say(commands.PASSED_OVER(file=job.file, names=job.passed_over)))
     return jobs, shop
 
 
 def _text(file: str, shop: str | None) -> str:
-    if file.lower().endswith(".csv"):
+    if is_table(file):
         return read_text(file)
     return read_text(file, files.NEW_SHOP() if file == shop else files.NEW_WRITES_ONE())
 

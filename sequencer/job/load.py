@@ -99,6 +99,10 @@ def read_text(path: str, absent: Fact | None = None) -> str:
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
         raise SurroundingsError(files.UNREADABLE(file=path, reason=reason)) from None
+    if path.lower().endswith(".ods") and len(data) <= MOST_BYTES:
+        from sequencer.job.opendocument import as_text  # most jobs are no spreadsheets
+
+        return as_text(data, path)
     if len(data) > MOST_BYTES:
         raise _unreadable(path, files.TOO_LARGE(), files.USUAL_SIZE())
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):

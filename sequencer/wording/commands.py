@@ -10,6 +10,7 @@ TEXTS: Table = {
     commands.ONE_DOOR: _("1 door, {mark}"),
     commands.DOORS: counted_("{n} door, {first} to {last}", "{n} doors, {first} to {last}"),
     commands.PIECES: counted_("{n} piece", "{n} pieces"),
+    commands.PASSED_OVER: _("{file}: columns that nothing was read from: {names:comma}"),
     commands.SUMMARY: counted_(
         "{n} setup, {minutes} of setting up: {best}", "{n} setups, {minutes} of setting up: {best}"
     ),

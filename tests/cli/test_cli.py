@@ -16,12 +16,13 @@ from sequencer.cli import main
 from sequencer.cli.version import VERSION
 from sequencer.errors import Refusal, SurroundingsError
 from sequencer.facts import commands, notes
+from sequencer.sheets.files import FILES
 
 JOB = (
     'unit = "in"\n[stock]\nthickness = "3/4"\n[[door]]\n'
     '[door.opening]\nwidth = "14 1/2"\nheight = "22"\n'
 )
-MADE = ["parts.csv", "plan.html", "plan.json"]
+MADE = ["parts.csv", "parts.ods", "plan.html", "plan.json"]
 Capture = pytest.CaptureFixture[str]
 
 
@@ -74,8 +75,8 @@ def test_the_starter_job_plans_as_it_stands(capsys: Capture) -> None:
     assert main(["plan", "job.toml", "--no-pdf"]) == 0
     assert names() == MADE
     out = capsys.readouterr().out.splitlines()
-    assert out[1:4] == ["sheets/plan.html", "sheets/parts.csv", "sheets/plan.json"]
-    assert out[4].endswith("minutes of setting up: the quickest of the ways compared (checked)")
+    assert out[1:5] == [f"sheets/{name}" for name in FILES if name != "plan.pdf"]
+    assert out[5].endswith("minutes of setting up: the quickest of the ways compared (checked)")
     assert json.loads(Path("sheets/plan.json").read_text("utf-8"))["unit"] == "in"
 
 
@@ -181,14 +182,14 @@ def test_a_folder_below_a_file_is_4(job: str, capsys: Capture) -> None:
     assert "job.toml/out: cannot be written to: " in capsys.readouterr().err
 
 
-def test_our_four_files_are_replaced_and_nothing_else_is_touched(job: str) -> None:
+def test_our_files_are_replaced_and_nothing_else_is_touched(job: str) -> None:
     folder = Path("deep/er")
     folder.mkdir(parents=True)
     for name in (*MADE, "plan.pdf", "notes.txt"):
         (folder / name).write_text("old", "utf-8")
     assert main(["plan", job, "--no-pdf", "-o", str(folder)]) == 0
     # An old PDF is gone: it would be another plan's.
-    assert names(str(folder)) == ["notes.txt", *MADE]
+    assert names(str(folder)) == sorted(["notes.txt", *MADE])
     assert (folder / "notes.txt").read_text("utf-8") == "old"
     assert all((folder / name).read_text("utf-8") != "old" for name in MADE)
 
@@ -351,3 +352,15 @@ def test_the_module_and_its_exit_code(job: str) -> None:
     done = run("check", job)
     assert (done.returncode, done.stdout, done.stderr) == (0, "job.toml: good: 1 door, A\n", "")
     assert run("check").returncode == 2
+
+
+def test_a_spreadsheet_of_parts_is_checked_like_the_table(job: str, capsys: Capture) -> None:
+    assert main(["plan", job, "--no-pdf"]) == 0
+    capsys.readouterr()
+    for kind in ("csv", "ods"):
+        assert main(["check", f"sheets/parts.{kind}"]) == 0
+        assert capsys.readouterr().out == f"sheets/parts.{kind}: good: 5 pieces\n"
+    Path("colour.csv").write_text("mark,length,width,thickness,unit,colour\nP,9,2,1,in,red\n")
+    assert main(["check", "colour.csv"]) == 0
+    said = capsys.readouterr().err
+    assert said == "colour.csv: columns that nothing was read from: colour\n"

@@ -17,6 +17,10 @@ SAID: list[tuple[Fact, str]] = [
     (c.DOORS(n=3, first="A", last="C"), "3 doors, A to C"),
     (c.PIECES(n=1), "1 piece"),
     (
+        c.PASSED_OVER(file="p.csv", names=("colour", "note")),
+        "p.csv: columns that nothing was read from: colour, note",
+    ),
+    (
         c.SUMMARY(n=8, minutes=F(83, 2), best=BEST),
         "8 setups, 41½ minutes of setting up: the quickest order there is (checked)",
     ),

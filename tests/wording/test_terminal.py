@@ -33,7 +33,7 @@ height = "20"
 """
 FILES = (
     "job.toml", "wrong.toml", "plan.html", "plan.json", "plan.pdf", "parts.csv", "x.json", "sheets",
-    "recut", "store.sqlite", "none.toml", "job", "toml",
+    "parts.ods", "recut", "store.sqlite", "none.toml", "job", "toml",
 )  # fmt: skip
 MARKS = ("QX", "QX1", "QX3")
 NAMES = (
