@@ -33,7 +33,7 @@ def rows(heading: str) -> list[list[str]]:
 
 def test_every_key_of_a_job_file_stands_in_order() -> None:
     tables = [f"{table}.{key}" for table, keys in load.TABLES.items() for key in keys]
-    top = ["unit", "name", "species", "face_side", "fill"]
+    top = ["unit", "name", "sure", "species", "face_side", "fill"]
     door = [f"door.{key}" for key in load._DOOR]
     bar = [f"bar.{key}" for key in bars.BAR]
     rough = [f"rough.{key}" for key in boards.ROUGH]
@@ -87,7 +87,7 @@ def test_every_key_of_a_shop_file_stands_in_order() -> None:
     tables = [f"{table}.{key}" for table, keys in shop._TABLES.items() for key in keys]
     cutter = [f"cutter.{key}" for key in shop._CUTTER]
     told = [row[0].strip("`") for row in rows("The shop file")]
-    assert sorted(told) == sorted(["name", "words", "graduation", *tables, *cutter])
+    assert sorted(told) == sorted(["name", "sure", "words", "graduation", *tables, *cutter])
 
 
 def test_the_defaults_of_a_shop_file_are_those_of_the_program() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, TEXT, Domain, many
+from sequencer.facts.model import COUNT, FACT, LENGTH, TEXT, Domain, many
 
 kind_of = Domain("file")
 
@@ -59,6 +59,13 @@ MINUTES = kind_of("minutes")
 PERCENT = kind_of("percent", most=COUNT)
 TRUE_OR_FALSE = kind_of("true-or-false")
 NONE_OF = kind_of("none-of", key=TEXT, options=many(TEXT))
+UNUSUAL = kind_of("unusual", key=TEXT, value=LENGTH, low=LENGTH, high=LENGTH)
+MEASURE_OR_SURE = kind_of("measure-or-sure", sure=TEXT)
+OTHER_UNIT_OR_SURE = kind_of("other-unit-or-sure", text=TEXT, sure=TEXT)
+UNKNOWN_WOOD = kind_of("unknown-wood", wood=TEXT)
+MEANT_OR_SURE = kind_of("meant-or-sure", text=TEXT, sure=TEXT)
+NOT_SURE_OF = kind_of("not-sure-of", key=TEXT)
+A_LIST = kind_of("a-list")
 NO_RANGE = kind_of("no-range")
 CONTROL = kind_of("control", code=TEXT)
 LEAVE_IT_OUT = kind_of("leave-it-out")

@@ -118,8 +118,8 @@ def quoted(value: str) -> str:
     """A text as a file has it: in double quotes, or in single ones where it holds a double; a
     length in feet and inches, which holds both, with the inches as a word.
 
-    >>> quoted("22 1/2"), quoted('22 1/2"'), quoted("1' 3\"")
-    ('"22 1/2"', '\'22 1/2"\'', '"1\' 3 in"')
+    >>> print(quoted("22 1/2"), quoted('22 1/2"'), quoted("1' 3" + '"'))
+    "22 1/2" '22 1/2"' "1' 3 in"
     """
     if '"' in value and "'" in value:
         value = value.strip().removesuffix('"').rstrip() + " in"

@@ -23,6 +23,7 @@ from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS
 from sequencer.job.misplaced import misplaced
 from sequencer.job.opening import read_opening
 from sequencer.job.play import with_play
+from sequencer.job.ranges import dotted
 from sequencer.job.reader import Reader
 from sequencer.job.schema import (
     SEPARATOR,
@@ -144,7 +145,8 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
     document = read_document(text, file)
     reader = Reader(document)
     own = read_unit(reader)
-    reader.known((), ("unit", "name", *_WORDS, *TABLES, "bar", "door", "rough", "board"))
+    reader.read_sure()
+    reader.known((), ("unit", "name", "sure", *_WORDS, *TABLES, "bar", "door", "rough", "board"))
     name = reader.text(("name",)) or PurePath(file).stem
     shared = _values(reader, ())
     usual = bars.read_bars(reader, ()) or ()
@@ -187,6 +189,7 @@ def read_unit(reader: Reader) -> Unit | None:
 def raise_faults(reader: Reader, words: Dialect | None = None) -> None:
     """Raise what the reader found, in the order of the places, each once; for whoever reads
     `words`, or the words that go with the file's unit."""
+    reader.ask_all()
     if reader.faults:
         unique = dict.fromkeys(reader.faults)
         told = sorted(unique, key=lambda f: (f.line, f.column, str(f.message)))
@@ -205,7 +208,7 @@ def _values(reader: Reader, base: Path) -> _Values:
         if reader.has(path):
             found[key] = _Value(content, path)
 
-    keep("species", (*base, "species"), reader.text((*base, "species")))
+    keep("species", (*base, "species"), reader.species((*base, "species")))
     face_side = (*base, "face_side")
     keep("face_side", face_side, reader.choice(face_side, ("out", "in")))
     keep("fill", (*base, "fill"), reader.choice((*base, "fill"), fills.KINDS))
@@ -218,7 +221,7 @@ def _values(reader: Reader, base: Path) -> _Values:
         for key in keys:
             path = (*base, table, key)
             if key == "species":
-                content: Any = reader.text(path)
+                content: Any = reader.species(path)
             elif table == "joint" and key in _JOINT:
                 content = reader.choice(path, _JOINT[key])
             elif (table, key) == ("panel", "match"):
@@ -273,6 +276,8 @@ def _door(
     hinge = reader.choice((*base, "hinge"), ("left", "right"))
     opening = read_opening(reader, base)
     own = _values(reader, base)
+    usual_here = {dotted(path) for path in reader.defaults if path[:2] == base}
+    shared = {key: value for key, value in shared.items() if key not in usual_here}
     misplaced(reader, base, _bare(own), leaves)
     kind = fills.kind_of(reader, _bare(own), _bare(shared))
     values = {**shared, **own}
@@ -307,6 +312,8 @@ def _door(
     ranges = {key: content for key, content in contents.items() if isinstance(content, tuple)}
     contents |= {key: ends[0] for key, ends in ranges.items()}
     made = fills.filling(kind, contents, lengths(unit))
+    if kind == "raised":
+        contents.setdefault("panel.thickness", fills.usual_field(contents["stock.thickness"], unit))
     door = _filled(
         contents, lengths(unit), name, leaves, cast(Side, hinge or "left"), opening, places
     )

@@ -52,6 +52,17 @@ TEXTS: Table = {
     files.PERCENT: _("a whole number of percent up to {most}"),
     files.TRUE_OR_FALSE: _("true or false"),
     files.NONE_OF: _("{key} is not {options:or}"),
+    files.UNUSUAL: _("{key} of {value:file}: usual is {low:file} to {high:file}"),
+    files.MEASURE_OR_SURE: _("correct it; or, if it is right, write {sure} above the first table"),
+    files.OTHER_UNIT_OR_SURE: _(
+        "write {text} if you mean that; or, if it is right, write {sure} above the first table"
+    ),
+    files.UNKNOWN_WOOD: _("no wood is known as {wood}, so its movement would not be worked out"),
+    files.MEANT_OR_SURE: _(
+        "did you mean {text}? or, if it is right, write {sure} above the first table"
+    ),
+    files.NOT_SURE_OF: _("{key} is no measure that is asked about"),
+    files.A_LIST: _("a list of keys in quotes"),
     files.NO_RANGE: _("a range goes from a smaller length to a larger one"),
     files.CONTROL: _("the name holds the control character {code}"),
     files.LEAVE_IT_OUT: _("leave it out"),

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction as F  # noqa: N817
+
 import pytest
 
-from sequencer.facts import Fact
+from sequencer.facts import Fact, Length
 from sequencer.facts import files as f
 from sequencer.wording import Room
 
@@ -96,6 +98,36 @@ SAID: list[tuple[Fact, str]] = [
         ),
         'width is not "in", "mm" or "cm"',
     ),
+    (
+        f.UNUSUAL(
+            key="a.b", value=Length(F(40), "in"), low=Length(F(1, 4), "in"), high=Length(F(8), "in")
+        ),
+        "a.b of 40 in: usual is 1/4 in to 8 in",
+    ),
+    (
+        f.MEASURE_OR_SURE(sure='sure = ["a.b"]'),
+        'correct it; or, if it is right, write sure = ["a.b"] above the first table',
+    ),
+    (
+        f.OTHER_UNIT_OR_SURE(text='b = "40 mm"', sure='sure = ["a.b"]'),
+        (
+            'write b = "40 mm" if you mean that; or, if it is right, write sure = ["a.b"] above '
+            "the first table"
+        ),
+    ),
+    (
+        f.UNKNOWN_WOOD(wood="chery"),
+        "no wood is known as chery, so its movement would not be worked out",
+    ),
+    (
+        f.MEANT_OR_SURE(text='species = "cherry"', sure='sure = ["species"]'),
+        (
+            'did you mean species = "cherry"? or, if it is right, write sure = ["species"] above '
+            "the first table"
+        ),
+    ),
+    (f.NOT_SURE_OF(key="gaps"), "gaps is no measure that is asked about"),
+    (f.A_LIST(), "a list of keys in quotes"),
     (f.NO_RANGE(), "a range goes from a smaller length to a larger one"),
     (f.CONTROL(code="U+001B"), "the name holds the control character U+001B"),
     (f.LEAVE_IT_OUT(), "leave it out"),

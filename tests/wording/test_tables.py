@@ -47,8 +47,10 @@ SAID: list[tuple[Fact, str]] = [
     (t.NOT_CARRIED(joints="rebate"), "this piece also has what these columns cannot say: rebate"),
     (
         t.PLAN_ITS_JOB(columns=("joints", "not_in_columns")),
-        "plan its job file instead; or empty the cells under joints, not_in_columns, to have it "
-        "cut without",
+        (
+            "plan its job file instead; or empty the cells under joints, not_in_columns, to have "
+            "it cut without"
+        ),
     ),
     (t.MADE_A_DATE(column="slot"), "a spreadsheet has made a date of the slot"),
     (
