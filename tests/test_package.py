@@ -67,6 +67,7 @@ def test_it_plans_from_a_folder_of_its_own(site: Path, tmp_path: Path) -> None:
     run(program, "plan", "job.toml", "--no-pdf", "-o", "sheets", cwd=tmp_path, site=site)
     sheets = tmp_path / "sheets"
     assert sorted(path.name for path in sheets.iterdir()) == [
+        "manifest.json",
         "parts.csv",
         "parts.ods",
         "plan.html",

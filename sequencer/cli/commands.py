@@ -9,11 +9,11 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sequencer.batch import is_table, read_batch
+from sequencer.batch import in_text, is_table, read_batch
 from sequencer.cli.console import progress, show, tell
-from sequencer.cli.writing import sheets_of, write
-from sequencer.errors import SurroundingsError, UsageError
-from sequencer.facts import Fact, commands, files
+from sequencer.cli.writing import Texts, sheets_of, write
+from sequencer.errors import Fault, InputError, SequencerError, SurroundingsError, UsageError
+from sequencer.facts import Fact, commands, differences, files
 from sequencer.job.defaults import packaged
 from sequencer.job.load import read_text
 from sequencer.job.schema import Job, Shop
@@ -70,6 +70,9 @@ def plan(options: argparse.Namespace) -> int:
 def recut(options: argparse.Namespace) -> int:
     options.jobs = [options.job, *options.also]
     jobs, shop = _load(options)
+    followed = Path(options.plan or planning.FOLLOWED)
+    _one_set(followed.parent, str(followed))
+    _still_made_from(followed.parent, options)
     with progress(commands.PLANNING(), _room(options)):
         given, trouble = planning.given_with_saved(options.settings, jobs, shop)
         plan, lines = planning.cut_again(options, given)
@@ -99,18 +102,88 @@ def _put(
     plan = replace(plan, notes=(*first, *plan.notes, *after))
     with progress(commands.DRAWING(), _room(options)):
         files, missing = sheets_of(plan, options.paper, no_pdf=options.no_pdf)
-    write(folder, files)
+    since = () if plan.again else _since(folder, plan)
+    write(folder, files, options.texts)
     for name in files:
         show(str(folder / name))
     show(screen.say(_summary(plan)))
+    for line in since:
+        show(screen.say(line))
     if missing is not None:
         raise missing
+
+
+def _since(folder: Path, plan: Plan) -> tuple[Fact, ...]:
+    """What is cut otherwise than on the sheets that are there, which may have been printed."""
+    from sequencer.saved.differences import differ
+
+    try:
+        before = _plan_in(folder)
+    except SequencerError:  # of an earlier version, or none: nothing can be said
+        return ()
+    found = () if before is None else differ(plan, before)
+    return (differences.SINCE(each=found),) if found else ()
+
+
+def _plan_in(folder: Path) -> Plan | None:
+    """The plan whose sheets are there, if there are any."""
+    from sequencer import contract
+    from sequencer.cli.swapping import finish
+
+    finish(folder)
+    path = folder / "plan.json"
+    return contract.from_json(read_text(str(path)), str(path)) if path.is_file() else None
+
+
+def compare(options: argparse.Namespace) -> int:
+    """Say what differs between two plans."""
+    from sequencer.saved.differences import differ
+
+    then, now = (_named_plan(name) for name in (options.old, options.new))
+    screen = for_plan(now, "terminal")
+    for line in differ(now, then) or (differences.NONE(),):
+        show(screen.say(line))
+    return 0
+
+
+def _named_plan(name: str) -> Plan:
+    from sequencer import contract
+
+    path = Path(name)
+    folder = path if path.is_dir() else path.parent
+    file = path / "plan.json" if path.is_dir() else path
+    _one_set(folder, str(file))
+    return contract.from_json(read_text(str(file), files.PLAN_WRITES_ONE()), str(file))
+
+
+def _one_set(folder: Path, file: str) -> None:
+    """Raises `InputError` where the plan is not of the set that its folder's manifest tells of."""
+    from sequencer.cli.manifest import not_of_the_set
+    from sequencer.cli.swapping import finish
+
+    finish(folder)
+    if Path(file).name in not_of_the_set(folder):
+        message, hint = files.NOT_OF_THE_SET(), files.PLAN_AGAIN()
+        raise InputError((Fault(file, 0, 0, message, hint),))
+
+
+def _still_made_from(folder: Path, options: argparse.Namespace) -> None:
+    """Say which files have changed since the sheets in the folder were made."""
+    from sequencer.cli.manifest import changed_since, not_of_the_set
+
+    changed = changed_since(folder, {**options.texts.jobs, **options.texts.shop})
+    if changed:
+        tell(_room(options).say(commands.CHANGED_SINCE(files=changed, folder=str(folder))))
+    mixed = not_of_the_set(folder)
+    if mixed:
+        tell(_room(options).say(commands.MIXED(files=mixed, folder=str(folder))))
 
 
 def follow(options: argparse.Namespace) -> int:
     from sequencer.sawside.command import follow as serve
 
     _load(options)  # says all that is wrong with the files
+    _still_made_from(Path(options.sheets), options)
     return serve(options)
 
 
@@ -145,7 +218,9 @@ def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
     for file, place in zip(options.jobs, places, strict=True):
         if places.count(place) > 1:
             raise UsageError(commands.GIVEN_TWICE(file=file))
-    jobs, shop = read_batch(options.jobs, options.shop, partial(_text, shop=options.shop))
+    options.texts = Texts()
+    read = partial(_text, shop=options.shop, texts=options.texts)
+    jobs, shop = read_batch(options.jobs, options.shop, read)
     options.words = shop.words
     for job in jobs:
         if job.passed_over:
@@ -153,10 +228,11 @@ def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
     return jobs, shop
 
 
-def _text(file: str, shop: str | None) -> str:
-    if is_table(file):
-        return read_text(file)
-    return read_text(file, files.NEW_SHOP() if file == shop else files.NEW_WRITES_ONE())
+def _text(file: str, shop: str | None, texts: Texts) -> str:
+    absent = files.NEW_SHOP() if file == shop else files.NEW_WRITES_ONE()
+    text = read_text(file, None if is_table(file) else absent)
+    (texts.shop if file == shop else texts.jobs)[in_text(file)] = text
+    return text
 
 
 def _summary(plan: Plan) -> Fact:

@@ -61,6 +61,14 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
     planning.add_recut(recut, room)
     recut.set_defaults(command=does.recut)
 
+    compare = programs.add_parser("compare", help=help_text(room, "compare"))
+    compare.add_argument("old", metavar="OLD", help=help_text(room, "compare.old"))
+    compare.add_argument("new", metavar="NEW", help=help_text(room, "compare.new"))
+    compare.set_defaults(command=does.compare)
+
+    follow.add_argument(
+        "--sheets", default="sheets", metavar="DIR", help=help_text(room, "follow.sheets")
+    )
     if chosen in ("follow", "times"):
         from sequencer.sawside.command import arguments
 

@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sequencer.errors import SurroundingsError
-from sequencer.facts import commands
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan
     from sequencer.sheets.render import Paper
+
+
+@dataclass(slots=True)
+class Texts:
+    """What a plan was made from, by the names that the files were called by."""
+
+    jobs: dict[str, str] = field(default_factory=dict)
+    shop: dict[str, str] = field(default_factory=dict)
 
 
 def sheets_of(
@@ -55,26 +62,12 @@ def _cache() -> str | None:
     return str(folder)
 
 
-def write(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Put all files into the folder, or leave there what was. A sheet of an earlier plan that is
-    not made anew goes: nobody is to cut from it."""
+def write(folder: Path, files: Mapping[str, bytes], made_from: Texts) -> None:
+    """Put all files into the folder as one set with its manifest, or leave there what was. A sheet
+    of an earlier plan that is not made anew goes: nobody is to cut from it."""
+    from sequencer.cli.manifest import MANIFEST, manifest
+    from sequencer.cli.swapping import put
     from sequencer.sheets.files import FILES
 
-    parts = {name: folder / f".{name}.{os.getpid()}.part" for name in files}
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        for name, part in parts.items():
-            part.write_bytes(files[name])
-        for name, part in parts.items():
-            part.replace(folder / name)
-        for name in FILES:
-            if name not in files:
-                (folder / name).unlink(missing_ok=True)
-    except OSError as error:
-        reason = error.strerror or ""
-        told = commands.UNWRITABLE_FOLDER(path=str(folder), reason=reason)
-        raise SurroundingsError(told) from None
-    finally:
-        if folder.is_dir():
-            for part in parts.values():
-                part.unlink(missing_ok=True)
+    told = manifest(made_from.jobs, made_from.shop, files)
+    put(folder, {**files, MANIFEST: told.encode()}, [name for name in FILES if name not in files])

@@ -27,6 +27,13 @@ TEXTS: Table = {
     commands.KEPT_FILE: _("{path}: already there, and kept; name another file"),
     commands.UNWRITABLE: _("{path}: cannot be written: {reason}"),
     commands.UNWRITABLE_FOLDER: _("{path}: cannot be written to: {reason}"),
+    commands.FOLDER_BUSY: _("{path}: another process has been writing there for a minute"),
+    commands.CHANGED_SINCE: _(
+        "{files}: changed since the sheets in {folder} were made; plan again before you cut by them"
+    ),
+    commands.MIXED: _(
+        "{folder}: {files} not as planned with the others there; plan again before you cut by them"
+    ),
     commands.UNREADABLE: _("cannot be read: {reason}"),
     commands.NOT_SHOWN: _("what was found cannot be shown: {reason}"),
     commands.FAILED: "{path}: {reason}",

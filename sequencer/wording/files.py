@@ -18,6 +18,8 @@ TEXTS: Table = {
     files.NEW_SHOP: _("sequencer new --shop writes one to begin with"),
     files.NO_FOLDER: _("there is no folder {folder}"),
     files.PLAN_WRITES_ONE: _("sequencer plan writes one into its folder"),
+    files.NOT_OF_THE_SET: _("not the plan that the manifest beside it tells of"),
+    files.PLAN_AGAIN: _("plan the job again, and print its sheets"),
     files.NAME_A_FILE: _("name the file in it"),
     files.USUAL_SIZE: _("a job of a hundred doors has about 20 000"),
     files.SAVE_AS_UTF_8: _("save the file as UTF-8"),

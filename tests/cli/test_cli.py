@@ -22,7 +22,7 @@ JOB = (
     'unit = "in"\n[stock]\nthickness = "3/4"\n[[door]]\n'
     '[door.opening]\nwidth = "14 1/2"\nheight = "22"\n'
 )
-MADE = ["parts.csv", "parts.ods", "plan.html", "plan.json"]
+MADE = ["manifest.json", "parts.csv", "parts.ods", "plan.html", "plan.json"]
 Capture = pytest.CaptureFixture[str]
 
 

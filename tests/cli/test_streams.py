@@ -68,7 +68,13 @@ def test_without_any_font_the_rest_is_written_and_it_is_4() -> None:
     done = run("plan", "job.toml", env={"FONTCONFIG_FILE": str(Path("fonts.conf").resolve())})
     assert done.returncode == 4
     assert done.stderr.startswith("sequencer: no PDF: there are no fonts; ")
-    assert sorted(os.listdir("sheets")) == ["parts.csv", "parts.ods", "plan.html", "plan.json"]  # noqa: PTH208
+    assert sorted(path.name for path in Path("sheets").iterdir()) == [
+        "manifest.json",
+        "parts.csv",
+        "parts.ods",
+        "plan.html",
+        "plan.json",
+    ]
 
 
 LOADING = """

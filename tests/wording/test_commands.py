@@ -35,6 +35,18 @@ SAID: list[tuple[Fact, str]] = [
     (c.KEPT_FILE(path="a.toml"), "a.toml: already there, and kept; name another file"),
     (c.UNWRITABLE(path="a", reason="Not a thing"), "a: cannot be written: Not a thing"),
     (c.UNWRITABLE_FOLDER(path="a", reason="Full"), "a: cannot be written to: Full"),
+    (c.FOLDER_BUSY(path="a"), "a: another process has been writing there for a minute"),
+    (
+        c.CHANGED_SINCE(files=("a.toml", "b.toml"), folder="sheets"),
+        (
+            "a.toml and b.toml: changed since the sheets in sheets were made; plan again before "
+            "you cut by them"
+        ),
+    ),
+    (
+        c.MIXED(files=("plan.pdf",), folder="sheets"),
+        "sheets: plan.pdf not as planned with the others there; plan again before you cut by them",
+    ),
     (c.UNREADABLE(reason="Full"), "cannot be read: Full"),
     (c.NOT_SHOWN(reason="Full"), "what was found cannot be shown: Full"),
     (c.FAILED(path="a", reason="Full"), "a: Full"),

@@ -26,6 +26,8 @@ SAID: list[tuple[Fact, str]] = [
     (f.NEW_SHOP(), "sequencer new --shop writes one to begin with"),
     (f.NO_FOLDER(folder="a"), "there is no folder a"),
     (f.PLAN_WRITES_ONE(), "sequencer plan writes one into its folder"),
+    (f.NOT_OF_THE_SET(), "not the plan that the manifest beside it tells of"),
+    (f.PLAN_AGAIN(), "plan the job again, and print its sheets"),
     (f.NAME_A_FILE(), "name the file in it"),
     (f.USUAL_SIZE(), "a job of a hundred doors has about 20 000"),
     (f.SAVE_AS_UTF_8(), "save the file as UTF-8"),

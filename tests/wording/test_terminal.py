@@ -33,12 +33,12 @@ height = "20"
 """
 FILES = (
     "job.toml", "wrong.toml", "plan.html", "plan.json", "plan.pdf", "parts.csv", "x.json", "sheets",
-    "parts.ods", "recut", "store.sqlite", "none.toml", "job", "toml",
+    "parts.ods", "manifest.json", "recut", "store.sqlite", "none.toml", "job", "toml",
 )  # fmt: skip
 MARKS = ("QX", "QX1", "QX3")
 NAMES = (
-    "sequencer", "check", "plan", "recut", "follow", "times", "setups", "new", "list", "show",
-    "add", "note", "forget", "export", "import",
+    "sequencer", "check", "plan", "recut", "follow", "times", "compare", "setups", "new", "list",
+    "show", "add", "note", "forget", "export", "import",
 )  # fmt: skip
 OWN = (
     "built-in shop", "combination blade", "combination", "rip 2 in", "tall fence", "hutch",
