@@ -50,6 +50,8 @@ STAGES = (
     "instructions",
     "sheets",
     "pipeline",
+    "remedies",
+    "hints",
     "saved",
     "sawside",
     "cli",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -11,32 +11,56 @@ from typing import TYPE_CHECKING
 
 from sequencer.batch import in_text, is_table, read_batch
 from sequencer.cli.console import progress, show, tell
+from sequencer.cli.swapping import put
 from sequencer.cli.writing import Texts, sheets_of, write
-from sequencer.errors import Fault, InputError, SequencerError, SurroundingsError, UsageError
+from sequencer.errors import (
+    Fault,
+    InputError,
+    Refusal,
+    SequencerError,
+    SurroundingsError,
+    UsageError,
+)
 from sequencer.facts import Fact, commands, differences, files
+from sequencer.facts import offers as told
 from sequencer.job.defaults import packaged
 from sequencer.job.load import read_text
-from sequencer.job.schema import Job, Shop
+from sequencer.job.schema import Door, Job, Shop
 from sequencer.measured import Measured
 from sequencer.saved import planning
 from sequencer.wording import Room, for_plan
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan
+    from sequencer.remedies import Remedy
 
 
 def check(options: argparse.Namespace) -> int:
     jobs, shop = _load(options)
-    doors = [door for job in jobs for door in job.doors]
-    if any(door.joint.offset is not None or door.groove.offset is not None for door in doors):
-        # Only sizing tells whether a groove off centre stays within a slot that suits the kerf.
-        from sequencer.doors import make_leaves
-        from sequencer.methods import Choices, Marks
-
-        make_leaves(jobs, shop.joinery_blade.kerf, Measured(), Choices(marks=Marks.of(shop)))
+    if any(_wants_sizing(door) for job in jobs for door in job.doors):
+        try:
+            _sized(jobs, shop)
+        except Refusal as refusal:
+            raise _with_remedies(refusal, jobs, options) from None
     for job in jobs:
         show(_room(options).say(commands.GOOD(file=job.file, found=_found(job))))
     return 0
+
+
+def _wants_sizing(door: Door) -> bool:
+    """Whether more may be wrong with it than its figures tell by themselves: of a plain door with
+    bridled corners nothing is, and a check is quicker without."""
+    keys = ("joint.slot", "joint.offset", "groove.offset", "groove.width", "panel.thickness")
+    plain = door.joint.kind == "bridle" and door.fill is None and door.shape is None
+    return not plain or bool(door.bars) or any(key in door.places for key in keys)
+
+
+def _sized(jobs: Sequence[Job], shop: Shop) -> None:
+    """All that a plan's first stage would refuse. Raises `Refusal`."""
+    from sequencer.doors import make_leaves
+    from sequencer.methods import Choices, Marks
+
+    make_leaves(jobs, shop.joinery_blade.kerf, Measured(), Choices(marks=Marks.of(shop)))
 
 
 def _found(job: Job) -> Fact:
@@ -57,7 +81,10 @@ def plan(options: argparse.Namespace) -> int:
         from sequencer import pipeline
 
         given, trouble = planning.given_with_saved(options.settings, jobs, shop)
-        plan = pipeline.planned(given)
+        try:
+            plan = pipeline.planned(given)
+        except Refusal as refusal:
+            raise _with_remedies(refusal, jobs, options) from None
         advice = planning.advice(plan, given)
     _put(plan, options, trouble, after=advice)
     if options.suggest:
@@ -65,6 +92,81 @@ def plan(options: argparse.Namespace) -> int:
             for line in planning.suggestions(plan, given):
                 show(for_plan(plan, "terminal").say(line))
     return 0
+
+
+_PATIENCE, _LOOKS = 1.0, 40
+"""Seconds that are spent on trying what would do by planning; how often it is tried by reading."""
+
+
+def _with_remedies(refusal: Refusal, jobs: Sequence[Job], options: argparse.Namespace) -> Refusal:
+    """The refusal with what would do, tried by planning; with --mend the first is written into its
+    file."""
+    import time
+
+    from sequencer.remedies import remedies
+
+    texts = {**options.texts.jobs, **options.texts.shop}
+    shop = None if options.shop is None else in_text(options.shop)
+    planning_too = options.command is plan
+    end, looks = time.monotonic() + _PATIENCE, iter(range(_LOOKS))
+
+    def enough() -> bool:
+        return time.monotonic() > end if planning_too else next(looks, None) is None
+
+    tries = _planned_soon if planning_too else _sized
+    found = remedies(refusal, jobs, shop, texts, tries, enough)
+    kind = told.TRIED if planning_too else told.WOULD_DO
+    says = [kind(each=each.says) for each in found] or [told.NOTHING_DID()]
+    mends = planning_too and options.mend
+    if mends and found:
+        _mend(found[0], texts, options)
+    elif mends:
+        says.append(told.CANNOT_MEND())
+    elif planning_too and found:
+        says.append(told.MEND_WRITES())
+    return Refusal(*refusal.says, *says)
+
+
+def _planned_soon(jobs: Sequence[Job], shop: Shop) -> Plan:
+    from sequencer import pipeline
+
+    return pipeline.plan(jobs, shop, seconds=_PATIENCE / 5)
+
+
+def _with_hints(error: InputError, options: argparse.Namespace) -> InputError:
+    """The faults with what was advised of them tried: by planning, or where the files are only
+    checked by reading them. With --mend what leaves no fault is written into its file."""
+    import time
+
+    from sequencer.hints import tried
+
+    planning_too = options.command is plan
+    end, looks = time.monotonic() + _PATIENCE, iter(range(_LOOKS))
+
+    def enough() -> bool:
+        # What a check says is not to depend on how quick the machine is.
+        return time.monotonic() > end if planning_too else next(looks, None) is None
+
+    texts = {**options.texts.jobs, **options.texts.shop}
+    names = [in_text(name) for name in options.jobs]
+    shop = None if options.shop is None else in_text(options.shop)
+    if not {*names, *([shop] if shop else [])} <= texts.keys():
+        return error  # one was not read
+    plans = _planned_soon if planning_too else None
+    made, remedy = tried(error, names, shop, texts, plans, enough)
+    if planning_too and options.mend:
+        if remedy is None:
+            tell(_room(options).say(told.CANNOT_MEND()))
+        else:
+            _mend(remedy, texts, options)
+    return made
+
+
+def _mend(remedy: Remedy, texts: Mapping[str, str], options: argparse.Namespace) -> None:
+    named = {in_text(name): name for name in (*options.jobs, *filter(None, [options.shop]))}
+    path = Path(named[remedy.file])
+    put(path.parent, {path.name: remedy.text(texts).encode()}, ())
+    tell(_room(options).say(told.MENDED(file=remedy.file, does=remedy.says)))
 
 
 def recut(options: argparse.Namespace) -> int:
@@ -220,7 +322,10 @@ def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
             raise UsageError(commands.GIVEN_TWICE(file=file))
     options.texts = Texts()
     read = partial(_text, shop=options.shop, texts=options.texts)
-    jobs, shop = read_batch(options.jobs, options.shop, read)
+    try:
+        jobs, shop = read_batch(options.jobs, options.shop, read)
+    except InputError as error:
+        raise _with_hints(error, options) from None
     options.words = shop.words
     for job in jobs:
         if job.passed_over:

@@ -57,6 +57,7 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
         command.add_argument("--no-pdf", action="store_true", help=help_text(room, "no_pdf"))
         saved.add_store(command, room)
     plan.add_argument("--suggest", action="store_true", help=help_text(room, "plan.suggest"))
+    plan.add_argument("--mend", action="store_true", help=help_text(room, "plan.mend"))
     plan.set_defaults(command=does.plan)
     planning.add_recut(recut, room)
     recut.set_defaults(command=does.recut)

@@ -52,7 +52,8 @@ class Reader:
         if path in self.broken or self.full:
             return
         self.broken.add(path)
-        self.faults.append(self.document.fault(path, message, hint, key=key, skip=skip))
+        made = self.document.fault(path, message, hint, key=key, skip=skip)
+        self.faults.append(replace(made, key=dotted(path)))
 
     @property
     def full(self) -> bool:

@@ -22,5 +22,5 @@ TEXTS: Table = {
     differences.OTHER_TOOLS: _("another cutter, tilt or carrier"),
     differences.ORDER: _("setups come in another order"),
     differences.TOTALS: _("{setups} setups and {minutes}, not {were} and {took}"),
-    differences.AND_MORE: counted_("and {n} difference more", "and {n} differences more"),
+    differences.AND_MORE: counted_("{n} difference more", "{n} differences more"),
 }

@@ -32,6 +32,7 @@ HELP: Mapping[str, str] = {
     "folder": _("folder for the sheets ({folder})"),
     "no_pdf": _("leave out plan.pdf"),
     "store": _("the saved settings; without it, your own"),
+    "plan.mend": _("of a job that is refused: write the first change that would do into its file"),
     "plan.suggest": _("list small changes that would save setups"),
     #
     "recut.mark": _("a piece, such as A3"),

@@ -227,7 +227,10 @@ def test_a_refusal_is_1_and_writes_nothing(
 
     monkeypatch.setattr(pipeline, "planned", refuse)
     assert main(["plan", job]) == 1
-    assert capsys.readouterr().err == "sequencer: the panel keeps the play in the job file\n"
+    assert capsys.readouterr().err == (
+        "sequencer: the panel keeps the play in the job file\n"
+        "none of the small changes that were tried would do\n"
+    )
     assert not Path("sheets").exists()
 
 

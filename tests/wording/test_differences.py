@@ -32,7 +32,7 @@ SAID: list[tuple[Fact, str]] = [
         d.TOTALS(setups=8, minutes=F(50), were=9, took=F(55)),
         "8 setups and 50 minutes, not 9 and 55 minutes",
     ),
-    (d.AND_MORE(n=2), "and 2 differences more"),
+    (d.AND_MORE(n=2), "2 differences more"),
 ]
 
 
