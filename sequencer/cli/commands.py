@@ -209,8 +209,8 @@ def _put(
     for name in files:
         show(str(folder / name))
     show(screen.say(_summary(plan)))
-    for line in since:
-        show(screen.say(line))
+    for number, line in enumerate(since):
+        show(f"{'  ' if number else ''}{screen.say(line)}")
     if missing is not None:
         raise missing
 
@@ -224,7 +224,7 @@ def _since(folder: Path, plan: Plan) -> tuple[Fact, ...]:
     except SequencerError:  # of an earlier version, or none: nothing can be said
         return ()
     found = () if before is None else differ(plan, before)
-    return (differences.SINCE(each=found),) if found else ()
+    return (differences.SINCE(), *found) if found else ()
 
 
 def _plan_in(folder: Path) -> Plan | None:
@@ -296,11 +296,36 @@ def times(options: argparse.Namespace) -> int:
     return medians(options)
 
 
+def explain(options: argparse.Namespace) -> int:
+    """Say what a key, a rule or an exit code means."""
+    from sequencer.cli.explaining import explained
+
+    for line in explained(options.what, _room(options)):
+        show(_room(options).say(line))
+    return 0
+
+
 def new(options: argparse.Namespace) -> int:
-    path = Path(options.file)
+    """Write a job or a shop to begin with; nothing that is there is overwritten."""
+    from sequencer.job import new as texts
+
+    unit = options.unit
+    openings = [texts.opening(each, unit) for each in options.what if texts.is_opening(each)]
+    names = [each for each in options.what if not texts.is_opening(each)]
+    if len(names) > 1 or (openings and options.shop):
+        raise UsageError(commands.ONE_FILE())
+    path = Path(names[0] if names else "shop.toml" if options.shop else "job.toml")
+    name = options.name or in_text(path.stem)
+    if options.shop:
+        text = texts.new_shop(name, unit)
+    elif openings or options.wood or options.thickness or unit == "mm":
+        sizes = openings or [texts.opening(EXAMPLE_OPENING[unit], unit)]
+        text = texts.new_job(in_text(str(path)), name, unit, options.wood, options.thickness, sizes)
+    else:
+        text = packaged("starter.toml")
     try:
         with path.open("x", encoding="utf-8") as file:
-            file.write(packaged("starter.toml"))
+            file.write(text)
     except FileExistsError:
         raise SurroundingsError(commands.KEPT_FILE(path=str(path))) from None
     except OSError as error:
@@ -308,6 +333,9 @@ def new(options: argparse.Namespace) -> int:
         raise SurroundingsError(commands.UNWRITABLE(path=str(path), reason=reason)) from None
     show(str(path))
     return 0
+
+
+EXAMPLE_OPENING = {"in": "14 1/2 x 22 left", "mm": "370 x 560 left"}
 
 
 def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:

@@ -79,7 +79,15 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
 
     saved.add_to(programs, _Parser, room)
 
+    explain = programs.add_parser("explain", help=help_text(room, "explain"))
+    explain.add_argument("what", metavar="KEY|RULE|CODE", help=help_text(room, "explain.what"))
+    explain.set_defaults(command=does.explain)
+
     new = programs.add_parser("new", help=help_text(room, "new"))
-    new.add_argument("file", nargs="?", default="job.toml", metavar="FILE", help="(job.toml)")
+    new.add_argument("what", nargs="*", metavar="OPENING|FILE", help=help_text(room, "new.what"))
+    new.add_argument("--shop", action="store_true", help=help_text(room, "new.shop"))
+    new.add_argument("--unit", choices=("in", "mm"), default="in", help=help_text(room, "new.unit"))
+    for name in ("wood", "thickness", "name"):
+        new.add_argument(f"--{name}", metavar=name.upper(), help=help_text(room, f"new.{name}"))
     new.set_defaults(command=does.new)
     return parser

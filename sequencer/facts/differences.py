@@ -7,7 +7,7 @@ from sequencer.facts.model import COUNT, FACT, LENGTH, MINUTES, TERM, TEXT, Doma
 kind_of = Domain("difference")
 
 NONE = kind_of("none")
-SINCE = kind_of("since", each=many(FACT))
+SINCE = kind_of("since")
 OTHER_UNIT = kind_of("other-unit")
 PIECES_NEW = kind_of("pieces-new", marks=many(TEXT))
 PIECES_GONE = kind_of("pieces-gone", marks=many(TEXT))

@@ -27,6 +27,12 @@ TEXTS: Table = {
     commands.KEPT_FILE: _("{path}: already there, and kept; name another file"),
     commands.UNWRITABLE: _("{path}: cannot be written: {reason}"),
     commands.UNWRITABLE_FOLDER: _("{path}: cannot be written to: {reason}"),
+    commands.NO_OPENING: _(
+        '{text}: write an opening as "15 3/8 x 23 1/2 left": width, x, height, then left, right '
+        "or pair"
+    ),
+    commands.NO_SIZE: "{text}: {message}: {hint}",
+    commands.ONE_FILE: _("name one file to write, or openings"),
     commands.FOLDER_BUSY: _("{path}: another process has been writing there for a minute"),
     commands.CHANGED_SINCE: _(
         "{files}: changed since the sheets in {folder} were made; plan again before you cut by them"

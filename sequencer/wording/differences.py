@@ -7,7 +7,7 @@ from sequencer.wording.catalogue import Table, _, counted_
 
 TEXTS: Table = {
     differences.NONE: _("nothing to be cut differs"),
-    differences.SINCE: _("other than on the sheets that were here: {each}"),
+    differences.SINCE: _("other than on the sheets that were here:"),
     differences.OTHER_UNIT: _("the plans are in different units"),
     differences.PIECES_NEW: _("new: {marks}"),
     differences.PIECES_GONE: _("no longer there: {marks}"),

@@ -61,9 +61,9 @@ def test_recut_and_plan_say_what_changed_since(capsys: Capture) -> None:
     assert main(["recut", "job.toml", "A3", "--no-pdf"]) == 0
     assert "job.toml: changed since the sheets in sheets were made" in capsys.readouterr().err
     assert main(["plan", "job.toml", "--no-pdf"]) == 0
-    said = capsys.readouterr().out.splitlines()[-1]
-    assert said.startswith("other than on the sheets that were here: ")
-    assert "A1: its length 22 7/8″, not 21 7/8″" in said
+    said = capsys.readouterr().out
+    assert "\nother than on the sheets that were here:\n" in said
+    assert "\n  A1: its length 22 7/8″, not 21 7/8″\n" in said
 
 
 def test_two_plans_are_compared(capsys: Capture) -> None:

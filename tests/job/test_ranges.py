@@ -125,3 +125,18 @@ def test_a_raised_panel_needs_no_more_than_its_table() -> None:
     door = job(tables="[raised]").doors[0]
     assert door.fill is not None
     assert door.panel.thickness == Fraction(1, 2)
+
+
+def test_a_pair_needs_no_gap_of_its_own() -> None:
+    """Air of 1/16 in and a two-hundredth of four stiles 2 in wide: 0.1025 in, on the next 64th. Of
+    narrow ones the usual gap."""
+    pair = "leaves = 2"
+    assert job(door=pair).doors[0].gaps.meeting == Fraction(7, 64)
+    narrow = '[stiles]\nhinge = "1 1/4"'
+    assert job(tables=narrow, door=pair).doors[0].gaps.meeting == Fraction(3, 32)
+    year = '[wood]\nmoisture = "8"\n[room]\nregion = "most of the US"'
+    moved = job('species = "cherry"', year, pair).doors[0].gaps.meeting
+    assert moved is not None
+    assert moved >= Fraction(3, 32)
+    free = '[stiles]\nhinge = "2 to 3"'
+    assert job(tables=free, door=pair).doors[0].free

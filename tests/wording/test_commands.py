@@ -35,6 +35,18 @@ SAID: list[tuple[Fact, str]] = [
     (c.KEPT_FILE(path="a.toml"), "a.toml: already there, and kept; name another file"),
     (c.UNWRITABLE(path="a", reason="Not a thing"), "a: cannot be written: Not a thing"),
     (c.UNWRITABLE_FOLDER(path="a", reason="Full"), "a: cannot be written to: Full"),
+    (
+        c.NO_OPENING(text="15"),
+        (
+            '15: write an opening as "15 3/8 x 23 1/2 left": width, x, height, then left, right '
+            "or pair"
+        ),
+    ),
+    (
+        c.NO_SIZE(text="1,5", message=c.NO_UTF_8(), hint=c.NO_MEMORY()),
+        "1,5: no UTF-8 text: there is too little memory",
+    ),
+    (c.ONE_FILE(), "name one file to write, or openings"),
     (c.FOLDER_BUSY(path="a"), "a: another process has been writing there for a minute"),
     (
         c.CHANGED_SINCE(files=("a.toml", "b.toml"), folder="sheets"),

@@ -13,10 +13,7 @@ from sequencer.wording import Room
 KNOB = d.KNOB(knob="knob.height", now=Length(F(3, 4), "in"), planned=Length(F(1, 2), "in"))
 SAID: list[tuple[Fact, str]] = [
     (d.NONE(), "nothing to be cut differs"),
-    (
-        d.SINCE(each=(d.NONE(),)),
-        "other than on the sheets that were here: nothing to be cut differs",
-    ),
+    (d.SINCE(), "other than on the sheets that were here:"),
     (d.OTHER_UNIT(), "the plans are in different units"),
     (d.PIECES_NEW(marks=("A1", "A2")), "new: A1 and A2"),
     (d.PIECES_GONE(marks=("A1",)), "no longer there: A1"),

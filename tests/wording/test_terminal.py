@@ -37,7 +37,8 @@ FILES = (
 )  # fmt: skip
 MARKS = ("QX", "QX1", "QX3")
 NAMES = (
-    "sequencer", "check", "plan", "recut", "follow", "times", "compare", "setups", "new", "list",
+    "sequencer", "check", "plan", "recut", "follow", "times", "compare", "setups", "explain",
+    "new", "list",
     "show", "add", "note", "forget", "export", "import",
 )  # fmt: skip
 OWN = (
