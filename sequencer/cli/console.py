@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import os
 import sys
 from collections.abc import Iterator
@@ -18,6 +19,36 @@ def words_here() -> Dialect:
     """What is spoken where nothing was read yet: the US words where the locale is American."""
     asked = (os.environ.get(name) for name in ("LC_ALL", "LC_MESSAGES", "LANG"))
     return "US" if next(filter(None, asked), "").startswith("en_US") else "UK"
+
+
+_PLAIN = {
+    "″": '"',
+    "′": "'",
+    "−": "-",
+    "…": "...",
+    "’": "'",
+    "‘": "'",
+    "“": '"',
+    "”": '"',
+    "×": "x",
+}
+"""What stands in for a character that a screen does not have."""
+
+
+def _plainly(error: UnicodeError) -> tuple[str, int]:
+    """For screens of old code pages: the nearest plain character, else its number."""
+    assert isinstance(error, UnicodeEncodeError)
+    text = error.object[error.start : error.end]
+    plain = "".join(_PLAIN.get(c, c) for c in text)
+    return plain.encode(error.encoding, "backslashreplace").decode(error.encoding), error.end
+
+
+def any_screen() -> None:
+    """From now on nothing that is shown is too much for the streams."""
+    codecs.register_error("sequencer-plain", _plainly)
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="sequencer-plain")
 
 
 def show(text: str) -> None:

@@ -17,9 +17,7 @@ from sequencer.wording import Room
 
 def main(arguments: Sequence[str]) -> int:
     """Run one command; returns the exit code."""
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="backslashreplace")
+    console.any_screen()
     options = argparse.Namespace(words=None, here=console.words_here())
     try:
         return _run(arguments, options)

@@ -15,10 +15,22 @@ def differ(now: Plan, then: Plan) -> tuple[Fact, ...]:
     """Line by line; empty where the same is cut in the same way."""
     if now.unit != then.unit:
         return (differences.OTHER_UNIT(),)
-    found = [*_pieces(now, then), *_strips(now, then), *_setups(now, then)]
+    found = [*_doors(now, then), *_pieces(now, then), *_strips(now, then), *_setups(now, then)]
     if len(found) > MOST:
         found[MOST:] = [differences.AND_MORE(n=len(found) - MOST)]
     return tuple(found)
+
+
+def _doors(now: Plan, then: Plan) -> Iterator[Fact]:
+    """Doors that stand under another mark: on paper and wood they have the old one."""
+    are, were = (
+        [(door.mark, (door.job, door.opening, door.hinge)) for door in plan.doors]
+        for plan in (now, then)
+    )
+    for mark, door in were:
+        alike = [other for other, each in are if each == door]
+        if len(alike) == 1 and [each for _, each in were].count(door) == 1 and alike[0] != mark:
+            yield differences.DOOR(was=mark, now=alike[0], write=f'mark = "{mark}"')
 
 
 def _pieces(now: Plan, then: Plan) -> Iterator[Fact]:

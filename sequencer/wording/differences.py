@@ -9,6 +9,9 @@ TEXTS: Table = {
     differences.NONE: _("nothing to be cut differs"),
     differences.SINCE: _("other than on the sheets that were here:"),
     differences.OTHER_UNIT: _("the plans are in different units"),
+    differences.DOOR: _(
+        "the door that was {was} is {now} now: {write} under its [[door]] keeps its mark"
+    ),
     differences.PIECES_NEW: _("new: {marks}"),
     differences.PIECES_GONE: _("no longer there: {marks}"),
     differences.PIECE: _("{mark}: {how:comma}"),

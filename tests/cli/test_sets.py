@@ -79,6 +79,29 @@ def test_two_plans_are_compared(capsys: Capture) -> None:
     assert main(["compare", "old", "none"]) == 3
 
 
+def test_a_mark_that_moves_is_told_with_what_keeps_it(capsys: Capture) -> None:
+    assert main(["plan", "job.toml", "--no-pdf"]) == 0
+    front = '[[door]]\n[door.opening]\nwidth = "12"\nheight = "20"\n[[door]]'
+    Path("job.toml").write_text(JOB.replace("[[door]]", front), "utf-8")
+    assert main(["plan", "job.toml", "--no-pdf"]) == 0
+    said = 'the door that was A is B now: mark = "A" under its [[door]] keeps its mark\n'
+    assert said in capsys.readouterr().out
+    kept = JOB.replace("[[door]]", front[:-8] + '[[door]]\nmark = "A"')
+    Path("job.toml").write_text(kept, "utf-8")
+    assert main(["plan", "job.toml", "--no-pdf", "-o", "kept"]) == 0
+    assert main(["plan", "job.toml", "--no-pdf"]) == 0
+
+
+def test_without_locks_of_the_system_it_writes_all_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("fcntl", "msvcrt"):
+        monkeypatch.setitem(sys.modules, name, None)
+    put(tmp_path / "out", FILES, [])
+    put(tmp_path / "out", FILES, ["f0"])
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == ["f1", "f2", "f3"]
+
+
 FILES = {f"f{number}": b"%d" % number * 5000 for number in range(4)}
 
 

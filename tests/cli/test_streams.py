@@ -67,7 +67,9 @@ def test_without_any_font_the_rest_is_written_and_it_is_4() -> None:
     Path("fonts.conf").write_text("<fontconfig></fontconfig>", "utf-8")
     done = run("plan", "job.toml", env={"FONTCONFIG_FILE": str(Path("fonts.conf").resolve())})
     assert done.returncode == 4
-    assert done.stderr.startswith("sequencer: no PDF: there are no fonts; ")
+    assert done.stderr.startswith(
+        "sequencer: no PDF: there are no fonts; print plan.html from a browser, the pages "
+    )
     assert sorted(path.name for path in Path("sheets").iterdir()) == [
         "manifest.json",
         "parts.csv",
@@ -75,6 +77,21 @@ def test_without_any_font_the_rest_is_written_and_it_is_4() -> None:
         "plan.html",
         "plan.json",
     ]
+
+
+def test_a_screen_of_an_old_code_page_shows_inches_plainly() -> None:
+    Path("job.toml").write_text(JOB.replace('"22"', '"200"'), "utf-8")
+    done = run("check", "job.toml", env={"PYTHONIOENCODING": "cp1252"})
+    assert done.returncode == 3
+    assert 'an opening 200" high, over 120"' in done.stderr
+
+
+def test_files_with_carriage_returns_are_read() -> None:
+    text = JOB.replace("\n", "\r\n").replace('"22"', '"2,2"')
+    Path("job.toml").write_bytes(text.encode())
+    done = run("check", "job.toml")
+    assert done.stderr.startswith("job.toml:7:12: ")
+    assert "\r" not in done.stderr
 
 
 LOADING = """

@@ -15,6 +15,10 @@ SAID: list[tuple[Fact, str]] = [
     (d.NONE(), "nothing to be cut differs"),
     (d.SINCE(), "other than on the sheets that were here:"),
     (d.OTHER_UNIT(), "the plans are in different units"),
+    (
+        d.DOOR(was="A", now="B", write='mark = "A"'),
+        'the door that was A is B now: mark = "A" under its [[door]] keeps its mark',
+    ),
     (d.PIECES_NEW(marks=("A1", "A2")), "new: A1 and A2"),
     (d.PIECES_GONE(marks=("A1",)), "no longer there: A1"),
     (d.PIECE(mark="A1", how=(d.ORDER(),)), "A1: setups come in another order"),
