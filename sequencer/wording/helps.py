@@ -26,7 +26,7 @@ HELP: Mapping[str, str] = {
     "times": _("what settings and test cuts took, for the shop file"),
     "setups": _("settings that worked, kept and found again"),
     "explain": _("say what a key, a safety rule or an exit code means"),
-    "explain.what": _("such as stiles.hinge, H04 or 3"),
+    "explain.what": _("a key of a file, a rule such as H04, an exit code such as 3"),
     "new": _("write a commented job to begin with"),
     "new.what": _("openings such as '15 3/8 x 23 1/2 left' or '30 x 22 pair'; a name (job.toml)"),
     "new.shop": _("write a shop file instead (shop.toml)"),

@@ -15,9 +15,7 @@ if TYPE_CHECKING:
 KEYS: Mapping[str, str] = {
     "unit": _('"in" or "mm": the unit of every bare length in the file'),
     "name": _("the job, as the sheets head it"),
-    "sure": _(
-        'a list of keys, as ["rails.top"], whose values are right though nobody usually has them'
-    ),
+    "sure": _("a list of keys whose values are right though nobody usually has them"),
     "species": _("wood of the frames"),
     "face_side": _('"out" or "in": where the marked face, which rides fence and jig, looks'),
     "fill": _(
