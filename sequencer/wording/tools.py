@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from sequencer.plan.work import How
+from typing import TYPE_CHECKING
+
 from sequencer.trade.tools import ToolName
 from sequencer.wording.catalogue import _
+
+if TYPE_CHECKING:
+    from sequencer.plan.work import How
 
 TOOLS: dict[ToolName, str] = {
     "caliper": _("caliper"),
