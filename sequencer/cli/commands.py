@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 
 from sequencer.batch import in_text, is_table, read_batch
 from sequencer.cli.console import progress, show, tell
-from sequencer.cli.swapping import put
 from sequencer.cli.writing import Texts, sheets_of, write
 from sequencer.errors import (
     Fault,
@@ -163,6 +162,8 @@ def _with_hints(error: InputError, options: argparse.Namespace) -> InputError:
 
 
 def _mend(remedy: Remedy, texts: Mapping[str, str], options: argparse.Namespace) -> None:
+    from sequencer.cli.swapping import put
+
     named = {in_text(name): name for name in (*options.jobs, *filter(None, [options.shop]))}
     path = Path(named[remedy.file])
     put(path.parent, {path.name: remedy.text(texts).encode()}, ())

@@ -6,7 +6,6 @@ import argparse
 import sys
 from collections.abc import Sequence
 from pathlib import PurePath
-from traceback import extract_tb
 
 from sequencer.cli import console
 from sequencer.cli.parser import parser_of
@@ -78,6 +77,8 @@ def _all_out() -> None:
 
 def _own_fault(error: Exception) -> Fact:
     """Where in the program it happened, for whoever mends it."""
+    from traceback import extract_tb  # hardly ever asked for
+
     own = [frame for frame in extract_tb(error.__traceback__) if "sequencer" in frame.filename]
     frame = own[-1]
     parts = PurePath(frame.filename).parts

@@ -3,7 +3,6 @@ and answers by naming the key in its list `sure`."""
 
 from __future__ import annotations
 
-import json
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -80,7 +79,8 @@ def answer(key: str, sure: Sequence[str]) -> str:
     >>> answer("jig.deck", ())
     'sure = ["jig.deck"]'
     """
-    return f"sure = [{', '.join(json.dumps(each) for each in (*sure, key))}]"
+    keys = '", "'.join((*sure, key))
+    return f'sure = ["{keys}"]'
 
 
 def _usual_elsewhere(key: str, written: str, unit: Unit) -> bool:
