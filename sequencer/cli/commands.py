@@ -165,8 +165,10 @@ def _mend(remedy: Remedy, texts: Mapping[str, str], options: argparse.Namespace)
     from sequencer.cli.swapping import put
 
     named = {in_text(name): name for name in (*options.jobs, *filter(None, [options.shop]))}
-    path = Path(named[remedy.file])
+    path = Path(named[remedy.file]).resolve()  # a link stays one
+    mode = path.stat().st_mode
     put(path.parent, {path.name: remedy.text(texts).encode()}, ())
+    path.chmod(mode)
     tell(_room(options).say(told.MENDED(file=remedy.file, does=remedy.says)))
 
 

@@ -41,12 +41,17 @@ def test_mend_writes_the_first_and_says_so(
 ) -> None:
     monkeypatch.setattr("sequencer.cli.commands._PATIENCE", 60)
     monkeypatch.chdir(tmp_path)
-    Path("job.toml").write_text(MITRED, "utf-8")
+    Path("kept").mkdir()
+    Path("kept/own.toml").write_text(MITRED, "utf-8")
+    Path("kept/own.toml").chmod(0o600)
+    Path("job.toml").symlink_to("kept/own.toml")
     assert main(["plan", "job.toml", "--no-pdf"]) in (1, 3)
     assert Path("job.toml").read_text("utf-8") == MITRED
     capsys.readouterr()
     assert main(["plan", "job.toml", "--no-pdf", "--mend"]) in (1, 3)
     assert "job.toml: changed: " in capsys.readouterr().err
+    assert Path("job.toml").is_symlink()
+    assert Path("kept/own.toml").stat().st_mode & 0o777 == 0o600
     changed = Path("job.toml").read_text("utf-8")
     assert changed.count("#") == MITRED.count("#")
     assert main(["plan", "job.toml", "--no-pdf"]) == 0
