@@ -17,19 +17,20 @@ def read_batch(
     files: Sequence[str], shop: str | None, text_of: Callable[[str], str]
 ) -> tuple[tuple[Job, ...], Shop]:
     """All jobs in the unit of the first, with marks that differ, and the shop (`None`: a usual
-    one). `text_of` gives a file's text, or raises `InputError`. A file that ends in `.csv` is a
-    table of pieces.
+    one). `text_of` gives a file's text, or raises `InputError`. A file that ends in `.csv`
+    or `.ods` is a table of pieces.
 
     Raises `InputError` with the faults of all files, and whose words the user reads.
     """
     jobs: list[Job] = []
     faults: list[Fault] = []
     words: Dialect | None = None
-    for file in files:
+    for name in files:
+        file = in_text(name)
         taken = {mark for job in jobs for door in job.doors for mark in door.marks}
         try:
-            text = text_of(file)
-            if file.lower().endswith(".csv"):
+            text = text_of(name)
+            if is_table(file):
                 from sequencer.job.table import load_pieces
 
                 jobs.append(load_pieces(text, file))
@@ -43,7 +44,7 @@ def read_batch(
     words = made.words if jobs else words
     if shop is not None:
         try:
-            made = _shop(text_of(shop), shop, unit)
+            made = _shop(text_of(shop), in_text(shop), unit)
             words = made.words
         except InputError as error:
             faults += error.faults
@@ -52,6 +53,21 @@ def read_batch(
     if faults:
         raise InputError(tuple(faults), words)
     return tuple(jobs), made
+
+
+def is_table(file: str) -> bool:
+    """Whether the name is that of a table of pieces."""
+    return file.lower().endswith((".csv", ".ods"))
+
+
+def in_text(name: str) -> str:
+    """The name of a file as it can be written down: its bytes may be in any encoding, and what
+    cannot be read of them becomes a question mark in a box.
+
+    >>> in_text("caf\udce9.toml") == "caf\ufffd.toml"
+    True
+    """
+    return name.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
 
 
 def _shop(text: str, file: str, unit: Unit) -> Shop:

@@ -5,7 +5,7 @@ The command line turns an error into its message and its exit code; nothing else
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from sequencer.facts import Dialect, Fact
 
@@ -55,7 +55,7 @@ class Fault:
     """One thing wrong in one place of one file.
 
     `line` and `column` count from 1 (0: the whole file); `text` is the line as written;
-    `hint` says how to write it.
+    `hint` says how to write it; `key` is the dotted name of what it is about, where it is one.
     """
 
     file: str
@@ -64,6 +64,7 @@ class Fault:
     message: Fact
     hint: Fact | None = None
     text: str = ""
+    key: str = field(default="", compare=False)
 
     def __str__(self) -> str:
         """`file:line:column: message`, the line with a caret under the place, and the hint: facts

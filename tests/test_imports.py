@@ -51,6 +51,8 @@ STAGES = (
     "instructions",
     "sheets",
     "pipeline",
+    "remedies",
+    "hints",
     "saved",
     "sawside",
     "cli",
@@ -71,7 +73,8 @@ SLOW = {"jinja2", "networkx", "pint", "weasyprint"}
 """Imported only inside the functions that need them, so that a check starts quickly."""
 
 OUTERMOST = {
-    "cli", "job.load",
+    "cli.commands", "cli.console", "cli.manifest", "cli.run", "cli.swapping", "cli.writing",
+     "job.load",
     "saved.command", "saved.opening", "saved.planning", "saved.rows", "saved.salvage",
     "saved.shelving", "saved.store", "saved.tables",
     "sawside.app", "sawside.command", "sawside.engine", "sawside.security", "sawside.store",
@@ -89,6 +92,8 @@ WORLD_MODULES = {
 GRANTED = {
     # It listens: a warning of the PDF writer is an error.
     ("sheets.render", "logging"),
+    # Where there are no fonts it says so itself.
+    ("sheets.render", "warnings"),
     # A limit in seconds, which no plan is made with unless it is asked for.
     ("ordering.budget", "time"),
     # How much memory a search has taken, and in which unit the system tells it.

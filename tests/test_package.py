@@ -66,7 +66,13 @@ def test_it_plans_from_a_folder_of_its_own(site: Path, tmp_path: Path) -> None:
     run(program, "check", "job.toml", cwd=tmp_path, site=site)
     run(program, "plan", "job.toml", "--no-pdf", "-o", "sheets", cwd=tmp_path, site=site)
     sheets = tmp_path / "sheets"
-    assert sorted(path.name for path in sheets.iterdir()) == ["parts.csv", "plan.html", "plan.json"]
+    assert sorted(path.name for path in sheets.iterdir()) == [
+        "manifest.json",
+        "parts.csv",
+        "parts.ods",
+        "plan.html",
+        "plan.json",
+    ]
     assert json.loads((sheets / "plan.json").read_text("utf-8"))["schema"] == "sequencer-plan/2"
 
 

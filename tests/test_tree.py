@@ -10,8 +10,8 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 
 TOP_LEVEL = {
-    ".ci", ".gitignore", "DEVELOPERS.md", "LICENSE", "README.md", "examples", "pyproject.toml",
-    "sequencer", "templates", "tests",
+    ".ci", ".gitignore", "DEVELOPERS.md", "LICENSE", "README.md",
+    "examples", "pyproject.toml", "sequencer", "templates", "tests",
 }  # fmt: skip
 BINARY = {".pdf", ".png"}
 

@@ -34,8 +34,6 @@ CHECK_OPENING = kind_of("check-opening")
 CHECK_OPENING_AND_UNIT = kind_of("check-opening-and-unit")
 GAP_TOO_LARGE = kind_of("gap-too-large", gap=LENGTH, most=LENGTH)
 GAP_NOT_OPENING = kind_of("gap-not-opening")
-NO_MEETING_GAP = kind_of("no-meeting-gap")
-WRITE_MEETING_GAP = kind_of("write-meeting-gap", least=LENGTH)
 GAP_CLOSES = kind_of("gap-closes", gap=LENGTH, wood=TERM)
 LEAST_GAP = kind_of("least-gap", least=LENGTH)
 

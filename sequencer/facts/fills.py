@@ -17,8 +17,6 @@ SLAB_HAS_NO_FRAME = kind_of("slab-has-no-frame")
 SLAB_SWELLS_TOO_MUCH = kind_of("slab-swells-too-much", width=LENGTH)
 FRAME_AND_PANEL = kind_of("frame-and-panel")
 
-NO_THICKNESS = kind_of("no-thickness")
-THICK_AS_FIELD = kind_of("thick-as-field", field=LENGTH)
 BEVEL_IN_GROOVE = kind_of("bevel-in-groove", bevel=LENGTH)
 NO_FIELD = kind_of("no-field", bevel=LENGTH, across=LENGTH)
 LESS_BEVEL = kind_of("less-bevel", most=LENGTH)

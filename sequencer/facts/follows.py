@@ -21,7 +21,8 @@ KEEP_TO_YOURSELF = kind_of("keep-to-yourself")
 STAY_AWAKE = kind_of("stay-awake")
 
 # Times.
-NOTHING_FOLLOWED = kind_of("nothing-followed", file=TEXT)
+NOTHING_FOLLOWED = kind_of("nothing-followed")
+NO_SUCH_FILE = kind_of("no-such-file", file=TEXT)
 NOTHING_TIMED = kind_of("nothing-timed")
 TIMED = kind_of("timed", key=TEXT, minutes=MINUTES, n=COUNT)
 PUT_INTO = kind_of("put-into")
@@ -32,7 +33,7 @@ NOT_TOML = kind_of("not-toml", reason=TEXT)
 NOT_LINE_BY_LINE = kind_of("not-line-by-line")
 
 # What the commands take.
-STORE = kind_of("store")
+FOLLOWED = kind_of("followed")
 SETTINGS = kind_of("settings")
 LAN = kind_of("lan")
 INTO = kind_of("into")

@@ -103,7 +103,7 @@ def _board(
     mark = reader.text((*base, "mark"))
     if mark is not None and len(mark) > _LONGEST_MARK:
         reader.fault((*base, "mark"), racks.LONG_MARK(most=_LONGEST_MARK), racks.CHALK_IT())
-    wood = reader.text((*base, "species")) or species
+    wood = reader.species((*base, "species")) or species
     sizes: dict[str, Fraction | None] = {}
     for key in _SIZES:
         if not reader.has((*base, key)):

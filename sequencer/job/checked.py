@@ -45,7 +45,7 @@ class Checked:
         """At the value of `key`, or at the door where the value is a default."""
         places = self.door.places
         place = places.get(key) or places["door"]
-        return Fault(place.file, place.line, place.column, message, hint, place.text)
+        return Fault(place.file, place.line, place.column, message, hint, place.text, key)
 
 
 def say(length: Fraction, unit: Unit) -> str:

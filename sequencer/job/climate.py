@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from sequencer.facts import Fact, doors, seasons
+from sequencer.facts import Fact, doors, files, seasons
 from sequencer.job.document import Path
-from sequencer.job.reader import Reader
+from sequencer.job.reader import Reader, meant
 from sequencer.job.schema import SEPARATOR
 from sequencer.movement import Year
 from sequencer.trade.moisture import (
@@ -141,7 +141,12 @@ def _region(reader: Reader, path: Path) -> str | None:
     value = _text(reader, path)
     if value in REGIONS:
         return value
-    hint = seasons.REGIONS_KNOWN(regions=tuple(f'"{name}"' for name in REGIONS))
+    close = meant(value, REGIONS)
+    hint = (
+        seasons.REGIONS_KNOWN(regions=tuple(f'"{name}"' for name in REGIONS))
+        if close is None
+        else files.DID_YOU_MEAN(name=f'region = "{close}"')
+    )
     reader.fault(path, seasons.REGION_UNKNOWN(), hint)
     return None
 

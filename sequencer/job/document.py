@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import tomllib
 from bisect import bisect_right
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -93,17 +93,18 @@ class Document:
         return Place(self.file, line, offset - start + 1, shown)
 
 
-def read_document(text: str, file: str) -> Document:
-    """Parse `text`; `file` is its name for messages. Raises `InputError` where it is no TOML."""
+def read_document(text: str, file: str, empty: Fact | None = None) -> Document:
+    """Parse `text`; `file` is its name for messages, `empty` what to do where nothing is in it.
+    Raises `InputError` where it is no TOML."""
     text = text.removeprefix("\ufeff").replace("\r\n", "\n")
     starts = (0, *(found.end() for found in re.finditer("\n", text)))
     bare = Document(file, text, {}, {}, starts)
     if not text.strip():
-        raise InputError((Fault(file, 0, 0, files.EMPTY(), files.NEW_WRITES_ONE()),))
+        raise InputError((Fault(file, 0, 0, files.EMPTY(), empty or files.NEW_WRITES_ONE()),))
     try:
         data = tomllib.loads(text, parse_float=_exact_float)
     except ValueError as error:
-        raise InputError((_syntax_fault(bare, str(error)),)) from None
+        raise InputError(_syntax_faults(bare, str(error))) from None
     except RecursionError:
         raise InputError((Fault(file, 0, 0, files.TOO_DEEP()),)) from None
     return Document(file, text, data, _Scanner(text).scan(), starts)
@@ -113,13 +114,28 @@ def _exact_float(text: str) -> Fraction | float:
     return float(text) if text.strip("+-") in ("inf", "nan") else Fraction(text.replace("_", ""))
 
 
+def quoted(value: str) -> str:
+    """A text as a file has it: in double quotes, or in single ones where it holds a double; a
+    length in feet and inches, which holds both, with the inches as a word.
+
+    >>> print(quoted("22 1/2"), quoted('22 1/2"'), quoted("1' 3" + '"'))
+    "22 1/2" '22 1/2"' "1' 3 in"
+    """
+    if '"' in value and "'" in value:
+        value = value.strip().removesuffix('"').rstrip() + " in"
+    return f"'{value}'" if '"' in value else f'"{value}"'
+
+
 _PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|[^)]*)\)$")
 _ASSIGNMENT = re.compile(r"""\s*([\w.'"-]+)\s*=\s*(.*?)\s*(?:\#.*)?$""")
 
 
-def _syntax_fault(document: Document, error: str) -> Fault:
+def _syntax_faults(document: Document, error: str) -> tuple[Fault, ...]:
     """What `tomllib` said, placed; with the right spelling for a dimension that lacks quotes or
-    has an inch mark inside its quotes."""
+    has an inch mark inside its quotes. Curly quotation marks come by the page: each is told."""
+    curly = tuple(_curly(document))
+    if curly:
+        return curly
     message = _PLACE.sub("", error)
     found = _PLACE.search(error)
     if found is None or found[1] is None:
@@ -129,19 +145,47 @@ def _syntax_fault(document: Document, error: str) -> Fault:
     line = bisect_right(document.line_starts, offset)
     start = document.line_starts[line - 1]
     assignment = _ASSIGNMENT.match(document.text[start:].partition("\n")[0])
-    twice = re.match(r"Cannot (?:overwrite|declare|mutate)|Duplicate", message)
-    if assignment and not twice:
-        bare = assignment[2].replace('"', "")
-        value, quote = (bare + '"', "'") if assignment[2].count('"') % 2 else (bare, '"')
-        if _is_length(value):
-            return document.fault_at(
-                start + assignment.start(2),
-                files.NO_QUOTES(),
-                files.WRITE(text=f"{assignment[1]} = {quote}{value}{quote}"),
-            )
-    if twice:
-        return document.fault_at(start, files.TWICE(), files.KEEP_ONE())
-    return document.fault_at(offset, files.NOT_TOML(found=f"{message[:1].lower()}{message[1:]}"))
+    if re.match(r"Cannot (?:overwrite|declare|mutate)|Duplicate", message):
+        return (document.fault_at(start, files.TWICE(), files.KEEP_ONE()),)
+    meant = _meant(assignment[2]) if assignment else None
+    if assignment and meant is not None:
+        within = assignment[2][0] in "\"'" and assignment[2].count(assignment[2][0]) > 1
+        told = files.QUOTES_WITHIN() if within else files.NO_QUOTES()
+        hint = files.WRITE(text=f"{assignment[1]} = {quoted(meant)}")
+        return (document.fault_at(start + assignment.start(2), told, hint),)
+    told = files.NOT_TOML(found=f"{message[:1].lower()}{message[1:]}")
+    return (document.fault_at(offset, told),)
+
+
+_CURLY = "“”„‟‘’‚"
+
+
+def _curly(document: Document) -> Iterator[Fault]:
+    """Values that stand in curly quotation marks, as a word processor makes them."""
+    for start in document.line_starts:
+        line = document.text[start:].partition("\n")[0]
+        assignment = _ASSIGNMENT.match(line)
+        if assignment and assignment[2][:1] in tuple(_CURLY):
+            value = assignment[2].strip(_CURLY)
+            hint = files.WRITE(text=f"{assignment[1]} = {quoted(_meant(value) or value)}")
+            yield document.fault_at(start + assignment.start(2), files.CURLY_QUOTES(), hint)
+
+
+def _meant(written: str) -> str | None:
+    """The length that is written without quotes, or with a mark too many; `None` where it is
+    none."""
+    stripped = written.strip(f"\"'{_CURLY}").strip()
+    for text in (written, f'{stripped}"', stripped, f"{stripped}'"):
+        # Its own inch mark stays where there is one beside the quotes.
+        marked = written.count('"') % 2 if text.endswith('"') else True
+        if marked and _is_length(text):
+            return text
+    return stripped if _is_length(stripped) else _with_inches(stripped)
+
+
+def _with_inches(text: str) -> str | None:
+    """Feet with inches that lack their mark."""
+    return f"{text} in" if _is_length(f"{text} in") else None
 
 
 def _is_length(text: str) -> bool:

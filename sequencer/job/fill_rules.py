@@ -44,13 +44,6 @@ def _slab(c: Checked) -> Iterator[Fault]:
 
 
 def _raised(c: Checked, raised: Raised) -> Iterator[Fault]:
-    thickness = c.door.panel.thickness
-    if thickness is None:
-        step = Fraction(1, 16) if c.unit == "in" else Fraction(1)
-        # Flush with the frame, where its groove is a third.
-        field = c.length(c.door.thickness * 2 / 3 // step * step)
-        yield c.fault(_at(c, "raised"), fills.NO_THICKNESS(), fills.THICK_AS_FIELD(field=field))
-        return
     for key, value in (("raised.bevel", raised.bevel), ("raised.step", raised.step)):
         if value == 0:
             yield c.fault(key, doors.NOTHING(key=key), doors.GIVE_SIZE())

@@ -15,6 +15,7 @@ from sequencer.facts import Fact, doors, fills
 from sequencer.job.document import Path
 from sequencer.job.kinds import Boarded, Fill, Glazed, Raised, Slab
 from sequencer.job.reader import Reader
+from sequencer.lengths import Unit
 
 TABLES: Mapping[str, tuple[str, ...]] = {
     "raised": ("bevel", "step"),
@@ -113,6 +114,13 @@ def filling(kind: str, contents: Mapping[str, Any], default: Mapping[str, Fracti
         case "slab":
             return Filling(slab=Slab(contents.get("slab.boards")))
     return Filling()
+
+
+def usual_field(stock: Fraction, unit: Unit) -> Fraction:
+    """How thick a raised panel's field is, where the job does not say: flush with the frame whose
+    groove is a third, rounded down."""
+    step = Fraction(1, 16) if unit == "in" else Fraction(1)
+    return stock * 2 / 3 // step * step
 
 
 def without_frame(kind: str, keys: Sequence[str]) -> list[str]:

@@ -21,7 +21,9 @@ from sequencer.job.free import FREE_KEYS, corners
 from sequencer.job.hardware import HARDWARE, hardware_of, read_hardware
 from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS
 from sequencer.job.misplaced import misplaced
+from sequencer.job.opening import read_opening
 from sequencer.job.play import with_play
+from sequencer.job.ranges import dotted
 from sequencer.job.reader import Reader
 from sequencer.job.schema import (
     SEPARATOR,
@@ -38,7 +40,7 @@ from sequencer.job.schema import (
     Side,
     Tenons,
 )
-from sequencer.lengths import EXAMPLE, Unit
+from sequencer.lengths import Unit
 from sequencer.trade.species import Sawn
 
 MOST_LEAVES = 300
@@ -81,8 +83,9 @@ class _Value:
 _Values = dict[str, _Value]
 
 
-def read_text(path: str) -> str:
-    """The text of a file, without a byte order mark.
+def read_text(path: str, absent: Fact | None = None) -> str:
+    """The text of a file, without a byte order mark; `absent` says what to do where it is missing
+    and nothing beside it has a name like it.
 
     Raises `InputError` where it is missing, too large or no UTF-8 text, `SurroundingsError` where
     it may not be read.
@@ -91,12 +94,16 @@ def read_text(path: str) -> str:
         with FilePath(path).open("rb") as file:
             data = file.read(MOST_BYTES + 1)
     except FileNotFoundError:
-        raise _unreadable(path, files.MISSING(), files.NEW_WRITES_ONE()) from None
+        raise _unreadable(path, files.MISSING(), _near(path) or absent) from None
     except IsADirectoryError:
         raise _unreadable(path, files.FOLDER(), files.NAME_A_FILE()) from None
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
         raise SurroundingsError(files.UNREADABLE(file=path, reason=reason)) from None
+    if path.lower().endswith(".ods") and len(data) <= MOST_BYTES:
+        from sequencer.job.opendocument import as_text  # most jobs are no spreadsheets
+
+        return as_text(data, path)
     if len(data) > MOST_BYTES:
         raise _unreadable(path, files.TOO_LARGE(), files.USUAL_SIZE())
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
@@ -111,7 +118,21 @@ def read_text(path: str) -> str:
         raise _unreadable(path, message, files.SAVE_AS_UTF_8()) from None
 
 
-def _unreadable(path: str, message: Fact, hint: Fact) -> InputError:
+def _near(path: str) -> Fact | None:
+    """A file beside it that may be meant."""
+    from difflib import get_close_matches
+
+    wanted = FilePath(path)
+    try:
+        there = sorted(wanted.parent.iterdir())
+    except OSError:
+        return files.NO_FOLDER(folder=str(wanted.parent))
+    like = {each.stem: each for each in there if each.suffix == wanted.suffix}
+    close = get_close_matches(wanted.stem, like, 1)
+    return files.DID_YOU_MEAN(name=str(like[close[0]])) if close else None
+
+
+def _unreadable(path: str, message: Fact, hint: Fact | None) -> InputError:
     return InputError((Fault(path, 0, 0, message, hint),))
 
 
@@ -124,7 +145,8 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
     document = read_document(text, file)
     reader = Reader(document)
     own = read_unit(reader)
-    reader.known((), ("unit", "name", *_WORDS, *TABLES, "bar", "door", "rough", "board"))
+    reader.read_sure()
+    reader.known((), ("unit", "name", "sure", *_WORDS, *TABLES, "bar", "door", "rough", "board"))
     name = reader.text(("name",)) or PurePath(file).stem
     shared = _values(reader, ())
     usual = bars.read_bars(reader, ()) or ()
@@ -167,6 +189,7 @@ def read_unit(reader: Reader) -> Unit | None:
 def raise_faults(reader: Reader, words: Dialect | None = None) -> None:
     """Raise what the reader found, in the order of the places, each once; for whoever reads
     `words`, or the words that go with the file's unit."""
+    reader.ask_all()
     if reader.faults:
         unique = dict.fromkeys(reader.faults)
         told = sorted(unique, key=lambda f: (f.line, f.column, str(f.message)))
@@ -185,7 +208,7 @@ def _values(reader: Reader, base: Path) -> _Values:
         if reader.has(path):
             found[key] = _Value(content, path)
 
-    keep("species", (*base, "species"), reader.text((*base, "species")))
+    keep("species", (*base, "species"), reader.species((*base, "species")))
     face_side = (*base, "face_side")
     keep("face_side", face_side, reader.choice(face_side, ("out", "in")))
     keep("fill", (*base, "fill"), reader.choice((*base, "fill"), fills.KINDS))
@@ -198,7 +221,7 @@ def _values(reader: Reader, base: Path) -> _Values:
         for key in keys:
             path = (*base, table, key)
             if key == "species":
-                content: Any = reader.text(path)
+                content: Any = reader.species(path)
             elif table == "joint" and key in _JOINT:
                 content = reader.choice(path, _JOINT[key])
             elif (table, key) == ("panel", "match"):
@@ -251,8 +274,10 @@ def _door(
     name = called.OWN_NAME(name=known) if known else called.NUMBERED(n=int(base[-1]) + 1)
     leaves = reader.count((*base, "leaves"), 2) or 1
     hinge = reader.choice((*base, "hinge"), ("left", "right"))
-    opening = _opening(reader, base)
+    opening = read_opening(reader, base)
     own = _values(reader, base)
+    usual_here = {dotted(path) for path in reader.defaults if path[:2] == base}
+    shared = {key: value for key, value in shared.items() if key not in usual_here}
     misplaced(reader, base, _bare(own), leaves)
     kind = fills.kind_of(reader, _bare(own), _bare(shared))
     values = {**shared, **own}
@@ -269,7 +294,11 @@ def _door(
         text = f'thickness = "{"3/4" if reader.unit == "in" else "19"}"'
         hint = files.WRITE_UNDER(text=text, table="[stock]")
         reader.fault(("stock", "thickness"), files.NO_THICKNESS(), hint)
-    wrong = any(value.content is None for value in values.values())
+    # What the file says wrongly was told with its first door.
+    wrong = (
+        any(value.content is None or value.path in reader.broken for value in values.values())
+        or "stock.thickness" not in values
+    )
     if wrong or opening is None or unit is None or kind is None or len(reader.faults) > before:
         return None
     places = {key: reader.document.place(value.path) for key, value in values.items()}
@@ -283,6 +312,8 @@ def _door(
     ranges = {key: content for key, content in contents.items() if isinstance(content, tuple)}
     contents |= {key: ends[0] for key, ends in ranges.items()}
     made = fills.filling(kind, contents, lengths(unit))
+    if kind == "raised":
+        contents.setdefault("panel.thickness", fills.usual_field(contents["stock.thickness"], unit))
     door = _filled(
         contents, lengths(unit), name, leaves, cast(Side, hinge or "left"), opening, places
     )
@@ -361,22 +392,3 @@ def _filled(
         hardware=hardware_of(stated),
         meeting_rebate=stated.get("meeting.rebate", Fraction(0)) if pair else Fraction(0),
     )
-
-
-def _opening(reader: Reader, base: Path) -> Opening | None:
-    path = (*base, "opening")
-    lines = {key: f'{key} = "{EXAMPLE[reader.unit]}"' for key in ("width", "height")}
-    header = "[door.opening]"
-    if not reader.has(path):
-        hint = files.WRITE_WITH(header=header, lines=tuple(lines.values()))
-        reader.fault(path, files.NO_OPENING(), hint, key=True)
-        return None
-    if not reader.table(path):
-        return None
-    reader.known(path, lines)
-    for key, line in lines.items():
-        if not reader.has((*path, key)):
-            message = files.OPENING_LACKS(key=key)
-            reader.fault((*path, key), message, files.WRITE_UNDER(text=line, table=header))
-    sizes = [reader.length((*path, key)) for key in ("width", "height")]
-    return None if sizes[0] is None or sizes[1] is None else Opening(sizes[0], sizes[1])

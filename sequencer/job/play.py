@@ -30,12 +30,28 @@ def with_play(door: Door, unit: Unit) -> Door:
     the gap on its free side that its own movement asks for."""
     if door.slab is not None:
         return _slab_with_gap(door, unit)
+    door = _pair_with_gap(door, unit)
     moved = panel_moves(door)
     if moved is None or STATED in door.places:
         return door
     span = panel_span(door, unit)
     play = span.play(span.widest_panel(moved))
     return replace(door, panel=replace(door.panel, play_side=play))
+
+
+def _pair_with_gap(door: Door, unit: Unit) -> Door:
+    """A pair with the usual gap between its leaves or, where that would close, the least that does
+    not."""
+    if door.leaves == 1 or "gaps.meeting" in door.places:
+        return door
+    air = lengths(unit)["limits.meeting_air"]
+    moved = frame_moves(door)
+    if moved is None:
+        least = round_up(air + GROWTH * stiles_across(door), unit)
+    else:
+        least = least_gap(door, air, moved, unit)
+    gap = max(least, lengths(unit)["gaps.lock"])
+    return replace(door, gaps=replace(door.gaps, meeting=gap))
 
 
 def _slab_with_gap(door: Door, unit: Unit) -> Door:

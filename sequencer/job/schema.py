@@ -207,6 +207,8 @@ class Job:
     doors: tuple[Door, ...]
     rack: Rack = field(default_factory=Rack)
     pieces: tuple[Piece, ...] = ()
+    passed_over: tuple[str, ...] = ()
+    """Columns of a table of pieces that nothing was read from."""
 
 
 CutterKind = Literal["blade", "dado"]

@@ -53,10 +53,7 @@ def free_side(c: Checked) -> Iterator[Fault]:
         message = seasons.SWELLS_TOO_MUCH(wood=wood, most=c.length(c.limit("most_gap")))
         hint = seasons.NARROWER_STILES() if c.door.slab is None else seasons.NO_SLAB()
         yield c.fault(f"gaps.{c.free}", message, hint)
-    elif gap is None:
-        hint = doors.WRITE_MEETING_GAP(least=c.length(least))
-        yield c.fault("door", doors.NO_MEETING_GAP(), hint)
-    elif gap < least:
+    elif gap is not None and gap < least:
         message = doors.GAP_CLOSES(gap=c.length(gap), wood=wood)
         yield c.fault(f"gaps.{c.free}", message, seasons.LEAST_GAP_TODAY(least=c.length(least)))
 

@@ -107,9 +107,10 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
 
     Raises `InputError` with every fault of the text.
     """
-    reader = Reader(read_document(text, file))
+    reader = Reader(read_document(text, file, files.NEW_SHOP()))
     own = read_unit(reader)
-    reader.known((), ("unit", "name", "words", "graduation", *_TABLES, "cutter", "limits"))
+    reader.read_sure()
+    reader.known((), ("unit", "name", "sure", "words", "graduation", *_TABLES, "cutter", "limits"))
     loader = _Loader(reader)
     name = reader.text(("name",)) or PurePath(file).stem
     stated = cast("Dialect | None", reader.choice(("words",), _WORDS))

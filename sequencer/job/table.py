@@ -1,7 +1,8 @@
 """A table of pieces (CSV): one row a piece, for those who draw their doors elsewhere.
 
 The separator is a comma, a semicolon or a tab, as the first row shows. Columns stand in any order;
-those that are not known here are passed over, so that a parts list may carry more.
+those that are not known here are passed over, so that a parts list may carry more, but nothing that
+it says of a piece's joints is.
 """
 
 from __future__ import annotations
@@ -15,11 +16,12 @@ from pathlib import PurePath
 from typing import cast
 
 from sequencer.errors import Fault, InputError
-from sequencer.facts import Fact, Length, dialect_for, tables
+from sequencer.facts import Fact, Length, dialect_for, files, tables
 from sequencer.job.boards import USUAL_ALLOWANCE
 from sequencer.job.defaults import lengths
 from sequencer.job.piece import End, Joinery, Piece, Side
 from sequencer.job.rack import Rack
+from sequencer.job.reader import meant
 from sequencer.job.schema import Job
 from sequencer.lengths import LengthError, Unit, convert, parse
 
@@ -32,6 +34,21 @@ COLUMNS = (
 NEEDED = ("mark", "length", "width", "thickness", "unit")
 MOST_PIECES = 500
 
+CARRIED = ("end_a", "end_b", "groove_width")
+NOT_CARRIED = ("not_in_columns", "joints")
+"""What a list of parts says of joints that these columns do not."""
+_OWN = ("job", "joints", "stick", "at_stop", "not_in_columns")
+"""Columns of a list of parts that are passed over without a word."""
+_KNOWN = frozenset((*COLUMNS, *_OWN))
+_OF_JOINTS = COLUMNS[COLUMNS.index("end_a") : COLUMNS.index("inside")]
+COUNTS = ("count", "quantity", "qty", "number", "pieces")
+
+_DATE = re.compile(
+    r"[0-9]{4}-[0-9]{2}-[0-9]{2}.*|PT[0-9].*|[0-9]{1,2}/[0-9]{1,2}/[0-9]{2,4}"
+    r"|[0-9]{1,2}[-. /]{0,2}[A-Za-zä]{3,4}\.?(?:[-. /]?[0-9]{2,4})?"
+    r"|[A-Za-zä]{3,4}\.?[-. /][0-9]{2,4}|[0-9]{1,2}\.[0-9]{1,2}\.[0-9]{0,4}"
+)
+"""What spreadsheets write for `3/4`: 4-Mar, 03.Apr, 2026-03-04."""
 _MARK = re.compile(r"[A-Za-z][A-Za-z0-9]{0,5}")
 _LONGEST_NAME = 60
 _FORMULA = re.compile(r"'[=+\-@]")
@@ -52,6 +69,11 @@ class _Row:
         shown = self.text if self.text.isprintable() and len(self.text) <= 200 else ""
         return Fault(self.file, self.line, at, message, hint, shown)
 
+    def longer(self, cells: int, columns: int) -> Fault:
+        return self.fault(
+            "", tables.MORE_CELLS(cells=cells, columns=columns), tables.DECIMAL_COMMA()
+        )
+
     def get(self, column: str) -> str:
         value = self.cells.get(column, "").strip()
         return value[1:] if _FORMULA.match(value) else value
@@ -66,6 +88,7 @@ def load_pieces(text: str, file: str, unit: Unit | None = None) -> Job:
     taken: dict[str, int] = {}
     for row in rows:
         before = len(faults)
+        faults += _lost(row)
         faults += _wrong_mark(row, taken)
         if row.get("unit") != own:
             faults.append(row.fault("unit", tables.OTHER_UNIT(), tables.UNIT_IN_EVERY_ROW()))
@@ -82,7 +105,8 @@ def load_pieces(text: str, file: str, unit: Unit | None = None) -> Job:
         convert(facts[f"rough.{key}"], own, unit or own) for key in ("milling", "kerf")
     )
     rack = Rack((), USUAL_ALLOWANCE, milling, kerf)
-    return Job(PurePath(file).stem, file, unit or own, (), rack, tuple(pieces))
+    passed = tuple(name for name in rows[0].cells if name and name not in (*_KNOWN, *COUNTS))
+    return Job(PurePath(file).stem, file, unit or own, (), rack, tuple(pieces), passed)
 
 
 def _without_slots(rows: Sequence[_Row], pieces: Sequence[Piece]) -> Iterator[Fault]:
@@ -110,6 +134,13 @@ def _rows(text: str, file: str) -> list[_Row]:
     separator = next((each for each in ("\t", ";") if each in first), ",")
     try:
         header = [_plain(cell) for cell in next(csv.reader([first], delimiter=separator), [])]
+        near = [(name, _near(name, header)) for name in header if name not in _KNOWN]
+        slips = [(name, close) for name, close in near if close]
+        if slips:
+            raise InputError(tuple(
+                Fault(file, 1, 1, tables.NEAR_COLUMN(name=name), files.DID_YOU_MEAN(name=close))
+                for name, close in slips
+            ))  # fmt: skip
         missing = [name for name in NEEDED if name not in header]
         if missing:
             raise whole(tables.NO_COLUMN(names=tuple(missing)), tables.FIRST_ROW(names=COLUMNS))
@@ -117,6 +148,7 @@ def _rows(text: str, file: str) -> list[_Row]:
         if twice is not None:
             raise whole(tables.COLUMN_TWICE(name=twice))
         rows = []
+        longer = []
         for number, line in enumerate(lines[1:], 2):
             if not line.strip(f"{separator} "):
                 continue
@@ -127,8 +159,12 @@ def _rows(text: str, file: str) -> list[_Row]:
                 dict(zip(header, starts, strict=False)),
             )  # fmt: skip
             rows.append(row)
+            if len(cells) > len(header):
+                longer.append(row.longer(len(cells), len(header)))
     except csv.Error as error:
         raise whole(tables.NO_TABLE(found=str(error)), tables.SAVE_AS_CSV()) from None
+    if longer:
+        raise InputError(tuple(longer))
     if not rows:
         raise whole(tables.NO_PIECES(), tables.ROW_EACH())
     if len(rows) > MOST_PIECES:
@@ -157,6 +193,32 @@ def _unit(rows: Sequence[_Row]) -> Unit:
         fault = rows[0].fault("unit", tables.NO_UNIT(), tables.UNIT_IN_EVERY_ROW())
         raise InputError((fault,))
     return cast(Unit, value)
+
+
+def _near(name: str, header: Sequence[str]) -> str | None:
+    """The column that may be meant by a name that is none: one that is not there. What tells of
+    joints is also known by its first word."""
+    left = [column for column in COLUMNS if column not in header]
+    for column in left:
+        if column in _OF_JOINTS and f"{column}_".startswith(f"{name}_"):
+            return column
+        if column in _OF_JOINTS and f"{name}_".startswith(f"{column}_"):
+            return column
+    return meant(name, left)
+
+
+def _lost(row: _Row) -> Iterator[Fault]:
+    """What a row says that would not be cut: joints without columns, and pieces without rows."""
+    for column in NOT_CARRIED:
+        said = row.get(column)
+        if said and (column != "joints" or not any(row.get(name) for name in CARRIED)):
+            columns = tuple(name for name in NOT_CARRIED[::-1] if row.get(name))
+            hint = tables.PLAN_ITS_JOB(columns=columns)
+            yield row.fault(column, tables.NOT_CARRIED(joints=said), hint)
+            return
+    for column in COUNTS:
+        if row.get(column) not in ("", "1"):
+            yield row.fault(column, tables.SEVERAL(column=column), tables.ROW_FOR_EACH())
 
 
 def _wrong_mark(row: _Row, taken: dict[str, int]) -> Iterator[Fault]:
@@ -276,6 +338,8 @@ class _Reading:
             return convert(parse(written, self.own), self.own, self.unit)
         except LengthError as error:
             fault = self.row.fault(column, error.message, error.hint, error.offset)
+            if _DATE.fullmatch(written):
+                fault = self.row.fault(column, tables.MADE_A_DATE(column=column), tables.AS_TEXT())
             self.faults.append(fault)
             return None
 

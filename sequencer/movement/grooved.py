@@ -14,6 +14,9 @@ from sequencer.lengths import Unit, round_up
 from sequencer.movement import Moves
 from sequencer.trade.fits import PANEL_AIR, WIDTH_STEP
 
+MOST_PANELS = 24
+"""Beside each other in one door; ours. More are sooner a slip of the pen."""
+
 
 @dataclass(frozen=True, slots=True)
 class GroovedSpan:
@@ -63,10 +66,11 @@ class GroovedSpan:
 
     def panels(self, moved: Moves, between: Fraction, least_sight: Fraction) -> int | None:
         """How many panels, with muntins `between` them, are narrow enough to hold; `None` where
-        their sight would be under `least_sight` first."""
-        count = 2
-        while (sight := (self.sight - (count - 1) * between) / count) >= least_sight:
+        their sight would be under `least_sight` first, or they would be too many."""
+        for count in range(2, MOST_PANELS + 1):
+            sight = (self.sight - (count - 1) * between) / count
+            if sight < least_sight:
+                return None
             if replace(self, sight=sight).holds(moved):
                 return count
-            count += 1
         return None

@@ -53,7 +53,7 @@ def add_to(programs: _Commands, parser_class: type[argparse.ArgumentParser], roo
 
 
 def add_store(parser: argparse.ArgumentParser, room: Room) -> None:
-    parser.add_argument("--store", metavar="FILE", help=help_text(room, "store"))
+    parser.add_argument("--settings", metavar="FILE", help=help_text(room, "store"))
 
 
 def open_store(file: str | None, *, check: bool = True) -> Store:
@@ -106,10 +106,10 @@ def _note_options(parser: argparse.ArgumentParser, room: Room) -> None:
 def _list(options: argparse.Namespace) -> int:
     from sequencer.saved.place import default_path
 
-    path = default_path() if options.store is None else Path(options.store)
+    path = default_path() if options.settings is None else Path(options.settings)
     entries: tuple[Entry, ...] = ()
     if path.exists():  # looking makes no file
-        with open_store(options.store) as store:
+        with open_store(options.settings) as store:
             entries = store.entries()
     _print_entries(options, entries)
     return 0
@@ -118,7 +118,7 @@ def _list(options: argparse.Namespace) -> int:
 def _show(options: argparse.Namespace) -> int:
     from sequencer.saved.listing import sheet
 
-    with open_store(options.store) as store:
+    with open_store(options.settings) as store:
         entry = store.entry(options.number)
     if options.json:
         _print_entries(options, (entry,))
@@ -164,7 +164,7 @@ def _add(options: argparse.Namespace) -> int:
         date=options.date or time.strftime("%Y-%m-%d"),
         note=options.note,
     )
-    with open_store(options.store) as store:
+    with open_store(options.settings) as store:
         number = store.add(entry)
     _tell(options, {"number": number}, commands.SAVED(number=number))
     return 0
@@ -218,7 +218,7 @@ def _note(options: argparse.Namespace) -> int:
         raise UsageError(commands.NOTE_WHAT())
     said: list[Fact] = []
     marked: dict[str, int] = {}
-    with open_store(options.store) as store:
+    with open_store(options.settings) as store:
         known = tuple(dict.fromkeys(entry.cutter for entry in store.entries()))
         for cutter in blades:
             if cutter not in known:
@@ -244,7 +244,7 @@ def _note(options: argparse.Namespace) -> int:
 
 
 def _forget(options: argparse.Namespace) -> int:
-    with open_store(options.store) as store:
+    with open_store(options.settings) as store:
         for number in options.numbers:
             store.entry(number)  # all are there, or none is taken out
         gone = [store.forget(number) for number in dict.fromkeys(options.numbers)]
@@ -259,7 +259,7 @@ def _export(options: argparse.Namespace) -> int:
     from sequencer.saved.opening import DamagedError
 
     try:
-        with open_store(options.store) as store:
+        with open_store(options.settings) as store:
             entries, torn = store.entries(), None
     except DamagedError as error:
         entries, torn = error.read, error
@@ -300,7 +300,7 @@ def _import(options: argparse.Namespace) -> int:
         print(_room(options, (entry,)).say(asked), end=" ", file=sys.stderr, flush=True)  # noqa: T201
         return sys.stdin.readline().strip().lower() in ("y", "yes")
 
-    with open_store(options.store) as store:
+    with open_store(options.settings) as store:
         merged = store.merge(entries, ask)
     added, replaced, joined = len(merged.added), len(merged.taken), len(merged.joined)
     lines = [commands.MERGED(added=added, replaced=replaced, joined=joined)]

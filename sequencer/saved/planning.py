@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from sequencer.errors import SurroundingsError, UsageError
-from sequencer.facts import Fact, Kind, commands
+from sequencer.facts import Fact, Kind, commands, files
 from sequencer.saved.command import length_of, open_store
 from sequencer.wording.helps import help_text
 
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 Trouble = list[tuple[Fact, ...]]
 """What went wrong with the saved settings: of each, what happened, then what to do."""
 
-_FOLLOWED = "sheets/plan.json"
+FOLLOWED = "sheets/plan.json"
 _UNITS = {"in": "inches", "mm": "millimetres"}
 
 
@@ -115,12 +115,12 @@ def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[Fa
 
     unit = given.jobs[0].unit
     said: list[Fact] = []
-    if options.plan is None and not Path(_FOLLOWED).exists():
+    if options.plan is None and not Path(FOLLOWED).exists():
         original = pipeline.planned(given)
-        said.append(commands.PLANNED_ANEW(file=_FOLLOWED))
+        said.append(commands.PLANNED_ANEW(file=FOLLOWED))
     else:
-        file = options.plan or _FOLLOWED
-        original = contract.from_json(read_text(file), file)
+        file = options.plan or FOLLOWED
+        original = contract.from_json(read_text(file, files.PLAN_WRITES_ONE()), file)
         if original.unit != unit:
             its, own = _UNITS[original.unit], _UNITS[unit]
             raise UsageError(commands.OTHER_UNIT(file=file, its=its, own=own))

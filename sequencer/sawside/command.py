@@ -12,6 +12,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sequencer.batch import in_text
 from sequencer.errors import Refusal, SurroundingsError, UsageError
 from sequencer.facts import Fact, answers, follows
 from sequencer.wording import Room
@@ -37,7 +38,7 @@ def arguments(follow: argparse.ArgumentParser, times: argparse.ArgumentParser, r
     """What both commands take beside jobs and shop file; `room` says their help."""
     say = room.say
     for command in (follow, times):
-        command.add_argument("--store", metavar="FILE", help=say(follows.STORE()))
+        command.add_argument("--followed", metavar="FILE", help=say(follows.FOLLOWED()))
         command.add_argument("--settings", metavar="FILE", help=say(follows.SETTINGS()))
     follow.add_argument(
         "--lan", nargs="?", const="", metavar="ADDRESS",
@@ -97,12 +98,15 @@ def times(options: argparse.Namespace) -> int:
     from sequencer.sawside.times import into_shop, typical
 
     path = store_path(options)
+    say = Room(options.words).say
     if not path.exists():
-        raise SurroundingsError(follows.NOTHING_FOLLOWED(file=str(path)))
+        if options.followed is not None:
+            raise UsageError(follows.NO_SUCH_FILE(file=options.followed))
+        _print(say(follows.NOTHING_FOLLOWED()))
+        return 0
     store = Store(path)
     engine = Engine(store, Planning(store, _planner(options)), _files(options), 0)
     found = typical(engine.state.times)
-    say = Room(options.words).say
     if not found:
         _print(say(follows.NOTHING_TIMED()))
         return 0
@@ -132,22 +136,22 @@ def times(options: argparse.Namespace) -> int:
 
 def store_path(options: argparse.Namespace) -> Path:
     """The file named, else one in the user's data folder for these job files."""
-    if options.store is not None:
-        return Path(options.store)
+    if options.followed is not None:
+        return Path(options.followed)
     import platformdirs
 
     jobs = [str(Path(file).resolve()) for file in options.jobs]
-    digest = sha256("\n".join(jobs).encode()).hexdigest()[:12]
+    digest = sha256(os.fsencode("\n".join(jobs))).hexdigest()[:12]
     folder = platformdirs.user_data_path("sequencer", appauthor=False) / "follow"
-    return folder / f"{Path(options.jobs[0]).stem}-{digest}.sqlite"
+    return folder / f"{in_text(Path(options.jobs[0]).stem)}-{digest}.sqlite"
 
 
 def _files(options: argparse.Namespace) -> Files:
     from sequencer.job.load import read_text
     from sequencer.sawside.engine import Files
 
-    jobs = tuple((file, read_text(file)) for file in options.jobs)
-    shop = None if options.shop is None else (options.shop, read_text(options.shop))
+    jobs = tuple((in_text(file), read_text(file)) for file in options.jobs)
+    shop = None if options.shop is None else (in_text(options.shop), read_text(options.shop))
     return Files(jobs, shop)
 
 

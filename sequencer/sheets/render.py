@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import logging
+import warnings
+from contextlib import redirect_stdout
+from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -41,14 +44,21 @@ def html(plan: Plan, paper: Paper = "letter", cache: str | None = None) -> str:
 def pdf(page: str) -> bytes:
     """The page that `html` made, as PDF.
 
-    Raises `SurroundingsError` where WeasyPrint or the Pango library cannot be loaded, and
+    Raises `SurroundingsError` where WeasyPrint or the Pango library cannot be loaded or there is no
+    font, and
     `InternalError` for anything that WeasyPrint warns of.
     """
     try:
-        import weasyprint  # type: ignore[import-untyped]  # it ships no types
-        from weasyprint.urls import URLFetcher  # type: ignore[import-untyped]
+        # It prints how to install what it lacks, and warns where there are no fonts: we say that.
+        with warnings.catch_warnings(), redirect_stdout(StringIO()):
+            warnings.simplefilter("ignore")
+            import weasyprint  # type: ignore[import-untyped]  # it ships no types
+            from weasyprint.text import ffi  # type: ignore[import-untyped]
+            from weasyprint.urls import URLFetcher  # type: ignore[import-untyped]
     except (ImportError, OSError) as error:
         raise SurroundingsError(papers.NO_PDF()) from error
+    if not _fonts(ffi):
+        raise SurroundingsError(papers.NO_FONTS())
     heard = _Listener()
     logger = logging.getLogger("weasyprint")
     logger.addHandler(heard)
@@ -60,6 +70,15 @@ def pdf(page: str) -> bytes:
     if heard.said:
         raise InternalError(papers.NOT_AS_DRAWN(heard=heard.said[0]))
     return bytes(made)
+
+
+def _fonts(ffi: Any) -> int:
+    """How many fonts there are. Without any, Pango takes the whole process down."""
+    config = ffi.fontconfig.FcInitLoadConfigAndFonts()
+    found = ffi.fontconfig.FcConfigGetFonts(config, ffi.fontconfig.FcSetSystem)
+    number = int(found.nfont) if found else 0
+    ffi.fontconfig.FcConfigDestroy(config)
+    return number
 
 
 class _Listener(logging.Handler):

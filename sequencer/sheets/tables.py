@@ -6,13 +6,14 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from sequencer.instructions import words
 from sequencer.job.defaults import lengths
 from sequencer.lengths import Unit, mixed
 from sequencer.plan import Feature, Part, Plan
+from sequencer.sheets.opendocument import spreadsheet
 from sequencer.sheets.stock import part_joints
 from sequencer.wording import Room, for_plan, lacks
 
@@ -60,6 +61,19 @@ def parts_csv(plan: Plan) -> str:
     what the joint columns cannot say, and they are empty then. A spreadsheet would run a name that
     begins like a formula: such a cell gets an apostrophe.
     """
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    for row in _rows(plan):
+        writer.writerow([f"'{cell}" if cell.startswith(_FORMULA) else cell for cell in row])
+    return out.getvalue()
+
+
+def parts_ods(plan: Plan) -> bytes:
+    """The same as a spreadsheet."""
+    return spreadsheet("parts", list(_rows(plan)))
+
+
+def _rows(plan: Plan) -> Iterator[Sequence[str]]:
     jobs = {door.mark: door.job for door in plan.doors}
     room = for_plan(plan, "csv")
     joined = _joined(plan, room)
@@ -68,13 +82,11 @@ def parts_csv(plan: Plan) -> str:
         for stick in plan.sticks
         for piece in stick.pieces
     }
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(COLUMNS)
+    yield COLUMNS
     for part in plan.parts:
         size = part.size
         columns, rest = joined[part.mark]
-        cells = [
+        yield [
             part.mark,
             part.door,
             jobs.get(part.door, ""),
@@ -88,19 +100,18 @@ def parts_csv(plan: Plan) -> str:
             *laid.get(part.mark, ("", "")),
             rest,
         ]
-        writer.writerow([f"'{cell}" if cell.startswith(_FORMULA) else cell for cell in cells])
-    return out.getvalue()
 
 
 def _cell(value: Fraction, unit: Unit) -> str:
-    """A length so that it is read back as it is.
+    """A length so that it is read back as it is. A fraction alone begins with a nought, for to a
+    spreadsheet 3/4 is a day.
 
     >>> _cell(Fraction(33, 128), "in"), _cell(Fraction(359, 1600), "in"), _cell(Fraction(7), "mm")
-    ('33/128', '0.224375', '7')
+    ('0 33/128', '0.224375', '7')
     """
     bottom = value.denominator
     if bottom == 1 or (unit == "in" and bottom <= _FINEST and not bottom & (bottom - 1)):
-        return mixed(value)
+        return f"0 {mixed(value)}" if 0 < value < 1 else mixed(value)
     whole, rest = divmod(round(value * 10**_PLACES), 10**_PLACES)
     return f"{whole}.{rest:0{_PLACES}d}".rstrip("0").rstrip(".")
 

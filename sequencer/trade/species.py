@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import csv
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -23,6 +24,8 @@ Sawn = Literal["flat", "quarter"]
 """How a board is sawn: `flat` moves by the tangential figures, `quarter` by the radial ones."""
 
 _FIBRE_SATURATION = Fraction(30)
+_SHORT, _LONG = 3, 8
+"""Letters: a shorter word has no slips, a longer one may have two."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +84,42 @@ def find(name: str) -> tuple[Species, ...]:
     wanted = _words(name)
     exact = tuple(each for each in species() if _words(each.name) == wanted)
     return exact or tuple(each for each in species() if wanted and wanted <= _words(each.name))
+
+
+def meant_wood(name: str) -> str | None:
+    """The name with the words mended that are spelt nearly like words of the tables, if that makes
+    it a wood that they know.
+
+    >>> meant_wood("chery"), meant_wood("White Oka"), meant_wood("rosewood"), meant_wood("oak")
+    ('cherry', 'white oak', None, None)
+    """
+    known = sorted({word for each in species() for word in _words(each.name)})
+    words = re.findall(r"[a-z]+", name.lower())
+    mended = " ".join(word if word in known else _near(word, known) for word in words)
+    return mended if mended != name.lower() and find(mended) else None
+
+
+def _near(word: str, known: Sequence[str]) -> str:
+    """The word that one slip, or of a long word two, made this of; itself where there is none."""
+    slips = 2 if len(word) > _LONG else 1
+    close = [(_slips(word, each), each) for each in known if abs(len(each) - len(word)) <= slips]
+    least = min(close, default=(slips + 1, word))
+    return least[1] if len(word) >= _SHORT and least[0] <= slips else word
+
+
+def _slips(one: str, other: str) -> int:
+    """How many letters are wrong, missing, too many or exchanged with their neighbours: the optimal
+    string alignment distance."""
+    rows = [list(range(len(other) + 1))]
+    for i, a in enumerate(one, 1):
+        row = [i]
+        for j, b in enumerate(other, 1):
+            least = min(rows[-1][j] + 1, row[-1] + 1, rows[-1][j - 1] + (a != b))
+            if i > 1 and j > 1 and (a, one[i - 2]) == (other[j - 2], b):
+                least = min(least, rows[-2][j - 2] + 1)
+            row.append(least)
+        rows.append(row)
+    return rows[-1][-1]
 
 
 def _words(name: str) -> frozenset[str]:

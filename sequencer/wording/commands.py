@@ -10,6 +10,7 @@ TEXTS: Table = {
     commands.ONE_DOOR: _("1 door, {mark}"),
     commands.DOORS: counted_("{n} door, {first} to {last}", "{n} doors, {first} to {last}"),
     commands.PIECES: counted_("{n} piece", "{n} pieces"),
+    commands.PASSED_OVER: _("{file}: columns that nothing was read from: {names:comma}"),
     commands.SUMMARY: counted_(
         "{n} setup, {minutes} of setting up: {best}", "{n} setups, {minutes} of setting up: {best}"
     ),
@@ -26,7 +27,25 @@ TEXTS: Table = {
     commands.KEPT_FILE: _("{path}: already there, and kept; name another file"),
     commands.UNWRITABLE: _("{path}: cannot be written: {reason}"),
     commands.UNWRITABLE_FOLDER: _("{path}: cannot be written to: {reason}"),
+    commands.NO_OPENING: _(
+        '{text}: write an opening as "15 3/8 x 23 1/2 left": width, x, height, then left, right '
+        "or pair"
+    ),
+    commands.NO_SIZE: "{text}: {message}: {hint}",
+    commands.ONE_FILE: _("name one file to write, or openings"),
+    commands.FOLDER_BUSY: _("{path}: another process has been writing there for a minute"),
+    commands.CHANGED_SINCE: _(
+        "{files}: changed since the sheets in {folder} were made; plan again before you cut by them"
+    ),
+    commands.MIXED: _(
+        "{folder}: {files} not as planned with the others there; plan again before you cut by them"
+    ),
     commands.UNREADABLE: _("cannot be read: {reason}"),
+    commands.NOT_SHOWN: _("what was found cannot be shown: {reason}"),
+    commands.FAILED: "{path}: {reason}",
+    commands.NO_LIBRARY: _("a library is missing or broken: {name}; install the program again"),
+    commands.NO_MEMORY: _("there is too little memory"),
+    commands.OWN_FAULT: _("a fault of this program, none of your files: {what}, at {place}"),
     commands.NO_UTF_8: _("no UTF-8 text"),
     commands.WRITTEN: "{path}",
     commands.GIVEN_TWICE: _("{file} is given twice; for equal doors write a count in the file"),

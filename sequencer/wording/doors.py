@@ -32,8 +32,6 @@ TEXTS: Table = {
     doors.CHECK_OPENING_AND_UNIT: _("check the opening, the gaps and the unit"),
     doors.GAP_TOO_LARGE: _("a gap of {gap}, over {most}"),
     doors.GAP_NOT_OPENING: _("write how much is left open, not the opening"),
-    doors.NO_MEETING_GAP: _("the meeting gap of the pair is missing"),
-    doors.WRITE_MEETING_GAP: _('write meeting = "{least:file}" or more under [door.gaps]'),
     doors.GAP_CLOSES: _("a gap of {gap} closes when the {wood} swell"),
     doors.LEAST_GAP: _("at least {least:file}, for wood this wide"),
     #

@@ -15,6 +15,11 @@ TEXTS: Table = {
     files.NO_UTF_8: _("the byte {byte} in line {line} is no UTF-8"),
     files.EMPTY: _("the file is empty"),
     files.NEW_WRITES_ONE: _("sequencer new writes one to begin with"),
+    files.NEW_SHOP: _("sequencer new --shop writes one to begin with"),
+    files.NO_FOLDER: _("there is no folder {folder}"),
+    files.PLAN_WRITES_ONE: _("sequencer plan writes one into its folder"),
+    files.NOT_OF_THE_SET: _("not the plan that the manifest beside it tells of"),
+    files.PLAN_AGAIN: _("plan the job again, and print its sheets"),
     files.NAME_A_FILE: _("name the file in it"),
     files.USUAL_SIZE: _("a job of a hundred doors has about 20 000"),
     files.SAVE_AS_UTF_8: _("save the file as UTF-8"),
@@ -36,6 +41,8 @@ TEXTS: Table = {
     files.WRITE_UNDER: _("write {text} under {table}"),
     files.WRITE_WITH: _("write {header}, and under it {lines}"),
     files.NO_QUOTES: _("put quotes round the number"),
+    files.QUOTES_WITHIN: _("a quotation mark within quotes ends the text there"),
+    files.CURLY_QUOTES: _("curly quotation marks are not read"),
     files.NOT_WANTED: _("{key} is not {wanted}"),
     files.A_LENGTH: _("a length in quotes"),
     files.LENGTHS: _("a list of lengths in quotes"),
@@ -47,6 +54,17 @@ TEXTS: Table = {
     files.PERCENT: _("a whole number of percent up to {most}"),
     files.TRUE_OR_FALSE: _("true or false"),
     files.NONE_OF: _("{key} is not {options:or}"),
+    files.UNUSUAL: _("{key} of {value:file}: usual is {low:file} to {high:file}"),
+    files.MEASURE_OR_SURE: _("correct it; or, if it is right, write {sure} above the first table"),
+    files.OTHER_UNIT_OR_SURE: _(
+        "write {text} if you mean that; or, if it is right, write {sure} above the first table"
+    ),
+    files.UNKNOWN_WOOD: _("no wood is known as {wood}, so its movement would not be worked out"),
+    files.MEANT_OR_SURE: _(
+        "did you mean {text}? or, if it is right, write {sure} above the first table"
+    ),
+    files.NOT_SURE_OF: _("{key} is no measure that is asked about"),
+    files.A_LIST: _("a list of keys in quotes"),
     files.NO_RANGE: _("a range goes from a smaller length to a larger one"),
     files.CONTROL: _("the name holds the control character {code}"),
     files.LEAVE_IT_OUT: _("leave it out"),
@@ -62,6 +80,7 @@ TEXTS: Table = {
     files.SPLIT_FILE: _("split the file: one batch may take several"),
     files.NO_THICKNESS: _("no stock thickness is given"),
     files.NO_OPENING: _("this door has no opening"),
+    files.TWO_LENGTHS: _("an opening has a width and a height, each with its key"),
     files.OPENING_LACKS: _("the opening has no {key}"),
     files.NEGATIVE_GAP: _("a gap below 0 makes the door larger than its opening"),
     files.WRITE_AIR: _(

@@ -22,10 +22,6 @@ TEXTS: Table = {
     fills.SLAB_SWELLS_TOO_MUCH: _("a slab {width} wide swells more than a gap takes"),
     fills.FRAME_AND_PANEL: _("make a frame and a panel instead"),
     #
-    fills.NO_THICKNESS: _("a raised panel needs its thickness"),
-    fills.THICK_AS_FIELD: _(
-        'write thickness = "{field:file}" under [panel], as thick as the field'
-    ),
     fills.BEVEL_IN_GROOVE: _("a bevel {bevel} wide does not come out of its groove"),
     fills.NO_FIELD: _("bevels {bevel} wide leave no field on a panel {across} across"),
     fills.LESS_BEVEL: _("at most {most:file}, or a flat panel"),

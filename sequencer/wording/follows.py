@@ -8,7 +8,8 @@ from sequencer.wording.catalogue import Table, _, counted_
 TEXTS: Table = {
     follows.WRITTEN_BY_NEWER: _("{file}: written by a newer version of this program"),
     follows.NOT_OPENED: _(
-        "{file}: cannot be opened as a file of what was done: {reason}; name another with --store"
+        "{file}: cannot be opened as a file of what was done: {reason}; name another with "
+        "--followed"
     ),
     follows.NOT_SAVED: _("nothing was saved: {reason}"),
     follows.NO_SUCH_JOB: _("the file of what was done has no job {digest}"),
@@ -26,7 +27,10 @@ TEXTS: Table = {
     follows.STAY_AWAKE: _(
         "set the phone not to go to sleep: over plain http a page may not keep it awake"
     ),
-    follows.NOTHING_FOLLOWED: _("{file}: nothing has been followed yet"),
+    follows.NOTHING_FOLLOWED: _(
+        "this job has not been followed yet: sequencer follow, then its name, notes the times"
+    ),
+    follows.NO_SUCH_FILE: _("{file}: no such file of what was done"),
     follows.NOTHING_TIMED: _("no setting and no test cut has been timed yet"),
     follows.TIMED: counted_("{key}: {minutes}, timed once", "{key}: {minutes}, timed {n} times"),
     follows.PUT_INTO: _("--into SHOP puts these under [minutes] of the shop file"),
@@ -35,7 +39,7 @@ TEXTS: Table = {
     follows.BY_HAND: _("{file}: {why:comma}; write them by hand"),
     follows.NOT_TOML: _("not written as TOML: {reason}"),
     follows.NOT_LINE_BY_LINE: _("the [minutes] of this file cannot be changed line by line"),
-    follows.STORE: _("where ticks and readings are kept (the user's data folder)"),
+    follows.FOLLOWED: _("where ticks and readings are kept (the user's data folder)"),
     follows.SETTINGS: _("the saved settings; without it, the user's own"),
     follows.LAN: _("serve on this machine's address in the local network, for a phone"),
     follows.INTO: _("write the medians under [minutes] of this shop file"),

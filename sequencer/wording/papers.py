@@ -12,8 +12,13 @@ from sequencer.wording.room import Room
 
 TEXTS: Table = {
     papers.NO_PDF: _(
-        "no PDF: WeasyPrint or Pango cannot be loaded; on Debian and Ubuntu: apt-get install "
+        "no PDF: WeasyPrint or Pango cannot be loaded; print plan.html from a browser, the pages "
+        "are the same, and leave this out with --no-pdf; or, on Debian and Ubuntu: apt-get install "
         "libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core"
+    ),
+    papers.NO_FONTS: _(
+        "no PDF: there are no fonts; print plan.html from a browser, the pages are the same, and "
+        "leave this out with --no-pdf; or, on Debian and Ubuntu: apt-get install fonts-dejavu-core"
     ),
     papers.NOT_AS_DRAWN: _("the sheets do not print as drawn: {heard}"),
     papers.PASSES_UNTOLD: _("step {step}: passes cannot be told to their operations"),

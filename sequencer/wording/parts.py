@@ -1,30 +1,23 @@
-"""Parts that cannot be made as the job asks, with what would do; and glass and stops to order."""
+"""Parts that cannot be made as the job asks (what would do is tried, and told beside it); glass and
+stops to order.
+"""
 
 from __future__ import annotations
 
 from sequencer.facts import Fact, parts
-from sequencer.facts.model import LENGTH
 from sequencer.wording.catalogue import Table, _
 from sequencer.wording.room import Room
 
 
 def _edge_too_thin(room: Room, fact: Fact) -> str:
     given = fact.given
-    wider = given.pop("wider")
-    said = room.text(
+    given.pop("wider")
+    return room.text(
         _(
             "{where}: a bevel {bevel} wide that fits the groove leaves the panel's edge {edge} "
             "thick, and {least} is the least"
         ),
         **given,
-    )
-    if wider is None:
-        return room.text(_("{said}: use a thinner panel"), said=said)
-    instead = room.shown(wider, LENGTH)
-    return room.text(
-        _("{said}: make the bevel more than {wider} wide, or use a thinner panel"),
-        said=said,
-        wider=instead,
     )
 
 
@@ -40,96 +33,68 @@ TEXTS: Table = {
     parts.NAMED: "{name}",
     parts.NUMBERED: _("{name} {n}"),
     parts.OWN_NAME: "{name}",
-    parts.LAP_HAS_NO_OFFSET: _(
-        "{where}: a half-lap is open to the back and has no offset: leave [joint] offset out; "
-        "[joint] slot says how thick the rail's lap is"
-    ),
-    parts.LAP_TOO_THIN: _(
-        "{where}: a half-lap leaves {wall} or more of both pieces: write [joint] slot from "
-        "{wall:file} to {most:file}, or leave it out for half the thickness"
-    ),
+    parts.LAP_HAS_NO_OFFSET: _("{where}: a half-lap is open to the back and has no offset"),
+    parts.LAP_TOO_THIN: _("{where}: a half-lap leaves {wall} or more of both pieces"),
     parts.LAP_GROOVE_IN_FRONT: _(
-        "{where}: the groove begins {groove} behind the face, in front of the plane at {plane}, "
-        "where the stile goes on to the door's end: leave [groove] offset out, and it lies right "
-        "behind the plane"
+        "{where}: the groove begins {groove} behind the face, in front of the plane at "
+        "{plane}, where the stile goes on to the door's end"
     ),
     parts.LAP_GROOVE_TOO_WIDE: _(
-        "{where}: behind the groove only {left} of the rail's lap are left, and {wall} is the "
-        "least: make the groove {most} or less (a thinner panel), right behind the plane, or use "
-        "a bridle joint"
+        "{where}: behind the groove only {left} of the rail's lap are left, and {wall} is the least"
     ),
     parts.MITRE_NOT_TRIMMED: _(
         "{where}: the groove, {groove} wide, does not trim the tenon, {tenon} thick, and a cut "
-        "that did would take the mitre's tip with it: make the slot as wide as the groove and in "
-        "line with it ([joint] slot and offset), or use a thicker panel"
+        "that did would take the mitre's tip with it"
     ),
     parts.MITRE_WIDTHS_DIFFER: _(
-        "{where}: a mitre at 45° joins pieces of one width, and these differ ({pieces:comma}): "
-        'make rails and stiles equally wide, or write [joint] kind = "bridle"'
+        "{where}: a mitre at 45° joins pieces of one width, and these differ ({pieces:comma})"
     ),
     parts.PIECE_WIDTH: _("{piece} {width}"),
-    parts.STUB_IN_GLASS: _(
-        "{where}: a stub tenon needs a groove, and glass stands in a rebate: write "
-        '[joint] kind = "bridle" for a door with glass'
-    ),
+    parts.STUB_IN_GLASS: _("{where}: a stub tenon needs a groove, and glass stands in a rebate"),
     parts.STUB_TOO_SHORT: _(
-        "{where}: a stub tenon is as long as the groove is deep, {depth}, and that is no longer "
-        "than the kerf, {kerf}: make the groove deeper ([groove] depth), or use a thinner blade"
+        "{where}: a stub tenon is as long as the groove is deep, {depth}, and that is no "
+        "longer than the kerf, {kerf}"
     ),
     parts.STUB_HAS_NO_SLOT: _(
-        "{where}: a stub tenon stands in the groove, {groove} wide, and has no slot of its own: "
-        "leave [joint] slot and offset out"
+        "{where}: a stub tenon stands in the groove, {groove} wide, and has no slot of its own"
     ),
-    parts.STUB_BAR_IN_GLASS: _(
-        "{bar}: a stub tenon needs a groove, and glass stands in a rebate: write "
-        '[joint] bars = "T-bridle" for a door with glass'
-    ),
+    parts.STUB_BAR_IN_GLASS: _("{bar}: a stub tenon needs a groove, and glass stands in a rebate"),
     parts.BAR_IN_LAPS: _(
-        "{bar}: a T-bridle needs wood on both sides of its slot, and half-laps leave none behind: "
-        'write [joint] kind = "bridle", or [joint] bars = "stub tenon"'
+        "{bar}: a T-bridle needs wood on both sides of its slot, and half-laps leave none behind"
     ),
     parts.BAR_OFF_GROOVE: _(
-        "{bar}: the groove of {across} is not as wide as the tongue that the bar straddles and in "
-        "line with it, so the bar's middle cannot fill it: make the slot as wide as the groove "
-        '([joint] slot and offset), or write [joint] bars = "stub tenon"'
+        "{bar}: the groove of {across} is not as wide as the tongue that the bar straddles and "
+        "in line with it, so the bar's middle cannot fill it"
     ),
-    parts.BAR_LOSES_BACK: _(
-        "{bar}: rebates on both sides leave nothing of its back: make the bar wider, or the "
-        "rebates shallower ([groove] depth)"
-    ),
+    parts.BAR_LOSES_BACK: _("{bar}: rebates on both sides leave nothing of its back"),
     parts.BAR_MEETS_GLASS: _(
         "{part}: glass stands on both sides of it, and a bar let in by a T-bridle goes right "
-        "through to the other side's rebate: divide a door with glass by mid rails alone, or by "
-        "mullions alone"
+        "through to the other side's rebate"
     ),
     parts.GROOVE_OUTSIDE_SLOT: _(
         "{where}: the groove ({groove} wide) reaches outside the slot ({slot} wide), so a gap "
-        "would show at the door's top and bottom edges: make the slot as wide as the groove and "
-        "in line with it ([joint] slot and offset), or use a thinner panel"
+        "would show at the door's top and bottom edges"
     ),
     parts.BOARD_TOO_THIN: _(
-        "{where}: boards {thickness} thick, as the frame's groove takes them, keep {wall} beside "
-        "a groove of {groove}, which is what the blade cuts; {least} is the least: write [panel] "
-        "thickness of {enough:file} or more, or use a thinner blade"
+        "{where}: boards {thickness} thick, as the frame's groove takes them, keep {wall} "
+        "beside a groove of {groove}, which is what the blade cuts; {least} is the least"
     ),
     parts.NO_ROOM_FOR_STOP: _(
-        "{where}: behind a pane {pane} thick the rebate, {deep} deep, leaves {room} for a stop, "
-        "and {least} is the least: use stock thicker by {more}, a slot that begins nearer the "
-        "show face ([joint] offset or slot), or thinner glass"
+        "{where}: behind a pane {pane} thick the rebate, {deep} deep, leaves {room} for a "
+        "stop, and {least} is the least"
     ),
     parts.STEP_TOO_HIGH: _(
         "{where}: the top of the blade, {kerf} wide, frees the waste over a step of at most "
-        "{most}, and {step} is asked for: make the [raised] step smaller, or use a thicker blade"
+        "{most}, and {step} is asked for"
     ),
     parts.BEVEL_TOO_THIN: _(
         "{where}: a panel {thickness} thick with a step of {step} is no thicker at its bevel's "
-        "end than in the groove, {mouth}: use a thicker panel ([panel] thickness), or a flat one"
+        "end than in the groove, {mouth}"
     ),
     parts.PANEL_EDGE_TOO_THIN: _edge_too_thin,
     parts.NO_ROOM_FOR_PANEL: _("{where}: stiles, rails and groove leave no room for a panel"),
     parts.SHAPE_TAKES_TENON: _(
-        "{where}: the groove that follows the {shape} leaves too little of the top rail's tenon: "
-        "use a wider top rail, less rise, or a shallower groove"
+        "{where}: the groove that follows the {shape} leaves too little of the top rail's tenon"
     ),
     parts.TOO_DEEP_ON_END: _(
         "{where}: the {joint} at end {end} of {mark} is {depth} deep; on end the blade reaches "

@@ -6,8 +6,5 @@ from sequencer.facts import refusals
 from sequencer.wording.catalogue import Table, _
 
 TEXTS: Table = {
-    refusals.KERF_TOO_WIDE: _(
-        "{mark}: the kerf of {kerf} is wider than the {what} of {width}: fit a thinner blade, or "
-        "make the {what} wider"
-    ),
+    refusals.KERF_TOO_WIDE: _("{mark}: the kerf of {kerf} is wider than the {what} of {width}"),
 }

@@ -6,14 +6,10 @@ from sequencer.facts import sequences
 from sequencer.wording.catalogue import Table, _
 
 TEXTS: Table = {
-    sequences.HOUSINGS_MEET: _(
-        "{mark}: {bars} go right through it in the same place: set one of them off by its width "
-        '([door.bar] at), or write [joint] bars = "stub tenon"'
-    ),
+    sequences.HOUSINGS_MEET: _("{mark}: {bars} go right through it in the same place"),
     sequences.TENON_TOO_SHORT: _(
         "{mark}: a tenon of {length} is no longer than the kerf of {kerf}, and leaves nothing to "
-        "set the stop by: make it longer (a stub tenon is as long as [groove] depth), or fit a "
-        "thinner blade"
+        "set the stop by"
     ),
     sequences.TOO_LONG_FOR_SLED: _(
         "{mark} is {length} long, and its strip, with what squaring and holding take, is longer "

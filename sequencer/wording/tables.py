@@ -11,10 +11,28 @@ TEXTS: Table = {
     tables.COLUMN_TWICE: _("two columns are named {name}"),
     tables.NO_TABLE: _("not a table: {found}"),
     tables.SAVE_AS_CSV: _("save it as CSV, UTF-8"),
+    tables.NO_SPREADSHEET: _("this is no OpenDocument spreadsheet"),
+    tables.SAVE_AS_ODS: _("save it as .ods, or as .csv"),
+    tables.NEAR_COLUMN: _("unknown column {name}"),
     tables.NO_PIECES: _("no pieces in the table"),
     tables.ROW_EACH: _("write a row for each piece, below the columns' names"),
     tables.TOO_MANY: _("more than {most} pieces in one table"),
     tables.SPLIT_TABLE: _("split it"),
+    tables.MORE_CELLS: _("{cells} cells in a row of {columns} columns"),
+    tables.DECIMAL_COMMA: _(
+        "a comma within a number parts it in two: write 6.5, or save the table with semicolons"
+    ),
+    tables.NOT_CARRIED: _("this piece also has what these columns cannot say: {joints}"),
+    tables.PLAN_ITS_JOB: _(
+        "plan its job file instead; or empty the cells under {columns:comma}, to have it "
+        "cut without"
+    ),
+    tables.MADE_A_DATE: _("a spreadsheet has made a date of the {column}"),
+    tables.AS_TEXT: _(
+        "make the cell text before you write the fraction, or write it with a nought: 0 3/4"
+    ),
+    tables.SEVERAL: _("{column} says that there are several of this piece"),
+    tables.ROW_FOR_EACH: _("write a row for each, with its own mark"),
     tables.NO_UNIT: _("unit is not in or mm"),
     tables.UNIT_IN_EVERY_ROW: _("write in or mm, the same in every row"),
     tables.OTHER_UNIT: _("another unit than in the first row"),

@@ -57,7 +57,7 @@ def follow(folder: Path) -> tuple[subprocess.Popen[str], Page, float, float, flo
     """The program, its page, and the seconds to the address, to the page and to the first card."""
     begun = time.perf_counter()
     command = [sys.executable, "-m", "sequencer", "follow", str(folder / "job.toml")]
-    command += ["--store", str(folder / "followed.sqlite"), "--port", "0"]
+    command += ["--followed", str(folder / "followed.sqlite"), "--port", "0"]
     program = subprocess.Popen(command, stdout=subprocess.PIPE, text=True, cwd=ROOT)
     assert program.stdout is not None
     page = Page(program.stdout.readline().strip())

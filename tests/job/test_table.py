@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from io import BytesIO
+from zipfile import ZipFile
 
 import pytest
 
 from sequencer.errors import InputError
 from sequencer.facts import Length, tables
+from sequencer.job.opendocument import as_text
 from sequencer.job.piece import Joinery
 from sequencer.job.table import load_pieces
 
@@ -74,6 +77,104 @@ def test_another_unit_is_taken_exactly() -> None:
 def test_what_is_wrong_with_a_row(row: str, says: str) -> None:
     (said,) = faults(row)
     assert says in said
+
+
+@pytest.mark.parametrize(
+    ("more", "cells", "says"),
+    [
+        ("not_in_columns", "rebate", "table.not-carried(joints=rebate)"),
+        ("joints", "slot at A; mitre at A", "table.not-carried(joints=slot at A; mitre at A)"),
+        ("Qty", "2", "table.several(column=qty)"),
+        ("colour", "red,5", "table.more-cells(cells=14, columns=13)"),
+        ("colour", "red,", "table.more-cells(cells=14, columns=13)"),
+    ],
+)
+def test_nothing_that_a_row_says_of_its_piece_is_lost(more: str, cells: str, says: str) -> None:
+    (said,) = faults(f"P,24,2,3/4,in,,,,,,,,{cells}", head=f"{HEAD},{more}")
+    assert says in said
+
+
+def test_emptying_the_cells_as_advised_has_the_piece_cut_without() -> None:
+    head = f"{HEAD},joints,not_in_columns"
+    (said,) = faults("P,24,2,3/4,in,,,,,,,,rebate,rebate", head=head)
+    assert "table.plan-its-job(columns=(joints, not_in_columns))" in said
+    (piece,) = load_pieces(f"{head}\nP,24,2,3/4,in,,,,,,,,,", "p.csv").pieces
+    assert piece.ends == ()
+
+
+@pytest.mark.parametrize(
+    ("column", "meant"),
+    [
+        ("Groove_Dpeth", "groove_depth"),
+        ("tenon", "tenon_width"),
+        ("slot width", "slot"),
+        ("end-A.", "end_a"),
+    ],
+)
+def test_a_column_that_is_spelt_nearly_like_one_is_a_fault(column: str, meant: str) -> None:
+    head = "mark,length,width,thickness,unit"
+    (said,) = faults("P,10,2,3/4,in,1", head=f"{head},{column}")
+    assert f"file.did-you-mean(name={meant})" in said
+
+
+def test_a_column_of_others_is_passed_over_and_named() -> None:
+    head = "mark,length,width,thickness,unit,colour,stick,note"
+    job = load_pieces(f"{head}\nP,10,2,3/4,in,red,#1,x", "p.csv")
+    assert job.passed_over == ("colour", "note")
+
+
+@pytest.mark.parametrize(
+    "date", ["4-Mar", "Mar-04", "2026-03-04", "3/4/2026", "04.03.2026", "04. Mrz"]
+)
+def test_a_length_that_a_spreadsheet_made_a_date_of(date: str) -> None:
+    (said,) = faults(f"A1,24,2,{date},in,,,,,,,")
+    assert "table.made-a-date(column=thickness)" in said
+
+
+def sheet(cells: str) -> bytes:
+    """A spreadsheet of two rows, as another program may write it."""
+    names = "urn:oasis:names:tc:opendocument:xmlns"
+    head = "".join(
+        f"<t:table-cell><x:p>{name}</x:p></t:table-cell>"
+        for name in ("mark", "length", "width", "thickness", "unit")
+    )
+    text = (
+        f'<o:c xmlns:o="{names}:office:1.0" xmlns:t="{names}:table:1.0" xmlns:x="{names}:text:1.0">'
+        f"<t:table><t:table-row>{head}</t:table-row><t:table-row>{cells}</t:table-row>"
+        '<t:table-row t:number-rows-repeated="1048574"><t:table-cell '
+        't:number-columns-repeated="16384"/></t:table-row></t:table></o:c>'
+    )
+    packed = BytesIO()
+    with ZipFile(packed, "w") as archive:
+        archive.writestr("content.xml", text)
+    return packed.getvalue()
+
+
+def test_a_spreadsheet_of_another_program_is_read() -> None:
+    """Attributes as ODF 1.3, part 3, 19.642 and 19.675 have them."""
+    cells = (
+        "<t:table-cell><x:p>P</x:p></t:table-cell>"
+        '<t:table-cell o:value-type="float" o:value="22.3125"><x:p>22 5/16</x:p></t:table-cell>'
+        '<t:table-cell t:number-columns-repeated="2"><x:p>0<x:s/>3/4</x:p></t:table-cell>'
+        "<t:table-cell><x:p>in</x:p></t:table-cell>"
+    )
+    (piece,) = load_pieces(as_text(sheet(cells), "p.ods"), "p.ods").pieces
+    assert (piece.length, piece.width, piece.thickness) == (F(357, 16), F(3, 4), F(3, 4))
+
+
+def test_a_date_in_a_spreadsheet_is_told() -> None:
+    kind = 'o:value-type="date" o:date-value="2026-03-04"'
+    date = f"<t:table-cell {kind}><x:p>3/4</x:p></t:table-cell>"
+    mark, unit = (f"<t:table-cell><x:p>{text}</x:p></t:table-cell>" for text in ("P", "in"))
+    cells = f"{mark}{date * 3}{unit}"
+    with pytest.raises(InputError, match=r"table\.made-a-date\(column=length\)"):
+        load_pieces(as_text(sheet(cells), "p.ods"), "p.ods")
+
+
+@pytest.mark.parametrize("data", [b"", b"mark,length", b"PK\x03\x04 and no more", sheet("<")])
+def test_what_is_no_spreadsheet(data: bytes) -> None:
+    with pytest.raises(InputError, match=r"table\.no-spreadsheet"):
+        as_text(data, "p.ods")
 
 
 def test_all_faults_are_told_with_their_places() -> None:

@@ -47,6 +47,8 @@ def draw_job(chance: Random, unit: Unit, forced: Sequence[str], *, odd: bool = F
     for key, texts in (("name", ("cupboards", "a job")), ("species", SPECIES)):
         if pen.wants(key):
             pen.text(key, *texts)
+    if pen.wants("sure"):
+        pen.raw("sure", '["rails.top", "species"]', "[]")
     if pen.wants("face_side"):
         pen.word("face_side", "out", "in")
     if "fill" in forced or (door.fill == "flat" and pen.wants("fill")):

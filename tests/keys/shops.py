@@ -20,6 +20,8 @@ def draw_shop(chance: Random, unit: Unit, forced: Sequence[str], *, odd: bool = 
     pen.word("unit", unit)
     if pen.wants("name"):
         pen.text("name", "the shed", "contractor's saw")
+    if pen.wants("sure"):
+        pen.raw("sure", '["jig.thickness"]', "[]")
     if pen.wants("words"):
         pen.word("words", "US", "UK")
     if pen.wants("graduation"):

@@ -108,7 +108,7 @@ class Way:
     def as_called(self, plan: Plan) -> int:
         """The commands themselves, with the search, suggestions and what was saved at the saw."""
         store = self.folder / "settings.sqlite"
-        options = ("--store", str(store)) if store.exists() else ()
+        options = ("--settings", str(store)) if store.exists() else ()
         out = str(self.folder / "sheets")
         code, err = self.call("plan", *self.files, "--no-pdf", "--suggest", "-o", out, *options)
         assert code in (0, 1), err

@@ -35,8 +35,8 @@ from tests.mutants.changes import Change, changed, changes_of
 from tests.mutants.rooms import ROOMS, TOO_SLOW, WIDER, tests_for
 
 ROOT = Path(__file__).resolve().parents[2]
-COPIED = ("sequencer", "tests", "examples", "templates", "README.md", "DEVELOPERS.md",
-          "pyproject.toml")  # fmt: skip
+COPIED = ("sequencer", "tests", "examples", "templates", "README.md",
+          "DEVELOPERS.md", "pyproject.toml")  # fmt: skip
 
 WAITS = 5
 """So many times as long as it may compute, a run may take on a machine that others use too."""

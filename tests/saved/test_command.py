@@ -35,7 +35,7 @@ class Shell:
         return err if code else out
 
     def setups(self, *arguments: str, code: int = 0) -> str:
-        return self.run("setups", "--store", str(self.store), *arguments, code=code)
+        return self.run("setups", "--settings", str(self.store), *arguments, code=code)
 
 
 @pytest.fixture
@@ -153,7 +153,7 @@ def test_an_import_asks_before_it_overwrites(
     shell.setups("export", "x.json")
     shell.setups("note", "1", "ours")
     monkeypatch.setattr("sys.stdin", Keyboard(answer))
-    assert cli.main(["setups", "--store", str(shell.store), "import", "x.json"]) == 0
+    assert cli.main(["setups", "--settings", str(shell.store), "import", "x.json"]) == 0
     assert (
         "saved setting 1 differs in note: take the file's? [y/N]" in shell.capsys.readouterr().err
     )
@@ -204,13 +204,13 @@ def test_a_plan_is_made_without_a_store_that_is_torn_and_says_so(
     shell: Shell, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     shell.store.write_bytes(b"")
-    assert cli.main(["plan", "job.toml", "--no-pdf", "--store", str(shell.store)]) == 0
+    assert cli.main(["plan", "job.toml", "--no-pdf", "--settings", str(shell.store)]) == 0
     assert "planned without saved settings" in capsys.readouterr().err
     notes = json.loads((tmp_path / "sheets" / "plan.json").read_text())["notes"]
     assert notes[0]["id"] == "command.without-saved"
     assert shell.store.read_bytes() == b""
     assert "no such file of saved settings" in shell.run(
-        "plan", "job.toml", "--store", "nowhere", code=2
+        "plan", "job.toml", "--settings", "nowhere", code=2
     )
 
 
@@ -221,7 +221,7 @@ def test_planning_alone_makes_no_store(shell: Shell, tmp_path: Path) -> None:
 
 def test_a_saved_rip_stands_on_the_sheet(shell: Shell, tmp_path: Path) -> None:
     shell.setups(*ADD, "--gauge", "block", "B")
-    shell.run("plan", "job.toml", "--no-pdf", "--store", str(shell.store))
+    shell.run("plan", "job.toml", "--no-pdf", "--settings", str(shell.store))
     page = (tmp_path / "sheets" / "plan.html").read_text()
     assert "saved setting 1: gauge block B, reads 2 1/64″" in page
 
@@ -273,9 +273,9 @@ def test_a_piece_of_a_table_is_made_again_too(shell: Shell, tmp_path: Path) -> N
 
 def test_minutes_are_said_as_on_a_clock(shell: Shell) -> None:
     shell.setups(*ADD, "--gauge", "block", "B")
-    said = shell.run("plan", "job.toml", "--no-pdf", "--store", str(shell.store))
+    said = shell.run("plan", "job.toml", "--no-pdf", "--settings", str(shell.store))
     assert re.search("[¼½¾] minutes of setting up", said)
-    said = shell.run("recut", "job.toml", "A3", "--no-pdf", "--store", str(shell.store))
+    said = shell.run("recut", "job.toml", "A3", "--no-pdf", "--settings", str(shell.store))
     assert re.search("takes [0-9]+[¼½¾]? minutes", said)
     assert not re.search("/[24] minutes", said)
 

@@ -50,7 +50,7 @@ class Program:
         command = [sys.executable, "-m", "sequencer", "follow", str(self.job)]
         if self.shop.exists():
             command += ["--shop", str(self.shop)]
-        command += ["--store", str(self.store), "--port", str(self.port)]
+        command += ["--followed", str(self.store), "--port", str(self.port)]
         if limit is not None:
             program = (
                 "import resource, runpy, sys; "

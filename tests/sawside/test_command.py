@@ -27,7 +27,7 @@ def test_medians_go_into_the_shop_file(store: Path, tmp_path: Path) -> None:
     shop = tmp_path / "shop.toml"
     shop.write_bytes((PANTRY / "shop.toml").read_bytes())
     asked = ["times", str(PANTRY / "job.toml"), "--shop", str(PANTRY / "shop.toml")]
-    asked += ["--store", str(store)]
+    asked += ["--followed", str(store)]
     told = run(*asked, home=tmp_path)
     assert told.returncode == 0, told.stderr
     assert "fence: ¼ minute, timed 3 times" in told.stdout
@@ -43,8 +43,14 @@ def test_medians_go_into_the_shop_file(store: Path, tmp_path: Path) -> None:
 
 def test_nothing_followed_yet(tmp_path: Path) -> None:
     told = run("times", str(PANTRY / "job.toml"), home=tmp_path)
-    assert told.returncode == 4
-    assert "nothing has been followed yet" in told.stderr
+    assert (told.returncode, told.stderr) == (0, "")
+    assert "has not been followed yet" in told.stdout
+
+
+def test_a_file_of_what_was_done_that_is_not_there(tmp_path: Path) -> None:
+    told = run("times", str(PANTRY / "job.toml"), "--followed", "no.sqlite", home=tmp_path)
+    assert (told.returncode, told.stdout) == (2, "")
+    assert told.stderr == "sequencer: no.sqlite: no such file of what was done\n"
 
 
 def test_a_wrong_job_is_told_before_anything_listens(tmp_path: Path) -> None:
@@ -66,10 +72,10 @@ def test_a_store_that_is_none(tmp_path: Path) -> None:
     store = tmp_path / "a.sqlite"
     store.write_text("not a database, but something of the user's own, and long enough\n" * 20)
     before = store.read_bytes()
-    asked = ("follow", str(PANTRY / "job.toml"), "--port", "0", "--store", str(store))
+    asked = ("follow", str(PANTRY / "job.toml"), "--port", "0", "--followed", str(store))
     told = run(*asked, home=tmp_path)
     assert told.returncode == 4
-    assert "name another with --store" in told.stderr
+    assert "name another with --followed" in told.stderr
     assert store.read_bytes() == before
 
 

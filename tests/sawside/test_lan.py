@@ -23,7 +23,7 @@ ADDRESS = "127.0.0.2"  # the loopback range stands in for the network
 def test_one_address_is_bound_and_shown_as_a_code(store: Path) -> None:
     screen, end = pty.openpty()
     command = [sys.executable, "-m", "sequencer", "follow", str(PANTRY / "job.toml")]
-    command += ["--shop", str(PANTRY / "shop.toml"), "--store", str(store), "--port", "0"]
+    command += ["--shop", str(PANTRY / "shop.toml"), "--followed", str(store), "--port", "0"]
     environment = {**os.environ, "XDG_DATA_HOME": str(store.parent / "data")}
     with subprocess.Popen(
         [*command, "--lan", ADDRESS], cwd=ROOT, env=environment, stdout=end, stderr=subprocess.PIPE

@@ -6,17 +6,22 @@ import csv
 import io
 from dataclasses import replace
 from fractions import Fraction
+from xml.etree import ElementTree
+from zipfile import ZipFile
 
 import pytest
 
 from sequencer.doors import make_leaves
+from sequencer.errors import InputError
+from sequencer.facts import tables
+from sequencer.job.opendocument import as_text
 from sequencer.job.table import load_pieces
 from sequencer.lengths import parse
 from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Plan
 from sequencer.sheets import parts_csv
-from sequencer.sheets.tables import JOINERY
+from sequencer.sheets.tables import COLUMNS, JOINERY, parts_ods
 from sequencer.wording import for_plan
 from tests.sheets.jobs import plan_of
 
@@ -33,7 +38,7 @@ def test_a_line_a_part() -> None:
     assert [row["mark"] for row in rows] == [part.mark for part in plan.parts]
     stile = rows[0]
     # 29-3/4 in opening less two gaps of 3/32 is 29-9/16, and 1/32 stands proud at each end.
-    assert (stile["length"], stile["width"], stile["thickness"]) == ("29 5/8", "2", "3/4")
+    assert (stile["length"], stile["width"], stile["thickness"]) == ("29 5/8", "2", "0 3/4")
     assert stile["joints"] == "slot at A and B; groove"
     assert rows[2]["joints"] == "tenon at A and B; groove"
     assert {row["unit"] for row in rows} == {"in"}
@@ -67,6 +72,44 @@ def test_what_was_written_is_read_in_again(name: str) -> None:
         assert say(read.name) == say(part.name)
         assert read.door == part.door
         assert boxes(read.features) == boxes(part.features), part.mark
+
+
+def test_the_spreadsheet_says_the_same_and_is_read_in_again() -> None:
+    """ODF 1.3, part 2, 3.3: `mimetype` comes first, stored as it is, without an extra field."""
+    plan = plan_of("pair")
+    made = parts_ods(plan)
+    assert made == parts_ods(plan)
+    assert made[30:38] == b"mimetype"
+    assert made[38:84] == b"application/vnd.oasis.opendocument.spreadsheet"
+    with ZipFile(io.BytesIO(made)) as packed:
+        assert packed.testzip() is None
+        content = ElementTree.fromstring(packed.read("content.xml"))
+    kinds = {value for each in content.iter() for key, value in each.items() if "value-type" in key}
+    assert kinds == {"string"}
+    text = as_text(made, "parts.ods")
+    rows = [line.split("\t") for line in text.split("\n")]
+    assert [[*row, *[""] * (len(COLUMNS) - len(row))] for row in rows] == list(
+        csv.reader(io.StringIO(parts_csv(plan)))
+    )
+    assert load_pieces(text, "p").pieces == load_pieces(parts_csv(plan), "p").pieces
+
+
+@pytest.mark.parametrize("name", ["mitred", "barred"])
+def test_a_part_is_read_in_again_whole_or_not_at_all(name: str) -> None:
+    """Mitres, bars and rebates: no piece comes back without what it had."""
+    plan = plan_of(name)
+    text = parts_csv(plan)
+    with pytest.raises(InputError) as caught:
+        load_pieces(text, "parts.csv")
+    refused = {fault.line: fault.message.kind for fault in caught.value.faults}
+    assert set(refused.values()) <= {tables.NOT_CARRIED}
+    rows = rows_of(plan)
+    kept = [row for number, row in enumerate(rows, 2) if number not in refused]
+    # What is kept has all its joints in columns; a plain panel has none.
+    for row in kept:
+        assert not row["not_in_columns"]
+        assert not row["joints"] or row["end_a"] or row["end_b"] or row["groove_width"]
+    assert len(kept) < len(rows)
 
 
 def boxes(features: tuple[Feature, ...]) -> list[tuple[object, ...]]:

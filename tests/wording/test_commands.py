@@ -17,6 +17,10 @@ SAID: list[tuple[Fact, str]] = [
     (c.DOORS(n=3, first="A", last="C"), "3 doors, A to C"),
     (c.PIECES(n=1), "1 piece"),
     (
+        c.PASSED_OVER(file="p.csv", names=("colour", "note")),
+        "p.csv: columns that nothing was read from: colour, note",
+    ),
+    (
         c.SUMMARY(n=8, minutes=F(83, 2), best=BEST),
         "8 setups, 41½ minutes of setting up: the quickest order there is (checked)",
     ),
@@ -31,7 +35,42 @@ SAID: list[tuple[Fact, str]] = [
     (c.KEPT_FILE(path="a.toml"), "a.toml: already there, and kept; name another file"),
     (c.UNWRITABLE(path="a", reason="Not a thing"), "a: cannot be written: Not a thing"),
     (c.UNWRITABLE_FOLDER(path="a", reason="Full"), "a: cannot be written to: Full"),
+    (
+        c.NO_OPENING(text="15"),
+        (
+            '15: write an opening as "15 3/8 x 23 1/2 left": width, x, height, then left, right '
+            "or pair"
+        ),
+    ),
+    (
+        c.NO_SIZE(text="1,5", message=c.NO_UTF_8(), hint=c.NO_MEMORY()),
+        "1,5: no UTF-8 text: there is too little memory",
+    ),
+    (c.ONE_FILE(), "name one file to write, or openings"),
+    (c.FOLDER_BUSY(path="a"), "a: another process has been writing there for a minute"),
+    (
+        c.CHANGED_SINCE(files=("a.toml", "b.toml"), folder="sheets"),
+        (
+            "a.toml and b.toml: changed since the sheets in sheets were made; plan again before "
+            "you cut by them"
+        ),
+    ),
+    (
+        c.MIXED(files=("plan.pdf",), folder="sheets"),
+        "sheets: plan.pdf not as planned with the others there; plan again before you cut by them",
+    ),
     (c.UNREADABLE(reason="Full"), "cannot be read: Full"),
+    (c.NOT_SHOWN(reason="Full"), "what was found cannot be shown: Full"),
+    (c.FAILED(path="a", reason="Full"), "a: Full"),
+    (
+        c.NO_LIBRARY(name="jinja2"),
+        "a library is missing or broken: jinja2; install the program again",
+    ),
+    (c.NO_MEMORY(), "there is too little memory"),
+    (
+        c.OWN_FAULT(what="KeyError: 'a'", place="sequencer/a.py:3"),
+        "a fault of this program, none of your files: KeyError: 'a', at sequencer/a.py:3",
+    ),
     (c.NO_UTF_8(), "no UTF-8 text"),
     (c.WRITTEN(path="x.json"), "x.json"),
     (

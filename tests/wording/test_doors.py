@@ -49,11 +49,6 @@ SAID: list[tuple[Fact, str]] = [
     (doors.CHECK_OPENING_AND_UNIT(), "check the opening, the gaps and the unit"),
     (doors.GAP_TOO_LARGE(gap=inch("2 1/2"), most=inch("1/2")), "a gap of 2 1/2″, over 1/2″"),
     (doors.GAP_NOT_OPENING(), "write how much is left open, not the opening"),
-    (doors.NO_MEETING_GAP(), "the meeting gap of the pair is missing"),
-    (
-        doors.WRITE_MEETING_GAP(least=inch("3/8")),
-        'write meeting = "3/8 in" or more under [door.gaps]',
-    ),
     (
         doors.GAP_CLOSES(gap=inch("1/32"), wood="two-stiles"),
         "a gap of 1/32″ closes when the two stiles swell",

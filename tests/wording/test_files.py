@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction as F  # noqa: N817
+
 import pytest
 
-from sequencer.facts import Fact
+from sequencer.facts import Fact, Length
 from sequencer.facts import files as f
 from sequencer.wording import Room
 
@@ -21,6 +23,11 @@ SAID: list[tuple[Fact, str]] = [
     (f.NO_UTF_8(byte="e9", line=2), "the byte e9 in line 2 is no UTF-8"),
     (f.EMPTY(), "the file is empty"),
     (f.NEW_WRITES_ONE(), "sequencer new writes one to begin with"),
+    (f.NEW_SHOP(), "sequencer new --shop writes one to begin with"),
+    (f.NO_FOLDER(folder="a"), "there is no folder a"),
+    (f.PLAN_WRITES_ONE(), "sequencer plan writes one into its folder"),
+    (f.NOT_OF_THE_SET(), "not the plan that the manifest beside it tells of"),
+    (f.PLAN_AGAIN(), "plan the job again, and print its sheets"),
     (f.NAME_A_FILE(), "name the file in it"),
     (f.USUAL_SIZE(), "a job of a hundred doors has about 20 000"),
     (f.SAVE_AS_UTF_8(), "save the file as UTF-8"),
@@ -67,6 +74,8 @@ SAID: list[tuple[Fact, str]] = [
         'write [stock], and under it width = "14 1/2" and height = "22"',
     ),
     (f.NO_QUOTES(), "put quotes round the number"),
+    (f.QUOTES_WITHIN(), "a quotation mark within quotes ends the text there"),
+    (f.CURLY_QUOTES(), "curly quotation marks are not read"),
     (
         f.NOT_WANTED(key="width", wanted=f.A_COUNT(most=8)),
         "width is not a whole number from 1 to 8",
@@ -91,6 +100,36 @@ SAID: list[tuple[Fact, str]] = [
         ),
         'width is not "in", "mm" or "cm"',
     ),
+    (
+        f.UNUSUAL(
+            key="a.b", value=Length(F(40), "in"), low=Length(F(1, 4), "in"), high=Length(F(8), "in")
+        ),
+        "a.b of 40 in: usual is 1/4 in to 8 in",
+    ),
+    (
+        f.MEASURE_OR_SURE(sure='sure = ["a.b"]'),
+        'correct it; or, if it is right, write sure = ["a.b"] above the first table',
+    ),
+    (
+        f.OTHER_UNIT_OR_SURE(text='b = "40 mm"', sure='sure = ["a.b"]'),
+        (
+            'write b = "40 mm" if you mean that; or, if it is right, write sure = ["a.b"] above '
+            "the first table"
+        ),
+    ),
+    (
+        f.UNKNOWN_WOOD(wood="chery"),
+        "no wood is known as chery, so its movement would not be worked out",
+    ),
+    (
+        f.MEANT_OR_SURE(text='species = "cherry"', sure='sure = ["species"]'),
+        (
+            'did you mean species = "cherry"? or, if it is right, write sure = ["species"] above '
+            "the first table"
+        ),
+    ),
+    (f.NOT_SURE_OF(key="gaps"), "gaps is no measure that is asked about"),
+    (f.A_LIST(), "a list of keys in quotes"),
     (f.NO_RANGE(), "a range goes from a smaller length to a larger one"),
     (f.CONTROL(code="U+001B"), "the name holds the control character U+001B"),
     (f.LEAVE_IT_OUT(), "leave it out"),
@@ -106,6 +145,7 @@ SAID: list[tuple[Fact, str]] = [
     (f.SPLIT_FILE(), "split the file: one batch may take several"),
     (f.NO_THICKNESS(), "no stock thickness is given"),
     (f.NO_OPENING(), "this door has no opening"),
+    (f.TWO_LENGTHS(), "an opening has a width and a height, each with its key"),
     (f.OPENING_LACKS(key="width"), "the opening has no width"),
     (f.NEGATIVE_GAP(), "a gap below 0 makes the door larger than its opening"),
     (

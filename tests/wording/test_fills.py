@@ -33,11 +33,6 @@ SAID: list[tuple[Fact, str]] = [
     (fills.SLAB_HAS_NO_FRAME(), "a slab has no frame: its width and height come from the opening"),
     (fills.SLAB_SWELLS_TOO_MUCH(width=inch("40")), "a slab 40″ wide swells more than a gap takes"),
     (fills.FRAME_AND_PANEL(), "make a frame and a panel instead"),
-    (fills.NO_THICKNESS(), "a raised panel needs its thickness"),
-    (
-        fills.THICK_AS_FIELD(field=inch("1/2")),
-        'write thickness = "1/2 in" under [panel], as thick as the field',
-    ),
     (fills.BEVEL_IN_GROOVE(bevel=inch("1/4")), "a bevel 1/4″ wide does not come out of its groove"),
     (
         fills.NO_FIELD(bevel=inch("1/4"), across=inch("10 13/16")),

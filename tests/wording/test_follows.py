@@ -18,7 +18,7 @@ SAID: list[tuple[Fact, str]] = [
         follows.NOT_OPENED(file="a.sqlite", reason="permission denied"),
         (
             "a.sqlite: cannot be opened as a file of what was done: permission denied; name "
-            "another with --store"
+            "another with --followed"
         ),
     ),
     (follows.NOT_SAVED(reason="permission denied"), "nothing was saved: permission denied"),
@@ -41,7 +41,11 @@ SAID: list[tuple[Fact, str]] = [
         follows.STAY_AWAKE(),
         "set the phone not to go to sleep: over plain http a page may not keep it awake",
     ),
-    (follows.NOTHING_FOLLOWED(file="a.sqlite"), "a.sqlite: nothing has been followed yet"),
+    (
+        follows.NOTHING_FOLLOWED(),
+        "this job has not been followed yet: sequencer follow, then its name, notes the times",
+    ),
+    (follows.NO_SUCH_FILE(file="a.sqlite"), "a.sqlite: no such file of what was done"),
     (follows.NOTHING_TIMED(), "no setting and no test cut has been timed yet"),
     (follows.TIMED(key="unit", minutes=Fraction(3, 2), n=2), "unit: 1½ minutes, timed 2 times"),
     (follows.PUT_INTO(), "--into SHOP puts these under [minutes] of the shop file"),
@@ -56,7 +60,7 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (follows.NOT_TOML(reason="permission denied"), "not written as TOML: permission denied"),
     (follows.NOT_LINE_BY_LINE(), "the [minutes] of this file cannot be changed line by line"),
-    (follows.STORE(), "where ticks and readings are kept (the user's data folder)"),
+    (follows.FOLLOWED(), "where ticks and readings are kept (the user's data folder)"),
     (follows.SETTINGS(), "the saved settings; without it, the user's own"),
     (follows.LAN(), "serve on this machine's address in the local network, for a phone"),
     (follows.INTO(), "write the medians under [minutes] of this shop file"),

@@ -14,17 +14,13 @@ OTHER = sequences.COMES_FIRST(first="A1/crosscut", later="A1/rip", because=reaso
 SAID: list[tuple[Fact, str]] = [
     (
         sequences.HOUSINGS_MEET(mark="A1", bars=("A5", "A6")),
-        (
-            "A1: A5 and A6 go right through it in the same place: set one of them off by its "
-            'width ([door.bar] at), or write [joint] bars = "stub tenon"'
-        ),
+        "A1: A5 and A6 go right through it in the same place",
     ),
     (
         sequences.TENON_TOO_SHORT(mark="A3", length=inch("1/8"), kerf=inch("1/8")),
         (
             "A3: a tenon of 1/8″ is no longer than the kerf of 1/8″, and leaves nothing to set "
-            "the stop by: make it longer (a stub tenon is as long as [groove] depth), or fit a "
-            "thinner blade"
+            "the stop by"
         ),
     ),
     (

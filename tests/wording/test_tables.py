@@ -32,10 +32,33 @@ SAID: list[tuple[Fact, str]] = [
     (t.COLUMN_TWICE(name="mark"), "two columns are named mark"),
     (t.NO_TABLE(found="bad quote"), "not a table: bad quote"),
     (t.SAVE_AS_CSV(), "save it as CSV, UTF-8"),
+    (t.NO_SPREADSHEET(), "this is no OpenDocument spreadsheet"),
+    (t.SAVE_AS_ODS(), "save it as .ods, or as .csv"),
+    (t.NEAR_COLUMN(name="lenght"), "unknown column lenght"),
     (t.NO_PIECES(), "no pieces in the table"),
     (t.ROW_EACH(), "write a row for each piece, below the columns' names"),
     (t.TOO_MANY(most=60), "more than 60 pieces in one table"),
     (t.SPLIT_TABLE(), "split it"),
+    (t.MORE_CELLS(cells=9, columns=8), "9 cells in a row of 8 columns"),
+    (
+        t.DECIMAL_COMMA(),
+        "a comma within a number parts it in two: write 6.5, or save the table with semicolons",
+    ),
+    (t.NOT_CARRIED(joints="rebate"), "this piece also has what these columns cannot say: rebate"),
+    (
+        t.PLAN_ITS_JOB(columns=("joints", "not_in_columns")),
+        (
+            "plan its job file instead; or empty the cells under joints, not_in_columns, to have "
+            "it cut without"
+        ),
+    ),
+    (t.MADE_A_DATE(column="slot"), "a spreadsheet has made a date of the slot"),
+    (
+        t.AS_TEXT(),
+        "make the cell text before you write the fraction, or write it with a nought: 0 3/4",
+    ),
+    (t.SEVERAL(column="qty"), "qty says that there are several of this piece"),
+    (t.ROW_FOR_EACH(), "write a row for each, with its own mark"),
     (t.NO_UNIT(), "unit is not in or mm"),
     (t.UNIT_IN_EVERY_ROW(), "write in or mm, the same in every row"),
     (t.OTHER_UNIT(), "another unit than in the first row"),

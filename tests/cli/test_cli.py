@@ -13,14 +13,16 @@ import pytest
 
 from sequencer import pipeline
 from sequencer.cli import main
+from sequencer.cli.version import VERSION
 from sequencer.errors import Refusal, SurroundingsError
 from sequencer.facts import commands, notes
+from sequencer.sheets.files import FILES
 
 JOB = (
     'unit = "in"\n[stock]\nthickness = "3/4"\n[[door]]\n'
     '[door.opening]\nwidth = "14 1/2"\nheight = "22"\n'
 )
-MADE = ["parts.csv", "plan.html", "plan.json"]
+MADE = ["manifest.json", "parts.csv", "parts.ods", "plan.html", "plan.json"]
 Capture = pytest.CaptureFixture[str]
 
 
@@ -40,7 +42,7 @@ def names(folder: str = "sheets") -> list[str]:
 
 
 def run(*arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
-    root = Path(__file__).resolve().parent.parent
+    root = Path(__file__).resolve().parents[2]
     return subprocess.run(
         [sys.executable, "-m", "sequencer", *arguments],
         check=False,
@@ -73,8 +75,8 @@ def test_the_starter_job_plans_as_it_stands(capsys: Capture) -> None:
     assert main(["plan", "job.toml", "--no-pdf"]) == 0
     assert names() == MADE
     out = capsys.readouterr().out.splitlines()
-    assert out[1:4] == ["sheets/plan.html", "sheets/parts.csv", "sheets/plan.json"]
-    assert out[4].endswith("minutes of setting up: the quickest of the ways compared (checked)")
+    assert out[1:5] == [f"sheets/{name}" for name in FILES if name != "plan.pdf"]
+    assert out[5].endswith("minutes of setting up: the quickest of the ways compared (checked)")
     assert json.loads(Path("sheets/plan.json").read_text("utf-8"))["unit"] == "in"
 
 
@@ -128,6 +130,38 @@ def test_wrong_usage_is_2_and_says_the_right_one(
     assert job in os.listdir()  # noqa: PTH208  nothing else happened
 
 
+def test_the_same_job_by_another_path_is_given_twice(job: str, capsys: Capture) -> None:
+    Path("link.toml").symlink_to(job)
+    for other in (f"./{job}", str(Path(job).resolve()), "link.toml"):
+        assert main(["check", job, other]) == 2
+        assert "is given twice" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("arguments", "hint"),
+    [
+        (["check", "jbo.toml"], "did you mean job.toml?"),
+        (["check", "job.toml", "--shop", "shop.toml"], "sequencer new --shop writes one to begin"),
+        (["check", "none/job.toml"], "there is no folder none"),
+        (["plan", "pieces.csv"], None),
+        (["recut", "job.toml", "A1", "--plan", "p.json"], "sequencer plan writes one into its"),
+    ],
+)
+def test_what_a_missing_file_wants_depends_on_the_file(
+    arguments: list[str], hint: str | None, job: str, capsys: Capture
+) -> None:
+    assert Path(job).exists()
+    assert main(arguments) == 3
+    first, *rest = capsys.readouterr().err.splitlines()
+    assert first.endswith(": no such file")
+    assert [line.strip()[: len(hint or "")] for line in rest] == ([] if hint is None else [hint])
+
+
+def test_it_says_which_version_it_is(capsys: Capture) -> None:
+    assert main(["--version"]) == 0
+    assert capsys.readouterr().out == f"sequencer {VERSION}\n"
+
+
 def test_a_missing_file_is_3(capsys: Capture) -> None:
     assert main(["plan", "no.toml"]) == 3
     assert capsys.readouterr().err == (
@@ -148,16 +182,16 @@ def test_a_folder_below_a_file_is_4(job: str, capsys: Capture) -> None:
     assert "job.toml/out: cannot be written to: " in capsys.readouterr().err
 
 
-def test_our_four_files_are_replaced_and_nothing_else_is_touched(job: str) -> None:
+def test_our_files_are_replaced_and_nothing_else_is_touched(job: str) -> None:
     folder = Path("deep/er")
     folder.mkdir(parents=True)
     for name in (*MADE, "plan.pdf", "notes.txt"):
         (folder / name).write_text("old", "utf-8")
     assert main(["plan", job, "--no-pdf", "-o", str(folder)]) == 0
     # An old PDF is gone: it would be another plan's.
-    assert names(str(folder)) == ["notes.txt", *MADE]
+    assert names(str(folder)) == sorted(["notes.txt", *MADE])
     assert (folder / "notes.txt").read_text("utf-8") == "old"
-    assert all((folder / name).read_text("utf-8") != "old" for name in MADE)
+    assert all((folder / name).read_bytes() != b"old" for name in MADE)
 
 
 def test_what_cannot_be_replaced_leaves_no_half_made_file(job: str, capsys: Capture) -> None:
@@ -193,7 +227,10 @@ def test_a_refusal_is_1_and_writes_nothing(
 
     monkeypatch.setattr(pipeline, "planned", refuse)
     assert main(["plan", job]) == 1
-    assert capsys.readouterr().err == "sequencer: the panel keeps the play in the job file\n"
+    assert capsys.readouterr().err == (
+        "sequencer: the panel keeps the play in the job file\n"
+        "none of the small changes that were tried would do\n"
+    )
     assert not Path("sheets").exists()
 
 
@@ -262,7 +299,7 @@ def test_messages_survive_a_screen_without_unicode() -> None:
 
 def test_nobody_reading_is_no_crash(job: str) -> None:
     command = [sys.executable, "-m", "sequencer", "check", job]
-    root = Path(__file__).resolve().parent.parent
+    root = Path(__file__).resolve().parents[2]
     reading, writing = os.pipe()
     os.close(reading)
     done = subprocess.run(
@@ -282,7 +319,7 @@ def test_a_check_loads_nothing_slow(job: str) -> None:
         "slow = {'pint', 'networkx', 'jinja2', 'weasyprint', 'sequencer.plan', 'threading'};"
         "sys.exit(', '.join(slow & set(sys.modules)) or 0)"
     )
-    root = Path(__file__).resolve().parent.parent
+    root = Path(__file__).resolve().parents[2]
     done = subprocess.run(
         [sys.executable, "-c", code, job],
         check=False,
@@ -299,11 +336,11 @@ def test_the_end_looks_for_garbage_only_where_a_store_is_open(
     command: str, frozen: bool, job: str
 ) -> None:
     code = (
-        "import atexit, gc; from sequencer.cli import entry;"
+        "import atexit, gc; from sequencer.__main__ import entry;"
         "atexit.register(lambda: print(gc.get_freeze_count() > 0));"
         "entry()"
     )
-    root = Path(__file__).resolve().parent.parent
+    root = Path(__file__).resolve().parents[2]
     done = subprocess.run(
         [sys.executable, "-c", code, command, job],
         check=False,
@@ -318,3 +355,15 @@ def test_the_module_and_its_exit_code(job: str) -> None:
     done = run("check", job)
     assert (done.returncode, done.stdout, done.stderr) == (0, "job.toml: good: 1 door, A\n", "")
     assert run("check").returncode == 2
+
+
+def test_a_spreadsheet_of_parts_is_checked_like_the_table(job: str, capsys: Capture) -> None:
+    assert main(["plan", job, "--no-pdf"]) == 0
+    capsys.readouterr()
+    for kind in ("csv", "ods"):
+        assert main(["check", f"sheets/parts.{kind}"]) == 0
+        assert capsys.readouterr().out == f"sheets/parts.{kind}: good: 5 pieces\n"
+    Path("colour.csv").write_text("mark,length,width,thickness,unit,colour\nP,9,2,1,in,red\n")
+    assert main(["check", "colour.csv"]) == 0
+    said = capsys.readouterr().err
+    assert said == "colour.csv: columns that nothing was read from: colour\n"

@@ -1,0 +1,94 @@
+"""What a set of sheets was made from, and what belongs to it: `manifest.json` beside them."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+from typing import Any, TypeGuard
+
+from sequencer.cli.version import VERSION
+
+MANIFEST = "manifest.json"
+SCHEMA = "sequencer-set/1"
+_MOST_BYTES = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Manifest:
+    """Digests are SHA-256: of the jobs' and the shop's texts by the names they were called by, of
+    the set's files by theirs. `shop` is empty where the plan was made for the built-in one."""
+
+    program: str
+    jobs: Mapping[str, str]
+    shop: Mapping[str, str]
+    files: Mapping[str, str]
+
+    def text(self) -> str:
+        data = {"schema": SCHEMA, "program": self.program, "jobs": dict(self.jobs),
+                "shop": dict(self.shop), "files": dict(self.files)}  # fmt: skip
+        return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
+
+
+def digest(data: bytes | str) -> str:
+    return sha256(data.encode() if isinstance(data, str) else data).hexdigest()
+
+
+def manifest(jobs: Mapping[str, str], shop: Mapping[str, str], files: Mapping[str, bytes]) -> str:
+    """The manifest's text, from the texts of what the set was made from and its files."""
+    made = Manifest(
+        VERSION,
+        {name: digest(text) for name, text in jobs.items()},
+        {name: digest(text) for name, text in shop.items()},
+        {name: digest(data) for name, data in files.items()},
+    )
+    return made.text()
+
+
+def read(folder: Path) -> Manifest | None:
+    """The folder's manifest; `None` where it has none that can be read."""
+    try:
+        with (folder / MANIFEST).open("rb") as file:
+            data = json.loads(file.read(_MOST_BYTES))
+    except (OSError, ValueError, RecursionError):
+        return None
+    if not isinstance(data, dict) or data.get("schema") != SCHEMA:
+        return None
+    jobs, shop, files = (data.get(key) for key in ("jobs", "shop", "files"))
+    if not (_digests(jobs) and _digests(shop) and _digests(files)):
+        return None
+    return Manifest(str(data.get("program")), jobs, shop, files)
+
+
+def _digests(value: Any) -> TypeGuard[dict[str, str]]:
+    return isinstance(value, dict) and all(isinstance(each, str) for each in value.values())
+
+
+def not_of_the_set(folder: Path) -> tuple[str, ...]:
+    """The files that are not as the folder's manifest has them: changed, missing or another
+    plan's. Without a manifest nothing can be said."""
+    known = read(folder)
+    if known is None:
+        return ()
+    return tuple(name for name, was in known.files.items() if _digest_of(folder / name) != was)
+
+
+def _digest_of(path: Path) -> str:
+    try:
+        return digest(path.read_bytes())
+    except OSError:
+        return ""
+
+
+def changed_since(folder: Path, texts: Mapping[str, str]) -> tuple[str, ...]:
+    """Which of the files that the set was made from have another text by now, by the names that
+    both know: of a name that only one knows nothing is said."""
+    known = read(folder)
+    if known is None:
+        return ()
+    was = {**known.jobs, **known.shop}
+    return tuple(
+        name for name, text in texts.items() if was.get(name, digest(text)) != digest(text)
+    )

@@ -1,0 +1,176 @@
+"""Many files put into a folder as one: all of them, or what was there before.
+
+They are written beside their places first. A journal, put there by one rename, then says what goes
+where: from that moment the new files are the folder's, and whoever comes next finishes what a
+killed process left. Two processes wait for each other.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import time
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
+from hashlib import sha256
+from pathlib import Path
+
+from sequencer.errors import SurroundingsError
+from sequencer.facts import commands
+
+JOURNAL = ".set.json"
+PATIENCE = 60
+"""Seconds that another process may take to write its files."""
+
+_PART = re.compile(r"\.(.+)\.[0-9]+\.part")
+
+
+def put(folder: Path, files: Mapping[str, bytes], gone: Sequence[str]) -> None:
+    """Put all files into the folder, and take `gone` ones out of it. Raises `SurroundingsError`
+    where that cannot be."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with _alone(folder):
+            _finish(folder)
+            _put(folder, files, gone)
+    except OSError as error:
+        raise _unwritable(folder, error) from None
+
+
+def finish(folder: Path) -> None:
+    """Finish what a killed process left. Raises `SurroundingsError` where that cannot be."""
+    if not (folder / JOURNAL).exists():
+        return
+    try:
+        with _alone(folder):
+            _finish(folder)
+    except OSError as error:
+        raise _unwritable(folder, error) from None
+
+
+def _unwritable(folder: Path, error: OSError) -> SurroundingsError:
+    reason = error.strerror or ""
+    return SurroundingsError(commands.UNWRITABLE_FOLDER(path=str(folder), reason=reason))
+
+
+def _put(folder: Path, files: Mapping[str, bytes], gone: Sequence[str]) -> None:
+    parts = {name: f".{name}.{os.getpid()}.part" for name in files}
+    journal = f".{JOURNAL}.{os.getpid()}.part"
+    try:
+        for name, part in parts.items():
+            if (folder / name).is_dir():
+                raise IsADirectoryError(21, os.strerror(21), name)
+            _write(folder / part, files[name])
+        said = {"put": {part: name for name, part in parts.items()}, "gone": list(gone)}
+        _write(folder / journal, json.dumps(said).encode())
+        (folder / journal).replace(folder / JOURNAL)
+    except BaseException:
+        # Interrupted or failed before anything was replaced.
+        for part in (*parts.values(), journal):
+            with suppress(OSError):
+                (folder / part).unlink(missing_ok=True)
+        raise
+    _finish(folder)
+
+
+def _write(path: Path, data: bytes) -> None:
+    with path.open("wb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())  # a name is never to stand for what a lost current took away
+
+
+def _finish(folder: Path) -> None:
+    """Do what the journal says, as often as it takes; without one, sweep away what a process left
+    that was killed before it had any."""
+    journal = folder / JOURNAL
+    try:
+        said = json.loads(journal.read_bytes())
+    except FileNotFoundError:
+        said = None
+    except ValueError:
+        journal.unlink()
+        said = None
+    if said is not None:
+        for part, name in said["put"].items():
+            with suppress(FileNotFoundError):  # it was done before
+                (folder / part).replace(folder / name)
+        for name in said["gone"]:
+            (folder / name).unlink(missing_ok=True)
+        journal.unlink(missing_ok=True)
+    for path in folder.iterdir():
+        if _PART.fullmatch(path.name):
+            path.unlink(missing_ok=True)
+
+
+@contextmanager
+def _alone(folder: Path) -> Iterator[None]:
+    """While no other process writes there. The lock dies with its process."""
+    lock = _Lock(folder)
+    try:
+        lock.take()
+        yield
+    finally:
+        lock.leave()
+
+
+class _Lock:
+    """Of the folder itself where the system can lock one; else of a file of its name among the
+    system's temporary ones."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.handle: int | None = None
+
+    def take(self) -> None:
+        try:
+            import fcntl
+        except ImportError:
+            self._take_file()
+            return
+        self.handle = os.open(self.folder, os.O_RDONLY)
+        handle = self.handle
+
+        def lock() -> None:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+        self._until(lock)
+
+    def _take_file(self) -> None:
+        import tempfile
+
+        name = sha256(str(self.folder.resolve()).encode("utf-8", "replace")).hexdigest()[:24]
+        path = Path(tempfile.gettempdir()) / f"sequencer-{name}.lock"
+        self.handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o600)
+        handle = self.handle
+        try:
+            import msvcrt
+        except ImportError:
+            return
+
+        def lock() -> None:
+            os.lseek(handle, 0, os.SEEK_SET)
+            msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)  # type: ignore[attr-defined]  # of Windows
+
+        self._until(lock)
+
+    def _until(self, lock: Callable[[], None]) -> None:
+        end = time.monotonic() + PATIENCE
+        while True:
+            try:
+                lock()
+            except (BlockingIOError, PermissionError):
+                if time.monotonic() > end:
+                    told = commands.FOLDER_BUSY(path=str(self.folder))
+                    raise SurroundingsError(told) from None
+                time.sleep(0.02)
+            except OSError:  # a file system without locks
+                return
+            else:
+                return
+
+    def leave(self) -> None:
+        if self.handle is not None:
+            os.close(self.handle)
+            self.handle = None

@@ -1,0 +1,124 @@
+"""A file's text with one value changed, put in or taken out; all else, comments too, as it was."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sequencer.errors import InputError
+from sequencer.job.document import Document, Path, quoted, read_document
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """What is to stand at a key, or `None` where it is to be gone. `door` counts from 0; `None` is
+    the file's own table. `table` may be empty: the key then stands above all tables."""
+
+    table: str
+    key: str
+    value: str | None
+    door: int | None = None
+
+    @property
+    def line(self) -> str:
+        """As the file has it."""
+        return f"{self.key} = {quoted(self.value or '')}"
+
+    @property
+    def header(self) -> str:
+        """The table that the line stands under, as the file has it."""
+        where = "door." if self.door is not None else ""
+        return f"[{where}{self.table}]"
+
+    @property
+    def path(self) -> Path:
+        base: Path = () if self.door is None else ("door", self.door)
+        return (*base, self.table, self.key) if self.table else (*base, self.key)
+
+
+def edited(text: str, edits: Sequence[Edit]) -> str | None:
+    """The text after all edits; `None` where one cannot be made: the file is no TOML, or a line
+    that is to go holds more than its key."""
+    for edit in edits:
+        try:
+            document = read_document(text, "")
+        except InputError:
+            return None
+        made = _taken_out(document, edit) if edit.value is None else _put(document, edit)
+        if made is None:
+            return None
+        text = made
+    return text
+
+
+def _taken_out(document: Document, edit: Edit) -> str | None:
+    if document.get(edit.path) is None:
+        return document.text
+    spot = document.spots[edit.path]
+    start = document.text.rfind("\n", 0, spot.start) + 1
+    end = document.text.find("\n", spot.end)
+    end = len(document.text) if end < 0 else end + 1
+    before = document.text[start : spot.start]
+    after = document.text[spot.end : end].strip()
+    if not re.fullmatch(rf"\s*{re.escape(edit.key)}\s*=\s*", before) or after[:1] not in ("", "#"):
+        return None
+    return document.text[:start] + document.text[end:]
+
+
+def _put(document: Document, edit: Edit) -> str | None:
+    text = document.text
+    if document.get(edit.path) is not None:
+        spot = document.spots[edit.path]
+        return text[: spot.start] + quoted(edit.value or "") + text[spot.end :]
+    table = edit.path[:-1]
+    if table and table in document.spots:
+        spot = document.spots[table]
+        if text.startswith("[", spot.start):  # a header: right below it
+            return _below(text, spot.end, edit.line)
+        if text.startswith("{", spot.start):
+            inner = text[spot.start + 1 : spot.end - 1].strip()
+            more = f"{inner}, {edit.line}" if inner else edit.line
+            return f"{text[: spot.start]}{{ {more} }}{text[spot.end :]}"
+        return None
+    if document.get(table) is not None and table:
+        return None  # its keys are dotted: nowhere to put another for certain
+    if edit.door is None:
+        return _before_doors(document, edit)
+    return _in_door(document, edit)
+
+
+def _below(text: str, at: int, line: str) -> str:
+    end = text.find("\n", at)
+    if end < 0:
+        return f"{text}\n{line}\n"
+    return f"{text[: end + 1]}{line}\n{text[end + 1 :]}"
+
+
+def _before_doors(document: Document, edit: Edit) -> str:
+    lines = f"{edit.header}\n{edit.line}\n" if edit.table else f"{edit.line}\n"
+    headers = [spot.start for path, spot in document.spots.items()
+               if len(path) > 1 and path[0] in ("door", "bar", "board") and path[1] == 0
+               and document.text.startswith("[[", spot.start)]  # fmt: skip
+    if not edit.table:
+        headers = [found.start() for found in re.finditer(r"(?m)^\[", document.text)]
+    at = min(headers, default=len(document.text))
+    before = document.text[:at]
+    if before and not before.endswith("\n"):
+        before += "\n"
+    return f"{before}{lines}{document.text[at:]}"
+
+
+def _in_door(document: Document, edit: Edit) -> str | None:
+    """Behind all that is said of the door."""
+    assert edit.door is not None
+    starts = [found.start() for found in re.finditer(r"(?m)^\s*\[\[door\]\]", document.text)]
+    if edit.door >= len(starts):
+        return None
+    if not edit.table:
+        return _below(document.text, starts[edit.door], edit.line)
+    nexts = [found.start() for found in re.finditer(r"(?m)^\s*\[\[?(?!door\.)\w", document.text)]
+    at = min((each for each in nexts if each > starts[edit.door]), default=len(document.text))
+    before = document.text[:at].rstrip("\n")
+    rest = document.text[at:]
+    return f"{before}\n{edit.header}\n{edit.line}\n{rest}"

@@ -1,0 +1,279 @@
+"""What would do instead of a job that is refused: changes of one or two of its values, each tried
+by planning the job so changed. Only what was planned is told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sequencer.batch import read_batch
+from sequencer.errors import Refusal, SequencerError
+from sequencer.facts import Fact, Kind, Length, cautions, files, parts, refusals, sequences
+from sequencer.facts import offers as told
+from sequencer.job.edit import Edit, edited
+from sequencer.job.kinds import Boarded, Raised
+from sequencer.job.schema import Door, Job, Shop
+from sequencer.lengths import Unit, convert, mixed
+
+Texts = Mapping[str, str]
+"""The texts of the files of a batch, by their names."""
+
+MOST = 3
+"""Remedies that are told."""
+
+_FINEST: Mapping[Unit, Fraction] = {"in": Fraction(1, 64), "mm": Fraction(1, 10)}
+_STEP: Mapping[Unit, Fraction] = {"in": Fraction(1, 16), "mm": Fraction(1)}
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """Changes of one file that were tried together."""
+
+    file: str
+    edits: tuple[Edit, ...]
+
+    @property
+    def says(self) -> Fact:
+        """What to write, exactly as the file has it."""
+        return told.BOTH(each=tuple(map(_says, self.edits)))
+
+    def text(self, texts: Texts) -> str:
+        """The file's text so changed."""
+        text = texts[self.file]
+        made = edited(text, self.edits)
+        assert made is not None
+        return made.replace("\n", "\r\n") if "\r\n" in text else made
+
+
+def _says(edit: Edit) -> Fact:
+    if edit.value is None:
+        return told.TAKE_OUT(key=edit.key, table=edit.header)
+    if not edit.table:
+        return files.WRITE(text=edit.line)
+    return files.WRITE_UNDER(text=edit.line, table=edit.header)
+
+
+def remedies(
+    error: Refusal,
+    jobs: Sequence[Job],
+    shop: str | None,
+    texts: Texts,
+    plans: Callable[[Sequence[Job], Shop], object],
+    enough: Callable[[], bool],
+) -> tuple[Remedy, ...]:
+    """What was tried with success, the likeliest first, until there is `enough`. `plans` plans
+    jobs, or raises what it must."""
+    found: list[Remedy] = []
+    for remedy in _likely(error, jobs, texts):
+        if enough() or len(found) == MOST:
+            break
+        made = edited(texts[remedy.file], remedy.edits)
+        if made is None or made == texts[remedy.file]:
+            continue
+        changed = {**texts, remedy.file: made}
+        try:
+            batch, tools = read_batch([job.file for job in jobs], shop, changed.__getitem__)
+            plans(batch, tools)
+        except SequencerError:
+            continue
+        found.append(remedy)
+    return tuple(found)
+
+
+def _likely(error: Refusal, jobs: Sequence[Job], texts: Texts) -> Iterator[Remedy]:
+    """What the refusal's own figures ask for, then what helps most doors; each once."""
+    seen: set[tuple[str, tuple[Edit, ...]]] = set()
+    for job, number, door in _refused(error, jobs):
+        own = _unit(job, texts)
+        for changes in (*_own(error, job, door, own), *_usual(door, job, own)):
+            edits = tuple(_placed(change, door, number) for change in changes)
+            if (job.file, edits) not in seen:
+                seen.add((job.file, edits))
+                yield Remedy(job.file, edits)
+
+
+def _unit(job: Job, texts: Texts) -> Unit:
+    """Of the file, which is not that of the batch where an earlier file has another."""
+    head = texts[job.file].partition("[")[0]
+    return "mm" if '"mm"' in head else "in"
+
+
+def _refused(error: Refusal, jobs: Sequence[Job]) -> Iterator[tuple[Job, int, Door]]:
+    """The doors that it may be about, with their numbers in their files: those that it names, else
+    all that differ."""
+    named = [
+        str(fact.given["where"]) for fact in _all(error.says) if "where" in fact.given
+    ]  # fmt: skip
+    for job in jobs:
+        places = list(dict.fromkeys(door.where for door in job.doors))
+        for number, place in enumerate(places):
+            if not named or place in named:
+                yield job, number, next(door for door in job.doors if door.where == place)
+
+
+def _all(says: Sequence[Fact]) -> Iterator[Fact]:
+    for fact in says:
+        yield fact
+        for value in fact.values:
+            if isinstance(value, Fact):
+                yield from _all((value,))
+            elif isinstance(value, tuple):
+                yield from _all([each for each in value if isinstance(each, Fact)])
+
+
+@dataclass(frozen=True, slots=True)
+class Put:
+    """A key, and what it is to be: a text, a length, or `None` for gone."""
+
+    key: str
+    value: str | Fraction | None
+
+
+Changes = tuple[Put, ...]
+
+
+def _placed(change: Put, door: Door, number: int) -> Edit:
+    """Where the key stands now; where it is not stated, under the door."""
+    table, _, key = change.key.partition(".")
+    place = door.places.get(change.key)
+    header = int(door.where.rpartition(":")[2] or 0)
+    of_door = place is None or place.line >= header
+    value = change.value
+    assert not isinstance(value, Fraction)
+    return Edit(table, key, value, number if of_door else None)
+
+
+def _own(error: Refusal, job: Job, door: Door, own: Unit) -> Iterator[tuple[Put, ...]]:
+    for fact in _all(error.says):
+        for changes in _MENDS.get(fact.kind, ()):
+            yield from _filled(changes, fact, job.unit, own)
+        if fact.kind is parts.MITRE_WIDTHS_DIFFER:
+            width = spelt(convert(door.hinge_stile, job.unit, own), own, up=True)
+            keys = [key for key in ("stiles.lock", "stiles.meeting", "rails.bottom")
+                    if key in door.places]  # fmt: skip
+            yield tuple(Put(key, width) for key in ("rails.top", *keys))
+
+
+def _filled(
+    changes: Sequence[tuple[str, str | None]], fact: Fact, unit: Unit, own: Unit
+) -> Iterator[tuple[Put, ...]]:
+    """The changes with the fact's lengths, rounded down and up to what is easily written. A value
+    that begins with `=` names a parameter."""
+    names = [value[1:] for _, value in changes if value is not None and value.startswith("=")]
+    lengths = [fact.given.get(name) for name in names]
+    if not all(isinstance(length, Length) for length in lengths):
+        return
+    for up in (False, True) if names else (False,):
+        made: list[Put] = []
+        for key, value in changes:
+            if value is None or not value.startswith("="):
+                made.append(Put(key, value))
+                continue
+            length = fact.given[value[1:]]
+            assert isinstance(length, Length)
+            made.append(Put(key, spelt(convert(length.value, unit, own), own, up=up)))
+        yield tuple(made)
+
+
+def spelt(value: Fraction, unit: Unit, *, up: bool) -> str:
+    """A length that is easily written and no more, or no less, than the value.
+
+    >>> spelt(Fraction(17, 100), "in", up=True), spelt(Fraction(171, 10), "mm", up=False)
+    ('11/64', '17.1')
+    """
+    step = _FINEST[unit]
+    whole = -(-value // step) if up else value // step
+    rounded = whole * step
+    if unit == "in":
+        return mixed(rounded)
+    return f"{float(rounded):.1f}".removesuffix(".0")
+
+
+def _usual(door: Door, job: Job, own: Unit) -> Iterator[tuple[Put, ...]]:
+    """What helps whatever the refusal: other joints, no figures of one's own, a little more or
+    less of each width and depth."""
+    if door.slab is not None:
+        yield (Put("slab.boards", None),)
+        return
+    for key, value in (
+        ("joint.kind", "bridle"), ("joint.kind", "stub tenon"), ("joint.bars", "T-bridle"),
+        ("joint.bars", "stub tenon"),
+    ):  # fmt: skip
+        stated = door.joint.kind if key == "joint.kind" else door.joint.bars
+        if stated != value and (key == "joint.kind" or door.bars):
+            yield (Put(key, value),)
+    for keys in (("joint.slot",), ("joint.offset", "groove.offset"), ("groove.width",),
+                 ("panel.thickness",), ("joint.slot", "joint.offset")):  # fmt: skip
+        there = tuple(Put(key, None) for key in keys if key in door.places)
+        if there:
+            yield there
+    for key, now in (
+        ("groove.depth", door.groove.depth),
+        ("rails.top", door.top_rail),
+        ("rails.bottom", door.bottom_rail),
+        ("stiles.hinge", door.hinge_stile),
+        ("panel.thickness", door.panel.thickness),
+        *_of_fill(door),
+    ):
+        if now is None:
+            continue
+        step = _STEP[own]
+        size = convert(now, job.unit, own)
+        for more in (1, -1, 2, -2, 4, -4, 8):
+            changed = size + more * step
+            if changed > step:
+                yield (Put(key, spelt(changed, own, up=more > 0)),)
+
+
+def _of_fill(door: Door) -> Iterator[tuple[str, Fraction | None]]:
+    match door.fill:
+        case Raised() as raised:
+            yield "raised.bevel", raised.bevel
+            yield "raised.step", raised.step
+        case Boarded() as boarded:
+            yield "boarded.width", boarded.width
+    if door.shape is not None:
+        yield "shape.rise", door.shape.rise
+
+
+_BRIDLE = ("joint.kind", "bridle")
+_MENDS: Mapping[Kind, tuple[tuple[tuple[str, str | None], ...], ...]] = {
+    parts.LAP_HAS_NO_OFFSET: ((("joint.offset", None),), (_BRIDLE,)),
+    parts.LAP_TOO_THIN: (
+        (("joint.slot", None),), (("joint.slot", "=most"),), (("joint.slot", "=wall"),),
+    ),
+    parts.LAP_GROOVE_IN_FRONT: ((("groove.offset", None),),),
+    parts.LAP_GROOVE_TOO_WIDE: (
+        (("groove.width", "=most"),), (("panel.thickness", None),),
+        (("panel.thickness", "=most"),), (_BRIDLE,),
+    ),
+    parts.MITRE_NOT_TRIMMED: (
+        (("joint.slot", "=groove"),),
+        (("joint.slot", "=groove"), ("joint.offset", None), ("groove.offset", None)),
+        (_BRIDLE,),
+    ),
+    parts.MITRE_WIDTHS_DIFFER: ((_BRIDLE,),),
+    parts.STUB_IN_GLASS: ((_BRIDLE,),),
+    parts.STUB_TOO_SHORT: ((_BRIDLE,),),
+    parts.STUB_HAS_NO_SLOT: ((("joint.slot", None), ("joint.offset", None)), (_BRIDLE,)),
+    parts.STUB_BAR_IN_GLASS: ((("joint.bars", "T-bridle"),),),
+    parts.BAR_IN_LAPS: ((("joint.bars", "stub tenon"),), (_BRIDLE,)),
+    parts.BAR_OFF_GROOVE: ((("joint.bars", "stub tenon"),),),
+    parts.GROOVE_OUTSIDE_SLOT: (
+        (("joint.slot", "=groove"),),
+        (("joint.slot", "=groove"), ("joint.offset", None), ("groove.offset", None)),
+        (("joint.slot", None), ("groove.offset", None)),
+    ),
+    parts.BOARD_TOO_THIN: ((("panel.thickness", "=enough"),),),
+    parts.STEP_TOO_HIGH: ((("raised.step", "=most"),),),
+    parts.PANEL_EDGE_TOO_THIN: ((("raised.bevel", "=wider"),),),
+    sequences.HOUSINGS_MEET: ((("joint.bars", "stub tenon"),),),
+    sequences.TENON_TOO_SHORT: ((_BRIDLE,),),
+    refusals.KERF_TOO_WIDE: (
+        (("joint.slot", "=kerf"),), (("groove.width", "=kerf"),), (("panel.thickness", None),),
+    ),
+    cautions.E02_TALLEST: ((("joint.kind", "stub tenon"),),),
+}  # fmt: skip
+"""What a refusal's own figures ask for; of several changes in one row all are made."""

@@ -1,0 +1,89 @@
+"""Whatever is advised of a refused job was tried: applied, the job plans."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from sequencer.cli import main
+from sequencer.job.edit import Edit, edited
+from tests.remedies.proven import count
+
+MITRED = """# my door
+unit = "in"
+[stock]
+thickness = "3/4"   # as planed
+[joint]
+kind = "mitred bridle"
+slot = "1/4"
+[[door]]
+[door.panel]
+thickness = "1/2"
+[door.opening]
+width = "14 1/2"
+height = "22"
+"""
+Capture = pytest.CaptureFixture[str]
+
+
+def test_each_remedy_of_random_refusals_plans(seed: int, large: bool) -> None:
+    told: list[str] = []
+    found = count(400 if large else 12, seed, 30.0, told.append)
+    print(dict(found))  # noqa: T201  counts, shown with -s
+    assert not found["do not plan"], "\n".join(told)
+    assert not found["lost a comment"]
+    assert found["remedies"]
+
+
+def test_mend_writes_the_first_and_says_so(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    monkeypatch.setattr("sequencer.cli.commands._PATIENCE", 60)
+    monkeypatch.chdir(tmp_path)
+    Path("kept").mkdir()
+    Path("kept/own.toml").write_text(MITRED, "utf-8")
+    Path("kept/own.toml").chmod(0o600)
+    Path("job.toml").symlink_to("kept/own.toml")
+    assert main(["plan", "job.toml", "--no-pdf"]) in (1, 3)
+    assert Path("job.toml").read_text("utf-8") == MITRED
+    capsys.readouterr()
+    assert main(["plan", "job.toml", "--no-pdf", "--mend"]) in (1, 3)
+    assert "job.toml: changed: " in capsys.readouterr().err
+    assert Path("job.toml").is_symlink()
+    assert Path("kept/own.toml").stat().st_mode & 0o777 == 0o600
+    changed = Path("job.toml").read_text("utf-8")
+    assert changed.count("#") == MITRED.count("#")
+    assert main(["plan", "job.toml", "--no-pdf"]) == 0
+
+
+@pytest.mark.parametrize(
+    ("edit", "becomes"),
+    [
+        (Edit("joint", "slot", "5/16"), 'slot = "5/16"  # tight'),
+        (Edit("joint", "slot", None), "kind = \"bridle\"\n[[door]]"),
+        (Edit("joint", "proud", "1/16"), '[joint]\nproud = "1/16"\n'),
+        (Edit("groove", "depth", "3/8"), '[groove]\ndepth = "3/8"\n[[door]]'),
+        (Edit("panel", "thickness", "1/4", 1), '[door.panel]\nthickness = "1/4"\n'),
+        (Edit("rails", "top", "3", 1), '[door.rails]\ntop = "3"\n'),
+        (Edit("opening", "width", '15 1/2"', 0), "opening = { width = '15 1/2\"', height = "),
+        (Edit("opening", "more", "2", 0), 'height = "20", more = "2" }'),
+        (Edit("", "species", "cherry"), 'unit = "in"  # of all\nspecies = "cherry"\n[joint]'),
+    ],
+)  # fmt: skip
+def test_a_text_is_changed_in_one_place(edit: Edit, becomes: str) -> None:
+    text = (
+        'unit = "in"  # of all\n[joint]\nkind = "bridle"\nslot = "1/4"  # tight\n'
+        '[[door]]\nopening = { width = "15", height = "20" }\n'
+        '[[door]]\n[door.opening]\nwidth = "15"\nheight = "20"\n[rough]\ntrim = "1"\n'
+    )
+    made = edited(text, [edit])
+    assert made is not None
+    assert becomes in made
+    gone = [line for line in text.split("\n") if line not in made.split("\n")]
+    assert len(gone) <= 1
+
+
+def test_what_shares_its_line_is_not_taken_out() -> None:
+    assert edited('a = { b = "1", c = "2" }\n', [Edit("a", "b", None)]) is None
+    assert edited("not toml at all", [Edit("a", "b", None)]) is None
