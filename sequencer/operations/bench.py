@@ -47,7 +47,9 @@ def assemble(leaf: Leaf, context: Context) -> Iterator[Operation]:
     if leaf.trims:
         yield Operation(OperationId(mark, "trim"), "trim", mark, removes=leaf.trims, marks=marks)
     made = (mark, *(part.mark for part in leaf.fills))
-    yield Operation(OperationId(mark, "finish"), "finish", mark, checks=_panel(leaf), marks=made)
+    yield Operation(
+        OperationId(mark, "finish"), "finish", mark, checks=_panel(leaf, context), marks=made
+    )
     gaps = between_boards(leaf, context)
     yield Operation(OperationId(mark, "glue-up"), "glue-up", mark, checks=gaps, marks=marks)
     yield Operation(
@@ -159,15 +161,15 @@ def _square(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     )
 
 
-def _panel(leaf: Leaf) -> tuple[Check, ...]:
+def _panel(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     """How wide the panel may be today, where its movement is known: no wider than swells to the
-    grooves' bottoms, no narrower than stays in them in the driest season."""
-    return tuple(map(_width, leaf.season.panels)) if leaf.season else ()
+    grooves' bottoms less a little air, no narrower than stays in them in the driest season."""
+    return tuple(_width(panel, context) for panel in leaf.season.panels) if leaf.season else ()
 
 
-def _width(season: PanelSeason) -> Check:
+def _width(season: PanelSeason, context: Context) -> Check:
     today = season.widths[1]
-    most = season.sight + 2 * season.depth
+    most = season.sight + 2 * (season.depth - context.fact(fits.PANEL_AIR))
     return Check(
         measure=Measure(What.PANEL_WIDTH),
         target=today,

@@ -465,8 +465,9 @@ def test_the_plan_keeps_it_and_the_sheets_say_it() -> None:
     assert "side gap 0.074″ when wettest, 0.114″ when driest" in page
     points = {str(point.measure): point for point in plan.checkpoints}
     width = points["panel-width"]
-    # (11.8125 + 2/8) / 0.99504 = 12.1227 and 12.3125 / 1.00496 = 12.2517, the sixty-fourths inside.
-    assert (width.low, width.high) == (F("12.125"), F("12.25"))
+    # (11.8125 + 2/8) / 0.99504 = 12.1227 and (12.3125 − 2/64) / 1.00496 = 12.2206: the 64ths
+    # inside.
+    assert (width.low, width.high) == (F("12.125"), F("12.21875"))
     assert width.low < width.target < width.high
     assert points["gap/lock"].low == F(3, 32) - F(1, 32)
 
