@@ -61,7 +61,7 @@ def is_table(file: str) -> bool:
 
 
 def in_text(name: str) -> str:
-    """The name of a file as it can be written down: its bytes may be in any encoding, and what
+    r"""The name of a file as it can be written down: its bytes may be in any encoding, and what
     cannot be read of them becomes a question mark in a box.
 
     >>> in_text("caf\udce9.toml") == "caf\ufffd.toml"
