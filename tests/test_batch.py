@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from pathlib import Path
 
 import pytest
 
 from sequencer.batch import read_batch
 from sequencer.errors import InputError
 from sequencer.job.shop import default_shop
+from sequencer.pipeline import plan
 from tests.test_hand_worked import FENCE_JIG, PAIR, SINGLE
+
+EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
 
 
 def read(texts: Mapping[str, str], shop: str | None = None) -> tuple[str, ...]:
@@ -26,6 +30,17 @@ def test_all_is_in_the_unit_of_the_first_and_no_mark_comes_twice() -> None:
     assert [job.unit for job in jobs] == ["mm", "mm"]
     assert [mark for job in jobs for door in job.doors for mark in door.marks] == ["A", "B", "C"]
     assert shop == default_shop("mm")
+
+
+@pytest.mark.parametrize(("first", "second"), [("wall-cabinet", "pantry"), ("pantry", "dresser")])
+def test_a_year_told_in_the_other_unit_adds_up(first: str, second: str) -> None:
+    """What a panel's play is rounded to is a round figure of the batch's unit, when its year is
+    worked out as when the job is read."""
+    files = [str(EXAMPLES / name / "job.toml") for name in (first, second)]
+    jobs, shop = read_batch(files, None, lambda name: Path(name).read_text("utf-8"))
+    made = plan(jobs, shop, seconds=1)
+    assert made.proven
+    assert made.seasons
 
 
 def test_the_faults_of_all_files_are_told_together() -> None:

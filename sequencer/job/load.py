@@ -170,7 +170,12 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
     raise_faults(reader)
     marked = marks.marked([door for door in doors if door], counts, given, taken)
     job = Job(name, file, cast(Unit, own), marked, rack)
-    return job if unit is None else replace(in_unit(job, job.unit, unit), unit=unit)
+    if unit is None or unit == job.unit:
+        return job
+    told = in_unit(job, job.unit, unit)
+    # A play is a round figure of the unit that it is worked out in.
+    doors = tuple(with_play(door, unit) for door in told.doors)
+    return replace(told, doors=doors, unit=unit)
 
 
 def _too_many(reader: Reader) -> None:
