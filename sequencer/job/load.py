@@ -174,8 +174,7 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
         return job
     told = in_unit(job, job.unit, unit)
     # A play is a round figure of the unit that it is worked out in.
-    doors = tuple(with_play(door, unit) for door in told.doors)
-    return replace(told, doors=doors, unit=unit)
+    return replace(told, doors=tuple(with_play(door, unit) for door in told.doors), unit=unit)
 
 
 def _too_many(reader: Reader) -> None:
