@@ -21,7 +21,7 @@ from tests.simulator.table import unsafe
 
 ROOT = Path(__file__).resolve().parents[2]
 EXAMPLES = sorted(path.parent for path in (ROOT / "examples").glob("*/job.toml"))
-KNOWS_THE_PROGRAM = {"planned.py"}
+KNOWS_THE_PROGRAM = {"planned.py", "shops.py"}
 
 
 def faults(made: Json) -> list[str]:

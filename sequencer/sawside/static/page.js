@@ -402,8 +402,8 @@ function measure(card, unit) {
       button(t("loose"), () => read({ feel: "loose" }), { class: "wide" }));
   }
   if (point.felt || point.by_fit) box.append(button(t("fits"), () => read({ feel: "fits" }), { class: "wide" }));
-  if (point.may_stay && words && typed) {
-    box.append(button(t("keep", { text: typed }), () => read({ text: typed, keep: true }), { class: "wide" }));
+  if (point.may_stay && reading && reading.verdict === "adjust" && /^[\d.]+$/.test(reading.value)) {
+    box.append(button(t("keep", { text: reading.value }), () => read({ text: reading.value, keep: true }), { class: "wide" }));
   }
   if (!point.turns && words && typed) {
     box.append(button(t("really", { text: typed }), () => read({ text: typed, sure: true }), { class: "wide" }));
