@@ -128,8 +128,8 @@ def test_the_other_panels(phone: Phone, panel: str) -> None:
 
 @pytest.mark.step("13")
 def test_a_test_cut_corrected_twice(phone: Phone) -> None:
-    """6 mm is the target, cut from both sides: each move is half of what the slot is off by. At last
-    it is kept as it came out, and the rest planned to suit."""
+    """6 mm is the target, cut from both sides: each move is half of what the slot is off by. At
+    last it is kept as it came out, and the rest planned to suit."""
     phone.main()
     phone.read("6.2")
     assert "move the fence 0.10 mm away from the blade" in phone.page.inner_text(".answer")
