@@ -32,7 +32,7 @@ SPREADS = {
 practice) are read wrong; one sigma of a first setting, of a move, of milling (ours)."""
 SIGMAS = 3
 """As far as what is normal is taken to go; ours."""
-NEAR_ENOUGH = 0.02
+NEAR_ENOUGH = 0.04
 """What a root-sum-square may miss a share by."""
 RULED = frozenset({
     "length", "shoulders", "to-shoulder", "to-housing", "to-mitre", "panel-width", "slab-width",

@@ -44,7 +44,9 @@ def read_by(check: ScrapTest | Check, tools: Tools) -> Read:
 
 
 def _tells(read: Read) -> bool:
-    return read.high - read.low >= LEAST_STEPS * read.resolution
+    """Whether it has steps enough, and the target is no limit, but where nothing is less."""
+    inside = read.low < read.target < read.high or read.low == read.target == 0
+    return inside and read.high - read.low >= LEAST_STEPS * read.resolution
 
 
 def _at_hand(most: Fraction, tools: Tools) -> Iterator[tuple[ToolName, Fraction]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -21,9 +22,17 @@ def run(
     env: dict[str, str] | None = None,
     **given: Any,
 ) -> subprocess.CompletedProcess[str]:
-    """The command with these arguments, or other `code` with them."""
+    """The command with these arguments, or other `code` with them. A suite that runs behind a shell
+    is deaf to being interrupted, and so would the command be: here it begins as before a person."""
     program = ["-m", "sequencer"] if code is None else ["-c", code]
     streams = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, **given}
+    before = streams.pop("preexec_fn", None)
+
+    def begin() -> None:
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
+        if before is not None:
+            before()
+
     environment = {**os.environ, "PYTHONPATH": str(ROOT), **(env or {})}
     return subprocess.run(
         [sys.executable, *program, *arguments],
@@ -31,6 +40,7 @@ def run(
         encoding="utf-8",
         errors="replace",
         env=environment,
+        preexec_fn=begin,  # no threads here
         **streams,
     )
 

@@ -618,8 +618,8 @@ def taken(plan: Plan) -> Iterator[Harm]:
 def first_try(plan: Plan) -> Iterator[Harm]:
     for n, each, about in _asked(plan):
         if each.first_try is not None:
-            better = each.first_try + F(1, 20)
-            told_ = better if better <= 1 else each.first_try - F(1, 20)
+            better = each.first_try + F(1, 10)
+            told_ = better if better <= 1 else each.first_try - F(1, 10)
             wrong = _required(plan, n, replace(each, first_try=told_))
             yield harm("a share at the first try off", wrong, *about)
 
