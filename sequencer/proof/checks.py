@@ -135,8 +135,10 @@ class _Checks:
             return
         low, high, target = map(self.length, (check.low, check.high, check.target))
         below, above = widest.of(self.plan.unit)
-        under = min(check.target, check.exact) - below
-        over = max(check.target, check.exact) + above
+        # A cut that is corrected is good about its target's mark, what is measured once only about
+        # what the plan makes.
+        about = (check.target, check.exact) if check.knob is not None else (check.exact,)
+        under, over = min(about) - below, max(about) + above
         if check.low < under or check.high > over:
             least, most = self.length(under), self.length(over)
             raise fault(

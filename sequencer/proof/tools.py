@@ -41,7 +41,7 @@ def unread(check: Checkpoint, tools: Tools | None, unit: Unit) -> Fact | None:
     for value in (check.target, check.low, check.high):
         if value % step:
             return told.BETWEEN_MARKS(measure=what, value=Length(value, unit), tool=tool)
-    if abs(check.target - check.exact) > (step / 2 if check.knob else 2 * step):
+    if abs(check.target - check.exact) > step / 2 and not _drawn_inside(check, step):
         return told.OTHER_TARGET(
             measure=what, found=Length(check.exact, unit), target=Length(check.target, unit)
         )
@@ -83,6 +83,16 @@ def set_amiss(plan: Plan, setup: Setup) -> Fact | None:
 def _read(step: Fraction, *, between: bool) -> tuple[Fraction, ...]:
     """What a tool of that step is read in; at the bench also to half of it."""
     return (step, step / 2) if between else (step,)
+
+
+def _drawn_inside(check: Checkpoint, step: Fraction) -> bool:
+    """Whether a target at the bench, whose nearest mark is a limit or beyond, is the mark next to
+    that limit."""
+    if check.knob is not None:
+        return False
+    first, last = check.low + step, check.high - step
+    return (check.target, check.exact) in ((first, min(check.exact, first)),
+                                           (last, max(check.exact, last)))  # fmt: skip
 
 
 def _on_limit(check: Checkpoint) -> bool:

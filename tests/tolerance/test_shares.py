@@ -52,8 +52,8 @@ def test_what_was_accepted_is_as_it_is_by_chance(
     low, high, sigma = given[0], given[1], given[5]
     for bound in (low, (low + high) / 2, high, high + sigma, low - sigma):
         share = sum(at <= bound for at, _, _ in found) / times
-        assert abs(share - _under(worked.value.places(), worked.value.shares, bound)) < 0.015
-        assert abs(sum(tries == 1 for *_, tries in found) / times - worked.first) < 0.015
+        assert abs(share - _under(worked.value.places(), worked.value.shares, bound)) < 0.02
+        assert abs(sum(tries == 1 for *_, tries in found) / times - worked.first) < 0.02
     if given[4] == 1:
         for bound in (-sigma, 0.0, sigma):
             share = sum(off <= bound for _, off, _ in found) / times
@@ -81,7 +81,7 @@ def test_thickness_inside_its_window(seed: int) -> None:
     worked = milled(-0.04, 0.04, sigma, 0.02, 0.0075)
     for bound in (-0.04, -0.02, 0.0, 0.02, 0.05):
         share = sum(off <= bound for off in found) / times
-        assert abs(share - _under(worked.places(), worked.shares, bound)) < 0.015
+        assert abs(share - _under(worked.places(), worked.shares, bound)) < 0.02
 
 
 FEW, MANY = 200, 20_000
