@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from sequencer.batch import read_batch
 from sequencer.errors import Refusal, SequencerError
-from sequencer.facts import Fact, Kind, Length, cautions, files, parts, refusals, sequences
+from sequencer.facts import Fact, Kind, Length, cautions, files, nested, parts, refusals, sequences
 from sequencer.facts import offers as told
 from sequencer.job.edit import Edit, edited
 from sequencer.job.kinds import Boarded, Raised
@@ -104,7 +104,7 @@ def _refused(error: Refusal, jobs: Sequence[Job]) -> Iterator[tuple[Job, int, Do
     """The doors that it may be about, with their numbers in their files: those that it names, else
     all that differ."""
     named = [
-        str(fact.given["where"]) for fact in _all(error.says) if "where" in fact.given
+        str(fact.given["where"]) for fact in _all(error) if "where" in fact.given
     ]  # fmt: skip
     for job in jobs:
         places = list(dict.fromkeys(door.where for door in job.doors))
@@ -113,14 +113,9 @@ def _refused(error: Refusal, jobs: Sequence[Job]) -> Iterator[tuple[Job, int, Do
                 yield job, number, next(door for door in job.doors if door.where == place)
 
 
-def _all(says: Sequence[Fact]) -> Iterator[Fact]:
-    for fact in says:
-        yield fact
-        for value in fact.values:
-            if isinstance(value, Fact):
-                yield from _all((value,))
-            elif isinstance(value, tuple):
-                yield from _all([each for each in value if isinstance(each, Fact)])
+def _all(error: Refusal) -> Iterator[Fact]:
+    """All that it says, and the facts inside."""
+    return (each for each in nested(error.says) if isinstance(each, Fact))
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +141,7 @@ def _placed(change: Put, door: Door, number: int) -> Edit:
 
 
 def _own(error: Refusal, job: Job, door: Door, own: Unit) -> Iterator[tuple[Put, ...]]:
-    for fact in _all(error.says):
+    for fact in _all(error):
         for changes in _MENDS.get(fact.kind, ()):
             yield from _filled(changes, fact, job.unit, own)
         if fact.kind is parts.MITRE_WIDTHS_DIFFER:

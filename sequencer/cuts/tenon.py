@@ -9,7 +9,7 @@ halved ends have, and its shoulders may be of unlike lengths.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -206,18 +206,11 @@ class _Maker:
     def edge_cheek(self) -> Operation:
         tenon = self.tenon
         width = tenon.part.size.width - tenon.edge
-        easy, edge = self.context.fact(fits.DEPTH_BAND), self.context.fact(fits.DEPTH_EDGE)
         feel = feels.OFF_BOTTOM()
-        test = ScrapTest(
-            "guide",
-            Measure(What.TENON_WIDTH),
-            width,
-            width - easy,
-            width + edge,
-            Fraction(1),
-            feel,
-            self.tried.on,
+        narrow = self.context.depth(
+            Measure(What.TENON_WIDTH), width, feel, self.tried.on, over=False
         )
+        test = replace(narrow, knob="guide")  # as a depth leans, but by the jig
         depth = self.cheek_depth(tenon.edge_length)
         return Operation(
             name=OperationId(self.mark, "edge-cheek", tenon.at),

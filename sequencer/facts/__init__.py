@@ -27,6 +27,7 @@ from sequencer.facts.model import (
     dialect_for,
     many,
     maybe,
+    nested,
 )
 
 __all__ = [
@@ -50,4 +51,5 @@ __all__ = [
     "dialect_for",
     "many",
     "maybe",
+    "nested",
 ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias, Union
@@ -163,3 +163,12 @@ def _shown(value: Value) -> str:
     (1/2 in, (A1, A2), None)
     """
     return f"({', '.join(map(_shown, value))})" if isinstance(value, tuple) else str(value)
+
+
+def nested(value: Value) -> Iterator[Value]:
+    """The value and all that is in it: of a fact its parameters, of many each, and so on."""
+    yield value
+    inside = value.values if isinstance(value, Fact) else value
+    if isinstance(inside, tuple):
+        for each in inside:
+            yield from nested(each)

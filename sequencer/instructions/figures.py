@@ -108,11 +108,11 @@ class Scale:
         '0.250'
         """
         if step is None:
-            return _fixed(round(value * 10 ** PLACES[self.unit]), PLACES[self.unit])
+            return fixed(round(value * 10 ** PLACES[self.unit]), PLACES[self.unit])
         if self.unit == "in" and not step.denominator & (step.denominator - 1):
             return mixed(value)
         places = next(n for n in range(_FINEST) if not step * 10**n % 1)
-        return _fixed(round(value * 10**places), places)
+        return fixed(round(value * 10**places), places)
 
     def aimed(self, value: Fraction, step: Fraction | None) -> Figure:
         """The same in type."""
@@ -124,7 +124,8 @@ class Scale:
         return Figure("".join(whole), top, bottom, "", self.unit)
 
 
-def _fixed(scaled: int, places: int) -> str:
+def fixed(scaled: int, places: int) -> str:
+    """So many of the last place, as a decimal; below 0 with the sign of a minus."""
     whole, rest = divmod(abs(scaled), 10**places)
     return f"{'−' if scaled < 0 else ''}{whole}.{rest:0{places}d}"
 
@@ -143,6 +144,6 @@ def short_minutes(value: Fraction) -> str:
     whole, rest = divmod(value, 1)
     quarters = {Fraction(0): "", Fraction(1, 4): "¼", Fraction(1, 2): "½", Fraction(3, 4): "¾"}
     if rest not in quarters:
-        text = _fixed(round(value * 10), 1)
+        text = fixed(round(value * 10), 1)
         return text if round(value * 10) == value * 10 else f"about {text}"
     return f"{whole if whole or not rest else ''}{quarters[rest]}"

@@ -43,7 +43,7 @@ SURFACES: Mapping[Marked, Mapping[str, str]] = {
 
 def guide_knob(setup: Setup, shop: ShopFacts, room: Room) -> str:
     """What the knob that sets the guide is called."""
-    return saws.knob(CARRIERS[setup.carrier].guide_knob(shop.jig_rides), room)
+    return saws.knob(shop.guide_knob(setup.carrier), room)
 
 
 def side_term(depth: Span, marked: Marked) -> str:

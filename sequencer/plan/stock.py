@@ -10,7 +10,7 @@ from sequencer.facts import Dialect, Fact
 from sequencer.job.schema import Side, Tools
 from sequencer.job.sides import guide_side
 from sequencer.plan.pieces import Size, Span
-from sequencer.saw.fittings import timed_as
+from sequencer.saw.fittings import CARRIERS, CarrierName, timed_as
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +45,10 @@ class ShopFacts:
     def scale(self, knob: str) -> Fraction:
         """What the scale of a knob is divided in."""
         return (self.scales or {}).get(timed_as(knob), self.graduation)
+
+    def guide_knob(self, carrier: CarrierName) -> str:
+        """The knob that sets a carrier's guide."""
+        return CARRIERS[carrier].guide_knob(self.jig_rides)
 
     def guide_side(self, carrier: str, tilt: Fraction) -> Side:
         """On which side of the blade the guiding surface stands, seen from before the saw."""

@@ -27,14 +27,12 @@ class Lights(Leaf):
             for axis, name in ((0, "pane-width"), (1, "pane-height")):
                 number = self.check(name, pane.mark)
                 sides = self.beside(pane.box[0], pane.box[1], axis)
-                if number is None or sides is None:
+                there = sides and self.room(sides, axis)
+                if number is None or sides is None or there is None:
                     continue
-                light, depths = self.light(*sides, axis), [self.groove(s.part) for s in sides]
-                if light is None or None in depths:
-                    continue
+                light, room = there
                 size = self.reads(number)
                 of = (sides[0].part.mark, sides[1].part.mark, pane.mark)
-                room = added(light, *(each for each in depths if each is not None))
                 yield Asked("pane-free", of, NONE, None, (less(room, size),))
                 yield Asked("pane-held", of, NONE, None, (less(size, light, half=True),))
 
@@ -65,18 +63,16 @@ class Lights(Leaf):
         if panel.y[1] - panel.y[0] != panel.part.size.length:
             return
         sides = self.beside(panel.x, panel.y, 0)
-        if sides is None:
+        there = sides and self.room(sides, 0)
+        if sides is None or there is None:
             return
-        light, depths = self.light(*sides, 0), [self.groove(side.part) for side in sides]
-        if light is None or None in depths:
-            return
+        light, room = there
         mark, wide = panel.part.mark, panel.part.size.width
         number = self.check("panel-width", mark)
         width: Look = (lambda run: run.width(mark)) if number is None else self.reads(number)
         year = self.year(mark)
         grown, shrunk = (max(year.widths), min(year.widths)) if year else (wide, wide)
         of = (sides[0].part.mark, sides[1].part.mark, mark)
-        room = added(light, *(each for each in depths if each is not None))
         free = less(room, times(width, grown / wide))
         yield Asked("panel-free-across", of, NONE, None, (free,))
         held = less(times(width, shrunk / wide), light, half=True)
@@ -91,17 +87,24 @@ class Lights(Leaf):
         if any(f.unproven_by_saw for f in panel.part.features):
             return
         ends = self.beside(panel.x, panel.y, 1)
-        if ends is None:
+        there = ends and self.room(ends, 1)
+        if ends is None or there is None:
             return
-        light, depths = self.light(*ends, 1), [self.groove(end.part) for end in ends]
-        if light is None or None in depths:
-            return
+        light, room = there
         mark = panel.part.mark
         length: Look = lambda run: run.length(mark)  # noqa: E731
         of = (ends[0].part.mark, ends[1].part.mark, mark)
-        room = added(light, *(each for each in depths if each is not None))
         yield Asked("panel-free-along", of, NONE, None, (less(room, length),))
         yield Asked("panel-held-along", of, NONE, None, (less(length, light, half=True),))
+
+    def room(self, sides: tuple[Piece, Piece], axis: int) -> tuple[Look, Look] | None:
+        """How wide the light is between two members, and how wide with the grooves or rebates of
+        both."""
+        light = self.light(*sides, axis)
+        first, second = (self.groove(side.part) for side in sides)
+        if light is None or first is None or second is None:
+            return None
+        return light, added(light, first, second)
 
     def groove(self, part: Part) -> Look | None:
         """How deep a piece's groove or rebate is."""

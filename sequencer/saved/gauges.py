@@ -15,7 +15,6 @@ from sequencer.facts import Fact, Length, advices
 from sequencer.job.schema import Shop
 from sequencer.lengths import Unit
 from sequencer.plan import Plan
-from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.values import is_tested
 from sequencer.shelf import Saved
 from sequencer.trade import fits
@@ -98,7 +97,7 @@ def _pairs(plan: Plan, saved: Sequence[Saved]) -> Iterator[tuple[_Stand, _Stand]
     that were saved one after another."""
     stood: dict[str, tuple[_Stand, str]] = {}
     for setup in plan.setups:
-        knob = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
+        knob = plan.shop.guide_knob(setup.carrier)
         change = next((change for change in setup.changes if change.knob == knob), None)
         if change is None or setup.reading is None or setup.tilt:
             continue

@@ -9,7 +9,6 @@ from sequencer.errors import UsageError
 from sequencer.facts import Length, stores
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saved.entry import Dialled, Entry
-from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import share_of
 from sequencer.saw.operation import OperationId
 from sequencer.wording import for_plan
@@ -31,7 +30,7 @@ def entry_of(
     if setup is None:
         raise UsageError(stores.NO_SETUP(number=number, n=len(plan.setups)))
     tests = [c for c in plan.checkpoints if c.setup == number and c.scrap is not None]
-    guide = CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides)
+    guide = plan.shop.guide_knob(setup.carrier)
     values = {guide: setup.reading, "height": setup.height}
     for knob in (*measured, *read):
         if values.get(knob) is None:

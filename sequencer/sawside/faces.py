@@ -12,7 +12,6 @@ from sequencer.instructions.set_by import how_set
 from sequencer.instructions.signs import PICTOGRAMS, signs_of
 from sequencer.instructions.words import marked_faces
 from sequencer.plan import Caution, Checkpoint, Cut, Plan, Setup, in_full
-from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.operation import OperationId
 from sequencer.sawside import instructed
 from sequencer.sawside.cards import SPREAD, Card, Unit, named, tick_name
@@ -171,7 +170,7 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
     found, unit = [], state.plan.unit
     reading = setup.guide if setup.reading is None else setup.reading
     shop = state.plan.shop
-    knob = CARRIERS[setup.carrier].guide_knob(shop.jig_rides)
+    knob = shop.guide_knob(setup.carrier)
     if reading is not None:
         note: Fact | None = None
         if setup.guide is not None and reading != setup.guide:

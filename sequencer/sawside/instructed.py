@@ -13,7 +13,6 @@ from sequencer.instructions import titles, words
 from sequencer.instructions.aids import entered, taken_off
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
-from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.measures import Measure
 from sequencer.wording import Room, saws
 from sequencer.wording.changes import change_words, cutter_words, guarded
@@ -39,7 +38,7 @@ def blade(cutter: str, plan: Plan, room: Room) -> Words:
 
 def guide(setup: Setup, plan: Plan, room: Room) -> Words:
     """What the knob is called that sets the guide."""
-    return Words(saws.knob(CARRIERS[setup.carrier].guide_knob(plan.shop.jig_rides), room))
+    return Words(words.guide_knob(setup, plan.shop, room))
 
 
 def leaning(tilt: Fraction, tilts: str, room: Room) -> Words:

@@ -30,16 +30,14 @@ def read_by(check: ScrapTest | Check, tools: Tools) -> Read:
     """The first tool that reaches, and tells what is good from what is not: a rule, a caliper, a
     tape. Where none does, the piece is tried against what it is to fit."""
     about = check.knob is not None
-    for tool, step in _at_hand(check.high, tools):
+    hands = list(_at_hand(check.high, tools))
+    if not about:  # nothing at the bench corrects a length: it is read to half a mark
+        tool, step = hands[0]
+        hands.append((tool, step / 2))
+    for tool, step in hands:
         read = _on_marks(check, tool, step, about=about)
         if _tells(read):
             return read
-    if about:
-        return Read("fit", tools.rule, check.target, check.low, check.high)
-    tool, step = next(iter(_at_hand(check.high, tools)))
-    read = _on_marks(check, tool, step / 2, about=False)
-    if _tells(read):
-        return read  # nothing at the bench corrects a length: it is read to half a mark
     return Read("fit", tools.rule, check.target, check.low, check.high)
 
 

@@ -226,7 +226,7 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Dial, Dial]:
     )
     if setup.guide is None:
         return Dial(room.text(papers.STOP), None, ""), height
-    knob = CARRIERS[setup.carrier].guide_knob(shop.jig_rides)
+    knob = shop.guide_knob(setup.carrier)
     reading = setup.guide if setup.reading is None else setup.reading
     return Dial(saws.knob(knob, room), scale.figure(reading, shop.scale(knob)), note(knob)), height
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
-from sequencer.instructions.figures import PLACES, Scale
+from sequencer.instructions.figures import PLACES, Scale, fixed
 from sequencer.plan import Plan, Requirement, Share
 from sequencer.wording import Room, tolerances
 from sequencer.wording.room import capitalised
@@ -122,15 +122,10 @@ def _takes(share: Share, plan: Plan, scale: Scale) -> str:
 
 
 def _down(value: Fraction, scale: Scale) -> str:
-    return _told(floor(value * 10 ** PLACES[scale.unit]), scale)
+    places = PLACES[scale.unit]
+    return fixed(floor(value * 10**places), places)
 
 
 def _up(value: Fraction, scale: Scale) -> str:
-    return _told(ceil(value * 10 ** PLACES[scale.unit]), scale)
-
-
-def _told(parts: int, scale: Scale) -> str:
-    """So many hundredths of a millimetre, or thousandths of an inch."""
     places = PLACES[scale.unit]
-    whole, rest = divmod(abs(parts), 10**places)
-    return f"{'−' if parts < 0 else ''}{whole}.{rest:0{places}d}"
+    return fixed(ceil(value * 10**places), places)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
@@ -76,11 +76,11 @@ class Fills(Standing):
         if sides is None or form is None or piece.y[1] - piece.y[0] != piece.part.size.length:
             return
         light = self.light_width(*sides)
-        depths = [self.groove_depth(side.part) for side in sides]
-        if light is None or depths[0] is None or depths[1] is None:
+        bottoms = self.bottoms(sides)
+        if light is None or bottoms is None:
             return
         wide, sight = piece.part.size.width, sides[1].x[0] - sides[0].x[1]
-        deep, deeper = depths[0][0] + depths[1][0], depths[0][1] + depths[1][1]
+        deep, deeper = bottoms
         year = self.year(piece.part.mark)
         grown, shrunk = (max(year.widths), min(year.widths)) if year else (wide, wide)
         marks = (sides[0].part.mark, sides[1].part.mark, piece.part.mark)
@@ -104,11 +104,11 @@ class Fills(Standing):
         if ends is None or form is None or shaped:
             return
         light = self.light_height(*ends)
-        depths = [self.groove_depth(end.part) for end in ends]
-        if light is None or depths[0] is None or depths[1] is None:
+        bottoms = self.bottoms(ends)
+        if light is None or bottoms is None:
             return
         long, sight = piece.part.size.length, ends[1].y[0] - ends[0].y[1]
-        deep, deeper = depths[0][0] + depths[1][0], depths[0][1] + depths[1][1]
+        deep, deeper = bottoms
         marks = (ends[0].part.mark, ends[1].part.mark, piece.part.mark)
         limits = Limits(ZERO, None, asked.NOUGHT.source)
         yield Case("panel-free-along", marks, sight + deep - long, light + deeper - form, limits)
@@ -125,22 +125,15 @@ class Fills(Standing):
             if len(tongue) == 2 and groove:
                 yield from self.tongued(one.part, tongue, other.part, groove[0])
         for year in self.season.boards if self.season is not None else ():
-            number = self.check(Measured.BOARD_GAP, year.parts)
-            if number is None:
+            gap = self.measured(Measured.BOARD_GAP, *year.parts)
+            if gap is None:
                 continue
-            gap = self.errors.read(number)
             limits = Limits(ZERO, None, asked.NOUGHT.source)
             yield Case("boards-free", year.parts, min(year.leave), gap, limits)
             tongue_form = self.tongue_length(year.parts[0])
             if tongue_form is not None:
                 held = Limits(year.engagement, None, asked.YEAR)
                 yield Case("boards-held", year.parts, min(year.hold), tongue_form - gap, held)
-
-    def check(self, what: Measured, marks: Iterable[str]) -> int | None:
-        for number, check in enumerate(self.plan.checkpoints):
-            if check.measure.what is what and set(marks) & set(check.marks):
-                return number
-        return None
 
     def tongued(
         self, one: Part, rebates: list[Feature], other: Part, groove: Feature
@@ -171,20 +164,16 @@ class Fills(Standing):
             (y, False, Measured.PANE_HEIGHT),
         ):
             sides = self.beside(x, y, upright=upright)
-            number = next(
-                (n for n, check in enumerate(self.plan.checkpoints)
-                 if check.measure.what is what and pane.mark in check.marks), None,
-            )  # fmt: skip
-            if sides is None or number is None:
+            form = self.measured(what, pane.mark)
+            if sides is None or form is None:
                 continue
             inner = (sides[0].x[1], sides[1].x[0]) if upright else (sides[0].y[1], sides[1].y[0])
             light = self.light_width(*sides) if upright else self.light_height(*sides)
-            depths = [self.groove_depth(side.part) for side in sides]
-            if light is None or depths[0] is None or depths[1] is None:
+            bottoms = self.bottoms(sides)
+            if light is None or bottoms is None:
                 continue
-            size, form = span[1] - span[0], self.errors.read(number)
-            sight, deep = inner[1] - inner[0], depths[0][0] + depths[1][0]
-            deeper = depths[0][1] + depths[1][1]
+            size, sight = span[1] - span[0], inner[1] - inner[0]
+            deep, deeper = bottoms
             marks = (sides[0].part.mark, sides[1].part.mark, pane.mark)
             limits = Limits(ZERO, None, asked.NOUGHT.source)
             yield Case("pane-free", marks, sight + deep - size, light + deeper - form, limits)

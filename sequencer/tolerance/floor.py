@@ -8,7 +8,6 @@ from fractions import Fraction
 from functools import cached_property
 
 from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
-from sequencer.saw.fittings import CARRIERS
 from sequencer.tolerance.forms import Form, Source, of
 
 HEIGHT = "height"
@@ -90,9 +89,6 @@ class Floor:
                 if step.kind == "crosscut" and waiting.get(cut.mark):
                     self.cut_off[waiting[cut.mark].pop(0).mark] = made
 
-    def guide_knob(self, setup: Setup) -> str:
-        return CARRIERS[setup.carrier].guide_knob(self.plan.shop.jig_rides)
-
     def knob(self, made: Made, knob: str) -> Source:
         """The setting of a knob that a pass is made with: since when it was set, and by which check
         it was corrected last."""
@@ -107,7 +103,8 @@ class Floor:
 
     def guided(self, made: Made) -> Form:
         """How far the kerf's near side is off, seen from the guide."""
-        return of(self.knob(made, self.guide_knob(made.setup))) + made.off("guide")
+        knob = self.plan.shop.guide_knob(made.setup.carrier)
+        return of(self.knob(made, knob)) + made.off("guide")
 
     def beyond(self, made: Made) -> Form:
         """How far its far side is."""

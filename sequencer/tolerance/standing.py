@@ -90,6 +90,13 @@ class Standing:
                 return None if form is None else (deep, form)
         return None
 
+    def bottoms(self, sides: tuple[Piece, Piece]) -> tuple[Fraction, Form] | None:
+        """How deep the grooves or rebates at both sides are together; `None` where one has none."""
+        depths = [self.groove_depth(side.part) for side in sides]
+        if depths[0] is None or depths[1] is None:
+            return None
+        return depths[0][0] + depths[1][0], depths[0][1] + depths[1][1]
+
     def measured(self, what: Measured, *marks: str) -> Form | None:
         """What a check at the bench leaves open."""
         for number, check in enumerate(self.plan.checkpoints):

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from sequencer.errors import Fault, InputError, SequencerError
-from sequencer.facts import Dialect, Fact, Length, Value, dialect_for
+from sequencer.facts import Dialect, Length, dialect_for, nested
 from sequencer.wording.room import Room
 
 
@@ -45,14 +43,5 @@ def dialect_of(error: SequencerError) -> Dialect | None:
         if isinstance(error, InputError)
         else error.says
     )
-    return next((dialect_for(length.unit) for each in told for length in _lengths(each)), None)
-
-
-def _lengths(value: Value) -> Iterator[Length]:
-    if isinstance(value, Length):
-        yield value
-    elif isinstance(value, Fact):
-        yield from _lengths(value.values)
-    elif isinstance(value, tuple):
-        for each in value:
-            yield from _lengths(each)
+    inside = (value for each in told for value in nested(each))
+    return next((dialect_for(value.unit) for value in inside if isinstance(value, Length)), None)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import json
 import os
-import subprocess
 import sys
 from pathlib import Path
 
@@ -17,11 +16,8 @@ from sequencer.cli.version import VERSION
 from sequencer.errors import Refusal, SurroundingsError
 from sequencer.facts import commands, notes
 from sequencer.sheets.files import FILES
+from tests.cli.processes import JOB, run
 
-JOB = (
-    'unit = "in"\n[stock]\nthickness = "3/4"\n[[door]]\n'
-    '[door.opening]\nwidth = "14 1/2"\nheight = "22"\n'
-)
 MADE = ["manifest.json", "parts.csv", "parts.ods", "plan.html", "plan.json"]
 Capture = pytest.CaptureFixture[str]
 
@@ -39,17 +35,6 @@ def job() -> str:
 
 def names(folder: str = "sheets") -> list[str]:
     return sorted(path.name for path in Path(folder).iterdir())
-
-
-def run(*arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
-    root = Path(__file__).resolve().parents[2]
-    return subprocess.run(
-        [sys.executable, "-m", "sequencer", *arguments],
-        check=False,
-        capture_output=True,
-        text=True,
-        env={**os.environ, "PYTHONPATH": str(root), **environment},
-    )
 
 
 def test_new_writes_a_job_that_passes_and_is_never_overwritten(capsys: Capture) -> None:
@@ -291,26 +276,18 @@ def test_limits_of_the_shop_reach_the_rules(job: str, capsys: Capture) -> None:
 
 def test_messages_survive_a_screen_without_unicode() -> None:
     Path("job.toml").write_text(JOB.replace("22", "22½½"), "utf-8")
-    done = run("check", "job.toml", PYTHONIOENCODING="ascii")
+    done = run("check", "job.toml", env={"PYTHONIOENCODING": "ascii"})
     assert done.returncode == 3
     assert r"\xbd" in done.stderr
     assert "after the length cannot be read" in done.stderr
 
 
 def test_nobody_reading_is_no_crash(job: str) -> None:
-    command = [sys.executable, "-m", "sequencer", "check", job]
-    root = Path(__file__).resolve().parents[2]
     reading, writing = os.pipe()
     os.close(reading)
-    done = subprocess.run(
-        command,
-        check=False,
-        stdout=writing,
-        stderr=subprocess.PIPE,
-        env={**os.environ, "PYTHONPATH": str(root)},
-    )
+    done = run("check", job, stdout=writing)
     os.close(writing)
-    assert (done.returncode, done.stderr) == (4, b"")
+    assert (done.returncode, done.stderr) == (4, "")
 
 
 def test_a_check_loads_nothing_slow(job: str) -> None:
@@ -319,14 +296,7 @@ def test_a_check_loads_nothing_slow(job: str) -> None:
         "slow = {'pint', 'networkx', 'jinja2', 'weasyprint', 'sequencer.plan', 'threading'};"
         "sys.exit(', '.join(slow & set(sys.modules)) or 0)"
     )
-    root = Path(__file__).resolve().parents[2]
-    done = subprocess.run(
-        [sys.executable, "-c", code, job],
-        check=False,
-        capture_output=True,
-        text=True,
-        env={**os.environ, "PYTHONPATH": str(root)},
-    )
+    done = run(job, code=code)
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout == "job.toml: good: 1 door, A\n"
 
@@ -340,14 +310,7 @@ def test_the_end_looks_for_garbage_only_where_a_store_is_open(
         "atexit.register(lambda: print(gc.get_freeze_count() > 0));"
         "entry()"
     )
-    root = Path(__file__).resolve().parents[2]
-    done = subprocess.run(
-        [sys.executable, "-c", code, command, job],
-        check=False,
-        capture_output=True,
-        text=True,
-        env={**os.environ, "PYTHONPATH": str(root)},
-    )
+    done = run(command, job, code=code)
     assert done.stdout.splitlines()[-1] == str(frozen)
 
 
