@@ -62,8 +62,8 @@ def new_job(
     title = {"title": f"{name}: {len(openings)}", "file": file, "name": json.dumps(name)[1:-1]}
     values |= title | {
         "unit": unit,
-        "species": f'species = "{wood}"' if wood else '# species = "cherry"',
-        "thickness": thickness or USUAL_THICKNESS[unit],
+        "species": f"species = {quoted(wood)}" if wood else '# species = "cherry"',
+        "thickness": quoted(thickness or USUAL_THICKNESS[unit]),
     }
     return _filled("new_job.toml", values) + "".join(each.text for each in openings)
 

@@ -37,6 +37,12 @@ def test_a_job_from_its_openings_plans(capsys: Capture) -> None:
     assert main(["new", *asked]) == 4  # nothing is overwritten
 
 
+def test_a_thickness_with_an_inch_mark_is_written_as_it_can_be_read() -> None:
+    assert main(["new", "15 3/8 x 23 1/2", "--thickness", '3/4"', "--wood", 'the "good" ash']) == 0
+    read = tomllib.loads(Path("job.toml").read_text("utf-8"))
+    assert (read["species"], read["stock"]) == ('the "good" ash', {"thickness": '3/4"'})
+
+
 @pytest.mark.parametrize("unit", UNITS)
 def test_every_line_behind_its_mark_says_the_default(unit: Unit) -> None:
     """Taken in, nothing changes: as the file stands and with each # gone."""
