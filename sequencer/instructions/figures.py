@@ -5,12 +5,14 @@ A rounded number never stands alone. Lengths come in the plan's unit.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from sequencer.facts import Length
 from sequencer.lengths import Unit, mixed, show
 from sequencer.plan import Plan
+from sequencer.saw.fittings import timed_as
 from sequencer.wording import Room
 
 PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
@@ -46,7 +48,8 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """How the shop reads a length: its unit and graduation; and the `room` that tells it.
+    """How the shop reads a length: its unit and graduation, and what the scale of each knob is
+    divided in where that is another; and the `room` that tells it.
 
     >>> INCH = Scale("in", Fraction(1, 64), Room("US", "paper", Fraction(1, 64)))
     >>> MM = Scale("mm", Fraction(1, 2), Room("UK", "paper", Fraction(1, 2)))
@@ -63,16 +66,27 @@ class Scale:
     unit: Unit
     graduation: Fraction
     room: Room
+    knobs: Mapping[str, Fraction] = field(default_factory=dict)
 
     @staticmethod
     def of(plan: Plan, room: Room) -> Scale:
         """The plan's own."""
-        return Scale(plan.unit, plan.shop.graduation, room)
+        return Scale(plan.unit, plan.shop.graduation, room, plan.shop.scales or {})
 
-    def figure(self, value: Fraction, step: Fraction | None = None) -> Figure:
-        """The size of `value`, to the marks of a scale that is divided in such steps; of the
-        shop's usual one where none is given."""
-        shown = show(abs(value), self.unit, step or self.graduation)
+    def divided(self, knob: str) -> Fraction:
+        """What the scale of a knob is divided in."""
+        return self.knobs.get(timed_as(knob), self.graduation)
+
+    def dial(self, value: Fraction, knob: str) -> Figure:
+        """What a knob is set to, by the marks of its own scale."""
+        return self._figure(value, self.divided(knob))
+
+    def figure(self, value: Fraction) -> Figure:
+        """The size of `value`."""
+        return self._figure(value, self.graduation)
+
+    def _figure(self, value: Fraction, step: Fraction) -> Figure:
+        shown = show(abs(value), self.unit, step)
         decimal = "" if shown.exact else shown.decimal
         if self.unit == "mm" or "/" not in shown.text:
             return Figure(shown.text, "", "", decimal, self.unit)

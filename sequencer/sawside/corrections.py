@@ -103,8 +103,8 @@ def how_to_move(knob: str, move: Fraction, per_unit: Fraction, scale: Scale) -> 
 
 def _amount(size: Fraction, knob: str, scale: Scale) -> Fact:
     """The same amount by what is at hand."""
-    step = Length(scale.graduation, scale.unit)
-    counted = size / scale.graduation
+    step = Length(scale.divided(knob), scale.unit)
+    counted = size / step.value
     if counted >= 1:
         near = round(counted)
         kind = answers.GRADUATIONS if counted == near else answers.ABOUT_GRADUATIONS

@@ -177,7 +177,7 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
             jig = Length(reading - setup.guide, unit)
             note = cards.JIG_RIDES(setting=Length(setup.guide, unit), jig=jig)
         note = _how(state.plan, setup, knob, note)
-        figure = _figure(state.scale.figure(reading, shop.scale(knob)))
+        figure = _figure(state.scale.dial(reading, knob))
         found.append(
             {"name": instructed.guide(setup, state.plan, room), **figure, "note": note or ""}
         )
@@ -185,7 +185,7 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
     if setup.tilt:
         leans = cards.LEANS(how=instructed.leaning(setup.tilt, shop.tilts, room))
     leans = _how(state.plan, setup, "height", leans)
-    figure = _figure(state.scale.figure(setup.height, shop.scale("height")))
+    figure = _figure(state.scale.dial(setup.height, "height"))
     found.append({"name": cards.HEIGHT(), **figure, "note": leans or ""})
     return found
 

@@ -221,14 +221,14 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Dial, Dial]:
 
     height = Dial(
         room.text(papers.BLADE_HEIGHT),
-        scale.figure(setup.height, shop.scale("height")),
+        scale.dial(setup.height, "height"),
         note("height"),
     )
     if setup.guide is None:
         return Dial(room.text(papers.STOP), None, ""), height
     knob = shop.guide_knob(setup.carrier)
     reading = setup.guide if setup.reading is None else setup.reading
-    return Dial(saws.knob(knob, room), scale.figure(reading, shop.scale(knob)), note(knob)), height
+    return Dial(saws.knob(knob, room), scale.dial(reading, knob), note(knob)), height
 
 
 def _items(

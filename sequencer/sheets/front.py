@@ -317,9 +317,9 @@ def _setup(plan: Plan, setup: Setup, block: Block, several: bool, scale: Scale) 
         carrier=saws.carrier(setup.carrier, scale.room).short,
         cutter=cutter_words(setup.cutter, plan.shop, scale.room) if several else "",
         guard=scale.room.text(papers.GUARD_ON if setup.guard == "fitted" else papers.GUARD_OFF),
-        guide=None if reading is None else scale.figure(reading),
+        guide=None if reading is None else scale.dial(reading, plan.shop.guide_knob(setup.carrier)),
         knob="" if reading is None else words.guide_knob(setup, plan.shop, scale.room),
-        height=scale.figure(setup.height),
+        height=scale.dial(setup.height, "height"),
         pieces=str(block.pieces),
         minutes=papers.short(setup.minutes, scale.room),
     )

@@ -109,7 +109,7 @@ def _words(
     sign = 1 if left else -1
     mark, name = view.mark, view.name
     room = scale.room
-    guide = scale.text(view.setup.guide or Fraction(0))
+    guide = scale.dial(view.setup.guide or Fraction(0), "mitre stop").text
     sides = SURFACES[view.marked]
     end = room.term(sides[view.cut.against or "end-A"])
     down = room.text(pictures.DOWN, side=room.term(sides[view.cut.down]))

@@ -58,6 +58,8 @@ class SawView:
     waste: Waste | None = None
     clear: Fraction = Fraction(0)
     """How near to the blade no hand may come."""
+    knob: str = ""
+    """What sets the guide, by whose scale its distance is told; empty for a scale like the rest."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,13 +38,15 @@ def drawing_of(
     looks = toward(cut, pieces.hand(cut.mark), side)
     nameless = cut.mark in pieces.sticks and looks in ("end-A", "end-B")  # a strip's ends
     near = room.text(pictures.NEAR, side=room.term(words.SURFACES[marked][looks]))
-    rides = row.guide_knob(plan.shop.jig_rides) != row.knob
+    knob = plan.shop.guide_knob(setup.carrier)
+    rides = knob != row.knob
     view = SawView(
         setup=setup,
         section=seen,
         again=again,
         by_eye=shown[0].cuts[0].against is None,
         drawn_guide=guide,
+        knob=knob,
         deck=deck,
         guide_name=_surface(plan, setup, seen, room),
         mark=room.text(pictures.NAMED, mark=shown[0].mark, name=pieces.name(shown[0].mark, room)),

@@ -7,7 +7,7 @@ from sequencer.plan import Change, Plan, ShopFacts
 from sequencer.saw.values import AWAY, parse_lean
 from sequencer.wording import saws
 from sequencer.wording.catalogue import _
-from sequencer.wording.numbers import moved_by
+from sequencer.wording.numbers import inline, moved_by
 from sequencer.wording.room import Room
 
 _FIT = _("saw unplugged, fit the {name}")
@@ -68,13 +68,13 @@ def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:
         return saws.cleared(knob, room)
     assert change.number is not None
     if change.stood is None or change.stood == change.number:
-        to = Length(change.number, unit)
+        to = inline(Length(change.number, unit), shop.scale(knob))
         text = _SET if change.side is None else _SET_ON[change.side]
         return room.text(text, knob=saws.knob(knob, room), length=to)
     by = change.number - change.stood
     return room.text(
         _MOVE,
         knob=saws.moved(knob, room),
-        length=moved_by(change.stood, change.number, unit, room.graduation),
+        length=moved_by(change.stood, change.number, unit, shop.scale(knob)),
         way=saws.way(knob, room, grows=by > 0),
     )

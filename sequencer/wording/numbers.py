@@ -40,7 +40,7 @@ def inline(length: Length, graduation: Fraction | None = None) -> str:
     return f"{shown.text}{sign} ({shown.decimal}{sign})"
 
 
-def moved_by(stood: Fraction, number: Fraction, unit: Unit, graduation: Fraction | None) -> str:
+def moved_by(stood: Fraction, number: Fraction, unit: Unit, graduation: Fraction) -> str:
     """How far a knob goes, as the figures of both ends say it: where these are rounded, and their
     difference is another than the rounded way between them, as a decimal alone.
 
@@ -51,7 +51,7 @@ def moved_by(stood: Fraction, number: Fraction, unit: Unit, graduation: Fraction
     '0.109″'
     """
     length = Length(abs(number - stood), unit)
-    if graduation is None or unit == "mm":
+    if unit == "mm":
         return inline(length, graduation)
     ends = [round(value / graduation) for value in (stood, number)]
     agree = round(length.value / graduation) == abs(ends[1] - ends[0])

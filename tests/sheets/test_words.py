@@ -12,8 +12,12 @@ from sequencer.instructions import words
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Against, Checkpoint, Cut, Down, Step
 from sequencer.saw.measures import Measure, What
+from sequencer.sheets.blocks import blocks
 from sequencer.sheets.checks import check, corrections
-from sequencer.wording import Room
+from sequencer.wording import Room, for_plan
+from sequencer.wording.changes import change_words
+from tests.stages import to_plan
+from tests.test_hand_worked import FENCE_JIG, PAIR
 
 ROOM = Room("UK", "paper")
 
@@ -215,3 +219,24 @@ def test_a_test_cut_asks_for_fresh_wood_where_it_would_free_what_hangs_on() -> N
     assert not words.on_fresh_wood(cheek, [replace(shoulder, number=0), cheek], ROOM)
     other = replace(cheek, cuts=(replace(cheek.cuts[0], mark="#2b"),))
     assert not words.on_fresh_wood(shoulder, [other, shoulder], ROOM)
+
+
+def test_a_knob_is_told_by_its_own_scale() -> None:
+    """The fence's is divided in 1/8 in, all else in 1/64: large figure, words and picture agree."""
+    plan = to_plan(PAIR, FENCE_JIG + '[scales]\nfence = "1/8"\n')
+    scale = Scale.of(plan, for_plan(plan, "paper"))
+    found = 0
+    for block in blocks(plan, scale):
+        setup = next((s for s in plan.setups if s.number == block.number), None)
+        if setup is None or setup.reading is None or setup.carrier != "tenoning-jig":
+            continue
+        found += 1
+        figure = block.settings[0].figure
+        assert figure == scale.dial(setup.reading, "fence")
+        assert int(figure.bottom or 1) <= 8
+        told = [change_words(c, plan, scale.room) for c in setup.changes if c.knob == "fence"]
+        assert all(figure.text.replace(")", "″)").replace(" (", "″ (") in words or "away" in words
+                   or "toward" in words for words in told)  # fmt: skip
+        distance = scale.dial(setup.guide or Fraction(0), "fence")
+        assert distance.text in block.drawing
+    assert found
