@@ -49,7 +49,7 @@ def _setups(setup: Setup, other: Setup, paper: Document) -> Iterator[str]:
         odd = set(words) ^ set(other.turns)
         yield f"{where}: not on both: {sorted(odd) or 'another order'}"
     yield from _falling(setup, other)
-    yield from _warnings(setup, other)
+    yield from (f"{where}: {each}" for each in _warnings(setup.warned, other.warned))
     if [s.number for s in setup.steps] != [s.number for s in other.steps]:
         yield f"{where}: the page has other steps"
     for step, theirs in zip(setup.steps, other.steps, strict=False):
@@ -96,20 +96,20 @@ def _verb(step: Step) -> str:
     return "test" if step.scrap else step.verb
 
 
-def _warnings(setup: Setup, other: Setup) -> Iterator[str]:
+def _warnings(ours: tuple[str, ...], theirs: tuple[str, ...]) -> Iterator[str]:
     """Every sentence of the page's cautions stands on the paper behind the same signal word, and
     nothing else does."""
-    for told in other.warned:
+    for told in theirs:
         word, _, said = told.partition(" ")
-        if not any(line.startswith(f"{word} ") and said in line for line in setup.warned):
-            yield f"{setup.where}: only the page says “{told}”"
-    for line in setup.warned:
+        if not any(line.startswith(f"{word} ") and said in line for line in ours):
+            yield f"only the page says “{told}”"
+    for line in ours:
         word, _, left = line.partition(" ")
-        for told in other.warned:
+        for told in theirs:
             if told.startswith(f"{word} "):
                 left = left.replace(told.partition(" ")[2], "", 1)
         if left.strip():
-            yield f"{setup.where}: only the paper says “{left.strip()}”"
+            yield f"only the paper says “{left.strip()}”"
 
 
 def _works(setup: Setup, step: Step, other: Setup, theirs: Step, paper: Document) -> Iterator[str]:
@@ -172,6 +172,7 @@ def _benches(step: Step, other: Step) -> Iterator[str]:
     elif not _same_marks(step.marks, other.marks):
         yield f"done to {step.marks}; page {other.marks}"
     yield from _checks(step, other)
+    yield from _warnings(step.warned, other.warned)
     told = " ".join(step.lines)
     for line in other.lines:
         if "marks to lay out" in line or re.match(r"[\d./() ]+ (?:in )?from ", line):

@@ -181,6 +181,7 @@ def _point(point: Json) -> Check:
 
 def _bench(card: Json, number: int) -> Step:
     step = Step(number, "bench", title=card["title"], lines=list(card["how"]))
+    step.warned = tuple(_warned(card))
     step.checks = [_point(point) for point in card["points"]]
     for unit in card["units"]:
         if "p" not in unit:

@@ -17,6 +17,7 @@ from tests.reader.words import (
     LENGTH,
     MARK,
     PUTS,
+    SIGNALS,
     Unreadable,
     british,
     length,
@@ -30,7 +31,6 @@ _TEST = re.compile(rf"Step (\d+) ☐ Test cut on ({MARK})(?:: (.*))?\.")
 _TRIED = re.compile(r"Step (\d+) (Test cut|Check cut): (.*?)\.(?: (.*))?")
 _WORK = re.compile(r"Step (\d+) ([\w° ]+?): (.+?)\.( .*☐)?")
 _GUARD = re.compile(r"☐ Step (\d+): (.*)")
-_SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 _SPLIT = re.compile(rf"fence: ({LENGTH}) to the blade, ({LENGTH}) the jig")
 _GAUGE = re.compile(rf"Bevel gauge on the table .*?: ({LENGTH}) over in ({LENGTH}) up\.")
 _CUTTER = re.compile(r"saw unplugged, fit the (.+)")
@@ -137,7 +137,7 @@ class _Block:
             if not steps or not steps[-1].works:
                 raise Unreadable(f"“{line}”: nothing is told to be done to them")
             steps[-1].works[-1].pieces += chips(line)
-        elif line.split(" ", maxsplit=1)[0] in _SIGNALS:
+        elif line.split(" ", maxsplit=1)[0] in SIGNALS:
             setup.warned = (*setup.warned, line)
         elif falls := FALLS.fullmatch(line):
             setup.falls.add((falls[1].lower(), falls[2]))

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from tests.reader.told import Check, Piece, Setup, Step
-from tests.reader.words import LENGTH, MARK, NUMBER, Lies, Unreadable, length, passes
+from tests.reader.words import LENGTH, MARK, NUMBER, SIGNALS, Lies, Unreadable, length, passes
 
 CHIP = re.compile(
     rf"({MARK})(?: from (#\d+), (end [AB]) at the stop)?((?: (?:A|B|ends|edges)?☐| ☐)+)"
@@ -79,6 +79,8 @@ def bench_of(number: int, title: str, block: Sequence[str]) -> Step:
     for line in block:
         if measure := (MEASURE.fullmatch(line) or _SERIES.fullmatch(line)):
             step.checks.append(check_of(measure))
+        elif line.split(" ", maxsplit=1)[0] in SIGNALS:
+            step.warned = (*step.warned, line)
         elif "☐" in line:
             last = line.rindex("☐")
             step.marks = tuple(re.findall(r"([A-Z#]\w*) ☐", line[: last + 1]))

@@ -57,6 +57,7 @@ class Step:
     title: str = ""
     lines: list[str] = field(default_factory=list)
     marks: tuple[str, ...] = ()
+    warned: tuple[str, ...] = ()
 
 
 @dataclass

@@ -19,6 +19,9 @@ _AMERICAN = re.compile(rf"\b({'|'.join(_BRITISH)})\b", re.IGNORECASE)
 NUMBER = r"−?(?:(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?)"
 LENGTH = r"(?:\d+ )?\d+(?:/\d+|\.\d+)?(?:″| mm)?(?: ?\(\d+(?:\.\d+)?″?\))?"
 _LENGTH = re.compile(r"((?:\d+ )?\d+(?:/\d+|\.\d+)?)(?:″| mm)?(?: ?\((\d+(?:\.\d+)?)″?\))?")
+SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+"""Words that a caution begins with."""
+
 MARK = r"(?:#\d+[a-z]*|[A-Z]+\d+)"
 NAMED = re.compile(rf"{MARK}|[A-Z]+(?= |,|$)")
 
