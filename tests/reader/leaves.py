@@ -32,14 +32,14 @@ def faults(document: Document, found: Followed, near: Fraction) -> Iterator[str]
 
 
 def _finished(document: Document) -> Iterator[str]:
-    """What is finished with its leaf is finished in every leaf that has it."""
-    for step in document.bench:
-        if "finish" not in step.title:
-            continue
-        names = {document.parts[mark].name for mark in step.marks if mark in document.parts}
-        for mark, row in document.parts.items():
-            if row.name in names and mark not in step.marks:
-                yield f"step {step.number}: {mark} is left without finish"
+    """What fills lights is finished with its leaf, each panel and each board of it."""
+    steps = [step for step in document.bench if "finish" in step.title]
+    done = {mark for step in steps for mark in step.marks}
+    for mark, row in document.parts.items():
+        fills = row.name.split()[0] in ("panel", "board", "slab")
+        if fills and mark not in done:
+            where = ", ".join(f"step {step.number}" for step in steps)
+            yield f"{where}: {mark} is left without finish"
 
 
 def _hands(door: DoorRow, names: dict[str, str], found: Followed) -> Iterator[str]:
