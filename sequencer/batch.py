@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from sequencer.errors import Fault, InputError
 from sequencer.facts import Dialect
+from sequencer.job.kept import NOTHING, Printed
 from sequencer.job.load import load_job
 from sequencer.job.schema import Job, Shop
 from sequencer.job.shop import default_shop, load_shop
@@ -14,11 +15,14 @@ from sequencer.lengths import Unit
 
 
 def read_batch(
-    files: Sequence[str], shop: str | None, text_of: Callable[[str], str]
+    files: Sequence[str],
+    shop: str | None,
+    text_of: Callable[[str], str],
+    printed: Mapping[str, Printed] | None = None,
 ) -> tuple[tuple[Job, ...], Shop]:
     """All jobs in the unit of the first, with marks that differ, and the shop (`None`: a usual
     one). `text_of` gives a file's text, or raises `InputError`. A file that ends in `.csv`
-    or `.ods` is a table of pieces.
+    or `.ods` is a table of pieces. What was `printed` of the files keeps its marks.
 
     Raises `InputError` with the faults of all files, and whose words the user reads.
     """
@@ -35,7 +39,9 @@ def read_batch(
 
                 jobs.append(load_pieces(text, file))
             else:
-                jobs.append(load_job(text, file, jobs[0].unit if jobs else None, taken))
+                unit = jobs[0].unit if jobs else None
+                kept = (printed or {}).get(file, NOTHING)
+                jobs.append(load_job(text, file, unit, taken, kept))
         except InputError as error:
             faults += error.faults
             words = words or error.words

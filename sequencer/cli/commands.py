@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from sequencer.batch import in_text, is_table, read_batch
 from sequencer.cli.console import progress, show, tell
+from sequencer.cli.marks import now_printed, printed
 from sequencer.cli.writing import Texts, sheets_of, write
 from sequencer.errors import (
     Fault,
@@ -353,15 +354,26 @@ def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
             raise UsageError(commands.GIVEN_TWICE(file=file))
     options.texts = Texts()
     read = partial(_text, shop=options.shop, texts=options.texts)
+    before = printed(_folder_of(options), options.jobs, read)
     try:
-        jobs, shop = read_batch(options.jobs, options.shop, read)
+        jobs, shop = read_batch(options.jobs, options.shop, read, before)
     except InputError as error:
         raise _with_hints(error, options) from None
     options.words = shop.words
+    options.texts.printed = now_printed(jobs, options.texts.jobs, before)
     for job in jobs:
         if job.passed_over:
             tell(_room(options).say(commands.PASSED_OVER(file=job.file, names=job.passed_over)))
     return jobs, shop
+
+
+def _folder_of(options: argparse.Namespace) -> Path:
+    """Where the sheets are that the command writes or goes by."""
+    if options.command is plan:
+        return Path(options.folder)
+    if options.command is recut:
+        return Path(options.plan or planning.FOLLOWED).parent
+    return Path(options.sheets if options.command is follow else "sheets")
 
 
 def _text(file: str, shop: str | None, texts: Texts) -> str:

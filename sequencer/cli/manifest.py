@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, TypeGuard
 
 from sequencer.cli.version import VERSION
+from sequencer.job.kept import Entry, Printed
 
 MANIFEST = "manifest.json"
 SCHEMA = "sequencer-set/1"
@@ -19,16 +20,20 @@ _MOST_BYTES = 1_000_000
 @dataclass(frozen=True, slots=True)
 class Manifest:
     """Digests are SHA-256: of the jobs' and the shop's texts by the names they were called by, of
-    the set's files by theirs. `shop` is empty where the plan was made for the built-in one."""
+    the set's files by theirs. `shop` is empty where the plan was made for the built-in one.
+    `printed` tells which marks the doors of each job have, so that they keep them."""
 
     program: str
     jobs: Mapping[str, str]
     shop: Mapping[str, str]
     files: Mapping[str, str]
+    printed: Mapping[str, Printed]
 
     def text(self) -> str:
         data = {"schema": SCHEMA, "program": self.program, "jobs": dict(self.jobs),
-                "shop": dict(self.shop), "files": dict(self.files)}  # fmt: skip
+                "shop": dict(self.shop), "files": dict(self.files),
+                "marks": {name: {"doors": each.doors, "gone": each.gone}
+                          for name, each in self.printed.items()}}  # fmt: skip
         return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
 
 
@@ -36,13 +41,19 @@ def digest(data: bytes | str) -> str:
     return sha256(data.encode() if isinstance(data, str) else data).hexdigest()
 
 
-def manifest(jobs: Mapping[str, str], shop: Mapping[str, str], files: Mapping[str, bytes]) -> str:
-    """The manifest's text, from the texts of what the set was made from and its files."""
+def manifest(
+    jobs: Mapping[str, str],
+    shop: Mapping[str, str],
+    files: Mapping[str, bytes],
+    printed: Mapping[str, Printed],
+) -> str:
+    """The manifest's text, from the texts of what the set was made from, its files and marks."""
     made = Manifest(
         VERSION,
         {name: digest(text) for name, text in jobs.items()},
         {name: digest(text) for name, text in shop.items()},
         {name: digest(data) for name, data in files.items()},
+        printed,
     )
     return made.text()
 
@@ -59,7 +70,22 @@ def read(folder: Path) -> Manifest | None:
     jobs, shop, files = (data.get(key) for key in ("jobs", "shop", "files"))
     if not (_digests(jobs) and _digests(shop) and _digests(files)):
         return None
-    return Manifest(str(data.get("program")), jobs, shop, files)
+    return Manifest(str(data.get("program")), jobs, shop, files, _printed(data.get("marks")))
+
+
+def _printed(value: Any) -> dict[str, Printed]:
+    """What is no such table is passed over: sets of earlier versions have none."""
+    try:
+        return {
+            str(name): Printed(_entries(each["doors"]), _entries(each["gone"]))
+            for name, each in value.items()
+        }
+    except (AttributeError, KeyError, TypeError, ValueError):
+        return {}
+
+
+def _entries(value: Any) -> tuple[Entry, ...]:
+    return tuple((str(door), tuple(str(mark) for mark in marks)) for door, marks in value)
 
 
 def _digests(value: Any) -> TypeGuard[dict[str, str]]:

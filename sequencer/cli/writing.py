@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sequencer.errors import SurroundingsError
+from sequencer.job.kept import Printed
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan
@@ -16,10 +17,12 @@ if TYPE_CHECKING:
 
 @dataclass(slots=True)
 class Texts:
-    """What a plan was made from, by the names that the files were called by."""
+    """What a plan was made from, and what was printed of it, by the names that the files were
+    called by."""
 
     jobs: dict[str, str] = field(default_factory=dict)
     shop: dict[str, str] = field(default_factory=dict)
+    printed: dict[str, Printed] = field(default_factory=dict)
 
 
 def sheets_of(
@@ -69,5 +72,5 @@ def write(folder: Path, files: Mapping[str, bytes], made_from: Texts) -> None:
     from sequencer.cli.swapping import put
     from sequencer.sheets.files import FILES
 
-    told = manifest(made_from.jobs, made_from.shop, files)
+    told = manifest(made_from.jobs, made_from.shop, files, made_from.printed)
     put(folder, {**files, MANIFEST: told.encode()}, [name for name in FILES if name not in files])

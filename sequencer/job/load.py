@@ -19,6 +19,7 @@ from sequencer.job.defaults import lengths
 from sequencer.job.document import Path, read_document
 from sequencer.job.free import FREE_KEYS, corners
 from sequencer.job.hardware import HARDWARE, hardware_of, read_hardware
+from sequencer.job.kept import NOTHING, Printed, doors_of
 from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS
 from sequencer.job.misplaced import misplaced
 from sequencer.job.opening import read_opening
@@ -136,9 +137,15 @@ def _unreadable(path: str, message: Fact, hint: Fact | None) -> InputError:
     return InputError((Fault(path, 0, 0, message, hint),))
 
 
-def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[str] = ()) -> Job:
+def load_job(
+    text: str,
+    file: str,
+    unit: Unit | None = None,
+    taken: Collection[str] = (),
+    printed: Printed = NOTHING,
+) -> Job:
     """The job in `unit`, or in its own; `file` names it in messages; `taken` are the leaf marks
-    of the jobs before it in a batch.
+    of the jobs before it in a batch. What was `printed` keeps its marks.
 
     Raises `InputError` with every fault of the text.
     """
@@ -168,7 +175,9 @@ def load_job(text: str, file: str, unit: Unit | None = None, taken: Collection[s
     ):
         _too_many(reader)
     raise_faults(reader)
-    marked = marks.marked([door for door in doors if door], counts, given, taken)
+    made = [door for door in doors if door]
+    had = printed.again(doors_of(text)) if printed.doors else [()] * len(made)
+    marked = marks.marked(made, counts, given, had, taken, printed.taken)
     job = Job(name, file, cast(Unit, own), marked, rack)
     if unit is None or unit == job.unit:
         return job

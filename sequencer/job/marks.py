@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import count, product
 from string import ascii_uppercase
@@ -57,16 +57,25 @@ def _line(reader: Reader, door: int) -> int:
 def marked(
     doors: list[Door],
     counts: list[int],
-    given: list[tuple[str, ...]],
+    given: Sequence[tuple[str, ...]],
+    had: Sequence[tuple[str, ...]],
     before: Collection[str],
+    kept: Collection[str],
 ) -> tuple[Door, ...]:
-    """Every leaf with its mark: those given by hand first, the others in file order. The second
-    leaf of a pair follows its first."""
+    """Every leaf with its mark: those given by hand first, then those that it `had` when it was
+    last printed, the others in file order and none of those `kept`. The second leaf of a pair
+    follows its first."""
     taken = {mark for names in given for mark in names} | set(before)
+    marks: list[list[str]] = []
+    for door, copies, names, printed in zip(doors, counts, given, had, strict=True):
+        rest = [mark for mark in printed[len(names) :] if mark not in taken]
+        marks.append([*names, *rest][: copies * door.leaves])
+        taken.update(marks[-1])
+    taken.update(kept)
     done: list[Door] = []
-    for door, copies, names in zip(doors, counts, given, strict=True):
-        for copy in range(copies):
-            own = list(names) if copy == 0 else []
+    for door, copies, first in zip(doors, counts, marks, strict=True):
+        for at in range(0, copies * door.leaves, door.leaves):
+            own = first[at : at + door.leaves]
             while len(own) < door.leaves:
                 own.append(free(taken, after=own[-1] if own else None))
                 taken.add(own[-1])

@@ -79,17 +79,48 @@ def test_two_plans_are_compared(capsys: Capture) -> None:
     assert main(["compare", "old", "none"]) == 3
 
 
-def test_a_mark_that_moves_is_told_with_what_keeps_it(capsys: Capture) -> None:
+FRONT = '[[door]]\n[door.opening]\nwidth = "12"\nheight = "20"\n'
+
+
+def marks_of(folder: str = "sheets") -> list[tuple[str, str]]:
+    doors = json.loads(Path(folder, "plan.json").read_text("utf-8"))["doors"]
+    return [(door["mark"], door["opening"]["width"]) for door in doors]
+
+
+def test_printed_marks_stay_where_a_door_is_put_in_front(capsys: Capture) -> None:
     assert main(["plan", "job.toml", "--no-pdf"]) == 0
-    front = '[[door]]\n[door.opening]\nwidth = "12"\nheight = "20"\n[[door]]'
-    Path("job.toml").write_text(JOB.replace("[[door]]", front), "utf-8")
+    (before,) = marks_of()
+    Path("job.toml").write_text(JOB.replace("[[door]]", FRONT + "[[door]]"), "utf-8")
+    assert main(["plan", "job.toml", "--no-pdf"]) == 0
+    assert sorted(marks_of()) == [before, ("B", "12")]
+    assert main(["recut", "job.toml", "A3", "--no-pdf"]) == 0
+    recut = json.loads(Path("recut/plan.json").read_text("utf-8"))
+    assert {part["mark"] for part in recut["parts"] if part["mark"][0] == "A"} == {"A3"}
+    capsys.readouterr()
+    assert main(["check", "job.toml"]) == 0
+    assert main(["plan", "job.toml", "--no-pdf", "-o", "anew"]) == 0
+    assert sorted(marks_of("anew")) == [("A", "12"), ("B", before[1])]
+
+
+def test_printed_marks_stay_where_a_job_is_put_in_front() -> None:
+    assert main(["plan", "job.toml", "--no-pdf"]) == 0
+    (before,) = marks_of()
+    front = JOB.replace("[[door]]", FRONT + 'mark = "C"\n[[door]]', 1)
+    Path("first.toml").write_text(front.replace('mark = "C"\n', ""), "utf-8")
+    assert main(["plan", "first.toml", "job.toml", "--no-pdf"]) == 0
+    assert before in marks_of()
+    assert {mark for mark, _ in marks_of()} == {"A", "B", "C"}
+    assert main(["plan", "job.toml", "first.toml", "--no-pdf"]) == 0
+    assert before in marks_of()
+
+
+def test_a_mark_that_is_given_away_by_hand_is_told(capsys: Capture) -> None:
+    assert main(["plan", "job.toml", "--no-pdf"]) == 0
+    front = FRONT.replace("[[door]]\n", '[[door]]\nmark = "A"\n')
+    Path("job.toml").write_text(JOB.replace("[[door]]", front + "[[door]]"), "utf-8")
     assert main(["plan", "job.toml", "--no-pdf"]) == 0
     said = 'the door that was A is B now: mark = "A" under its [[door]] keeps its mark\n'
     assert said in capsys.readouterr().out
-    kept = JOB.replace("[[door]]", front[:-8] + '[[door]]\nmark = "A"')
-    Path("job.toml").write_text(kept, "utf-8")
-    assert main(["plan", "job.toml", "--no-pdf", "-o", "kept"]) == 0
-    assert main(["plan", "job.toml", "--no-pdf"]) == 0
 
 
 def test_without_locks_of_the_system_it_writes_all_the_same(
@@ -204,7 +235,7 @@ def test_a_manifest_that_is_none_says_nothing(text: str, tmp_path: Path) -> None
 
 
 def test_a_file_of_another_set_is_named(tmp_path: Path) -> None:
-    put(tmp_path, {**FILES, MANIFEST: manifest({}, {}, FILES).encode()}, [])
+    put(tmp_path, {**FILES, MANIFEST: manifest({}, {}, FILES, {}).encode()}, [])
     (tmp_path / "f2").write_bytes(b"another")
     (tmp_path / "f3").unlink()
     assert not_of_the_set(tmp_path) == ("f2", "f3")
