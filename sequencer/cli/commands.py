@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -41,9 +41,18 @@ def check(options: argparse.Namespace) -> int:
         try:
             _sized(jobs, shop)
         except Refusal as refusal:
-            raise _with_remedies(refusal, jobs, options) from None
+            raise _with_remedies(refusal, jobs, options, _sized) from None
     for job in jobs:
-        show(_room(options).say(commands.GOOD(file=job.file, found=_found(job))))
+        show(_room(options).say(commands.READS_WELL(file=job.file, found=_found(job))))
+    if not options.quick:
+        with progress(commands.PLANNING(), _room(options)):
+            from sequencer import pipeline
+
+            try:
+                pipeline.plan(jobs, shop)
+            except Refusal as refusal:
+                raise _with_remedies(refusal, jobs, options, _planned_soon) from None
+        show(_room(options).say(commands.GOOD()))
     return 0
 
 
@@ -84,7 +93,7 @@ def plan(options: argparse.Namespace) -> int:
         try:
             plan = pipeline.planned(given)
         except Refusal as refusal:
-            raise _with_remedies(refusal, jobs, options) from None
+            raise _with_remedies(refusal, jobs, options, _planned_soon) from None
         advice = planning.advice(plan, given)
     _put(plan, options, trouble, after=advice)
     if options.suggest:
@@ -98,8 +107,13 @@ _PATIENCE, _LOOKS = 1.0, 40
 """Seconds that are spent on trying what would do by planning; how often it is tried by reading."""
 
 
-def _with_remedies(refusal: Refusal, jobs: Sequence[Job], options: argparse.Namespace) -> Refusal:
-    """The refusal with what would do, tried by planning; with --mend the first is written into its
+def _with_remedies(
+    refusal: Refusal,
+    jobs: Sequence[Job],
+    options: argparse.Namespace,
+    tries: Callable[[Sequence[Job], Shop], object],
+) -> Refusal:
+    """The refusal with what would do, as it `tries`; with --mend the first is written into its
     file."""
     import time
 
@@ -107,22 +121,21 @@ def _with_remedies(refusal: Refusal, jobs: Sequence[Job], options: argparse.Name
 
     texts = {**options.texts.jobs, **options.texts.shop}
     shop = None if options.shop is None else in_text(options.shop)
-    planning_too = options.command is plan
+    planning_too = tries is _planned_soon
     end, looks = time.monotonic() + _PATIENCE, iter(range(_LOOKS))
 
     def enough() -> bool:
         return time.monotonic() > end if planning_too else next(looks, None) is None
 
-    tries = _planned_soon if planning_too else _sized
     found = remedies(refusal, jobs, shop, texts, tries, enough)
     kind = told.TRIED if planning_too else told.WOULD_DO
     says = [kind(each=each.says) for each in found] or [told.NOTHING_DID()]
-    mends = planning_too and options.mend
+    mends = options.command is plan and options.mend
     if mends and found:
         _mend(found[0], texts, options)
     elif mends:
         says.append(told.CANNOT_MEND())
-    elif planning_too and found:
+    elif options.command is plan and found:
         says.append(told.MEND_WRITES())
     return Refusal(*refusal.says, *says)
 

@@ -49,6 +49,7 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
         if command is not recut:
             command.add_argument("jobs", nargs="+", metavar="JOB", help=help_text(room, "job"))
         command.add_argument("--shop", metavar="FILE", help=help_text(room, "shop"))
+    check.add_argument("--quick", action="store_true", help=help_text(room, "check.quick"))
     check.set_defaults(command=does.check)
     for command, folder in ((plan, "sheets"), (recut, "recut")):
         said = help_text(room, "folder", folder=folder)

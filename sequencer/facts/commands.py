@@ -7,7 +7,8 @@ from sequencer.facts.model import COUNT, FACT, MINUTES, TERM, TEXT, Domain, many
 kind_of = Domain("command")
 
 # Results.
-GOOD = kind_of("good", file=TEXT, found=FACT)
+READS_WELL = kind_of("reads-well", file=TEXT, found=FACT)
+GOOD = kind_of("good")
 ONE_DOOR = kind_of("one-door", mark=TEXT)
 DOORS = kind_of("doors", n=COUNT, first=TEXT, last=TEXT)
 PIECES = kind_of("pieces", n=COUNT)

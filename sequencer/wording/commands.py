@@ -6,7 +6,8 @@ from sequencer.facts import commands
 from sequencer.wording.catalogue import Table, _, counted_
 
 TEXTS: Table = {
-    commands.GOOD: _("{file}: good: {found}"),
+    commands.READS_WELL: _("{file} reads well: {found}"),
+    commands.GOOD: _("good: all of it can be made in this shop"),
     commands.ONE_DOOR: _("1 door, {mark}"),
     commands.DOORS: counted_("{n} door, {first} to {last}", "{n} doors, {first} to {last}"),
     commands.PIECES: counted_("{n} piece", "{n} pieces"),

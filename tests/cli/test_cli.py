@@ -20,6 +20,7 @@ from tests.cli.processes import JOB, run
 
 MADE = ["manifest.json", "parts.csv", "parts.ods", "plan.html", "plan.json"]
 Capture = pytest.CaptureFixture[str]
+GOOD = "good: all of it can be made in this shop\n"
 
 
 @pytest.fixture(autouse=True)
@@ -40,7 +41,7 @@ def names(folder: str = "sheets") -> list[str]:
 def test_new_writes_a_job_that_passes_and_is_never_overwritten(capsys: Capture) -> None:
     assert main(["new"]) == 0
     assert main(["check", "job.toml"]) == 0
-    assert capsys.readouterr().out == "job.toml\njob.toml: good: 3 doors, A to C\n"
+    assert capsys.readouterr().out == f"job.toml\njob.toml reads well: 3 doors, A to C\n{GOOD}"
     Path("job.toml").write_text("mine", "utf-8")
     assert main(["new"]) == 4
     assert Path("job.toml").read_text("utf-8") == "mine"
@@ -68,7 +69,9 @@ def test_the_starter_job_plans_as_it_stands(capsys: Capture) -> None:
 def test_check_says_each_job(job: str, capsys: Capture) -> None:
     Path("b.toml").write_text(JOB.replace("[[door]]", "[[door]]\ncount = 2"), "utf-8")
     assert main(["check", job, "b.toml"]) == 0
-    assert capsys.readouterr().out == ("job.toml: good: 1 door, A\nb.toml: good: 2 doors, B to C\n")
+    assert capsys.readouterr().out == (
+        f"job.toml reads well: 1 door, A\nb.toml reads well: 2 doors, B to C\n{GOOD}"
+    )
 
 
 def test_jobs_of_a_batch_share_the_first_ones_unit_and_no_mark(job: str, capsys: Capture) -> None:
@@ -227,6 +230,19 @@ def test_check_refuses_what_only_sizing_shows(job: str, capsys: Capture) -> None
     assert "a gap would show" in capsys.readouterr().err
 
 
+def test_check_refuses_what_only_a_plan_shows(job: str, capsys: Capture) -> None:
+    """A stile on end in the jig, higher than a person reaches."""
+    Path(job).write_text(JOB.replace('"22"', '"66"'), "utf-8")
+    Path("shop.toml").write_text('unit = "in"\n[sled]\nlongest = "80"\n', "utf-8")
+    files = [job, "--shop", "shop.toml"]
+    assert main(["check", "--quick", *files]) == 0
+    assert main(["check", *files]) == 1
+    said = capsys.readouterr()
+    assert said.out == 2 * "job.toml reads well: 1 door, A\n"
+    assert main(["plan", *files]) == 1
+    assert capsys.readouterr().err.splitlines()[0] == said.err.splitlines()[0]
+
+
 def test_interrupted_is_130(job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
     def interrupt(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
@@ -292,13 +308,13 @@ def test_nobody_reading_is_no_crash(job: str) -> None:
 
 def test_a_check_loads_nothing_slow(job: str) -> None:
     code = (
-        "import sys; from sequencer.cli import main; main(['check', sys.argv[1]]);"
+        "import sys; from sequencer.cli import main; main(['check', '--quick', sys.argv[1]]);"
         "slow = {'pint', 'networkx', 'jinja2', 'weasyprint', 'sequencer.plan', 'threading'};"
         "sys.exit(', '.join(slow & set(sys.modules)) or 0)"
     )
     done = run(job, code=code)
     assert (done.returncode, done.stderr) == (0, "")
-    assert done.stdout == "job.toml: good: 1 door, A\n"
+    assert done.stdout == "job.toml reads well: 1 door, A\n"
 
 
 @pytest.mark.parametrize(("command", "frozen"), [("check", True), ("times", False)])
@@ -316,7 +332,11 @@ def test_the_end_looks_for_garbage_only_where_a_store_is_open(
 
 def test_the_module_and_its_exit_code(job: str) -> None:
     done = run("check", job)
-    assert (done.returncode, done.stdout, done.stderr) == (0, "job.toml: good: 1 door, A\n", "")
+    assert (done.returncode, done.stdout, done.stderr) == (
+        0,
+        f"job.toml reads well: 1 door, A\n{GOOD}",
+        "",
+    )
     assert run("check").returncode == 2
 
 
@@ -325,7 +345,7 @@ def test_a_spreadsheet_of_parts_is_checked_like_the_table(job: str, capsys: Capt
     capsys.readouterr()
     for kind in ("csv", "ods"):
         assert main(["check", f"sheets/parts.{kind}"]) == 0
-        assert capsys.readouterr().out == f"sheets/parts.{kind}: good: 5 pieces\n"
+        assert capsys.readouterr().out == f"sheets/parts.{kind} reads well: 5 pieces\n{GOOD}"
     Path("colour.csv").write_text("mark,length,width,thickness,unit,colour\nP,9,2,1,in,red\n")
     assert main(["check", "colour.csv"]) == 0
     said = capsys.readouterr().err

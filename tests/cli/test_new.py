@@ -27,7 +27,9 @@ def test_a_job_from_its_openings_plans(capsys: Capture) -> None:
     asked = ["15 3/8 x 23 1/2 left", "30 x 23 1/2 pair", "--wood", "cherry", "--thickness", "3/4"]
     assert main(["new", *asked, "--unit", "in"]) == 0
     assert main(["check", "job.toml"]) == 0
-    assert capsys.readouterr().out == "job.toml\njob.toml: good: 3 doors, A to C\n"
+    assert capsys.readouterr().out == (
+        "job.toml\njob.toml reads well: 3 doors, A to C\ngood: all of it can be made in this shop\n"
+    )
     assert main(["plan", "job.toml", "--no-pdf"]) == 0
     read = tomllib.loads(Path("job.toml").read_text("utf-8"))
     assert [door["opening"] for door in read["door"]] == [

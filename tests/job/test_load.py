@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import json
 import tomllib
 from fractions import Fraction
-from pathlib import Path
+from pathlib import Path, PureWindowsPath
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sequencer.batch import is_table
+from sequencer.cli.manifest import manifest
 from sequencer.errors import InputError, SurroundingsError
 from sequencer.facts import Length, doors
 from sequencer.job.defaults import GROWTH, lengths, packaged
 from sequencer.job.load import load_job, read_text
 from sequencer.job.schema import Door, Job
+from sequencer.job.shop import load_shop
 from sequencer.lengths import Unit, convert, mixed
 from tests.told import inch, refused
 
@@ -275,3 +279,16 @@ def test_a_file_of_faults_is_told_its_first_hundred() -> None:
 def test_a_file_of_doors_is_not_read_to_its_end() -> None:
     with pytest.raises(InputError, match=r"file\.too-many-doors\(most=300\)"):
         load(*[""] * 301)
+
+
+def test_files_are_named_by_their_last_part_on_any_system(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Paths as Windows writes them: the name is the file's, messages have the path as it was."""
+    for module in ("load", "shop", "table"):
+        monkeypatch.setattr(f"sequencer.job.{module}.PurePath", PureWindowsPath)
+    path = r"C:\cabinets\hall\doors.toml"
+    job = load_job(HEAD + DOOR.format(own=""), path)
+    assert (job.name, job.file, job.doors[0].where) == ("doors", path, f"{path}:4")
+    assert load_shop('unit = "in"\n', r"C:\cabinets\shed.toml", "in").name == "shed"
+    assert is_table(r"C:\cabinets\PARTS.CSV")
+    told = manifest({path: "a"}, {}, {}, {})
+    assert json.loads(told)["jobs"].keys() == {path}

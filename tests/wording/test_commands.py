@@ -12,7 +12,8 @@ from sequencer.wording import Room
 
 BEST = c.QUICKEST()
 SAID: list[tuple[Fact, str]] = [
-    (c.GOOD(file="a.toml", found=c.ONE_DOOR(mark="A")), "a.toml: good: 1 door, A"),
+    (c.READS_WELL(file="a.toml", found=c.ONE_DOOR(mark="A")), "a.toml reads well: 1 door, A"),
+    (c.GOOD(), "good: all of it can be made in this shop"),
     (c.ONE_DOOR(mark="A"), "1 door, A"),
     (c.DOORS(n=3, first="A", last="C"), "3 doors, A to C"),
     (c.PIECES(n=1), "1 piece"),
