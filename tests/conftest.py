@@ -9,10 +9,13 @@ from __future__ import annotations
 import os
 import subprocess
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import hypothesis
 import pytest
 from hypothesis import HealthCheck, settings
+
+from tests import once
 
 # Shared machines pause at any moment, so no test is judged by its time. Nothing is remembered from
 # run to run: a failure seen once is seen again with the same seed.
@@ -28,6 +31,7 @@ for _name, _examples in (("ordinary", 100), ("large", 2000)):
 
 
 SEED = pytest.StashKey[int]()
+PLANS = pytest.StashKey[TemporaryDirectory[str]]()
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -45,6 +49,15 @@ def pytest_configure(config: pytest.Config) -> None:
     given = config.getoption("--hypothesis-seed")
     config.stash[SEED] = commit_seed() if given is None else int(given)
     vars(hypothesis.core)["global_force_seed"] = config.stash[SEED]
+    if once.FOLDER not in os.environ:
+        config.stash[PLANS] = TemporaryDirectory()
+        os.environ[once.FOLDER] = config.stash[PLANS].name
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    if PLANS in config.stash:
+        del os.environ[once.FOLDER]
+        config.stash[PLANS].cleanup()
 
 
 def commit_seed() -> int:

@@ -11,8 +11,8 @@ from sequencer.job.shop import default_shop, load_shop
 from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.operations import Context, Operation, Work, make_operations
-from sequencer.pipeline import plan
 from sequencer.plan import Part, Plan, Span
+from tests import once
 
 
 def to_job(text: str) -> Job:
@@ -51,7 +51,7 @@ def to_operations(
 
 def to_plan(text: str, shop: str = "") -> Plan:
     job = to_job(text)
-    return plan([job], to_shop(shop, job))
+    return once.planned([job], to_shop(shop, job))
 
 
 def span(low: str, high: str) -> Span:

@@ -37,6 +37,7 @@ from sequencer.setups.given import Given
 from sequencer.sheets import html
 from sequencer.wording import Room, for_plan
 from sequencer.wording.cautions import parts
+from tests import once
 from tests.proof import plans
 from tests.sawside.driver import dado_files
 from tests.strategies import jobs_and_shops
@@ -354,7 +355,7 @@ def example(folder: Path) -> tuple[Plan, Job, Shop]:
         load_shop(shop.read_text("utf-8"), "shop.toml", job.unit) if shop.is_file()
         else default_shop(job.unit)
     )  # fmt: skip
-    return make_plan([job], at_hand), job, at_hand
+    return once.planned([job], at_hand), job, at_hand
 
 
 @pytest.mark.parametrize("folder", EXAMPLES, ids=lambda folder: folder.name)

@@ -19,8 +19,8 @@ from sequencer.job.shop import default_shop
 from sequencer.plan import SCRAP_STEPS, Plan, Step
 from sequencer.proof import prove
 from sequencer.proof.intent import check_intent
+from tests import once
 from tests.proof import change, hand
-from tests.proof.plans import make_plan
 
 EXAMPLES = sorted((Path(__file__).resolve().parents[2] / "examples").glob("*/job.toml"))
 
@@ -77,7 +77,7 @@ def example_job(path: Path) -> Job:
 @cache
 def example(path: Path) -> Plan:
     job = example_job(path)
-    return make_plan([job], default_shop(job.unit))
+    return once.planned([job], default_shop(job.unit))
 
 
 def without_edges(plan: Plan, steps: list[Step]) -> Plan:

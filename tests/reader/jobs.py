@@ -13,12 +13,12 @@ from hypothesis import given as drawn
 from hypothesis import seed as seeded
 from hypothesis import strategies as st
 
-from sequencer import pipeline
 from sequencer.batch import read_batch
 from sequencer.errors import SequencerError
 from sequencer.job.load import load_job
 from sequencer.job.schema import FaceSide, Job, Shop
 from sequencer.plan import Plan
+from tests import once
 from tests.joints.jobs import random_jobs
 from tests.keys.jobs import draw_job
 from tests.keys.shops import draw_shop
@@ -47,7 +47,7 @@ def planned(name: str, face: FaceSide | None = None) -> tuple[Plan, Asked]:
         for job in asked.jobs
     )
     made = replace(asked, jobs=jobs)
-    return pipeline.plan(made.jobs, made.shop, seconds=1), made
+    return once.planned(made.jobs, made.shop), made
 
 
 def example(name: str) -> Asked:

@@ -7,13 +7,13 @@ from itertools import count
 from pathlib import Path
 from typing import Any
 
-from sequencer import pipeline
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.engine import Engine, Files, Outcome, Planning
 from sequencer.sawside.fold import current
 from sequencer.sawside.readings import followed
 from sequencer.sawside.state import State
 from sequencer.sawside.store import Event, Store
+from tests import once
 
 ROOT = Path(__file__).resolve().parents[2]
 PANTRY = ROOT / "examples" / "pantry"
@@ -86,7 +86,7 @@ class Saw:
         """Start the program, anew or for the first time."""
         self.files = files or self.files
         self.store = Store(self.path)
-        planning = Planning(self.store, pipeline.plan)
+        planning = Planning(self.store, once.planned)
         self.engine = Engine(self.store, planning, self.files, START)
 
     def restart(self, files: Files | None = None) -> None:

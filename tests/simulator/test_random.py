@@ -12,9 +12,9 @@ import pytest
 
 from sequencer.batch import read_batch
 from sequencer.contract import to_json
-from sequencer.pipeline import plan
+from tests import once
 from tests.simulator.pairs import FILLS, PROFILES, pair
-from tests.simulator.planned import SECONDS, outcome
+from tests.simulator.planned import outcome
 from tests.simulator.refusals import counted
 from tests.simulator.scale import Json
 from tests.simulator.table import unsafe
@@ -51,7 +51,7 @@ def test_examples(folder: Path) -> None:
         str(shop) if shop.exists() else None,
         lambda name: Path(name).read_text(encoding="utf-8"),
     )
-    made = json.loads(to_json(plan(jobs, saw, seconds=SECONDS)))
+    made = json.loads(to_json(once.planned(jobs, saw)))
     assert faults(made) == []
 
 
