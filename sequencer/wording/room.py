@@ -5,7 +5,7 @@ from __future__ import annotations
 import gettext
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from functools import partial
+from functools import cache, partial
 from importlib import import_module
 from string import Formatter
 from typing import TYPE_CHECKING, Any, Literal
@@ -62,7 +62,7 @@ class Room:
 
     def say(self, fact: Fact) -> str:
         """The fact in words, beginning small and without a full stop unless it is a sentence."""
-        wording = _table(fact)[fact.kind]
+        wording = _table(fact.id.partition(".")[0])[fact.kind]
         if callable(wording):
             return wording(self, fact)
         takes = fact.kind.takes
@@ -144,8 +144,8 @@ class Room:
         return str(value)
 
 
-def _table(fact: Fact) -> Table:
-    domain = fact.id.partition(".")[0]
+@cache
+def _table(domain: str) -> Table:
     found: Table = import_module(f"sequencer.wording.{module_of(domain)}").TEXTS
     return found
 
