@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
+from hashlib import sha256
 from pathlib import PurePath
 from typing import Any, Protocol, cast
 
@@ -35,6 +36,7 @@ _STEPS: Mapping[str, Mapping[Unit, tuple[str, ...]]] = {
 _MOST_BLOCKS = 60
 _TABLES: Mapping[str, tuple[str, ...]] = {
     "saw": (
+        "id",
         "max_height",
         "knife",
         "knife_thickness",
@@ -45,8 +47,9 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
         "fence",
         "tilts",
     ),
-    "sled": ("deck", "longest", "widest", "clamp"),
-    "jig": ("rides", "thickness", "deck", "opening", "side"),
+    "fence": ("name", "version"),
+    "sled": ("name", "version", "deck", "longest", "widest", "clamp"),
+    "jig": ("name", "version", "rides", "thickness", "deck", "opening", "side"),
     "aids": tuple(KEYS),
     "tools": ("caliper", "caliper_reach", "rule", "rule_reach", "tape", "blocks"),
     "scales": tuple(SCALES),
@@ -54,7 +57,9 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
 }
 _WORDS = ("US", "UK")
 _UNIT_TERMS: Mapping[Unit, str] = {"in": "inches", "mm": "millimetres"}
-_CUTTER = ("name", "kind", "kerf", "diameter", "grind", "plate")
+_CUTTER = ("name", "kind", "kerf", "diameter", "grind", "plate", "sharpened")
+_NAMED = ("name", "id", "version")
+_MOST_VERSIONS = 999
 _MOST_CUTTERS = 20
 _MOST_MINUTES = 120
 
@@ -112,12 +117,14 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     reader.read_sure()
     reader.known((), ("unit", "name", "sure", "words", "graduation", *_TABLES, "cutter", "limits"))
     loader = _Loader(reader)
-    name = reader.text(("name",)) or PurePath(file).stem
+    stated_name = reader.text(("name",))
+    name = stated_name or PurePath(file).stem
     stated = cast("Dialect | None", reader.choice(("words",), _WORDS))
     graduation = loader.graduation()
     saw = loader.saw()
     cutters = loader.cutters()
     sled = Sled(**loader.table("sled"))
+    known_as, fittings = loader.saw_id(), loader.fittings()
     jig = loader.jig(saw.fence)
     aids = loader.aids()
     tools, scales = loader.tools(), loader.scales(graduation)
@@ -130,7 +137,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     assumed = tuple(loader.assumed)
     shop = Shop(
         name, graduation, saw, cutters, sled, jig, minutes, tools, scales, words, assumed, limits,
-        aids,
+        aids, known_as or stated_name or _by_itself(saw, sled, jig), fittings,
     )  # fmt: skip
     if own is None or own == unit:
         return shop
@@ -149,6 +156,12 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
         assumed=(*told, note),
         limits=limits,
     )
+
+
+def _by_itself(*what: Saw | Sled | Jig) -> str:
+    """A name for a saw that nobody has named: of its own sizes, so that another saw whose file is
+    called alike goes by another."""
+    return f"unnamed-{sha256(repr(what).encode()).hexdigest()[:8]}"
 
 
 _DIVIDED = frozenset({shops.GRADUATION, shops.CALIPER, shops.RULE, shops.TAPE})
@@ -240,6 +253,24 @@ class _Loader:
         saw = self.table("saw", ("knife_thickness", "cover", "dado", "fence_height"))
         return Saw(**{**saw, "dado": bool(saw["dado"])})
 
+    def saw_id(self) -> str | None:
+        """What the saw is known by, wherever its file lies."""
+        return self.reader.text(("saw", "id"))
+
+    def fittings(self) -> dict[str, str]:
+        """Fence, sled and jig by what a setting is kept with: `tall fence`, or `tall fence, 2`
+        after it was changed."""
+        if self.reader.table(("fence",)):
+            self.reader.known(("fence",), _TABLES["fence"])
+        found: dict[str, str] = {}
+        for body in ("fence", "sled", "jig"):
+            name = self.reader.text((body, "name")) or ""
+            path: Path = (body, "version")
+            version = self.reader.count(path, _MOST_VERSIONS) if self.reader.has(path) else None
+            if name or (version or 1) > 1:
+                found[body] = f"{name or body}, {version}" if (version or 1) > 1 else name
+        return found
+
     def jig(self, fence: Side) -> Jig:
         path: Path = ("jig", "thickness")
         before = len(self.assumed)
@@ -304,7 +335,11 @@ class _Loader:
             diameter=self._value("cutter.diameter", (*path, "diameter"), of=name),
             grind=self._value("cutter.grind", (*path, "grind"), of=name),
             plate=self.reader.length((*path, "plate")),
+            sharpened=self._sharpened((*path, "sharpened")),
         )
+
+    def _sharpened(self, path: Path) -> int:
+        return self.reader.count(path, _MOST_VERSIONS) or 0 if self.reader.has(path) else 0
 
     def limits(self, bounds: Mapping[str, Bound]) -> dict[str, Fraction]:
         """Stricter figures for the bounds of safety rules. A looser one is refused, not ignored:
@@ -342,6 +377,7 @@ class _Loader:
             if key in optional
             else self._value(f"{name}.{key}", (name, key), silent=key == "thickness")
             for key in _TABLES[name]
+            if key not in _NAMED
         }
 
     def _value(self, key: str, path: Path, *, of: str = "", silent: bool = False) -> Any:

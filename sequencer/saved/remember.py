@@ -44,7 +44,9 @@ def entry_of(
         if value is not None
     )
     return Entry(
-        saw=plan.shop.name,
+        saw=plan.shop.known_as or plan.shop.name,
+        made_with=plan.shop.made_with.get(setup.carrier, ""),
+        sharpened=plan.shop.sharpened(setup.cutter),
         cutter=setup.cutter,
         kerf=setup.kerf,
         unit=plan.unit,

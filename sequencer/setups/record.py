@@ -127,6 +127,7 @@ def _shop_facts(shop: Shop) -> ShopFacts:
                 "grind": cutter.grind,
                 "kerf": exact(cutter.kerf),
                 "diameter": exact(cutter.diameter),
+                **({"sharpened": str(cutter.sharpened)} if cutter.sharpened else {}),
             }
             for cutter in shop.cutters
         },
@@ -138,6 +139,8 @@ def _shop_facts(shop: Shop) -> ShopFacts:
         aids=tuple(sorted(shop.aids)),
         tools=shop.tools,
         scales=shop.scales,
+        known_as=shop.known_as,
+        made_with={each: with_ for each in CARRIERS if (with_ := shop.made_with(each))},
     )
 
 

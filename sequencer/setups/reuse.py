@@ -185,7 +185,7 @@ def _matches(
 ) -> Iterable[Match]:
     for (carrier, cutter), kerf in want.by.items():
         for saved, stands in shelf.near(cutter, kerf, carrier, knob, *want.span):
-            if shelf.doubts(saved):
+            if shelf.doubts(saved, kerf):
                 doubted[saved.number] = cutter
                 continue
             grown = Fraction(0) if knob == "height" else kerf - saved.kerf
