@@ -1,4 +1,4 @@
-"""Readings of one scale to where it is to be set: offset, slope, spread, and whether it was knocked.
+"""Readings of one scale to where it is to be set: offset, slope, spread; was it knocked?
 
 A guide's scale is told from the middle of the blade, so that a sharpened blade, whose teeth lose
 as much on either side, leaves it alone. Few parameters, each of which a person can work out by
@@ -69,8 +69,8 @@ class Observation:
 class Scale:
     """What is known of one knob's scale on one carrier with one cutter, in a plan's unit.
 
-    At `number` it shows `number` + kerf / 2 + `offset` + `slope` · (`number` - `pivot`). `spread` is
-    one sigma of where a setting comes to stand, by its own `count` readings and by what is usual.
+    At `number` it shows `number` + kerf / 2 + `offset` + `slope` · (`number` - `pivot`). `spread`
+    is one sigma of where a setting comes to stand, by its own `count` readings and what is usual.
     `own` are settings with a history: number, offset there, how many readings. `since` is the time
     of the first reading after a knock, by which it then shows `by` more; both empty without one.
     `drift` is how much the offset grows in a hundred readings, 0 where chance would do as much.
@@ -90,6 +90,10 @@ class Scale:
     drift: Fraction = Fraction(0)
     near: Fraction = Fraction(1)
     step: Fraction = Fraction(1, 100)
+
+    def has_own(self, number: Fraction) -> bool:
+        """Whether settings near `number` have a history of their own."""
+        return any(abs(each[0] - number) <= self.near for each in self.own)
 
     def off(self, number: Fraction, kerf: Fraction) -> Fraction:
         """What the scale is to show beyond `number`, so that the knob stands there; a whole number

@@ -71,9 +71,9 @@ place, kerf, gauge and doubt the latest will do."""
 @dataclass(frozen=True, slots=True)
 class Shelf:
     """All saved settings of one saw, lengths in `unit`. `shares` says which shares of the kerf
-    there are of each key, `latest` gives the settings with the highest numbers, `scale` what is known of a
-    scale by its readings. A cutter in `measured` has had its kerf measured for this plan, so that
-    no setting of it is doubted; `sharpened` says how often each cutter has been.
+    there are of each key, `latest` gives the settings with the highest numbers, `scale` what is
+    known of a scale by its readings. A cutter in `measured` has had its kerf measured for this
+    plan, so that no setting of it is doubted; `sharpened` says how often each cutter has been.
     `remembered` is for whoever searches, to keep what was found."""
 
     unit: Unit = "in"

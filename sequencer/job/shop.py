@@ -7,12 +7,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
-from hashlib import sha256
 from pathlib import PurePath
 from typing import Any, Protocol, cast
 
 from sequencer.facts import Dialect, Fact, Kind, Length, dialect_for, files, shops
-from sequencer.job import shop_check
+from sequencer.job import identity, shop_check
 from sequencer.job.convert import in_unit
 from sequencer.job.defaults import shop_facts
 from sequencer.job.document import Path, read_document
@@ -58,8 +57,6 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
 _WORDS = ("US", "UK")
 _UNIT_TERMS: Mapping[Unit, str] = {"in": "inches", "mm": "millimetres"}
 _CUTTER = ("name", "kind", "kerf", "diameter", "grind", "plate", "sharpened")
-_NAMED = ("name", "id", "version")
-_MOST_VERSIONS = 999
 _MOST_CUTTERS = 20
 _MOST_MINUTES = 120
 
@@ -124,7 +121,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     saw = loader.saw()
     cutters = loader.cutters()
     sled = Sled(**loader.table("sled"))
-    known_as, fittings = loader.saw_id(), loader.fittings()
+    known_as, fittings = identity.saw_id(reader), identity.fittings(reader)
     jig = loader.jig(saw.fence)
     aids = loader.aids()
     tools, scales = loader.tools(), loader.scales(graduation)
@@ -137,7 +134,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     assumed = tuple(loader.assumed)
     shop = Shop(
         name, graduation, saw, cutters, sled, jig, minutes, tools, scales, words, assumed, limits,
-        aids, known_as or stated_name or _by_itself(saw, sled, jig), fittings,
+        aids, known_as or stated_name or identity.by_itself(saw, sled, jig), fittings,
     )  # fmt: skip
     if own is None or own == unit:
         return shop
@@ -156,12 +153,6 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
         assumed=(*told, note),
         limits=limits,
     )
-
-
-def _by_itself(*what: Saw | Sled | Jig) -> str:
-    """A name for a saw that nobody has named: of its own sizes, so that another saw whose file is
-    called alike goes by another."""
-    return f"unnamed-{sha256(repr(what).encode()).hexdigest()[:8]}"
 
 
 _DIVIDED = frozenset({shops.GRADUATION, shops.CALIPER, shops.RULE, shops.TAPE})
@@ -253,24 +244,6 @@ class _Loader:
         saw = self.table("saw", ("knife_thickness", "cover", "dado", "fence_height"))
         return Saw(**{**saw, "dado": bool(saw["dado"])})
 
-    def saw_id(self) -> str | None:
-        """What the saw is known by, wherever its file lies."""
-        return self.reader.text(("saw", "id"))
-
-    def fittings(self) -> dict[str, str]:
-        """Fence, sled and jig by what a setting is kept with: `tall fence`, or `tall fence, 2`
-        after it was changed."""
-        if self.reader.table(("fence",)):
-            self.reader.known(("fence",), _TABLES["fence"])
-        found: dict[str, str] = {}
-        for body in ("fence", "sled", "jig"):
-            name = self.reader.text((body, "name")) or ""
-            path: Path = (body, "version")
-            version = self.reader.count(path, _MOST_VERSIONS) if self.reader.has(path) else None
-            if name or (version or 1) > 1:
-                found[body] = f"{name or body}, {version}" if (version or 1) > 1 else name
-        return found
-
     def jig(self, fence: Side) -> Jig:
         path: Path = ("jig", "thickness")
         before = len(self.assumed)
@@ -335,11 +308,8 @@ class _Loader:
             diameter=self._value("cutter.diameter", (*path, "diameter"), of=name),
             grind=self._value("cutter.grind", (*path, "grind"), of=name),
             plate=self.reader.length((*path, "plate")),
-            sharpened=self._sharpened((*path, "sharpened")),
+            sharpened=identity.times(self.reader, (*path, "sharpened")),
         )
-
-    def _sharpened(self, path: Path) -> int:
-        return self.reader.count(path, _MOST_VERSIONS) or 0 if self.reader.has(path) else 0
 
     def limits(self, bounds: Mapping[str, Bound]) -> dict[str, Fraction]:
         """Stricter figures for the bounds of safety rules. A looser one is refused, not ignored:
@@ -377,7 +347,7 @@ class _Loader:
             if key in optional
             else self._value(f"{name}.{key}", (name, key), silent=key == "thickness")
             for key in _TABLES[name]
-            if key not in _NAMED
+            if key not in identity.KEYS
         }
 
     def _value(self, key: str, path: Path, *, of: str = "", silent: bool = False) -> Any:

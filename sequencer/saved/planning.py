@@ -19,8 +19,10 @@ if TYPE_CHECKING:
     from sequencer.job.schema import Job, Shop
     from sequencer.lengths import Unit
     from sequencer.plan import Plan
+    from sequencer.saved.shelving import Owner
+    from sequencer.scales import Scale
     from sequencer.setups.given import Given
-    from sequencer.shelf import Saved, Shelf
+    from sequencer.shelf import Key, Saved, Shelf
     from sequencer.wording import Room
 
 Trouble = list[tuple[Fact, ...]]
@@ -36,11 +38,23 @@ def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple
     file that was named has to be there."""
     from sequencer.setups.given import Given
 
-    shelf, trouble = _shelf(file, shop.name, jobs[0].unit)
+    shelf, trouble = _shelf(file, owner_of(shop), jobs[0].unit)
     return Given.of(jobs, shop, saved=shelf), trouble
 
 
-def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, Trouble]:
+def owner_of(shop: Shop) -> Owner:
+    """Whose settings a plan may use: those of this saw, made with these fittings."""
+    from sequencer.saved.shelving import Owner
+    from sequencer.saw.fittings import CARRIERS
+
+    return Owner(
+        shop.known_as or shop.name,
+        {carrier: shop.made_with(carrier) for carrier in CARRIERS},
+        {cutter.name: cutter.sharpened for cutter in shop.cutters},
+    )
+
+
+def _shelf(file: str | None, owner: Owner, unit: Unit) -> tuple[Shelf | None, Trouble]:
     from sequencer.saved.place import default_path
 
     trouble: Trouble = []
@@ -52,7 +66,7 @@ def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, Troubl
     try:
         # Without the check of the whole file: damage tells where it is read.
         with open_store(file, check=False) as store:
-            shelf = store.shelf(saw, unit)
+            shelf = store.shelf(owner, unit)
     except SurroundingsError as error:
         trouble.append(_told(commands.WITHOUT_SAVED, error))
         return None, trouble
@@ -64,8 +78,15 @@ def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, Troubl
             trouble.append(_told(commands.WITHOUT_SOME_SAVED, error))
             return ()
 
+    def scale(key: Key) -> Scale | None:
+        try:
+            return None if trouble else shelf.scale(key)
+        except SurroundingsError as error:
+            trouble.append(_told(commands.WITHOUT_SOME_SAVED, error))
+            return None
+
     return replace(
-        shelf, seek=partial(read, shelf.seek), latest=partial(read, shelf.latest)
+        shelf, seek=partial(read, shelf.seek), latest=partial(read, shelf.latest), scale=scale
     ), trouble
 
 

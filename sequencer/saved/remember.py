@@ -31,7 +31,7 @@ def entry_of(
         raise UsageError(stores.NO_SETUP(number=number, n=len(plan.setups)))
     tests = [c for c in plan.checkpoints if c.setup == number and c.scrap is not None]
     guide = plan.shop.guide_knob(setup.carrier)
-    values = {guide: setup.reading, "height": setup.height}
+    values = {guide: setup.along, "height": setup.height}
     for knob in (*measured, *read):
         if values.get(knob) is None:
             raise UsageError(stores.NOT_SET(setup=number, knob=knob))

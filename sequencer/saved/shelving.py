@@ -26,8 +26,9 @@ _COLUMNS = (
     "cutter, carrier, knob, share"
 )
 _OF_EQUALS_THE_LATEST = (
-    "SELECT max(setting) FROM places WHERE saw = ? AND made_with = ? AND cutter = ? AND carrier = ? "
-    "AND knob = ? AND share = ? AND place BETWEEN ? AND ? GROUP BY place, kerf, gauged, doubted"
+    "SELECT max(setting) FROM places WHERE saw = ? AND made_with = ? AND cutter = ? "
+    "AND carrier = ? AND knob = ? AND share = ? AND place BETWEEN ? AND ? "
+    "GROUP BY place, kerf, gauged, doubted"
 )
 _ONE = f"SELECT {_COLUMNS} FROM settings JOIN knobs ON setting = number WHERE number = ?"
 

@@ -199,8 +199,8 @@ _FOURTH = (
     """,
     _FOUND,
     """
-    INSERT INTO readings (uid, at, job, saw, made_with, cutter, sharpened, carrier, knob, kerf, unit,
-        wanted, shown, measure, planned, measured, per_unit, tool, good)
+    INSERT INTO readings (uid, at, job, saw, made_with, cutter, sharpened, carrier, knob, kerf,
+        unit, wanted, shown, measure, planned, measured, per_unit, tool, good)
     SELECT uid || '/' || knob, date, coalesce((SELECT job FROM jobs WHERE setting = number
             ORDER BY place DESC LIMIT 1), ''), saw, '', cutter, 0, carrier, knob, kerf, unit,
         value, coalesce(read, value), measure, target, measured, per_unit, '', 1

@@ -6,8 +6,9 @@ import argparse
 import os
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -22,8 +23,9 @@ if TYPE_CHECKING:
 
     from sequencer.job.schema import Job, Shop
     from sequencer.plan import Plan
+    from sequencer.saved.evidence import Noted, Reading
     from sequencer.sawside.engine import Engine, Files
-    from sequencer.sawside.saving import Keep, Passed
+    from sequencer.sawside.saving import Passed
 
 LOOPBACK = "127.0.0.1"
 PORT = 8427
@@ -66,7 +68,7 @@ def follow(options: argparse.Namespace) -> int:
     def open_it() -> Engine:
         from sequencer.sawside.engine import Engine, Planning
 
-        keep = _keeper(options)
+        keep = Keeper(options.settings, store.token()[:12])
         planning = Planning(store, _planner(options))
         return Engine(store, planning, _files(options), time.time_ns() // 1_000_000, keep)
 
@@ -170,28 +172,56 @@ def _planner(options: argparse.Namespace) -> Callable[[Sequence[Job], Shop], Pla
     return make
 
 
-def _keeper(options: argparse.Namespace) -> Keep:
-    """Keeps settings in the file named, else in the user's own. What goes wrong there is said,
-    and work goes on."""
+class Keeper:
+    """Keeps what was found in the file named, else in the user's own. What goes wrong there is said
+    with the next setting, and work goes on. `follows` tells this file of events from others."""
 
-    def keep(plan: Plan, passed: Passed) -> Fact:
+    def __init__(self, file: str | None, follows: str) -> None:
+        self.file = file
+        self.follows = follows
+
+    def keep(self, plan: Plan, passed: Passed) -> Fact:
         from sequencer.errors import SequencerError
         from sequencer.saved.command import open_store
 
         try:
-            with open_store(options.settings) as saved:
+            with open_store(self.file) as saved:
                 number = saved.remember(
                     plan,
                     passed.setup,
                     when=time.strftime("%Y-%m-%d"),
                     measured=passed.measured,
                     read=passed.read,
+                    source=f"{self.follows}/{passed.source}",
                 )
         except SequencerError as error:
             return answers.NOT_KEPT(why=error.says)
         return answers.KEPT(number=number)
 
-    return keep
+    def withdraw(self, source: str) -> None:
+        from sequencer.errors import SequencerError
+        from sequencer.saved.command import open_store
+
+        with suppress(SequencerError), open_store(self.file) as saved:
+            saved.withdraw(f"{self.follows}/{source}")
+
+    def note(self, new: Mapping[str, Reading | Noted], gone: frozenset[str]) -> None:
+        from sequencer.errors import SequencerError
+        from sequencer.saved.command import open_store
+
+        lot = [
+            replace(each, uid=f"{self.follows}/{uid}", at=_time_of(each.at))
+            for uid, each in new.items()
+        ]
+        with suppress(SequencerError), open_store(self.file, check=False) as saved:
+            saved.unnote(f"{self.follows}/{uid}" for uid in gone)
+            saved.note(lot)
+
+
+def _time_of(milliseconds: str) -> str:
+    """As `2025-11-25T14:03:20.120`, by this machine's clock."""
+    seconds, rest = divmod(int(milliseconds), 1000)
+    return f"{time.strftime('%Y-%m-%dT%H:%M:%S', time.localtime(seconds))}.{rest:03d}"
 
 
 def _lan_address() -> str:
