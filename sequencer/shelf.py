@@ -56,6 +56,8 @@ class Saved:
     makes: str = ""
     doubted: bool = False
     sharpened: int = 0
+    tried: bool = True
+    """Whether the knob was measured by a cut; a height that any would do stood as it was told."""
 
 
 NANOMETRES: Mapping[Unit, int] = {"in": 25_400_000, "mm": 1_000_000}

@@ -69,7 +69,7 @@ class Known:
     @property
     def sure(self) -> bool:
         """Whether one check cut is likelier than a test cut with corrections."""
-        return self.how != "scale" or (self.chance is not None and 2 * self.chance >= 1)
+        return self.how != "scale" if self.chance is None else 2 * self.chance >= 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,6 +90,7 @@ class Entry:
                 makes=self.makes,
                 doubted=self.doubted,
                 sharpened=self.sharpened,
+                tried=knob.target is not None or knob.read is not None,
             )
             for knob in self.knobs
         )

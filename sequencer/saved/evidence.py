@@ -143,8 +143,8 @@ def latest(
     for at, job, kerf, own, wanted, shown, planned, measured, per_unit in reversed(rows):
         stood = Fraction(wanted) + (Fraction(measured) - Fraction(planned)) / Fraction(per_unit)
         numbers = (stood, Fraction(shown), Fraction(0 if scale[-1] == "height" else kerf))
-        lengths = [convert(number, cast(Unit, own), unit) for number in numbers]
-        found.append(Observation(at, *lengths, job))
+        where, read, wide = (convert(number, cast(Unit, own), unit) for number in numbers)
+        found.append(Observation(at, where, read, wide, job))
     return found
 
 

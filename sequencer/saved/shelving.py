@@ -23,7 +23,7 @@ from sequencer.shelf import NANOMETRES, Gauge, GaugeKind, Key, Saved, Shelf, pla
 
 _COLUMNS = (
     "number, kerf, unit, value, read, off, gauge_kind, gauge_name, makes, doubted, sharpened, "
-    "cutter, carrier, knob, share"
+    "cutter, carrier, knob, share, target"
 )
 _OF_EQUALS_THE_LATEST = (
     "SELECT max(setting) FROM places WHERE saw = ? AND made_with = ? AND cutter = ? "
@@ -136,7 +136,7 @@ class _Reader:
 def _made(row: Sequence[Any], unit: Unit) -> Saved:
     (
         number, kerf, own, value, read, off, gauge_kind, gauge_name, makes, doubted, sharpened,
-        cutter, carrier, knob, share,
+        cutter, carrier, knob, share, target,
     ) = row  # fmt: skip
 
     def length(text: str) -> Fraction:
@@ -156,4 +156,5 @@ def _made(row: Sequence[Any], unit: Unit) -> Saved:
         makes=makes,
         doubted=bool(doubted),
         sharpened=sharpened,
+        tried=target is not None or read is not None,
     )

@@ -318,7 +318,9 @@ def _test(card: Card, _place: int, state: State, room: Room) -> Face:
     if dado is not None and setup.cutter == dado.name:
         how.append(cards.MEASURE_ITS_KERF(blade=dado.name))
     return {
-        "title": cards.TEST_CUT(marks=step.marks),
+        "title": (cards.CHECK_CUT if step.kind == "check cut" else cards.TEST_CUT)(
+            marks=step.marks
+        ),
         "how": how,
         "points": [_point(point, state) for point in card.points],
         "drawing": True,

@@ -46,7 +46,8 @@ def rebase(state: State | None, digest: str, planner: Planner) -> State:
     lost += sum(1 for status in had.values() if status == "done")
     fresh.held = dict(state.held)
     fresh.times, fresh.since = state.times, state.since
-    fresh.shown, fresh.found = dict(state.shown), list(state.found)
+    fresh.shown, fresh.told = dict(state.shown), dict(state.told)
+    fresh.found = list(state.found)
     fresh.move_on()
     holds, gone = answers.TICKS_HOLD(n=carried), answers.TICKS_GONE(n=lost)
     fresh.says.append(answers.FILES_CHANGED(holds=holds, gone=gone))

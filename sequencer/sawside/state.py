@@ -114,6 +114,9 @@ class State:
     """By its key, the plan that a card was measured by first."""
     shown: dict[str, Fraction] = field(default_factory=dict)
     """What the scale of each knob shows, as it was set and moved since."""
+    told: dict[str, Fraction] = field(default_factory=dict)
+    """What it was to show when it was set: moves to the next number are told from there, since a
+    knob that was corrected stands where that number meant it to."""
     found: list[tuple[str, int, Measurement]] = field(default_factory=list)
     """Event and time of every measurement."""
     done: dict[str, Done] = field(default_factory=dict)
@@ -139,12 +142,18 @@ class State:
 
     def set_to(self, knob: str, setup: Setup) -> None:
         """A knob was set as the setup says."""
-        if knob == "height":
-            self.shown[knob] = setup.height_shown
-        elif knob == self.plan.shop.guide_knob(setup.carrier) and setup.reading is not None:
-            self.shown[knob] = setup.reading
-        else:
+        number = self.wanted_at(knob, setup)
+        if number is None:
             self.shown.pop(knob, None)
+            self.told.pop(knob, None)
+        else:
+            self.shown[knob] = self.told[knob] = number
+
+    def wanted_at(self, knob: str, setup: Setup) -> Fraction | None:
+        """What the scale of a knob is to show for a setup; `None` where it sets none by a scale."""
+        if knob == "height":
+            return setup.height_shown
+        return setup.reading if knob == self.plan.shop.guide_knob(setup.carrier) else None
 
     def card(self, key: str) -> tuple[int, Card]:
         for place, card in enumerate(self.cards):

@@ -180,7 +180,7 @@ def _known(
         if scale is None:
             continue
         scales[scale] = None
-        if match is not None and not scale.has_own(number):
+        if match is not None and match.saved.tried and not scale.has_own(number):
             continue
         off = scale.off(number, kerf)
         if abs(off) > FARTHEST_OFF.of(shelf.unit):
@@ -209,13 +209,12 @@ def _known(
 def _minutes(known: Known, want: Want, match: Match | None, minutes: Minutes) -> Fraction:
     """As a saved setting costs; by its scale a knob takes what it always takes, and its test what
     it takes on the average: one check cut, and dialling in where that is not good."""
-    if match is not None:
-        return match.minutes
     anew = minutes.of(known.knob)
     if not want.tested or known.chance is None:
-        return anew
-    expected = minutes.check_cut + (1 - known.chance) * minutes.test_cut
-    return anew + min(minutes.test_cut, ceil(4 * expected) * Fraction(1, 4))
+        return anew if match is None else match.minutes
+    once = anew + minutes.check_cut if match is None else match.minutes
+    again = ceil(4 * (1 - known.chance) * minutes.test_cut) * Fraction(1, 4)
+    return min(once + again, anew + minutes.test_cut)
 
 
 def _knocks(scales: Iterable[Scale], unit: Unit) -> Iterable[Fact]:
