@@ -283,7 +283,7 @@ def _test_cut(
             how = (instructions.ONE_END_AS_STEP(step=after.number),)
     told = in_turn((*how, *words.fresh_wood(step, pieces.steps)), scale.room)
     if found:
-        return Item(None, check(found, told, scale, checks))
+        return Item(None, replace(check(found, told, scale, checks), once=step.kind == "check cut"))
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
     verb = papers.TEST_CUT if step.kind == "test cut" else papers.CHECK_CUT
     return Item(Work(step.number, scale.room.text(verb), told, chips), None)
