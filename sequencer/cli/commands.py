@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sequencer.batch import in_text, is_table, read_batch
+from sequencer.cli import naming
 from sequencer.cli.console import progress, show, tell
 from sequencer.cli.writing import Texts, sheets_of, write
 from sequencer.errors import (
@@ -320,7 +321,7 @@ def new(options: argparse.Namespace) -> int:
     path = Path(names[0] if names else "shop.toml" if options.shop else "job.toml")
     name = options.name or in_text(path.stem)
     if options.shop:
-        text = texts.new_shop(name, unit)
+        text = texts.new_shop(name, unit, naming.ending())
     elif openings or options.wood or options.thickness or unit == "mm":
         sizes = openings or [texts.opening(EXAMPLE_OPENING[unit], unit)]
         text = texts.new_job(in_text(str(path)), name, unit, options.wood, options.thickness, sizes)

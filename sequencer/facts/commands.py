@@ -64,6 +64,8 @@ NOTE_WHAT = kind_of("note-what")
 NO_CUTTER = kind_of("no-cutter", cutter=TEXT, known=many(TEXT))
 NO_CUTTER_YET = kind_of("no-cutter-yet", cutter=TEXT)
 NO_STORE = kind_of("no-store", file=TEXT)
+LIKELY = kind_of("likely", n=COUNT, names=many(TEXT))
+SHOP_ASKS = kind_of("shop-asks")
 WITHOUT_SAVED = kind_of("without-saved", why=FACT)
 WITHOUT_SOME_SAVED = kind_of("without-some-saved", why=FACT)
 

@@ -67,6 +67,11 @@ def _shelf(file: str | None, owner: Owner, unit: Unit) -> tuple[Shelf | None, Tr
         # Without the check of the whole file: damage tells where it is read.
         with open_store(file, check=False) as store:
             shelf = store.shelf(owner, unit)
+            if not shelf.shares and owner.saw not in store.saws():
+                likely = store.likely(owner.saw, owner.sharpened)
+                if likely:
+                    told = commands.LIKELY(n=sum(likely.values()), names=tuple(likely))
+                    trouble.append((told, commands.SHOP_ASKS()))
     except SurroundingsError as error:
         trouble.append(_told(commands.WITHOUT_SAVED, error))
         return None, trouble

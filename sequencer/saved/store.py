@@ -153,6 +153,16 @@ class Store:
                 moved += count if table in ("settings", "readings") else 0
             return moved
 
+    def refit(self, saw: str, carrier: str, was: str, now: str) -> None:
+        """A fitting of a carrier got its name: what was made with it is found under that."""
+        with self._changing():
+            for table in ("places", "settings", "readings"):
+                self._connection.execute(
+                    f"UPDATE {table} SET made_with = ? WHERE saw = ? AND carrier = ? "
+                    "AND made_with = ?",
+                    (now, saw, carrier, was),
+                )
+
     def saws(self) -> Mapping[str, int]:
         """How many settings and readings are kept under each name of a saw."""
         with self._looking():
@@ -175,6 +185,19 @@ class Store:
         """All settings by their numbers."""
         with self._looking():
             return tuple(read_all(self._connection))
+
+    def likely(self, saw: str, cutters: Iterable[str]) -> Mapping[str, int]:
+        """Other names of saws under which settings with one of the cutters are kept, each with how
+        many settings and readings that is: a saw that was renamed, or another one."""
+        names = tuple(cutters)
+        marks = ", ".join("?" * len(names))
+        with self._looking():
+            rows = self._connection.execute(
+                f"SELECT DISTINCT saw FROM settings WHERE saw <> ? AND cutter IN ({marks})",
+                (saw, *names),
+            ).fetchall()
+        found = self.saws()
+        return {name: found[name] for (name,) in sorted(rows)}
 
     def shelf(self, owner: Owner | str, unit: Unit) -> Shelf:
         """The settings of one saw as they are now, for a plan in `unit`; good for as long as it is

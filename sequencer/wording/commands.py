@@ -80,6 +80,15 @@ TEXTS: Table = {
         "no saved setting was dialled in with {cutter}: none is saved of any cutter"
     ),
     commands.NO_STORE: _("{file}: no such file of saved settings"),
+    commands.LIKELY: counted_(
+        "nothing is kept of this saw, but {n} setting or reading under {names:or}: it is not used "
+        "unasked",
+        "nothing is kept of this saw, but {n} settings and readings under {names:or}: they are not "
+        "used unasked",
+    ),
+    commands.SHOP_ASKS: _(
+        "sequencer shop, then the shop file's name, asks whether that is the same saw"
+    ),
     commands.WITHOUT_SAVED: _("planned without saved settings: {why}"),
     commands.WITHOUT_SOME_SAVED: _("planned without some saved settings: {why}"),
     #
