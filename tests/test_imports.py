@@ -74,7 +74,8 @@ SLOW = {"jinja2", "networkx", "pint", "weasyprint"}
 """Imported only inside the functions that need them, so that a check starts quickly."""
 
 OUTERMOST = {
-    "cli.commands", "cli.console", "cli.manifest", "cli.naming", "cli.run", "cli.swapping",
+    "cli.again", "cli.commands", "cli.console", "cli.manifest", "cli.naming", "cli.run",
+    "cli.swapping",
     "cli.writing", "job.load",
     "saved.command", "saved.evidence", "saved.opening", "saved.planning", "saved.rows",
     "saved.salvage", "saved.shelving", "saved.store", "saved.tables",

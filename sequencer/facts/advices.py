@@ -42,6 +42,8 @@ SPARE_SAVES = kind_of("spare-saves", marks=many(TEXT), along=FACT, again=MINUTES
 SPARE_SAVES_NOTHING = kind_of("spare-saves-nothing", marks=many(TEXT), along=FACT)
 NO_SETTING_MORE = kind_of("no-setting-more")
 MORE_SETTING_UP = kind_of("more-setting-up", minutes=MINUTES)
+NO_SLOT = kind_of("no-slot", slot=LENGTH, known=many(LENGTH))
+SLOT_TOO_FAR = kind_of("slot-too-far", slot=LENGTH, cut=LENGTH)
 NO_PIECE = kind_of("no-piece", mark=TEXT, known=many(TEXT))
 OTHER_JOB = kind_of("other-job", marks=many(TEXT))
 COMES_OUT_OTHERWISE = kind_of("comes-out-otherwise", mark=TEXT, how=many(FACT))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, MINUTES, TERM, TEXT, Domain, many
+from sequencer.facts.model import COUNT, FACT, LENGTH, MINUTES, TERM, TEXT, Domain, many
 
 kind_of = Domain("command")
 
@@ -71,6 +71,8 @@ WITHOUT_SOME_SAVED = kind_of("without-some-saved", why=FACT)
 
 # Pieces made again.
 PLANNED_ANEW = kind_of("planned-anew", file=TEXT)
+AS_FOLLOWED = kind_of("as-followed", file=TEXT)
+MATES_HAVE = kind_of("mates-have", what=TERM, planned=LENGTH, measured=LENGTH)
 METHODS_AS_IN = kind_of("methods-as-in", file=TEXT)
 OTHER_UNIT = kind_of("other-unit", file=TEXT, its=TERM, own=TERM)
 WRITE_SLOT = kind_of("write-slot", text=TEXT)

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from sequencer.errors import SurroundingsError, UsageError
-from sequencer.facts import Fact, Kind, commands, files
+from sequencer.facts import Fact, Kind, commands
 from sequencer.saved.command import length_of, open_store
 from sequencer.wording.helps import help_text
 
@@ -27,9 +27,6 @@ if TYPE_CHECKING:
 
 Trouble = list[tuple[Fact, ...]]
 """What went wrong with the saved settings: of each, what happened, then what to do."""
-
-FOLLOWED = "sheets/plan.json"
-_UNITS = {"in": "inches", "mm": "millimetres"}
 
 
 def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple[Given, Trouble]:
@@ -106,6 +103,7 @@ def add_recut(parser: argparse.ArgumentParser, room: Room) -> None:
         "--also", action="append", default=[], metavar="JOB", help=help_text(room, "recut.also")
     )
     parser.add_argument("--plan", metavar="FILE", help=help_text(room, "recut.plan"))
+    parser.add_argument("--followed", metavar="FILE", help=help_text(room, "recut.followed"))
     parser.add_argument(
         "--slot", action="append", default=[], metavar="PLANNED=CUT",
         help=help_text(room, "recut.slot"),
@@ -132,33 +130,7 @@ def suggestions(plan: Plan, given: Given) -> tuple[Fact, ...]:
     return tuple(lines)
 
 
-def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[Fact, ...]]:
-    """The plan of the spoiled pieces alone, and what is to be said of it."""
-    from sequencer import contract, pipeline
-    from sequencer.job.load import read_text
-    from sequencer.measured import Measured
-    from sequencer.saved.recut import recut, spare, told
-
-    unit = given.jobs[0].unit
-    said: list[Fact] = []
-    if options.plan is None and not Path(FOLLOWED).exists():
-        original = pipeline.planned(given)
-        said.append(commands.PLANNED_ANEW(file=FOLLOWED))
-    else:
-        file = options.plan or FOLLOWED
-        original = contract.from_json(read_text(file, files.PLAN_WRITES_ONE()), file)
-        if original.unit != unit:
-            its, own = _UNITS[original.unit], _UNITS[unit]
-            raise UsageError(commands.OTHER_UNIT(file=file, its=its, own=own))
-        said.append(commands.METHODS_AS_IN(file=file))
-    slots = dict(_slot(text, unit) for text in options.slot)
-    marks = list(dict.fromkeys(options.marks))
-    plan = recut(original, replace(given, measured=Measured(slot=slots)), marks)
-    said.append(told(spare(original, given, plan)))
-    return plan, tuple(said)
-
-
-def _slot(text: str, unit: Unit) -> tuple[Fraction, Fraction]:
+def slot_of(text: str, unit: Unit) -> tuple[Fraction, Fraction]:
     planned, equals, cut = text.partition("=")
     if not equals:
         raise UsageError(commands.WRITE_SLOT(text=text))

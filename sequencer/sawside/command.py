@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from sequencer.saved.evidence import Noted, Reading
     from sequencer.sawside.engine import Engine, Files
     from sequencer.sawside.saving import Passed
+    from sequencer.sawside.state import State
 
 LOOPBACK = "127.0.0.1"
 PORT = 8427
@@ -134,6 +135,29 @@ def times(options: argparse.Namespace) -> int:
         raise SurroundingsError(follows.BY_HAND(file=str(target), why=why)) from None
     _print(say(follows.WRITTEN(file=str(target))))
     return 0
+
+
+def followed_state(options: argparse.Namespace) -> State | None:
+    """How far these jobs were followed; `None` where they were not. Nothing is written, and
+    `options.followed_in` says where it was found."""
+    from sequencer.sawside.engine import Planning
+    from sequencer.sawside.fold import fold
+    from sequencer.sawside.store import Store
+
+    path = store_path(options)
+    options.followed_in = in_text(str(path))
+    if not path.exists():
+        if options.followed is not None:
+            raise UsageError(follows.NO_SUCH_FILE(file=options.followed))
+        return None
+    store = Store(path)
+    try:
+        events = store.events()[0]
+        if not any(event.body.get("kind") != "base" for event in events):
+            return None
+        return fold(events, Planning(store, _planner(options)))
+    finally:
+        store.close()
 
 
 def store_path(options: argparse.Namespace) -> Path:

@@ -56,6 +56,10 @@ TEXTS: Table = {
     ),
     advices.NO_SETTING_MORE: _("no extra setup"),
     advices.MORE_SETTING_UP: _("{minutes} more of setting up"),
+    advices.NO_SLOT: _("no piece of this plan has a slot {slot} wide, only {known:or}"),
+    advices.SLOT_TOO_FAR: _(
+        "a slot planned {slot} wide never comes out {cut}: measure again, and mind the unit"
+    ),
     advices.NO_PIECE: _("no piece {mark} in this plan: it has {known}"),
     advices.OTHER_JOB: _(
         "{marks}: of another job of this plan; name all its job files, the others with --also"

@@ -96,6 +96,8 @@ TEXTS: Table = {
         "no {file} here, so the job was planned anew for its methods: compare with the sheets that "
         "you followed, or name their plan.json with --plan"
     ),
+    commands.AS_FOLLOWED: _("as it was followed at the saw: {file}"),
+    commands.MATES_HAVE: _("{what}: {measured:decimal} as measured, in place of {planned:decimal}"),
     commands.METHODS_AS_IN: _("methods as in {file}"),
     commands.OTHER_UNIT: _("{file} is in {its}, the job in {own}"),
     commands.WRITE_SLOT: _("{text}: write the slot's width as planned, =, and as cut: 1/4=0.252"),

@@ -55,6 +55,7 @@ HELP: Mapping[str, str] = {
     "recut.mark": _("a piece, such as A3"),
     "recut.also": _("another job of the batch"),
     "recut.plan": _("the plan.json that you followed (sheets/plan.json)"),
+    "recut.followed": _("where ticks and readings were kept, if not in the usual place"),
     "recut.slot": _("a slot's width as it was cut, where not as planned"),
     #
     "setups.json": _("for other programs"),
