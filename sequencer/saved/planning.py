@@ -119,12 +119,15 @@ def advice(plan: Plan, given: Given) -> tuple[Fact, ...]:
 
 def suggestions(plan: Plan, given: Given) -> tuple[Fact, ...]:
     """Near misses, each planned again."""
-    from sequencer.facts import advices
-    from sequencer.saved.suggest import suggest, told
+    from sequencer.facts import Length, advices
+    from sequencer.saved.suggest import FINE_WINDOW, WINDOW, suggest, told
 
     given, _ = given.as_in(plan)
     made = suggest(given)
-    lines = [told(each, given) for each in made.found] or [advices.NO_CHANGE()]
+    unit = given.jobs[0].unit
+    within, fine = (Length(window.of(unit), unit) for window in (WINDOW, FINE_WINDOW))
+    nothing = advices.NO_CHANGE(n=made.looked_at, within=within, fine=fine)
+    lines = [told(each, given) for each in made.found] or [nothing]
     if made.passed_over:
         lines.append(advices.PASSED_OVER(looked_at=made.looked_at, others=made.passed_over))
     return tuple(lines)
