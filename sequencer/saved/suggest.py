@@ -40,8 +40,8 @@ SHARE = 4
 _FINE = ("groove.width", "joint.slot")
 
 
-TOGETHER = 5
-"""Changes, each of a dimension of its own, that are tried in twos and threes: 20 combinations."""
+TOGETHER = 4
+"""Changes, each of a dimension of its own, that are tried in twos and threes: 10 combinations."""
 
 Change = tuple[Dimension, Fraction]
 
@@ -98,12 +98,8 @@ def suggest(given: Given, most: int = 5) -> Suggestions:
     def attempt(changes: tuple[Change, ...]) -> None:
         cost = freedom.cost(changes)
         if cost is not None and cost.minutes <= now.minutes:
-            marks = dict.fromkeys(
-                mark
-                for each, _ in changes
-                for j, d in each.doors
-                for mark in jobs[j].doors[d].marks
-            )
+            doors = [jobs[j].doors[d] for each, _ in changes for j, d in each.doors]
+            marks = dict.fromkeys(mark for door in doors for mark in door.marks)
             saves = (now.minutes - cost.minutes, now.setups - cost.setups)
             tried[changes] = Suggestion(changes, tuple(marks), *saves)
 

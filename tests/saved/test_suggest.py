@@ -60,9 +60,8 @@ def test_nothing_better_was_missed(found: tuple[Suggestion, ...], large: bool) -
             cost = brute.cost(((dimension, value),))
             if cost is not None:
                 saved = now.minutes - cost.minutes
-                assert saved <= max(best.get(dimension, least), least), (
-                    f"{dimension.key} at {value}"
-                )
+                most = max(best.get(dimension, least), least)
+                assert saved <= most, f"{dimension.key} at {value}"
 
 
 def _grid(dimension: Dimension, every: int) -> list[Fraction]:

@@ -56,16 +56,8 @@ SAID: list[tuple[Fact, str]] = [
     (a.JUST_MINUTES(minutes=F(1, 2)), "½ minute"),
     (
         a.NO_CHANGE(n=12, within=inch("1/4"), fine=inch("1/32")),
-        "12 changes were looked at: none within 1/4″ of what the file says (slot and groove 1/32″) "
-        "would save a minute",
-    ),
-    (
-        a.NO_SLOT(slot=inch("3/8"), known=(inch("1/4"),)),
-        "no piece of this plan has a slot 3/8″ wide, only 1/4″",
-    ),
-    (
-        a.SLOT_TOO_FAR(slot=inch("1/4"), cut=inch("1/2")),
-        "a slot planned 1/4″ wide never comes out 1/2″: measure again, and mind the unit",
+        ("12 changes were looked at: none within 1/4″ of what the file says (slot and groove "
+        "1/32″) would save a minute"),
     ),
     (
         a.PASSED_OVER(looked_at=40, others=12),
@@ -89,6 +81,14 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (a.NO_SETTING_MORE(), "no extra setup"),
     (a.MORE_SETTING_UP(minutes=F(2)), "2 minutes more of setting up"),
+    (
+        a.NO_SLOT(slot=inch("3/8"), known=(inch("1/4"),)),
+        "no piece of this plan has a slot 3/8″ wide, only 1/4″",
+    ),
+    (
+        a.SLOT_TOO_FAR(slot=inch("1/4"), cut=inch("1/2")),
+        "a slot planned 1/4″ wide never comes out 1/2″: measure again, and mind the unit",
+    ),
     (a.NO_PIECE(mark="B7", known=("A1", "A2")), "no piece B7 in this plan: it has A1 and A2"),
     (
         a.OTHER_JOB(marks=("B1",)),
