@@ -49,7 +49,7 @@ def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[Fa
         mates = again.with_slot(mates, *planning.slot_of(text, unit))
     marks = list(dict.fromkeys(options.marks))
     plan = recut(mates.plan, mates.given, marks, mates.choices)
-    before = replace(given, shop=again.with_kerfs(given.shop, printed))
+    before = replace(given, shop=again.as_planned(given.shop, printed))
     return plan, (*mates.says, told(spare(printed, before, plan)))
 
 

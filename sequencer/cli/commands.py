@@ -275,7 +275,7 @@ def follow(options: argparse.Namespace) -> int:
 def times(options: argparse.Namespace) -> int:
     from sequencer.sawside.command import times as medians
 
-    _load(options)
+    _, options.shop_read = _load(options)
     return medians(options)
 
 

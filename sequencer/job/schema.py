@@ -331,6 +331,9 @@ class Shop:
     fittings: Mapping[str, str] = field(default_factory=dict)
     """Names of fence, sled and jig, each with its version; those that have neither are left out."""
 
+    timed: Mapping[str, Fraction] = field(default_factory=dict)
+    """Minutes that the file leaves open and that earlier jobs have timed, by their keys."""
+
     def made_with(self, carrier: str) -> str:
         """The fittings that a setting on a carrier belongs to, by their names; empty where none has
         one."""

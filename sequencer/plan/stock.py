@@ -45,6 +45,8 @@ class ShopFacts:
     known_as: str = ""
     made_with: Mapping[str, str] = field(default_factory=dict)
     """What settings are kept under: the saw, and by carrier the fittings that have a name."""
+    timed: Mapping[str, Fraction] = field(default_factory=dict)
+    """Minutes that earlier jobs have timed, where the shop's file states none, by their keys."""
 
     def sharpened(self, cutter: str) -> int:
         """How often a cutter has been."""

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from sequencer.job.schema import Job, Shop
     from sequencer.lengths import Unit
     from sequencer.plan import Plan
+    from sequencer.saved.evidence import Noted
     from sequencer.saved.shelving import Owner
     from sequencer.scales import Scale
     from sequencer.setups.given import Given
@@ -33,9 +34,15 @@ def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple
     """Jobs and shop to be planned with what was saved of this saw, and a list that fills with what
     goes wrong there, now or while planning: a plan is made without it sooner than not at all. A
     file that was named has to be there."""
+    from sequencer.saved.memory import as_known
     from sequencer.setups.given import Given
 
-    shelf, trouble = _shelf(file, owner_of(shop), jobs[0].unit)
+    unit = jobs[0].unit
+    shelf, trouble, noted = _shelf(file, owner_of(shop), unit)
+    shop, says = as_known(shop, noted, unit)
+    trouble += [(each, commands.WRITE_KERF()) for each in says]
+    if shelf is not None:
+        shelf = shelf.trusting([str(each.given["cutter"]) for each in says])
     return Given.of(jobs, shop, saved=shelf), trouble
 
 
@@ -51,7 +58,10 @@ def owner_of(shop: Shop) -> Owner:
     )
 
 
-def _shelf(file: str | None, owner: Owner, unit: Unit) -> tuple[Shelf | None, Trouble]:
+def _shelf(
+    file: str | None, owner: Owner, unit: Unit
+) -> tuple[Shelf | None, Trouble, tuple[Noted, ...]]:
+    """The settings of the saw, what went wrong with them, and all else that was found of it."""
     from sequencer.saved.place import default_path
 
     trouble: Trouble = []
@@ -59,11 +69,12 @@ def _shelf(file: str | None, owner: Owner, unit: Unit) -> tuple[Shelf | None, Tr
     if not path.exists():
         if file is not None:
             raise UsageError(commands.NO_STORE(file=file))
-        return None, trouble
+        return None, trouble, ()
     try:
         # Without the check of the whole file: damage tells where it is read.
         with open_store(file, check=False) as store:
             shelf = store.shelf(owner, unit)
+            noted = store.noted(owner.saw)
             if not shelf.shares and owner.saw not in store.saws():
                 likely = store.likely(owner.saw, owner.sharpened)
                 if likely:
@@ -71,7 +82,7 @@ def _shelf(file: str | None, owner: Owner, unit: Unit) -> tuple[Shelf | None, Tr
                     trouble.append((told, commands.SHOP_ASKS()))
     except SurroundingsError as error:
         trouble.append(_told(commands.WITHOUT_SAVED, error))
-        return None, trouble
+        return None, trouble, ()
 
     def read(look: Callable[..., Sequence[Saved]], *asked: Any) -> Sequence[Saved]:
         try:
@@ -87,9 +98,8 @@ def _shelf(file: str | None, owner: Owner, unit: Unit) -> tuple[Shelf | None, Tr
             trouble.append(_told(commands.WITHOUT_SOME_SAVED, error))
             return None
 
-    return replace(
-        shelf, seek=partial(read, shelf.seek), latest=partial(read, shelf.latest), scale=scale
-    ), trouble
+    seek, latest = partial(read, shelf.seek), partial(read, shelf.latest)
+    return replace(shelf, seek=seek, latest=latest, scale=scale), trouble, noted
 
 
 def _told(without: Kind, error: SurroundingsError) -> tuple[Fact, ...]:

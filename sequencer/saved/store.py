@@ -14,7 +14,7 @@ from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from types import TracebackType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from sequencer.errors import UsageError
 from sequencer.facts import stores
@@ -35,6 +35,7 @@ from sequencer.saved.rows import insert, read_all
 from sequencer.saved.shelving import Owner, shelf_of
 from sequencer.saved.tables import put_in_place
 from sequencer.saw.fittings import CARRIERS
+from sequencer.scales import LATEST, Scale, fit
 from sequencer.shelf import Gauge, Shelf
 
 if TYPE_CHECKING:
@@ -136,10 +137,18 @@ class Store:
         with self._looking():
             return tuple(evidence.readings(self._connection))
 
-    def noted(self) -> tuple[Noted, ...]:
-        """All that else was found, in the order of its times."""
+    def noted(self, saw: str | None = None) -> tuple[Noted, ...]:
+        """All that else was found, of one saw or of all, in the order of its times."""
+        where, values = ("", ()) if saw is None else (" WHERE saw = ?", (saw,))
         with self._looking():
-            return tuple(evidence.noted(self._connection))
+            return tuple(evidence.noted(self._connection, where, values))
+
+    def forget_evidence(self, of: Literal["readings", "noted"], number: int) -> None:
+        """Take out one reading, or one other finding. Raises `UsageError` where there is none."""
+        with self._changing():
+            gone = self._connection.execute(f"DELETE FROM {of} WHERE number = ?", (number,))
+            if not gone.rowcount:
+                raise UsageError(stores.NO_SUCH_EVIDENCE(number=f"{of[0]}{number}"))
 
     def adopt(self, was: str, now: str) -> int:
         """Say that what was kept under one name of a saw is of another's; how many settings and
@@ -162,6 +171,27 @@ class Store:
                     "AND made_with = ?",
                     (now, saw, carrier, was),
                 )
+
+    def scales(self) -> tuple[Unit, list[tuple[str, Scale, Fraction]]]:
+        """What is known of every scale, by saws, each with its cutter's kerf; in the unit of most
+        readings."""
+        with self._looking():
+            rows = self._connection.execute(
+                "SELECT DISTINCT saw, made_with, cutter, carrier, knob FROM readings "
+                "ORDER BY saw, cutter, carrier, knob"
+            ).fetchall()
+            units = self._connection.execute(
+                "SELECT unit FROM readings GROUP BY unit ORDER BY count(*) DESC LIMIT 1"
+            ).fetchone()
+            unit: Unit = "mm" if units == ("mm",) else "in"
+            found: list[tuple[str, Scale, Fraction]] = []
+            for saw, made_with, *key in rows:
+                seen = evidence.latest(self._connection, (saw, made_with, *key), LATEST, unit)
+                scale = fit(*key, seen, unit)
+                if scale is not None:
+                    whose = f"{saw}, {made_with}" if made_with else saw
+                    found.append((whose, scale, seen[-1].kerf))
+        return unit, found
 
     def saws(self) -> Mapping[str, int]:
         """How many settings and readings are kept under each name of a saw."""

@@ -12,6 +12,7 @@ from sequencer.job.schema import Cutter, Shop
 from sequencer.lengths import Unit, convert
 from sequencer.methods import Choices
 from sequencer.plan import Plan
+from sequencer.saved.memory import with_values
 from sequencer.sawside.measurements import Measurement, What, word_of, work_in
 from sequencer.sawside.state import State
 from sequencer.setups.given import Given
@@ -38,7 +39,7 @@ class Mates:
 
 def as_printed(plan: Plan, given: Given) -> Mates:
     """By the plan's own numbers, whatever the shop file's kerf has become since."""
-    pinned, choices = replace(given, shop=with_kerfs(given.shop, plan)).as_in(plan)
+    pinned, choices = replace(given, shop=as_planned(given.shop, plan)).as_in(plan)
     kerfs = [*_kerfs(pinned.shop, given.shop)]
     worked = work_in(kerfs, pinned, choices)
     return Mates(replace(worked, shop=given.shop), choices, plan, tuple(_told(kerfs, plan.unit)))
@@ -76,14 +77,17 @@ def with_slot(mates: Mates, planned: Fraction, cut: Fraction) -> Mates:
     return replace(mates, given=replace(mates.given, measured=replace(measured, slot=slots)))
 
 
-def with_kerfs(shop: Shop, plan: Plan) -> Shop:
-    """The shop with the kerfs that the plan was made with."""
+def as_planned(shop: Shop, plan: Plan) -> Shop:
+    """The shop with the kerfs and minutes that the plan was made with, which earlier jobs may have
+    told."""
 
     def then(cutter: Cutter) -> Cutter:
         kerf = plan.shop.cutters.get(cutter.name, {}).get("kerf")
         return cutter if kerf is None else replace(cutter, kerf=Fraction(kerf))
 
-    return replace(shop, cutters=tuple(then(cutter) for cutter in shop.cutters))
+    minutes = with_values(shop.minutes, dict(plan.shop.timed))
+    cutters = tuple(then(cutter) for cutter in shop.cutters)
+    return replace(shop, cutters=cutters, minutes=minutes, timed=plan.shop.timed)
 
 
 def _kerfs(then: Shop, now: Shop) -> Iterator[Measurement]:

@@ -95,23 +95,23 @@ def follow(options: argparse.Namespace) -> int:
 
 
 def times(options: argparse.Namespace) -> int:
-    """Print the medians of what settings and test cuts took; with --into, write them."""
-    from sequencer.sawside.engine import Engine, Planning
+    """Print the medians of what settings and test cuts took in all jobs of this saw; with --into,
+    write them."""
+    from sequencer.saved.evidence import Noted
+    from sequencer.saved.memory import timed, typical
+    from sequencer.sawside.saving import learned
     from sequencer.sawside.store import Store
-    from sequencer.sawside.times import into_shop, typical
+    from sequencer.sawside.times import into_shop
 
-    path = store_path(options)
     say = Room(options.words).say
-    if not path.exists():
-        if options.followed is not None:
-            raise UsageError(follows.NO_SUCH_FILE(file=options.followed))
-        _print(say(follows.NOTHING_FOLLOWED()))
-        return 0
-    store = Store(path)
-    engine = Engine(store, Planning(store, _planner(options)), _files(options), 0)
-    found = typical(engine.state.times)
+    state, path = followed_state(options), store_path(options)
+    noted = _noted(options)
+    if state is not None:
+        follows_ = Store(path).token()[:12]
+        noted |= {f"{follows_}/{uid}": each for uid, each in learned(state).items()}
+    found = typical(timed(each for each in noted.values() if isinstance(each, Noted)))
     if not found:
-        _print(say(follows.NOTHING_TIMED()))
+        _print(say(follows.NOTHING_TIMED() if path.exists() else follows.NOTHING_FOLLOWED()))
         return 0
     for each in found:
         _print(say(follows.TIMED(key=each.name, minutes=each.minutes, n=each.count)))
@@ -135,6 +135,19 @@ def times(options: argparse.Namespace) -> int:
         raise SurroundingsError(follows.BY_HAND(file=str(target), why=why)) from None
     _print(say(follows.WRITTEN(file=str(target))))
     return 0
+
+
+def _noted(options: argparse.Namespace) -> dict[str, Reading | Noted]:
+    """What was found in earlier jobs of this saw, by its uid."""
+    from sequencer.saved.command import open_store
+    from sequencer.saved.place import default_path
+
+    path = default_path() if options.settings is None else Path(options.settings)
+    if not path.exists():
+        return {}
+    saw = options.shop_read.known_as or options.shop_read.name
+    with open_store(options.settings) as store:
+        return {each.uid: each for each in store.noted(saw)}
 
 
 def followed_state(options: argparse.Namespace) -> State | None:

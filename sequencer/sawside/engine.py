@@ -22,6 +22,7 @@ from sequencer.pipeline import cut_as
 from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.saved.evidence import Noted, Reading
+from sequencer.sawside.again import as_planned
 from sequencer.sawside.fold import apply, fold
 from sequencer.sawside.measurements import work_in
 from sequencer.sawside.saving import Memory, Passed, learned, passed
@@ -95,7 +96,8 @@ class Planning:
             plan = self._cached(
                 f"base {digest}", jobs[0].unit, lambda: _proven(self.make(jobs, shop))
             )
-            given, choices = Given.of(jobs, shop, seconds=SECONDS).as_in(plan)
+            given = Given.of(jobs, as_planned(shop, plan), seconds=SECONDS)
+            given, choices = given.as_in(plan)
             self._bases[digest] = Base(digest, given, plan, choices)
         return self._bases[digest]
 

@@ -31,8 +31,9 @@ from sequencer.sawside.state import Planner, Reading, State, TapError, Took
 from sequencer.sawside.store import Event
 from sequencer.setups.halfway import Done, Held
 
-LONGEST = 30 * 60 * 1000
-"""ms: whoever is away longer has had a break, and that is no time of setting up; ours."""
+SHORTEST, LONGEST = 3 * 1000, 30 * 60 * 1000
+"""ms: in less nothing is set, but ticked after the fact; whoever is away longer has had a break;
+ours."""
 
 TAPS = ("tick", "skip", "read", "measure", "spoil")
 
@@ -177,7 +178,7 @@ def _held(state: State, card: Card, event: Event) -> None:
 
 def _timed(state: State, event: Event, what: Sequence[tuple[str, Fraction]]) -> None:
     took = event.at - state.since
-    if what and state.since and 0 < took <= LONGEST:
+    if what and state.since and SHORTEST < took <= LONGEST:
         state.times.append(Took(tuple(what), took, event.id, event.at))
     state.since = event.at
 

@@ -141,6 +141,7 @@ def _shop_facts(shop: Shop) -> ShopFacts:
         tools=shop.tools,
         scales=shop.scales,
         known_as=shop.known_as,
+        timed=shop.timed,
         made_with={each: with_ for each in CARRIERS if (with_ := shop.made_with(each))},
     )
 

@@ -64,6 +64,8 @@ TEXTS: Table = {
         "{cutter}: {n} saved settings marked: kerf checked",
     ),
     commands.FORGOTTEN: _("forgotten: saved setting {number}, {makes}"),
+    commands.FORGOT: _("{name} is forgotten"),
+    commands.FORGET_WHAT: _("{text} is no number of a setting, and none such as r7 or n7"),
     commands.TAKE_IT: _("saved setting {number} differs in {fields:comma}: take the file's? [y/N]"),
     commands.MERGED: _("{added} added, {replaced} replaced, {joined} given more jobs"),
     commands.KEPT_HERE: _(
@@ -88,6 +90,13 @@ TEXTS: Table = {
     ),
     commands.SHOP_ASKS: _(
         "sequencer shop, then the shop file's name, asks whether that is the same saw"
+    ),
+    commands.KERF_AS_MEASURED: _(
+        "{cutter}: kerf {kerf:decimal} as measured in {job} on {date}, in place of {file:decimal} "
+        "in the shop file"
+    ),
+    commands.WRITE_KERF: _(
+        "write it in the shop file; sequencer setups readings shows it, and forget takes it out"
     ),
     commands.WITHOUT_SAVED: _("planned without saved settings: {why}"),
     commands.WITHOUT_SOME_SAVED: _("planned without some saved settings: {why}"),

@@ -60,6 +60,8 @@ HELP: Mapping[str, str] = {
     #
     "setups.json": _("for other programs"),
     "setups.list": _("all of them, one a line"),
+    "setups.readings": _("all that was measured and timed at the saw, one a line"),
+    "setups.scales": _("what the readings say of each scale"),
     "setups.show": _("one, with all that is known of it"),
     "setups.add": _("keep one that was dialled in without a plan"),
     "setups.note": _("write to one; name its gauge; say that a blade was sharpened"),
