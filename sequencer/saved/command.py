@@ -19,6 +19,7 @@ from sequencer.wording.helps import help_text
 if TYPE_CHECKING:
     from sequencer.lengths import Unit
     from sequencer.saved.entry import Dialled, Entry
+    from sequencer.saved.evidence import Noted, Reading
     from sequencer.saved.store import Store
     from sequencer.shelf import Gauge
 
@@ -125,7 +126,9 @@ def _readings(options: argparse.Namespace) -> int:
     from sequencer.saved.listing import readings
 
     with _if_there(options) as store:
-        found = () if store is None else (*store.readings(), *store.noted())
+        found: tuple[Reading | Noted, ...] = ()
+        if store is not None:
+            found = (*store.readings(), *store.noted())
     if found:
         options.words = dialect_for(found[0].unit)
     if options.json:

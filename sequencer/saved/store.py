@@ -185,9 +185,10 @@ class Store:
             ).fetchone()
             unit: Unit = "mm" if units == ("mm",) else "in"
             found: list[tuple[str, Scale, Fraction]] = []
-            for saw, made_with, *key in rows:
-                seen = evidence.latest(self._connection, (saw, made_with, *key), LATEST, unit)
-                scale = fit(*key, seen, unit)
+            for saw, made_with, cutter, carrier, knob in rows:
+                of = (saw, made_with, cutter, carrier, knob)
+                seen = evidence.latest(self._connection, of, LATEST, unit)
+                scale = fit(cutter, carrier, knob, seen, unit)
                 if scale is not None:
                     whose = f"{saw}, {made_with}" if made_with else saw
                     found.append((whose, scale, seen[-1].kerf))

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from sequencer.facts import Length, advices
+from sequencer.facts import Fact, Length, advices
 from sequencer.free_values import Freedom
 from sequencer.job.free import Dimension, with_values
 from sequencer.job.load import load_job
@@ -102,10 +102,13 @@ def _printed(text: str) -> str:
 
 def test_it_is_said_where_and_how_much(found: tuple[Suggestion, ...]) -> None:
     said, first = told(found[0], GIVEN).given, found[0]
-    (each, *_) = said["each"]  # type: ignore[misc]
+    lines = said["each"]
+    assert isinstance(lines, tuple)
+    each = lines[0]
+    assert isinstance(each, Fact)
     line = first.dimension.place.line
-    assert each.given["where"] == advices.AT_LINE(file="job.toml", line=line)  # type: ignore[union-attr]
-    assert each.given["value"] == Length(first.value, "in")  # type: ignore[union-attr]
+    assert each.given["where"] == advices.AT_LINE(file="job.toml", line=line)
+    assert each.given["value"] == Length(first.value, "in")
     assert said["marks"] == ("A",)
     assert said["saves"] == advices.SETUPS_AND_MINUTES(n=first.setups, minutes=first.minutes)
 
