@@ -14,6 +14,7 @@ from typing import Any, Literal
 
 from sequencer.facts import Fact, notes
 from sequencer.lengths import Unit
+from sequencer.scales import Scale
 
 GaugeKind = Literal["block", "spacer", "story stick"]
 
@@ -54,6 +55,9 @@ class Saved:
     gauge: Gauge | None = None
     makes: str = ""
     doubted: bool = False
+    sharpened: int = 0
+    tried: bool = True
+    """Whether the knob was measured by a cut; a height that any would do stood as it was told."""
 
 
 NANOMETRES: Mapping[Unit, int] = {"in": 25_400_000, "mm": 1_000_000}
@@ -69,8 +73,9 @@ place, kerf, gauge and doubt the latest will do."""
 @dataclass(frozen=True, slots=True)
 class Shelf:
     """All saved settings of one saw, lengths in `unit`. `shares` says which shares of the kerf
-    there are of each key, `latest` gives the settings with the highest numbers. A cutter in
-    `measured` has had its kerf measured for this plan, so that no setting of it is doubted.
+    there are of each key, `latest` gives the settings with the highest numbers, `scale` what is
+    known of a scale by its readings. A cutter in `measured` has had its kerf measured for this
+    plan, so that no setting of it is doubted; `sharpened` says how often each cutter has been.
     `remembered` is for whoever searches, to keep what was found."""
 
     unit: Unit = "in"
@@ -78,11 +83,19 @@ class Shelf:
     seek: Seek = lambda *_: ()
     latest: Callable[[int], Sequence[Saved]] = lambda _: ()
     measured: frozenset[str] = frozenset()
+    scale: Callable[[Key], Scale | None] = lambda _: None
+    sharpened: Mapping[str, int] = field(default_factory=dict)
     remembered: dict[Any, Any] = field(default_factory=dict, compare=False, repr=False)
 
     @staticmethod
-    def of(saved: Iterable[Saved], unit: Unit) -> Shelf:
-        """A shelf of settings that are at hand."""
+    def of(
+        saved: Iterable[Saved],
+        unit: Unit,
+        scales: Iterable[Scale] = (),
+        sharpened: Mapping[str, int] | None = None,
+    ) -> Shelf:
+        """A shelf of settings, and of scales, that are at hand."""
+        known = {(each.cutter, each.carrier, each.knob): each for each in scales}
         lot = sorted(saved, key=lambda one: one.number)
         piles: dict[tuple[Key, Fraction | None], list[tuple[int, int, Saved]]] = {}
         for one in lot:
@@ -101,7 +114,10 @@ class Shelf:
             last = bisect_right(pile, high, key=lambda entry: entry[0])
             return [entry[2] for entry in pile[first:last]]
 
-        return Shelf(unit, shares, seek, lambda most: lot[-most:])
+        return Shelf(
+            unit, shares, seek, lambda most: lot[-most:], scale=known.get,
+            sharpened=sharpened or {},
+        )  # fmt: skip
 
     def trusting(self, measured: Iterable[str]) -> Shelf:
         """The shelf for a plan for which the kerfs of these cutters were measured."""
@@ -136,8 +152,12 @@ class Shelf:
                     found.append((saved, stands))
         return found
 
-    def doubts(self, saved: Saved) -> bool:
-        return saved.doubted and saved.cutter not in self.measured
+    def doubts(self, saved: Saved, kerf: Fraction) -> bool:
+        """Whether the kerf must be measured first: the cutter was changed since, or sharpened, and
+        the shop file still tells the kerf of before."""
+        since = self.sharpened.get(saved.cutter, saved.sharpened) != saved.sharpened
+        stale = saved.doubted or (since and saved.kerf == kerf)
+        return stale and saved.cutter not in self.measured
 
 
 def place_of(number: Fraction, share: Fraction | None, kerf: Fraction) -> Fraction:

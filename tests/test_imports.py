@@ -26,8 +26,9 @@ STAGES = (
     "spelling",
     "lengths",
     "passes",
-    "shelf",
     "trade",
+    "scales",
+    "shelf",
     "movement",
     "saw",
     "job",
@@ -73,10 +74,11 @@ SLOW = {"jinja2", "networkx", "pint", "weasyprint"}
 """Imported only inside the functions that need them, so that a check starts quickly."""
 
 OUTERMOST = {
-    "cli.commands", "cli.console", "cli.manifest", "cli.run", "cli.swapping", "cli.writing",
-     "job.load",
-    "saved.command", "saved.opening", "saved.planning", "saved.rows", "saved.salvage",
-    "saved.shelving", "saved.store", "saved.tables",
+    "cli.again", "cli.commands", "cli.console", "cli.manifest", "cli.naming", "cli.run",
+    "cli.swapping",
+    "cli.writing", "job.load",
+    "saved.command", "saved.evidence", "saved.opening", "saved.planning", "saved.rows",
+    "saved.salvage", "saved.shelving", "saved.store", "saved.tables",
     "sawside.app", "sawside.command", "sawside.engine", "sawside.security", "sawside.store",
 }  # fmt: skip
 """May touch the world outside, as may every `__main__`."""

@@ -10,11 +10,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sequencer.batch import in_text, is_table, read_batch
+from sequencer.cli import naming
+from sequencer.cli.again import FOLLOWED, cut_again, named_plan, one_set
 from sequencer.cli.console import progress, show, tell
 from sequencer.cli.marks import now_printed, printed
 from sequencer.cli.writing import Texts, sheets_of, write
 from sequencer.errors import (
-    Fault,
     InputError,
     Refusal,
     SequencerError,
@@ -189,12 +190,12 @@ def _mend(remedy: Remedy, texts: Mapping[str, str], options: argparse.Namespace)
 def recut(options: argparse.Namespace) -> int:
     options.jobs = [options.job, *options.also]
     jobs, shop = _load(options)
-    followed = Path(options.plan or planning.FOLLOWED)
-    _one_set(followed.parent, str(followed))
+    followed = Path(options.plan or FOLLOWED)
+    one_set(followed.parent, str(followed))
     _still_made_from(followed.parent, options)
     with progress(commands.PLANNING(), _room(options)):
         given, trouble = planning.given_with_saved(options.settings, jobs, shop)
-        plan, lines = planning.cut_again(options, given)
+        plan, lines = cut_again(options, given)
     _put(plan, options, trouble, before=lines)
     for line in lines:
         show(for_plan(plan, "terminal").say(line))
@@ -258,32 +259,11 @@ def compare(options: argparse.Namespace) -> int:
     """Say what differs between two plans."""
     from sequencer.saved.differences import differ
 
-    then, now = (_named_plan(name) for name in (options.old, options.new))
+    then, now = (named_plan(name) for name in (options.old, options.new))
     screen = for_plan(now, "terminal")
     for line in differ(now, then) or (differences.NONE(),):
         show(screen.say(line))
     return 0
-
-
-def _named_plan(name: str) -> Plan:
-    from sequencer import contract
-
-    path = Path(name)
-    folder = path if path.is_dir() else path.parent
-    file = path / "plan.json" if path.is_dir() else path
-    _one_set(folder, str(file))
-    return contract.from_json(read_text(str(file), files.PLAN_WRITES_ONE()), str(file))
-
-
-def _one_set(folder: Path, file: str) -> None:
-    """Raises `InputError` where the plan is not of the set that its folder's manifest tells of."""
-    from sequencer.cli.manifest import not_of_the_set
-    from sequencer.cli.swapping import finish
-
-    finish(folder)
-    if Path(file).name in not_of_the_set(folder):
-        message, hint = files.NOT_OF_THE_SET(), files.PLAN_AGAIN()
-        raise InputError((Fault(file, 0, 0, message, hint),))
 
 
 def _still_made_from(folder: Path, options: argparse.Namespace) -> None:
@@ -309,7 +289,7 @@ def follow(options: argparse.Namespace) -> int:
 def times(options: argparse.Namespace) -> int:
     from sequencer.sawside.command import times as medians
 
-    _load(options)
+    _, options.shop_read = _load(options)
     return medians(options)
 
 
@@ -334,7 +314,7 @@ def new(options: argparse.Namespace) -> int:
     path = Path(names[0] if names else "shop.toml" if options.shop else "job.toml")
     name = options.name or in_text(path.stem)
     if options.shop:
-        text = texts.new_shop(name, unit)
+        text = texts.new_shop(name, unit, naming.ending())
     elif openings or options.wood or options.thickness or unit == "mm":
         sizes = openings or [texts.opening(EXAMPLE_OPENING[unit], unit)]
         text = texts.new_job(in_text(str(path)), name, unit, options.wood, options.thickness, sizes)

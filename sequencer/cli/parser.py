@@ -6,6 +6,7 @@ import argparse
 from typing import Any, NoReturn
 
 from sequencer.cli import commands as does
+from sequencer.cli import naming
 from sequencer.cli.console import show
 from sequencer.cli.version import VERSION
 from sequencer.errors import UsageError
@@ -79,6 +80,8 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
     times.set_defaults(command=does.times)
 
     saved.add_to(programs, _Parser, room)
+
+    naming.add_to(programs, room)
 
     explain = programs.add_parser("explain", help=help_text(room, "explain"))
     explain.add_argument("what", metavar="KEY|RULE|CODE", help=help_text(room, "explain.what"))

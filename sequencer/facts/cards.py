@@ -58,6 +58,7 @@ OTHER_END = kind_of("other-end")
 FROM_STRIP = kind_of("from-strip", strip=TEXT, how=SAID)
 PASSES = kind_of("passes", n=COUNT)
 TEST_CUT = kind_of("test-cut", marks=many(TEXT))
+CHECK_CUT = kind_of("check-cut", marks=many(TEXT))
 MEASURE_ITS_KERF = kind_of("measure-its-kerf", blade=TEXT)
 
 # The bench.

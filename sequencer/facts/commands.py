@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, MINUTES, TERM, TEXT, Domain, many
+from sequencer.facts.model import COUNT, FACT, LENGTH, MINUTES, TERM, TEXT, Domain, many
 
 kind_of = Domain("command")
 
@@ -56,6 +56,8 @@ NOTED = kind_of("noted", number=COUNT)
 TO_BE_CHECKED = kind_of("to-be-checked", cutter=TEXT, n=COUNT)
 CHECKED = kind_of("checked", cutter=TEXT, n=COUNT)
 FORGOTTEN = kind_of("forgotten", number=COUNT, makes=TEXT)
+FORGOT = kind_of("forgot", name=TEXT)
+FORGET_WHAT = kind_of("forget-what", text=TEXT)
 TAKE_IT = kind_of("take-it", number=COUNT, fields=many(TEXT))
 MERGED = kind_of("merged", added=COUNT, replaced=COUNT, joined=COUNT)
 KEPT_HERE = kind_of("kept-here", numbers=many(COUNT))
@@ -65,11 +67,19 @@ NOTE_WHAT = kind_of("note-what")
 NO_CUTTER = kind_of("no-cutter", cutter=TEXT, known=many(TEXT))
 NO_CUTTER_YET = kind_of("no-cutter-yet", cutter=TEXT)
 NO_STORE = kind_of("no-store", file=TEXT)
+LIKELY = kind_of("likely", n=COUNT, names=many(TEXT))
+SHOP_ASKS = kind_of("shop-asks")
+KERF_AS_MEASURED = kind_of(
+    "kerf-as-measured", cutter=TEXT, kerf=LENGTH, file=LENGTH, job=TEXT, date=TEXT
+)
+WRITE_KERF = kind_of("write-kerf")
 WITHOUT_SAVED = kind_of("without-saved", why=FACT)
 WITHOUT_SOME_SAVED = kind_of("without-some-saved", why=FACT)
 
 # Pieces made again.
 PLANNED_ANEW = kind_of("planned-anew", file=TEXT)
+AS_FOLLOWED = kind_of("as-followed", file=TEXT)
+MATES_HAVE = kind_of("mates-have", what=TERM, planned=LENGTH, measured=LENGTH)
 METHODS_AS_IN = kind_of("methods-as-in", file=TEXT)
 OTHER_UNIT = kind_of("other-unit", file=TEXT, its=TERM, own=TERM)
 WRITE_SLOT = kind_of("write-slot", text=TEXT)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, LENGTH, NUMBER, TEXT, Domain, many
+from sequencer.facts.model import COUNT, FACT, LENGTH, NUMBER, TERM, TEXT, Domain, many
 
 kind_of = Domain("note")
 
@@ -26,6 +26,8 @@ BY_GAUGE = kind_of("by-gauge", gauge=FACT, reads=LENGTH)
 CORRECTED_UP = kind_of("corrected-up", sets=FACT, was=LENGTH, now=LENGTH, by=LENGTH)
 CORRECTED_DOWN = kind_of("corrected-down", sets=FACT, was=LENGTH, now=LENGTH, by=LENGTH)
 UNCORRECTED = kind_of("uncorrected", sets=FACT, was=LENGTH, now=LENGTH)
+BY_SCALE = kind_of("by-scale", knob=TERM, n=COUNT, spread=LENGTH)
+KNOCKED = kind_of("knocked", knob=TERM, carrier=TERM, by=LENGTH, since=TEXT)
 ONE_CHECK_CUT = kind_of("one-check-cut")
 BLOCK = kind_of("block", name=TEXT)
 SPACER = kind_of("spacer", name=TEXT)

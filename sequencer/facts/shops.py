@@ -31,6 +31,7 @@ RULE = kind_of("rule", value=LENGTH)
 TAPE = kind_of("tape", value=LENGTH)
 MINUTES = kind_of("minutes", each=many(FACT))
 MINUTES_FOR = kind_of("minutes-for", what=TERM, value=NUMBER)
+MINUTES_TIMED = kind_of("minutes-timed", what=TERM, value=NUMBER, n=COUNT)
 OTHER_SCALE = kind_of("other-scale", value=LENGTH, own=TERM)
 
 # Wrong with the file.

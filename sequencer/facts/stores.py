@@ -3,7 +3,17 @@ kept setting is told."""
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, LENGTH, TERM, TEXT, Domain, many, maybe
+from sequencer.facts.model import (
+    COUNT,
+    FACT,
+    LENGTH,
+    MINUTES,
+    TERM,
+    TEXT,
+    Domain,
+    many,
+    maybe,
+)
 
 kind_of = Domain("store")
 
@@ -21,6 +31,16 @@ TEST = kind_of("test", what=FACT, target=LENGTH, measured=LENGTH)
 TEST_UNNAMED = kind_of("test-unnamed", target=LENGTH, measured=LENGTH)
 GAUGED = kind_of("gauged", gauge=FACT)
 NONE_YET = kind_of("none-yet")
+NO_READINGS_YET = kind_of("no-readings-yet")
+SET_AND_CAME = kind_of("set-and-came", knob=TERM, wanted=LENGTH, shown=LENGTH)
+CAME_OUT = kind_of("came-out", what=FACT, planned=LENGTH, measured=LENGTH)
+FOUND = kind_of("found", what=TERM, planned=LENGTH, value=LENGTH)
+TOOK = kind_of("took", what=TERM, minutes=MINUTES)
+SCALE_OFF = kind_of("scale-off", by=LENGTH, more=TERM)
+SCALE_SLOPE = kind_of("scale-slope", by=LENGTH)
+SPREAD = kind_of("spread", spread=LENGTH)
+KNOCKED_ON = kind_of("knocked-on", date=TEXT, by=LENGTH)
+DRIFTS = kind_of("drifts", by=LENGTH)
 
 # What keeps a setting from being kept.
 UNIT = kind_of("unit", unit=TEXT)
@@ -31,6 +51,7 @@ KNOBS = kind_of("knobs", known=many(TEXT))
 GAUGE = kind_of("gauge", known=many(TEXT))
 SHARE = kind_of("share")
 NO_SUCH = kind_of("no-such", number=COUNT)
+NO_SUCH_EVIDENCE = kind_of("no-such-evidence", number=TEXT)
 NO_KNOB = kind_of("no-knob", number=COUNT, knob=TEXT, has=many(TEXT))
 NO_SETUP = kind_of("no-setup", number=COUNT, n=COUNT)
 NOT_SET = kind_of("not-set", setup=COUNT, knob=TEXT)

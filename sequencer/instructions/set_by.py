@@ -20,7 +20,7 @@ def how_set(plan: Plan, setup: Setup, knob: str) -> How | None:
 
 def misses(plan: Plan, setup: Setup, knob: str) -> bool:
     """Whether a measure would not be good at the nearest mark, which the large figure shows."""
-    number = setup.height if knob == "height" else setup.reading or Fraction(0)
+    number = setup.height_shown if knob == "height" else setup.reading or Fraction(0)
     step = plan.shop.scale(knob)
     off = round(number / step) * step - number
     return any(

@@ -19,11 +19,20 @@ class Edit:
     key: str
     value: str | None
     door: int | None = None
+    cutter: int | None = None
+    """The cutter that it is of, from 0; its `table` is empty."""
+    bare: bool = False
+    """Written without quotes, as a count is."""
+
+    @property
+    def written(self) -> str:
+        """The value as the file has it."""
+        return (self.value or "") if self.bare else quoted(self.value or "")
 
     @property
     def line(self) -> str:
         """As the file has it."""
-        return f"{self.key} = {quoted(self.value or '')}"
+        return f"{self.key} = {self.written}"
 
     @property
     def header(self) -> str:
@@ -34,6 +43,7 @@ class Edit:
     @property
     def path(self) -> Path:
         base: Path = () if self.door is None else ("door", self.door)
+        base = base if self.cutter is None else ("cutter", self.cutter)
         return (*base, self.table, self.key) if self.table else (*base, self.key)
 
 
@@ -70,7 +80,7 @@ def _put(document: Document, edit: Edit) -> str | None:
     text = document.text
     if document.get(edit.path) is not None:
         spot = document.spots[edit.path]
-        return text[: spot.start] + quoted(edit.value or "") + text[spot.end :]
+        return text[: spot.start] + edit.written + text[spot.end :]
     table = edit.path[:-1]
     if table and table in document.spots:
         spot = document.spots[table]

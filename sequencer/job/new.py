@@ -68,10 +68,11 @@ def new_job(
     return _filled("new_job.toml", values) + "".join(each.text for each in openings)
 
 
-def new_shop(name: str, unit: Unit) -> str:
-    """A shop like the built-in one."""
+def new_shop(name: str, unit: Unit, own: str = "") -> str:
+    """A shop like the built-in one. `own` ends the saw's id, so that two of a name are two."""
     values = {key: str(fact[unit]) for key, fact in shop_facts().items() if unit in fact}
     title = {"title": name, "unit": unit, "name": json.dumps(name)[1:-1]}
+    title["id"] = " ".join(filter(None, (title["name"], own)))
     return _filled("new_shop.toml", {**values, **title})
 
 

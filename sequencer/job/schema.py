@@ -17,7 +17,7 @@ from sequencer.job.piece import Piece
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 from sequencer.movement import Year
-from sequencer.saw.fittings import timed_as
+from sequencer.saw.fittings import CARRIERS, timed_as
 from sequencer.trade.species import Sawn
 
 Side = Literal["left", "right"]
@@ -225,6 +225,8 @@ class Cutter:
     diameter: Fraction
     grind: Grind
     plate: Fraction | None = None
+    sharpened: int = 0
+    """How often it has been: each time leaves another kerf."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -323,6 +325,26 @@ class Shop:
     limits: Mapping[str, Fraction] = field(default_factory=dict)
     aids: frozenset[str] = frozenset()
     """The aids that are at hand, by the names of `trade.aids`."""
+    known_as: str = ""
+    """What settings of this saw are kept under: its own id, else the name that the file states,
+    else one made of what stands in it. A file may be moved and renamed."""
+    fittings: Mapping[str, str] = field(default_factory=dict)
+    """Names of fence, sled and jig, each with its version; those that have neither are left out."""
+
+    timed: Mapping[str, Fraction] = field(default_factory=dict)
+    """Minutes that the file leaves open and that earlier jobs have timed, by their keys."""
+
+    def made_with(self, carrier: str) -> str:
+        """The fittings that a setting on a carrier belongs to, by their names; empty where none has
+        one."""
+        row = CARRIERS[carrier]
+        bodies = {row.body: None, **({"fence": None} if row.rides and self.jig.rides == "fence"
+                                     else {})}  # fmt: skip
+        return " + ".join(name for body in bodies if (name := self.fittings.get(body, "")))
+
+    def sharpened(self, cutter: str) -> int:
+        """How often a cutter has been; 0 where the shop has none of that name."""
+        return next((each.sharpened for each in self.cutters if each.name == cutter), 0)
 
     def scale(self, knob: str) -> Fraction:
         """What the scale of a knob is divided in."""

@@ -11,7 +11,7 @@ from pathlib import PurePath
 from typing import Any, Protocol, cast
 
 from sequencer.facts import Dialect, Fact, Kind, Length, dialect_for, files, shops
-from sequencer.job import shop_check
+from sequencer.job import identity, shop_check
 from sequencer.job.convert import in_unit
 from sequencer.job.defaults import shop_facts
 from sequencer.job.document import Path, read_document
@@ -35,6 +35,7 @@ _STEPS: Mapping[str, Mapping[Unit, tuple[str, ...]]] = {
 _MOST_BLOCKS = 60
 _TABLES: Mapping[str, tuple[str, ...]] = {
     "saw": (
+        "id",
         "max_height",
         "knife",
         "knife_thickness",
@@ -45,8 +46,9 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
         "fence",
         "tilts",
     ),
-    "sled": ("deck", "longest", "widest", "clamp"),
-    "jig": ("rides", "thickness", "deck", "opening", "side"),
+    "fence": ("name", "version"),
+    "sled": ("name", "version", "deck", "longest", "widest", "clamp"),
+    "jig": ("name", "version", "rides", "thickness", "deck", "opening", "side"),
     "aids": tuple(KEYS),
     "tools": ("caliper", "caliper_reach", "rule", "rule_reach", "tape", "blocks"),
     "scales": tuple(SCALES),
@@ -54,7 +56,7 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
 }
 _WORDS = ("US", "UK")
 _UNIT_TERMS: Mapping[Unit, str] = {"in": "inches", "mm": "millimetres"}
-_CUTTER = ("name", "kind", "kerf", "diameter", "grind", "plate")
+_CUTTER = ("name", "kind", "kerf", "diameter", "grind", "plate", "sharpened")
 _MOST_CUTTERS = 20
 _MOST_MINUTES = 120
 
@@ -112,12 +114,14 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     reader.read_sure()
     reader.known((), ("unit", "name", "sure", "words", "graduation", *_TABLES, "cutter", "limits"))
     loader = _Loader(reader)
-    name = reader.text(("name",)) or PurePath(file).stem
+    stated_name = reader.text(("name",))
+    name = stated_name or PurePath(file).stem
     stated = cast("Dialect | None", reader.choice(("words",), _WORDS))
     graduation = loader.graduation()
     saw = loader.saw()
     cutters = loader.cutters()
     sled = Sled(**loader.table("sled"))
+    known_as, fittings = identity.saw_id(reader), identity.fittings(reader)
     jig = loader.jig(saw.fence)
     aids = loader.aids()
     tools, scales = loader.tools(), loader.scales(graduation)
@@ -130,7 +134,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     assumed = tuple(loader.assumed)
     shop = Shop(
         name, graduation, saw, cutters, sled, jig, minutes, tools, scales, words, assumed, limits,
-        aids,
+        aids, known_as or stated_name or identity.by_itself(saw, sled, jig), fittings,
     )  # fmt: skip
     if own is None or own == unit:
         return shop
@@ -304,6 +308,7 @@ class _Loader:
             diameter=self._value("cutter.diameter", (*path, "diameter"), of=name),
             grind=self._value("cutter.grind", (*path, "grind"), of=name),
             plate=self.reader.length((*path, "plate")),
+            sharpened=identity.times(self.reader, (*path, "sharpened")),
         )
 
     def limits(self, bounds: Mapping[str, Bound]) -> dict[str, Fraction]:
@@ -342,6 +347,7 @@ class _Loader:
             if key in optional
             else self._value(f"{name}.{key}", (name, key), silent=key == "thickness")
             for key in _TABLES[name]
+            if key not in identity.KEYS
         }
 
     def _value(self, key: str, path: Path, *, of: str = "", silent: bool = False) -> Any:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from sequencer.facts import Dialect, Fact
@@ -41,6 +41,16 @@ class ShopFacts:
     tools: Tools | None = None
     scales: Mapping[str, Fraction] | None = None
     """What measures, and what each scale of the saw is divided in; `None` where a plan is older."""
+
+    known_as: str = ""
+    made_with: Mapping[str, str] = field(default_factory=dict)
+    """What settings are kept under: the saw, and by carrier the fittings that have a name."""
+    timed: Mapping[str, Fraction] = field(default_factory=dict)
+    """Minutes that earlier jobs have timed, where the shop's file states none, by their keys."""
+
+    def sharpened(self, cutter: str) -> int:
+        """How often a cutter has been."""
+        return int(self.cutters.get(cutter, {}).get("sharpened", "0"))
 
     def scale(self, knob: str) -> Fraction:
         """What the scale of a knob is divided in."""

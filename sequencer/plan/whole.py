@@ -15,6 +15,7 @@ from sequencer.plan.requirements import Requirement
 from sequencer.plan.season import Season
 from sequencer.plan.stock import Blank, Board, Order, RoughLine, ShopFacts
 from sequencer.plan.work import Caution, Checkpoint, Scrap, Setup, Step
+from sequencer.scales import Scale
 from sequencer.shelf import Saved
 from sequencer.trade.aids import AIDS
 
@@ -56,6 +57,8 @@ class Plan:
     """Marks of pieces that are made again by themselves: their doors are not in this plan."""
     reused: tuple[Saved, ...] = ()
     """Saved settings that do for this plan, as they were when it was made."""
+    scales: tuple[Scale, ...] = ()
+    """What was known of the saw's scales then."""
     proven: tuple[Fact, ...] = ()
     """What the proof showed; empty before it has."""
     boards: tuple[Board, ...] = ()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from sequencer.facts import Fact
 from sequencer.job.schema import Side
@@ -51,14 +52,35 @@ class SetBy:
 
 
 @dataclass(frozen=True, slots=True)
+class Known:
+    """What is known of where a knob of a setup is to be set: by a saved setting, a gauge, or the
+    readings of its scale. Its scale is to show `off` more than where the knob then stands. `spread`
+    is one sigma of where it comes to stand, and `chance` that a test of it is good at once, where
+    `count` readings tell it; `setting` is the number of the saved setting."""
+
+    knob: str
+    how: Literal["saved", "gauge", "scale"]
+    off: Fraction = Fraction(0)
+    setting: int | None = None
+    count: int = 0
+    spread: Fraction | None = None
+    chance: Fraction | None = None
+
+    @property
+    def sure(self) -> bool:
+        """Whether one check cut is likelier than a test cut with corrections."""
+        return self.how != "scale" if self.chance is None else 2 * self.chance >= 1
+
+
+@dataclass(frozen=True, slots=True)
 class Setup:
     """A longest run of steps between which no needed knob changes.
 
     `height` is above the table, `depth` above the carrier's deck; `guide` from the guiding surface
     to the nearest side of the kerf (`None`: squared by eye); `reading` what the fence or jig scale
-    shows; `move` the change of that reading since the same knob was last set; `saved` which saved
-    settings set it. `tilt` is how far
-    the blade leans in one unit of height, toward the guide where positive.
+    is to show: the guide, a riding jig's thickness, and what is `known` of the scale; `move` the
+    change of that reading since the same knob was last set; `saved` which saved settings set it.
+    `tilt` is how far the blade leans in one unit of height, toward the guide where positive.
     """
 
     number: int
@@ -82,6 +104,29 @@ class Setup:
     was not told."""
     set_by: tuple[SetBy, ...] = ()
     """How guide and height are set, the guide first; empty where a plan is older."""
+
+    known: tuple[Known, ...] = ()
+    """What is known of its knobs from earlier jobs."""
+
+    def knows(self, knob: str) -> Known | None:
+        """What is known of a knob; `None` where nothing is."""
+        return next((each for each in self.known if each.knob == knob), None)
+
+    def off(self, knob: str) -> Fraction:
+        """How much more its scale is to show than where the knob then stands."""
+        return next((each.off for each in self.known if each.knob == knob), Fraction(0))
+
+    @property
+    def along(self) -> Fraction | None:
+        """What stands between the fence, at its scale's number, and the blade: the guide, and a
+        jig that rides; `reading` without what the scale is off."""
+        own = sum((each.off for each in self.known if each.knob != "height"), Fraction(0))
+        return None if self.reading is None else self.reading - own
+
+    @property
+    def height_shown(self) -> Fraction:
+        """What the scale of the height is to show."""
+        return self.height + self.off("height")
 
     def how(self, knob: str) -> How | None:
         """How a knob is set; `None` where nothing is told of it."""

@@ -27,6 +27,8 @@ from sequencer.proof.follow import deck_of, kind_term
 
 TESTED = " tested"
 _ZERO = Fraction(0)
+FARTHEST_OFF: Mapping[str, Fraction] = {"in": Fraction(1, 4), "mm": Fraction(6)}
+"""As far as a scale may be off: beyond it is no scale's error but a wrong number. Ours."""
 
 
 def check_numbers(plan: Plan) -> None:
@@ -68,6 +70,8 @@ class _Books:
         self.step_of: dict[str, Step] = {}
         self.set_at: dict[str, int] = {}
         """For each knob the setup that it was last set on entering."""
+        self.offs: dict[str, Fraction] = {}
+        """What its scale shows more than where it stands, since it was last told."""
 
     def check(self) -> None:
         self.order()
@@ -225,7 +229,7 @@ class _Books:
         numbers = [("height", setup.height), ("tilt", setup.tilt)]
         if reading is not None:
             numbers.append((knob, reading))
-            if setup.reading != reading:
+            if setup.reading != reading + setup.off(knob):
                 found, guide = str(setup.reading), str(setup.guide)
                 raise at(step, told.SHOWS_OTHER(knob=knob, found=found, guide=guide))
             if knob not in state:
@@ -242,10 +246,19 @@ class _Books:
         move = None
         if knob in changed and knob in before and reading is not None:
             held = self.number(before[knob])
-            move = None if held is None else reading - held
+            more = setup.off(knob) - self.offs.get(knob, _ZERO)
+            move = None if held is None else reading - held + more
         if setup.move != move:
             by, said_by = str(move), str(setup.move)
             raise at(step, told.WRONG_MOVE(knob=knob, found=by, wanted=said_by))
+        for each in setup.known:
+            stays = each.knob not in changed and each.knob in before
+            farthest = FARTHEST_OFF[self.plan.unit]
+            if abs(each.off) > farthest or (stays and self.offs.get(each.knob, _ZERO) != each.off):
+                found, guide = str(each.off), str(setup.guide)
+                raise at(step, told.SHOWS_OTHER(knob=each.knob, found=found, guide=guide))
+        for name in (knob, "height"):
+            self.offs[name] = setup.off(name)
 
     def number(self, value: str) -> Fraction | None:
         return value_number(value, self.cutters)

@@ -58,7 +58,8 @@ def set_amiss(plan: Plan, setup: Setup) -> Fact | None:
     if scales is None or tools is None:
         return None
     knob, reading = guide_reading(setup, plan.shop)
-    numbers = {"height": (setup.height, setup.height), knob: (reading, setup.guide)}
+    shown = None if reading is None else setup.reading
+    numbers = {"height": (setup.height_shown, setup.height), knob: (shown, setup.guide)}
     through = any(c.keeps for s in plan.steps if s.setup == setup.number for c in s.cuts)
     for each in setup.set_by:
         shown, between = numbers.get(each.knob, (None, None))

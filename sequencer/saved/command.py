@@ -1,14 +1,15 @@
-"""`sequencer setups …`: list, show, add, note, forget, export, import."""
+"""`sequencer setups …`: list, readings, scales, show, add, note, forget, export, import."""
 
 from __future__ import annotations
 
 import argparse
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from fractions import Fraction
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from sequencer.errors import SurroundingsError, UsageError
 from sequencer.facts import Fact, commands, dialect_for
@@ -18,6 +19,7 @@ from sequencer.wording.helps import help_text
 if TYPE_CHECKING:
     from sequencer.lengths import Unit
     from sequencer.saved.entry import Dialled, Entry
+    from sequencer.saved.evidence import Noted, Reading
     from sequencer.saved.store import Store
     from sequencer.shelf import Gauge
 
@@ -39,12 +41,14 @@ def add_to(programs: _Commands, parser_class: type[argparse.ArgumentParser], roo
         return parser
 
     command("list", _list)
+    command("readings", _readings)
+    command("scales", _scales)
     show = command("show", _show)
     show.add_argument("number", type=int, metavar="NUMBER")
     _add_options(command("add", _add), room)
     _note_options(command("note", _note), room)
     forget = command("forget", _forget)
-    forget.add_argument("numbers", type=int, nargs="+", metavar="NUMBER")
+    forget.add_argument("numbers", nargs="+", metavar="NUMBER")
     export = command("export", _export)
     export.add_argument("file", nargs="?", metavar="FILE")
     merge = command("import", _import)
@@ -113,6 +117,56 @@ def _list(options: argparse.Namespace) -> int:
             entries = store.entries()
     _print_entries(options, entries)
     return 0
+
+
+def _readings(options: argparse.Namespace) -> int:
+    import json
+
+    from sequencer.saved.evidence import to_data
+    from sequencer.saved.listing import readings
+
+    with _if_there(options) as store:
+        found: tuple[Reading | Noted, ...] = ()
+        if store is not None:
+            found = (*store.readings(), *store.noted())
+    if found:
+        options.words = dialect_for(found[0].unit)
+    if options.json:
+        data = [{"number": each.number, **to_data(each)} for each in found]
+        _print(json.dumps(data, indent=1, ensure_ascii=False))
+    else:
+        _print(readings(found, _room(options)))
+    return 0
+
+
+def _scales(options: argparse.Namespace) -> int:
+    import json
+    from dataclasses import asdict
+
+    from sequencer.saved.listing import scales
+
+    with _if_there(options) as store:
+        unit, found = ("in", []) if store is None else store.scales()
+    options.words = dialect_for(unit)
+    if options.json:
+        data = [{"saw": saw, **asdict(scale)} for saw, scale, _ in found]
+        _print(json.dumps(data, indent=1, ensure_ascii=False, default=str))
+    else:
+        _print(scales(found, unit, _room(options)))
+    return 0
+
+
+@contextmanager
+def _if_there(options: argparse.Namespace) -> Iterator[Store | None]:
+    """The store; looking makes no file."""
+    from sequencer.saved.place import default_path
+
+    path = default_path() if options.settings is None else Path(options.settings)
+    if not path.exists():
+        yield None
+        return
+    with open_store(options.settings) as store:
+        yield store
 
 
 def _show(options: argparse.Namespace) -> int:
@@ -244,13 +298,26 @@ def _note(options: argparse.Namespace) -> int:
 
 
 def _forget(options: argparse.Namespace) -> int:
+    """Settings by their numbers; readings as r7, what else was found as n7."""
+    asked = dict.fromkeys(options.numbers)
+    kinds: dict[str, Literal["readings", "noted"]] = {"r": "readings", "n": "noted"}
+    settings = [number for number in asked if number[:1] not in kinds]
+    wrong = [number for number in asked if not number.lstrip("rn").isdigit()]
+    if wrong:
+        raise UsageError(commands.FORGET_WHAT(text=wrong[0]))
     with open_store(options.settings) as store:
-        for number in options.numbers:
-            store.entry(number)  # all are there, or none is taken out
-        gone = [store.forget(number) for number in dict.fromkeys(options.numbers)]
-    options.words = dialect_for(gone[0].unit)
+        for number in settings:
+            store.entry(int(number))  # all are there, or none is taken out
+        for number in asked:
+            if number[:1] in kinds:
+                store.forget_evidence(kinds[number[0]], int(number[1:]))
+        gone = [store.forget(int(number)) for number in settings]
     lines = [commands.FORGOTTEN(number=entry.number, makes=entry.makes) for entry in gone]
-    _tell(options, {"forgotten": [entry.number for entry in gone]}, *lines)
+    lines += [commands.FORGOT(name=name) for name in asked if name[:1] in kinds]
+    if gone:
+        options.words = dialect_for(gone[0].unit)
+    names = [name for name in asked if name[:1] in kinds]
+    _tell(options, {"forgotten": [*(entry.number for entry in gone), *names]}, *lines)
     return 0
 
 

@@ -120,7 +120,7 @@ def _settings(setup: Setup, was: Setup, plan: Plan) -> Sequence[Fact]:
         found.append(differences.OTHER_TOOLS())
     for knob, now, then in (
         ("guide", setup.reading, was.reading),
-        ("height", setup.height, was.height),
+        ("height", setup.height_shown, was.height_shown),
     ):
         if now is not None and then is not None and now != then:
             term = "knob.height" if knob == "height" else f"carrier.{setup.carrier}"

@@ -46,7 +46,8 @@ class Entry:
     """A saved setting; lengths in its own `unit`, `date` as `2025-11-25`.
 
     `uid` is the same wherever the setting is copied to; `number` (0 until it is kept) is what one
-    store calls it, never given twice. `doubted`: see `Saved`.
+    store calls it, never given twice. `doubted`: see `Saved`. `saw` is what the saw is known as,
+    wherever its file lies.
     """
 
     saw: str
@@ -62,6 +63,11 @@ class Entry:
     doubted: bool = False
     uid: str = ""
     number: int = 0
+    made_with: str = ""
+    """The fittings that it was made with, by their names in the shop file; empty where they have
+    none."""
+    sharpened: int = 0
+    """How often the cutter had been."""
 
     def saved(self, unit: Unit) -> tuple[Saved, ...]:
         """Each knob as a plan in `unit` sees it."""
@@ -83,6 +89,8 @@ class Entry:
                 gauge=knob.gauge,
                 makes=self.makes,
                 doubted=self.doubted,
+                sharpened=self.sharpened,
+                tried=knob.target is not None or knob.read is not None,
             )
             for knob in self.knobs
         )
@@ -102,6 +110,8 @@ def to_data(entry: Entry) -> dict[str, Any]:
         "jobs": list(entry.jobs),
         "note": entry.note,
         "doubted": entry.doubted,
+        "made_with": entry.made_with,
+        "sharpened": entry.sharpened,
         "knobs": [
             {
                 "knob": knob.knob,
@@ -135,10 +145,12 @@ def from_data(data: Any) -> Entry:
             note=_string(data, "note"),
             doubted=bool(data["doubted"]),
             uid=_string(data, "uid"),
+            made_with=_plain(data.get("made_with", "")),
+            sharpened=int(data.get("sharpened", 0)),
         )
     except KeyError as error:
         raise Refusal(stores.MISSING(key=str(error.args[0]))) from None
-    except (TypeError, AttributeError, IndexError):
+    except (TypeError, ValueError, AttributeError, IndexError):
         raise Refusal(stores.NO_SETTING()) from None
     wrong = faults(entry)
     if wrong:
@@ -168,29 +180,54 @@ def faults(entry: Entry) -> list[Fact]:
 
 
 def same_setting(one: Entry, other: Entry) -> bool:
-    """Whether two entries are one physical setting: saw, cutter, kerf, carrier and computed
-    numbers alike."""
+    """Whether two entries are one physical setting: saw, fittings, cutter, kerf, carrier and
+    computed numbers alike."""
 
     def identity(entry: Entry) -> tuple[object, ...]:
         knobs = sorted(
             (knob.knob, convert(knob.value, entry.unit, one.unit)) for knob in entry.knobs
         )
         kerf = convert(entry.kerf, entry.unit, one.unit)
-        return (entry.saw, entry.cutter, kerf, entry.carrier, tuple(knobs))
+        tools = (entry.saw, entry.made_with, entry.cutter, entry.sharpened, entry.carrier)
+        return (*tools, kerf, tuple(knobs))
 
     return identity(one) == identity(other)
 
 
+def as_before(was: Entry, now: Entry) -> Entry:
+    """The setting as it was, with what a person has named and written to it since."""
+    gauges = {knob.knob: knob.gauge for knob in now.knobs}
+    knobs = tuple(replace(k, gauge=gauges.get(k.knob, k.gauge)) for k in was.knobs)
+    return replace(was, number=now.number, knobs=knobs, note=now.note)
+
+
 def renewed(known: Entry, entry: Entry) -> Entry:
-    """`known` as it was dialled in once more: newer readings, one job more; its gauges stay."""
-    gauges = {knob.knob: knob.gauge for knob in known.knobs}
+    """`known` as it was dialled in once more: newer readings, one job more; its gauges stay. A
+    knob that nothing was read of keeps what was read before."""
+    before = {knob.knob: knob for knob in known.knobs}
     return replace(
         entry,
-        knobs=tuple(replace(k, gauge=k.gauge or gauges.get(k.knob)) for k in entry.knobs),
+        knobs=tuple(_again(knob, before.get(knob.knob)) for knob in entry.knobs),
         jobs=tuple(dict.fromkeys((*known.jobs, *entry.jobs))),
         note=entry.note or known.note,
         uid=known.uid,
         number=known.number,
+    )
+
+
+def _again(knob: Dialled, before: Dialled | None) -> Dialled:
+    if before is None:
+        return knob
+    knob = replace(knob, gauge=knob.gauge or before.gauge)
+    if knob.read is not None or knob.measured is not None:
+        return knob
+    return replace(
+        knob,
+        read=before.read,
+        measure=before.measure,
+        target=before.target,
+        measured=before.measured,
+        per_unit=before.per_unit,
     )
 
 

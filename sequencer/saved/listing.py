@@ -3,21 +3,92 @@ takes."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from sequencer.facts import Fact, Length, measures, stores
 from sequencer.lengths import Unit
 from sequencer.saved.entry import Dialled, Entry
+from sequencer.saved.evidence import TIME, Noted, Reading
+from sequencer.scales import Scale
 from sequencer.wording import Room
-from sequencer.wording.stores import COLUMNS, ROWS
+from sequencer.wording.stores import COLUMNS, READING_COLUMNS, ROWS, SCALE_COLUMNS
 
 
 def table(entries: Sequence[Entry], room: Room) -> str:
     """All settings, one a line."""
     if not entries:
         return room.say(stores.NONE_YET())
-    rows = [tuple(room.text(head) for head in COLUMNS), *(_row(entry, room) for entry in entries)]
-    widths = [max(len(row[column]) for row in rows) for column in range(len(COLUMNS))]
+    return _table(COLUMNS, [_row(entry, room) for entry in entries], room)
+
+
+def readings(found: Sequence[Reading | Noted], room: Room) -> str:
+    """All readings and what else was found, one a line, by the names that `forget` takes."""
+    if not found:
+        return room.say(stores.NO_READINGS_YET())
+    in_turn = sorted(found, key=lambda each: (each.at, each.uid))
+    return _table(READING_COLUMNS, [_evidence(each, room) for each in in_turn], room)
+
+
+def scales(found: Sequence[tuple[str, Scale, Fraction]], unit: Unit, room: Room) -> str:
+    """What is known of each scale, by its saw."""
+    if not found:
+        return room.say(stores.NO_READINGS_YET())
+    rows = [
+        (saw, scale.cutter, room.term(f"carrier.{scale.carrier}"), room.term(f"knob.{scale.knob}"),
+         str(scale.count), ", ".join(room.say(each) for each in _known(scale, kerf, unit)))
+        for saw, scale, kerf in found
+    ]  # fmt: skip
+    return _table(SCALE_COLUMNS, rows, room)
+
+
+def _known(scale: Scale, kerf: Fraction, unit: Unit) -> Iterator[Fact]:
+    off = scale.offset + (kerf / 2 if scale.knob != "height" else 0)
+    yield stores.SCALE_OFF(by=Length(abs(off), unit), more="much" if off >= 0 else "little")
+    yield stores.SPREAD(spread=Length(2 * scale.spread, unit))
+    if scale.slope:
+        yield stores.SCALE_SLOPE(by=Length(abs(100 * scale.slope), unit))
+    if scale.since:
+        yield stores.KNOCKED_ON(date=scale.since[:10], by=Length(abs(scale.by), unit))
+    if scale.drift:
+        yield stores.DRIFTS(by=Length(abs(scale.drift), unit))
+
+
+def _evidence(each: Reading | Noted, room: Room) -> tuple[str, ...]:
+    unit = each.unit
+    if isinstance(each, Noted):
+        if each.what == TIME:
+            what = f"minutes.{each.name}"
+            said = room.say(stores.TOOK(what=what, minutes=_tenth(each.value)))
+        else:
+            planned, value = Length(each.planned, unit), Length(each.value, unit)
+            said = room.say(
+                stores.FOUND(what=f"measured.{each.what}", planned=planned, value=value)
+            )
+        name = each.name if each.what == "kerf" else ""
+        return (f"n{each.number}", each.at[:10], each.job, name, "", "", said)
+    shown = stores.SET_AND_CAME(
+        knob=f"knob.{each.knob}",
+        wanted=Length(each.wanted, unit),
+        shown=Length(each.shown, unit),
+    )
+    came = stores.CAME_OUT(
+        what=measures.MEASURED(form=each.measure),
+        planned=Length(each.planned, unit),
+        measured=Length(each.measured, unit),
+    )
+    carrier = room.term(f"carrier.{each.carrier}")
+    return (f"r{each.number}", each.at[:10], each.job, each.cutter, carrier, room.say(shown),
+            room.say(came))  # fmt: skip
+
+
+def _tenth(minutes: Fraction) -> Fraction:
+    return Fraction(round(10 * minutes), 10)
+
+
+def _table(heads: Sequence[str], lines: Sequence[tuple[str, ...]], room: Room) -> str:
+    rows = [tuple(room.text(head) for head in heads), *lines]
+    widths = [max(len(row[column]) for row in rows) for column in range(len(heads))]
     return "\n".join(
         "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
         for row in rows

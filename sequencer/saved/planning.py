@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from sequencer.errors import SurroundingsError, UsageError
-from sequencer.facts import Fact, Kind, commands, files
+from sequencer.facts import Fact, Kind, commands
 from sequencer.saved.command import length_of, open_store
 from sequencer.wording.helps import help_text
 
@@ -19,28 +19,49 @@ if TYPE_CHECKING:
     from sequencer.job.schema import Job, Shop
     from sequencer.lengths import Unit
     from sequencer.plan import Plan
+    from sequencer.saved.evidence import Noted
+    from sequencer.saved.shelving import Owner
+    from sequencer.scales import Scale
     from sequencer.setups.given import Given
-    from sequencer.shelf import Saved, Shelf
+    from sequencer.shelf import Key, Saved, Shelf
     from sequencer.wording import Room
 
 Trouble = list[tuple[Fact, ...]]
 """What went wrong with the saved settings: of each, what happened, then what to do."""
-
-FOLLOWED = "sheets/plan.json"
-_UNITS = {"in": "inches", "mm": "millimetres"}
 
 
 def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple[Given, Trouble]:
     """Jobs and shop to be planned with what was saved of this saw, and a list that fills with what
     goes wrong there, now or while planning: a plan is made without it sooner than not at all. A
     file that was named has to be there."""
+    from sequencer.saved.memory import as_known
     from sequencer.setups.given import Given
 
-    shelf, trouble = _shelf(file, shop.name, jobs[0].unit)
+    unit = jobs[0].unit
+    shelf, trouble, noted = _shelf(file, owner_of(shop), unit)
+    shop, says = as_known(shop, noted, unit)
+    trouble += [(each, commands.WRITE_KERF()) for each in says]
+    if shelf is not None:
+        shelf = shelf.trusting([str(each.given["cutter"]) for each in says])
     return Given.of(jobs, shop, saved=shelf), trouble
 
 
-def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, Trouble]:
+def owner_of(shop: Shop) -> Owner:
+    """Whose settings a plan may use: those of this saw, made with these fittings."""
+    from sequencer.saved.shelving import Owner
+    from sequencer.saw.fittings import CARRIERS
+
+    return Owner(
+        shop.known_as or shop.name,
+        {carrier: shop.made_with(carrier) for carrier in CARRIERS},
+        {cutter.name: cutter.sharpened for cutter in shop.cutters},
+    )
+
+
+def _shelf(
+    file: str | None, owner: Owner, unit: Unit
+) -> tuple[Shelf | None, Trouble, tuple[Noted, ...]]:
+    """The settings of the saw, what went wrong with them, and all else that was found of it."""
     from sequencer.saved.place import default_path
 
     trouble: Trouble = []
@@ -48,14 +69,20 @@ def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, Troubl
     if not path.exists():
         if file is not None:
             raise UsageError(commands.NO_STORE(file=file))
-        return None, trouble
+        return None, trouble, ()
     try:
         # Without the check of the whole file: damage tells where it is read.
         with open_store(file, check=False) as store:
-            shelf = store.shelf(saw, unit)
+            shelf = store.shelf(owner, unit)
+            noted = store.noted(owner.saw)
+            if not shelf.shares and owner.saw not in store.saws():
+                likely = store.likely(owner.saw, owner.sharpened)
+                if likely:
+                    told = commands.LIKELY(n=sum(likely.values()), names=tuple(likely))
+                    trouble.append((told, commands.SHOP_ASKS()))
     except SurroundingsError as error:
         trouble.append(_told(commands.WITHOUT_SAVED, error))
-        return None, trouble
+        return None, trouble, ()
 
     def read(look: Callable[..., Sequence[Saved]], *asked: Any) -> Sequence[Saved]:
         try:
@@ -64,9 +91,15 @@ def _shelf(file: str | None, saw: str, unit: Unit) -> tuple[Shelf | None, Troubl
             trouble.append(_told(commands.WITHOUT_SOME_SAVED, error))
             return ()
 
-    return replace(
-        shelf, seek=partial(read, shelf.seek), latest=partial(read, shelf.latest)
-    ), trouble
+    def scale(key: Key) -> Scale | None:
+        try:
+            return None if trouble else shelf.scale(key)
+        except SurroundingsError as error:
+            trouble.append(_told(commands.WITHOUT_SOME_SAVED, error))
+            return None
+
+    seek, latest = partial(read, shelf.seek), partial(read, shelf.latest)
+    return replace(shelf, seek=seek, latest=latest, scale=scale), trouble, noted
 
 
 def _told(without: Kind, error: SurroundingsError) -> tuple[Fact, ...]:
@@ -80,6 +113,7 @@ def add_recut(parser: argparse.ArgumentParser, room: Room) -> None:
         "--also", action="append", default=[], metavar="JOB", help=help_text(room, "recut.also")
     )
     parser.add_argument("--plan", metavar="FILE", help=help_text(room, "recut.plan"))
+    parser.add_argument("--followed", metavar="FILE", help=help_text(room, "recut.followed"))
     parser.add_argument(
         "--slot", action="append", default=[], metavar="PLANNED=CUT",
         help=help_text(room, "recut.slot"),
@@ -95,44 +129,21 @@ def advice(plan: Plan, given: Given) -> tuple[Fact, ...]:
 
 def suggestions(plan: Plan, given: Given) -> tuple[Fact, ...]:
     """Near misses, each planned again."""
-    from sequencer.facts import advices
-    from sequencer.saved.suggest import suggest, told
+    from sequencer.facts import Length, advices
+    from sequencer.saved.suggest import FINE_WINDOW, WINDOW, suggest, told
 
     given, _ = given.as_in(plan)
     made = suggest(given)
-    lines = [told(each, given) for each in made.found] or [advices.NO_CHANGE()]
+    unit = given.jobs[0].unit
+    within, fine = (Length(window.of(unit), unit) for window in (WINDOW, FINE_WINDOW))
+    nothing = advices.NO_CHANGE(n=made.looked_at, within=within, fine=fine)
+    lines = [told(each, given) for each in made.found] or [nothing]
     if made.passed_over:
         lines.append(advices.PASSED_OVER(looked_at=made.looked_at, others=made.passed_over))
     return tuple(lines)
 
 
-def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[Fact, ...]]:
-    """The plan of the spoiled pieces alone, and what is to be said of it."""
-    from sequencer import contract, pipeline
-    from sequencer.job.load import read_text
-    from sequencer.measured import Measured
-    from sequencer.saved.recut import recut, spare, told
-
-    unit = given.jobs[0].unit
-    said: list[Fact] = []
-    if options.plan is None and not Path(FOLLOWED).exists():
-        original = pipeline.planned(given)
-        said.append(commands.PLANNED_ANEW(file=FOLLOWED))
-    else:
-        file = options.plan or FOLLOWED
-        original = contract.from_json(read_text(file, files.PLAN_WRITES_ONE()), file)
-        if original.unit != unit:
-            its, own = _UNITS[original.unit], _UNITS[unit]
-            raise UsageError(commands.OTHER_UNIT(file=file, its=its, own=own))
-        said.append(commands.METHODS_AS_IN(file=file))
-    slots = dict(_slot(text, unit) for text in options.slot)
-    marks = list(dict.fromkeys(options.marks))
-    plan = recut(original, replace(given, measured=Measured(slot=slots)), marks)
-    said.append(told(spare(original, given, plan)))
-    return plan, tuple(said)
-
-
-def _slot(text: str, unit: Unit) -> tuple[Fraction, Fraction]:
+def slot_of(text: str, unit: Unit) -> tuple[Fraction, Fraction]:
     planned, equals, cut = text.partition("=")
     if not equals:
         raise UsageError(commands.WRITE_SLOT(text=text))

@@ -13,6 +13,7 @@ from fractions import Fraction
 from sequencer import pipeline
 from sequencer.errors import Refusal, UsageError
 from sequencer.facts import Fact, Length, advices, feels
+from sequencer.methods import Choices
 from sequencer.ordering.least import least_minutes
 from sequencer.plan import Checkpoint, Part, Plan
 from sequencer.setups.given import Given
@@ -31,8 +32,11 @@ class Spare:
     along: Fraction
 
 
-def recut(original: Plan, given: Given, marks: Sequence[str]) -> Plan:
-    """The plan of the marked pieces alone, in one batch with their own test pieces; proven.
+def recut(
+    original: Plan, given: Given, marks: Sequence[str], choices: Choices | None = None
+) -> Plan:
+    """The plan of the marked pieces alone, in one batch with their own test pieces; proven. Without
+    `choices` the values and methods are those of the `original`.
 
     Raises `UsageError` for a mark that the plan or the jobs have not, `Refusal` where a piece would
     not come out as it was planned: job file or shop file have changed since.
@@ -41,7 +45,8 @@ def recut(original: Plan, given: Given, marks: Sequence[str]) -> Plan:
     for mark in marks:
         if mark not in known:
             raise UsageError(advices.NO_PIECE(mark=mark, known=tuple(known)))
-    given, choices = given.as_in(original)
+    if choices is None:
+        given, choices = given.as_in(original)
     # How many test pieces these few want is for their own order to say.
     given = replace(given, only=frozenset(marks), more={})
     made = pipeline.cut_as(given, choices)

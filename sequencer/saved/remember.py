@@ -31,7 +31,7 @@ def entry_of(
         raise UsageError(stores.NO_SETUP(number=number, n=len(plan.setups)))
     tests = [c for c in plan.checkpoints if c.setup == number and c.scrap is not None]
     guide = plan.shop.guide_knob(setup.carrier)
-    values = {guide: setup.reading, "height": setup.height}
+    values = {guide: setup.along, "height": setup.height}
     for knob in (*measured, *read):
         if values.get(knob) is None:
             raise UsageError(stores.NOT_SET(setup=number, knob=knob))
@@ -44,7 +44,9 @@ def entry_of(
         if value is not None
     )
     return Entry(
-        saw=plan.shop.name,
+        saw=plan.shop.known_as or plan.shop.name,
+        made_with=plan.shop.made_with.get(setup.carrier, ""),
+        sharpened=plan.shop.sharpened(setup.cutter),
         cutter=setup.cutter,
         kerf=setup.kerf,
         unit=plan.unit,

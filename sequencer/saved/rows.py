@@ -14,7 +14,10 @@ from sequencer.saved.shelving import nanometres
 from sequencer.saved.tables import put_in_place
 from sequencer.shelf import Gauge, GaugeKind
 
-SETTING = "number, uid, saw, cutter, kerf, unit, carrier, makes, date, note, knobs, doubted"
+SETTING = (
+    "number, uid, saw, cutter, kerf, unit, carrier, makes, date, note, knobs, doubted, made_with, "
+    "sharpened"
+)
 KNOB = (
     "setting, knob, value, read, share, measure, target, measured, per_unit, gauge_kind, gauge_name"
 )
@@ -25,11 +28,11 @@ _KEPT_BESIDE = "off, place"
 def insert(connection: sqlite3.Connection, entry: Entry) -> int:
     """Write an entry, under its own number where it has one; its number."""
     cursor = connection.execute(
-        f"INSERT INTO settings ({SETTING}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        f"INSERT INTO settings ({SETTING}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         (
             entry.number or None, entry.uid, entry.saw, entry.cutter, str(entry.kerf), entry.unit,
             entry.carrier, entry.makes, entry.date, entry.note, len(entry.knobs),
-            entry.doubted,
+            entry.doubted, entry.made_with, entry.sharpened,
         ),
     )  # fmt: skip
     number = int(cursor.lastrowid or 0)
@@ -75,7 +78,8 @@ def read_all(
 def entry_of(row: Sequence[Any], knobs: Sequence[Sequence[Any]], jobs: Sequence[str]) -> Entry:
     """One entry of its rows. Raises `ValueError` where a number in them is none or a knob
     is missing."""
-    number, uid, saw, cutter, kerf, unit, carrier, makes, date, note, count, doubted = row
+    number, uid, saw, cutter, kerf, unit, carrier, makes, date, note, count, doubted = row[:12]
+    made_with, sharpened = row[12:] or ("", 0)  # a torn file may be older than these
     if count != len(knobs):
         raise ValueError(f"{count} knobs are said to be there, {len(knobs)} are")
     return Entry(
@@ -92,6 +96,8 @@ def entry_of(row: Sequence[Any], knobs: Sequence[Sequence[Any]], jobs: Sequence[
         doubted=bool(doubted),
         uid=uid,
         number=number,
+        made_with=made_with,
+        sharpened=int(sharpened),
     )
 
 

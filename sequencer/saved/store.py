@@ -6,6 +6,7 @@ file with its name is a damaged one and is said so, never taken for a new one.
 
 from __future__ import annotations
 
+import json
 import uuid
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
@@ -13,18 +14,28 @@ from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from types import TracebackType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from sequencer.errors import UsageError
 from sequencer.facts import stores
 from sequencer.lengths import Unit
-from sequencer.saved import opening
-from sequencer.saved.entry import Entry, faults, renewed, same_setting
+from sequencer.saved import evidence, opening
+from sequencer.saved.entry import (
+    Entry,
+    as_before,
+    faults,
+    from_data,
+    renewed,
+    same_setting,
+    to_data,
+)
+from sequencer.saved.evidence import Noted, Reading
 from sequencer.saved.exchange import Ask, Merged, difference
 from sequencer.saved.rows import insert, read_all
-from sequencer.saved.shelving import shelf_of
+from sequencer.saved.shelving import Owner, shelf_of
 from sequencer.saved.tables import put_in_place
 from sequencer.saw.fittings import CARRIERS
+from sequencer.scales import LATEST, Scale, fit
 from sequencer.shelf import Gauge, Shelf
 
 if TYPE_CHECKING:
@@ -66,6 +77,7 @@ class Store:
         measured: Mapping[str, Fraction] | None = None,
         read: Mapping[str, Fraction] | None = None,
         note: str = "",
+        source: str = "",
     ) -> int | None:
         """Keep what was dialled in at a setup of `plan` whose test cut passed; its number.
 
@@ -75,6 +87,9 @@ class Store:
         are in the plan's unit. Remembering the same again adds the job to the setting that is
         there and keeps the newer reading; `None` where the setup has nothing to keep (an end
         squared by eye at a height that any would do).
+
+        With a `source`, the name of the reading that it comes from, it counts once however often it
+        is said, and `withdraw` takes it back.
         """
         from sequencer.saved.remember import entry_of
 
@@ -82,7 +97,112 @@ class Store:
         if entry is None:
             return None
         with self._changing():
-            return self._keep(entry)
+            if source:
+                for (number,) in self._connection.execute(
+                    "SELECT setting FROM earlier WHERE source = ?", (source,)
+                ):
+                    return int(number)
+            return self._keep(entry, source)
+
+    def withdraw(self, source: str) -> None:
+        """Take back what was remembered of a reading: the setting is as it was before, or gone.
+        What a person has written to it since stays."""
+        with self._changing():
+            rows = self._connection.execute(
+                "SELECT setting, body FROM earlier WHERE source = ?", (source,)
+            ).fetchall()
+            self._connection.execute("DELETE FROM earlier WHERE source = ?", (source,))
+            for number, body in rows:
+                now = next(read_all(self._connection, " WHERE number = ?", (number,)), None)
+                if now is None:
+                    continue
+                if body is not None:
+                    self._replace(as_before(from_data(json.loads(body)), now))
+                elif not now.note and not any(knob.gauge for knob in now.knobs):
+                    self._connection.execute("DELETE FROM settings WHERE number = ?", (number,))
+
+    def note(self, lot: Iterable[Reading | Noted]) -> int:
+        """Keep readings, and what else was found; those that are there already count once. How many
+        were new."""
+        with self._changing():
+            return evidence.write(self._connection, lot)
+
+    def unnote(self, uids: Iterable[str]) -> None:
+        """Take out readings and findings by their uids."""
+        with self._changing():
+            evidence.take_out(self._connection, uids)
+
+    def readings(self) -> tuple[Reading, ...]:
+        """All readings in the order of their times."""
+        with self._looking():
+            return tuple(evidence.readings(self._connection))
+
+    def noted(self, saw: str | None = None) -> tuple[Noted, ...]:
+        """All that else was found, of one saw or of all, in the order of its times."""
+        where, values = ("", ()) if saw is None else (" WHERE saw = ?", (saw,))
+        with self._looking():
+            return tuple(evidence.noted(self._connection, where, values))
+
+    def forget_evidence(self, of: Literal["readings", "noted"], number: int) -> None:
+        """Take out one reading, or one other finding. Raises `UsageError` where there is none."""
+        with self._changing():
+            gone = self._connection.execute(f"DELETE FROM {of} WHERE number = ?", (number,))
+            if not gone.rowcount:
+                raise UsageError(stores.NO_SUCH_EVIDENCE(number=f"{of[0]}{number}"))
+
+    def adopt(self, was: str, now: str) -> int:
+        """Say that what was kept under one name of a saw is of another's; how many settings and
+        readings that is."""
+        with self._changing():
+            moved = 0
+            for table in ("places", "settings", "readings", "noted"):
+                count = self._connection.execute(
+                    f"UPDATE {table} SET saw = ? WHERE saw = ?", (now, was)
+                ).rowcount
+                moved += count if table in ("settings", "readings") else 0
+            return moved
+
+    def refit(self, saw: str, carrier: str, was: str, now: str) -> None:
+        """A fitting of a carrier got its name: what was made with it is found under that."""
+        with self._changing():
+            for table in ("places", "settings", "readings"):
+                self._connection.execute(
+                    f"UPDATE {table} SET made_with = ? WHERE saw = ? AND carrier = ? "
+                    "AND made_with = ?",
+                    (now, saw, carrier, was),
+                )
+
+    def scales(self) -> tuple[Unit, list[tuple[str, Scale, Fraction]]]:
+        """What is known of every scale, by saws, each with its cutter's kerf; in the unit of most
+        readings."""
+        with self._looking():
+            rows = self._connection.execute(
+                "SELECT DISTINCT saw, made_with, cutter, carrier, knob FROM readings "
+                "ORDER BY saw, cutter, carrier, knob"
+            ).fetchall()
+            units = self._connection.execute(
+                "SELECT unit FROM readings GROUP BY unit ORDER BY count(*) DESC LIMIT 1"
+            ).fetchone()
+            unit: Unit = "mm" if units == ("mm",) else "in"
+            found: list[tuple[str, Scale, Fraction]] = []
+            for saw, made_with, cutter, carrier, knob in rows:
+                of = (saw, made_with, cutter, carrier, knob)
+                seen = evidence.latest(self._connection, of, LATEST, unit)
+                scale = fit(cutter, carrier, knob, seen, unit)
+                if scale is not None:
+                    whose = f"{saw}, {made_with}" if made_with else saw
+                    found.append((whose, scale, seen[-1].kerf))
+        return unit, found
+
+    def saws(self) -> Mapping[str, int]:
+        """How many settings and readings are kept under each name of a saw."""
+        with self._looking():
+            return dict(
+                self._connection.execute(
+                    "SELECT saw, count(*) FROM (SELECT saw FROM settings UNION ALL "
+                    "SELECT saw FROM readings) GROUP BY saw ORDER BY saw"
+                ).fetchall()
+            )
 
     def add(self, entry: Entry) -> int:
         """Keep a new setting; its number. Raises `UsageError` where it is no sound one."""
@@ -97,10 +217,24 @@ class Store:
         with self._looking():
             return tuple(read_all(self._connection))
 
-    def shelf(self, saw: str, unit: Unit) -> Shelf:
+    def likely(self, saw: str, cutters: Iterable[str]) -> Mapping[str, int]:
+        """Other names of saws under which settings with one of the cutters are kept, each with how
+        many settings and readings that is: a saw that was renamed, or another one."""
+        names = tuple(cutters)
+        marks = ", ".join("?" * len(names))
+        with self._looking():
+            rows = self._connection.execute(
+                f"SELECT DISTINCT saw FROM settings WHERE saw <> ? AND cutter IN ({marks})",
+                (saw, *names),
+            ).fetchall()
+        found = self.saws()
+        return {name: found[name] for (name,) in sorted(rows)}
+
+    def shelf(self, owner: Owner | str, unit: Unit) -> Shelf:
         """The settings of one saw as they are now, for a plan in `unit`; good for as long as it is
         kept, also when the store is closed or changed."""
-        return shelf_of(self.path, saw, unit, opening.told(self.path))
+        owner = Owner(owner) if isinstance(owner, str) else owner
+        return shelf_of(self.path, owner, unit, opening.told(self.path))
 
     def entry(self, number: int) -> Entry:
         """One setting. Raises `UsageError` where there is none of that number."""
@@ -183,14 +317,24 @@ class Store:
             return found
         raise UsageError(stores.NO_SUCH(number=number))
 
-    def _keep(self, entry: Entry) -> int:
-        """A new setting, or the one that is there with the newer readings and one job more."""
+    def _keep(self, entry: Entry, source: str = "") -> int:
+        """A new setting, or the one that is there with the newer readings and one job more; what it
+        was before is kept by the `source`."""
+
+        def before(number: int, known: Entry | None) -> int:
+            if source:
+                body = None if known is None else json.dumps(to_data(known))
+                self._connection.execute(
+                    "INSERT INTO earlier VALUES (?, ?, ?)", (source, number, body)
+                )
+            return number
+
         where = " WHERE saw = ? AND cutter = ? AND carrier = ?"
         for known in read_all(self._connection, where, (entry.saw, entry.cutter, entry.carrier)):
             if same_setting(known, entry):
                 self._replace(renewed(known, entry))
-                return known.number
-        return insert(self._connection, _named(entry))
+                return before(known.number, known)
+        return before(insert(self._connection, _named(entry)), None)
 
     def _replace(self, entry: Entry) -> None:
         self._connection.execute("DELETE FROM settings WHERE number = ?", (entry.number,))

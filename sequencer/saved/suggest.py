@@ -1,15 +1,17 @@
-"""Near misses: small changes to fixed dimensions that would save setups.
+"""Near misses: small changes to fixed dimensions that would save minutes.
 
-Each dimension that a line of the job states, or that is left at its default, is varied by itself
-within a small window, at the values where settings fall together. Every change that is listed has
-been planned again from end to end; nothing is changed unasked.
+Each dimension that a line of the job states, or that is left at its default, is varied within a
+small window, at the values where settings fall together; those that do best are tried together.
+What is listed has been planned again from end to end with the values as they are printed, so that
+whoever types them saves as much; nothing is changed unasked.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import combinations
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, advices
@@ -17,6 +19,7 @@ from sequencer.free_values import Cost, Freedom
 from sequencer.job.free import FREE_KEYS, Dimension, doors_of, value_of, with_values
 from sequencer.job.schema import Door, Job, Place
 from sequencer.job.validate import check
+from sequencer.lengths import Unit
 from sequencer.pipeline import planned
 from sequencer.setups.given import Given
 from sequencer.trade import fits
@@ -37,16 +40,30 @@ SHARE = 4
 _FINE = ("groove.width", "joint.slot")
 
 
+TOGETHER = 4
+"""Changes, each of a dimension of its own, that are tried in twos and threes: 10 combinations."""
+
+Change = tuple[Dimension, Fraction]
+
+
 @dataclass(frozen=True, slots=True)
 class Suggestion:
-    """`dimension` at `value` instead would save `minutes` and `setups`; `marks` are the leaves
-    that it changes."""
+    """Dimensions at other values would save `minutes` and `setups` (fewer than none where more are
+    made in less time); `marks` are the leaves that it changes."""
 
-    dimension: Dimension
-    value: Fraction
+    changes: tuple[Change, ...]
     marks: tuple[str, ...]
     minutes: Fraction
     setups: int
+
+    @property
+    def dimension(self) -> Dimension:
+        """The first that it changes."""
+        return self.changes[0][0]
+
+    @property
+    def value(self) -> Fraction:
+        return self.changes[0][1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +77,9 @@ class Suggestions:
 
 
 def suggest(given: Given, most: int = 5) -> Suggestions:
-    """The changes of one dimension each that save most setups, then most minutes, then change
-    least; at most one a dimension. Nothing is free in the jobs given."""
+    """The changes that save most minutes, then most setups, then change fewest dimensions by least.
+    Of one dimension, or of the same ones, the best is listed; a combination only where it saves
+    more than each of its parts. Nothing is free in the jobs given."""
     freedom, jobs = Freedom(given), given.jobs
     now = freedom.cost(())
     if now is None:
@@ -75,34 +93,93 @@ def suggest(given: Given, most: int = 5) -> Suggestions:
         for rank, value in enumerate(near_values(freedom, dimension))
     ]
     chances.sort(key=lambda chance: chance[0])  # the likeliest value of each dimension first
-    found: list[Suggestion] = []
+    tried: dict[tuple[Change, ...], Suggestion] = {}
+
+    def attempt(changes: tuple[Change, ...]) -> None:
+        cost = freedom.cost(changes)
+        if cost is not None and cost.minutes <= now.minutes:
+            doors = [jobs[j].doors[d] for each, _ in changes for j, d in each.doors]
+            marks = dict.fromkeys(mark for door in doors for mark in door.marks)
+            saves = (now.minutes - cost.minutes, now.setups - cost.setups)
+            tried[changes] = Suggestion(changes, tuple(marks), *saves)
+
     for _, dimension, value in chances[:looks]:
-        cost = freedom.cost(((dimension, value),))
-        gain = (0, Fraction(0)) if cost is None else _gain(now, cost)
-        if gain > (0, 0):
-            marks = tuple(mark for j, d in dimension.doors for mark in jobs[j].doors[d].marks)
-            found.append(Suggestion(dimension, value, marks, gain[1], gain[0]))
-    found.sort(key=_preference)
+        attempt(((dimension, value),))
+    pool = _best_of_each(tried.values())[:TOGETHER]
+    for size in (2, 3):
+        for several in combinations(pool, size):
+            attempt(tuple(change for each in several for change in each.changes))
     kept: list[Suggestion] = []
-    for one in found:
-        if len(kept) < most and one.dimension not in [other.dimension for other in kept]:
-            try:
-                changed = with_values(jobs, [(one.dimension, one.value)])
-                again = planned(replace(given, jobs=changed))
-            except Refusal:
-                continue  # another value of it may do
-            if Cost(again.ordering.minutes, again.ordering.setups) < now:
-                kept.append(one)
+    for one in sorted(tried.values(), key=_preference):
+        if len(kept) == most:
+            break
+        if (one.minutes, one.setups) > (0, 0) and _adds(one, tried) and not _told(one, kept):
+            again = _planned_again(given, one, now)
+            if again is not None:
+                kept.append(again)
     left_out = len(dimensions) - max(1, looks // SHARE)
     passed_over = max(0, len(chances) - looks) + MOST_VALUES * max(0, left_out)
     return Suggestions(tuple(kept), min(looks, len(chances)), passed_over)
 
 
+def _best_of_each(found: Iterable[Suggestion]) -> list[Suggestion]:
+    best: dict[Dimension, Suggestion] = {}
+    for one in sorted(found, key=_preference):
+        best.setdefault(one.dimension, one)
+    return list(best.values())
+
+
+def _adds(one: Suggestion, tried: Mapping[tuple[Change, ...], Suggestion]) -> bool:
+    """Whether every part of a combination is worth its while."""
+    size = len(one.changes)
+    return all(
+        part not in tried or tried[part].minutes < one.minutes
+        for less in range(1, size)
+        for part in combinations(one.changes, less)
+    )
+
+
+def _told(one: Suggestion, kept: Sequence[Suggestion]) -> bool:
+    """Whether the same dimensions are changed by a better one."""
+    own = {dimension for dimension, _ in one.changes}
+    return any(own == {dimension for dimension, _ in other.changes} for other in kept)
+
+
+def _planned_again(given: Given, one: Suggestion, now: Cost) -> Suggestion | None:
+    """What it saves when it is planned from end to end; `None` where that is nothing."""
+    try:
+        changed = with_values(given.jobs, one.changes)
+        made = planned(replace(given, jobs=changed)).ordering
+    except Refusal:
+        return None  # another value of it may do
+    if Cost(made.minutes, made.setups) >= now:
+        return None
+    return replace(one, minutes=now.minutes - made.minutes, setups=now.setups - made.setups)
+
+
+def as_typed(value: Fraction, unit: Unit) -> Fraction:
+    """The value that a file has where what is printed is typed into it.
+
+    >>> as_typed(Fraction(9, 32), "in"), as_typed(Fraction(2309401, 1000000), "in")
+    (Fraction(9, 32), Fraction(2309, 1000))
+    """
+    step = Fraction(1, 100 if unit == "mm" else 64)
+    if value % step == 0:
+        return value
+    fine = Fraction(1, 100 if unit == "mm" else 1000)
+    return round(value / fine) * fine
+
+
 def near_values(freedom: Freedom, dimension: Dimension) -> tuple[Fraction, ...]:
     """The values of the dimension that are looked at, the likeliest first."""
     jobs = freedom.given.jobs
-    values = freedom.near_misses(dimension, MOST_VALUES)
-    return tuple(value for value in values if _sound(jobs, dimension, value))
+    unit = jobs[0].unit
+    values = dict.fromkeys(
+        as_typed(value, unit) for value in freedom.near_misses(dimension, MOST_VALUES)
+    )
+    return tuple(
+        value for value in values if value != dimension.value and _sound(jobs, dimension, value)
+    )
 
 
 def _likeliest(dimensions: Sequence[Dimension]) -> list[Dimension]:
@@ -141,37 +218,32 @@ def fixed_dimensions(jobs: Sequence[Job]) -> tuple[Dimension, ...]:
 
 
 def told(suggestion: Suggestion, given: Given) -> Fact:
-    """Where it stands, what would change and what that saves."""
-    unit, dimension = given.jobs[0].unit, suggestion.dimension
-    place, setups, minutes = dimension.place, suggestion.setups, suggestion.minutes
-    if setups and minutes:
+    """Where each change stands, and what all together save."""
+    unit, setups, minutes = given.jobs[0].unit, suggestion.setups, suggestion.minutes
+    if setups > 0 and minutes:
         saves = advices.SETUPS_AND_MINUTES(n=setups, minutes=minutes)
     else:
-        saves = advices.SETUPS(n=setups) if setups else advices.JUST_MINUTES(minutes=minutes)
-    return advices.CHANGE(
-        where=(
-            advices.AT_LINE(file=place.file, line=place.line)
-            if place.line
-            else advices.BY_DEFAULT(file=place.file)
-        ),
-        name=dimension.key,
-        value=Length(suggestion.value, unit),
-        now=Length(dimension.value, unit),
-        n=len(suggestion.marks),
-        marks=suggestion.marks,
-        saves=saves,
+        saves = advices.JUST_MINUTES(minutes=minutes) if minutes else advices.SETUPS(n=setups)
+    lines = tuple(
+        advices.CHANGE_TO(
+            where=(
+                advices.AT_LINE(file=dimension.place.file, line=dimension.place.line)
+                if dimension.place.line
+                else advices.BY_DEFAULT(file=dimension.place.file)
+            ),
+            name=dimension.key,
+            value=Length(value, unit),
+            now=Length(dimension.value, unit),
+        )
+        for dimension, value in suggestion.changes
     )
-
-
-def _gain(now: Cost, cost: Cost) -> tuple[int, Fraction]:
-    """Setups and minutes saved; nothing where either grows."""
-    setups, minutes = now.setups - cost.setups, now.minutes - cost.minutes
-    return (setups, minutes) if setups >= 0 and minutes >= 0 else (0, Fraction(0))
+    return advices.CHANGES(each=lines, n=len(suggestion.marks), marks=suggestion.marks, saves=saves)
 
 
 def _preference(one: Suggestion) -> tuple[object, ...]:
-    change = abs(one.value - one.dimension.value)
-    return (-one.setups, -one.minutes, change, one.value, one.dimension.key, one.dimension.doors)
+    change = sum((abs(value - each.value) for each, value in one.changes), Fraction(0))
+    keys = [(each.key, each.doors, value) for each, value in one.changes]
+    return (-one.minutes, -one.setups, len(one.changes), change, keys)
 
 
 def _own_value(door: Door, key: str) -> Fraction | None:

@@ -119,7 +119,107 @@ def _third(connection: sqlite3.Connection) -> None:
     connection.execute(_PLACES)
 
 
-VERSIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first, _second, _third)
+_FOUND = """
+    INSERT INTO places (
+        saw, made_with, cutter, carrier, knob, share, place, kerf, gauged, doubted, setting
+    )
+    SELECT saw, made_with, cutter, carrier, knob, coalesce(share, ''), place, kerf,
+        gauge_kind IS NOT NULL, doubted, number
+    FROM settings JOIN knobs ON setting = number
+"""
+
+_FOURTH = (
+    "ALTER TABLE settings ADD COLUMN made_with TEXT NOT NULL DEFAULT ''",
+    "ALTER TABLE settings ADD COLUMN sharpened INTEGER NOT NULL DEFAULT 0",
+    "DROP TABLE places",
+    """
+    CREATE TABLE places (
+        saw TEXT NOT NULL,
+        made_with TEXT NOT NULL,
+        cutter TEXT NOT NULL,
+        carrier TEXT NOT NULL,
+        knob TEXT NOT NULL,
+        share TEXT NOT NULL,
+        place INTEGER NOT NULL,
+        kerf TEXT NOT NULL,
+        gauged INTEGER NOT NULL,
+        doubted INTEGER NOT NULL,
+        setting INTEGER NOT NULL REFERENCES settings (number) ON DELETE CASCADE,
+        PRIMARY KEY (saw, made_with, cutter, carrier, knob, share, place, kerf, gauged, doubted,
+            setting)
+    ) WITHOUT ROWID
+    """,
+    "CREATE INDEX places_by_setting ON places (setting)",
+    """
+    CREATE TABLE readings (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        uid TEXT NOT NULL UNIQUE,
+        at TEXT NOT NULL,
+        job TEXT NOT NULL,
+        saw TEXT NOT NULL,
+        made_with TEXT NOT NULL,
+        cutter TEXT NOT NULL,
+        sharpened INTEGER NOT NULL,
+        carrier TEXT NOT NULL,
+        knob TEXT NOT NULL,
+        kerf TEXT NOT NULL,
+        unit TEXT NOT NULL CHECK (unit IN ('in', 'mm')),
+        wanted TEXT NOT NULL,
+        shown TEXT NOT NULL,
+        measure TEXT NOT NULL,
+        planned TEXT NOT NULL,
+        measured TEXT NOT NULL,
+        per_unit TEXT NOT NULL,
+        tool TEXT NOT NULL,
+        good INTEGER NOT NULL
+    )
+    """,
+    "CREATE INDEX readings_by_scale ON readings (saw, made_with, cutter, carrier, knob, at)",
+    """
+    CREATE TABLE noted (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        uid TEXT NOT NULL UNIQUE,
+        at TEXT NOT NULL,
+        job TEXT NOT NULL,
+        saw TEXT NOT NULL,
+        what TEXT NOT NULL,
+        name TEXT NOT NULL,
+        planned TEXT NOT NULL,
+        value TEXT NOT NULL,
+        unit TEXT NOT NULL
+    )
+    """,
+    "CREATE INDEX noted_by_what ON noted (saw, what, name, at)",
+    """
+    CREATE TABLE earlier (
+        source TEXT PRIMARY KEY,
+        setting INTEGER NOT NULL,
+        body TEXT
+    ) WITHOUT ROWID
+    """,
+    _FOUND,
+    """
+    INSERT INTO readings (uid, at, job, saw, made_with, cutter, sharpened, carrier, knob, kerf,
+        unit, wanted, shown, measure, planned, measured, per_unit, tool, good)
+    SELECT uid || '/' || knob, date, coalesce((SELECT job FROM jobs WHERE setting = number
+            ORDER BY place DESC LIMIT 1), ''), saw, '', cutter, 0, carrier, knob, kerf, unit,
+        value, coalesce(read, value), measure, target, measured, per_unit, '', 1
+    FROM settings JOIN knobs ON setting = number
+    WHERE target IS NOT NULL AND measured IS NOT NULL AND per_unit IS NOT NULL AND per_unit <> '0'
+    ORDER BY date, number
+    """,
+)
+
+
+def _fourth(connection: sqlite3.Connection) -> None:
+    """What a setting was made with; every reading; what else was measured, and how long it took;
+    what a setting was before a reading that may be taken back. Readings of the settings that are
+    there are their evidence."""
+    for statement in _FOURTH:
+        connection.execute(statement)
+
+
+VERSIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first, _second, _third, _fourth)
 """`VERSIONS[n]` makes version n + 1 out of version n, inside the caller's transaction."""
 
 
@@ -134,4 +234,4 @@ def upgrade(connection: sqlite3.Connection, to: int = len(VERSIONS)) -> None:
 def put_in_place(connection: sqlite3.Connection, number: int) -> None:
     """Write anew where a setting is found, after it was changed."""
     connection.execute("DELETE FROM places WHERE setting = ?", (number,))
-    connection.execute(f"{_PLACES} WHERE number = ?", (number,))
+    connection.execute(f"{_FOUND} WHERE number = ?", (number,))

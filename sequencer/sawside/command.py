@@ -6,8 +6,9 @@ import argparse
 import os
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -22,8 +23,10 @@ if TYPE_CHECKING:
 
     from sequencer.job.schema import Job, Shop
     from sequencer.plan import Plan
+    from sequencer.saved.evidence import Noted, Reading
     from sequencer.sawside.engine import Engine, Files
-    from sequencer.sawside.saving import Keep, Passed
+    from sequencer.sawside.saving import Passed
+    from sequencer.sawside.state import State
 
 LOOPBACK = "127.0.0.1"
 PORT = 8427
@@ -66,7 +69,7 @@ def follow(options: argparse.Namespace) -> int:
     def open_it() -> Engine:
         from sequencer.sawside.engine import Engine, Planning
 
-        keep = _keeper(options)
+        keep = Keeper(options.settings, store.token()[:12])
         planning = Planning(store, _planner(options))
         return Engine(store, planning, _files(options), time.time_ns() // 1_000_000, keep)
 
@@ -92,23 +95,23 @@ def follow(options: argparse.Namespace) -> int:
 
 
 def times(options: argparse.Namespace) -> int:
-    """Print the medians of what settings and test cuts took; with --into, write them."""
-    from sequencer.sawside.engine import Engine, Planning
+    """Print the medians of what settings and test cuts took in all jobs of this saw; with --into,
+    write them."""
+    from sequencer.saved.evidence import Noted
+    from sequencer.saved.memory import timed, typical
+    from sequencer.sawside.saving import learned
     from sequencer.sawside.store import Store
-    from sequencer.sawside.times import into_shop, typical
+    from sequencer.sawside.times import into_shop
 
-    path = store_path(options)
     say = Room(options.words).say
-    if not path.exists():
-        if options.followed is not None:
-            raise UsageError(follows.NO_SUCH_FILE(file=options.followed))
-        _print(say(follows.NOTHING_FOLLOWED()))
-        return 0
-    store = Store(path)
-    engine = Engine(store, Planning(store, _planner(options)), _files(options), 0)
-    found = typical(engine.state.times)
+    state, path = followed_state(options), store_path(options)
+    noted = _noted(options)
+    if state is not None:
+        follows_ = Store(path).token()[:12]
+        noted |= {f"{follows_}/{uid}": each for uid, each in learned(state).items()}
+    found = typical(timed(each for each in noted.values() if isinstance(each, Noted)))
     if not found:
-        _print(say(follows.NOTHING_TIMED()))
+        _print(say(follows.NOTHING_TIMED() if path.exists() else follows.NOTHING_FOLLOWED()))
         return 0
     for each in found:
         _print(say(follows.TIMED(key=each.name, minutes=each.minutes, n=each.count)))
@@ -132,6 +135,42 @@ def times(options: argparse.Namespace) -> int:
         raise SurroundingsError(follows.BY_HAND(file=str(target), why=why)) from None
     _print(say(follows.WRITTEN(file=str(target))))
     return 0
+
+
+def _noted(options: argparse.Namespace) -> dict[str, Reading | Noted]:
+    """What was found in earlier jobs of this saw, by its uid."""
+    from sequencer.saved.command import open_store
+    from sequencer.saved.place import default_path
+
+    path = default_path() if options.settings is None else Path(options.settings)
+    if not path.exists():
+        return {}
+    saw = options.shop_read.known_as or options.shop_read.name
+    with open_store(options.settings) as store:
+        return {each.uid: each for each in store.noted(saw)}
+
+
+def followed_state(options: argparse.Namespace) -> State | None:
+    """How far these jobs were followed; `None` where they were not. Nothing is written, and
+    `options.followed_in` says where it was found."""
+    from sequencer.sawside.engine import Planning
+    from sequencer.sawside.fold import fold
+    from sequencer.sawside.store import Store
+
+    path = store_path(options)
+    options.followed_in = in_text(str(path))
+    if not path.exists():
+        if options.followed is not None:
+            raise UsageError(follows.NO_SUCH_FILE(file=options.followed))
+        return None
+    store = Store(path)
+    try:
+        events = store.events()[0]
+        if not any(event.body.get("kind") != "base" for event in events):
+            return None
+        return fold(events, Planning(store, _planner(options)))
+    finally:
+        store.close()
 
 
 def store_path(options: argparse.Namespace) -> Path:
@@ -170,28 +209,56 @@ def _planner(options: argparse.Namespace) -> Callable[[Sequence[Job], Shop], Pla
     return make
 
 
-def _keeper(options: argparse.Namespace) -> Keep:
-    """Keeps settings in the file named, else in the user's own. What goes wrong there is said,
-    and work goes on."""
+class Keeper:
+    """Keeps what was found in the file named, else in the user's own. What goes wrong there is said
+    with the next setting, and work goes on. `follows` tells this file of events from others."""
 
-    def keep(plan: Plan, passed: Passed) -> Fact:
+    def __init__(self, file: str | None, follows: str) -> None:
+        self.file = file
+        self.follows = follows
+
+    def keep(self, plan: Plan, passed: Passed) -> Fact:
         from sequencer.errors import SequencerError
         from sequencer.saved.command import open_store
 
         try:
-            with open_store(options.settings) as saved:
+            with open_store(self.file) as saved:
                 number = saved.remember(
                     plan,
                     passed.setup,
                     when=time.strftime("%Y-%m-%d"),
                     measured=passed.measured,
                     read=passed.read,
+                    source=f"{self.follows}/{passed.source}",
                 )
         except SequencerError as error:
             return answers.NOT_KEPT(why=error.says)
         return answers.KEPT(number=number)
 
-    return keep
+    def withdraw(self, source: str) -> None:
+        from sequencer.errors import SequencerError
+        from sequencer.saved.command import open_store
+
+        with suppress(SequencerError), open_store(self.file) as saved:
+            saved.withdraw(f"{self.follows}/{source}")
+
+    def note(self, new: Mapping[str, Reading | Noted], gone: frozenset[str]) -> None:
+        from sequencer.errors import SequencerError
+        from sequencer.saved.command import open_store
+
+        lot = [
+            replace(each, uid=f"{self.follows}/{uid}", at=_time_of(each.at))
+            for uid, each in new.items()
+        ]
+        with suppress(SequencerError), open_store(self.file, check=False) as saved:
+            saved.unnote(f"{self.follows}/{uid}" for uid in gone)
+            saved.note(lot)
+
+
+def _time_of(milliseconds: str) -> str:
+    """As `2025-11-25T14:03:20.120`, by this machine's clock."""
+    seconds, rest = divmod(int(milliseconds), 1000)
+    return f"{time.strftime('%Y-%m-%dT%H:%M:%S', time.localtime(seconds))}.{rest:03d}"
 
 
 def _lan_address() -> str:

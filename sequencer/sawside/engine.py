@@ -21,9 +21,11 @@ from sequencer.job.schema import Job, Shop
 from sequencer.pipeline import cut_as
 from sequencer.plan import Plan
 from sequencer.proof import prove
+from sequencer.saved.evidence import Noted, Reading
+from sequencer.sawside.again import as_planned
 from sequencer.sawside.fold import apply, fold
 from sequencer.sawside.measurements import work_in
-from sequencer.sawside.saving import Keep, Passed, passed
+from sequencer.sawside.saving import Memory, Passed, learned, passed
 from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
 from sequencer.setups.given import Given
@@ -66,6 +68,10 @@ class Outcome:
     says: tuple[Fact, ...]
 
 
+_Known = tuple[Mapping[str, tuple[Plan, Passed]], Mapping[str, Reading | Noted]]
+"""What has passed, and all that was found."""
+
+
 class Planning:
     """Plans by the texts they are made of; worked out once, then found in the store."""
 
@@ -90,7 +96,8 @@ class Planning:
             plan = self._cached(
                 f"base {digest}", jobs[0].unit, lambda: _proven(self.make(jobs, shop))
             )
-            given, choices = Given.of(jobs, shop, seconds=SECONDS).as_in(plan)
+            given = Given.of(jobs, as_planned(shop, plan), seconds=SECONDS)
+            given, choices = given.as_in(plan)
             self._bases[digest] = Base(digest, given, plan, choices)
         return self._bases[digest]
 
@@ -133,7 +140,7 @@ class Engine:
         planning: Planning,
         files: Files,
         now: int,
-        keep: Keep | None = None,
+        keep: Memory | None = None,
     ) -> None:
         """Opens the job where it was left. `keep` takes what has been dialled in. Raises
         `SequencerError` where it cannot be planned."""
@@ -164,7 +171,7 @@ class Engine:
         """
         with self.lock:
             self._catch_up()
-            before = passed(self.state)
+            before = self._known()
             outcomes: list[Outcome] = []
             kept: list[Event] = []
             for event in asked:
@@ -194,12 +201,29 @@ class Engine:
                     outcomes[-1] = replace(last, says=(*last.says, *said))
             return outcomes
 
-    def _save(self, before: Mapping[str, Passed]) -> list[Fact]:
-        """Keep the settings that have passed since, and say so; the saw does not wait for it."""
+    def _known(self) -> _Known:
+        if self.keep is None:
+            return {}, {}
+        return passed(self.state), learned(self.state)
+
+    def _save(self, before: _Known) -> list[Fact]:
+        """Keep what has been found since, and the settings that have passed, and say so; take out
+        what was taken back. The saw does not wait for it."""
         if self.keep is None:
             return []
-        new = [each for key, each in passed(self.state).items() if before.get(key) != each]
-        said = [self.keep(self.state.plan, each) for each in new]
+        (had, had_found), (now, found) = before, self._known()
+        new = {uid: each for uid, each in found.items() if had_found.get(uid) != each}
+        gone = frozenset(uid for uid in had_found if uid not in found or uid in new)
+        if new or gone:
+            self.keep.note(new, gone)
+        for key, (_, each) in had.items():
+            if key not in now or now[key][1] != each:
+                self.keep.withdraw(each.source)
+        said = [
+            self.keep.keep(plan, each)
+            for key, (plan, each) in now.items()
+            if key not in had or had[key][1] != each
+        ]
         return [each for each in said if each is not None]
 
     def _apply(self, event: Event, kept: Sequence[Event]) -> None:

@@ -173,8 +173,8 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
     knob = shop.guide_knob(setup.carrier)
     if reading is not None:
         note: Fact | None = None
-        if setup.guide is not None and reading != setup.guide:
-            jig = Length(reading - setup.guide, unit)
+        if setup.guide is not None and setup.along not in (None, setup.guide):
+            jig = Length((setup.along or setup.guide) - setup.guide, unit)
             note = cards.JIG_RIDES(setting=Length(setup.guide, unit), jig=jig)
         note = _how(state.plan, setup, knob, note)
         figure = _figure(state.scale.dial(reading, knob))
@@ -185,7 +185,7 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
     if setup.tilt:
         leans = cards.LEANS(how=instructed.leaning(setup.tilt, shop.tilts, room))
     leans = _how(state.plan, setup, "height", leans)
-    figure = _figure(state.scale.dial(setup.height, "height"))
+    figure = _figure(state.scale.dial(setup.height_shown, "height"))
     found.append({"name": cards.HEIGHT(), **figure, "note": leans or ""})
     return found
 
@@ -318,7 +318,9 @@ def _test(card: Card, _place: int, state: State, room: Room) -> Face:
     if dado is not None and setup.cutter == dado.name:
         how.append(cards.MEASURE_ITS_KERF(blade=dado.name))
     return {
-        "title": cards.TEST_CUT(marks=step.marks),
+        "title": (cards.CHECK_CUT if step.kind == "check cut" else cards.TEST_CUT)(
+            marks=step.marks
+        ),
         "how": how,
         "points": [_point(point, state) for point in card.points],
         "drawing": True,

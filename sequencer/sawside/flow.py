@@ -23,7 +23,7 @@ def flow_on(state: State, measurements: list[Measurement], planner: Planner) -> 
     base = state.base
     known = frozenset(placed.operation for placed in state.plan.ordering.order)
     past = Past(tuple(state.done.values()), dict(state.held), known)
-    shelf = Shelf.of(base.plan.reused, base.plan.unit)
+    shelf = Shelf.of(base.plan.reused, base.plan.unit, base.plan.scales)
     given = replace(base.given, saved=shelf, past=past)
     request = Request(given, base.choices, tuple(wanted))
     what = tuple(dict.fromkeys(word_of(seen.what) for seen in measurements))

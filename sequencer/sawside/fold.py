@@ -6,7 +6,7 @@ same events give the same state, whatever happened to the program in between.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
@@ -31,8 +31,9 @@ from sequencer.sawside.state import Planner, Reading, State, TapError, Took
 from sequencer.sawside.store import Event
 from sequencer.setups.halfway import Done, Held
 
-LONGEST = 30 * 60 * 1000
-"""ms: whoever is away longer has had a break, and that is no time of setting up; ours."""
+SHORTEST, LONGEST = 3 * 1000, 30 * 60 * 1000
+"""ms: in less nothing is set, but ticked after the fact; whoever is away longer has had a break;
+ours."""
 
 TAPS = ("tick", "skip", "read", "measure", "spoil")
 
@@ -65,11 +66,13 @@ def apply(state: State | None, event: Event, planner: Planner) -> State:
     if kind not in TAPS:
         raise TapError(taps.NO_SUCH_TAP())
     says, state.says = state.says, []
+    known = len(state.measurements)
     try:
         tap = _TAPS[kind](state, event, planner)
     except TapError:
         state.says = says
         raise
+    state.found += [(event.id, event.at, seen) for seen in state.measurements[known:]]
     state.taps.append((event.id, tap))
     return state
 
@@ -106,7 +109,7 @@ def _tick(state: State, event: Event, _planner: Planner) -> Fact:
     if unit.operations:
         _operations_done(state, unit)
     if card.kind in ("guard", "set"):
-        _held(state, card, event.at)
+        _held(state, card, event)
     if card.kind in ("power", "leave"):
         state.since = event.at
     state.move_on()
@@ -152,7 +155,7 @@ def _operations_done(state: State, unit: Unit) -> None:
         state.done[operation] = Done(operation, at, untested)
 
 
-def _held(state: State, card: Card, at: int) -> None:
+def _held(state: State, card: Card, event: Event) -> None:
     """The saw as the card says: of a guard step the guard alone, else everything."""
     wanted = _wanted(state, card)
     costs = {knob.name: knob for knob in state.plan.ordering.knobs}
@@ -164,11 +167,20 @@ def _held(state: State, card: Card, at: int) -> None:
         if held is not None and held.value == value:
             continue
         state.held[knob] = Held(value, card.first, not is_tested(value))
+        if card.setup is not None:
+            state.set_to(knob, card.setup)
+        known = None if card.setup is None else card.setup.knows(knob)
         cost = costs[knob].minutes if knob in costs else Fraction(0)
-        changed.append((knob, cost))
-    if changed and state.since and 0 < at - state.since <= LONGEST:
-        state.times.append(Took(tuple(changed), at - state.since))
-    state.since = at
+        by = knob if known is None or known.how == "scale" else known.how
+        changed.append((by, cost))
+    _timed(state, event, changed)
+
+
+def _timed(state: State, event: Event, what: Sequence[tuple[str, Fraction]]) -> None:
+    took = event.at - state.since
+    if what and state.since and SHORTEST < took <= LONGEST:
+        state.times.append(Took(tuple(what), took, event.id, event.at))
+    state.since = event.at
 
 
 def _wanted(state: State, card: Card) -> Mapping[str, str]:
@@ -224,9 +236,14 @@ def _read(state: State, event: Event, planner: Planner) -> Fact:
     taken = take_reading(event.body, card, unit, state)
     if not taken.passes and before == "done" and _relied_on(state, place):
         raise TapError(*taken.answer.says, taps.CUTS_SINCE())
+    shown = dict(state.shown) if _still_set(state, card) else {}
     state.readings.setdefault((card.key, unit.name), []).append(
-        Reading(event.id, taken.value, taken.answer)
+        Reading(event.id, taken.value, taken.answer, event.at, shown)
     )
+    state.tried_by.setdefault(card.key, state.plan)
+    moved = card.points[unit.point].knob
+    if taken.answer.move is not None and moved in state.shown and shown:
+        state.shown[moved] += taken.answer.move
     state.says += taken.answer.says
     if taken.passes:
         state.units[card.key, unit.name] = "done"
@@ -270,9 +287,8 @@ def _finish_readings(state: State, card: Card, event: Event, planner: Planner) -
     if card.kind == "test":
         _tried(state, card, readings)
         if card is current(state):
-            if state.since and 0 < event.at - state.since <= LONGEST:
-                state.times.append(Took((("test_cut", Fraction(0)),), event.at - state.since))
-            state.since = event.at
+            checked = card.step is not None and card.step.kind == "check cut"
+            _timed(state, event, [("check_cut" if checked else "test_cut", Fraction(0))])
     measurements = [
         seen
         for seen in measurements_of(card, state, widths_standing(state))

@@ -89,7 +89,7 @@ def _cost(value: Fraction) -> Fact:
 def _brought_back(setup: Setup, state: State, room: Room) -> Iterator[Fact | Words]:
     unit = state.plan.unit
     reading = setup.guide if setup.reading is None else setup.reading
-    stands = [mendings.STOOD_AT(setting=cards.HEIGHT(), at=Length(setup.height, unit))]
+    stands = [mendings.STOOD_AT(setting=cards.HEIGHT(), at=Length(setup.height_shown, unit))]
     if reading is not None:
         guide = instructed.guide(setup, state.plan, room)
         stands.insert(0, mendings.STOOD_AT(setting=guide, at=Length(reading, unit)))

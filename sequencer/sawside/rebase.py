@@ -39,12 +39,15 @@ def rebase(state: State | None, digest: str, planner: Planner) -> State:
             fresh.units[card.key, unit.name] = "done" if status == "done" else "skipped"
             if (card.key, unit.name) in state.readings:
                 fresh.readings[card.key, unit.name] = state.readings[card.key, unit.name]
+                fresh.tried_by[card.key] = state.tried_by.get(card.key, fresh.plan)
             for operation in unit.operations:
                 if status == "done" and operation in state.done:
                     fresh.done[operation] = state.done[operation]
     lost += sum(1 for status in had.values() if status == "done")
     fresh.held = dict(state.held)
     fresh.times, fresh.since = state.times, state.since
+    fresh.shown, fresh.told = dict(state.shown), dict(state.told)
+    fresh.found = list(state.found)
     fresh.move_on()
     holds, gone = answers.TICKS_HOLD(n=carried), answers.TICKS_GONE(n=lost)
     fresh.says.append(answers.FILES_CHANGED(holds=holds, gone=gone))

@@ -1,57 +1,146 @@
-"""What was dialled in at the saw, kept for later jobs: every setup whose scrap cuts have passed."""
+"""What was found out at the saw, kept for later jobs: settings that passed, and every reading."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Protocol
 
 from sequencer.facts import Fact
-from sequencer.plan import SCRAP_STEPS, Plan
+from sequencer.plan import SCRAP_STEPS, Checkpoint, Plan
+from sequencer.saved.evidence import TIME, Noted, Reading
+from sequencer.saw.fittings import timed_as
 from sequencer.sawside.cards import Card
+from sequencer.sawside.state import Reading as Taken
 from sequencer.sawside.state import State
+
+MINUTE = 60_000
 
 
 @dataclass(frozen=True, slots=True)
 class Passed:
     """A setup whose scrap cut is done and whose every reading passed: by knob, what was measured
-    last, and what the knob's scale shows after the corrections that were told."""
+    last, and what each knob's scale showed for that cut, where that is not the number planned.
+    `source` names the readings that it comes from."""
 
     setup: int
     measured: Mapping[str, Fraction]
     read: Mapping[str, Fraction]
+    source: str = ""
 
 
-Keep = Callable[[Plan, Passed], Fact | None]
-"""Keeps what passed; what to say of it."""
+class Memory(Protocol):
+    """Where what was found out is kept for later jobs."""
+
+    def keep(self, plan: Plan, passed: Passed) -> Fact | None:
+        """Keep a setting that passed; what to say of it."""
+
+    def withdraw(self, source: str) -> None:
+        """A setting did not pass after all: its reading was taken back, or another came."""
+
+    def note(self, new: Mapping[str, Reading | Noted], gone: frozenset[str]) -> None:
+        """Keep what was found, by its uid, and take out what was taken back. Their `at` is in
+        milliseconds since 1970, as text."""
 
 
-def passed(state: State) -> dict[str, Passed]:
-    """By the key of its card, everything that has passed so far."""
-    found: dict[str, Passed] = {}
+def passed(state: State) -> dict[str, tuple[Plan, Passed]]:
+    """By the key of its card, everything that has passed so far, with the plan it was set by: the
+    rest may have been planned again since, with other numbers."""
+    found: dict[str, tuple[Plan, Passed]] = {}
     for card in state.cards:
         if card.step is None or card.setup is None or card.step.kind not in SCRAP_STEPS:
             continue
+        plan = state.tried_by.get(card.key, state.plan)
         done = all(state.units.get((card.key, unit.name)) == "done" for unit in card.units)
-        if done and card.points and card.setup in state.plan.setups:
-            found[card.key] = _passed(card, state)
+        if done and card.points and card.setup in plan.setups:
+            found[card.key] = plan, _passed(card, state, plan)
     return found
 
 
-def _passed(card: Card, state: State) -> Passed:
+def _passed(card: Card, state: State, plan: Plan) -> Passed:
     setup = card.setup
     assert setup is not None
     measured: dict[str, Fraction] = {}
-    read: dict[str, Fraction] = {}
+    shown: dict[str, Fraction] = {}
+    events: list[str] = []
     for unit in card.units:
         point = None if unit.point is None else card.points[unit.point]
-        if point is None or point.knob is None:
-            continue
         readings = state.readings.get((card.key, unit.name), [])
-        if readings and readings[-1].value is not None:
+        if point is None or point.knob is None or not readings:
+            continue
+        events.append(readings[-1].event)
+        if readings[-1].value is not None:
             measured[point.knob] = readings[-1].value
-        moves = [r.answer.move for r in readings if r.answer.move is not None]
-        stands = setup.height if point.knob == "height" else setup.reading
-        if moves and stands is not None:
-            read[point.knob] = stands + sum(moves)
-    return Passed(setup.number, measured, read)
+        shown |= readings[-1].shown
+    numbers = {"height": setup.height, plan.shop.guide_knob(setup.carrier): setup.along}
+    read = {
+        knob: shown[knob]
+        for knob, number in numbers.items()
+        if number is not None and knob in shown and shown[knob] != number
+    }
+    return Passed(setup.number, measured, read, "+".join((card.key, *events)))
+
+
+def learned(state: State) -> dict[str, Reading | Noted]:
+    """Everything that was found out so far, by a name within this job."""
+    found: dict[str, Reading | Noted] = {}
+    for card in state.cards:
+        for unit in card.units:
+            point = None if unit.point is None else card.points[unit.point]
+            if point is None or card.setup is None or not point.knob or not point.per_unit:
+                continue
+            for taken in state.readings.get((card.key, unit.name), ()):
+                for each in _reading(card, point, taken, state):
+                    found[each.uid] = each
+    shop, unit_ = state.plan.shop, state.plan.unit
+    saw, job = shop.known_as or shop.name, ", ".join(state.plan.jobs)
+    for n, (event, at, seen) in enumerate(state.found):
+        uid = f"{event}/{n}"
+        found[uid] = Noted(
+            uid, str(at), job, saw, seen.what, seen.name, seen.planned, seen.measured, unit_
+        )
+    for n, took in enumerate(state.times):
+        planned = sum((minutes for _, minutes in took.what), Fraction(0))
+        for name, minutes in took.what:
+            share = minutes / planned if planned else Fraction(1, len(took.what))
+            uid = f"{took.event or n}/{name}"
+            spent = share * took.took / MINUTE
+            found[uid] = Noted(
+                uid, str(took.at), job, saw, TIME, timed_as(name), minutes, spent, unit_
+            )
+    return found
+
+
+def _reading(card: Card, point: Checkpoint, taken: Taken, state: State) -> Iterator[Reading]:
+    """The reading as evidence of its knob's scale, where a number was read of the cut that the
+    scale was set for."""
+    setup, knob = card.setup, point.knob
+    if setup is None or knob is None or taken.value is None or knob not in taken.shown:
+        return
+    plan = state.tried_by.get(card.key, state.plan)
+    wanted = setup.height if knob == "height" else setup.along
+    if wanted is None or setup.tilt or not point.per_unit:
+        return
+    shop = plan.shop
+    yield Reading(
+        uid=taken.event,
+        at=str(taken.at),
+        job=", ".join(plan.jobs),
+        saw=shop.known_as or shop.name,
+        made_with=shop.made_with.get(setup.carrier, ""),
+        cutter=setup.cutter,
+        sharpened=shop.sharpened(setup.cutter),
+        carrier=setup.carrier,
+        knob=knob,
+        kerf=setup.kerf,
+        unit=plan.unit,
+        wanted=wanted,
+        shown=taken.shown[knob],
+        measure=str(point.measure),
+        planned=point.exact,
+        measured=taken.value,
+        per_unit=point.per_unit,
+        tool=point.tool or "",
+        good=taken.answer.verdict != "adjust",
+    )

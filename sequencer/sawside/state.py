@@ -13,7 +13,7 @@ from typing import Literal, Protocol
 from sequencer.facts import Fact, taps
 from sequencer.instructions.figures import Scale
 from sequencer.methods import Choices
-from sequencer.plan import Plan
+from sequencer.plan import Plan, Setup
 from sequencer.sawside.cards import Card, Unit, mark_of
 from sequencer.sawside.corrections import Answer
 from sequencer.sawside.measurements import Measurement
@@ -70,6 +70,11 @@ class Reading:
     event: str
     value: Fraction | None
     answer: Answer
+    at: int = 0
+    """When, in milliseconds since 1970."""
+    shown: Mapping[str, Fraction] = field(default_factory=dict)
+    """What the scales showed for the cut that was measured; empty where the saw was set for
+    something else since."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,10 +92,12 @@ class Spoiled:
 @dataclass(frozen=True, slots=True)
 class Took:
     """How long something took, in milliseconds: a setting (`what` are its knobs, with the minutes
-    that were planned) or a test cut."""
+    that were planned), a test cut or a check cut."""
 
     what: tuple[tuple[str, Fraction], ...]
     took: int
+    event: str = ""
+    at: int = 0
 
 
 @dataclass(slots=True)
@@ -103,6 +110,15 @@ class State:
     now: int = 0
     units: dict[Place, Status] = field(default_factory=dict)
     readings: dict[Place, list[Reading]] = field(default_factory=dict)
+    tried_by: dict[str, Plan] = field(default_factory=dict)
+    """By its key, the plan that a card was measured by first."""
+    shown: dict[str, Fraction] = field(default_factory=dict)
+    """What the scale of each knob shows, as it was set and moved since."""
+    told: dict[str, Fraction] = field(default_factory=dict)
+    """What it was to show when it was set: moves to the next number are told from there, since a
+    knob that was corrected stands where that number meant it to."""
+    found: list[tuple[str, int, Measurement]] = field(default_factory=list)
+    """Event and time of every measurement."""
     done: dict[str, Done] = field(default_factory=dict)
     held: dict[str, Held] = field(default_factory=dict)
     measurements: list[Measurement] = field(default_factory=list)
@@ -123,6 +139,21 @@ class State:
     @property
     def scale(self) -> Scale:
         return Scale.of(self.plan, for_plan(self.plan, "page"))
+
+    def set_to(self, knob: str, setup: Setup) -> None:
+        """A knob was set as the setup says."""
+        number = self.wanted_at(knob, setup)
+        if number is None:
+            self.shown.pop(knob, None)
+            self.told.pop(knob, None)
+        else:
+            self.shown[knob] = self.told[knob] = number
+
+    def wanted_at(self, knob: str, setup: Setup) -> Fraction | None:
+        """What the scale of a knob is to show for a setup; `None` where it sets none by a scale."""
+        if knob == "height":
+            return setup.height_shown
+        return setup.reading if knob == self.plan.shop.guide_knob(setup.carrier) else None
 
     def card(self, key: str) -> tuple[int, Card]:
         for place, card in enumerate(self.cards):

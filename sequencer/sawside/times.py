@@ -1,48 +1,13 @@
-"""Minutes as they really were: what each knob and each test cut took, offered to the shop file.
-
-A change of several knobs at once is shared among them as the plan had shared its minutes. Breaks
-are left out before: nothing here is longer than half an hour.
-"""
+"""Minutes as they really were, written into a shop file."""
 
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping
 from fractions import Fraction
-from statistics import median
 
 from sequencer.errors import Refusal
 from sequencer.facts import follows
-from sequencer.saw.fittings import timed_as
-from sequencer.sawside.state import Took
-
-MINUTE = 60_000
-STEP = Fraction(1, 4)
-"""Minutes: what is offered is rounded to it, and never to less; ours."""
-
-
-@dataclass(frozen=True, slots=True)
-class Typical:
-    """The median of `count` times, in minutes, to the nearest quarter."""
-
-    name: str
-    minutes: Fraction
-    count: int
-
-
-def typical(times: Sequence[Took]) -> tuple[Typical, ...]:
-    """A line for each knob that was set and for the test cut, in the order of the first."""
-    found: dict[str, list[Fraction]] = {}
-    for took in times:
-        planned = sum((minutes for _, minutes in took.what), Fraction(0))
-        for name, minutes in took.what:
-            share = minutes / planned if planned else Fraction(1, len(took.what))
-            found.setdefault(timed_as(name), []).append(share * took.took / MINUTE)
-    return tuple(
-        Typical(name, max(STEP, round(Fraction(median(all_)) / STEP) * STEP), len(all_))
-        for name, all_ in found.items()
-    )
 
 
 def into_shop(text: str, minutes: Mapping[str, Fraction]) -> str:

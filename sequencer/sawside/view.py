@@ -182,8 +182,10 @@ def _changes(card: Card, state: State, room: Room) -> list[Words]:
         due = KnobValue.read(value, cutters)
         stood = KnobValue.read(held.value, cutters) if held else None
         # It is set anew with another cutter or tilt.
-        before = stood.number if stood and due and stood.alike(due) else None
-        number = None if due is None else due.number
+        before = None
+        if stood and due and stood.alike(due):
+            before = state.told.get(knob, stood.number)
+        number = None if due is None or card.setup is None else state.wanted_at(knob, card.setup)
         former = held.value if held else None
         shop = state.base.given.shop
         found.append(changed_to(knob, former, value, before, number, shop, tilt))

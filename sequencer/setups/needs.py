@@ -123,8 +123,8 @@ def frame(work: Work, shop: Shop, saved: Shelf | None = None) -> Framed:
         operations.append(ordering.Operation(operation.id, (way,)))
     _accept_tested(operations, named)
     found = Reuse()
-    if shelf.shares:
-        found = reuse.find(_wants(first_of, cache, named), shelf, shop.minutes)
+    if saved is not None:
+        found = reuse.find(_wants(first_of, cache, named), shelf, shop.minutes, shop.scales)
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     problem = ordering.Problem(
         knobs=_knobs(shop, found, named),
@@ -235,7 +235,7 @@ def _wants(
                     span = (number, number)
                 found = wants.get((knob, text))
                 if found is None:
-                    found = wants[knob, text] = Want(span, value.tested)
+                    found = wants[knob, text] = Want(span, value.tested, number)
                 found.narrow(span, setting.carrier, setting.cutter, setting.kerf)
     return wants
 
@@ -310,7 +310,8 @@ def _in(value: Fraction, span: Span) -> bool:
 
 def _knobs(shop: Shop, found: Reuse, named: Mapping[Named, KnobValue]) -> tuple[ordering.Knob, ...]:
     """Minutes of each knob. A tested value is dearer by its test cut, unless a saved setting sets
-    it. Among equal orders, the fewest settings of tested values, then of the carrier."""
+    it or its scale is known. Among equal orders, the fewest settings of tested values, then of the
+    carrier."""
     knobs: list[ordering.Knob] = []
     for name, row in KNOBS.items():
         if row.spare and not any(knob == name for knob, _ in named):
@@ -323,8 +324,7 @@ def _knobs(shop: Shop, found: Reuse, named: Mapping[Named, KnobValue]) -> tuple[
                 continue
             tested = named[knob, value].tested
             cost = minutes + shop.minutes.test_cut if tested else minutes
-            match = found.matches.get((knob, value))
-            cost = cost if match is None else match.minutes
+            cost = found.minutes.get((knob, value), cost)
             if cost != minutes:
                 by_value[value] = cost
             if tested:

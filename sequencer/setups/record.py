@@ -80,6 +80,7 @@ def record_plan(
         orders=_orders([leaf for leaf in leaves if leaf.door.mark in whole], jobs[0].unit),
         again=tuple(part.mark for part in parts if part.door not in whole),
         reused=_reused(framed),
+        scales=framed.reuse.scales,
     )
 
 
@@ -127,6 +128,7 @@ def _shop_facts(shop: Shop) -> ShopFacts:
                 "grind": cutter.grind,
                 "kerf": exact(cutter.kerf),
                 "diameter": exact(cutter.diameter),
+                **({"sharpened": str(cutter.sharpened)} if cutter.sharpened else {}),
             }
             for cutter in shop.cutters
         },
@@ -138,6 +140,9 @@ def _shop_facts(shop: Shop) -> ShopFacts:
         aids=tuple(sorted(shop.aids)),
         tools=shop.tools,
         scales=shop.scales,
+        known_as=shop.known_as,
+        timed=shop.timed,
+        made_with={each: with_ for each in CARRIERS if (with_ := shop.made_with(each))},
     )
 
 

@@ -10,16 +10,25 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import ceil
 
 from sequencer.cuts.model import Operation
 from sequencer.facts import Fact, Length, notes
 from sequencer.job.schema import Minutes
 from sequencer.lengths import Unit
-from sequencer.plan import Span
+from sequencer.plan import Known, Span
+from sequencer.saw.fittings import timed_as
+from sequencer.scales import Scale
 from sequencer.shelf import Saved, Shelf
+from sequencer.trade.fits import Datum
 
 TOLD = 5
 """So many numbers of settings are told."""
+
+NEWS = 6
+"""Readings after a knock for which it is told; ours."""
+
+FARTHEST_OFF = Datum(Fraction(1, 4), Fraction(6), "ours: no scale is off by more; the shop file is")
 
 Named = tuple[str, str]
 """A knob and a value of it, as the ordering problem names them."""
@@ -40,6 +49,15 @@ class Match:
         """A gauge lies between guide and blade, so it holds as long as the guide's number does."""
         return self.saved.gauge is not None and _holds(self.saved, self.grown)
 
+    def off(self, number: Fraction) -> Fraction:
+        """What the scale is to show beyond `number`. A gauge sets what it set; a scale is moved by
+        as much as the setting that is kept stood off the number that is wanted today."""
+        shown = self.saved.value if self.saved.read is None else self.saved.read
+        if self.by_gauge:
+            return self.reads - number
+        half = Fraction(0) if self.saved.knob == "height" else self.grown / 2
+        return shown - self.saved.value - self.saved.off + half
+
     @property
     def reads(self) -> Fraction:
         """What the scale is to show: what it showed, less the part of the kerf's growth that the
@@ -53,11 +71,12 @@ class Match:
 
 @dataclass(slots=True)
 class Want:
-    """What a knob's value must come out as: within `span`, on one of the carriers with one of the
-    cutters, each with its kerf, in the order found. `tested`: its fit depends on it."""
+    """What a knob's value, `number`, must come out as: within `span`, on one of the carriers with
+    one of the cutters, each with its kerf, in the order found. `tested`: its fit depends on it."""
 
     span: Span
     tested: bool
+    number: Fraction = Fraction(0)
     by: dict[tuple[str, str], Fraction] = field(default_factory=dict)
 
     @property
@@ -76,11 +95,15 @@ class Want:
 
 @dataclass(frozen=True, slots=True)
 class Reuse:
-    """`matches` of every value that a saved setting sets; `notes` on those that could not be
-    used."""
+    """`matches` of every value that a saved setting sets, and what is `known` of where to set it,
+    by them or by its scale, with the `minutes` that this takes; `notes` on settings that could not
+    be used, and on scales that were knocked; `scales` are those that were looked at."""
 
     matches: Mapping[Named, Match] = field(default_factory=dict)
     notes: tuple[Fact, ...] = ()
+    known: Mapping[Named, Known] = field(default_factory=dict)
+    minutes: Mapping[Named, Fraction] = field(default_factory=dict)
+    scales: tuple[Scale, ...] = ()
 
 
 def band(operation: Operation, tuned: str, number: Fraction) -> Span:
@@ -105,9 +128,16 @@ def band(operation: Operation, tuned: str, number: Fraction) -> Span:
     return (number + low, number + high)
 
 
-def find(wants: Mapping[Named, Want], shelf: Shelf, minutes: Minutes) -> Reuse:
+def find(
+    wants: Mapping[Named, Want],
+    shelf: Shelf,
+    minutes: Minutes,
+    steps: Mapping[str, Fraction] | None = None,
+) -> Reuse:
     """The cheapest saved setting for every wanted value; of equals the one nearest to it, then
-    the latest."""
+    the latest. Where there is none, what the readings of its scale tell. `steps` are what the
+    scales are divided in, by their keys in a shop's file."""
+    steps = steps or {}
     matches: dict[Named, Match] = {}
     doubted: dict[int, str] = {}
     other: dict[int, str] = {}
@@ -121,7 +151,82 @@ def find(wants: Mapping[Named, Want], shelf: Shelf, minutes: Minutes) -> Reuse:
         if best is not None:
             matches[knob, value] = best
     used = {match.saved.number for match in matches.values()}
-    return Reuse(matches, (*_doubts(doubted, used), *_others(other, used)))
+    scales: dict[Scale, None] = {}
+    known: dict[Named, Known] = {}
+    cost: dict[Named, Fraction] = {}
+    for named, want in wants.items():
+        found = _known(named, want, matches.get(named), shelf, steps, scales)
+        if found is not None:
+            known[named] = found
+            cost[named] = _minutes(found, want, matches.get(named), minutes)
+    told_of = (*_doubts(doubted, used), *_others(other, used), *_knocks(scales, shelf.unit))
+    return Reuse(matches, told_of, known, cost, tuple(scales))
+
+
+def _known(
+    named: Named,
+    want: Want,
+    match: Match | None,
+    shelf: Shelf,
+    steps: Mapping[str, Fraction],
+    scales: dict[Scale, None],
+) -> Known | None:
+    """What is known of where to set a value: its own history before the rest of its scale."""
+    knob, number = named[0], want.number
+    if match is not None and match.by_gauge:
+        return Known(knob, "gauge", match.off(number), match.saved.number)
+    for (carrier, cutter), kerf in want.by.items():
+        scale = shelf.scale((cutter, carrier, knob))
+        if scale is None:
+            continue
+        scales[scale] = None
+        if match is not None and match.saved.tried and not scale.has_own(number):
+            continue
+        off = scale.off(number, kerf)
+        if abs(off) > FARTHEST_OFF.of(shelf.unit):
+            continue
+        shown = number + off
+        step = steps.get(timed_as(knob), shown)
+        mark = round(shown / step) * step if step else shown
+        if match is None and abs(mark - shown) <= scale.spread / 2:
+            off = mark - number  # as good, and a mark
+        low, high = want.span
+        chance = scale.passes(low, number, high) if want.tested else None
+        return Known(
+            knob,
+            "scale" if match is None else "saved",
+            off,
+            None if match is None else match.saved.number,
+            scale.count,
+            scale.spread,
+            None if chance is None else Fraction(round(100 * chance), 100),
+        )
+    if match is None:
+        return None
+    return Known(knob, "saved", match.off(number), match.saved.number)
+
+
+def _minutes(known: Known, want: Want, match: Match | None, minutes: Minutes) -> Fraction:
+    """As a saved setting costs; by its scale a knob takes what it always takes, and its test what
+    it takes on the average: one check cut, and dialling in where that is not good."""
+    anew = minutes.of(known.knob)
+    if not want.tested or known.chance is None:
+        return anew if match is None else match.minutes
+    once = anew + minutes.check_cut if match is None else match.minutes
+    again = ceil(4 * (1 - known.chance) * minutes.test_cut) * Fraction(1, 4)
+    return min(once + again, anew + minutes.test_cut)
+
+
+def _knocks(scales: Iterable[Scale], unit: Unit) -> Iterable[Fact]:
+    """Scales that read otherwise since some day, and have for so few readings that it is news."""
+    for scale in scales:
+        if scale.since and scale.count <= NEWS:
+            yield notes.KNOCKED(
+                knob=f"knob.{scale.knob}",
+                carrier=f"carrier.{scale.carrier}",
+                by=Length(abs(scale.by), unit),
+                since=scale.since[:10],
+            )
 
 
 def _best(
@@ -185,7 +290,7 @@ def _matches(
 ) -> Iterable[Match]:
     for (carrier, cutter), kerf in want.by.items():
         for saved, stands in shelf.near(cutter, kerf, carrier, knob, *want.span):
-            if shelf.doubts(saved):
+            if shelf.doubts(saved, kerf):
                 doubted[saved.number] = cutter
                 continue
             grown = Fraction(0) if knob == "height" else kerf - saved.kerf

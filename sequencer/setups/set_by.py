@@ -31,7 +31,7 @@ def _set_by(
     if through:
         yield SetBy("height", "any")
     else:
-        yield _of("height", setup.height, setup.height, setup, checkpoints, shop)
+        yield _of("height", setup.height_shown, setup.height, setup, checkpoints, shop)
 
 
 def _of(

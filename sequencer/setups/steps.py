@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.facts import Fact, notes
+from sequencer.facts import Fact, Length, notes
 from sequencer.job.schema import Shop, Side
 from sequencer.job.sides import side_in
 from sequencer.lengths import Unit
@@ -173,10 +173,13 @@ class _Writer:
         height = self.framed.values["height", state["height"]].number
         knob = guide_knob(setting, self.shop)
         shown = reading(setting, self.shop)
+        known = self.framed.reuse.known
+        if shown is not None:
+            shown += self._off(knob, state)
         move = None
         held = self.framed.values.get((knob, self.state.get(knob, AWAY)))
         if knob in changed and held is not None and shown is not None:
-            move = shown - held.number
+            move = shown - held.number - self._off(knob, self.state)
         number = len(self.setups) + 1
         guard: GuardState = state["guard"]  # type: ignore[assignment]  # needs.guards gives only these
         self.setups.append(
@@ -196,6 +199,11 @@ class _Writer:
                 minutes=minutes,
                 cautions=(),
                 changes=tuple(self._change(knob, state, setting.tilt) for knob in changed),
+                known=tuple(
+                    known[each, state[each]]
+                    for each in (knob, "height")
+                    if each in state and (each, state[each]) in known
+                ),
             )
         )
         self.untried -= set(changed)
@@ -206,22 +214,43 @@ class _Writer:
             self.steps.append(Step(len(self.steps) + 1, number, kind, ()))
         self.state = dict(state)
 
+    def _off(self, knob: str, state: Mapping[str, str]) -> Fraction:
+        """What a knob's scale shows more than where the knob stands."""
+        known = self.framed.reuse.known.get((knob, state.get(knob, AWAY)))
+        return Fraction(0) if known is None else known.off
+
     def _saved(self, changed: Sequence[str], state: Mapping[str, str]) -> tuple[Fact, ...]:
         """The saved settings that the changed knobs are set by, each with what it reads."""
         matches = self.framed.reuse.matches
         said: dict[int, list[Fact]] = {}
+        by_scale: list[Fact] = []
         for knob in sorted(changed, key=lambda knob: knob == "height"):  # the guide first
             match = matches.get((knob, state[knob]))
+            known = self.framed.reuse.known.get((knob, state[knob]))
+            if match is None and known is not None and known.spread is not None:
+                by_scale.append(
+                    notes.BY_SCALE(
+                        knob=f"knob.{knob}",
+                        n=known.count,
+                        spread=Length(2 * known.spread, self.unit),
+                    )
+                )
             if match is not None:
                 sets = told(match, self.unit)
                 said.setdefault(match.saved.number, []).append(
                     notes.HEIGHT(sets=sets) if knob == "height" else sets
                 )
         parts = [notes.SET_BY(number=number, sets=tuple(said[number])) for number in said]
+        parts += by_scale
         fits = {knob for knob in changed if is_tested(state[knob])}
-        if fits and fits <= {knob for knob in changed if (knob, state[knob]) in matches}:
+        if fits and all(self._sure(knob, state) for knob in fits):
             parts.append(notes.ONE_CHECK_CUT())
         return tuple(parts)
+
+    def _sure(self, knob: str, state: Mapping[str, str]) -> bool:
+        """Whether one check cut will do for a knob."""
+        known = self.framed.reuse.known.get((knob, state[knob]))
+        return known is not None and known.sure
 
     def _change(self, knob: str, state: Mapping[str, str], tilt: Fraction) -> Change:
         values = self.framed.values
@@ -237,8 +266,8 @@ class _Writer:
             knob,
             before,
             after,
-            None if stood is None or crossed else stood.number,
-            None if wanted is None else wanted.number,
+            None if stood is None or crossed else stood.number + self._off(knob, self.state),
+            None if wanted is None else wanted.number + self._off(knob, state),
             self.shop,
             tilt,
         )
@@ -269,8 +298,7 @@ class _Writer:
         scrap = self.pieces.take(tests[0].scrap, trial, setting, cuts)
         cuts = tuple(replace(cut, mark=scrap) for cut in cuts)
         knobs = [tested_knob(test, setting, self.shop) for test in tests]
-        saved = self.framed.reuse.matches
-        checked = all((knob, self.state[knob]) in saved for knob in knobs)
+        checked = all(self._sure(knob, self.state) for knob in knobs)
         kind: KindName = "check cut" if checked else "test cut"
         self.steps.append(Step(step, setup, kind, (), cuts, marks=(scrap,)))
         for test, knob in zip(tests, knobs, strict=True):

@@ -133,7 +133,7 @@ def _setup(
         lines.append(cutter_words(setup.cutter, plan.shop, room))
     if "guard" not in turned:
         lines.append(guarded(setup.guard, plan.shop, room))
-    if setup.guide is not None and setup.reading not in (None, setup.guide):
+    if setup.guide is not None and setup.along not in (None, setup.guide):
         lines.append(
             room.text(
                 papers.THROUGH_JIG,
@@ -221,7 +221,7 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Dial, Dial]:
 
     height = Dial(
         room.text(papers.BLADE_HEIGHT),
-        scale.dial(setup.height, "height"),
+        scale.dial(setup.height_shown, "height"),
         note("height"),
     )
     if setup.guide is None:
@@ -283,7 +283,7 @@ def _test_cut(
             how = (instructions.ONE_END_AS_STEP(step=after.number),)
     told = in_turn((*how, *words.fresh_wood(step, pieces.steps)), scale.room)
     if found:
-        return Item(None, check(found, told, scale, checks))
+        return Item(None, replace(check(found, told, scale, checks), once=step.kind == "check cut"))
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
     verb = papers.TEST_CUT if step.kind == "test cut" else papers.CHECK_CUT
     return Item(Work(step.number, scale.room.text(verb), told, chips), None)

@@ -50,6 +50,8 @@ class CheckBox:
     before: int
     measures: tuple[MeasureLine, ...]
     series: tuple[MeasureLine, ...] = ()
+    once: bool = False
+    """Whether one check cut is meant, where settings are known."""
 
 
 def check(

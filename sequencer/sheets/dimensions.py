@@ -45,7 +45,7 @@ def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) 
         svg.line(right, row - 9, right, frame.y(view.section.upright), width=_THIN),
         svg.line(near, row - 9, near, top, width=_THIN),
     ]
-    figure = scale.dial(view.drawn_guide, view.knob)
+    figure = scale.dial(view.drawn_guide + view.setup.off(view.knob), view.knob)
     choices = [
         scale.room.text(pictures.DISTANCE, length=length)
         for length in (figure.text, figure.decimal or figure.plain)
@@ -79,7 +79,7 @@ def upright(view: SawView, frame: Frame, scale: Scale) -> list[str]:
         name = scale.room.text(pictures.DEPTH)
         depth = _tall(x, top, frame.deck_top, frame.table, name, scale.figure(view.setup.depth))
         x -= COLUMN
-    height = scale.dial(view.setup.height, "height")
+    height = scale.dial(view.setup.height_shown, "height")
     level = svg.line(x - 4, top, blade, top, width=_THIN, dash="5 3")
     name = scale.room.text(pictures.HEIGHT)
     return [level, *depth, *_tall(x, top, frame.table, frame.table, name, height)]

@@ -263,7 +263,7 @@ def _wedge(
 
 
 def _says(view: SawView, scale: Scale) -> str:
-    number, height, room = view.setup.number, scale.told(view.setup.height), scale.room
+    number, height, room = view.setup.number, scale.told(view.setup.height_shown), scale.room
     if view.by_eye:
         said = room.text(pictures.SETUP_TRIMMED, number=number, height=height)
     else:
@@ -271,7 +271,7 @@ def _says(view: SawView, scale: Scale) -> str:
             pictures.SETUP,
             number=number,
             guide=view.guide_name,
-            distance=scale.told(view.drawn_guide),
+            distance=scale.told(view.drawn_guide + view.setup.off(view.knob)),
             height=height,
         )
     if view.hold is None:

@@ -319,7 +319,7 @@ def _setup(plan: Plan, setup: Setup, block: Block, several: bool, scale: Scale) 
         guard=scale.room.text(papers.GUARD_ON if setup.guard == "fitted" else papers.GUARD_OFF),
         guide=None if reading is None else scale.dial(reading, plan.shop.guide_knob(setup.carrier)),
         knob="" if reading is None else words.guide_knob(setup, plan.shop, scale.room),
-        height=scale.dial(setup.height, "height"),
+        height=scale.dial(setup.height_shown, "height"),
         pieces=str(block.pieces),
         minutes=papers.short(setup.minutes, scale.room),
     )

@@ -109,7 +109,7 @@ def _words(
     sign = 1 if left else -1
     mark, name = view.mark, view.name
     room = scale.room
-    guide = scale.dial(view.setup.guide or Fraction(0), "mitre stop").text
+    guide = scale.dial(view.setup.reading or Fraction(0), "mitre stop").text
     sides = SURFACES[view.marked]
     end = room.term(sides[view.cut.against or "end-A"])
     down = room.text(pictures.DOWN, side=room.term(sides[view.cut.down]))
@@ -146,6 +146,6 @@ def _says(view: MitreView, scale: Scale) -> str:
         number=view.setup.number,
         hand=room.term(view.hand),
         end=room.term(SURFACES[view.marked][view.cut.against or "end-A"]),
-        distance=scale.told(view.setup.guide or Fraction(0)),
-        height=scale.told(view.setup.height),
+        distance=scale.told(view.setup.reading or Fraction(0)),
+        height=scale.told(view.setup.height_shown),
     )

@@ -28,16 +28,22 @@ TEXTS: Table = {
     advices.NUMBERS: "{numbers}",
     advices.NUMBERS_AND_MORE: _("{numbers:comma} and {more} more"),
     #
-    advices.CHANGE: counted_(
-        "{where}: {name} {value} instead of {now} (door {marks}): saves {saves}",
-        "{where}: {name} {value} instead of {now} (doors {marks:comma}): saves {saves}",
+    advices.CHANGES: counted_(
+        "{each} (door {marks}): saves {saves}",
+        "{each} (doors {marks:comma}): saves {saves}",
     ),
+    advices.CHANGE_TO: _("{where}: {name} {value} instead of {now}"),
     advices.AT_LINE: _("{file}:{line}"),
     advices.BY_DEFAULT: _("{file}, by default"),
     advices.SETUPS_AND_MINUTES: counted_("{n} setup and {minutes}", "{n} setups and {minutes}"),
     advices.SETUPS: counted_("{n} setup", "{n} setups"),
     advices.JUST_MINUTES: "{minutes}",
-    advices.NO_CHANGE: _("no small change of one dimension that was looked at would save a setup"),
+    advices.NO_CHANGE: counted_(
+        "{n} change was looked at: none within {within} of what the file says (slot and groove "
+        "{fine}) would save a minute",
+        "{n} changes were looked at: none within {within} of what the file says (slot and groove "
+        "{fine}) would save a minute",
+    ),
     advices.PASSED_OVER: _(
         "{looked_at} changes were looked at, the likeliest; in a job as large as this some "
         "{others} others were not"
@@ -56,6 +62,10 @@ TEXTS: Table = {
     ),
     advices.NO_SETTING_MORE: _("no extra setup"),
     advices.MORE_SETTING_UP: _("{minutes} more of setting up"),
+    advices.NO_SLOT: _("no piece of this plan has a slot {slot} wide, only {known:or}"),
+    advices.SLOT_TOO_FAR: _(
+        "a slot planned {slot} wide never comes out {cut}: measure again, and mind the unit"
+    ),
     advices.NO_PIECE: _("no piece {mark} in this plan: it has {known}"),
     advices.OTHER_JOB: _(
         "{marks}: of another job of this plan; name all its job files, the others with --also"

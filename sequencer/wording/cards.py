@@ -46,6 +46,7 @@ TEXTS: Table = {
     cards.FROM_STRIP: _("from {strip}, {how}"),
     cards.PASSES: counted_("{n} pass", "{n} passes"),
     cards.TEST_CUT: _("test cut on {marks:comma}"),
+    cards.CHECK_CUT: _("check cut on {marks:comma}"),
     cards.MEASURE_ITS_KERF: _(
         "measure how wide the {blade} cuts, too: enter it as its kerf (List, Measure kerf or "
         "panel), and the tenons follow it"

@@ -65,6 +65,8 @@ TEXTS: Table = {
         "{cutter}: {n} saved settings marked: kerf checked",
     ),
     commands.FORGOTTEN: _("forgotten: saved setting {number}, {makes}"),
+    commands.FORGOT: _("{name} is forgotten"),
+    commands.FORGET_WHAT: _("{text} is no number of a setting, and none such as r7 or n7"),
     commands.TAKE_IT: _("saved setting {number} differs in {fields:comma}: take the file's? [y/N]"),
     commands.MERGED: _("{added} added, {replaced} replaced, {joined} given more jobs"),
     commands.KEPT_HERE: _(
@@ -81,6 +83,22 @@ TEXTS: Table = {
         "no saved setting was dialled in with {cutter}: none is saved of any cutter"
     ),
     commands.NO_STORE: _("{file}: no such file of saved settings"),
+    commands.LIKELY: counted_(
+        "nothing is kept of this saw, but {n} setting or reading under {names:or}: it is not used "
+        "unasked",
+        "nothing is kept of this saw, but {n} settings and readings under {names:or}: they are not "
+        "used unasked",
+    ),
+    commands.SHOP_ASKS: _(
+        "sequencer shop, then the shop file's name, asks whether that is the same saw"
+    ),
+    commands.KERF_AS_MEASURED: _(
+        "{cutter}: kerf {kerf:decimal} as measured in {job} on {date}, in place of {file:decimal} "
+        "in the shop file"
+    ),
+    commands.WRITE_KERF: _(
+        "write it in the shop file; sequencer setups readings shows it, and forget takes it out"
+    ),
     commands.WITHOUT_SAVED: _("planned without saved settings: {why}"),
     commands.WITHOUT_SOME_SAVED: _("planned without some saved settings: {why}"),
     #
@@ -88,6 +106,8 @@ TEXTS: Table = {
         "no {file} here, so the job was planned anew for its methods: compare with the sheets that "
         "you followed, or name their plan.json with --plan"
     ),
+    commands.AS_FOLLOWED: _("as it was followed at the saw: {file}"),
+    commands.MATES_HAVE: _("{what}: {measured:decimal} as measured, in place of {planned:decimal}"),
     commands.METHODS_AS_IN: _("methods as in {file}"),
     commands.OTHER_UNIT: _("{file} is in {its}, the job in {own}"),
     commands.WRITE_SLOT: _("{text}: write the slot's width as planned, =, and as cut: 1/4=0.252"),

@@ -137,6 +137,9 @@ KEYS: Mapping[str, str] = {
         "as does --help"
     ),
     "shop graduation": _("what fence and rules are divided in"),
+    "shop saw.id": _(
+        "what kept settings know the saw by, wherever this file lies; sequencer shop writes one"
+    ),
     "shop saw.max_height": _("most height of the blade"),
     "shop saw.knife": _("a riving knife that can be set below the blade's top"),
     "shop saw.knife_thickness": _("how thick the knife is"),
@@ -159,10 +162,17 @@ KEYS: Mapping[str, str] = {
     "shop cutter.diameter": _("the blade’s diameter"),
     "shop cutter.grind": _('"alternate" or "flat-top"; joinery prefers flat-top'),
     "shop cutter.plate": _("the blade's body"),
+    "shop cutter.sharpened": _("how often it has been; its kerf is then measured again"),
+    "shop fence.name": _("where you have more than one: settings are kept with it"),
+    "shop fence.version": _("one more after it was changed, so that it reads otherwise"),
+    "shop sled.name": _("where you have more than one: settings are kept with it"),
+    "shop sled.version": _("one more after it was changed, so that it reads otherwise"),
     "shop sled.deck": _("thickness of the crosscut sled's deck"),
     "shop sled.longest": _("longest strip that it takes"),
     "shop sled.widest": _("widest board that it takes"),
     "shop sled.clamp": _("a clamp for short pieces"),
+    "shop jig.name": _("where you have more than one: settings are kept with it"),
+    "shop jig.version": _("one more after it was changed, so that it reads otherwise"),
     "shop jig.rides": _('the tenoning jig rides the "fence", or runs in the mitre "slot"'),
     "shop jig.thickness": _("what a jig on the fence adds to the fence reading"),
     "shop jig.deck": _("thickness of the deck that the piece stands on"),

@@ -51,6 +51,14 @@ TEXTS: Table = {
         "{sets} (kerf {was:decimal} then, {now:decimal} now: reading corrected by -{by:decimal})"
     ),
     notes.UNCORRECTED: _("{sets} (kerf {was:decimal} then, {now:decimal} now: nothing to correct)"),
+    notes.BY_SCALE: counted_(
+        "{knob}: set by what its scale was read to show so far ({n} reading), ± {spread:decimal}",
+        "{knob}: set by what its scale was read to show so far ({n} readings), ± {spread:decimal}",
+    ),
+    notes.KNOCKED: _(
+        "since {since} the scale of the {knob} reads otherwise by {by:decimal} ({carrier}): was it "
+        "moved or knocked? What is set here goes by its latest readings"
+    ),
     notes.ONE_CHECK_CUT: _("one check cut in place of dialling in"),
     notes.BLOCK: _("gauge block {name}"),
     notes.SPACER: _("spacer {name}"),

@@ -34,6 +34,7 @@ TEXTS: Table = {
     shops.TAPE: _("a tape is read to {value}"),
     shops.MINUTES: _("minutes for {each:comma}"),
     shops.MINUTES_FOR: _("{what} {value}"),
+    shops.MINUTES_TIMED: _("{what} {value} (median of {n} times)"),
     shops.OTHER_SCALE: _("settings are shown to {value}, though the shop's scales are in {own}"),
     shops.SHORT_REACH: _("it reaches at least {least:file}"),
     shops.NO_SUCH_SCALE: _("no scale is divided in {step:file}"),

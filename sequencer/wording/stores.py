@@ -16,6 +16,13 @@ COLUMNS = (
 )  # fmt: skip
 """The heads of the list of saved settings."""
 
+READING_COLUMNS = (_("no."), _("date"), _("job"), _("cutter"), _("fence or jig"), _("set"),
+                   _("came out"))  # fmt: skip
+"""The heads of the list of readings."""
+
+SCALE_COLUMNS = (_("saw"), _("cutter"), _("fence or jig"), _("scale of"), _("readings"), _("known"))
+"""The heads of the list of scales."""
+
 ROWS = (_("saw"), _("cutter"), _("carrier"), _("date"), _("jobs"), _("note"))
 """What stands before the lines of one setting."""
 
@@ -40,6 +47,16 @@ TEXTS: Table = {
     stores.TEST_UNNAMED: _("; target {target}, measured {measured}"),
     stores.GAUGED: _("; {gauge}"),
     stores.NONE_YET: _("no saved settings yet: follow a plan, or write sequencer setups add"),
+    stores.NO_READINGS_YET: _("no readings yet: they are kept where a plan is followed"),
+    stores.SET_AND_CAME: _("{knob} {wanted:decimal}, scale at {shown:decimal}"),
+    stores.CAME_OUT: _("{what} {measured:decimal} for {planned:decimal}"),
+    stores.FOUND: _("{what} {value:decimal} for {planned:decimal}"),
+    stores.TOOK: _("{what}: {minutes}"),
+    stores.SCALE_OFF: _("shows {by:decimal} too {more}"),
+    stores.SCALE_SLOPE: _("and {by:decimal} in 100 more, farther out"),
+    stores.SPREAD: _("± {spread:decimal}"),
+    stores.KNOCKED_ON: _("moved or knocked on {date}, by {by:decimal}"),
+    stores.DRIFTS: _("drifts by {by:decimal} in 100 readings"),
     #
     stores.UNIT: _("unit is {unit}, not in or mm"),
     stores.CARRIER: _("carrier is {carrier}, not {known:or}"),
@@ -49,6 +66,7 @@ TEXTS: Table = {
     stores.GAUGE: _("a gauge is {known:or}"),
     stores.SHARE: _("a share of the kerf lies from 0 to 1"),
     stores.NO_SUCH: _("no saved setting {number}: sequencer setups list shows them all"),
+    stores.NO_SUCH_EVIDENCE: _("no {number}: sequencer setups readings shows them all"),
     stores.NO_KNOB: _("saved setting {number} has no {knob}, only {has:comma}"),
     stores.NO_SETUP: _("no setup {number} in this plan: its last is {n}"),
     stores.NOT_SET: _("setup {setup} does not set {knob}"),

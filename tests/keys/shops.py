@@ -41,6 +41,8 @@ def _saw(pen: Pen, *, dado: bool) -> str:
     """The saw's table; the side that its fence is on."""
     side = "right"
     pen.head("[saw]")
+    if pen.wants("saw.id"):
+        pen.text("saw.id", "cabinet saw k3f9", "the old one")
     if pen.wants("saw.max_height"):
         pen.length("saw.max_height", "3", "15/4")
     if pen.wants("saw.knife"):
@@ -80,6 +82,8 @@ def _cutters(pen: Pen, *, dado: bool) -> None:
             pen.word("cutter.grind", "alternate", "flat-top")
         if pen.wants("cutter.plate"):
             pen.raw("cutter.plate", '"2.2 mm"', '"0.07 in"', odd=('"0"', '"1/8"', '"3.1 mm"'))
+        if pen.wants("cutter.sharpened"):
+            pen.raw("cutter.sharpened", "1", "4", odd=("0", "-1", '"twice"'))
     if dado:
         pen.head("[[cutter]]")
         pen.text("cutter.name", "dado set")
@@ -88,8 +92,19 @@ def _cutters(pen: Pen, *, dado: bool) -> None:
         pen.raw("cutter.diameter", '"8 in"', '"203 mm"', odd=('"6 in"',))
 
 
+def _fitting(pen: Pen, body: str) -> None:
+    """Its name and version; what is usual of neither is left out."""
+    if pen.wants(f"{body}.name"):
+        pen.text(f"{body}.name", f"long {body}", f"the other {body}")
+    if pen.wants(f"{body}.version"):
+        pen.raw(f"{body}.version", "2", "7", odd=("0", "1.5"))
+
+
 def _sled(pen: Pen) -> None:
+    pen.head("[fence]")
+    _fitting(pen, "fence")
     pen.head("[sled]")
+    _fitting(pen, "sled")
     if pen.wants("sled.deck"):
         pen.length("sled.deck", "1/4", "1")
     if pen.wants("sled.longest"):
@@ -130,6 +145,7 @@ def _aids(pen: Pen) -> None:
 
 def _jig(pen: Pen, fence: str) -> None:
     pen.head("[jig]")
+    _fitting(pen, "jig")
     rides = "fence" if "jig.thickness" in pen.forced else pen.one("fence", "slot", "slot")
     if rides == "fence" or pen.wants("jig.rides"):
         pen.word("jig.rides", rides)

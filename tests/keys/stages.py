@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from argparse import Namespace
 from contextlib import redirect_stderr, redirect_stdout
 from io import StringIO
 from pathlib import Path
@@ -20,7 +19,7 @@ from sequencer.safety import Unsafe
 from sequencer.saved.advice import advise
 from sequencer.saved.recut import recut
 from sequencer.sawside import view
-from sequencer.sawside.command import _keeper
+from sequencer.sawside.command import Keeper
 from sequencer.sawside.engine import Engine, Files, Planning
 from sequencer.sawside.fold import current
 from sequencer.sawside.store import Store
@@ -143,5 +142,5 @@ class _Planned(Saw):
         self.files = files or self.files
         self.store = Store(self.path)
         planning = Planning(self.store, lambda *_: self.plan)
-        keep = _keeper(Namespace(settings=str(self.settings)))
+        keep = Keeper(str(self.settings), self.store.token()[:12])
         self.engine = Engine(self.store, planning, self.files, START, keep)

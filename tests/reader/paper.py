@@ -27,7 +27,7 @@ from tests.reader.words import (
 
 _SETUP = re.compile(r"(\d+) \| (.+?) \| on the ([\w ]+?)(?: \|)?\s*$")
 _BENCH = re.compile(r"Step (\d+) \| (.+)")
-_TEST = re.compile(rf"Step (\d+) ☐ Test cut on ({MARK})(?:: (.*))?\.")
+_TEST = re.compile(rf"Step (\d+) ☐ (?:Test|Check) cut on ({MARK})(?:: (.*))?\.")
 _TRIED = re.compile(r"Step (\d+) (Test cut|Check cut): (.*?)\.(?: (.*))?")
 _WORK = re.compile(r"Step (\d+) ([\w° ]+?): (.+?)\.( .*☐)?")
 _GUARD = re.compile(r"☐ Step (\d+): (.*)")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
@@ -19,8 +20,10 @@ from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.saved.recut import recut, spare, told, worth_a_spare
+from sequencer.sawside import again
 from sequencer.setups.given import Given
 from tests.saved.test_story import FIRST
+from tests.sawside.driver import Saw, exact
 
 SHOP: Shop = default_shop("in")
 
@@ -200,3 +203,44 @@ def test_a_raised_panel_is_measured_where_the_plan_has_no_other_length_so_fine()
     job = load_job(text, "job.toml")
     made = recut(plan([job], shop), Given((job,), shop), ["A5"])
     assert any(str(point.measure).startswith("bevel:") for point in made.checkpoints)
+
+
+def test_a_kerf_that_changed_since_moves_nothing_that_is_cut(original: Plan, job: Job) -> None:
+    """A thinner blade makes what is wanted by other settings; the piece fits its mates."""
+    blade = replace(SHOP.joinery_blade, kerf=Fraction(1, 10))
+    now = replace(given(job), shop=replace(SHOP, cutters=(blade,)))
+    mates = again.as_printed(original, now)
+    made = recut(original, mates.given, ["A3"], mates.choices)
+    assert list(made.parts) == [part for part in original.parts if part.mark == "A3"]
+    assert {setup.kerf for setup in made.setups} == {Fraction(1, 10)}
+    assert prove(made) == made.proven
+    assert [str(each.kind.id) for each in mates.says] == ["command.mates-have"]
+
+
+def test_a_slot_that_no_piece_has_or_no_saw_cuts_is_refused(original: Plan, job: Job) -> None:
+    mates = again.as_printed(original, given(job))
+    with pytest.raises(UsageError, match=r"no-slot\(slot=3/10 in, known=\(1/4 in\)"):
+        again.with_slot(mates, Fraction(3, 10), Fraction(1, 4))
+    with pytest.raises(UsageError, match="slot-too-far"):
+        again.with_slot(mates, Fraction(1, 4), Fraction("2.50"))
+    known = again.with_slot(mates, Fraction(1, 4), Fraction("0.253")).given.measured
+    assert known.slot == {Fraction(1, 4): Fraction("0.253")}
+
+
+def test_what_was_followed_tells_the_state_of_the_mates(tmp_path: Path) -> None:
+    """A slot that was left wider than planned: the tenon of the rail that is made again is as much
+    thicker, and nobody types it."""
+    saw = Saw(tmp_path / "events.sqlite")
+    saw.go_to_measure("channel-width/slot")
+    point = saw.card.points[saw.unit.point or 0]
+    wider = point.high + (point.high - point.target)
+    saw.keep(exact(wider, saw.state))
+    saw.finish()
+    state = saw.state
+    mates = again.as_followed(state, state.base.given.shop, "events.sqlite")
+    rail = next(p.mark for p in state.plan.parts if p.role == "rail")
+    made = recut(mates.plan, mates.given, [rail], mates.choices)
+    assert list(made.parts) == [part for part in state.plan.parts if part.mark == rail]
+    printed = next(part for part in state.base.plan.parts if part.mark == rail)
+    assert made.parts[0] != printed
+    assert {each.kind.id for each in mates.says} == {"command.as-followed", "command.mates-have"}

@@ -7,14 +7,16 @@ from fractions import Fraction
 
 import pytest
 
-from sequencer.facts import Length, advices
-from sequencer.free_values import Cost, Freedom
+from sequencer.facts import Fact, Length, advices
+from sequencer.free_values import Freedom
 from sequencer.job.free import Dimension, with_values
 from sequencer.job.load import load_job
+from sequencer.lengths import parse
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
 from sequencer.saved.suggest import Suggestion, fixed_dimensions, near_values, suggest, told
 from sequencer.setups.given import Given
+from sequencer.wording import Room
 from tests.test_free_values import JOB, SHOP, STEP, job
 
 NEAR_MISS = job(top="2 3/16")  # a 16th short of the bottom rail
@@ -35,17 +37,11 @@ def found(before: Plan) -> tuple[Suggestion, ...]:
     return made.found
 
 
-def gain(now: Cost, then: Cost) -> tuple[int, Fraction]:
-    """Setups and minutes saved; nothing where one of them grows."""
-    setups, minutes = now.setups - then.setups, now.minutes - then.minutes
-    return (setups, minutes) if setups >= 0 and minutes >= 0 else (0, Fraction(0))
-
-
 def test_the_near_miss_is_found_first(before: Plan, found: tuple[Suggestion, ...]) -> None:
     first = found[0]
     assert first.dimension.key in ("rails.top", "rails.bottom")
     assert first.setups >= 2  # one rip, one depth of slot
-    changed = plan(with_values([NEAR_MISS], [(first.dimension, first.value)]), SHOP)
+    changed = plan(with_values([NEAR_MISS], first.changes), SHOP)
     now = before
     assert now.ordering.minutes - changed.ordering.minutes == first.minutes
     assert now.ordering.setups - changed.ordering.setups == first.setups
@@ -56,16 +52,16 @@ def test_nothing_better_was_missed(found: tuple[Suggestion, ...], large: bool) -
     brute = Freedom(GIVEN)
     now = brute.cost(())
     assert now is not None
-    best = {s.dimension: (s.setups, s.minutes) for s in found}
-    least = min(best.values()) if len(found) == 5 else (0, Fraction(0))
+    best = {s.dimension: s.minutes for s in found if len(s.changes) == 1}
+    least = min(s.minutes for s in found) if len(found) == 5 else Fraction(0)
     dimensions = fixed_dimensions([NEAR_MISS])
     for dimension in dimensions if large else dimensions[1:2]:
         for value in (*near_values(brute, dimension), *_grid(dimension, every=1 if large else 3)):
             cost = brute.cost(((dimension, value),))
             if cost is not None:
-                assert gain(now, cost) <= max(best.get(dimension, least), least), (
-                    f"{dimension.key} at {value}"
-                )
+                saved = now.minutes - cost.minutes
+                most = max(best.get(dimension, least), least)
+                assert saved <= most, f"{dimension.key} at {value}"
 
 
 def _grid(dimension: Dimension, every: int) -> list[Fraction]:
@@ -79,11 +75,41 @@ def test_nothing_is_changed_unasked(before: Plan, found: tuple[Suggestion, ...])
     assert plan([NEAR_MISS], SHOP) == before
 
 
+def test_the_best_of_all_comes_first_and_a_combination_saves_more_than_its_parts(
+    found: tuple[Suggestion, ...],
+) -> None:
+    minutes = [one.minutes for one in found]
+    assert minutes == sorted(minutes, reverse=True)
+    alone = {one.changes[0]: one.minutes for one in found if len(one.changes) == 1}
+    for several in (one for one in found if len(one.changes) > 1):
+        assert all(several.minutes > alone.get(change, 0) for change in several.changes)
+
+
+def test_what_is_typed_as_it_is_printed_saves_as_much(found: tuple[Suggestion, ...]) -> None:
+    room = Room("US", "terminal", Fraction(1, 64))
+    now = plan([NEAR_MISS], SHOP).ordering.minutes
+    for one in found[:2]:
+        typed = [(d, parse(_printed(room.length(Length(value, "in"))), "in"))
+                 for d, value in one.changes]  # fmt: skip
+        assert typed == list(one.changes)
+        then = plan(with_values([NEAR_MISS], typed), SHOP).ordering.minutes
+        assert now - then == one.minutes
+
+
+def _printed(text: str) -> str:
+    return text.removesuffix("″")
+
+
 def test_it_is_said_where_and_how_much(found: tuple[Suggestion, ...]) -> None:
     said, first = told(found[0], GIVEN).given, found[0]
+    lines = said["each"]
+    assert isinstance(lines, tuple)
+    each = lines[0]
+    assert isinstance(each, Fact)
     line = first.dimension.place.line
-    assert said["where"] == advices.AT_LINE(file="job.toml", line=line)
-    assert (said["value"], said["marks"]) == (Length(first.value, "in"), ("A",))
+    assert each.given["where"] == advices.AT_LINE(file="job.toml", line=line)
+    assert each.given["value"] == Length(first.value, "in")
+    assert said["marks"] == ("A",)
     assert said["saves"] == advices.SETUPS_AND_MINUTES(n=first.setups, minutes=first.minutes)
 
 
@@ -109,11 +135,13 @@ def test_minutes_alone_are_worth_a_word() -> None:
     """Rails alike, a groove that is no whole number of passes: another depth of groove saves no
     setup, but a knob that would be set within one."""
     alike = Given((job(top="2 3/16", bottom="2 3/16", groove="0.24"),), SHOP)
-    (deeper,) = [one for one in suggest(alike).found if one.dimension.key == "groove.depth"]
+    (deeper, *_) = [
+        one for one in suggest(alike).found if [d.key for d, _ in one.changes] == ["groove.depth"]
+    ]
     assert deeper.setups == 0
     assert deeper.minutes > 0
     now = plan(alike.jobs, SHOP).ordering
-    then = plan(with_values(alike.jobs, [(deeper.dimension, deeper.value)]), SHOP).ordering
+    then = plan(with_values(alike.jobs, deeper.changes), SHOP).ordering
     assert (now.setups - then.setups, now.minutes - then.minutes) == (0, deeper.minutes)
     assert told(deeper, alike).given["saves"] == advices.JUST_MINUTES(minutes=deeper.minutes)
 

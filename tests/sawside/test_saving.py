@@ -10,9 +10,10 @@ from pathlib import Path
 import pytest
 
 from sequencer import pipeline
+from sequencer.facts import Fact
 from sequencer.plan import SCRAP_STEPS, Plan
 from sequencer.saved.store import Store
-from sequencer.sawside.command import _keeper, _planner
+from sequencer.sawside.command import Keeper, _planner
 from sequencer.sawside.engine import Engine, Files, Planning
 from sequencer.sawside.saving import Passed
 from sequencer.sawside.store import Store as Events
@@ -26,9 +27,11 @@ class Keeping(Saw):
         self.files = files or self.files
         self.store = Events(self.path)
         self.settings = self.path.with_name("settings.sqlite")
-        options = Namespace(settings=str(self.settings))
-        planning = Planning(self.store, _planner(options))
-        self.engine = Engine(self.store, planning, self.files, START, _keeper(options))
+        planning = Planning(self.store, _planner(Namespace(settings=str(self.settings))))
+        self.engine = Engine(self.store, planning, self.files, START, self.keeper())
+
+    def keeper(self) -> Keeper:
+        return Keeper(str(self.settings), self.store.token()[:12])
 
 
 @pytest.fixture
@@ -44,7 +47,8 @@ def test_a_setting_is_kept_when_its_last_reading_passes_and_not_before(saw: Keep
     assert point.per_unit is not None
     off = Fraction(1, 2)
     saw.read(exact(point.target + off, saw.state))  # too wide: corrected
-    assert not saw.settings.exists()
+    with Store(saw.settings, lambda: "now") as store:
+        assert store.entries() == ()
     said = saw.read(saw.wanted())
     assert "answer.kept" not in said  # its depth is still to be measured
     said = saw.read(saw.wanted())
@@ -74,7 +78,7 @@ def test_a_whole_job_leaves_every_setting_that_was_tried_and_the_next_plan_finds
 
 def test_a_store_that_cannot_be_used_stops_nobody(saw: Keeping) -> None:
     saw.settings.write_bytes(b"")
-    saw.engine.keep = _keeper(Namespace(settings=str(saw.settings)))
+    saw.engine.keep = saw.keeper()
     saw.go_to_measure("channel-width/groove")
     saw.read(saw.wanted())
     said = saw.read(saw.wanted())
@@ -86,12 +90,13 @@ def test_a_store_that_cannot_be_used_stops_nobody(saw: Keeping) -> None:
 def test_what_was_passed_over_is_not_kept(tmp_path: Path) -> None:
     kept: list[Passed] = []
 
-    def keep(plan: Plan, passed: Passed) -> None:
-        assert plan.setups[passed.setup - 1].number == passed.setup
-        kept.append(passed)
+    class Kept(Keeper):
+        def keep(self, plan: Plan, passed: Passed) -> Fact:
+            kept.append(passed)
+            return super().keep(plan, passed)
 
     saw = Saw(tmp_path / "events.sqlite")
-    saw.engine.keep = keep
+    saw.engine.keep = Kept(str(tmp_path / "settings.sqlite"), "this")
     saw.go_to_measure("channel-width/groove")
     saw.read(saw.wanted())
     saw.do(kind="skip", card=saw.card.key, unit=saw.unit.name)

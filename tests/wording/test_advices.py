@@ -15,6 +15,9 @@ TWO, QUARTER = inch("2"), inch("1/4")
 SEVEN = a.NUMBERS(numbers=(7,))
 LONG = a.NUMBERS_AND_MORE(numbers=(1, 2, 3), more=4)
 COSTS = a.COSTS_AT(minutes=F(67), value=inch("7/32"))
+CHANGE_TO = a.CHANGE_TO(
+    where=a.AT_LINE(file="job.toml", line=14), name="rails.top", value=inch("2"), now=inch("2 1/16")
+)
 SAVES = a.SETUPS_AND_MINUTES(n=1, minutes=F(4))
 SAID: list[tuple[Fact, str]] = [
     (
@@ -41,19 +44,21 @@ SAID: list[tuple[Fact, str]] = [
     (a.NUMBERS(numbers=(1, 2, 3)), "1, 2 and 3"),
     (LONG, "1, 2, 3 and 4 more"),
     (
-        a.CHANGE(
-            where=a.AT_LINE(file="job.toml", line=14), name="rails.top", value=TWO,
-            now=inch("2 1/16"), n=2, marks=("A", "B"), saves=SAVES,
-        ),
+        a.CHANGES(each=(CHANGE_TO,), n=2, marks=("A", "B"), saves=SAVES),
         ("job.toml:14: top rail width 2″ instead of 2 1/16″ (doors A, B): saves 1 setup and "
         "4 minutes"),
     ),
+    (CHANGE_TO, "job.toml:14: top rail width 2″ instead of 2 1/16″"),
     (a.AT_LINE(file="job.toml", line=14), "job.toml:14"),
     (a.BY_DEFAULT(file="job.toml"), "job.toml, by default"),
     (SAVES, "1 setup and 4 minutes"),
     (a.SETUPS(n=2), "2 setups"),
     (a.JUST_MINUTES(minutes=F(1, 2)), "½ minute"),
-    (a.NO_CHANGE(), "no small change of one dimension that was looked at would save a setup"),
+    (
+        a.NO_CHANGE(n=12, within=inch("1/4"), fine=inch("1/32")),
+        ("12 changes were looked at: none within 1/4″ of what the file says (slot and groove "
+        "1/32″) would save a minute"),
+    ),
     (
         a.PASSED_OVER(looked_at=40, others=12),
         ("40 changes were looked at, the likeliest; in a job as large as this some 12 others were "
@@ -76,6 +81,14 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (a.NO_SETTING_MORE(), "no extra setup"),
     (a.MORE_SETTING_UP(minutes=F(2)), "2 minutes more of setting up"),
+    (
+        a.NO_SLOT(slot=inch("3/8"), known=(inch("1/4"),)),
+        "no piece of this plan has a slot 3/8″ wide, only 1/4″",
+    ),
+    (
+        a.SLOT_TOO_FAR(slot=inch("1/4"), cut=inch("1/2")),
+        "a slot planned 1/4″ wide never comes out 1/2″: measure again, and mind the unit",
+    ),
     (a.NO_PIECE(mark="B7", known=("A1", "A2")), "no piece B7 in this plan: it has A1 and A2"),
     (
         a.OTHER_JOB(marks=("B1",)),

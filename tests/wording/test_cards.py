@@ -66,6 +66,7 @@ SAID: list[tuple[Fact, str]] = [
     (cards.FROM_STRIP(strip="#4", how=Words("end A at the stop")), "from #4, end A at the stop"),
     (cards.PASSES(n=2), "2 passes"),
     (cards.TEST_CUT(marks=("A1", "B1")), "test cut on A1, B1"),
+    (cards.CHECK_CUT(marks=("A1",)), "check cut on A1"),
     (
         cards.MEASURE_ITS_KERF(blade="dado set"),
         (

@@ -1,0 +1,180 @@
+"""Readings, and what else was measured or timed, as they are kept: rows and back.
+
+A reading is what a scale is known by. It keeps the number wanted, what the scale showed, and what
+came out; nothing that follows from them.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, cast
+
+from sequencer.lengths import Unit, convert
+from sequencer.scales import Observation
+
+TIME = "time"
+"""Of what is noted, minutes: the key of a shop file's minutes is its name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One reading at the saw, lengths in its own `unit`. A knob that was wanted at `wanted` had its
+    scale at `shown`; the measure, `planned` at that number, came out `measured`, and changes by
+    `per_unit` with the knob. `at` is the time as `2025-11-25T14:03:20`; `uid` the same wherever it
+    is copied to, `number` what one store calls it."""
+
+    uid: str
+    at: str
+    job: str
+    saw: str
+    made_with: str
+    cutter: str
+    sharpened: int
+    carrier: str
+    knob: str
+    kerf: Fraction
+    unit: Unit
+    wanted: Fraction
+    shown: Fraction
+    measure: str
+    planned: Fraction
+    measured: Fraction
+    per_unit: Fraction
+    tool: str = ""
+    good: bool = True
+    number: int = 0
+
+    @property
+    def stood(self) -> Fraction:
+        """Where the knob really stood."""
+        return self.wanted + (self.measured - self.planned) / self.per_unit
+
+    def seen(self, unit: Unit) -> Observation:
+        """What a scale is told by."""
+
+        def own(value: Fraction) -> Fraction:
+            return convert(value, self.unit, unit)
+
+        kerf = Fraction(0) if self.knob == "height" else own(self.kerf)
+        return Observation(self.at, own(self.stood), own(self.shown), kerf, self.job)
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """What else was found in a job: `what` is a kerf, a thickness, a slot, an opening (`planned`
+    before, now `value`), or the minutes that something took; `name` says of what."""
+
+    uid: str
+    at: str
+    job: str
+    saw: str
+    what: str
+    name: str
+    planned: Fraction
+    value: Fraction
+    unit: Unit
+    number: int = 0
+
+
+_READING = (
+    "number", "uid", "at", "job", "saw", "made_with", "cutter", "sharpened", "carrier", "knob",
+    "kerf", "unit", "wanted", "shown", "measure", "planned", "measured", "per_unit", "tool", "good",
+)  # fmt: skip
+_NOTED = ("number", "uid", "at", "job", "saw", "what", "name", "planned", "value", "unit")
+_EXACT = {"kerf", "wanted", "shown", "planned", "measured", "per_unit", "value"}
+
+
+def write(connection: sqlite3.Connection, lot: Iterable[Reading | Noted]) -> int:
+    """Write those that are not there yet; how many these were."""
+    written = 0
+    for each in lot:
+        table, columns = ("readings", _READING) if isinstance(each, Reading) else ("noted", _NOTED)
+        values = [_plain(getattr(each, column)) for column in columns[1:]]
+        places = ", ".join("?" * len(values))
+        written += connection.execute(
+            f"INSERT OR IGNORE INTO {table} ({', '.join(columns[1:])}) VALUES ({places})", values
+        ).rowcount
+    return written
+
+
+def take_out(connection: sqlite3.Connection, uids: Iterable[str]) -> None:
+    """What was taken back at the saw."""
+    for uid in uids:
+        for table in ("readings", "noted"):
+            connection.execute(f"DELETE FROM {table} WHERE uid = ?", (uid,))
+
+
+def readings(
+    connection: sqlite3.Connection, where: str = "", values: Sequence[object] = ()
+) -> Iterator[Reading]:
+    """Readings in the order of their times. `where` restricts them."""
+    rows = connection.execute(
+        f"SELECT {', '.join(_READING)} FROM readings{where} ORDER BY at, number", values
+    )
+    for row in rows.fetchall():
+        yield Reading(**_read(_READING, row))
+
+
+def noted(
+    connection: sqlite3.Connection, where: str = "", values: Sequence[object] = ()
+) -> Iterator[Noted]:
+    """What else was noted, in the order of its times."""
+    rows = connection.execute(
+        f"SELECT {', '.join(_NOTED)} FROM noted{where} ORDER BY at, number", values
+    )
+    for row in rows.fetchall():
+        yield Noted(**_read(_NOTED, row))
+
+
+def latest(
+    connection: sqlite3.Connection, scale: Sequence[str], most: int, unit: Unit
+) -> list[Observation]:
+    """The last readings of one scale (saw, fittings, cutter, carrier, knob), the latest last."""
+    rows = connection.execute(
+        "SELECT at, job, kerf, unit, wanted, shown, planned, measured, per_unit FROM readings "
+        "WHERE saw = ? AND made_with = ? AND cutter = ? AND carrier = ? AND knob = ? "
+        "ORDER BY at DESC, number DESC LIMIT ?",
+        (*scale, most),
+    ).fetchall()
+    found: list[Observation] = []
+    for at, job, kerf, own, wanted, shown, planned, measured, per_unit in reversed(rows):
+        stood = Fraction(wanted) + (Fraction(measured) - Fraction(planned)) / Fraction(per_unit)
+        numbers = (stood, Fraction(shown), Fraction(0 if scale[-1] == "height" else kerf))
+        where, read, wide = (convert(number, cast(Unit, own), unit) for number in numbers)
+        found.append(Observation(at, where, read, wide, job))
+    return found
+
+
+def to_data(each: Reading | Noted) -> dict[str, Any]:
+    """As plain data for JSON, its number left out."""
+    columns = _READING if isinstance(each, Reading) else _NOTED
+    return {column: _plain(getattr(each, column)) for column in columns[1:]}
+
+
+def reading_of(data: dict[str, Any]) -> Reading:
+    """A reading again. Raises `KeyError`, `TypeError` or `ValueError` where it is none."""
+    found = Reading(**_read(_READING[1:], [data[column] for column in _READING[1:]]))
+    if not found.per_unit or found.unit not in ("in", "mm"):
+        raise ValueError(found.uid)
+    return found
+
+
+def noted_of(data: dict[str, Any]) -> Noted:
+    """The same of what else was noted."""
+    return Noted(**_read(_NOTED[1:], [data[column] for column in _NOTED[1:]]))
+
+
+def _plain(value: object) -> object:
+    return str(value) if isinstance(value, Fraction) else value
+
+
+def _read(columns: Sequence[str], row: Sequence[Any]) -> dict[str, Any]:
+    found = dict(zip(columns, row, strict=True))
+    for column in _EXACT & found.keys():
+        found[column] = Fraction(found[column])
+    if "good" in found:
+        found["good"] = bool(found["good"])
+    return found

@@ -1,0 +1,111 @@
+"""The state of the mates for a piece that is made again: what was followed, or what was printed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from sequencer.errors import UsageError
+from sequencer.facts import Fact, Length, advices, commands
+from sequencer.job.schema import Cutter, Shop
+from sequencer.lengths import Unit, convert
+from sequencer.methods import Choices
+from sequencer.plan import Plan
+from sequencer.saved.memory import with_values
+from sequencer.sawside.measurements import Measurement, What, word_of, work_in
+from sequencer.sawside.state import State
+from sequencer.setups.given import Given
+
+MADE = frozenset({"groove", "slot", "mill", "cheek", "shoulder"})
+"""What is cut already of the mates: no change of the kerf moves it."""
+
+SLOT_OFF = Fraction(3, 2)
+"""mm: a slot farther from the one that was planned is a slip of the hand; ours."""
+
+OPENINGS: tuple[What, ...] = ("opening-width", "opening-height")
+
+
+@dataclass(frozen=True, slots=True)
+class Mates:
+    """What the pieces are made from, by which methods; the plan that they are to match; and what
+    is said of it."""
+
+    given: Given
+    choices: Choices
+    plan: Plan
+    says: tuple[Fact, ...] = ()
+
+
+def as_printed(plan: Plan, given: Given) -> Mates:
+    """By the plan's own numbers, whatever the shop file's kerf has become since."""
+    pinned, choices = replace(given, shop=as_planned(given.shop, plan)).as_in(plan)
+    kerfs = [*_kerfs(pinned.shop, given.shop)]
+    worked = work_in(kerfs, pinned, choices)
+    return Mates(replace(worked, shop=given.shop), choices, plan, tuple(_told(kerfs, plan.unit)))
+
+
+def as_followed(state: State, shop: Shop, file: str) -> Mates:
+    """By what was measured at the saw; `shop` is today's."""
+    base = state.base
+    seen = [each for each in state.measurements if each.what != "kerf"]
+    kerfs = [each for each in state.measurements if each.what == "kerf"]
+    since = [*_kerfs(base.given.shop, shop)]
+    given = work_in([*state.measurements, *since], base.given, base.choices)
+    says = (commands.AS_FOLLOWED(file=file), *_told([*seen, *kerfs, *since], state.plan.unit))
+    return Mates(replace(given, shop=shop), base.choices, state.plan, says)
+
+
+def with_slot(mates: Mates, planned: Fraction, cut: Fraction) -> Mates:
+    """The same with a slot as it was measured. Raises `UsageError` where no piece has such a slot,
+    or where it lies too far off to be one."""
+    unit = mates.plan.unit
+    widths = {
+        feature.box[2][1] - feature.box[2][0]
+        for part in mates.plan.parts
+        for feature in part.features
+        if feature.kind == "slot"
+    }
+    if planned not in widths:
+        known = tuple(Length(width, unit) for width in sorted(widths))
+        raise UsageError(advices.NO_SLOT(slot=Length(planned, unit), known=known))
+    if abs(cut - planned) > convert(SLOT_OFF, "mm", unit):
+        both = {"cut": Length(cut, unit), "slot": Length(planned, unit)}
+        raise UsageError(advices.SLOT_TOO_FAR(**both))
+    measured = mates.given.measured
+    slots = {**measured.slot, planned: cut}
+    return replace(mates, given=replace(mates.given, measured=replace(measured, slot=slots)))
+
+
+def as_planned(shop: Shop, plan: Plan) -> Shop:
+    """The shop with the kerfs and minutes that the plan was made with, which earlier jobs may have
+    told."""
+
+    def then(cutter: Cutter) -> Cutter:
+        kerf = plan.shop.cutters.get(cutter.name, {}).get("kerf")
+        return cutter if kerf is None else replace(cutter, kerf=Fraction(kerf))
+
+    minutes = with_values(shop.minutes, dict(plan.shop.timed))
+    cutters = tuple(then(cutter) for cutter in shop.cutters)
+    return replace(shop, cutters=cutters, minutes=minutes, timed=plan.shop.timed)
+
+
+def _kerfs(then: Shop, now: Shop) -> Iterator[Measurement]:
+    """Kerfs that the shop file tells otherwise by now."""
+    kerfs = {cutter.name: cutter.kerf for cutter in now.cutters}
+    for cutter in then.cutters:
+        kerf = kerfs.get(cutter.name, cutter.kerf)
+        if kerf != cutter.kerf:
+            yield Measurement("kerf", cutter.name, cutter.kerf, kerf, MADE)
+
+
+def _told(measurements: Sequence[Measurement], unit: Unit) -> Iterator[Fact]:
+    """Of each thing the last that is known. Openings are their panels' own business."""
+    last = {(each.what, each.name, each.planned): each for each in measurements}
+    for each in last.values():
+        if each.what not in OPENINGS:
+            yield commands.MATES_HAVE(
+                what=word_of(each.what),
+                planned=Length(each.planned, unit),
+                measured=Length(each.measured, unit),
+            )
