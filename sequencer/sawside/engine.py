@@ -18,11 +18,13 @@ from sequencer.contract import from_json, to_json
 from sequencer.errors import InternalError, Refusal, SequencerError
 from sequencer.facts import Fact, Unit, answers, follows, taps, written
 from sequencer.job.schema import Job, Shop
-from sequencer.pipeline import cut_as
+from sequencer.pipeline import cut_as, shown
 from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.sawside.fold import apply, fold
+from sequencer.sawside.kept import sealed, unsealed
 from sequencer.sawside.measurements import work_in
+from sequencer.sawside.readings import as_wanted
 from sequencer.sawside.saving import Keep, Passed, passed
 from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
@@ -87,10 +89,14 @@ class Planning:
     def base(self, digest: str) -> Base:
         if digest not in self._bases:
             jobs, shop = self.read(digest)
+            of_files = Given.of(jobs, shop, seconds=SECONDS)
             plan = self._cached(
-                f"base {digest}", jobs[0].unit, lambda: _proven(self.make(jobs, shop))
+                f"base {digest}",
+                jobs[0].unit,
+                lambda: _proven(self.make(jobs, shop)),
+                lambda kept: _shown(kept, of_files.as_in(kept)[0]),
             )
-            given, choices = Given.of(jobs, shop, seconds=SECONDS).as_in(plan)
+            given, choices = of_files.as_in(plan)
             self._bases[digest] = Base(digest, given, plan, choices)
         return self._bases[digest]
 
@@ -98,28 +104,34 @@ class Planning:
         key = f"{digest} {sha256(_asked(request).encode()).hexdigest()[:24]}"
         measurements, given, choices = request.measurements, request.given, request.choices
         return self._cached(
-            key, given.jobs[0].unit, lambda: cut_as(work_in(measurements, given, choices), choices)
+            key,
+            given.jobs[0].unit,
+            lambda: cut_as(work_in(measurements, given, choices), choices),
+            lambda kept: _shown(kept, work_in(measurements, given, choices)),
         )
 
-    def ready(self, digest: str) -> bool:
-        """Whether the plan need not be worked out first."""
-        return digest in self._bases or self.store.plan(f"base {digest}") is not None
-
-    def _cached(self, key: str, unit: Unit, make: Callable[[], Plan]) -> Plan:
-        """A refusal is kept too: it is an answer, and comes again with every restart."""
+    def _cached(
+        self,
+        key: str,
+        unit: Unit,
+        make: Callable[[], Plan],
+        check: Callable[[Plan], object],
+    ) -> Plan:
+        """The plan as it was kept, once `check` lets it through, else as `make` makes it. A refusal
+        is kept too: it is an answer, and comes again with every restart."""
         if key not in self._plans:
-            body = self.store.plan(key)
-            if body is None:
+            kept = self.store.plan(key)
+            body = None if kept is None else unsealed(key, kept)
+            if body is not None and body.startswith(REFUSED):
+                raise _refusal(body.removeprefix(REFUSED), unit)
+            plan = None if body is None else _checked(body, check)
+            if plan is None:
                 try:
                     plan = make()
                 except SequencerError as error:
-                    self.store.put_plan(key, f"{REFUSED}{_refused(error)}")
+                    self.store.put_plan(key, sealed(key, f"{REFUSED}{_refused(error)}"))
                     raise
-                self.store.put_plan(key, to_json(plan))
-            elif body.startswith(REFUSED):
-                raise _refusal(body.removeprefix(REFUSED), unit)
-            else:
-                plan = from_json(body, self.store.path.name)
+                self.store.put_plan(key, sealed(key, to_json(plan)))
             self._plans[key] = plan
         return self._plans[key]
 
@@ -163,7 +175,7 @@ class Engine:
         Raises `NotSavedError`; nothing of `asked` counts then.
         """
         with self.lock:
-            self._catch_up()
+            self.catch_up()
             before = passed(self.state)
             outcomes: list[Outcome] = []
             kept: list[Event] = []
@@ -215,10 +227,25 @@ class Engine:
         self.state = self._folded((*kept, event))
         self.state.says = [answers.UNDONE(tap=tap)]
 
-    def _catch_up(self) -> None:
+    def catch_up(self) -> None:
         """Another process may have written to the file."""
-        if self.store.events(self._seen)[0]:
-            self.state = self._folded()
+        with self.lock:
+            if self.store.events(self._seen)[0]:
+                self.state = self._folded()
+
+    def weigh(self, asked: Event) -> State | tuple[Fact, ...]:
+        """The state as it would be with one reading more, and all others on its card as they are
+        wanted; or why it cannot come. Nothing is kept."""
+        with self.lock:
+            self.catch_up()
+            state = self._folded()
+            try:
+                state = apply(state, asked, self.planning)
+                for n, body in enumerate(as_wanted(state, asked.body.get("card"))):
+                    state = apply(state, Event(f"{asked.id}-{n}", asked.at, body), self.planning)
+            except TapError as error:
+                return error.says
+            return state
 
     def _folded(self, more: Sequence[Event] = ()) -> State:
         events, self._seen = self.store.events()
@@ -236,6 +263,29 @@ def _refusal(body: str, unit: Unit) -> SequencerError:
     kept = json.loads(body)
     of = InternalError if kept["internal"] else Refusal
     return of(*(written.from_json(each, unit) for each in kept["says"]))
+
+
+_CHECKED: set[str] = set()
+"""Digests of what this process has proven already: the same text need not be proven twice."""
+
+
+def _checked(body: str, check: Callable[[Plan], object]) -> Plan | None:
+    """The plan that was kept, proven again; `None` where it is of another version, or wrong."""
+    digest = sha256(body.encode()).hexdigest()
+    try:
+        plan = from_json(body, "")
+        if digest not in _CHECKED:
+            check(plan)
+    except SequencerError:
+        return None
+    _CHECKED.add(digest)
+    return plan
+
+
+def _shown(plan: Plan, given: Given) -> None:
+    """Raises `InternalError` where the plan is not what is given asks for."""
+    made = frozenset() if given.past is None else given.past.made(plan)
+    shown(plan, given.jobs, given.shop, made)
 
 
 def _proven(plan: Plan) -> Plan:
