@@ -79,7 +79,8 @@ OUTERMOST = {
     "cli.writing", "job.load",
     "saved.command", "saved.evidence", "saved.opening", "saved.planning", "saved.rows",
     "saved.salvage", "saved.shelving", "saved.store", "saved.tables",
-    "sawside.app", "sawside.command", "sawside.engine", "sawside.security", "sawside.store",
+    "sawside.app", "sawside.command", "sawside.engine", "sawside.live", "sawside.security",
+    "sawside.store",
 }  # fmt: skip
 """May touch the world outside, as may every `__main__`."""
 

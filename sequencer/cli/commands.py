@@ -347,7 +347,7 @@ def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
             raise UsageError(commands.GIVEN_TWICE(file=file))
     options.texts = Texts()
     read = partial(_text, shop=options.shop, texts=options.texts)
-    before = printed(_folder_of(options), options.jobs, read)
+    before = options.texts.before = printed(_folder_of(options), options.jobs, read)
     try:
         jobs, shop = read_batch(options.jobs, options.shop, read, before)
     except InputError as error:
@@ -365,7 +365,7 @@ def _folder_of(options: argparse.Namespace) -> Path:
     if options.command is plan:
         return Path(options.folder)
     if options.command is recut:
-        return Path(options.plan or planning.FOLLOWED).parent
+        return Path(options.plan or FOLLOWED).parent
     return Path(options.sheets if options.command is follow else "sheets")
 
 

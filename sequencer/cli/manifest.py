@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any, TypeGuard
 
 from sequencer.cli.version import VERSION
-from sequencer.job.kept import Entry, Printed
+from sequencer.job.kept import Printed, as_data, from_data
 
 MANIFEST = "manifest.json"
 SCHEMA = "sequencer-set/1"
@@ -32,8 +32,7 @@ class Manifest:
     def text(self) -> str:
         data = {"schema": SCHEMA, "program": self.program, "jobs": dict(self.jobs),
                 "shop": dict(self.shop), "files": dict(self.files),
-                "marks": {name: {"doors": each.doors, "gone": each.gone}
-                          for name, each in self.printed.items()}}  # fmt: skip
+                "marks": as_data(self.printed)}  # fmt: skip
         return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
 
 
@@ -70,22 +69,7 @@ def read(folder: Path) -> Manifest | None:
     jobs, shop, files = (data.get(key) for key in ("jobs", "shop", "files"))
     if not (_digests(jobs) and _digests(shop) and _digests(files)):
         return None
-    return Manifest(str(data.get("program")), jobs, shop, files, _printed(data.get("marks")))
-
-
-def _printed(value: Any) -> dict[str, Printed]:
-    """What is no such table is passed over: sets of earlier versions have none."""
-    try:
-        return {
-            str(name): Printed(_entries(each["doors"]), _entries(each["gone"]))
-            for name, each in value.items()
-        }
-    except (AttributeError, KeyError, TypeError, ValueError):
-        return {}
-
-
-def _entries(value: Any) -> tuple[Entry, ...]:
-    return tuple((str(door), tuple(str(mark) for mark in marks)) for door, marks in value)
+    return Manifest(str(data.get("program")), jobs, shop, files, from_data(data.get("marks")))
 
 
 def _digests(value: Any) -> TypeGuard[dict[str, str]]:

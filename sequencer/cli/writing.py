@@ -17,12 +17,13 @@ if TYPE_CHECKING:
 
 @dataclass(slots=True)
 class Texts:
-    """What a plan was made from, and what was printed of it, by the names that the files were
-    called by."""
+    """What a plan was made from, by the names that the files were called by; what was printed of
+    them `before`, and what is `printed` now."""
 
     jobs: dict[str, str] = field(default_factory=dict)
     shop: dict[str, str] = field(default_factory=dict)
-    printed: dict[str, Printed] = field(default_factory=dict)
+    before: Mapping[str, Printed] = field(default_factory=dict)
+    printed: Mapping[str, Printed] = field(default_factory=dict)
 
 
 def sheets_of(

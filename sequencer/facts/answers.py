@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, LENGTH, TERM, TEXT, Domain, many
+from sequencer.facts.model import COUNT, FACT, LENGTH, NUMBER, TERM, TEXT, Domain, many
 
 kind_of = Domain("answer")
 
@@ -16,6 +16,8 @@ ADJUST = kind_of("adjust", measured=LENGTH, target=LENGTH, move=FACT)
 OTHER_UNIT = kind_of("other-unit", measured=LENGTH, target=LENGTH, unit=TERM, sign=TEXT)
 TOO_FAR = kind_of("too-far", measured=LENGTH, target=LENGTH, by=LENGTH)
 NOTHING_CHANGED = kind_of("nothing-changed")
+TOO_SHORT = kind_of("too-short", mark=TEXT, measured=LENGTH, by=LENGTH)
+"""The first piece of several, which no correction makes longer again."""
 
 # Told by feel.
 FITS = kind_of("fits")
@@ -26,7 +28,8 @@ LOOSE = kind_of("loose", move=FACT)
 MOVE = kind_of("move", setting=TERM, by=LENGTH, way=TERM)
 TWICE = kind_of("twice")
 GRADUATIONS = kind_of("graduations", n=COUNT, step=LENGTH)
-ABOUT_GRADUATIONS = kind_of("about-graduations", n=COUNT, step=LENGTH)
+ABOUT_GRADUATIONS = kind_of("about-graduations", n=NUMBER, step=LENGTH)
+"""`n` in quarters."""
 A_TOUCH = kind_of("a-touch", step=LENGTH)
 LESS = kind_of("less", step=LENGTH, thin=FACT)
 NO_FEELER = kind_of("no-feeler", size=LENGTH)
@@ -68,6 +71,7 @@ AGAIN_LATER = kind_of("again-later", mark=TEXT)
 FILES_CHANGED = kind_of("files-changed", holds=FACT, gone=FACT)
 TICKS_HOLD = kind_of("ticks-hold", n=COUNT)
 TICKS_GONE = kind_of("ticks-gone", n=COUNT)
+CUTS_GONE = kind_of("cuts-gone", marks=many(TEXT))
 STRIPS_AGAIN = kind_of("strips-again", n=COUNT, marks=many(TEXT))
 MEASURE_AGAIN = kind_of("measure-again", what=many(TERM))
 NOT_AGAIN = kind_of("not-again", mark=TEXT, why=many(FACT))

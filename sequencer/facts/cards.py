@@ -16,6 +16,9 @@ THE_END = kind_of("the-end")
 HEADING = kind_of("heading", at=FACT, title=SAID)
 """`at` is a step or a setup."""
 
+NOW = kind_of("now", before=FACT, after=FACT)
+"""The printed step or setup, and the number that it goes by now."""
+
 # What is ticked or measured on it.
 PIECE = kind_of("piece", mark=TEXT)
 STOCK = kind_of("stock", number=TEXT)

@@ -111,3 +111,23 @@ def of_files(known: Mapping[str, Printed], texts: Mapping[str, str]) -> Mapping[
         )
         for name in texts
     }
+
+
+def as_data(printed: Mapping[str, Printed]) -> dict[str, Any]:
+    """What JSON can say of it."""
+    return {name: {"doors": each.doors, "gone": each.gone} for name, each in printed.items()}
+
+
+def from_data(value: Any) -> dict[str, Printed]:
+    """The same again. What is no such table is passed over: what was kept earlier has none."""
+    try:
+        return {
+            str(name): Printed(_entries(each["doors"]), _entries(each["gone"]))
+            for name, each in value.items()
+        }
+    except (AttributeError, KeyError, TypeError, ValueError):
+        return {}
+
+
+def _entries(value: Any) -> tuple[Entry, ...]:
+    return tuple((str(door), tuple(str(mark) for mark in marks)) for door, marks in value)

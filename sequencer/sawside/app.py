@@ -1,9 +1,11 @@
 """The page and its few answers, as an ASGI application.
 
     /TOKEN/                 the page
-    /TOKEN/page.css, .js    what it is made of
+    /TOKEN/page.css, .js …  what it is made of
     /TOKEN/cards            all cards of the plan
     /TOKEN/stand            what is done; changes with every tap
+    /TOKEN/live             a line whenever that has changed (server-sent events)
+    /TOKEN/weigh            POST: what a reading would change; nothing is kept
     /TOKEN/events           POST: taps and readings; the answer is sent when the disk has them
     /TOKEN/drawing/KEY.svg  the drawing of a setup
 
@@ -25,11 +27,12 @@ from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response
+from starlette.responses import JSONResponse, Response, StreamingResponse
 from starlette.routing import Route
 
 from sequencer.errors import InternalError, SequencerError
 from sequencer.facts import follows
+from sequencer.sawside.live import Live
 from sequencer.sawside.security import Gate, TooLargeError
 from sequencer.sawside.store import NotSavedError
 from sequencer.wording import Room, for_plan
@@ -40,6 +43,7 @@ if TYPE_CHECKING:
     # Loaded where they are needed: the page stands before the plan does.
     from sequencer.plan import Plan
     from sequencer.sawside.engine import Engine
+    from sequencer.sawside.store import Event
 
 SHORT = 1000
 """Bytes: an answer below this goes out as it is; most taps are answered so on a small job."""
@@ -49,7 +53,10 @@ LEVEL = 5
 
 ASSETS = {
     "page.css": ("page.css", "text/css; charset=utf-8"),
-    "page.js": ("page.js", "text/javascript; charset=utf-8"),
+    **{
+        f"{name}.js": (f"{name}.js", "text/javascript; charset=utf-8")
+        for name in ("make", "talk", "touch", "pad", "card", "panels", "page")
+    },
     "icon.svg": ("icon.svg", "image/svg+xml"),
 }
 
@@ -96,6 +103,8 @@ def make_app(following: Following, token: str, hosts: frozenset[str], room: Room
     routes += [
         Route(f"/{token}/cards", pages.cards, methods=["GET"]),
         Route(f"/{token}/stand", pages.stand, methods=["GET"]),
+        Route(f"/{token}/live", pages.live, methods=["GET"]),
+        Route(f"/{token}/weigh", pages.weigh, methods=["POST"]),
         Route(f"/{token}/drawing/{{key:str}}.svg", pages.drawing, methods=["GET"]),
         Route(f"/{token}/events", pages.events, methods=["POST"]),
     ]
@@ -127,6 +136,7 @@ class _Pages:
         self.following = following
         self.room = room
         self._drawn: tuple[Plan | None, dict[int, str]] = (None, {})
+        self._live = Live(lambda: following.engine)
 
     async def cards(self, _: Request) -> Response:
         return await run_in_threadpool(self._with, "cards")
@@ -134,6 +144,8 @@ class _Pages:
     async def stand(self, request: Request) -> Response:
         engine = self.following.engine
         known = request.query_params.get("known")
+        if engine is not None:
+            await run_in_threadpool(engine.catch_up)
         if engine is not None and known == str(engine.version):
             return Response(status_code=204)
         return await run_in_threadpool(self._with, "stand")
@@ -182,7 +194,18 @@ class _Pages:
             self._drawn = (plan, drawn)
         return drawn
 
+    async def live(self, _: Request) -> Response:
+        return StreamingResponse(self._live.lines(), media_type="text/event-stream")
+
     async def events(self, request: Request) -> Response:
+        return await self._posted(request, self._take)
+
+    async def weigh(self, request: Request) -> Response:
+        return await self._posted(request, self._weigh)
+
+    async def _posted(
+        self, request: Request, answer: Callable[[Engine, list[Event]], Response]
+    ) -> Response:
         engine = self.following.engine
         if engine is None:
             return JSONResponse({"failed": "", "planning": True}, 503)
@@ -197,17 +220,18 @@ class _Pages:
         except TapError as error:
             return JSONResponse({"failed": view.all_said(error.says, self.room)}, 400)
         try:
-            return await run_in_threadpool(self._take, engine, events)
+            return await run_in_threadpool(answer, engine, events)
         except NotSavedError as error:
             return JSONResponse({"failed": complaint(error, self.room)}, 507)
 
-    def _take(self, engine: Engine, events: list[Any]) -> Response:
+    def _take(self, engine: Engine, events: list[Event]) -> Response:
         from sequencer.sawside import view
 
         with engine.lock:
             outcomes = engine.take(events)
             room = for_plan(engine.state.plan, "page")
             body = {**view.stand(engine.state, room), "version": engine.version}
+        self._live.changed()
         body["outcomes"] = [
             {
                 "id": outcome.id,
@@ -217,3 +241,12 @@ class _Pages:
             for outcome in outcomes
         ]
         return JSONResponse(body)
+
+    def _weigh(self, engine: Engine, events: list[Event]) -> Response:
+        from sequencer.sawside.weighing import weighed
+
+        if len(events) != 1:
+            return Response(status_code=400)
+        with engine.lock:
+            room = for_plan(engine.state.plan, "page")
+            return JSONResponse(weighed(engine.state, engine.weigh(events[0]), room))

@@ -106,9 +106,10 @@ def _amount(size: Fraction, knob: str, scale: Scale) -> Fact:
     step = Length(scale.divided(knob), scale.unit)
     counted = size / step.value
     if counted >= 1:
-        near = round(counted)
-        kind = answers.GRADUATIONS if counted == near else answers.ABOUT_GRADUATIONS
-        return kind(n=near, step=step)
+        near = Fraction(round(counted * 4), 4)
+        if counted.denominator == 1:
+            return answers.GRADUATIONS(n=int(counted), step=step)
+        return answers.ABOUT_GRADUATIONS(n=near, step=step)
     if knob == "height":
         return answers.A_TOUCH(step=step)
     return answers.LESS(step=step, thin=_thin(size, scale.unit))

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from hashlib import sha256
 from threading import RLock
 from typing import Any
@@ -17,14 +17,18 @@ from sequencer.batch import read_batch
 from sequencer.contract import from_json, to_json
 from sequencer.errors import InternalError, Refusal, SequencerError
 from sequencer.facts import Fact, Unit, answers, follows, taps, written
+from sequencer.job.kept import Printed, as_data, from_data
 from sequencer.job.schema import Job, Shop
-from sequencer.pipeline import cut_as
+from sequencer.methods import Choices
+from sequencer.pipeline import cut_as, shown
 from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.saved.evidence import Noted, Reading
 from sequencer.sawside.again import as_planned
 from sequencer.sawside.fold import apply, fold
+from sequencer.sawside.kept import sealed, unsealed
 from sequencer.sawside.measurements import work_in
+from sequencer.sawside.readings import as_wanted
 from sequencer.sawside.saving import Memory, Passed, learned, passed
 from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
@@ -43,20 +47,25 @@ SECONDS = 20.0
 
 @dataclass(frozen=True, slots=True)
 class Files:
-    """Job and shop files as text; the name is the one given on the command line."""
+    """Job and shop files as text; the name is the one given on the command line. `printed` tells
+    which marks the jobs' doors have on the sheets."""
 
     jobs: tuple[tuple[str, str], ...]
     shop: tuple[str, str] | None
+    printed: Mapping[str, Printed] = field(default_factory=dict)
 
     @property
     def digest(self) -> str:
         """Of what the files say, wherever they lie."""
         said = [text for _, text in self.jobs] + ([self.shop[1]] if self.shop else [])
+        marks = [sorted(self.printed[name].own) for name, _ in self.jobs if name in self.printed]
+        said += [json.dumps(marks)] if marks else []
         return sha256("\0".join(said).encode()).hexdigest()[:16]
 
     @property
     def text(self) -> str:
-        return json.dumps({"jobs": self.jobs, "shop": self.shop})
+        marks = as_data(self.printed)
+        return json.dumps({"jobs": self.jobs, "shop": self.shop, "marks": marks})
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,16 +97,23 @@ class Planning:
             raise InternalError(follows.NO_SUCH_JOB(digest=digest))
         kept = json.loads(body)
         jobs, shop = dict(kept["jobs"]), dict([kept["shop"]] if kept["shop"] else [])
-        return read_batch(tuple(jobs), next(iter(shop), None), {**shop, **jobs}.__getitem__)
+        texts, marks = {**shop, **jobs}, from_data(kept.get("marks"))
+        return read_batch(tuple(jobs), next(iter(shop), None), texts.__getitem__, marks)
 
     def base(self, digest: str) -> Base:
         if digest not in self._bases:
             jobs, shop = self.read(digest)
+
+            def going_on(plan: Plan) -> tuple[Given, Choices]:
+                return Given.of(jobs, as_planned(shop, plan), seconds=SECONDS).as_in(plan)
+
             plan = self._cached(
-                f"base {digest}", jobs[0].unit, lambda: _proven(self.make(jobs, shop))
+                f"base {digest}",
+                jobs[0].unit,
+                lambda: _proven(self.make(jobs, shop)),
+                lambda kept: _shown(kept, going_on(kept)[0]),
             )
-            given = Given.of(jobs, as_planned(shop, plan), seconds=SECONDS)
-            given, choices = given.as_in(plan)
+            given, choices = going_on(plan)
             self._bases[digest] = Base(digest, given, plan, choices)
         return self._bases[digest]
 
@@ -105,28 +121,34 @@ class Planning:
         key = f"{digest} {sha256(_asked(request).encode()).hexdigest()[:24]}"
         measurements, given, choices = request.measurements, request.given, request.choices
         return self._cached(
-            key, given.jobs[0].unit, lambda: cut_as(work_in(measurements, given, choices), choices)
+            key,
+            given.jobs[0].unit,
+            lambda: cut_as(work_in(measurements, given, choices), choices),
+            lambda kept: _shown(kept, work_in(measurements, given, choices)),
         )
 
-    def ready(self, digest: str) -> bool:
-        """Whether the plan need not be worked out first."""
-        return digest in self._bases or self.store.plan(f"base {digest}") is not None
-
-    def _cached(self, key: str, unit: Unit, make: Callable[[], Plan]) -> Plan:
-        """A refusal is kept too: it is an answer, and comes again with every restart."""
+    def _cached(
+        self,
+        key: str,
+        unit: Unit,
+        make: Callable[[], Plan],
+        check: Callable[[Plan], object],
+    ) -> Plan:
+        """The plan as it was kept, once `check` lets it through, else as `make` makes it. A refusal
+        is kept too: it is an answer, and comes again with every restart."""
         if key not in self._plans:
-            body = self.store.plan(key)
-            if body is None:
+            kept = self.store.plan(key)
+            body = None if kept is None else unsealed(key, kept)
+            if body is not None and body.startswith(REFUSED):
+                raise _refusal(body.removeprefix(REFUSED), unit)
+            plan = None if body is None else _checked(body, check)
+            if plan is None:
                 try:
                     plan = make()
                 except SequencerError as error:
-                    self.store.put_plan(key, f"{REFUSED}{_refused(error)}")
+                    self.store.put_plan(key, sealed(key, f"{REFUSED}{_refused(error)}"))
                     raise
-                self.store.put_plan(key, to_json(plan))
-            elif body.startswith(REFUSED):
-                raise _refusal(body.removeprefix(REFUSED), unit)
-            else:
-                plan = from_json(body, self.store.path.name)
+                self.store.put_plan(key, sealed(key, to_json(plan)))
             self._plans[key] = plan
         return self._plans[key]
 
@@ -170,7 +192,7 @@ class Engine:
         Raises `NotSavedError`; nothing of `asked` counts then.
         """
         with self.lock:
-            self._catch_up()
+            self.catch_up()
             before = self._known()
             outcomes: list[Outcome] = []
             kept: list[Event] = []
@@ -239,10 +261,25 @@ class Engine:
         self.state = self._folded((*kept, event))
         self.state.says = [answers.UNDONE(tap=tap)]
 
-    def _catch_up(self) -> None:
+    def catch_up(self) -> None:
         """Another process may have written to the file."""
-        if self.store.events(self._seen)[0]:
-            self.state = self._folded()
+        with self.lock:
+            if self.store.events(self._seen)[0]:
+                self.state = self._folded()
+
+    def weigh(self, asked: Event) -> State | tuple[Fact, ...]:
+        """The state as it would be with one reading more, and all others on its card as they are
+        wanted; or why it cannot come. Nothing is kept."""
+        with self.lock:
+            self.catch_up()
+            state = self._folded()
+            try:
+                state = apply(state, asked, self.planning)
+                for n, body in enumerate(as_wanted(state, asked.body.get("card"))):
+                    state = apply(state, Event(f"{asked.id}-{n}", asked.at, body), self.planning)
+            except TapError as error:
+                return error.says
+            return state
 
     def _folded(self, more: Sequence[Event] = ()) -> State:
         events, self._seen = self.store.events()
@@ -260,6 +297,29 @@ def _refusal(body: str, unit: Unit) -> SequencerError:
     kept = json.loads(body)
     of = InternalError if kept["internal"] else Refusal
     return of(*(written.from_json(each, unit) for each in kept["says"]))
+
+
+_CHECKED: set[str] = set()
+"""Digests of what this process has proven already: the same text need not be proven twice."""
+
+
+def _checked(body: str, check: Callable[[Plan], object]) -> Plan | None:
+    """The plan that was kept, proven again; `None` where it is of another version, or wrong."""
+    digest = sha256(body.encode()).hexdigest()
+    try:
+        plan = from_json(body, "")
+        if digest not in _CHECKED:
+            check(plan)
+    except SequencerError:
+        return None
+    _CHECKED.add(digest)
+    return plan
+
+
+def _shown(plan: Plan, given: Given) -> None:
+    """Raises `InternalError` where the plan is not what is given asks for."""
+    made = frozenset() if given.past is None else given.past.made(plan)
+    shown(plan, given.jobs, given.shop, made)
 
 
 def _proven(plan: Plan) -> Plan:

@@ -49,8 +49,12 @@ def word_of(what: What) -> str:
 def work_in(measurements: Sequence[Measurement], given: Given, choices: Choices) -> Given:
     """What is given with every measurement in its order. Raises `Refusal` where one makes the rest
     impossible, with what would do."""
-    for seen in measurements:
-        given = _WORK_IN[seen.what](seen, given, choices)
+    for n, seen in enumerate(measurements):
+        if seen.what in OPENINGS:
+            if all(other.what != seen.what for other in measurements[:n]):
+                given = _fitted(seen.what, measurements, given, choices)
+        else:
+            given = _WORK_IN[seen.what](seen, given, choices)
     return given
 
 
@@ -167,35 +171,44 @@ def _with_panel(door: Door, edge: Fraction) -> Door:
     )
 
 
-def _opening(seen: Measurement, given: Given, choices: Choices) -> Given:
-    """The panel made to the opening that is: its play in the frame as drawn takes up half the
-    difference on either side."""
-    less = (seen.measured - seen.planned) / 2
+def _fitted(
+    what: What, measurements: Sequence[Measurement], given: Given, choices: Choices
+) -> Given:
+    """Every panel made to the openings that are: its play in the frame as drawn takes up half of
+    what the opening is off by, on either side. Panels of a pair are of one size: the smaller of
+    their openings counts, and one that was not measured counts as drawn."""
+    off = dict[str, Fraction]()
+    last = dict[str, Fraction]()
+    for seen in measurements:
+        if seen.what == what:
+            off[seen.name] = off.get(seen.name, Fraction(0)) + seen.measured - seen.planned
+            last[seen.name] = seen.measured
+    key = "play_side" if what == "opening-width" else "play_end"
 
     def fitted(door: Door, sizes: JointSizes) -> Door:
-        if seen.name not in door.marks:
+        measured = [mark for mark in door.marks if mark in off]
+        if not measured:
             return door
-        key = "play_side" if seen.what == "opening-width" else "play_end"
-        play: Fraction = getattr(door.panel, key) - less
-        if not 0 < play < sizes.groove_depth:
-            raise Refusal(
-                facts.PANEL_TOO_SMALL(
-                    door=seen.name,
-                    what=word_of(seen.what),
-                    opening=Length(seen.measured, given.jobs[0].unit),
+        drawn: Fraction = getattr(door.panel, key)
+        play = drawn - min(off.get(mark, Fraction(0)) for mark in door.marks) / 2
+        for mark in measured:
+            # What stands in the larger opening of a pair must not fall out of its groove either.
+            if not (play > 0 and play + off[mark] / 2 < sizes.groove_depth):
+                raise Refusal(
+                    facts.PANEL_TOO_SMALL(
+                        door=mark,
+                        what=word_of(what),
+                        opening=Length(last[mark], given.jobs[0].unit),
+                    )
                 )
-            )
-        # A pair's two panels are of one size: the smaller opening counts.
-        wanted = max(play, getattr(door.panel, key)) if len(door.marks) > 1 else play
-        panel = (
-            replace(door.panel, play_side=wanted)
-            if seen.what == "opening-width"
-            else replace(door.panel, play_end=wanted)
-        )
-        return replace(door, panel=panel)
+        if what == "opening-width":
+            return replace(door, panel=replace(door.panel, play_side=play))
+        return replace(door, panel=replace(door.panel, play_end=play))
 
     return _each(given, choices, fitted)
 
+
+OPENINGS = ("opening-width", "opening-height")
 
 _WORK_IN: dict[str, Callable[[Measurement, Given, Choices], Given]] = {
     "kerf": _kerf,
@@ -203,8 +216,6 @@ _WORK_IN: dict[str, Callable[[Measurement, Given, Choices], Given]] = {
     "panel": _panel,
     "groove": _groove,
     "slot": _slot,
-    "opening-width": _opening,
-    "opening-height": _opening,
 }
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, cast, get_args
@@ -61,6 +61,11 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
     if unit.of in SPREAD:
         return _stock(value, point, card, unit, state)
     answer = judge(point, value, state.scale)
+    if answer.verdict in ("adjust", "question") and _too_short(point, value, card):
+        mark = next((each.of for each in card.units if each.point is None), "")
+        length, by = Length(value, state.plan.unit), Length(point.target - value, state.plan.unit)
+        short = answers.TOO_SHORT(mark=mark, measured=length, by=by)
+        answer = replace(answer, says=(short, *answer.says))
     if answer.verdict == "adjust" and body.get("keep") is True and point.measure in FLOWS:
         return Taken(
             value,
@@ -74,6 +79,11 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
         says = (each for each in answer.says if each.kind is not answers.NOTHING_CHANGED)
         answer = Answer("noted", tuple(says))
     return Taken(value, _counted(answer, tries, point), answer.verdict in ("good", "noted"))
+
+
+def _too_short(point: Checkpoint, value: Fraction, card: Card) -> bool:
+    """Whether the first of the pieces came out shorter than is good: wood that is off stays off."""
+    return card.kind == "work" and point.measure.what is Kind.LENGTH and value < point.low
 
 
 def followed(point: Checkpoint, state: State) -> Checkpoint:
@@ -96,6 +106,18 @@ def _measured(check: Checkpoint, state: State) -> Fraction | None:
             if point is not None and _same(point, check):
                 return _last(state, card, unit.name)
     return None
+
+
+def as_wanted(state: State, key: object) -> Iterator[dict[str, Any]]:
+    """The readings that the card still asks for, as a page would send them, each on its target."""
+    for card in state.cards:
+        for unit in card.units if card.key == key else ():
+            if unit.point is None or state.status(card, unit) != "open":
+                continue
+            point = followed(card.points[unit.point], state)
+            text = state.scale.read(point.target, point.resolution)
+            value = {"feel": "fits"} if point.tool == "fit" else {"text": text}
+            yield {"kind": "read", "card": card.key, "unit": unit.name, **value}
 
 
 def _same(one: Checkpoint, other: Checkpoint) -> bool:
@@ -232,7 +254,7 @@ def take_measure(
 ) -> tuple[Measurement, Fact]:
     """A kerf or a panel measured by itself, and the answer. Raises `TapError` as a reading does."""
     named = {(what, name): taken for what, name, taken in measurable(state)}
-    what, name = cast(What, body.get("what")), str(body.get("name"))
+    what, name = cast(What, str(body.get("what"))), str(body.get("name"))
     planned = named.get((what, name))
     if planned is None:
         raise TapError(taps.NOTHING_TO_MEASURE())

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
 from sequencer.facts import answers
 from sequencer.plan import Plan
-from sequencer.sawside.cards import cards_of
+from sequencer.sawside.cards import cards_of, mark_of
 from sequencer.sawside.flow import flow_on
-from sequencer.sawside.measurements import word_of
+from sequencer.sawside.measurements import Measurement, word_of
 from sequencer.sawside.spoiled import put_again
-from sequencer.sawside.state import Place, Planner, State, TapError
+from sequencer.sawside.state import Place, Planner, Reading, State, Status, TapError
+from sequencer.setups.halfway import Done
 
 
 def rebase(state: State | None, digest: str, planner: Planner) -> State:
@@ -20,51 +24,105 @@ def rebase(state: State | None, digest: str, planner: Planner) -> State:
         return fresh
     if state.base.digest == digest:
         return state
-    carried, lost = 0, 0
-    had: dict[Place, str] = dict(state.units)
-    shorter = _too_short(state.plan, fresh.plan)
-    for card in fresh.cards:
-        for unit in card.units:
-            status = had.pop((card.key, unit.name), None)
-            if status is None:
-                continue
-            if unit.of in shorter:
-                lost += 1
-                continue
-            needed = {first for first, _, _ in fresh.before(unit.operations)}
-            if needed - fresh.done.keys() - set(unit.operations):
-                lost += 1
-                continue
-            carried += 1
-            fresh.units[card.key, unit.name] = "done" if status == "done" else "skipped"
-            if (card.key, unit.name) in state.readings:
-                fresh.readings[card.key, unit.name] = state.readings[card.key, unit.name]
-                fresh.tried_by[card.key] = state.tried_by.get(card.key, fresh.plan)
-            for operation in unit.operations:
-                if status == "done" and operation in state.done:
-                    fresh.done[operation] = state.done[operation]
-    lost += sum(1 for status in had.values() if status == "done")
+    fresh.earlier = {**state.earlier, state.base.digest: replace(state, earlier={})}
+    ledger = _Ledger.of(state, state.earlier.get(digest))
+    carried, lost, gone = _carried(ledger, fresh, _too_short(state.plan, fresh.plan))
+    fresh.tried_by = {card: state.tried_by.get(card, fresh.plan) for card, _ in fresh.readings}
     fresh.held = dict(state.held)
     fresh.times, fresh.since = state.times, state.since
     fresh.shown, fresh.told = dict(state.shown), dict(state.told)
     fresh.found = list(state.found)
     fresh.move_on()
-    holds, gone = answers.TICKS_HOLD(n=carried), answers.TICKS_GONE(n=lost)
-    fresh.says.append(answers.FILES_CHANGED(holds=holds, gone=gone))
+    holds, void = answers.TICKS_HOLD(n=carried), answers.TICKS_GONE(n=lost)
+    fresh.says.append(answers.FILES_CHANGED(holds=holds, gone=void))
+    shorter = _too_short(state.plan, fresh.plan)
     if shorter:
         fresh.says.append(answers.STRIPS_AGAIN(n=len(shorter), marks=tuple(sorted(shorter))))
-    _carry_over(state, fresh, planner)
+    if gone:
+        fresh.says.append(answers.CUTS_GONE(marks=gone))
+    _carry_over(state, ledger, fresh, planner)
     return fresh
 
 
-def _carry_over(state: State, fresh: State, planner: Planner) -> None:
+@dataclass(frozen=True, slots=True)
+class _Ledger:
+    """What was done to wood, whichever files it was done by."""
+
+    units: Mapping[Place, Status]
+    readings: Mapping[Place, list[Reading]]
+    done: Mapping[str, Done]
+    measurements: Sequence[Measurement]
+    fresh: frozenset[Place]
+    """What was done by the files that are left now."""
+
+    @classmethod
+    def of(cls, state: State, earlier: State | None) -> _Ledger:
+        """What is done now, and, of what was done by the new files once before, all that nothing
+        was done to in between."""
+        fresh = frozenset(state.units)
+        if earlier is None:
+            return cls(state.units, state.readings, state.done, state.measurements, fresh)
+        knew = {card.key for card in earlier.cards}
+        touched = {
+            unit.of
+            for card in state.cards
+            if card.key not in knew
+            for unit in card.units
+            if unit.operations and state.units.get((card.key, unit.name)) == "done"
+        }
+        of = {(card.key, unit.name): unit.of for card in earlier.cards for unit in card.units}
+        back = {place: status for place, status in earlier.units.items()
+                if of.get(place) not in touched}  # fmt: skip
+        return cls(
+            {**back, **state.units},
+            {**{place: earlier.readings[place] for place in back if place in earlier.readings},
+             **state.readings},
+            {**{name: done for name, done in earlier.done.items() if mark_of(name) not in touched},
+             **state.done},
+            state.measurements or earlier.measurements,
+            fresh,
+        )  # fmt: skip
+
+
+def _carried(
+    ledger: _Ledger, fresh: State, shorter: frozenset[str]
+) -> tuple[int, int, tuple[str, ...]]:
+    """Put into the fresh state what of the ledger holds there: how many ticks do, how many of the
+    last files' do not, and the marks of what was cut by these."""
+    left = dict(ledger.units)
+    carried, lost = 0, 0
+    for card in fresh.cards:
+        for unit in card.units:
+            place = (card.key, unit.name)
+            status = left.pop(place, None)
+            if status is None:
+                continue
+            needed = {first for first, _, _ in fresh.before(unit.operations)}
+            if unit.of in shorter or needed - fresh.done.keys() - set(unit.operations):
+                lost += place in ledger.fresh
+                continue
+            carried += 1
+            fresh.units[place] = "done" if status == "done" else "skipped"
+            if place in ledger.readings:
+                fresh.readings[place] = ledger.readings[place]
+            for operation in unit.operations:
+                if status == "done" and operation in ledger.done:
+                    fresh.done[operation] = ledger.done[operation]
+    lost += sum(status == "done" and place in ledger.fresh for place, status in left.items())
+    gone = dict.fromkeys(mark_of(name) for name in ledger.done if name not in fresh.done)
+    return carried, lost, tuple(gone)
+
+
+def _carry_over(state: State, ledger: _Ledger, fresh: State, planner: Planner) -> None:
     """What was measured, where the doors are the same, and what is still to be made again."""
-    if state.measurements:
-        if state.base.given.jobs == fresh.base.given.jobs:
-            flow_on(fresh, list(state.measurements), planner)
+    if ledger.measurements:
+        earlier = state.earlier.get(fresh.base.digest)
+        same = state.base.given.jobs == fresh.base.given.jobs
+        if same or (earlier is not None and ledger.measurements is earlier.measurements):
+            flow_on(fresh, list(ledger.measurements), planner)
         if not fresh.measurements:
             fresh.trouble = ()
-            what = tuple(dict.fromkeys(word_of(seen.what) for seen in state.measurements))
+            what = tuple(dict.fromkeys(word_of(seen.what) for seen in ledger.measurements))
             fresh.says.append(answers.MEASURE_AGAIN(what=what))
     for mark, spoiled in state.spoiled.items():
         _, card = state.card(spoiled.card)

@@ -132,6 +132,9 @@ class State:
     """Why the rest is impossible with what was measured; empty where it is not."""
     taps: list[tuple[str, Fact]] = field(default_factory=list)
     """Events that may be undone, each with what it was, the last one last."""
+    earlier: Mapping[str, State] = field(default_factory=dict)
+    """How things stood when each other job was left, by its digest: changing the files back brings
+    back what still holds."""
     times: list[Took] = field(default_factory=list)
     since: int = 0
     """When the last tap was that ended something."""
@@ -168,7 +171,7 @@ class State:
             return found
         if unit.of in self.spoiled and card.kind in ("work", "bench"):
             return "spoiled"
-        if self.missing(card, unit):
+        if self.missing(card, unit) or self._none_to_measure(card, unit):
             return "waits"
         if unit.point is not None and unit.of and card.kind == "bench":
             # A measure of a leaf waits with the leaf.
@@ -176,6 +179,17 @@ class State:
             if piece is not None and self.status(card, piece) in ("waits", "spoiled"):
                 return "waits"
         return "open"
+
+    def _none_to_measure(self, card: Card, unit: Unit) -> bool:
+        """Whether the first piece, which is measured before the others are cut, is spoiled, and no
+        other has been cut since."""
+        if card.kind != "work" or unit.point is None:
+            return False
+        first, *others = (each for each in card.units if each.point is None)
+        return first.of in self.spoiled and not any(
+            self.units.get((card.key, each.name)) == "done" and each.of not in self.spoiled
+            for each in others
+        )
 
     def missing(self, card: Card, unit: Unit) -> tuple[str, Fact] | None:
         """The first operation that the unit waits for and that no open unit here will do, with

@@ -63,6 +63,7 @@ class Store:
             self._db.execute("pragma journal_mode = wal")
             self._db.execute("pragma synchronous = full")
             self._db.executescript(_TABLES)
+            self._others = self._data_version()
             if int(self.fact("schema") or SCHEMA) != SCHEMA:
                 raise SurroundingsError(follows.WRITTEN_BY_NEWER(file=str(path)))
             self.put_fact("schema", str(SCHEMA))
@@ -105,6 +106,14 @@ class Store:
         ).fetchall()
         found = [Event(id_, at, json.loads(body)) for _, id_, at, body in rows]
         return found, rows[-1][0] if rows else after
+
+    def written_elsewhere(self) -> bool:
+        """Whether another connection has written to the file since this was last asked."""
+        before, self._others = self._others, self._data_version()
+        return before != self._others
+
+    def _data_version(self) -> int:
+        return int(self._db.execute("pragma data_version").fetchone()[0])
 
     def knows(self, id_: str) -> bool:
         found = self._db.execute("select 1 from events where id = ?", (id_,)).fetchone()

@@ -35,6 +35,10 @@ CAPITALISED = {"title", "heading", "checks"}
 """Keys whose words are sentences, and whose words begin with a capital."""
 
 
+UNDOS = 20
+"""Taps, the last one first, that a page may undo one after another without an answer."""
+
+
 def cards(state: State, room: Room | None = None) -> Json:
     """Everything that stands on the cards, in their order. `room` stands in for the plan's own."""
     room = room or for_plan(state.plan, "page")
@@ -100,7 +104,11 @@ def stand(state: State, room: Room | None = None) -> Json:
         "units": _units(state),
         "readings": _readings(state, room),
         "moves": _moves(state, room),
+        "left": _minutes_left(state),
         "undo": state.taps[-1] if state.taps else None,
+        "undos": state.taps[: -UNDOS - 1 : -1],
+        # What opening the job said stands until the first tap.
+        "news": "" if state.taps else all_said(state.says, room),
         "trouble": all_said(state.trouble, room),
         "gone": answers.NO_LONGER_HOLD(places=together(state.gone)) if state.gone else "",
         "spoiled": [
@@ -114,6 +122,12 @@ def stand(state: State, room: Room | None = None) -> Json:
         ],
     }  # fmt: skip
     return {name: in_words(each, room, name) for name, each in found.items()}
+
+
+def _minutes_left(state: State) -> int:
+    """Setting up that is still to be done, in whole minutes."""
+    left = (card.setup for card in state.cards[state.now :] if card.kind == "set")
+    return round(sum((setup.minutes for setup in left if setup), Fraction(0)))
 
 
 def _measure_name(what: str, name: str, state: State, room: Room) -> Fact:

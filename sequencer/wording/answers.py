@@ -2,8 +2,24 @@
 
 from __future__ import annotations
 
-from sequencer.facts import answers
+from fractions import Fraction
+
+from sequencer.facts import Fact, Length, answers
 from sequencer.wording.catalogue import Table, _, counted_
+from sequencer.wording.numbers import minutes
+from sequencer.wording.room import Room
+
+_ONE = _("that is about one graduation of {step}")
+_SEVERAL = _("that is about {n} graduations of {step}")
+
+
+def _about_graduations(room: Room, fact: Fact) -> str:
+    """In quarters, which may be told between two lines: `about 1½ graduations`."""
+    n, step = fact.given["n"], fact.given["step"]
+    assert isinstance(n, Fraction | int)
+    assert isinstance(step, Length)
+    return room.text(_ONE if n == 1 else _SEVERAL, n=minutes(Fraction(n)), step=step)
+
 
 TEXTS: Table = {
     answers.A_TERM: "{term}",
@@ -19,6 +35,10 @@ TEXTS: Table = {
         "measured {measured:fine}, target {target:fine}: off by {by:fine}, more than a setting is "
         "ever off"
     ),
+    answers.TOO_SHORT: _(
+        "{mark} measures {measured:fine}, {by:fine} too short: if so, it is spoiled. Say so under "
+        "More, then measure the next piece"
+    ),
     answers.NOTHING_CHANGED: _("nothing has been changed"),
     answers.FITS: _("it fits: taken as planned, since no number was entered"),
     answers.TIGHT: _("too tight, by the thickness of a sheet of paper to begin with: {move}"),
@@ -30,9 +50,7 @@ TEXTS: Table = {
     answers.GRADUATIONS: counted_(
         "that is {n} graduation of {step}", "that is {n} graduations of {step}"
     ),
-    answers.ABOUT_GRADUATIONS: counted_(
-        "that is about {n} graduation of {step}", "that is about {n} graduations of {step}"
-    ),
+    answers.ABOUT_GRADUATIONS: _about_graduations,
     answers.A_TOUCH: _(
         "that is less than one graduation of {step}: turn the wheel a touch, then try"
     ),
@@ -87,6 +105,10 @@ TEXTS: Table = {
     answers.TICKS_GONE: counted_(
         "{n} belongs to a step that is not the same any more",
         "{n} belong to steps that are not the same any more",
+    ),
+    answers.CUTS_GONE: _(
+        "what was cut there does not count any more, look at {marks:comma}; changing the file back "
+        "brings it back"
     ),
     answers.STRIPS_AGAIN: counted_(
         "this strip has to be made again: {marks:comma}",

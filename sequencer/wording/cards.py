@@ -13,6 +13,7 @@ TEXTS: Table = {
     cards.THE_START: _("the start"),
     cards.THE_END: _("the end"),
     cards.HEADING: _("{at}: {title:cap}"),
+    cards.NOW: _("{before}, now {after}"),
     cards.PIECE: "{mark}",
     cards.STOCK: _("strip thickness {number}"),
     cards.STOCK_AT: _("strip thickness {number} where it is {at}"),

@@ -13,9 +13,9 @@ from sequencer.wording.room import Room
 WORDS: Mapping[str, str] = {
     # Standing in the page before its script runs.
     "title": _("At the saw"),
-    "nav": _("Whole list and undo"),
     "list": _("List"),
     "undo": _("Undo"),
+    "more": _("More"),
     "reading": _("Reading the plan"),
     "no_script": _("This page needs its script. The printed sheet says the same."),
     # The connection.
@@ -26,10 +26,9 @@ WORDS: Mapping[str, str] = {
     "left_out_tap": _("That was not understood and has been left out."),
     "tap_waits": _("1 tap waits in this page and is sent once."),
     "taps_wait": _("{n} taps wait in this page and are sent once."),
-    "offline": _(
-        "No connection to the program. {taps} Keep this page open; the printed sheet has the same "
-        "numbers."
-    ),
+    "offline": _("No answer from the program. {taps} Keep this page open; {sheet}"),
+    "sheet_same": _("the printed sheet has the same numbers."),
+    "sheet_differs": _("some numbers of the printed sheet no longer hold (see List)."),
     "go_on": _("Go on: taps wait here."),
     "moment": _("One moment …"),
     "answer_later": _("This reading waits for the connection; its answer comes then."),
@@ -43,6 +42,21 @@ WORDS: Mapping[str, str] = {
     "spoiled": _("spoiled, leave it out"),
     "waits": _("left out: it waits for another piece"),
     "not_done": _("not done"),
+    # Where one is.
+    "at_setup": _("{n} of {of} setups"),
+    "at_step": _("{n} of {of} steps"),
+    "screen_of": _("screen {n} of {of}"),
+    "next_is": _("Next: {what}"),
+    "minutes_left": _("{n} min setting"),
+    "minutes_in_all": _("About {n} minutes of setting up are left."),
+    "here": _("you are here"),
+    "go_on_card": _("Read: go on"),
+    "tick_these": _("Tick what stands above"),
+    # What is held, and what types.
+    "hold_or_twice": _("hold, or tap twice"),
+    "tap_again": _("now tap again"),
+    "tap_again_all": _("Tap again, or hold, if you mean it."),
+    "not_asked": _("A number came in, but no reading is asked for here: nothing was done."),
     # A card that is looked at.
     "later": _("Not yet: this comes later."),
     "left_out_here": _("Something was left out here."),
@@ -51,19 +65,18 @@ WORDS: Mapping[str, str] = {
         "The cut is shown once everything is ticked that its setup asks for before power on."
     ),
     "show_drawing": _("Show the drawing"),
-    "hide_drawing": _("Hide the drawing"),
     "drawing": _("Drawing of this setup: {numbers}"),
     # Readings.
     "measure": _("Measure {what}"),
     "at_most": _("{tool}: at most {high}"),
     "target": _("{tool}: target {target}, good from {low} to {high}"),
+    "again": _("Measure again"),
     "keypad": _("Keypad"),
     "space": _("space"),
     "delete": _("delete"),
     "field": _("{what}, in {unit}"),
-    "enter": _("Enter the reading"),
+    "enter": _("Enter"),
     "enter_first": _("Enter what you measured first."),
-    "or_feel": _("Or by feel:"),
     "tight": _("Too tight"),
     "loose": _("Too loose"),
     "fits": _("It fits"),
@@ -87,9 +100,18 @@ WORDS: Mapping[str, str] = {
     "main_test": _("Test piece is cut"),
     "main_remake": _("It is made"),
     "tick": _("Tick {what}"),
+    # What a reading would change.
+    "weigh": _("If it stays as it is"),
+    "weigh_later": _("What this changes is worked out by the program: wait for the connection."),
+    "change_what": _("What"),
+    "change_before": _("Printed"),
+    "change_after": _("Write"),
+    "accept": _("Take these"),
+    "decline": _("Leave the plan, correct the saw"),
+    "told": _("To know before you go on"),
     # The list and the other panels.
+    "more_here": _("What else"),
     "whole_list": _("The whole list"),
-    "next": _("next"),
     "something_left_out": _("something left out"),
     "entry": _("{what}, {state}"),
     "measure_kerf": _("Measure kerf or panel"),

@@ -16,7 +16,9 @@ from sequencer.cli import main, swapping
 from sequencer.cli.manifest import MANIFEST, digest, manifest, not_of_the_set, read
 from sequencer.cli.swapping import JOURNAL, finish, put
 from sequencer.cli.version import VERSION
+from sequencer.sawside.engine import Files
 from tests.cli.processes import JOB, ROOT
+from tests.sawside.driver import Saw
 
 Capture = pytest.CaptureFixture[str]
 
@@ -93,6 +95,11 @@ def test_printed_marks_stay_where_a_door_is_put_in_front(capsys: Capture) -> Non
     Path("job.toml").write_text(JOB.replace("[[door]]", FRONT + "[[door]]"), "utf-8")
     assert main(["plan", "job.toml", "--no-pdf"]) == 0
     assert sorted(marks_of()) == [before, ("B", "12")]
+    known = read(Path("sheets"))
+    assert known is not None
+    followed = Saw(Path("a.sqlite"), Files((("job.toml", Path("job.toml").read_text()),), None,
+                                           known.printed))  # fmt: skip
+    assert [(door.mark, f"{door.opening[0]}") for door in followed.state.plan.doors] == marks_of()
     assert main(["recut", "job.toml", "A3", "--no-pdf"]) == 0
     recut = json.loads(Path("recut/plan.json").read_text("utf-8"))
     assert {part["mark"] for part in recut["parts"] if part["mark"][0] == "A"} == {"A3"}

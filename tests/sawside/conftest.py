@@ -31,7 +31,7 @@ FLAGS = (
 GONE = re.compile("ERR_|status of 503")
 """What the browser says of a program that is not there, or is still planning."""
 
-PHONE = {"width": 320, "height": 640}
+PHONE = {"width": 360, "height": 640}
 
 
 class Program:
@@ -185,8 +185,10 @@ def browser() -> Iterator[Browser]:
 class Phone:
     """The page as a person has it before them."""
 
-    def __init__(self, page: Page, url: str) -> None:
+    def __init__(self, page: Page, url: str, *, quick: bool = True) -> None:
+        """With `quick`, a tap may follow the one before at once, as no finger does."""
         self.page = page
+        self.quick = quick
         self.faults: list[str] = []
         page.on("pageerror", lambda error: self.faults.append(str(error)))
         page.on("console", self._heard)
@@ -199,8 +201,10 @@ class Phone:
 
     def settle(self) -> None:
         """Until every tap is answered and the page shows it."""
+        quick = "BOUNCE = 0, APART = 0, "
+        answered = "Boolean(stand && cards) && !sending && !queue.length"
         for _ in range(1000):
-            if self.page.evaluate("Boolean(stand && cards) && !sending && !queue.length"):
+            if self.page.evaluate(f"({quick if self.quick else ''}{answered})"):
                 return
             self.page.wait_for_timeout(10)
         raise AssertionError("taps were not answered")
@@ -229,16 +233,40 @@ class Phone:
             self.settle()
 
     def main(self, *, settle: bool = True) -> None:
-        self.page.click("button.main")
+        """The big button; twice where it is one that is held."""
+        held = self.page.locator("#foot button.hold.main").count()
+        self.page.click("#foot button.main")
+        if held:
+            self.page.click("#foot button.main")
         if settle:
             self.settle()
+
+    def more(self, name: str) -> None:
+        """What stands behind the button beside Undo."""
+        self.page.click("#more")
+        self.tap(name)
+
+    def spoil(self, mark: str) -> None:
+        """Tapped twice, as it asks for."""
+        self.more("A piece is spoiled")
+        for _ in range(2):
+            self.page.locator(".rows button", has_text=mark).first.click()
+        self.settle()
+
+    @property
+    def told(self) -> str:
+        """What has to be read before going on; gone on from then."""
+        words = self.page.inner_text("main")
+        if self.page.evaluate("panel") == "news":
+            self.main()
+        return words
 
     def read(self, text: str) -> None:
         """Enter a reading on the keypad of the page."""
         names = {" ": "space"}
         for key in text:
             self.page.get_by_role("button", name=names.get(key, key), exact=True).first.click()
-        self.page.click(".measure button.main")
+        self.page.click(".keys button.main")
         self.settle()
 
     @property
@@ -248,11 +276,14 @@ class Phone:
 
     def step(self) -> None:
         point = self.asked()
+        before = self.page.evaluate("panel !== 'card' || !document.querySelector('.keys')")
         if self.to_tick.count():
             self.to_tick.first.click()
             self.settle()
-        elif point is None:
+        elif point is None or (before and not point["by_fit"]):
             self.main()
+        elif point["by_fit"]:
+            self.tap("It fits")
         else:
             self.read(point["target"])
 

@@ -66,7 +66,7 @@ def test_knob_way_and_amount(knob: str, per: int, measured: str, move: Fraction,
         ("0.15", answers.LESS(step=mm("0.5"), thin=answers.FEELER(size=mm("0.15")))),
         ("0.02", answers.LESS(step=mm("0.5"), thin=answers.NO_FEELER(size=mm("0.05")))),
         ("0.5", answers.GRADUATIONS(n=1, step=mm("0.5"))),
-        ("1.2", answers.ABOUT_GRADUATIONS(n=2, step=mm("0.5"))),
+        ("1.2", answers.ABOUT_GRADUATIONS(n=Fraction(5, 2), step=mm("0.5"))),
     ],
 )
 def test_less_than_a_graduation_is_told_as_paper(off: str, amount: Fact) -> None:

@@ -80,6 +80,25 @@ SAID: list[tuple[Fact, str]] = [
     (answers.GRADUATIONS(n=2, step=inch("1/64")), "that is 2 graduations of 1/64″"),
     (answers.ABOUT_GRADUATIONS(n=2, step=inch("1/64")), "that is about 2 graduations of 1/64″"),
     (
+        answers.ABOUT_GRADUATIONS(n=Fraction(3, 2), step=inch("1/64")),
+        "that is about 1½ graduations of 1/64″",
+    ),
+    (
+        answers.CUTS_GONE(marks=("#2", "A3")),
+        (
+            "what was cut there does not count any more, look at #2, A3; changing the file back "
+            "brings it back"
+        ),
+    ),
+    (answers.ABOUT_GRADUATIONS(n=1, step=inch("1/64")), "that is about one graduation of 1/64″"),
+    (
+        answers.TOO_SHORT(mark="A5", measured=inch("25.7"), by=inch("0.05")),
+        (
+            "A5 measures 25.700″, 0.050″ too short: if so, it is spoiled. Say so under More, then "
+            "measure the next piece"
+        ),
+    ),
+    (
         answers.A_TOUCH(step=inch("1/64")),
         "that is less than one graduation of 1/64″: turn the wheel a touch, then try",
     ),

@@ -28,6 +28,10 @@ SAID: list[tuple[Fact, str]] = [
     (cards.THE_START(), "the start"),
     (cards.THE_END(), "the end"),
     (cards.HEADING(at=cards.STEP(label="12"), title=Words("groove")), "step 12: Groove"),
+    (
+        cards.NOW(before=cards.SETUP(label="9"), after=cards.SETUP(label="8a")),
+        "setup 9, now setup 8a",
+    ),
     (cards.PIECE(mark="A1"), "A1"),
     (cards.STOCK(number="1"), "strip thickness 1"),
     (cards.STOCK_AT(number="1", at="thinnest"), "strip thickness 1 where it is thinnest"),

@@ -25,6 +25,7 @@ from tests.sawside.driver import ROOT, Saw, exact, files_of
 from tests.wording.wrapped import Wrapped, baked_in
 
 STATIC = Path(sequencer.sawside.__file__).parent / "static"
+SCRIPTS = sorted(STATIC.glob("*.js"))
 NEVER_SHOWN = {
     "k", "kind", "u", "of", "rule", "word", "after", "rev", "now", "jobs", "unit", "mark", "card",
     "what", "verdict", "units",
@@ -151,23 +152,26 @@ def test_the_page_holds_no_words() -> None:
 TECHNICAL = {
     # HTML and SVG: elements, attributes, roles and their values.
     "button", "div", "p", "b", "h1", "h2", "ol", "ul", "li", "dl", "dt", "dd", "span", "section",
-    "img", "input", "svg", "path", "aria-hidden", "true", "viewBox", "d", "fill", "fill-rule",
-    "evenodd", "#fff", "M10 1 19.5 18.5H.5ZM9 7v6h2V7Zm0 7.5v2h2v-2Z",
-    "class", "role", "0 0 24 24", "aria-label", "aria-pressed", "aria-expanded", "aria-current",
-    "data-rule", "text",
-    "none", "off", "group", "step", "H1", "-1", "40",
+    "table", "thead", "tbody", "tr", "th", "td", "row", "col", "tabindex",
+    "img", "input", "svg", "path", "aria-hidden", "true", "d", "fill-rule",
+    "evenodd", "M10 1 19.5 18.5H.5ZM9 7v6h2V7Zm0 7.5v2h2v-2Z",
+    "0 0 24 24", "aria-label", "aria-pressed", "aria-expanded", "aria-current",
+    "data-rule", "text", "none", "off", "group", "step", "H1", "BUTTON", "40",
+    "ask", "goal step", "under", "#list, #more, .keys button", "--beside",
     # What is asked of the browser.
-    "use strict", "click", "keydown", "Enter", "online", "offline", "visibilitychange",
+    "use strict", "click", "keydown", "Enter", "online", "offline", "visibilitychange", "message",
+    "contextmenu", "pointerdown", "pointerup", "pointerleave", "pointercancel", "resize",
+    "popstate", "pushState", "replaceState",
     "end", "POST", "Content-Type", "application/json", "no-store", "cards", "stand", "events",
-    "?known=", "drawing/", ".svg", "taps ", "http://www.w3.org/2000/svg",
+    "live", "?known=", "drawing/", ".svg", "taps ", "http://www.w3.org/2000/svg",
     # The documents' own: kinds of cards, units and taps, how they stand.
-    "standing", "guard", "set", "power", "work", "test", "leave", "bench", "remake", "done",
+    "standing", "set", "power", "work", "test", "leave", "bench", "remake", "done",
     "skipped", "spoiled", "waits", "open", "tick", "skip", "read", "measure", "spoil", "undo",
     "tight", "loose", "fits", "adjust", "NOTICE", "on", "main_",
     # Panels, and what tells one view from another.
-    "card", "list", " looked at", "m ", "why", "words",
+    "card", "list", "news", "weighed", "screen", "spoil ", " looked at", "m ", "why", "words",
     # Units as they are typed.
-    "mm", " mm", " in",
+    "mm", "in",
 }  # fmt: skip
 
 
@@ -195,7 +199,7 @@ def words_in(script: str) -> set[str]:
 
 
 def test_the_script_holds_no_words() -> None:
-    script = (STATIC / "page.js").read_text("utf-8")
+    script = "\n".join(path.read_text("utf-8") for path in SCRIPTS)
     assert words_in(script) == set()
     assert "`" not in script
     baked = 'say("Go on: taps wait."); make("p", {}, "wanted ", x); title = \'Undo\';'
@@ -203,13 +207,13 @@ def test_the_script_holds_no_words() -> None:
 
 
 def test_every_word_is_asked_for() -> None:
-    text = (STATIC / "page.js").read_text("utf-8") + (STATIC / "page.html").read_text("utf-8")
+    text = "".join(path.read_text("utf-8") for path in (*SCRIPTS, STATIC / "page.html"))
     unused = [
         key for key in WORDS
         if not key.startswith("main_") and f'"{key}"' not in text and f"{{{key}}}" not in text
     ]  # fmt: skip
     assert unused == []
-    asked = set(re.findall(r'\bt\("(\w+)"', text))
+    asked = set(re.findall(r'\b(?:t|parted)\("(\w+)"', text))
     assert asked <= set(WORDS)
 
 
