@@ -37,11 +37,16 @@ class Placed:
 
 
 def placed(
-    callouts: Iterable[Callout], seen: Callable[[Point], str], width: float, height: float
+    callouts: Sequence[Callout],
+    seen: Callable[[Point], str],
+    width: float,
+    height: float,
+    spared: Sequence[Point] = (),
 ) -> list[Placed]:
-    """Each word where it hides least; `seen` says what is at a point of the page."""
+    """Each word where it hides least, and none of the `spared` points; `seen` says what is at a
+    point of the page."""
     found: list[Placed] = []
-    points = [callout.point for callout in callouts]
+    points = [*(callout.point for callout in callouts), *spared]
     for callout in callouts:
         wide = float(svg.text_width(callout.words, 1)) * TYPE * 0.9
         if not (0 < callout.point[0] < width and 0 < callout.point[1] < height):
@@ -107,3 +112,13 @@ def written(found: Iterable[Placed]) -> list[str]:
         rim = ' stroke="#fff" stroke-width="1.1" stroke-linejoin="round"'
         shapes += [f"{word}{rim}>{said}</text>", f"{word}>{said}</text>"]
     return shapes
+
+
+def lettered(words: str, point: Point) -> list[str]:
+    """A mark on the wood itself, its middle at a point, on a white rim."""
+    text = (
+        f'<text x="{point[0]:.2f}" y="{point[1] + 0.36 * TYPE:.2f}" text-anchor="middle"'
+        f' font-family="{svg.FONT}" font-size="{TYPE:.2f}" font-weight="bold"'
+    )
+    rim = ' stroke="#fff" stroke-width="1.0" stroke-linejoin="round"'
+    return [f"{text}{rim}>{escape(words)}</text>", f"{text}>{escape(words)}</text>"]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from sequencer.proof.hands import X, Y, Z
 from sequencer.sheets.rounds.breaks import near
 from sequencer.sheets.rounds.ink import Mark
-from sequencer.sheets.rounds.scene import Scene
+from sequencer.sheets.rounds.pose import Posed
 from sequencer.sheets.rounds.surfaces import Spot, Surface
 
 Seen = Callable[[Spot], Surface | None]
@@ -27,54 +27,54 @@ LETTERS: Mapping[str, Sequence[Sequence[tuple[float, float]]]] = {
 _PLACES = (0.3, 0.7, 0.2, 0.8, 0.5, 0.4, 0.6, 0.12, 0.88)
 
 
-def chalked(scene: Scene, seen: Seen, size: float) -> Iterator[Mark]:
+def chalked(wood: Posed, seen: Seen, size: float) -> Iterator[Mark]:
     """The marks; `size` is how high they are drawn, in mm of the wood."""
-    yield from _wedge(scene, seen, size)
+    yield from _wedge(wood, seen, size)
     for end in ("A", "B"):
-        yield from _letter(scene, seen, size * 1.25, end)
+        yield from _letter(wood, seen, size * 1.25, end)
 
 
-def _sides(scene: Scene) -> list[str]:
+def _sides(wood: Posed) -> list[str]:
     """Sides of the wood on which something is chalked, the best first."""
-    marked = scene.moment.marked
+    marked = wood.marked
     return [marked, "back" if marked == "face" else "face", "end-A", "end-B"]
 
 
 def _taking(
-    spots: Sequence[Spot], side: str, scene: Scene, seen: Seen, labels: Sequence[str] = ("wood",)
+    spots: Sequence[Spot], side: str, wood: Posed, seen: Seen, labels: Sequence[str] = ("wood",)
 ) -> list[Surface]:
     """The surfaces of a side, where all the places of the room are seen on it; else none."""
     for spot in spots:
         surface = seen(spot)
         if surface is None or surface.side != side or surface.label not in labels:
             return []
-    return [each for each in scene.wood if each.side == side and each.label in labels]
+    return [each for each in wood.wood if each.side == side and each.label in labels]
 
 
-def _wedge(scene: Scene, seen: Seen, size: float) -> Iterator[Mark]:
+def _wedge(wood: Posed, seen: Seen, size: float) -> Iterator[Mark]:
     """On the first side that shows it: the tip as near to the inside edge as that side goes."""
-    tries = [(side, ["wood"]) for side in _sides(scene)]
-    tries += [(side, ["wood", "waste"]) for side in _sides(scene)[:2]]
+    tries = [(side, ["wood"]) for side in _sides(wood)]
+    tries += [(side, ["wood", "waste"]) for side in _sides(wood)[:2]]
     for side, labels in tries:
-        for corners in _wedges(scene, side, size / scene.moment.mm, labels):
+        for corners in _wedges(wood, side, size / wood.mm, labels):
             middle = _mean(corners)
             inner = [_between(corner, middle, 0.15) for corner in corners]
-            on = _taking([middle, *inner], side, scene, seen, labels)
+            on = _taking([middle, *inner], side, wood, seen, labels)
             if on:
                 yield Mark(corners, on, kind="wedge")
                 return
 
 
 def _wedges(
-    scene: Scene, side: str, size: float, labels: Sequence[str]
+    wood: Posed, side: str, size: float, labels: Sequence[str]
 ) -> Iterator[tuple[Spot, Spot, Spot]]:
     """Where a wedge may be on a side, its tip first; `size` in the lengths of the wood."""
-    mm, brick = scene.moment.mm, scene.box
-    on = [each for each in scene.wood if each.side == side and each.label in labels]
+    mm, brick = wood.mm, wood.box
+    on = [each for each in wood.wood if each.side == side and each.label in labels]
     if not on:
         return
     low = min(spot[Y] for each in on for spot in each.told)
-    axis, way = scene.moment.marks.sides[side]
+    axis, way = wood.marks.sides[side]
     run = Z if axis == X else X
     start, room = float(brick[2 * run]), float(brick[2 * run + 1] - brick[2 * run])
     high = min(size, 0.6 * (float(brick[3]) - low))
@@ -82,13 +82,13 @@ def _wedges(
     at = float(brick[2 * axis + (way > 0)])
     for share in (0.5,) if run == Z else _PLACES:
         middle = start + share * room
-        if near(middle * mm, run, scene.breaks, half * mm):
+        if near(middle * mm, run, wood.breaks, half * mm):
             continue
         corners = []
         for along, inward in ((0.0, 0.0), (-half, high), (half, high)):
             place = [0.0, 0.0, 0.0]
             place[axis], place[run], place[Y] = at, middle + along, low + inward
-            corners.append(scene.into((place[0], place[1], place[2])))
+            corners.append(wood.into((place[0], place[1], place[2])))
         yield corners[0], corners[1], corners[2]
 
 
@@ -109,50 +109,63 @@ class _Square:
         return x, y, z
 
 
-def _letter(scene: Scene, seen: Seen, size: float, end: str) -> Iterator[Mark]:
-    """The letter of an end, on the best side that shows it."""
-    if end not in scene.ends:
+def _letter(wood: Posed, seen: Seen, size: float, end: str) -> Iterator[Mark]:
+    """The letter of an end, on the best side that shows it: the marked face, or what a joint has
+    left of it there."""
+    if end not in wood.ends:
         return
-    for side in (*_sides(scene)[:2], "inside-edge", "outside-edge"):
-        for square in _squares(scene, side, size, end):
-            tried = [square.at(a, b) for a in (-0.5, 0, 0.5) for b in (-0.5, 0, 0.5)]
-            on = _taking(tried, side, scene, seen)
-            if on:
-                for stroke in LETTERS[end]:
-                    spots = [square.at(u, v) for u, v in stroke]
-                    yield Mark(spots, on, width=0.42, kind=f"end-{end}")
-                return
+    for side in (*_sides(wood)[:2], "inside-edge", "outside-edge"):
+        axis, way = wood.marks.sides[side]
+        levels = _levels(wood, axis)
+        for level in sorted(levels, key=lambda at: -way * at):
+            for square in _squares(wood, side, size, end, level):
+                tried = [square.at(a, b) for a in (-0.5, 0, 0.5) for b in (-0.5, 0, 0.5)]
+                if all(any(seen(spot) is each for each in levels[level]) for spot in tried):
+                    for stroke in LETTERS[end]:
+                        spots = [square.at(u, v) for u, v in stroke]
+                        yield Mark(spots, levels[level], width=0.42, kind=f"end-{end}")
+                    return
 
 
-def _squares(scene: Scene, side: str, size: float, end: str) -> Iterator[_Square]:
-    """Where a letter may stand on a side, the nearest to its end first."""
-    mm, brick, place = scene.moment.mm, scene.box, scene.ends[end]
-    inward = 1 if place < scene.ends["B" if end == "A" else "A"] else -1
-    axis, way = scene.moment.marks.sides[side]
+def _levels(wood: Posed, axis: int) -> dict[float, list[Surface]]:
+    """What is seen of the wood square to one of its axes, by where it is on it."""
+    found: dict[float, list[Surface]] = {}
+    for each in wood.wood:
+        places = [spot[axis] for spot in each.told]
+        if each.label == "wood" and max(places) - min(places) < 1e-6:
+            found.setdefault(round(places[0], 3), []).append(each)
+    return found
+
+
+def _squares(wood: Posed, side: str, size: float, end: str, level: float) -> Iterator[_Square]:
+    """Where a letter may stand at a level of a side, the nearest to its end first."""
+    mm, brick, place = wood.mm, wood.box, wood.ends[end]
+    inward = 1 if place < wood.ends["B" if end == "A" else "A"] else -1
+    axis, way = wood.marks.sides[side]
     other = Y + Z - axis
     room = float(brick[2 * other + 1] - brick[2 * other]) * mm
     high = min(size, 0.75 * room)
-    right, up = _upright(scene, axis, way, other)
+    right, up = _upright(wood, axis, way, other)
     for step in (0.9, 1.3, 2.0):
         for share in (0.5, 0.75, 0.25) if room > 2.4 * high else (0.5,):
             spot = [0.0, 0.0, 0.0]
             spot[X] = place + inward * step * high / mm
             spot[other] = float(brick[2 * other]) + share * room / mm
-            spot[axis] = float(brick[2 * axis + (way > 0)])
-            if any(near(spot[a] * mm, a, scene.breaks, high * 0.5) for a in (X, other)):
+            spot[axis] = level
+            if any(near(spot[a] * mm, a, wood.breaks, high * 0.5) for a in (X, other)):
                 continue
-            yield _Square(scene.into((spot[0], spot[1], spot[2])), right, up, high)
+            yield _Square(wood.into((spot[0], spot[1], spot[2])), right, up, high)
 
 
-def _upright(scene: Scene, axis: int, way: int, other: int) -> tuple[Spot, Spot]:
+def _upright(wood: Posed, axis: int, way: int, other: int) -> tuple[Spot, Spot]:
     """Which ways on a side of the wood a letter is read along and stands up: as upright as it can
     be read, never mirrored."""
-    nought = scene.into((0.0, 0.0, 0.0))
+    nought = wood.into((0.0, 0.0, 0.0))
 
     def direction(axis: int, sign: int) -> Spot:
         tip = [0.0, 0.0, 0.0]
-        tip[axis] = sign / scene.moment.mm
-        x, y, z = (b - a for a, b in zip(nought, scene.into((tip[0], tip[1], tip[2])), strict=True))
+        tip[axis] = sign / wood.mm
+        x, y, z = (b - a for a, b in zip(nought, wood.into((tip[0], tip[1], tip[2])), strict=True))
         return x, y, z
 
     out = direction(axis, way)
@@ -163,7 +176,7 @@ def _upright(scene: Scene, axis: int, way: int, other: int) -> tuple[Spot, Spot]
                 right, up = direction(one, s), direction(two, t)
                 if _dot(_cross(right, up), out) < 0.5:
                     continue
-                page = scene.camera.page
+                page = wood.camera.page
                 score = page(right)[0] - page(up)[1]
                 if best is None or score > best[0]:
                     best = (score, right, up)

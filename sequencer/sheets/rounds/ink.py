@@ -19,6 +19,7 @@ TONES: Mapping[str, tuple[int, int, int]] = {
     "guide": (198, 179, 160),
     "sled": (232, 218, 202),
     "table": (255, 232, 232),
+    "glass": (246, 240, 228),
     "blade": (34, 34, 34),
 }
 """Grey of what looks up, of what looks at the person, of what looks to the side."""
@@ -71,7 +72,7 @@ def fitted(
 
 
 def grey(label: str, normal: Spot) -> str:
-    tones = TONES[label]
+    tones = TONES[label.partition(":")[0]]
     share = (normal[2] ** 2, normal[1] ** 2, normal[0] ** 2)
     value = round(sum(tone * part for tone, part in zip(tones, share, strict=True)))
     return f"#{value:02x}{value:02x}{value:02x}"

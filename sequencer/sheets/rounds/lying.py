@@ -7,7 +7,7 @@ at fence, stop or jig stands at x = 0, its axle at y = 0, the table is z = 0.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import pairwise
@@ -18,11 +18,9 @@ from sequencer.proof.cells import Bit, Cell, Length, vertices
 from sequencer.proof.hands import Axes, Side, X, Y, Z, determinant
 from sequencer.proof.kerf import Pass
 from sequencer.proof.solid import cropped, moved
+from sequencer.sheets.rounds.surfaces import Spot
 
 Span = tuple[Length, Length]
-
-_MOST = 3
-"""Breaks along one axis: with more the eye sees nothing else."""
 
 
 def turned(made: Pass, guide: Hand) -> Axes:
@@ -33,11 +31,12 @@ def turned(made: Pass, guide: Hand) -> Axes:
     out = 1 if guide == "right" else -1
     if CARRIERS[made.carrier].slanted:
         # The fence stands behind the piece, at its outside edge.
-        return _frame({down[0]: (Z, -down[1]), Y: (Y, -1)})
-    return _frame({down[0]: (Z, -down[1]), at_guide[0]: (X, out * at_guide[1])})
+        return framed({down[0]: (Z, -down[1]), Y: (Y, -1)})
+    return framed({down[0]: (Z, -down[1]), at_guide[0]: (X, out * at_guide[1])})
 
 
-def _frame(known: dict[int, Side]) -> Axes:
+def framed(known: dict[int, Side]) -> Axes:
+    """Two axes with their ways, and the third as it must be where nothing is mirrored."""
     missing = next(axis for axis in (X, Y, Z) if axis not in known)
     free = next(axis for axis in (X, Y, Z) if axis not in [side[0] for side in known.values()])
     for sign in (1, -1):
@@ -45,6 +44,18 @@ def _frame(known: dict[int, Side]) -> Axes:
         if determinant(axes) > 0:
             return axes
     raise AssertionError
+
+
+def placing(axes: Axes, mm: float) -> Callable[[Spot], Spot]:
+    """Brings places in the wood to the room, in mm, round one origin."""
+
+    def into(spot: Spot) -> Spot:
+        place = [0.0, 0.0, 0.0]
+        for value, (axis, way) in zip(spot, axes, strict=True):
+            place[axis] = way * value * mm
+        return place[0], place[1], place[2]
+
+    return into
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,11 +107,16 @@ class Shortened:
 
 
 def shortened(
-    bits: Sequence[Bit], also: Sequence[tuple[int, Length]], most: Length, margin: Length
+    bits: Sequence[Bit],
+    also: Sequence[tuple[int, Length]],
+    most: Length,
+    margin: Length,
+    breaks: int = 3,
 ) -> Shortened:
     """What to leave out so that no side is drawn longer than `most` where that can be: only from
     the longest stretches in which nothing begins or ends, `margin` kept at both their ends. `also`
-    are further places, each with its axis, that stay as they are."""
+    are further places, each with its axis, that stay as they are. There are no more than `breaks`
+    along an axis: the eye would see nothing else."""
     found = Shortened()
     for axis in (X, Y, Z):
         places = sorted(
@@ -115,7 +131,7 @@ def shortened(
             if not any(start < high and low < end for start, end in slopes)
         ]
         gaps.sort(key=lambda gap: gap[0] - gap[1])
-        for low, high in gaps[:_MOST]:
+        for low, high in gaps[:breaks]:
             room = high - low - 2 * margin
             # A further break only where the wood would be drawn half as long again.
             enough = 2 * excess <= most if axis in found.out else excess <= margin

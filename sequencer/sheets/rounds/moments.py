@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from sequencer.plan import Cut, Plan, Setup, Step
+from sequencer.plan import Cut, Marked, Plan, Setup, Step
 from sequencer.proof.cells import Bit
 from sequencer.proof.follow import deck_of, follow
 from sequencer.proof.grain import Grain, grain_of
@@ -34,8 +34,7 @@ class Moment:
     sawn: Sawn
     follows: bool
     marks: Marks
-    marked: str
-    """`face` or `back`: which of them carries the mark."""
+    marked: Marked
     deck: float
     mm: float
     inches: bool

@@ -6,10 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from sequencer.instructions import words
-from sequencer.plan import Marked, Plan
+from sequencer.plan import Plan
 from sequencer.proof.carriers import CARRIERS
 from sequencer.proof.cells import as_cell
-from sequencer.sheets.rounds.breaks import bands
 from sequencer.sheets.rounds.callouts import Callout, Placed, placed, written
 from sequencer.sheets.rounds.chalk import chalked
 from sequencer.sheets.rounds.flat import Point
@@ -64,7 +63,7 @@ def picture(plan: Plan, moment: Moment, room: Room, frame: Frame = LARGE) -> str
     marks = [
         *_flat(scene),
         *_arrow(scene, sheet, fine),
-        *_broken(scene),
+        *scene.broken(),
         *_later(scene),
         *chalk,
     ]
@@ -72,12 +71,8 @@ def picture(plan: Plan, moment: Moment, room: Room, frame: Frame = LARGE) -> str
     if frame.words:
         shapes += written(_named(scene, sheet, chalk, found, frame, room))
     setup = moment.setup
-    says = words.passes((moment.cut,), setup.carrier, _marked(moment), room)
+    says = words.passes((moment.cut,), setup.carrier, moment.marked, room)
     return svg(frame.width, frame.height, shapes, says, f"round-{setup.number}-{frame.width:g}")
-
-
-def _marked(moment: Moment) -> Marked:
-    return "back" if moment.marked == "back" else "face"
 
 
 def _named(
@@ -108,7 +103,9 @@ def _named(
             known[cell] = "" if surface is None else surface.label
         return known[cell]
 
-    return placed(callouts, label, frame.width, frame.height)
+    x, y = scene.arrow
+    pushed = sheet.at((x, y + 4 / sheet.scale, scene.floor))
+    return placed(callouts, label, frame.width, frame.height, (pushed,))
 
 
 def _flat(scene: Scene) -> list[Mark]:
@@ -128,21 +125,6 @@ def _grounds(scene: Scene) -> list[Surface]:
     ]
 
 
-def _broken(scene: Scene) -> Iterator[Mark]:
-    mm, into = scene.moment.mm, scene.into
-    white: list[Mark] = []
-    for surface in scene.wood:
-        for each in scene.breaks:
-            for corners, lines in bands(surface, each, mm):
-                white.append(
-                    Mark([into(corner) for corner in corners], [surface], "#fff", kind="break")
-                )
-                for line in lines:
-                    yield Mark([into(end) for end in line], [surface], width=0.38)
-    # Last, so that no line runs through where two bands cross; half of each line stays.
-    yield from white
-
-
 def _later(scene: Scene) -> Iterator[Mark]:
     """The passes after turning, dashed where they open on the wood's outside; and how deep this one
     goes, on the side that looks away from the guide."""
@@ -157,7 +139,7 @@ def _later(scene: Scene) -> Iterator[Mark]:
                 )
     made = scene.moment.made
     if made.keeps is None and not made.tilt and not CARRIERS[made.carrier].slanted:
-        out, top = -scene.guide_side, scene.floor + made.depth * scene.moment.mm
+        out, top = -scene.guide_side, scene.floor + made.depth * scene.mm
         x = scene.extent[0][0] if out < 0 else scene.extent[0][1]
         on = [each for each in scene.wood if each.normal[0] * out > 0.99]
         yield Mark(

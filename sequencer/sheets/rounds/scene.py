@@ -12,13 +12,12 @@ from sequencer.proof.cells import Brick, Length, Plane
 from sequencer.proof.hands import Axes, X, Y, Z
 from sequencer.proof.solid import bounds
 from sequencer.sheets.rounds.bodies import blade, box, half_chord, outline, prism
-from sequencer.sheets.rounds.breaks import Break, uncrossed
+from sequencer.sheets.rounds.breaks import uncrossed
 from sequencer.sheets.rounds.camera import Camera
-from sequencer.sheets.rounds.lying import Shortened, shortened, turned
+from sequencer.sheets.rounds.lying import Shortened, placing, shortened, turned
 from sequencer.sheets.rounds.moments import Moment
+from sequencer.sheets.rounds.pose import Extent, Posed, corners_of, extent_of, named
 from sequencer.sheets.rounds.surfaces import Spot, Surface, surfaces
-
-Extent = tuple[float, float]
 
 _BEFORE = 8.0
 """Between the wood and the blade, in mm."""
@@ -31,41 +30,25 @@ _SKIRT = 26.0  # table before the wood
 _EIGHTH = 0.7853981633974483  # of a turn, in radians
 
 
-@dataclass(slots=True)
-class Scene:
-    """`extent` is what the wood takes up on the room's three axes, `focus` places that must be in
-    the picture. `guide_side` is 1 where the guide stands right of the blade, -1 left of it. `into`
-    brings places in the wood, as it is drawn, to the room."""
+@dataclass(slots=True, kw_only=True)
+class Scene(Posed):
+    """`around` is what stands round the wood, `focus` places that must be in the picture.
+    `guide_side` is 1 where the guide stands right of the blade, -1 left of it; `floor` is what the
+    wood lies on, table or deck, above the table. `guide_at` is where the name of the guide points
+    to, `arrow` where the arrow of the feed begins."""
 
     moment: Moment
-    camera: Camera
-    wood: list[Surface]
-    around: list[Surface]
-    extent: tuple[Extent, Extent, Extent]
-    box: Brick
-    short: Shortened
-    into: Callable[[Spot], Spot]
     guide_side: int
     floor: float
+    around: list[Surface] = field(default_factory=list)
     guide_at: Spot = (0.0, 0.0, 0.0)
-    """Where the name of the guide points to."""
-
-    focus: list[Spot] = field(default_factory=list)
     arrow: tuple[float, float] = (0.0, 0.0)
-    """Where the arrow of the feed begins, on table or deck."""
-
+    focus: list[Spot] = field(default_factory=list)
     slots: list[tuple[list[Spot], str]] = field(default_factory=list)
     """Flat things on table and deck: their corners and their grey."""
 
     dashes: list[tuple[Spot, Spot, str]] = field(default_factory=list)
-    ends: dict[str, float] = field(default_factory=dict)
-    """Where on the wood the ends A and B are that have a letter."""
-
-    @property
-    def breaks(self) -> list[Break]:
-        """In mm of the wood as it is drawn."""
-        mm = self.moment.mm
-        return [(each.axis, float(each.at) * mm) for each in self.short.breaks]
+    """Lines on table and deck, with their dashes."""
 
 
 def scene_of(plan: Plan, moment: Moment, longest: float | None = None) -> Scene:
@@ -89,16 +72,15 @@ def scene_of(plan: Plan, moment: Moment, longest: float | None = None) -> Scene:
     into = _laid(moment, axes, whole, short, box_drawn, out if slanted else 0)
     breaks = [(each.axis, float(each.at) * mm) for each in short.breaks]
     wood = surfaces(
-        drawn, into, camera.toward, _named(moment, box_drawn), moment.marked,
+        drawn, into, camera.toward, _sides(moment, box_drawn), moment.marked,
         lambda line: uncrossed(line, breaks, mm),
     )  # fmt: skip
-    corners = [into(corner) for corner in _corners(box_drawn)]
-    extent = tuple((min(c[a] for c in corners), max(c[a] for c in corners)) for a in range(3))
     scene = Scene(
-        moment, camera, wood, [], (extent[0], extent[1], extent[2]), box_drawn, short, into, out,
-        moment.deck,
+        camera=camera, wood=wood, extent=extent_of(box_drawn, into), box=box_drawn, short=short,
+        into=into, mm=mm, marks=moment.marks, marked=moment.marked,
+        ends=_ends(moment, whole, short, box_drawn),
+        moment=moment, guide_side=out, floor=moment.deck,
     )  # fmt: skip
-    scene.ends = _ends(moment, whole, short, box_drawn)
     _blade(scene)
     kind = CARRIERS[made.carrier].kind
     if kind == "fence":
@@ -126,11 +108,10 @@ def _laid(
     angle = _EIGHTH * slant
     c, s = (cos(angle), sin(angle)) if slant else (1.0, 0.0)
 
+    place = placing(axes, mm)
+
     def turned_only(spot: Spot) -> Spot:
-        place = [0.0, 0.0, 0.0]
-        for value, (axis, way) in zip(spot, axes, strict=True):
-            place[axis] = way * value * mm
-        x, y, z = place
+        x, y, z = place(spot)
         return c * x - s * y, s * x + c * y, z
 
     axis = made.bears[0]
@@ -139,7 +120,7 @@ def _laid(
     if slant:
         anchor[Y] = float(drawn[3])
     line = turned_only((anchor[0], anchor[1], anchor[2]))[0]
-    corners = [turned_only(corner) for corner in _corners(drawn)]
+    corners = [turned_only(corner) for corner in corners_of(drawn)]
     reach = half_chord(float(moment.setup.height) * _unit(moment), moment.deck)
     back = -reach - _BEFORE - max(corner[1] for corner in corners)
     up = moment.deck - min(corner[2] for corner in corners)
@@ -164,11 +145,6 @@ def _line(moment: Moment, whole: Brick) -> Length:
     return whole[2 * axis + 1] - made.guide if way > 0 else whole[2 * axis] + made.guide
 
 
-def _corners(brick: Brick) -> list[Spot]:
-    x0, x1, y0, y1, z0, z1 = (float(value) for value in brick)
-    return [(x, y, z) for x in (x0, x1) for y in (y0, y1) for z in (z0, z1)]
-
-
 def _ends(moment: Moment, whole: Brick, short: Shortened, drawn: Brick) -> dict[str, float]:
     """A strip that is ripped or grooved has no ends yet; what comes off it ends at the blade."""
     fence = CARRIERS[moment.made.carrier].kind == "fence"
@@ -182,16 +158,13 @@ def _ends(moment: Moment, whole: Brick, short: Shortened, drawn: Brick) -> dict[
     return {"A": low, "B": high} if moment.marks.end_a < 0 else {"A": high, "B": low}
 
 
-def _named(moment: Moment, brick: Brick) -> dict[Plane, str]:
-    found: dict[Plane, str] = {}
-    for name, (axis, way) in moment.marks.sides.items():
-        if moment.comes_off and axis == X and way > 0:
-            continue  # the strip goes on
-        at = brick[2 * axis + (way > 0)]
-        normal = [0, 0, 0]
-        normal[axis] = way * at.denominator
-        found[normal[0], normal[1], normal[2], way * at.numerator] = name
-    return found
+def _sides(moment: Moment, brick: Brick) -> dict[Plane, str]:
+    """The sides by name; where a strip goes on is none."""
+    return {
+        plane: name
+        for plane, name in named(moment.marks, brick).items()
+        if not (moment.comes_off and plane[0] > 0)
+    }
 
 
 def _blade(scene: Scene) -> None:
@@ -293,7 +266,7 @@ def _slanted(scene: Scene) -> None:
     deck = scene.floor
     _bodies(scene, (left - 30, right + 30), (near - 40, 240.0), (0.0, deck), "sled")
     brick, into = scene.box, scene.into
-    mm = scene.moment.mm
+    mm = scene.mm
     way = scene.moment.made.bears[1]
     end = float(brick[1] if way > 0 else brick[0])
     edge, low = float(brick[3]), float(brick[4] if scene.moment.made.lies[1] < 0 else brick[5])

@@ -117,12 +117,12 @@ def _lies(setup: Setup) -> Lies | None:
 def _looking(scene: Scene, way: tuple[float, float, float]) -> str:
     """The side of the wood that looks that way, by the words of the reader."""
     nought = scene.into((0.0, 0.0, 0.0))
-    for name, (axis, sign) in scene.moment.marks.sides.items():
+    for name, (axis, sign) in scene.marks.sides.items():
         tip = [0.0, 0.0, 0.0]
-        tip[axis] = sign / scene.moment.mm
+        tip[axis] = sign / scene.mm
         out = [a - b for a, b in zip(scene.into((tip[0], tip[1], tip[2])), nought, strict=True)]
         if sum(a * b for a, b in zip(out, way, strict=True)) > 0.9:
-            marked = "marked" if name == scene.moment.marked else "other"
+            marked = "marked" if name == scene.marked else "other"
             named = {"inside-edge": "inside", "outside-edge": "outside", "end-A": "A", "end-B": "B"}
             return named.get(name, marked)
     raise AssertionError(way)
