@@ -40,6 +40,8 @@ HELP: Mapping[str, str] = {
     "folder": _("folder for the sheets ({folder})"),
     "no_pdf": _("leave out plan.pdf"),
     "store": _("the saved settings; without it, your own"),
+    "plan.labels": _("labels to stick on strips, pieces and offcuts: labels.pdf"),
+    "plan.full-size": _("story sticks, blocks and templates at full size: full-size.pdf"),
     "plan.mend": _("of a job that is refused: write the first change that would do into its file"),
     "plan.suggest": _("list small changes that would save setups"),
     #
