@@ -15,6 +15,7 @@ from playwright.sync_api import sync_playwright
 from sequencer.instructions.figures import Scale
 from sequencer.sheets.fullsize import full_size
 from sequencer.sheets.fullsize.paper import SIZES, TILE, Drawing, Paper, pages, tiles
+from sequencer.sheets.fullsize.smooth import runs
 from sequencer.sheets.labels import labels, labels_of
 from sequencer.sheets.render import pdf
 from sequencer.wording import for_plan
@@ -165,3 +166,27 @@ def test_labels_print_and_none_leaves_its_box() -> None:
             for word in page.extract_words():
                 assert word["x0"] / MM > 8
                 assert word["x1"] / MM < 202
+
+
+def test_an_arch_is_drawn_round_and_a_peak_is_not() -> None:
+    """A circle told by stations comes back within a tenth of a millimetre; straight sides that
+    meet in a peak stay straight."""
+    radius, half = 300.0, 130.0
+    stations = [(-half + n * half / 5, 0.0) for n in range(11)]
+    arch = [(x, (radius**2 - x * x) ** 0.5 - radius) for x, _ in stations]
+    line = [*arch, (half, 90.0), (-half, 90.0)]
+    curves = [(start, run) for start, run in runs(line) if run.startswith("C")]
+    assert len(curves) == 10
+    for start, run in curves:
+        one, two, end = (
+            tuple(float(each) for each in place.split(",")) for place in run[1:].split(" ")
+        )
+        for n in range(1, 8):
+            t = n / 8
+            x, y = (
+                (1 - t) ** 3 * a + 3 * t * (1 - t) ** 2 * b + 3 * t * t * (1 - t) * c + t**3 * d
+                for a, b, c, d in zip(start, one, two, end, strict=True)
+            )
+            assert (x * x + (y + radius) ** 2) ** 0.5 == pytest.approx(radius, abs=0.05)
+    peak = [(-130.0, 0.0), (-60.0, 10.77), (0.0, 20.0), (130.0, 0.0), (130.0, 90.0), (-130.0, 90.0)]
+    assert all(run.startswith("L") for _, run in runs(peak))

@@ -5,19 +5,21 @@ dashed."""
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
 from sequencer.instructions.figures import Scale
 from sequencer.instructions.words import marked_faces
 from sequencer.plan import Marked, Part, Plan, Prism
 from sequencer.sheets.fullsize.paper import HERE, Drawing, Word, line
+from sequencer.sheets.fullsize.smooth import at, pencil, runs
 from sequencer.wording import fullsize
 
 _STEP = 4.0
 _BESIDE = 25.0  # mm of wood beside the shape
 
 Point = tuple[Fraction, Fraction]
+Place = tuple[float, float]
 
 
 def templates(plan: Plan, scale: Scale) -> Iterator[Drawing]:
@@ -49,7 +51,7 @@ def _drawn(part: Part, name: str, marked: Marked, scale: Scale) -> Drawing:
     # On the show face with the inside edge down, end A is on the side of the part's hand.
     from_right = (part.inside == "right") == (marked == "face")
 
-    def spot(corner: Point) -> tuple[float, float]:
+    def spot(corner: Point) -> Place:
         x, y = float(corner[0]) * mm, float(corner[1]) * mm
         return (long - x if from_right else x), wide - y
 
@@ -59,13 +61,12 @@ def _drawn(part: Part, name: str, marked: Marked, scale: Scale) -> Drawing:
     through = [prism for prism in _shapes(part) if _through(prism, part)]
     for n, prism in enumerate(through):
         points = [spot(corner) for corner in prism.corners]
-        path = "M" + "L".join(f"{x:.3f},{y:.3f}" for x, y in points) + "Z"
+        path = f"M{at(points[-1])}{''.join(rest for _, rest in runs(points))}Z"
         clip = f"{HERE}-shape-{n}"
         shapes.append(f'<clipPath id="{clip}"><path d="{path}"/></clipPath>')
         shapes.append(f'<g clip-path="url(#{clip})">{"".join(_hatch(points))}</g>')
     for prisms, dash in ((through, ""), ([p for p in _shapes(part) if p not in through], "2 1")):
-        for one, other in _outline(prisms):
-            shapes.append(line(*spot(one), *spot(other), width=0.3, dash=dash))
+        shapes += [pencil(f"M{at(start)}{rest}", dash) for start, rest in _outline(prisms, spot)]
     corners = [spot(corner) for prism in _shapes(part) for corner in prism.corners]
     (x0, x1), (y0, y1) = (
         _window([corner[n] for corner in corners], size) for n, size in enumerate((long, wide))
@@ -92,18 +93,21 @@ def _window(places: Sequence[float], size: float) -> tuple[float, float]:
     return (0.0 if low < 2 * _BESIDE else low), (size if high > size - 2 * _BESIDE else high)
 
 
-def _outline(prisms: Sequence[Prism]) -> list[tuple[Point, Point]]:
+def _outline(
+    prisms: Sequence[Prism], spot: Callable[[Point], Place]
+) -> Iterator[tuple[Place, str]]:
     """The sides of all, without those along which two of them meet."""
     sides = [
-        (prism.corners[n - 1], prism.corners[n])
+        frozenset((prism.corners[n - 1], prism.corners[n]))
         for prism in prisms
         for n in range(len(prism.corners))
     ]
-    times = Counter(frozenset(side) for side in sides)
-    return [side for side in sides if times[frozenset(side)] == 1]
+    times = Counter(sides)
+    drawn = [run for prism in prisms for run in runs([spot(c) for c in prism.corners])]
+    yield from (run for side, run in zip(sides, drawn, strict=True) if times[side] == 1)
 
 
-def _hatch(points: Sequence[tuple[float, float]]) -> Iterator[str]:
+def _hatch(points: Sequence[Place]) -> Iterator[str]:
     left, right = min(x for x, _ in points), max(x for x, _ in points)
     top, bottom = min(y for _, y in points), max(y for _, y in points)
     high = bottom - top
