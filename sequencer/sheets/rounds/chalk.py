@@ -116,6 +116,8 @@ def _letter(wood: Posed, seen: Seen, size: float, end: str) -> Iterator[Mark]:
         return
     for side in (*_sides(wood)[:2], "inside-edge", "outside-edge"):
         axis, way = wood.marks.sides[side]
+        if _dot(_direction(wood, axis, way), wood.camera.toward) < 1e-6:
+            continue  # seen from behind, a letter would be mirrored
         levels = _levels(wood, axis)
         for level in sorted(levels, key=lambda at: -way * at):
             for square in _squares(wood, side, size, end, level):
@@ -160,20 +162,12 @@ def _squares(wood: Posed, side: str, size: float, end: str, level: float) -> Ite
 def _upright(wood: Posed, axis: int, way: int, other: int) -> tuple[Spot, Spot]:
     """Which ways on a side of the wood a letter is read along and stands up: as upright as it can
     be read, never mirrored."""
-    nought = wood.into((0.0, 0.0, 0.0))
-
-    def direction(axis: int, sign: int) -> Spot:
-        tip = [0.0, 0.0, 0.0]
-        tip[axis] = sign / wood.mm
-        x, y, z = (b - a for a, b in zip(nought, wood.into((tip[0], tip[1], tip[2])), strict=True))
-        return x, y, z
-
-    out = direction(axis, way)
+    out = _direction(wood, axis, way)
     best: tuple[float, Spot, Spot] | None = None
     for one, two in ((X, other), (other, X)):
         for s in (1, -1):
             for t in (1, -1):
-                right, up = direction(one, s), direction(two, t)
+                right, up = _direction(wood, one, s), _direction(wood, two, t)
                 if _dot(_cross(right, up), out) < 0.5:
                     continue
                 page = wood.camera.page
@@ -182,6 +176,15 @@ def _upright(wood: Posed, axis: int, way: int, other: int) -> tuple[Spot, Spot]:
                     best = (score, right, up)
     assert best is not None
     return best[1], best[2]
+
+
+def _direction(wood: Posed, axis: int, way: int) -> Spot:
+    """The way in the room of an axis of the wood, 1 long."""
+    nought = wood.into((0.0, 0.0, 0.0))
+    tip = [0.0, 0.0, 0.0]
+    tip[axis] = way / wood.mm
+    x, y, z = (b - a for a, b in zip(nought, wood.into((tip[0], tip[1], tip[2])), strict=True))
+    return x, y, z
 
 
 def _cross(a: Spot, b: Spot) -> Spot:

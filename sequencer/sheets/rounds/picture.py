@@ -105,7 +105,8 @@ def _named(
 
     x, y = scene.arrow
     pushed = sheet.at((x, y + 4 / sheet.scale, scene.floor))
-    return placed(callouts, label, frame.width, frame.height, (pushed,))
+    letters = [sheet.at(mark.spots[0]) for mark in chalk if mark.kind.startswith("end")]
+    return placed(callouts, label, frame.width, frame.height, (pushed, *letters))
 
 
 def _flat(scene: Scene) -> list[Mark]:

@@ -5,10 +5,12 @@ from __future__ import annotations
 
 import random
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cache, partial
 
 import pytest
 
+from sequencer.job.schema import Side
 from sequencer.proof.solid import cropped, volume
 from sequencer.sheets import html
 from sequencer.sheets.rounds.chalk import chalked
@@ -77,14 +79,21 @@ def test_what_is_left_out_is_alike_along_its_length(name: str) -> None:
     assert left_out > 3
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
-def test_the_wood_lies_as_the_words_say(name: str) -> None:
+@pytest.mark.parametrize(
+    ("name", "hand"),
+    [*((name, None) for name in EXAMPLES), *((name, "left") for name in ("dresser", "pantry"))],
+)
+def test_the_wood_lies_as_the_words_say(name: str, hand: Side | None) -> None:
     """What the sheet prints is read: what is down, what bears on the guide, what is toward you; in
-    the picture these sides look there."""
+    the picture these sides look there. In a shop with fence and jig on the left too, and a blade
+    that tilts to the right."""
     plan, _ = planned(name)
+    if hand is not None:
+        shop = replace(plan.shop, fence_side=hand, jig_side=hand, tilts="right")
+        plan = replace(plan, shop=shop)
     document = read(lines(html(plan, "a4")))
     told = [each for each in document.told if isinstance(each, Setup)]
-    drawn = scenes(name)
+    drawn = {n: scene_of(plan, moment) for n, moment in moments(plan).items()}
     assert {setup.number for setup in told if setup.seen} == set(drawn)
     compared = 0
     for setup in told:
@@ -92,6 +101,11 @@ def test_the_wood_lies_as_the_words_say(name: str) -> None:
         lies = _lies(setup)
         if scene is None or lies is None:
             continue
+        carrier = scene.moment.setup.carrier
+        if not lies.slanted:
+            stands = plan.shop.guide_side(carrier, scene.moment.setup.tilt)
+            assert scene.guide_side == (1 if stands == "right" else -1)
+            assert scene.camera.side == -scene.guide_side
         ways = {"down": (0.0, 0.0, -1.0), "guide": (float(scene.guide_side), 0.0, 0.0)}
         face = document.face_of(setup.seen)
         names = {"down": lies.down, "guide": lies.against}
