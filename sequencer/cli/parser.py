@@ -58,6 +58,11 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
         command.add_argument("--paper", choices=("letter", "a4"), default="letter", help="(letter)")
         command.add_argument("--no-pdf", action="store_true", help=help_text(room, "no_pdf"))
         saved.add_store(command, room)
+    for name in ("labels", "full-size"):
+        said = help_text(room, f"plan.{name}")
+        plan.add_argument(
+            f"--{name}", dest="asked", action="append_const", const=name, default=[], help=said
+        )
     plan.add_argument("--suggest", action="store_true", help=help_text(room, "plan.suggest"))
     plan.add_argument("--mend", action="store_true", help=help_text(room, "plan.mend"))
     plan.set_defaults(command=does.plan)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -27,11 +27,13 @@ class Texts:
 
 
 def sheets_of(
-    plan: Plan, paper: Paper, *, no_pdf: bool
+    plan: Plan, paper: Paper, *, no_pdf: bool, asked: Sequence[str] = ()
 ) -> tuple[dict[str, bytes], SurroundingsError | None]:
-    """The files by name, and why there is no PDF where it could not be made."""
+    """The files by name, with those that are `asked` for beside a plan's own, and why there is no
+    PDF where it could not be made."""
     from sequencer import sheets
-    from sequencer.sheets.files import FILES, PDF
+    from sequencer.sheets.files import ASKED, FILES, PDF, asked_names
+    from sequencer.sheets.render import pdf
 
     cache = _cache()
     try:
@@ -51,6 +53,15 @@ def sheets_of(
             missing = error
             continue
         files[name] = made.encode() if isinstance(made, str) else made
+    for each in asked:
+        on_screen, printed = asked_names(each)
+        page = ASKED[each](plan, paper)
+        files[on_screen] = page.encode()
+        if not no_pdf:
+            try:
+                files[printed] = pdf(page)
+            except SurroundingsError as error:
+                missing = error
     return files, missing
 
 
@@ -71,7 +82,11 @@ def write(folder: Path, files: Mapping[str, bytes], made_from: Texts) -> None:
     of an earlier plan that is not made anew goes: nobody is to cut from it."""
     from sequencer.cli.manifest import MANIFEST, manifest
     from sequencer.cli.swapping import put
-    from sequencer.sheets.files import FILES
+    from sequencer.sheets.files import ALL_NAMES
 
     told = manifest(made_from.jobs, made_from.shop, files, made_from.printed)
-    put(folder, {**files, MANIFEST: told.encode()}, [name for name in FILES if name not in files])
+    put(
+        folder,
+        {**files, MANIFEST: told.encode()},
+        [name for name in ALL_NAMES if name not in files],
+    )

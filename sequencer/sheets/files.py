@@ -6,7 +6,9 @@ from collections.abc import Callable, Mapping
 
 from sequencer.contract import to_json
 from sequencer.plan import Plan
-from sequencer.sheets.render import pdf
+from sequencer.sheets.fullsize import full_size
+from sequencer.sheets.labels import labels
+from sequencer.sheets.render import Paper, pdf
 from sequencer.sheets.tables import parts_csv, parts_ods
 
 PDF = "plan.pdf"
@@ -20,3 +22,18 @@ FILES: Mapping[str, Callable[[Plan, str], str | bytes]] = {
     "plan.json": lambda plan, _: to_json(plan),
 }
 """What makes each of a plan and its page, in the order in which they are told."""
+
+ASKED: Mapping[str, Callable[[Plan, Paper], str]] = {
+    "labels": labels,
+    "full-size": full_size,
+}
+"""What is made only where it is asked for, by the option's name: HTML, and PDF from it."""
+
+
+def asked_names(name: str) -> tuple[str, str]:
+    """The files of one of these: what a browser prints, and the same as PDF."""
+    return f"{name}.html", f"{name}.pdf"
+
+
+ALL_NAMES = (*FILES, *(file for name in ASKED for file in asked_names(name)))
+"""Every file that a plan may be written as."""

@@ -50,6 +50,8 @@ HELP: Mapping[str, str] = {
     "shop.kerf": _("the kerf of the sharpened blade, as measured in scrap"),
     "shop.was": _("take over what is kept under another name of this saw"),
     "store": _("the saved settings; without it, your own"),
+    "plan.labels": _("labels to stick on strips, pieces and offcuts: labels.pdf"),
+    "plan.full-size": _("story sticks, blocks and templates at full size: full-size.pdf"),
     "plan.mend": _("of a job that is refused: write the first change that would do into its file"),
     "plan.suggest": _("list small changes that would save setups"),
     #

@@ -1,0 +1,124 @@
+"""Words beside what they name: each in the free place of the picture that is nearest, with a line
+to it. A word that finds none is left out: the sheet says it as well."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from html import escape
+
+from sequencer.sheets import svg
+from sequencer.sheets.rounds.flat import Point
+from sequencer.sheets.rounds.ink import at
+
+TYPE = 13 * 25.4 / 72
+"""The floor for what is read at the saw, in mm."""
+
+_COSTS = {"wood": 5.0, "waste": 7.0, "kerf": 7.0, "blade": 3.0, "guide": 0.6}
+_MOST = 3.0  # what a place may cost
+_EDGE = 0.6
+
+
+@dataclass(frozen=True, slots=True)
+class Callout:
+    """A word, and the place of the picture that it names."""
+
+    words: str
+    point: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A word with the box it fills, from the upper left corner to the lower right one."""
+
+    callout: Callout
+    low: Point
+    high: Point
+
+
+def placed(
+    callouts: Sequence[Callout],
+    seen: Callable[[Point], str],
+    width: float,
+    height: float,
+    spared: Sequence[Point] = (),
+) -> list[Placed]:
+    """Each word where it hides least, and none of the `spared` points; `seen` says what is at a
+    point of the page."""
+    found: list[Placed] = []
+    points = [*(callout.point for callout in callouts), *spared]
+    for callout in callouts:
+        wide = float(svg.text_width(callout.words, 1)) * TYPE * 0.9
+        if not (0 < callout.point[0] < width and 0 < callout.point[1] < height):
+            continue
+        best: tuple[float, Placed] | None = None
+        rows, columns = 9, 7
+        for row in range(rows):
+            for column in range(columns):
+                x = _EDGE + (width - wide - 2 * _EDGE) * column / (columns - 1)
+                y = _EDGE + (height - TYPE - 2 * _EDGE) * row / (rows - 1)
+                tried = Placed(callout, (x, y), (x + wide, y + TYPE))
+                cost = _cost(tried, found, points, seen)
+                if best is None or cost < best[0]:
+                    best = (cost, tried)
+        if best is not None and best[0] < _MOST:
+            found.append(best[1])
+    return found
+
+
+def _cost(
+    tried: Placed, others: Sequence[Placed], points: Sequence[Point], seen: Callable[[Point], str]
+) -> float:
+    (x0, y0), (x1, y1) = tried.low, tried.high
+    for other in others:
+        if (
+            x0 < other.high[0] + 1
+            and other.low[0] < x1 + 1
+            and y0 < other.high[1]
+            and other.low[1] < y1
+        ):
+            return 99.0
+    if any(x0 - 1 < x < x1 + 1 and y0 - 1 < y < y1 + 1 for x, y in points):
+        return 99.0
+    px, py = tried.callout.point
+    near = (min(max(px, x0), x1), min(max(py, y0), y1))
+    far: float = ((px - near[0]) ** 2 + (py - near[1]) ** 2) ** 0.5
+    hidden = 0.0
+    for n in range(6):
+        for m in range(3):
+            hidden += _COSTS.get(seen((x0 + (x1 - x0) * n / 5, y0 + (y1 - y0) * m / 2)), 0.0)
+    return far / 14 + hidden / 6
+
+
+def written(found: Iterable[Placed]) -> list[str]:
+    """The words with their lines, on a white rim."""
+    shapes = []
+    for each in found:
+        (x0, y0), (x1, y1) = each.low, each.high
+        px, py = each.callout.point
+        x = min(max(px, x0 + 1), x1 - 1)
+        y = y0 if py < y0 else y1
+        if y0 <= py <= y1:
+            x, y = (x0 if px < x0 else x1), py
+        line = f"M{at((px, py))}L{at((x, y))}"
+        pens = ('stroke="#fff" stroke-width="0.7"', 'stroke="#000" stroke-width="0.2"')
+        shapes += [f'<path d="{line}" fill="none" {pen}/>' for pen in pens]
+        shapes.append(f'<circle cx="{px:.2f}" cy="{py:.2f}" r="0.5"/>')
+        word = (
+            f'<text x="{x0:.2f}" y="{y1 - 0.22 * TYPE:.2f}" font-family="{svg.FONT}"'
+            f' font-size="{TYPE:.2f}"'
+        )
+        said = escape(each.callout.words)
+        rim = ' stroke="#fff" stroke-width="1.1" stroke-linejoin="round"'
+        shapes += [f"{word}{rim}>{said}</text>", f"{word}>{said}</text>"]
+    return shapes
+
+
+def lettered(words: str, point: Point) -> list[str]:
+    """A mark on the wood itself, its middle at a point, on a white rim."""
+    text = (
+        f'<text x="{point[0]:.2f}" y="{point[1] + 0.36 * TYPE:.2f}" text-anchor="middle"'
+        f' font-family="{svg.FONT}" font-size="{TYPE:.2f}" font-weight="bold"'
+    )
+    rim = ' stroke="#fff" stroke-width="1.0" stroke-linejoin="round"'
+    return [f"{text}{rim}>{escape(words)}</text>", f"{text}>{escape(words)}</text>"]

@@ -1,0 +1,228 @@
+"""From surfaces to SVG in mm: painted from back to front, each clipped to what it is part of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from html import escape
+from itertools import pairwise
+
+from sequencer.sheets.rounds.camera import Camera
+from sequencer.sheets.rounds.flat import Point, area, clipped, common, within
+from sequencer.sheets.rounds.order import Painted, ordered
+from sequencer.sheets.rounds.surfaces import Spot, Surface
+
+TONES: Mapping[str, tuple[int, int, int]] = {
+    "wood": (255, 243, 214),
+    "waste": (196, 182, 150),
+    "kerf": (72, 72, 72),
+    "guide": (198, 179, 160),
+    "sled": (232, 218, 202),
+    "table": (255, 232, 232),
+    "glass": (246, 240, 228),
+    "blade": (34, 34, 34),
+}
+"""Grey of what looks up, of what looks at the person, of what looks to the side."""
+
+WIDTHS: Mapping[str, float] = {"inner": 0.16, "outer": 0.34, "heavy": 0.95, "dash": 0.3}
+_SEAM = 0.08
+
+
+@dataclass(slots=True)
+class Mark:
+    """Something flat on surfaces: `polygon` with its grey, or an open line where `width` is given.
+    `on` says which surfaces take it; it shows nowhere else."""
+
+    spots: Sequence[Spot]
+    on: Sequence[Surface]
+    grey: str = "#000"
+    width: float = 0.0
+    dash: str = ""
+    kind: str = ""
+
+
+@dataclass(slots=True)
+class Sheet:
+    """Where the room comes to lie on the page: `scale` in mm of the page for one of the wood."""
+
+    camera: Camera
+    scale: float
+    shift: Point
+    width: float
+    height: float
+
+    def at(self, spot: Spot) -> Point:
+        x, y = self.camera.page(spot)
+        return self.shift[0] + self.scale * x, self.shift[1] + self.scale * y
+
+
+def fitted(
+    camera: Camera, focus: Sequence[Spot], width: float, height: float, margin: float, most: float
+) -> Sheet:
+    """The focus as large as it goes, in the middle, no larger than `most`."""
+    points = [camera.page(spot) for spot in focus]
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    wide, high = max(xs) - min(xs), max(ys) - min(ys)
+    scale = min((width - 2 * margin) / wide, (height - 2 * margin) / high, most)
+    shift = (
+        (width - scale * (max(xs) + min(xs))) / 2,
+        (height - scale * (max(ys) + min(ys))) / 2,
+    )
+    return Sheet(camera, scale, shift, width, height)
+
+
+def grey(label: str, normal: Spot) -> str:
+    tones = TONES[label.partition(":")[0]]
+    share = (normal[2] ** 2, normal[1] ** 2, normal[0] ** 2)
+    value = round(sum(tone * part for tone, part in zip(tones, share, strict=True)))
+    return f"#{value:02x}{value:02x}{value:02x}"
+
+
+@dataclass(slots=True)
+class Layer:
+    """One thing painted, and its outline on the page, going round to the left."""
+
+    painted: Painted
+    loop: list[Point]
+    low: Point
+    high: Point
+
+
+def layers(surfaces: Sequence[Surface], sheet: Sheet) -> list[Layer]:
+    """What is in the picture, from back to front."""
+    found = []
+    for each in ordered(surfaces):
+        loop = _round([sheet.at(corner) for corner in each.corners])
+        xs, ys = [x for x, _ in loop], [y for _, y in loop]
+        low, high = (min(xs), min(ys)), (max(xs), max(ys))
+        outside = high[0] < 0 or low[0] > sheet.width or high[1] < 0 or low[1] > sheet.height
+        if area(loop) > 1e-4 and not outside:
+            found.append(Layer(each, loop, low, high))
+    return found
+
+
+def seen_at(found: Sequence[Layer], point: Point) -> Surface | None:
+    """What is seen at a point of the page."""
+    x, y = point
+    for layer in reversed(found):
+        (x0, y0), (x1, y1) = layer.low, layer.high
+        if x0 <= x <= x1 and y0 <= y <= y1 and within(layer.loop, point, -1e-6):
+            return layer.painted.whole
+    return None
+
+
+def painted(
+    found: Sequence[Layer], marks: Iterable[Mark], sheet: Sheet, *, fine: float = 1.0
+) -> list[str]:
+    """The shapes, back to front. Widths of lines are times `fine`."""
+    carried: dict[int, list[Mark]] = {}
+    for mark in marks:
+        for surface in mark.on:
+            carried.setdefault(id(surface), []).append(mark)
+    pen = _Pen(fine)
+    for layer in found:
+        each, loop = layer.painted, layer.loop
+        tone = grey(each.whole.label, each.whole.normal)
+        pen.fill(loop, tone)
+        if each.whole.label == "waste":
+            pen.hatch(loop)
+        for mark in carried.get(id(each.whole), ()):
+            _put(mark, loop, sheet, pen)
+        _edge(each, sheet, pen)
+    pen.flush()
+    return pen.out
+
+
+def _edge(each: Painted, sheet: Sheet, pen: _Pen) -> None:
+    for (a, b), kind in each.edges:
+        pen.line([sheet.at(a), sheet.at(b)], WIDTHS[kind], "")
+
+
+def _put(mark: Mark, loop: Sequence[Point], sheet: Sheet, pen: _Pen) -> None:
+    points = [sheet.at(spot) for spot in mark.spots]
+    if mark.width:
+        for a, b in pairwise(points):
+            line = clipped((a, b), loop)
+            if line is not None:
+                pen.line(list(line), mark.width, mark.dash)
+        return
+    part = common(_round(points), loop)
+    if len(part) > 2:
+        pen.fill(part, mark.grey)
+
+
+def _round(points: Sequence[Point]) -> list[Point]:
+    return list(points) if area(points) > 0 else list(points)[::-1]
+
+
+@dataclass(slots=True)
+class _Pen:
+    fine: float
+    out: list[str] = field(default_factory=list)
+    lines: list[str] = field(default_factory=list)
+    style: tuple[float, str] = (0.0, "")
+
+    def fill(self, points: Sequence[Point], tone: str) -> None:
+        self.flush()
+        path = "M" + "L".join(at(p) for p in points) + "Z"
+        self.out.append(f'<path d="{path}" fill="{tone}" stroke="{tone}" stroke-width="{_SEAM}"/>')
+
+    def line(self, points: Sequence[Point], width: float, dash: str) -> None:
+        if self.style != (width, dash):
+            self.flush()
+            self.style = (width, dash)
+        self.lines.append("M" + "L".join(at(p) for p in points))
+
+    def hatch(self, loop: Sequence[Point]) -> None:
+        """Slanting lines, in the same places on every surface."""
+        step = 1.15 * self.fine
+        sums = [x + y for x, y in loop]
+        n = int(min(sums) / step)
+        while (n := n + 1) * step < max(sums):
+            c = n * step
+            low, high = min(x for x, _ in loop) - 1, max(x for x, _ in loop) + 1
+            line = clipped(((low, c - low), (high, c - high)), loop)
+            if line is not None:
+                self.line(list(line), 0.13, "")
+
+    def flush(self) -> None:
+        if self.lines:
+            width, dash = self.style
+            dashed = f' stroke-dasharray="{dash}"' if dash else ""
+            self.out.append(
+                f'<path d="{"".join(self.lines)}" fill="none" stroke="#000"'
+                f' stroke-width="{width * self.fine:.2f}"{dashed} stroke-linecap="round"/>'
+            )
+            self.lines = []
+
+
+def at(point: Point) -> str:
+    return f"{point[0]:.2f},{point[1]:.2f}"
+
+
+def svg(width: float, height: float, shapes: Sequence[str], says: str, name: str) -> str:
+    """The picture in mm; what lies outside is cut off. `name` must be another in each picture of a
+    page."""
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}mm" height="{height:g}mm"'
+        f' viewBox="0 0 {width:g} {height:g}" role="img" aria-label="{escape(says, quote=True)}">'
+        f'<clipPath id="{name}"><path d="M0,0H{width:g}V{height:g}H0Z"/></clipPath>'
+        f'<g clip-path="url(#{name})">{"".join(shapes)}</g></svg>'
+    )
+
+
+def open_arrow(start: Point, end: Point, fine: float) -> str:
+    """A white arrow with a black outline."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = (dx * dx + dy * dy) ** 0.5 or 1.0
+    ux, uy = dx / length, dy / length
+    half, head = 0.75 * fine, 2.0 * fine
+    neck = length - head
+    around = [(0, half), (neck, half), (neck, 2.1 * half), (length, 0)]
+    around += [(a, -b) for a, b in reversed(around[:3])]
+    points = [(start[0] + a * ux - b * uy, start[1] + a * uy + b * ux) for a, b in around]
+    path = "M" + "L".join(at(point) for point in points) + "Z"
+    return (
+        f'<path d="{path}" fill="#fff" stroke="#000" stroke-width="{0.3 * fine:.2f}"'
+        ' stroke-linejoin="round"/>'
+    )

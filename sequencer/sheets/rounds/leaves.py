@@ -1,0 +1,155 @@
+"""A leaf in the round, whole and pulled apart, seen from the room, from the left and above: its
+parts where the plan places them, drawn shorter where all that runs there is alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+
+from sequencer.plan import Door, Plan
+from sequencer.proof.cells import Length
+from sequencer.proof.compare import taken
+from sequencer.proof.grain import Grain, grain_of
+from sequencer.proof.hands import axes_of
+from sequencer.proof.solid import Solid, bounds, difference, moved, placed
+from sequencer.sheets.rounds.breaks import Break, bands, uncrossed
+from sequencer.sheets.rounds.callouts import lettered
+from sequencer.sheets.rounds.camera import Camera
+from sequencer.sheets.rounds.flat import Point
+from sequencer.sheets.rounds.ink import Layer, Mark, Sheet, fitted, layers, painted, seen_at, svg
+from sequencer.sheets.rounds.lying import Shortened, shortened
+from sequencer.sheets.rounds.parts import grain_mm
+from sequencer.sheets.rounds.pose import corners_of
+from sequencer.sheets.rounds.surfaces import Spot, Surface, surfaces
+from sequencer.wording import Room, pictures
+
+_TALLEST = 300.0  # mm of the leaf
+_APART = 42.0  # mm between parts that are pulled apart, at the outside
+_CAMERA = Camera(-1, 0.42, 0.36)
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """One part, in the leaf's frame as it is drawn: x right, y up, z toward the cabinet. `breaks`
+    are in mm."""
+
+    mark: str
+    label: str
+    wood: Solid
+    breaks: tuple[Break, ...] = ()
+
+
+def leaf_picture(
+    plan: Plan, door: Door, room: Room, *, apart: bool, width: float = 70.0, height: float = 84.0
+) -> str:
+    """The leaf as SVG in mm, its parts pulled `apart` in its plane, as they are put together."""
+    grain = grain_of(plan)
+    mm = grain_mm(grain)
+    members = _drawn(leaf_members(plan, door, grain), mm)
+    if apart:
+        members = [_pulled(each, members, mm) for each in members]
+    into = partial(_standing, mm)
+    skins: list[Surface] = []
+    marks: list[Mark] = []
+    for group in [[each] for each in members] if apart else [members]:
+        bits = [(f"{each.label}:{each.mark}", bit) for each in group for bit in each.wood]
+        whole = partial(uncrossed, breaks=group[0].breaks, mm=mm)
+        skin = surfaces(bits, into, _CAMERA.toward, {}, whole=whole)
+        skins += skin
+        marks += _broken(skin, group[0].breaks, mm)
+    everything = bounds(tuple(bit for each in members for bit in each.wood))
+    focus = [into(corner) for corner in corners_of(everything)]
+    sheet = fitted(_CAMERA, focus, width, height, 1.0, 1.0)
+    found = layers(skins, sheet)
+    shapes = painted(found, marks, sheet)
+    for each in members:
+        point = _shown(each, found, sheet, into)
+        if point is not None:
+            shapes += lettered(each.mark, point)
+    says = room.text(
+        pictures.DOOR_OF, mark=door.mark, hinge=room.term(door.hinge),
+        marks=tuple(each.mark for each in members),
+    )  # fmt: skip
+    return svg(width, height, shapes, says, f"leaf-{door.mark}-{'apart' if apart else 'whole'}")
+
+
+def leaf_members(plan: Plan, door: Door, grain: Grain) -> list[Member]:
+    """The parts of a leaf at their places, as long as they are."""
+    parts = {part.mark: part for part in plan.parts}
+    found = []
+    for place in door.places:
+        part, axes = parts.get(place.mark), axes_of(place)
+        if part is None or axes is None:
+            continue
+        solid: Solid = (grain.block(part.size),)
+        for feature in part.features:
+            solid = difference(solid, taken(part, feature, grain))
+        x, y, z = (grain.of(value) for value in place.origin)
+        found.append(Member(part.mark, "wood", placed(solid, axes, (x, y, z))))
+    found += [Member(pane.mark, "glass", (grain.box(pane.box),)) for pane in door.panes]
+    return found
+
+
+def _standing(mm: float, spot: Spot) -> Spot:
+    """From the leaf's frame to the room: up is up, toward the cabinet is away from the person."""
+    return spot[0] * mm, spot[2] * mm, spot[1] * mm
+
+
+def _drawn(members: Sequence[Member], mm: float) -> list[Member]:
+    """All drawn shorter at the same places."""
+    bits = [bit for each in members for bit in each.wood]
+    short = shortened(bits, (), int(_TALLEST / mm), int(30 / mm))
+    breaks = tuple((each.axis, float(each.at) * mm) for each in short.breaks)
+    return [Member(each.mark, each.label, _less(each.wood, short), breaks) for each in members]
+
+
+def _less(wood: Solid, short: Shortened) -> Solid:
+    moved_bits = short.bits([("", bit) for bit in wood])
+    return tuple(bit for _, bit in moved_bits)
+
+
+def _pulled(member: Member, members: Sequence[Member], mm: float) -> Member:
+    """The part moved out from the middle of the leaf, those at its outside farthest."""
+    by: list[Length] = [0, 0, 0]
+    for axis in (0, 1):
+        offs = [_off(each, members, axis) for each in members]
+        most = max(abs(off) for off in offs)
+        own = _off(member, members, axis)
+        if most:
+            by[axis] = round(own / most * _APART / mm)
+    breaks = tuple((axis, at + float(by[axis]) * mm) for axis, at in member.breaks)
+    return Member(member.mark, member.label, moved(member.wood, (by[0], by[1], by[2])), breaks)
+
+
+def _off(member: Member, members: Sequence[Member], axis: int) -> float:
+    """How far the middle of a part is from that of all."""
+    own = bounds(member.wood)
+    whole = bounds(tuple(bit for each in members for bit in each.wood))
+    return float(own[2 * axis] + own[2 * axis + 1] - whole[2 * axis] - whole[2 * axis + 1]) / 2
+
+
+def _broken(skin: Sequence[Surface], breaks: Sequence[Break], mm: float) -> Iterator[Mark]:
+    into = partial(_standing, mm)
+    white = []
+    for surface in skin:
+        for each in breaks:
+            for corners, lines in bands(surface, each, mm):
+                white.append(Mark([into(corner) for corner in corners], [surface], "#fff"))
+                for line in lines:
+                    yield Mark([into(end) for end in line], [surface], width=0.38)
+    yield from white
+
+
+def _shown(
+    member: Member, found: Sequence[Layer], sheet: Sheet, into: partial[Spot]
+) -> Point | None:
+    """Where the part's mark stands: in the middle of its front, or beside that where it is hidden
+    or broken there; `None` where nothing of it is seen."""
+    x0, x1, y0, y1, z0, _ = (float(value) for value in bounds(member.wood))
+    for a, b in ((0.5, 0.3), (0.5, 0.5), (0.3, 0.5), (0.7, 0.5), (0.5, 0.8), (0.5, 0.15)):
+        point = sheet.at(into((x0 + a * (x1 - x0), y0 + b * (y1 - y0), z0)))
+        surface = seen_at(found, point)
+        if surface is not None and surface.label == f"{member.label}:{member.mark}":
+            return point
+    return None
