@@ -149,6 +149,7 @@ class _Checks:
         # At the bench the marks lie inside the requirement, wherever that lies between them.
         between = check.resolution if check.knob is None and check.resolution else 0
         even = abs(check.high + check.low - 2 * check.target) <= between
+        even = even or check.low == 0 > check.target - below  # nothing measures less than none
         if below == above and not even and check.measure.what.value not in NARROWED:
             raise fault(step, mark, told.LOPSIDED(measure=what, target=target, low=low, high=high))
 

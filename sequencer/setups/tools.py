@@ -56,15 +56,15 @@ def _at_hand(most: Fraction, tools: Tools) -> Iterator[tuple[ToolName, Fraction]
 
 
 def _on_marks(check: ScrapTest | Check, tool: ToolName, step: Fraction, *, about: bool) -> Read:
-    """A cut that is corrected is good `about` its target's mark; what is measured once, only where
-    the requirement itself lets it be."""
+    """A cut that is corrected is good `about` its target's mark, and nothing is less than none;
+    what is measured once, only where the requirement itself lets it be."""
     target = _nearest(check.target, step)
     if about:
-        low = target - (check.target - check.low) // step * step
+        low = max(Fraction(0), target - (check.target - check.low) // step * step)
         high = target + (check.high - check.target) // step * step
     else:
         low, high = -(-check.low // step) * step, check.high // step * step
-        first = low if check.low == check.target == 0 else low + step  # nothing is less than none
+        first = low if check.low == check.target == 0 else low + step
         target = min(max(target, first), high - step)
     return Read(tool, step, target, low, high)
 

@@ -115,11 +115,13 @@ def _one(
     if measured is None:
         yield "there is no stop to measure from"
         return
+    # “At most” aims at none.
+    aimed = check.target if check.target is not None or check.low else Fraction(0)
     if check.tool == "by its fit":
         pass
-    elif check.target is None or abs(measured - check.target) > 2 * near + step_of(check, near) / 2:
-        aimed = "nothing" if check.target is None else f"{float(check.target):g}"
-        yield f"comes out {float(measured):g}, target {aimed}"
+    elif aimed is None or abs(measured - aimed) > 2 * near + step_of(check, near) / 2:
+        told = "nothing" if aimed is None else f"{float(aimed):g}"
+        yield f"comes out {float(measured):g}, target {told}"
     if check.turns is None:
         yield "nobody says what to turn"
         return
