@@ -66,6 +66,7 @@ MISSING = kind_of("missing", key=TEXT)
 NO_SETTING = kind_of("no-setting")
 NO_TEXT = kind_of("no-text", value=TEXT)
 NO_RATIONAL = kind_of("no-rational", value=TEXT)
+NO_READING = kind_of("no-reading", place=COUNT)
 NO_UID = kind_of("no-uid")
 
 # The file.

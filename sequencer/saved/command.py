@@ -328,10 +328,11 @@ def _export(options: argparse.Namespace) -> int:
     try:
         with open_store(options.settings) as store:
             entries, torn = store.entries(), None
+            found: tuple[Reading | Noted, ...] = (*store.readings(), *store.noted())
     except DamagedError as error:
-        entries, torn = error.read, error
+        entries, torn, found = error.read, error, ()
     if torn is None or entries:
-        _write(options, to_json(entries))
+        _write(options, to_json(entries, found))
     if torn is not None:
         raise torn
     return 0
@@ -355,28 +356,52 @@ def _write(options: argparse.Namespace, text: str) -> None:
 
 def _import(options: argparse.Namespace) -> int:
     from sequencer.job.load import read_text
-    from sequencer.saved.exchange import difference, from_json
+    from sequencer.saved.exchange import found_in, from_json, newer
 
-    entries = from_json(read_text(options.file), options.file)
+    text = read_text(options.file)
+    entries = from_json(text, options.file)
+    found = found_in(text, options.file)
 
     def ask(known: Entry, entry: Entry) -> bool:
         if options.take or not sys.stdin.isatty():
-            return bool(options.take == "file")
-        asked = commands.TAKE_IT(number=known.number, fields=difference(known, entry))
+            return options.take == "file" if options.take else newer(known, entry)
+        asked = commands.TAKE_IT(number=known.number, each=_both(known, entry))
         # The console is ours here.
         print(_room(options, (entry,)).say(asked), end=" ", file=sys.stderr, flush=True)  # noqa: T201
         return sys.stdin.readline().strip().lower() in ("y", "yes")
 
     with open_store(options.settings) as store:
-        merged = store.merge(entries, ask)
+        merged = store.merge(entries, ask, found)
     added, replaced, joined = len(merged.added), len(merged.taken), len(merged.joined)
     lines = [commands.MERGED(added=added, replaced=replaced, joined=joined)]
-    if merged.kept:
-        lines.append(commands.KEPT_HERE(numbers=merged.kept))
+    for known, entry in merged.differed:
+        side = "taken" if known.number in merged.taken else "kept"
+        lines.append(
+            commands.DIFFERED(number=known.number, side=f"side.{side}", each=_both(known, entry))
+        )
     data = {"added": merged.added, "replaced": merged.taken, "joined": merged.joined,
             "kept": merged.kept}  # fmt: skip
     _tell(options, data, *lines)
     return 0
+
+
+def _both(known: Entry, entry: Entry) -> tuple[Fact, ...]:
+    """What two copies of a setting say otherwise, each beside the other."""
+    from sequencer.saved.exchange import difference
+
+    def said(one: Entry, field: str) -> str:
+        if field == "knobs":
+            return ", ".join(
+                f"{knob.knob} {knob.value if knob.read is None else knob.read}"
+                + (f" ({knob.gauge.kind} {knob.gauge.name})" if knob.gauge else "")
+                for knob in one.knobs
+            )
+        return str(getattr(one, field)) or "–"
+
+    return tuple(
+        commands.BOTH_SAY(field=field, here=said(known, field), there=said(entry, field))
+        for field in difference(known, entry)
+    )
 
 
 def _tell(options: argparse.Namespace, data: object, *lines: Fact) -> None:

@@ -80,6 +80,7 @@ TEXTS: Table = {
     stores.NO_SETTING: _("this is no saved setting"),
     stores.NO_TEXT: _("{value} is no text"),
     stores.NO_RATIONAL: _('{value} is no exact number in quotes, as "1/8"'),
+    stores.NO_READING: _("reading {place}: this is no reading"),
     stores.NO_UID: _("its uid is empty or given twice"),
     #
     stores.DAMAGED: _("{path}: the saved settings are damaged: {what}"),
