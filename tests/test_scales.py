@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from random import Random
 from statistics import median
@@ -27,7 +28,7 @@ from sequencer.scales import (
 STEP = Fraction(1, 100)
 
 
-def seen(numbers: list[tuple[float, float]], kerf: float = 0) -> list[Observation]:
+def seen(numbers: Sequence[tuple[float, float]], kerf: float = 0) -> list[Observation]:
     """Places in millimetres, and what the scale showed there, one a day."""
     return [
         Observation(f"2025-01-{n:02d}", stood, shown, kerf)

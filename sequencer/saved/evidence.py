@@ -144,8 +144,8 @@ def latest(
         times = 1.0 if own == unit else float(convert(Fraction(1), cast(Unit, own), unit))
         off = (_real(measured) - _real(planned)) / _real(per_unit)
         wide = 0.0 if scale[-1] == "height" else _real(kerf)
-        numbers = (_real(wanted) + off, _real(shown), wide)
-        found.append(Observation(at, *(times * number for number in numbers), job=job))
+        stood, at_scale = times * (_real(wanted) + off), times * _real(shown)
+        found.append(Observation(at, stood, at_scale, times * wide, job))
     return found
 
 

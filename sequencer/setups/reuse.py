@@ -156,13 +156,13 @@ def find(
     cost: dict[Named, Fraction] = {}
     for named, want in wants.items():
         match = matches.get(named)
-        key = ("known", named[0], want.number, want.key)
-        if key not in shelf.remembered:
+        asked = ("known", named[0], want.number, want.key)
+        if asked not in shelf.remembered:
             looked_at: dict[Scale, None] = {}
             knows = _known(named, want, match, shelf, steps, looked_at)
             takes = None if knows is None else _minutes(knows, want, match, minutes)
-            shelf.remembered[key] = knows, takes, looked_at
-        found, minutes_of, by = shelf.remembered[key]
+            shelf.remembered[asked] = knows, takes, looked_at
+        found, minutes_of, by = shelf.remembered[asked]
         scales |= by
         if found is not None:
             known[named], cost[named] = found, minutes_of
