@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -11,8 +10,9 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
-from sequencer.errors import SurroundingsError, UsageError
+from sequencer.errors import UsageError
 from sequencer.facts import Fact, commands, dialect_for
+from sequencer.saved import carrying
 from sequencer.wording import Room
 from sequencer.wording.helps import help_text
 
@@ -49,9 +49,9 @@ def add_to(programs: _Commands, parser_class: type[argparse.ArgumentParser], roo
     _note_options(command("note", _note), room)
     forget = command("forget", _forget)
     forget.add_argument("numbers", nargs="+", metavar="NUMBER")
-    export = command("export", _export)
+    export = command("export", carrying.export)
     export.add_argument("file", nargs="?", metavar="FILE")
-    merge = command("import", _import)
+    merge = command("import", carrying.import_)
     merge.add_argument("file", metavar="FILE")
     merge.add_argument("--take", choices=("file", "here"), help=help_text(room, "import.take"))
 
@@ -133,9 +133,9 @@ def _readings(options: argparse.Namespace) -> int:
         options.words = dialect_for(found[0].unit)
     if options.json:
         data = [{"number": each.number, **to_data(each)} for each in found]
-        _print(json.dumps(data, indent=1, ensure_ascii=False))
+        show(json.dumps(data, indent=1, ensure_ascii=False))
     else:
-        _print(readings(found, _room(options)))
+        show(readings(found, room_for(options)))
     return 0
 
 
@@ -150,9 +150,9 @@ def _scales(options: argparse.Namespace) -> int:
     options.words = dialect_for(unit)
     if options.json:
         data = [{"saw": saw, **asdict(scale)} for saw, scale, _ in found]
-        _print(json.dumps(data, indent=1, ensure_ascii=False, default=str))
+        show(json.dumps(data, indent=1, ensure_ascii=False, default=str))
     else:
-        _print(scales(found, unit, _room(options)))
+        show(scales(found, unit, room_for(options)))
     return 0
 
 
@@ -177,7 +177,7 @@ def _show(options: argparse.Namespace) -> int:
     if options.json:
         _print_entries(options, (entry,))
     else:
-        _print(sheet(entry, _room(options, (entry,))))
+        show(sheet(entry, room_for(options, (entry,))))
     return 0
 
 
@@ -189,12 +189,12 @@ def _print_entries(options: argparse.Namespace, entries: Sequence[Entry]) -> Non
 
     if options.json:
         data = [{"number": entry.number, **to_data(entry)} for entry in entries]
-        _print(json.dumps(data, indent=1, ensure_ascii=False))
+        show(json.dumps(data, indent=1, ensure_ascii=False))
     else:
-        _print(table(entries, _room(options, entries)))
+        show(table(entries, room_for(options, entries)))
 
 
-def _room(options: argparse.Namespace, entries: Sequence[Entry] = ()) -> Room:
+def room_for(options: argparse.Namespace, entries: Sequence[Entry] = ()) -> Room:
     """Whoever saves settings in inches reads US words, from the first that is met on."""
     if entries:
         options.words = dialect_for(entries[0].unit)
@@ -220,7 +220,7 @@ def _add(options: argparse.Namespace) -> int:
     )
     with open_store(options.settings) as store:
         number = store.add(entry)
-    _tell(options, {"number": number}, commands.SAVED(number=number))
+    tell(options, {"number": number}, commands.SAVED(number=number))
     return 0
 
 
@@ -293,7 +293,7 @@ def _note(options: argparse.Namespace) -> int:
             store.name_gauge(options.number, gauge, options.of)
         if options.number is not None:
             said.append(commands.NOTED(number=options.number))
-    _tell(options, {"number": options.number, "marked": marked}, *said)
+    tell(options, {"number": options.number, "marked": marked}, *said)
     return 0
 
 
@@ -317,105 +317,22 @@ def _forget(options: argparse.Namespace) -> int:
     if gone:
         options.words = dialect_for(gone[0].unit)
     names = [name for name in asked if name[:1] in kinds]
-    _tell(options, {"forgotten": [*(entry.number for entry in gone), *names]}, *lines)
+    tell(options, {"forgotten": [*(entry.number for entry in gone), *names]}, *lines)
     return 0
 
 
-def _export(options: argparse.Namespace) -> int:
-    from sequencer.saved.exchange import to_json
-    from sequencer.saved.opening import DamagedError
-
-    try:
-        with open_store(options.settings) as store:
-            entries, torn = store.entries(), None
-            found: tuple[Reading | Noted, ...] = (*store.readings(), *store.noted())
-    except DamagedError as error:
-        entries, torn, found = error.read, error, ()
-    if torn is None or entries:
-        _write(options, to_json(entries, found))
-    if torn is not None:
-        raise torn
-    return 0
-
-
-def _write(options: argparse.Namespace, text: str) -> None:
-    file = options.file
-    if file is None:
-        sys.stdout.write(text)
-        return
-    try:
-        with Path(file).open("x", encoding="utf-8") as out:
-            out.write(text)
-    except FileExistsError:
-        raise SurroundingsError(commands.KEPT_FILE(path=file)) from None
-    except OSError as error:
-        reason = error.strerror or ""
-        raise SurroundingsError(commands.UNWRITABLE(path=file, reason=reason)) from None
-    _tell(options, {"file": file}, commands.WRITTEN(path=file))
-
-
-def _import(options: argparse.Namespace) -> int:
-    from sequencer.job.load import read_text
-    from sequencer.saved.exchange import found_in, from_json, newer
-
-    text = read_text(options.file)
-    entries = from_json(text, options.file)
-    found = found_in(text, options.file)
-
-    def ask(known: Entry, entry: Entry) -> bool:
-        if options.take or not sys.stdin.isatty():
-            return options.take == "file" if options.take else newer(known, entry)
-        asked = commands.TAKE_IT(number=known.number, each=_both(known, entry))
-        # The console is ours here.
-        print(_room(options, (entry,)).say(asked), end=" ", file=sys.stderr, flush=True)  # noqa: T201
-        return sys.stdin.readline().strip().lower() in ("y", "yes")
-
-    with open_store(options.settings) as store:
-        merged = store.merge(entries, ask, found)
-    added, replaced, joined = len(merged.added), len(merged.taken), len(merged.joined)
-    lines = [commands.MERGED(added=added, replaced=replaced, joined=joined)]
-    for known, entry in merged.differed:
-        side = "taken" if known.number in merged.taken else "kept"
-        lines.append(
-            commands.DIFFERED(number=known.number, side=f"side.{side}", each=_both(known, entry))
-        )
-    data = {"added": merged.added, "replaced": merged.taken, "joined": merged.joined,
-            "kept": merged.kept}  # fmt: skip
-    _tell(options, data, *lines)
-    return 0
-
-
-def _both(known: Entry, entry: Entry) -> tuple[Fact, ...]:
-    """What two copies of a setting say otherwise, each beside the other."""
-    from sequencer.saved.exchange import difference
-
-    def said(one: Entry, field: str) -> str:
-        if field == "knobs":
-            return ", ".join(
-                f"{knob.knob} {knob.value if knob.read is None else knob.read}"
-                + (f" ({knob.gauge.kind} {knob.gauge.name})" if knob.gauge else "")
-                for knob in one.knobs
-            )
-        return str(getattr(one, field)) or "–"
-
-    return tuple(
-        commands.BOTH_SAY(field=field, here=said(known, field), there=said(entry, field))
-        for field in difference(known, entry)
-    )
-
-
-def _tell(options: argparse.Namespace, data: object, *lines: Fact) -> None:
+def tell(options: argparse.Namespace, data: object, *lines: Fact) -> None:
     """What was done, in words, or as data for other programs."""
     import json
 
     if options.json:
-        _print(json.dumps(data, ensure_ascii=False))
+        show(json.dumps(data, ensure_ascii=False))
         return
     for line in lines:
-        _print(_room(options).say(line))
+        show(room_for(options).say(line))
 
 
-def _print(text: str) -> None:
+def show(text: str) -> None:
     """Without what would drive the terminal: names come from files."""
     shown = "".join(c if c.isprintable() or c in "\n\t" else "\ufffd" for c in text)
     print(shown)  # noqa: T201  the result
