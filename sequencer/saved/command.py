@@ -43,6 +43,8 @@ def add_to(programs: _Commands, parser_class: type[argparse.ArgumentParser], roo
     command("list", _list)
     command("readings", _readings)
     command("scales", _scales)
+    worth = command("standards", _standards)
+    worth.add_argument("plans", nargs="*", metavar="PLAN", help=help_text(room, "standards.plan"))
     show = command("show", _show)
     show.add_argument("number", type=int, metavar="NUMBER")
     _add_options(command("add", _add), room)
@@ -153,6 +155,31 @@ def _scales(options: argparse.Namespace) -> int:
         show(json.dumps(data, indent=1, ensure_ascii=False, default=str))
     else:
         show(scales(found, unit, room_for(options)))
+    return 0
+
+
+def _standards(options: argparse.Namespace) -> int:
+    """Blocks and marks worth making, over what is kept and the plans that were named."""
+    from sequencer import contract
+    from sequencer.facts import files
+    from sequencer.job.load import read_text
+    from sequencer.saved import standards
+
+    plans = [
+        contract.from_json(read_text(name, files.PLAN_WRITES_ONE()), name) for name in options.plans
+    ]
+    with _if_there(options) as store:
+        entries = () if store is None else store.entries()
+    units = [plan.unit for plan in plans] + [entry.unit for entry in entries]
+    unit = units[0] if units else "in"
+    options.words = dialect_for(unit)
+    made = standards.worth_making(standards.dialled_in(entries, plans, unit), unit)
+    data = {
+        "blocks": [{"mark": each.mark, "thickness": str(each.thickness), "sets": each.sets}
+                   for each in made.blocks],
+        "marks": [str(at) for at, _ in made.marks], "sets": made.sets, "of": made.of, "unit": unit,
+    }  # fmt: skip
+    tell(options, data, *standards.told(made, unit))
     return 0
 
 

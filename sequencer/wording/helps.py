@@ -62,6 +62,8 @@ HELP: Mapping[str, str] = {
     "setups.list": _("all of them, one a line"),
     "setups.readings": _("all that was measured and timed at the saw, one a line"),
     "setups.scales": _("what the readings say of each scale"),
+    "setups.standards": _("setup blocks and a story stick worth making, over past and coming jobs"),
+    "standards.plan": _("a plan.json of a coming job"),
     "setups.show": _("one, with all that is known of it"),
     "setups.add": _("keep one that was dialled in without a plan"),
     "setups.note": _("write to one; name its gauge; say that a blade was sharpened"),
