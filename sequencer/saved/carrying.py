@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sequencer.errors import SurroundingsError
+from sequencer.errors import SurroundingsError, UsageError
 from sequencer.facts import Fact, commands
 
 if TYPE_CHECKING:
@@ -31,6 +31,22 @@ def export(options: argparse.Namespace) -> int:
         _write(options, to_json(entries, found))
     if torn is not None:
         raise torn
+    return 0
+
+
+def chart(options: argparse.Namespace) -> int:
+    """Write a chart of the settings of one saw."""
+    from sequencer.saved.chart import page
+    from sequencer.saved.command import open_store, room_for
+
+    with open_store(options.settings) as store:
+        entries = store.entries()
+    saws = dict.fromkeys(entry.saw for entry in entries)
+    saw = options.saw or next(iter(saws), "")
+    if (options.saw is None and len(saws) != 1) or saw not in saws:
+        raise UsageError(commands.WHICH_SAW(known=tuple(saws)))
+    own = [entry for entry in entries if entry.saw == saw]
+    _write(options, page(saw, own, room_for(options, own)))
     return 0
 
 

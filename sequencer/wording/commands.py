@@ -73,6 +73,7 @@ TEXTS: Table = {
         "both ({each:comma})"
     ),
     commands.MERGED: _("{added} added, {replaced} replaced, {joined} given more jobs"),
+    commands.WHICH_SAW: _("name a saw with --saw; settings are kept of: {known:comma}"),
     commands.WRITE_KNOB: _("{text}: write what is set, =, and its length: fence=2 17/32"),
     commands.NO_GAUGE: _("{kind}: a gauge is {kinds:or}, with the name that is written on it"),
     commands.NOTE_WHAT: _(

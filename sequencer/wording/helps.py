@@ -64,6 +64,8 @@ HELP: Mapping[str, str] = {
     "setups.scales": _("what the readings say of each scale"),
     "setups.standards": _("setup blocks and a story stick worth making, over past and coming jobs"),
     "standards.plan": _("a plan.json of a coming job"),
+    "setups.chart": _("a chart of a saw's settings for the wall, as a page to print"),
+    "chart.saw": _("which saw, where settings of several are kept"),
     "setups.show": _("one, with all that is known of it"),
     "setups.add": _("keep one that was dialled in without a plan"),
     "setups.note": _("write to one; name its gauge; say that a blade was sharpened"),

@@ -52,6 +52,10 @@ TEXTS: Table = {
     stores.CAME_OUT: _("{what} {measured:decimal} for {planned:decimal}"),
     stores.FOUND: _("{what} {value:decimal} for {planned:decimal}"),
     stores.TOOK: _("{what}: {minutes}"),
+    stores.ON_THE_WALL: counted_(
+        "one check cut before good wood, whatever the wall says; {n} setting in doubt is left off",
+        "one check cut before good wood, whatever the wall says; {n} in doubt are left off",
+    ),
     stores.SCALE_OFF: _("shows {by:decimal} too {more}"),
     stores.SCALE_SLOPE: _("and {by:decimal} in 100 more, farther out"),
     stores.SPREAD: _("± {spread:decimal}"),

@@ -294,3 +294,17 @@ def test_suggestions_are_printed_after_the_plan(
         line.startswith("job.toml:14: bottom rail width 2″ instead of 2 1/16″ (door A): saves ")
         for line in said
     )
+
+
+def test_a_chart_for_the_wall_has_every_setting_that_is_sure(shell: Shell, tmp_path: Path) -> None:
+    shell.setups(*ADD, "--gauge", "block", "B")
+    shell.setups(*ADD[:-4], "--makes", "in doubt")
+    with Store(shell.store, lambda: "now") as store:
+        store.add(entry(1, saw="other", doubted=True))
+    assert "of: built-in shop, other" in shell.setups("chart", code=2)
+    shell.setups("chart", "wall.html", "--saw", "built-in shop")
+    page = (tmp_path / "wall.html").read_text()
+    assert page.count("2 1/64") == 2  # what the scale shows, not what was computed
+    assert "gauge block B" in page
+    assert "0 in doubt are left off" in page
+    assert "1 setting in doubt" in shell.setups("chart", "--saw", "other")

@@ -108,6 +108,7 @@ SAID: list[tuple[Fact, str]] = [
         ),
     ),
     (c.MERGED(added=1, replaced=2, joined=3), "1 added, 2 replaced, 3 given more jobs"),
+    (c.WHICH_SAW(known=("a", "b")), "name a saw with --saw; settings are kept of: a, b"),
     (c.WRITE_KNOB(text="fence"), "fence: write what is set, =, and its length: fence=2 17/32"),
     (
         c.NO_GAUGE(kind="wedge", kinds=("block", "spacer")),

@@ -62,6 +62,10 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (s.FOUND(what="measured.kerf", planned=QUARTER, value=MEASURED), "kerf 0.252″ for 0.250″"),
     (s.TOOK(what="minutes.fence", minutes=Fraction(3, 2)), "the fence: 1½ minutes"),
+    (
+        s.ON_THE_WALL(n=2),
+        ("one check cut before good wood, whatever the wall says; 2 in doubt are left off"),
+    ),
     (s.SCALE_OFF(by=MEASURED, more="much"), "shows 0.252″ too much"),
     (s.SCALE_SLOPE(by=MEASURED), "and 0.252″ in 100 more, farther out"),
     (s.SPREAD(spread=MEASURED), "± 0.252″"),
