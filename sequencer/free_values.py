@@ -15,7 +15,8 @@ from itertools import product
 
 from sequencer import ordering
 from sequencer.errors import Refusal
-from sequencer.job.free import Dimension, place_of, with_values
+from sequencer.job.free import Dimension, open_slots, place_of, with_values
+from sequencer.joints import JOINTS
 from sequencer.methods import Choices
 from sequencer.operations import Work
 from sequencer.passes import widest
@@ -118,6 +119,14 @@ class Freedom:
             if value != dimension.value and (surely or fewer):
                 found[value] = min(guesses, default=Fraction(0))
         return tuple(self._likeliest(found)[:most])
+
+    def meeting_saved(self, dimension: Dimension) -> tuple[Fraction, ...]:
+        """Values at which a setting falls together with a saved one, nearest to its own first."""
+        shelf = self.given.saved or Shelf()
+        pieces = (piece for lot in self._lots(dimension, ()) for piece in lot)
+        found = {value for piece in pieces for value in piece.saved(shelf)}
+        own = dimension.value
+        return tuple(sorted(found - {own}, key=lambda value: (abs(value - own), value)))
 
     def _lots(
         self, dimension: Dimension, others: Sequence[tuple[Dimension, Fraction]]
@@ -269,3 +278,69 @@ def _least(contest: Contest) -> Cost | None:
     order = contest.orders[best]
     problem = contest.candidate(best).problem
     return Cost(order.minutes, ordering.check.recompute(problem, order.steps).setups)
+
+
+MOST_SLOTS = 4
+"""Widths of a slot left open that are ordered beside its own; ours."""
+
+MOST_OPERATIONS = 300
+"""Operations of a batch beyond which its slots are what they are: each width is a plan more; ours.
+"""
+
+OPEN_WINDOW = fits.Datum(
+    Fraction(1, 32), Fraction(4, 5), "ours: a slot is still about a third of the thickness"
+)
+
+
+def drawn_to_saved(given: Given) -> tuple[Given, tuple[Chosen, ...]]:
+    """What is given with slots that the jobs leave open drawn to what was dialled in before, where
+    that saves minutes, and what was chosen; unchanged where nothing is saved."""
+    shelf, dimensions = given.saved, open_slots(given.jobs)
+    if shelf is None or not shelf.shares or not dimensions or given.past is not None:
+        return given, ()
+    if len(given.work(given.open()[0])[1].operations) > MOST_OPERATIONS:
+        return given, ()
+    chosen: list[Chosen] = []
+    unit = given.jobs[0].unit
+    for empty in dimensions:
+        own = _slot_now(given, empty)
+        if own is None:
+            continue
+        window = OPEN_WINDOW.of(unit)
+        dimension = replace(empty, low=own - window, high=own + window, value=own)
+        freedom = Freedom(given)
+        now = freedom.cost(())
+        values = freedom.meeting_saved(dimension)[:MOST_SLOTS]
+        costs = {value: freedom.cost(((dimension, value),)) for value in values}
+        best = min(
+            ((cost, abs(value - own), value) for value, cost in costs.items() if cost is not None),
+            default=None,
+        )
+        if now is None or best is None or best[0].minutes >= now.minutes:
+            continue
+        given = replace(given, jobs=with_values(given.jobs, [(dimension, best[2])]))
+        chosen.append(
+            Chosen(
+                key=dimension.key,
+                place=place_of(dimension),
+                low=dimension.low,
+                high=dimension.high,
+                value=best[2],
+                others={str(own): now.minutes},
+            )
+        )
+    return given, tuple(chosen)
+
+
+def _slot_now(given: Given, dimension: Dimension) -> Fraction | None:
+    """How wide a slot left open is by itself; `None` where its joint has none."""
+    j, d = dimension.doors[0]
+    door, job = given.jobs[j].doors[d], given.jobs[j]
+    joint = JOINTS[door.joint.kind]
+    if not joint.slotted or door.slab is not None:
+        return None
+    try:
+        choices = given.open()[0]
+        return joint.size(door, given.cutter.kerf, job.unit, given.measured, choices).slot_width
+    except Refusal:
+        return None

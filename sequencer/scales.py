@@ -2,7 +2,7 @@
 
 A guide's scale is told from the middle of the blade, so that a sharpened blade, whose teeth lose
 as much on either side, leaves it alone. Few parameters, each of which a person can work out by
-hand: medians, Theil and Sen's slope, the median of absolute deviations. Sorting pairs of sixty
+hand: medians, Theil and Sen's slope, the median of absolute deviations. Sorting pairs of forty
 readings is quick in floats; what comes out is a whole number of hundredths of a millimetre or of
 half thousandths of an inch, and exact from there on.
 """
@@ -20,8 +20,8 @@ from sequencer.lengths import Unit
 from sequencer.trade import spreads
 from sequencer.trade.fits import Datum
 
-LATEST = 60
-"""Readings of one scale that are looked at: a year's of a knob that is set every week; ours."""
+LATEST = 40
+"""Readings of one scale that are looked at: most of a year's, where it is set every week; ours."""
 
 RECENT = 12
 """Of these, the last ones that say where it stands now: so a slow drift is followed; ours."""
@@ -54,13 +54,13 @@ class Observation:
     be, 0 for a height."""
 
     at: str
-    stood: Fraction
-    shown: Fraction
-    kerf: Fraction = Fraction(0)
+    stood: float
+    shown: float
+    kerf: float = 0.0
     job: str = ""
 
     @property
-    def error(self) -> Fraction:
+    def error(self) -> float:
         """What the scale shows too much, told from the middle of the blade."""
         return self.shown - self.stood - self.kerf / 2
 
@@ -134,8 +134,8 @@ def fit(
     if not seen:
         return None
     usual = float(spreads.MOVE.of(unit)) ** 2 + float(spreads.PASS.of(unit)) ** 2
-    places = [float(each.stood) for each in seen]
-    errors = [float(each.error) for each in seen]
+    places = [each.stood for each in seen]
+    errors = [each.error for each in seen]
     start, before = knocked(errors, sqrt(usual))
     places, errors, kept = places[start:], errors[start:], seen[start:]
     slope = slope_of(places, errors, float(LEVER.of(unit)))
@@ -148,7 +148,7 @@ def fit(
     step = STEP.of(unit)
 
     def exact(value: float, to: Fraction = step) -> Fraction:
-        return round(Fraction(value) / to) * to
+        return round(value / float(to)) * to
 
     return Scale(
         cutter,
@@ -159,7 +159,7 @@ def fit(
         count=len(recent),
         slope=exact(slope, Fraction(1, 100_000)),
         pivot=exact(pivot),
-        own=_histories(kept, step / 10, NEAR.of(unit)),
+        own=_histories(kept, step / 10, float(NEAR.of(unit))),
         since=kept[0].at if before is not None else "",
         by=exact(median(errors[:RECENT]) - before) if before is not None else Fraction(0),
         drift=exact(drift_of(flat, spread), step / 10),
@@ -244,7 +244,7 @@ def drift_of(errors: Sequence[float], sigma: float) -> float:
 
 
 def _histories(
-    seen: Sequence[Observation], step: Fraction, near: Fraction
+    seen: Sequence[Observation], step: Fraction, near: float
 ) -> tuple[tuple[Fraction, Fraction, int], ...]:
     """Settings that were read often enough to have an offset of their own."""
     left = list(seen)
@@ -257,5 +257,6 @@ def _histories(
             recent = alike[-RECENT:]
             place = median(each.stood for each in recent)
             offset = median(each.error for each in recent)
-            found.append((round(place / step) * step, round(offset / step) * step, len(recent)))
+            fine = float(step)
+            found.append((round(place / fine) * step, round(offset / fine) * step, len(recent)))
     return tuple(sorted(found))

@@ -77,8 +77,8 @@ OUTERMOST = {
     "cli.again", "cli.commands", "cli.console", "cli.manifest", "cli.naming", "cli.run",
     "cli.swapping",
     "cli.writing", "job.load",
-    "saved.command", "saved.evidence", "saved.opening", "saved.planning", "saved.rows",
-    "saved.salvage", "saved.shelving", "saved.store", "saved.tables",
+    "saved.carrying", "saved.command", "saved.evidence", "saved.opening", "saved.planning",
+    "saved.rows", "saved.salvage", "saved.shelving", "saved.store", "saved.tables",
     "sawside.app", "sawside.command", "sawside.engine", "sawside.live", "sawside.security",
     "sawside.store",
 }  # fmt: skip

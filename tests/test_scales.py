@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from random import Random
 from statistics import median
@@ -27,10 +28,10 @@ from sequencer.scales import (
 STEP = Fraction(1, 100)
 
 
-def seen(numbers: list[tuple[float, float]], kerf: float = 0) -> list[Observation]:
+def seen(numbers: Sequence[tuple[float, float]], kerf: float = 0) -> list[Observation]:
     """Places in millimetres, and what the scale showed there, one a day."""
     return [
-        Observation(f"2025-01-{n:02d}", *(Fraction(str(each)) for each in (stood, shown, kerf)))
+        Observation(f"2025-01-{n:02d}", stood, shown, kerf)
         for n, (stood, shown) in enumerate(numbers, 1)
     ]  # fmt: skip
 
@@ -125,22 +126,22 @@ def test_the_offset_is_the_plain_medians(numbers: list[tuple[int, int]]) -> None
     """A model that anybody can work out on paper: of the readings since the last knock, the last
     twelve, and of these the median; at a setting that was read three times, its own."""
     lot = [
-        Observation(str(n), Fraction(place, 100), Fraction(place + off, 100))
+        Observation(str(n), place / 100, (place + off) / 100)
         for n, (place, off) in enumerate(numbers)
     ]
     scale = fit("b", "rip-fence", "height", lot, "mm")
     assert scale is not None
     kept = lot[-LATEST:]
-    start, _ = knocked([float(each.error) for each in kept], (0.05**2 + 0.03**2) ** 0.5)
+    start, _ = knocked([each.error for each in kept], (0.05**2 + 0.03**2) ** 0.5)
     kept = kept[start:]
-    if not slope_of([float(e.stood) for e in kept], [float(e.error) for e in kept], 25):
+    if not slope_of([e.stood for e in kept], [e.error for e in kept], 25):
         plain = median(each.error for each in kept[-RECENT:])
-        assert abs(scale.offset - plain) <= Fraction(1, 1000)
+        assert abs(float(scale.offset) - plain) <= 0.001
     for place, offset, count in scale.own:
         assert count >= 3
-        about = [e.error for e in kept if abs(e.stood - place) <= 2]
-        assert min(about) <= offset + STEP
-        assert offset - STEP <= max(about)
+        about = [e.error for e in kept if abs(e.stood - float(place)) <= 2]
+        assert min(about) <= float(offset + STEP)
+        assert float(offset - STEP) <= max(about)
     assert scale.count == min(RECENT, len(kept))
     assert scale.off(Fraction(10), Fraction(0)) % STEP == 0
 
@@ -149,10 +150,7 @@ def test_the_offset_is_the_plain_medians(numbers: list[tuple[int, int]]) -> None
 def test_what_is_known_of_a_scale_closes_in_on_what_is_so(seed: int, off: float, n: int) -> None:
     draws = Random(seed)
     places = [draws.uniform(10, 60) for _ in range(n)]
-    lot = [
-        Observation(str(k), Fraction(p), Fraction(p + off + draws.gauss(0, 0.05)))
-        for k, p in enumerate(places)
-    ]
+    lot = [Observation(str(k), p, p + off + draws.gauss(0, 0.05)) for k, p in enumerate(places)]
     scale = fit("b", "rip-fence", "fence", lot, "mm")
     assert scale is not None
     assert abs(float(scale.off(Fraction(35), Fraction(0))) - off) < 5 * scale.sigma

@@ -64,6 +64,9 @@ OPTIONAL: Mapping[type, Mapping[str, Any]] = {
         "hold_down": "",
         "cover": None,
         "cutters": {},
+        "known_as": "",
+        "made_with": {},
+        "timed": {},
     },
     Plan: {"methods": (), "assumptions": (), "notes": (), "proven": (), "spares": {}},
 }

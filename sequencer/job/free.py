@@ -50,6 +50,21 @@ def free_dimensions(jobs: Sequence[Job]) -> tuple[Dimension, ...]:
     return tuple(found.values())
 
 
+def open_slots(jobs: Sequence[Job]) -> tuple[Dimension, ...]:
+    """Slots that no door states a width for, those that come out alike together. No line of a file
+    has them: line 0, and a count. What they are without a better reason, and how far they may be
+    moved, is not known here."""
+    found: dict[tuple[object, ...], Dimension] = {}
+    for j, d, door in doors_of(jobs):
+        if door.joint.slot is None and not any(free.key == "joint.slot" for free in door.free):
+            alike = (j, door.thickness, door.joint, door.groove, door.panel.thickness, door.fill)
+            place = Place(jobs[j].file, 0, len(found) + 1)
+            zero = Fraction(0)
+            known = found.get(alike, Dimension("joint.slot", (), zero, zero, zero, place))
+            found[alike] = replace(known, doors=(*known.doors, (j, d)))
+    return tuple(found.values())
+
+
 def doors_of(jobs: Sequence[Job]) -> Iterator[tuple[int, int, Door]]:
     for j, job in enumerate(jobs):
         for d, door in enumerate(job.doors):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -11,8 +10,9 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
-from sequencer.errors import SurroundingsError, UsageError
+from sequencer.errors import UsageError
 from sequencer.facts import Fact, commands, dialect_for
+from sequencer.saved import carrying
 from sequencer.wording import Room
 from sequencer.wording.helps import help_text
 
@@ -43,15 +43,20 @@ def add_to(programs: _Commands, parser_class: type[argparse.ArgumentParser], roo
     command("list", _list)
     command("readings", _readings)
     command("scales", _scales)
+    worth = command("standards", _standards)
+    worth.add_argument("plans", nargs="*", metavar="PLAN", help=help_text(room, "standards.plan"))
     show = command("show", _show)
     show.add_argument("number", type=int, metavar="NUMBER")
     _add_options(command("add", _add), room)
     _note_options(command("note", _note), room)
     forget = command("forget", _forget)
     forget.add_argument("numbers", nargs="+", metavar="NUMBER")
-    export = command("export", _export)
+    export = command("export", carrying.export)
     export.add_argument("file", nargs="?", metavar="FILE")
-    merge = command("import", _import)
+    wall = command("chart", carrying.chart)
+    wall.add_argument("file", nargs="?", metavar="FILE")
+    wall.add_argument("--saw", metavar="NAME", help=help_text(room, "chart.saw"))
+    merge = command("import", carrying.import_)
     merge.add_argument("file", metavar="FILE")
     merge.add_argument("--take", choices=("file", "here"), help=help_text(room, "import.take"))
 
@@ -133,9 +138,9 @@ def _readings(options: argparse.Namespace) -> int:
         options.words = dialect_for(found[0].unit)
     if options.json:
         data = [{"number": each.number, **to_data(each)} for each in found]
-        _print(json.dumps(data, indent=1, ensure_ascii=False))
+        show(json.dumps(data, indent=1, ensure_ascii=False))
     else:
-        _print(readings(found, _room(options)))
+        show(readings(found, room_for(options)))
     return 0
 
 
@@ -150,9 +155,34 @@ def _scales(options: argparse.Namespace) -> int:
     options.words = dialect_for(unit)
     if options.json:
         data = [{"saw": saw, **asdict(scale)} for saw, scale, _ in found]
-        _print(json.dumps(data, indent=1, ensure_ascii=False, default=str))
+        show(json.dumps(data, indent=1, ensure_ascii=False, default=str))
     else:
-        _print(scales(found, unit, _room(options)))
+        show(scales(found, unit, room_for(options)))
+    return 0
+
+
+def _standards(options: argparse.Namespace) -> int:
+    """Blocks and marks worth making, over what is kept and the plans that were named."""
+    from sequencer import contract
+    from sequencer.facts import files
+    from sequencer.job.load import read_text
+    from sequencer.saved import standards
+
+    plans = [
+        contract.from_json(read_text(name, files.PLAN_WRITES_ONE()), name) for name in options.plans
+    ]
+    with _if_there(options) as store:
+        entries = () if store is None else store.entries()
+    units = [plan.unit for plan in plans] + [entry.unit for entry in entries]
+    unit = units[0] if units else "in"
+    options.words = dialect_for(unit)
+    made = standards.worth_making(standards.dialled_in(entries, plans, unit), unit)
+    data = {
+        "blocks": [{"mark": each.mark, "thickness": str(each.thickness), "sets": each.sets}
+                   for each in made.blocks],
+        "marks": [str(at) for at, _ in made.marks], "sets": made.sets, "of": made.of, "unit": unit,
+    }  # fmt: skip
+    tell(options, data, *standards.told(made, unit))
     return 0
 
 
@@ -177,7 +207,7 @@ def _show(options: argparse.Namespace) -> int:
     if options.json:
         _print_entries(options, (entry,))
     else:
-        _print(sheet(entry, _room(options, (entry,))))
+        show(sheet(entry, room_for(options, (entry,))))
     return 0
 
 
@@ -189,12 +219,12 @@ def _print_entries(options: argparse.Namespace, entries: Sequence[Entry]) -> Non
 
     if options.json:
         data = [{"number": entry.number, **to_data(entry)} for entry in entries]
-        _print(json.dumps(data, indent=1, ensure_ascii=False))
+        show(json.dumps(data, indent=1, ensure_ascii=False))
     else:
-        _print(table(entries, _room(options, entries)))
+        show(table(entries, room_for(options, entries)))
 
 
-def _room(options: argparse.Namespace, entries: Sequence[Entry] = ()) -> Room:
+def room_for(options: argparse.Namespace, entries: Sequence[Entry] = ()) -> Room:
     """Whoever saves settings in inches reads US words, from the first that is met on."""
     if entries:
         options.words = dialect_for(entries[0].unit)
@@ -220,7 +250,7 @@ def _add(options: argparse.Namespace) -> int:
     )
     with open_store(options.settings) as store:
         number = store.add(entry)
-    _tell(options, {"number": number}, commands.SAVED(number=number))
+    tell(options, {"number": number}, commands.SAVED(number=number))
     return 0
 
 
@@ -293,7 +323,7 @@ def _note(options: argparse.Namespace) -> int:
             store.name_gauge(options.number, gauge, options.of)
         if options.number is not None:
             said.append(commands.NOTED(number=options.number))
-    _tell(options, {"number": options.number, "marked": marked}, *said)
+    tell(options, {"number": options.number, "marked": marked}, *said)
     return 0
 
 
@@ -317,80 +347,22 @@ def _forget(options: argparse.Namespace) -> int:
     if gone:
         options.words = dialect_for(gone[0].unit)
     names = [name for name in asked if name[:1] in kinds]
-    _tell(options, {"forgotten": [*(entry.number for entry in gone), *names]}, *lines)
+    tell(options, {"forgotten": [*(entry.number for entry in gone), *names]}, *lines)
     return 0
 
 
-def _export(options: argparse.Namespace) -> int:
-    from sequencer.saved.exchange import to_json
-    from sequencer.saved.opening import DamagedError
-
-    try:
-        with open_store(options.settings) as store:
-            entries, torn = store.entries(), None
-    except DamagedError as error:
-        entries, torn = error.read, error
-    if torn is None or entries:
-        _write(options, to_json(entries))
-    if torn is not None:
-        raise torn
-    return 0
-
-
-def _write(options: argparse.Namespace, text: str) -> None:
-    file = options.file
-    if file is None:
-        sys.stdout.write(text)
-        return
-    try:
-        with Path(file).open("x", encoding="utf-8") as out:
-            out.write(text)
-    except FileExistsError:
-        raise SurroundingsError(commands.KEPT_FILE(path=file)) from None
-    except OSError as error:
-        reason = error.strerror or ""
-        raise SurroundingsError(commands.UNWRITABLE(path=file, reason=reason)) from None
-    _tell(options, {"file": file}, commands.WRITTEN(path=file))
-
-
-def _import(options: argparse.Namespace) -> int:
-    from sequencer.job.load import read_text
-    from sequencer.saved.exchange import difference, from_json
-
-    entries = from_json(read_text(options.file), options.file)
-
-    def ask(known: Entry, entry: Entry) -> bool:
-        if options.take or not sys.stdin.isatty():
-            return bool(options.take == "file")
-        asked = commands.TAKE_IT(number=known.number, fields=difference(known, entry))
-        # The console is ours here.
-        print(_room(options, (entry,)).say(asked), end=" ", file=sys.stderr, flush=True)  # noqa: T201
-        return sys.stdin.readline().strip().lower() in ("y", "yes")
-
-    with open_store(options.settings) as store:
-        merged = store.merge(entries, ask)
-    added, replaced, joined = len(merged.added), len(merged.taken), len(merged.joined)
-    lines = [commands.MERGED(added=added, replaced=replaced, joined=joined)]
-    if merged.kept:
-        lines.append(commands.KEPT_HERE(numbers=merged.kept))
-    data = {"added": merged.added, "replaced": merged.taken, "joined": merged.joined,
-            "kept": merged.kept}  # fmt: skip
-    _tell(options, data, *lines)
-    return 0
-
-
-def _tell(options: argparse.Namespace, data: object, *lines: Fact) -> None:
+def tell(options: argparse.Namespace, data: object, *lines: Fact) -> None:
     """What was done, in words, or as data for other programs."""
     import json
 
     if options.json:
-        _print(json.dumps(data, ensure_ascii=False))
+        show(json.dumps(data, ensure_ascii=False))
         return
     for line in lines:
-        _print(_room(options).say(line))
+        show(room_for(options).say(line))
 
 
-def _print(text: str) -> None:
+def show(text: str) -> None:
     """Without what would drive the terminal: names come from files."""
     shown = "".join(c if c.isprintable() or c in "\n\t" else "\ufffd" for c in text)
     print(shown)  # noqa: T201  the result

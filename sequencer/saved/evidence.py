@@ -55,10 +55,10 @@ class Reading:
     def seen(self, unit: Unit) -> Observation:
         """What a scale is told by."""
 
-        def own(value: Fraction) -> Fraction:
-            return convert(value, self.unit, unit)
+        def own(value: Fraction) -> float:
+            return float(convert(value, self.unit, unit))
 
-        kerf = Fraction(0) if self.knob == "height" else own(self.kerf)
+        kerf = 0.0 if self.knob == "height" else own(self.kerf)
         return Observation(self.at, own(self.stood), own(self.shown), kerf, self.job)
 
 
@@ -141,10 +141,11 @@ def latest(
     ).fetchall()
     found: list[Observation] = []
     for at, job, kerf, own, wanted, shown, planned, measured, per_unit in reversed(rows):
-        stood = Fraction(wanted) + (Fraction(measured) - Fraction(planned)) / Fraction(per_unit)
-        numbers = (stood, Fraction(shown), Fraction(0 if scale[-1] == "height" else kerf))
-        where, read, wide = (convert(number, cast(Unit, own), unit) for number in numbers)
-        found.append(Observation(at, where, read, wide, job))
+        times = 1.0 if own == unit else float(convert(Fraction(1), cast(Unit, own), unit))
+        off = (_real(measured) - _real(planned)) / _real(per_unit)
+        wide = 0.0 if scale[-1] == "height" else _real(kerf)
+        stood, at_scale = times * (_real(wanted) + off), times * _real(shown)
+        found.append(Observation(at, stood, at_scale, times * wide, job))
     return found
 
 
@@ -165,6 +166,12 @@ def reading_of(data: dict[str, Any]) -> Reading:
 def noted_of(data: dict[str, Any]) -> Noted:
     """The same of what else was noted."""
     return Noted(**_read(_NOTED[1:], [data[column] for column in _NOTED[1:]]))
+
+
+def _real(text: str) -> float:
+    """What a scale is told by needs no more than this; exact numbers take their time."""
+    over, _, under = text.partition("/")
+    return int(over) / int(under or 1)
 
 
 def _plain(value: object) -> object:

@@ -107,7 +107,7 @@ def worth_a_spare(plan: Plan, given: Given) -> tuple[Fact, ...]:
         if not parts:
             continue
         longest = max(parts, key=lambda part: part.size.length)
-        one = replace(whole, only=frozenset({longest.mark}))
+        one = replace(whole, only=frozenset({longest.mark}), more={})
         try:
             least = least_minutes(one.carried(choices).problem)
         except Refusal:

@@ -30,7 +30,7 @@ from sequencer.saved.entry import (
     to_data,
 )
 from sequencer.saved.evidence import Noted, Reading
-from sequencer.saved.exchange import Ask, Merged, difference
+from sequencer.saved.exchange import Ask, Merged, conflict, joined
 from sequencer.saved.rows import insert, read_all
 from sequencer.saved.shelving import Owner, shelf_of
 from sequencer.saved.tables import put_in_place
@@ -191,7 +191,7 @@ class Store:
                 scale = fit(cutter, carrier, knob, seen, unit)
                 if scale is not None:
                     whose = f"{saw}, {made_with}" if made_with else saw
-                    found.append((whose, scale, seen[-1].kerf))
+                    found.append((whose, scale, Fraction(str(seen[-1].kerf))))
         return unit, found
 
     def saws(self) -> Mapping[str, int]:
@@ -280,18 +280,22 @@ class Store:
             self._connection.execute(f"UPDATE places {where}", values)
             return self._connection.execute(f"UPDATE settings {where}", values).rowcount
 
-    def merge(self, entries: Iterable[Entry], ask: Ask) -> Merged:
-        """Take in settings of an export: all of it or, where something fails, nothing. Where a
-        setting is here already its jobs are joined; where it differs otherwise `ask` decides."""
-        added, joined, kept, taken = [], [], [], []
+    def merge(
+        self, entries: Iterable[Entry], ask: Ask, found: Iterable[Reading | Noted] = ()
+    ) -> Merged:
+        """Take in settings of an export, and what else was found: all of it or, where something
+        fails, nothing. Where a setting is here already its jobs are joined; where it differs
+        otherwise `ask` says which copy's numbers stand. What a person has named stays of both."""
+        added, more, kept, taken = [], [], [], []
         # Asked before anything is locked: a person may take a minute to answer.
         entries = tuple(entries)
         here = {entry.uid: entry for entry in self.entries()}
-        answers = {
-            entry.uid: ask(here[entry.uid], entry)
+        differed = tuple(
+            (here[entry.uid], entry)
             for entry in entries
-            if entry.uid in here and difference(here[entry.uid], entry)
-        }
+            if entry.uid in here and conflict(here[entry.uid], entry)
+        )
+        answers = {entry.uid: ask(known, entry) for known, entry in differed}
         with self._changing():
             here = {entry.uid: entry for entry in read_all(self._connection)}
             for entry in entries:
@@ -299,18 +303,20 @@ class Store:
                 if known is None:
                     added.append(insert(self._connection, replace(entry, number=0)))
                     continue
-                jobs = tuple(dict.fromkeys((*known.jobs, *entry.jobs)))
                 take = answers.get(entry.uid, False)
-                merged = replace(entry if take else known, number=known.number, jobs=jobs)
+                merged = joined(entry, known) if take else joined(known, entry)
+                jobs = tuple(dict.fromkeys((*known.jobs, *entry.jobs)))
+                merged = replace(merged, number=known.number, jobs=jobs)
                 if merged != known:
                     self._replace(merged)
                 if take:
                     taken.append(known.number)
-                elif difference(known, entry):
+                elif entry.uid in answers:
                     kept.append(known.number)
                 elif jobs != known.jobs:
-                    joined.append(known.number)
-        return Merged(tuple(added), tuple(joined), tuple(kept), tuple(taken))
+                    more.append(known.number)
+            evidence.write(self._connection, found)
+        return Merged(tuple(added), tuple(more), tuple(kept), tuple(taken), differed)
 
     def _entry(self, number: int) -> Entry:
         for found in read_all(self._connection, " WHERE number = ?", (number,)):

@@ -199,7 +199,11 @@ def _changes(card: Card, state: State, room: Room) -> list[Words]:
         before = None
         if stood and due and stood.alike(due):
             before = state.told.get(knob, stood.number)
-        number = None if due is None or card.setup is None else state.wanted_at(knob, card.setup)
+        number = None if due is None else due.number
+        if number is not None and card.setup is not None:
+            told = state.wanted_at(knob, card.setup)
+            # What the setup does not guide by stands where it stood.
+            number = number if told is None else told
         former = held.value if held else None
         shop = state.base.given.shop
         found.append(changed_to(knob, former, value, before, number, shop, tilt))

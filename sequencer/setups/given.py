@@ -15,7 +15,7 @@ from sequencer import ordering
 from sequencer.doors import Leaf, make_leaves, open_choices
 from sequencer.errors import Refusal
 from sequencer.facts import methods, sequences
-from sequencer.job.free import free_dimensions, place_of, with_values
+from sequencer.job.free import free_dimensions, open_slots, place_of, with_values
 from sequencer.job.rack import together
 from sequencer.job.schema import Cutter, Job, Shop
 from sequencer.measured import Measured
@@ -143,7 +143,8 @@ class Given:
         """The same with the values that a plan of it took where the jobs leave them free, and the
         methods of that plan. Raises `Refusal` where they are not open any more."""
         values = {(each.key, each.place): each.value for each in plan.free}
-        free = [(d, values.get((d.key, place_of(d)))) for d in free_dimensions(self.jobs)]
+        dimensions = (*free_dimensions(self.jobs), *open_slots(self.jobs))
+        free = [(d, values.get((d.key, place_of(d)))) for d in dimensions]
         jobs = with_values(self.jobs, [(d, value) for d, value in free if value is not None])
         given = replace(self, jobs=tuple(jobs))
         choices = given.answered(plan.answers)

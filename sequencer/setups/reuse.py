@@ -155,10 +155,17 @@ def find(
     known: dict[Named, Known] = {}
     cost: dict[Named, Fraction] = {}
     for named, want in wants.items():
-        found = _known(named, want, matches.get(named), shelf, steps, scales)
+        match = matches.get(named)
+        asked = ("known", named[0], want.number, want.key)
+        if asked not in shelf.remembered:
+            looked_at: dict[Scale, None] = {}
+            knows = _known(named, want, match, shelf, steps, looked_at)
+            takes = None if knows is None else _minutes(knows, want, match, minutes)
+            shelf.remembered[asked] = knows, takes, looked_at
+        found, minutes_of, by = shelf.remembered[asked]
+        scales |= by
         if found is not None:
-            known[named] = found
-            cost[named] = _minutes(found, want, matches.get(named), minutes)
+            known[named], cost[named] = found, minutes_of
     told_of = (*_doubts(doubted, used), *_others(other, used), *_knocks(scales, shelf.unit))
     return Reuse(matches, told_of, known, cost, tuple(scales))
 

@@ -34,7 +34,7 @@ def html(plan: Plan, paper: Paper = "letter", cache: str | None = None) -> str:
     room = for_plan(plan, "paper")
     scale = Scale.of(plan, room)
     made = blocks(plan, scale)
-    template = _environment(cache, room).get_template("sheets.html.j2")
+    template = environment(cache, room).get_template("sheets.html.j2")
     fields = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
     fields |= {"aids": aids(plan, scale)}
     language = LOCALES[room.dialect].replace("_", "-")
@@ -92,7 +92,8 @@ class _Listener(logging.Handler):
         self.said.append(record.getMessage())
 
 
-def _environment(cache: str | None, room: Room) -> Environment:
+def environment(cache: str | None, room: Room) -> Environment:
+    """Where templates are found, their texts said by the room."""
     from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
 
     folders = [_PACKAGE / "templates", _PACKAGE.parent / "templates"]

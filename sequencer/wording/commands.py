@@ -67,12 +67,14 @@ TEXTS: Table = {
     commands.FORGOTTEN: _("forgotten: saved setting {number}, {makes}"),
     commands.FORGOT: _("{name} is forgotten"),
     commands.FORGET_WHAT: _("{text} is no number of a setting, and none such as r7 or n7"),
-    commands.TAKE_IT: _("saved setting {number} differs in {fields:comma}: take the file's? [y/N]"),
-    commands.MERGED: _("{added} added, {replaced} replaced, {joined} given more jobs"),
-    commands.KEPT_HERE: _(
-        "other in the file, and kept as they are here: {numbers:comma} (--take file takes the "
-        "file's)"
+    commands.TAKE_IT: _("saved setting {number} differs: {each:comma}. Take the file's? [y/N]"),
+    commands.BOTH_SAY: _("{field}: here {here}, in the file {there}"),
+    commands.DIFFERED: _(
+        "saved setting {number} stays {side}; what is written to it and its gauges are kept of "
+        "both ({each:comma})"
     ),
+    commands.MERGED: _("{added} added, {replaced} replaced, {joined} given more jobs"),
+    commands.WHICH_SAW: _("name a saw with --saw; settings are kept of: {known:comma}"),
     commands.WRITE_KNOB: _("{text}: write what is set, =, and its length: fence=2 17/32"),
     commands.NO_GAUGE: _("{kind}: a gauge is {kinds:or}, with the name that is written on it"),
     commands.NOTE_WHAT: _(

@@ -52,6 +52,10 @@ TEXTS: Table = {
     stores.CAME_OUT: _("{what} {measured:decimal} for {planned:decimal}"),
     stores.FOUND: _("{what} {value:decimal} for {planned:decimal}"),
     stores.TOOK: _("{what}: {minutes}"),
+    stores.ON_THE_WALL: counted_(
+        "one check cut before good wood, whatever the wall says; {n} setting in doubt is left off",
+        "one check cut before good wood, whatever the wall says; {n} in doubt are left off",
+    ),
     stores.SCALE_OFF: _("shows {by:decimal} too {more}"),
     stores.SCALE_SLOPE: _("and {by:decimal} in 100 more, farther out"),
     stores.SPREAD: _("± {spread:decimal}"),
@@ -80,6 +84,7 @@ TEXTS: Table = {
     stores.NO_SETTING: _("this is no saved setting"),
     stores.NO_TEXT: _("{value} is no text"),
     stores.NO_RATIONAL: _('{value} is no exact number in quotes, as "1/8"'),
+    stores.NO_READING: _("reading {place}: this is no reading"),
     stores.NO_UID: _("its uid is empty or given twice"),
     #
     stores.DAMAGED: _("{path}: the saved settings are damaged: {what}"),

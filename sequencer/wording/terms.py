@@ -20,6 +20,8 @@ TERMS: dict[str, str] = {
     "housing": _("housing"),
     "mitre": _("mitre"),
     # Sides, seen from before the saw or on the marked face.
+    "side.kept": _("as it is here"),
+    "side.taken": _("as the file has it"),
     "much": _("much"),
     "little": _("little"),
     "left": _("left"),

@@ -3,9 +3,10 @@
     python -m tests.benchmarks.saved [SETTINGS [RUNS]]
 
 Fills a store (10 000 settings by default, a third of them of the very blade, carriers and numbers
-that the job wants, and as many readings of its scales), then plans the wall cabinet with it, adding up what is spent on opening the
-file, on saying what is wanted and on finding it, in all combinations of methods that the plan
-compares. Prints medians of processor time, so that other work on the machine counts little; wanted
+that the job wants, and as many readings of its scales), then plans the wall cabinet with it, adding
+up what is spent on opening the file, on saying what is wanted and on finding it, in all
+combinations of methods that the plan compares. Prints medians of processor time, so that other work
+on the machine counts little; wanted
 together: under 50 ms. Exits 1 when it takes longer.
 """
 

@@ -88,14 +88,15 @@ def plan_one_way(
         if others is not None:  # asked by the bound, which is of all ways
             return found
         ways[:] = [found[(pick + n) % len(found)] for n in range(len(found))]
-        return (ways[turn],)
+        # With another value of what is free there may be fewer.
+        return (ways[min(turn, len(ways) - 1)],)
 
     every_way = Given.open
     turn = 0
     with ordered_quickly(), patch.object(Given, "open", one_way):
         while True:
             try:
-                return pipeline.plan(jobs, shop, measured), ways[turn]
+                return pipeline.plan(jobs, shop, measured), ways[min(turn, len(ways) - 1)]
             except Refusal:
                 turn += 1
                 if turn >= len(ways):

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from sequencer import cli
+from sequencer.saved.store import Store
 from tests.saved.entries import entry
 from tests.saved.test_story import FIRST
 
@@ -145,7 +146,10 @@ class Keyboard(io.StringIO):
         return True
 
 
-@pytest.mark.parametrize(("answer", "note"), [("y\n", "theirs"), ("\n", "ours"), ("", "ours")])
+@pytest.mark.parametrize(
+    ("answer", "note"),
+    [("y\n", "theirs; ours"), ("\n", "ours; theirs"), ("", "ours; theirs")],
+)
 def test_an_import_asks_before_it_overwrites(
     shell: Shell, monkeypatch: pytest.MonkeyPatch, answer: str, note: str
 ) -> None:
@@ -154,9 +158,8 @@ def test_an_import_asks_before_it_overwrites(
     shell.setups("note", "1", "ours")
     monkeypatch.setattr("sys.stdin", Keyboard(answer))
     assert cli.main(["setups", "--settings", str(shell.store), "import", "x.json"]) == 0
-    assert (
-        "saved setting 1 differs in note: take the file's? [y/N]" in shell.capsys.readouterr().err
-    )
+    asked = "saved setting 1 differs: note: here ours, in the file theirs. Take the file's? [y/N]"
+    assert asked in shell.capsys.readouterr().err
     assert f"note     {note}\n" in shell.setups("show", "1")
 
 
@@ -173,9 +176,11 @@ def test_export_and_import(shell: Shell, tmp_path: Path) -> None:
     shell.setups("export", "x.json")
     assert "already there, and kept" in shell.setups("export", "x.json", code=4)
     assert shell.setups("export") == (tmp_path / "x.json").read_text()
-    shell.setups("note", "1", "ours")
+    with Store(shell.store, lambda: "now") as store:
+        store.doubt("combination blade", True)
     said = shell.setups("import", "x.json")
-    assert "other in the file, and kept as they are here: 1 (--take file takes the file's)" in said
+    assert "saved setting 1 stays as it is here" in said
+    assert "doubted: here True, in the file False" in said
     assert "0 added, 1 replaced" in shell.setups("import", "x.json", "--take", "file")
     shell.setups("forget", "1")
     assert "1 added" in shell.setups("import", "x.json")
@@ -183,8 +188,6 @@ def test_export_and_import(shell: Shell, tmp_path: Path) -> None:
 
 
 def test_a_torn_store_is_said_and_its_rest_exported(shell: Shell, tmp_path: Path) -> None:
-    from sequencer.saved.store import Store
-
     with Store(shell.store, lambda: "now") as store:
         lot = [entry(n, uid=f"uid {n}") for n in range(500)]
         store.merge(lot, lambda *_: False)
@@ -291,3 +294,17 @@ def test_suggestions_are_printed_after_the_plan(
         line.startswith("job.toml:14: bottom rail width 2″ instead of 2 1/16″ (door A): saves ")
         for line in said
     )
+
+
+def test_a_chart_for_the_wall_has_every_setting_that_is_sure(shell: Shell, tmp_path: Path) -> None:
+    shell.setups(*ADD, "--gauge", "block", "B")
+    shell.setups(*ADD[:-4], "--makes", "in doubt")
+    with Store(shell.store, lambda: "now") as store:
+        store.add(entry(1, saw="other", doubted=True))
+    assert "of: built-in shop, other" in shell.setups("chart", code=2)
+    shell.setups("chart", "wall.html", "--saw", "built-in shop")
+    page = (tmp_path / "wall.html").read_text()
+    assert page.count("2 1/64") == 2  # what the scale shows, not what was computed
+    assert "gauge block B" in page
+    assert "0 in doubt are left off" in page
+    assert "1 setting in doubt" in shell.setups("chart", "--saw", "other")

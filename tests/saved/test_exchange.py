@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -14,8 +15,10 @@ from hypothesis import strategies as st
 
 from sequencer.errors import InputError
 from sequencer.saved.entry import Entry
-from sequencer.saved.exchange import SCHEMA, Merged, from_json, to_json
+from sequencer.saved.evidence import Noted, Reading
+from sequencer.saved.exchange import SCHEMA, Merged, found_in, from_json, newer, to_json
 from sequencer.saved.store import Store
+from sequencer.shelf import Gauge
 from tests.saved.entries import entries, entry
 
 
@@ -84,14 +87,61 @@ def test_an_import_joins_and_never_overwrites_unasked(tmp_path: Path) -> None:
     with Store(tmp_path / "s", lambda: "now") as store:
         store.merge(ours, no)
         assert asked == []
-        assert store.merge(file, no) == Merged(added=(3,), joined=(1,), kept=(2,))
+        merged = store.merge(file, no)
+        assert (merged.added, merged.joined, merged.kept) == ((3,), (1,), (2,))
         assert asked == [("ours", "theirs")]
         assert [(e.note, e.jobs) for e in store.entries()] == [
             ("", ("pantry", "larder")),
-            ("ours", ("larder",)),
+            ("ours; theirs", ("larder",)),
             ("", ()),
         ]
-        assert store.merge(file, no) == Merged(kept=(2,))
-        assert store.merge(file, lambda *_: True) == Merged(taken=(2,))
-        assert store.entry(2).note == "theirs"
+        # Once more asks nothing: what was written is of both by now.
         assert store.merge(file, no) == Merged()
+
+
+def test_what_a_person_has_named_is_kept_of_both_and_the_newer_numbers_stand(
+    tmp_path: Path,
+) -> None:
+    here = entry(1, uid="a", date="2025-11-25", note="by the window")
+    block, stick = Gauge("block", "B"), Gauge("story stick", "2")
+    height, jig = here.knobs
+    here = replace(here, knobs=(height, replace(jig, gauge=block)))
+    there = replace(
+        here,
+        date="2025-12-01",
+        note="after the move",
+        knobs=(replace(height, gauge=stick), replace(jig, read=Fraction(1, 3), gauge=stick)),
+    )
+    with Store(tmp_path / "s", lambda: "now") as store:
+        store.merge([here], newer)
+        merged = store.merge([there], newer)
+        (kept,) = store.entries()
+        assert merged.taken == (1,)
+        assert merged.differed == ((replace(here, number=1), there),)
+        assert kept.knobs[1].read == Fraction(1, 3)
+        assert kept.date == "2025-12-01"
+        assert [knob.gauge for knob in kept.knobs] == [stick, stick]
+        assert kept.note == "after the move; by the window; block B"
+        # An older copy changes nothing any more.
+        assert store.merge([here], newer).taken == ()
+        assert store.entries() == (kept,)
+
+
+def test_readings_and_findings_travel_with_the_settings(tmp_path: Path) -> None:
+    reading = Reading(
+        "r", "2025-11-25T10:00:00", "hutch", "s", "", "b", 1, "rip-fence", "fence",
+        Fraction(1, 8), "in", Fraction(2), Fraction(65, 32), "tenon", Fraction(1, 4),
+        Fraction(253, 1000), Fraction(-2), "caliper", False,
+    )  # fmt: skip
+    kerf = Noted("k", "2025-11-26", "hutch", "s", "kerf", "b", Fraction(1, 8), Fraction(1, 9), "in")
+    text = to_json([entry(1, uid="a")], [reading, kerf])
+    found = found_in(text, "x.json")
+    assert found == (reading, kerf)
+    with Store(tmp_path / "s", lambda: "now") as store:
+        for _ in range(2):
+            store.merge(from_json(text, "x.json"), newer, found)
+        assert [replace(each, number=0) for each in store.readings()] == [reading]
+        assert [replace(each, number=0) for each in store.noted()] == [kerf]
+    broken = text.replace('"per_unit": "-2"', '"per_unit": "0"')
+    with pytest.raises(InputError, match="no-reading"):
+        found_in(broken, "x.json")

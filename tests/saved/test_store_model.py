@@ -9,6 +9,7 @@ from __future__ import annotations
 import shutil
 import tempfile
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -26,12 +27,22 @@ from hypothesis.stateful import (
 )
 
 from sequencer.saved.entry import Entry
-from sequencer.saved.exchange import difference, from_json, to_json
+from sequencer.saved.evidence import Reading
+from sequencer.saved.exchange import conflict, from_json, joined, to_json
 from sequencer.saved.store import Store
 from sequencer.saw.fittings import CARRIERS
+from sequencer.scales import fit
 from sequencer.shelf import Gauge
 from tests.saved.entries import NAMES, entries
 from tests.saved.entries import entry as slot
+
+
+def reading(n: int, place: int, came: int) -> Reading:
+    wanted = Fraction(place, 16)
+    return Reading(
+        f"r{n}", f"2025-{n:06d}", "hutch", "shed", "", "b", 0, "rip-fence", "fence", Fraction(1, 8),
+        "in", wanted, wanted, "tenon", wanted, wanted + Fraction(came, 1000), Fraction(1),
+    )  # fmt: skip
 
 
 class StoreMachine(RuleBasedStateMachine):
@@ -44,6 +55,8 @@ class StoreMachine(RuleBasedStateMachine):
         self.model: dict[int, Entry] = {}
         self.highest = 0
         self.exported: list[tuple[Entry, ...]] = []
+        self.found: dict[str, Reading] = {}
+        self.noted = 0
         self.store = self._open()
 
     def _open(self) -> Store:
@@ -89,6 +102,29 @@ class StoreMachine(RuleBasedStateMachine):
         for n in before:
             self.model[n] = replace(self.model[n], doubted=doubted)
 
+    @rule(place=st.integers(0, 40), came=st.integers(-9, 9), again=st.booleans())
+    def note(self, place: int, came: int, again: bool) -> None:
+        """A reading; sent twice it counts once."""
+        self.noted += 1
+        found = reading(self.noted, place, came)
+        if again and self.found:
+            found = next(iter(self.found.values()))
+        new = self.store.note([found])
+        assert new == (found.uid not in self.found)
+        self.found[found.uid] = found
+
+    @rule(n=st.integers(0, 60))
+    def unnote(self, n: int) -> None:
+        self.store.unnote([f"r{n}"])
+        self.found.pop(f"r{n}", None)
+
+    @rule()
+    def ask_a_scale(self) -> None:
+        """What a plan is told of the scale, by all that is kept of it and nothing else."""
+        scale = self.store.shelf("shed", "in").scale(("b", "rip-fence", "fence"))
+        kept = [each.seen("in") for each in self.found.values()]
+        assert scale == fit("b", "rip-fence", "fence", kept, "in")
+
     @rule()
     def export(self) -> None:
         read = from_json(to_json(self.store.entries()), "export.json")
@@ -112,8 +148,9 @@ class StoreMachine(RuleBasedStateMachine):
                 number = here[entry.uid]
                 known = self.model[number]
                 jobs = tuple(dict.fromkeys((*known.jobs, *entry.jobs)))
-                taken = theirs and bool(difference(known, entry))
-                self.model[number] = replace(entry if taken else known, number=number, jobs=jobs)
+                taken = theirs and conflict(known, entry)
+                one = joined(entry, known) if taken else joined(known, entry)
+                self.model[number] = replace(one, number=number, jobs=jobs)
         return multiple(*merged.added)
 
     @rule(in_a_change=st.booleans())
@@ -136,6 +173,8 @@ class StoreMachine(RuleBasedStateMachine):
     @invariant()
     def holds_what_the_model_holds(self) -> None:
         assert {e.number: e for e in self.store.entries()} == self.model
+        kept = [replace(each, number=0) for each in self.store.readings()]
+        assert kept == list(self.found.values())
 
 
 def test_the_store_is_a_dict_that_survives(large: bool) -> None:

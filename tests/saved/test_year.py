@@ -20,7 +20,8 @@ from sequencer.saved.shelving import Owner
 from sequencer.saved.store import Store
 from sequencer.scales import Scale
 from tests.saved.maker import READ, Saw
-from tests.saved.test_known_saw import JOB, OFF, OWN, follow
+from tests.saved.test_known_saw import OFF, OWN, follow
+from tests.saved.test_story import JOB
 
 KNOBS = {
     "fence": ("rip-fence", 0.004),

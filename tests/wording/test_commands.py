@@ -9,8 +9,10 @@ import pytest
 from sequencer.facts import Fact, stores
 from sequencer.facts import commands as c
 from sequencer.wording import Room
+from tests.told import inch
 
 BEST = c.QUICKEST()
+BOTH = c.BOTH_SAY(field="note", here="a", there="b")
 SAID: list[tuple[Fact, str]] = [
     (c.READS_WELL(file="a.toml", found=c.ONE_DOOR(mark="A")), "a.toml reads well: 1 door, A"),
     (c.GOOD(), "good: all of it can be made in this shop"),
@@ -92,15 +94,22 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (c.CHECKED(cutter="thin", n=2), "thin: 2 saved settings marked: kerf checked"),
     (c.FORGOTTEN(number=3, makes="slot"), "forgotten: saved setting 3, slot"),
+    (c.FORGOT(name="r7"), "r7 is forgotten"),
+    (c.FORGET_WHAT(text="x"), "x is no number of a setting, and none such as r7 or n7"),
     (
-        c.TAKE_IT(number=3, fields=("note", "kerf")),
-        "saved setting 3 differs in note, kerf: take the file's? [y/N]",
+        c.TAKE_IT(number=3, each=(BOTH,)),
+        "saved setting 3 differs: note: here a, in the file b. Take the file's? [y/N]",
+    ),
+    (BOTH, "note: here a, in the file b"),
+    (
+        c.DIFFERED(number=3, side="side.kept", each=(BOTH,)),
+        (
+            "saved setting 3 stays as it is here; what is written to it and its gauges are kept of "
+            "both (note: here a, in the file b)"
+        ),
     ),
     (c.MERGED(added=1, replaced=2, joined=3), "1 added, 2 replaced, 3 given more jobs"),
-    (
-        c.KEPT_HERE(numbers=(1, 4)),
-        "other in the file, and kept as they are here: 1, 4 (--take file takes the file's)",
-    ),
+    (c.WHICH_SAW(known=("a", "b")), "name a saw with --saw; settings are kept of: a, b"),
     (c.WRITE_KNOB(text="fence"), "fence: write what is set, =, and its length: fence=2 17/32"),
     (
         c.NO_GAUGE(kind="wedge", kinds=("block", "spacer")),
@@ -119,6 +128,30 @@ SAID: list[tuple[Fact, str]] = [
         "no saved setting was dialled in with x: none is saved of any cutter",
     ),
     (c.NO_STORE(file="s"), "s: no such file of saved settings"),
+    (
+        c.LIKELY(n=12, names=("shop", "shed")),
+        (
+            "nothing is kept of this saw, but 12 settings and readings under shop or shed: they "
+            "are not used unasked"
+        ),
+    ),
+    (
+        c.SHOP_ASKS(),
+        "sequencer shop, then the shop file's name, asks whether that is the same saw",
+    ),
+    (
+        c.KERF_AS_MEASURED(
+            cutter="thin", kerf=inch("0.093"), file=inch("0.095"), job="hutch", date="2025-11-25"
+        ),
+        (
+            "thin: kerf 0.093″ as measured in hutch on 2025-11-25, in place of 0.095″ in the shop "
+            "file"
+        ),
+    ),
+    (
+        c.WRITE_KERF(),
+        "write it in the shop file; sequencer setups readings shows it, and forget takes it out",
+    ),
     (c.WITHOUT_SAVED(why=stores.EMPTY()), "planned without saved settings: the file is empty"),
     (
         c.WITHOUT_SOME_SAVED(why=stores.EMPTY()),
@@ -130,6 +163,11 @@ SAID: list[tuple[Fact, str]] = [
             "no sheets/plan.json here, so the job was planned anew for its methods: compare with "
             "the sheets that you followed, or name their plan.json with --plan"
         ),
+    ),
+    (c.AS_FOLLOWED(file="x.sqlite"), "as it was followed at the saw: x.sqlite"),
+    (
+        c.MATES_HAVE(what="measured.slot", planned=inch("1/4"), measured=inch("0.253")),
+        "slot: 0.253″ as measured, in place of 0.250″",
     ),
     (c.METHODS_AS_IN(file="plan.json"), "methods as in plan.json"),
     (

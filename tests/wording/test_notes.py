@@ -84,6 +84,19 @@ SAID: list[tuple[Fact, str]] = [
         notes.UNCORRECTED(sets=notes.READS(reads=inch("2")), was=inch("1/8"), now=inch("5/32")),
         "reads 2″ (kerf 0.125″ then, 0.156″ now: nothing to correct)",
     ),
+    (
+        notes.BY_SCALE(knob="knob.fence", n=7, spread=inch("0.003")),
+        "fence: set by what its scale was read to show so far (7 readings), ± 0.003″",
+    ),
+    (
+        notes.KNOCKED(
+            knob="knob.fence", carrier="carrier.rip-fence", by=inch("0.03"), since="2025-11-25"
+        ),
+        (
+            "since 2025-11-25 the scale of the fence reads otherwise by 0.030″ (rip fence): was it "
+            "moved or knocked? What is set here goes by its latest readings"
+        ),
+    ),
     (notes.ONE_CHECK_CUT(), "one check cut in place of dialling in"),
     (notes.BLOCK(name="B"), "gauge block B"),
     (notes.SPACER(name="3"), "spacer 3"),

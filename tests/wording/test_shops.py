@@ -50,6 +50,10 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (s.MINUTES_FOR(what="minutes.tilt", value=F(2)), "tilting the blade 2"),
     (
+        s.MINUTES_TIMED(what="minutes.tilt", value=F(2), n=5),
+        "tilting the blade 2 (median of 5 times)",
+    ),
+    (
         s.OTHER_SCALE(value=Length(F("25/8"), "in"), own="inches"),
         "settings are shown to 3 1/8″, though the shop's scales are in inches",
     ),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from sequencer.facts import Fact, measures
@@ -47,6 +49,28 @@ SAID: list[tuple[Fact, str]] = [
     (s.TEST_UNNAMED(target=QUARTER, measured=MEASURED), "; target 1/4″, measured 0.252″"),
     (s.GAUGED(gauge=s.KERF()), "; the kerf is not above 0"),
     (s.NONE_YET(), "no saved settings yet: follow a plan, or write sequencer setups add"),
+    (s.NO_READINGS_YET(), "no readings yet: they are kept where a plan is followed"),
+    (
+        s.SET_AND_CAME(knob="knob.fence", wanted=QUARTER, shown=MEASURED),
+        "fence 0.250″, scale at 0.252″",
+    ),
+    (
+        s.CAME_OUT(
+            what=measures.MEASURED(form="channel-width/slot"), planned=QUARTER, measured=MEASURED
+        ),
+        "slot width 0.252″ for 0.250″",
+    ),
+    (s.FOUND(what="measured.kerf", planned=QUARTER, value=MEASURED), "kerf 0.252″ for 0.250″"),
+    (s.TOOK(what="minutes.fence", minutes=Fraction(3, 2)), "the fence: 1½ minutes"),
+    (
+        s.ON_THE_WALL(n=2),
+        ("one check cut before good wood, whatever the wall says; 2 in doubt are left off"),
+    ),
+    (s.SCALE_OFF(by=MEASURED, more="much"), "shows 0.252″ too much"),
+    (s.SCALE_SLOPE(by=MEASURED), "and 0.252″ in 100 more, farther out"),
+    (s.SPREAD(spread=MEASURED), "± 0.252″"),
+    (s.KNOCKED_ON(date="2025-11-25", by=MEASURED), "moved or knocked on 2025-11-25, by 0.252″"),
+    (s.DRIFTS(by=MEASURED), "drifts by 0.252″ in 100 readings"),
     (s.UNIT(unit="cm"), "unit is cm, not in or mm"),
     (
         s.CARRIER(carrier="bench", known=("rip-fence", "tenoning-jig")),
@@ -58,6 +82,7 @@ SAID: list[tuple[Fact, str]] = [
     (s.GAUGE(known=("block", "spacer")), "a gauge is block or spacer"),
     (s.SHARE(), "a share of the kerf lies from 0 to 1"),
     (s.NO_SUCH(number=7), "no saved setting 7: sequencer setups list shows them all"),
+    (s.NO_SUCH_EVIDENCE(number="r7"), "no r7: sequencer setups readings shows them all"),
     (
         s.NO_KNOB(number=7, knob="stop", has=("height", "jig")),
         "saved setting 7 has no stop, only height, jig",
@@ -73,6 +98,7 @@ SAID: list[tuple[Fact, str]] = [
     (s.NO_SETTING(), "this is no saved setting"),
     (s.NO_TEXT(value="3"), "3 is no text"),
     (s.NO_RATIONAL(value="0.125"), '0.125 is no exact number in quotes, as "1/8"'),
+    (s.NO_READING(place=2), "reading 2: this is no reading"),
     (s.NO_UID(), "its uid is empty or given twice"),
     (s.DAMAGED(path="f", what=s.EMPTY()), "f: the saved settings are damaged: the file is empty"),
     (

@@ -38,7 +38,7 @@ FILES = (
 MARKS = ("QX", "QX1", "QX3")
 NAMES = (
     "sequencer", "check", "plan", "recut", "follow", "times", "compare", "setups", "explain",
-    "new", "list",
+    "new", "list", "shop", "readings", "scales", "standards", "chart",
     "show", "add", "note", "forget", "export", "import",
 )  # fmt: skip
 OWN = (
