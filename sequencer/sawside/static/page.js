@@ -67,7 +67,12 @@ function lay(face, wanted) {
   let flows = [...face.before, ...face.body], last = face.last, tight = false;
   if (!put(last, false, false)) {
     tight = true;
-    if (!put(last, false, true)) { flows = [...flows, ...last.slice(0, -1)]; last = last.slice(-1); }
+    if (!put(last, false, true)) {
+      // What is ticked keeps the line that warns of it beside it.
+      const stays = (block, n) => n === last.length - 1 || block.matches(".brief");
+      flows = [...flows, ...last.filter((block, n) => !stays(block, n))];
+      last = last.filter(stays);
+    }
   }
   const found = [];
   for (const block of flows) {
