@@ -247,3 +247,51 @@ def test_a_second_device_sees_a_tap_at_once(
     assert phone.page.evaluate("stand.version") == known + 1
     assert program.stand()["version"] == known + 1
     second.kill()
+
+
+@pytest.mark.large
+def test_a_whole_job_with_every_tap_doubled(phone: Phone, program: Program) -> None:
+    """150 ms apart, on whatever stands there: nothing is ticked, entered or undone twice."""
+    for _ in range(400):
+        if not phone.page.evaluate("Boolean(current())"):
+            break
+        before = program.stand()["version"]
+        point = phone.asked()
+        phone.page.wait_for_timeout(360)
+        if phone.to_tick.count():
+            taps(phone, "button[data-rule]:not([disabled])", 0, 150)
+        elif phone.page.locator("#field").count() and point:
+            phone.page.fill("#field", point["target"])
+            taps(phone, ".keys .main", 0, 150)
+        elif point and point["by_fit"]:
+            taps(phone, "#foot button:last-child", 0, 150)
+        elif phone.page.locator("#foot .hold").count():
+            taps(phone, "#foot .hold", 0, 600)
+        else:
+            taps(phone, "#foot .main", 0, 150)
+        assert program.stand()["version"] <= before + 1, phone.heading
+    assert phone.page.evaluate("current()") is None
+    left = [u for c in phone.page.evaluate("cards.cards") for u in c["units"]]
+    assert ticked(phone) == len(left)
+
+
+@pytest.mark.large
+def test_a_whole_job_by_a_keyboard_that_types(phone: Phone) -> None:
+    """Figures and Enter alone, as a caliper and a foot switch send them; Tab to what is ticked."""
+    phone.page.evaluate("addEventListener('pointerdown', () => { throw new Error('a click') })")
+    for _ in range(400):
+        if not phone.page.evaluate("Boolean(current())"):
+            break
+        point = phone.asked()
+        phone.page.wait_for_timeout(360)
+        if phone.to_tick.count():
+            phone.to_tick.first.focus()
+        elif phone.page.locator("#field").count() and point:
+            phone.page.keyboard.type(point["target"])
+        held = phone.page.locator("#foot .hold").count() and not phone.to_tick.count()
+        phone.page.keyboard.press("Enter")
+        if held:
+            phone.page.wait_for_timeout(600)
+            phone.page.keyboard.press("Enter")
+        phone.settle()
+    assert phone.page.evaluate("current()") is None

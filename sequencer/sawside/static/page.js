@@ -29,6 +29,7 @@ function say(words) {
   news = words;
   if (panel !== "news") afterNews = panel;
   panel = "news";
+  $("said").classList.add("vh");
   draw();
 }
 // What stands on the card need not stand above it as well; it is still read out.
@@ -69,7 +70,7 @@ function lay(face, wanted) {
     tight = true;
     if (!put(last, false, true)) {
       // What is ticked keeps the line that warns of it beside it.
-      const stays = (block, n) => n === last.length - 1 || block.matches(".brief");
+      const stays = (block, n) => n === last.length - 1 || block.classList.contains("brief");
       flows = [...flows, ...last.filter((block, n) => !stays(block, n))];
       last = last.filter(stays);
     }
