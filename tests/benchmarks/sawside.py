@@ -19,6 +19,8 @@ from pathlib import Path
 from statistics import median
 from typing import Any
 
+from sequencer.sawside.app import ASSETS
+
 ROOT = Path(__file__).resolve().parent.parent.parent
 HEIGHTS = ("14", "16", "20", "24")
 WIDTHS = ("11", "13", "15", "17", "19")
@@ -103,7 +105,7 @@ def main(doors: int) -> None:
         found = median(taps(page))
         print(f"a tap on disk and answered: {1000 * found:.1f} ms at the median "
               f"({found / 0.05:.2f} of 50 ms)")  # fmt: skip
-        assets = ("", "page.css", "page.js", "icon.svg")
+        assets = ("", *ASSETS)
         parts = {"page": assets, "cards": ("cards",), "what is done": ("stand",)}
         for packed, how in ((True, "sent to a browser"), (False, "the same not compressed")):
             sizes = {

@@ -1,9 +1,4 @@
-"""The page in a real browser, at the size of a small phone.
-
-Sizes: legibility by ISO 9241-3 (16 arcmin is the floor, 22 easy) worked out for a phone in the hand
-(40 cm) and for a tablet or a desk on a stand (70 cm), on their CSS pixels; contrast 7:1 is WCAG 2.2
-level AAA (1.4.6), reflow at 320 px its 1.4.10.
-"""
+"""The page in a real browser, as on a small phone; reflow at 320 px is 1.4.10 of WCAG 2.2."""
 
 from __future__ import annotations
 
@@ -12,76 +7,10 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from tests.sawside.conftest import Phone, Program
+from tests.sawside.screens import axe, seen
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
-
-AXE_RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"],
-             "rules": {"color-contrast-enhanced": {"enabled": True}}}  # fmt: skip
-
-MEASURE = """(() => {
-  const found = [];
-  const sizes = innerHeight < 480 ? { targets: [68, 56, 56], text: [17, 48, 28] }
-    : innerWidth >= 1000 ? { targets: [112, 84, 72], text: [20, 48, 28] }
-    : innerWidth >= 700 ? { targets: [126, 96, 72], text: [26, 48, 28] }
-    : { targets: [68, 68, 56], text: [17, 48, 28] };
-  const shown = (e) => { const b = e.getBoundingClientRect(); const s = getComputedStyle(e);
-    return b.width > 2 && b.height > 2 && s.visibility !== 'hidden' && !e.closest('.vh'); };
-  for (const b of document.querySelectorAll('button, input')) {
-    if (!shown(b)) continue;
-    const box = b.getBoundingClientRect();
-    const [main, key, other] = sizes.targets;
-    const least = b.closest('.keys') ? key : b.classList.contains('main') ? main : other;
-    if (box.height < least - 0.5 || box.width < Math.min(least, 56))
-      found.push(`${b.textContent || b.id}: ${box.width} x ${box.height}, least ${least}`);
-    if (box.left < 0 || box.right > innerWidth + 0.5) found.push(`${b.textContent} sticks out`);
-  }
-  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-  for (let t = walk.nextNode(); t; t = walk.nextNode()) {
-    const e = t.parentElement;
-    if (!t.textContent.trim() || !shown(e) || e.closest('noscript, script')) continue;
-    const size = parseFloat(getComputedStyle(e).fontSize);
-    const far = e.closest('.far dd');
-    const digits = far && !e.closest('.unit, .decimal, .note');
-    const least = sizes.text[!digits ? 0 : e.closest('.over, .under') ? 2 : 1];
-    if (size < least) found.push(`"${t.textContent}" ${size} px, least ${least}`);
-    const range = document.createRange(); range.selectNodeContents(t);
-    for (const r of range.getClientRects())
-      if (r.right > innerWidth + 0.5) found.push(`"${t.textContent}" is cut off`);
-  }
-  const gaps = [...document.querySelectorAll('button, input')].filter(shown)
-    .map((e) => [e.textContent || e.id, e.getBoundingClientRect(),
-      e.closest('footer, header, nav, main')]);
-  for (const [n, a, f] of gaps) for (const [m, b, g] of gaps) {
-    if (n === m || f !== g) continue;
-    const x = Math.max(a.left, b.left) - Math.min(a.right, b.right);
-    const y = Math.max(a.top, b.top) - Math.min(a.bottom, b.bottom);
-    if (Math.max(x, y) < 7.9) found.push(`${n} and ${m} are ${Math.max(x, y)} px apart`);
-  }
-  if (document.documentElement.scrollWidth > innerWidth) found.push('scrolls sideways');
-  const main = document.querySelector('main'), card = document.querySelector('.card');
-  const longer = (e) => e.scrollHeight > e.clientHeight + 1;
-  if (panel === 'card' && looking === null && current() && (longer(main) || longer(card)))
-    found.push(`${main.scrollHeight}, ${card.scrollHeight} px scroll in ${main.clientHeight}`);
-  return found;
-})()"""
-
-
-def axe(phone: Phone) -> list[str]:
-    from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
-
-    found: Any = Axe().run(phone.page, options=AXE_RULES)
-    assert "color-contrast-enhanced" in {each["id"] for each in found.response["passes"]}
-    return [
-        f"{each['id']}: {node['html']}"
-        for each in found.response["violations"]
-        for node in each["nodes"]
-    ]
-
-
-def seen(phone: Phone) -> list[str]:
-    found: list[str] = phone.page.evaluate(MEASURE)
-    return found
 
 
 def test_a_whole_job(phone: Phone) -> None:
@@ -90,9 +19,9 @@ def test_a_whole_job(phone: Phone) -> None:
     visited = 0
     while phone.page.evaluate("current()"):
         kind = phone.page.evaluate("current().kind") + (" reading" if phone.asked() else "")
-        assert seen(phone) == [], phone.heading
+        assert seen(phone.page) == [], phone.heading
         if kind not in kinds:
-            assert axe(phone) == [], phone.heading
+            assert axe(phone.page) == [], phone.heading
             kinds.add(kind)
         phone.step()
         visited += 1
@@ -122,8 +51,8 @@ def test_the_other_panels(phone: Phone, panel: str) -> None:
         phone.more(panel)
     if panel.startswith("Measure"):
         phone.page.get_by_role("button", name="Enter what was measured").first.click()
-    assert seen(phone) == []
-    assert axe(phone) == []
+    assert seen(phone.page) == []
+    assert axe(phone.page) == []
     phone.page.click("#foot button.main")
     assert phone.heading.startswith("Step")
 
@@ -136,7 +65,7 @@ def test_a_test_cut_corrected_twice(phone: Phone) -> None:
     phone.read("6.2")
     assert "move the fence 0.10 mm away from the blade" in phone.page.inner_text(".answer")
     assert "That was try 1" in phone.said
-    assert seen(phone) == []
+    assert seen(phone.page) == []
     phone.main()
     phone.read("5.9")
     assert "move the fence 0.05 mm toward the blade" in phone.page.inner_text(".answer")
@@ -151,8 +80,8 @@ def test_a_test_cut_corrected_twice(phone: Phone) -> None:
     rows.first.wait_for()
     assert rows.count() > 2
     assert any("47 mm" in row and "47.04 mm" in row for row in rows.all_inner_texts())
-    assert seen(phone) == []
-    assert axe(phone) == []
+    assert seen(phone.page) == []
+    assert axe(phone.page) == []
     version = phone.page.evaluate("stand.version")
     phone.tap("Leave the plan, correct the saw")
     assert phone.page.evaluate("stand.version") == version
@@ -251,7 +180,7 @@ def test_ticks_without_a_connection_are_sent_once(phone: Phone, program: Program
         phone.tap(f"Tick {mark}", settle=False)
     phone.page.get_by_text("3 taps wait in this page").wait_for(timeout=8000)
     assert phone.page.get_by_role("button", name="Tick #4").is_visible()
-    assert seen(phone) == []
+    assert seen(phone.page) == []
     program.start()
     phone.settle()
     ticked = next(u for u in program.stand()["units"].values() if "#3" in u and "A3" not in u)
@@ -367,7 +296,7 @@ def test_no_cut_is_shown_before_its_setup_is_ticked(phone: Phone, program: Progr
     assert cut["heading"] in phone.heading
     assert phone.page.locator(f"main :is({shown})").count() == 0
     assert phone.page.locator("main .caution").count()
-    assert seen(phone) == []
+    assert seen(phone.page) == []
     # Up to the last tick of that setup it stays so; then the cut is shown.
     phone.page.evaluate("looking = null; draw()")
     phone.go(str(ticked["heading"]))
@@ -396,16 +325,16 @@ def test_a_spoiled_test_piece_comes_again_at_once(phone: Phone) -> None:
     phone.more("A piece is spoiled")
     here = phone.page.locator("h2:has-text('At this step') + .rows button .held")
     assert here.all_inner_texts() == ["#1a, test piece"]
-    assert seen(phone) == []
+    assert seen(phone.page) == []
     here.first.click()
-    assert axe(phone) == []
+    assert axe(phone.page) == []
     here.first.click()
     phone.settle()
     assert phone.heading == "Make #1a again"
     assert "make it again now, the next step needs it" in phone.said
     assert "Then set the saw back as it stood" in phone.page.inner_text("main")
-    assert seen(phone) == []
-    assert axe(phone) == []
+    assert seen(phone.page) == []
+    assert axe(phone.page) == []
     phone.main()
     assert phone.heading.startswith("Step 13")
 
@@ -425,7 +354,7 @@ def test_what_was_passed_over_can_be_made_up_for(phone: Phone) -> None:
     phone.page.press("#field", "Enter")
     phone.settle()
     assert "slot width: 6.02" in phone.page.inner_text("main")
-    assert seen(phone) == []
+    assert seen(phone.page) == []
 
 
 @pytest.mark.step("28")
@@ -470,7 +399,7 @@ def test_a_spoiled_piece_comes_again(phone: Phone) -> None:
     assert "A3 is spoiled: it is made again before setup 8" in phone.said
     phone.go("Make A3 again")
     assert "spoiled at step 12" in phone.page.inner_text("main")
-    assert seen(phone) == []
+    assert seen(phone.page) == []
     phone.main()
     assert phone.heading.startswith("Setup 8")
 

@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from sequencer.facts import Fact, Length, cards, mendings, taps
+from sequencer.facts import Fact, Length, answers, cards, mendings, taps
 from sequencer.sawside import view
 from sequencer.sawside.fold import current
 from sequencer.sawside.mending import mending
 from sequencer.wording import Room
-from tests.sawside.driver import PANTRY, Saw, files_of
+from tests.sawside.driver import PANTRY, Saw, exact, files_of
 from tests.told import mm
 
 
@@ -215,5 +215,28 @@ def test_the_cheapest_place_is_found_again_when_the_plan_changes(saw: Saw) -> No
     place = next(n for n, card in enumerate(saw.state.cards) if card.key == after.card)
     assert saw.state.cards[place - 1].kind == "leave"
     assert saw.state.cards[place + 1].kind == "set"
+    saw.finish()
+    assert whole(saw)
+
+
+@pytest.mark.parametrize("off", [Fraction(1, 2), Fraction(20)], ids=["a little", "far"])
+def test_a_first_piece_that_is_too_short_is_spoiled_and_the_next_is_measured(
+    saw: Saw, off: Fraction
+) -> None:
+    """No stop makes it longer again: that is said, however far it is off; what is spoiled is not
+    measured any more."""
+    saw.go(lambda card, unit: card.kind == "work" and unit.point is not None)
+    card, point = saw.card, saw.card.points[0]
+    first, second, *_ = (unit.of for unit in card.units if unit.point is None)
+    outcome = saw.send(kind="read", card=card.key, unit=saw.unit.name,
+                       text=exact(point.low - off, saw.state))  # fmt: skip
+    told = {fact.kind: fact.given for fact in outcome.says}
+    assert told[answers.TOO_SHORT]["mark"] == first
+    saw.do(kind="spoil", mark=first)
+    assert saw.card.key == card.key
+    assert saw.unit.of == second
+    saw.tick()
+    assert saw.unit.point == 0
+    saw.read(saw.wanted())
     saw.finish()
     assert whole(saw)

@@ -29,6 +29,7 @@ function say(words) {
   news = words;
   if (panel !== "news") afterNews = panel;
   panel = "news";
+  $("said").classList.add("vh");
   draw();
 }
 // What stands on the card need not stand above it as well; it is still read out.
@@ -67,7 +68,12 @@ function lay(face, wanted) {
   let flows = [...face.before, ...face.body], last = face.last, tight = false;
   if (!put(last, false, false)) {
     tight = true;
-    if (!put(last, false, true)) { flows = [...flows, ...last.slice(0, -1)]; last = last.slice(-1); }
+    if (!put(last, false, true)) {
+      // What is ticked keeps the line that warns of it beside it.
+      const stays = (block, n) => n === last.length - 1 || block.classList.contains("brief");
+      flows = [...flows, ...last.filter((block, n) => !stays(block, n))];
+      last = last.filter(stays);
+    }
   }
   const found = [];
   for (const block of flows) {

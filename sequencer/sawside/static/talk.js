@@ -4,7 +4,7 @@
 
 const base = location.pathname;
 const KEY = "taps " + base;
-const SLOW = 2500;     // ms after which an answer is missed, and told so
+const SLOW = 2000;     // ms after which an answer is missed, and told so
 const GIVEN_UP = 8000; // ms after which a request that hangs is sent again, with the same ids
 
 let cards = null;      // {rev, unit, cards: [...]}
