@@ -58,7 +58,7 @@ def placed(
                 x = _EDGE + (width - wide - 2 * _EDGE) * column / (columns - 1)
                 y = _EDGE + (height - TYPE - 2 * _EDGE) * row / (rows - 1)
                 tried = Placed(callout, (x, y), (x + wide, y + TYPE))
-                cost = _cost(tried, found, points, seen)
+                cost = _cost(tried, found, points, seen, best[0] if best else _MOST)
                 if best is None or cost < best[0]:
                     best = (cost, tried)
         if best is not None and best[0] < _MOST:
@@ -67,7 +67,11 @@ def placed(
 
 
 def _cost(
-    tried: Placed, others: Sequence[Placed], points: Sequence[Point], seen: Callable[[Point], str]
+    tried: Placed,
+    others: Sequence[Placed],
+    points: Sequence[Point],
+    seen: Callable[[Point], str],
+    enough: float,
 ) -> float:
     (x0, y0), (x1, y1) = tried.low, tried.high
     for other in others:
@@ -83,11 +87,18 @@ def _cost(
     px, py = tried.callout.point
     near = (min(max(px, x0), x1), min(max(py, y0), y1))
     far: float = ((px - near[0]) ** 2 + (py - near[1]) ** 2) ** 0.5
+    if far / 14 > enough:
+        return far
     hidden = 0.0
-    for n in range(6):
-        for m in range(3):
-            hidden += _COSTS.get(seen((x0 + (x1 - x0) * n / 5, y0 + (y1 - y0) * m / 2)), 0.0)
-    return far / 14 + hidden / 6
+    for n in range(5):
+        for m in range(2):
+            hidden += _COSTS.get(seen((x0 + (x1 - x0) * n / 4, y0 + (y1 - y0) * m)), 0.0)
+    # A line over the wood is one line too many among the edges.
+    crossed = sum(
+        seen((px + (near[0] - px) * n / 5, py + (near[1] - py) * n / 5)) in ("wood", "waste")
+        for n in range(1, 5)
+    )
+    return far / 14 + hidden / 4 + 0.35 * crossed
 
 
 def written(found: Iterable[Placed]) -> list[str]:

@@ -106,7 +106,7 @@ def seen_at(found: Sequence[Layer], point: Point) -> Surface | None:
     x, y = point
     for layer in reversed(found):
         (x0, y0), (x1, y1) = layer.low, layer.high
-        if x0 <= x <= x1 and y0 <= y <= y1 and within(layer.loop, point, -1e-6):
+        if x0 <= x <= x1 and y0 <= y <= y1 and within(layer.loop, point):
             return layer.painted.whole
     return None
 
@@ -130,7 +130,7 @@ def painted(
             _put(mark, loop, sheet, pen)
         _edge(each, sheet, pen)
     pen.flush()
-    return pen.out
+    return [f'<g stroke-width="{_SEAM}" stroke-linecap="round">', *pen.out, "</g>"]
 
 
 def _edge(each: Painted, sheet: Sheet, pen: _Pen) -> None:
@@ -159,17 +159,23 @@ def _round(points: Sequence[Point]) -> list[Point]:
 class _Pen:
     fine: float
     out: list[str] = field(default_factory=list)
+    fills: list[str] = field(default_factory=list)
+    tone: str = ""
     lines: list[str] = field(default_factory=list)
     style: tuple[float, str] = (0.0, "")
 
     def fill(self, points: Sequence[Point], tone: str) -> None:
-        self.flush()
-        path = "M" + "L".join(at(p) for p in points) + "Z"
-        self.out.append(f'<path d="{path}" fill="{tone}" stroke="{tone}" stroke-width="{_SEAM}"/>')
+        """In a grey; a line of the same closes the seams between neighbours."""
+        self._flush_lines()
+        if self.tone != tone:
+            self.flush()
+            self.tone = tone
+        self.fills.append("M" + "L".join(at(p) for p in points) + "Z")
 
     def line(self, points: Sequence[Point], width: float, dash: str) -> None:
+        self._flush_fills()
         if self.style != (width, dash):
-            self.flush()
+            self._flush_lines()
             self.style = (width, dash)
         self.lines.append("M" + "L".join(at(p) for p in points))
 
@@ -186,12 +192,22 @@ class _Pen:
                 self.line(list(line), 0.13, "")
 
     def flush(self) -> None:
+        self._flush_fills()
+        self._flush_lines()
+
+    def _flush_fills(self) -> None:
+        if self.fills:
+            path = "".join(self.fills)
+            self.out.append(f'<path d="{path}" fill="{self.tone}" stroke="{self.tone}"/>')
+            self.fills = []
+
+    def _flush_lines(self) -> None:
         if self.lines:
             width, dash = self.style
             dashed = f' stroke-dasharray="{dash}"' if dash else ""
             self.out.append(
                 f'<path d="{"".join(self.lines)}" fill="none" stroke="#000"'
-                f' stroke-width="{width * self.fine:.2f}"{dashed} stroke-linecap="round"/>'
+                f' stroke-width="{width * self.fine:.2f}"{dashed}/>'
             )
             self.lines = []
 

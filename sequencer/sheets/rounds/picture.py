@@ -31,7 +31,7 @@ from sequencer.wording import Room, saws
 
 _CHALK = 3.0  # mm on the page
 _DASH = "0.8 0.6"
-_CELL = 1.6  # mm: how finely it is asked what a word would hide
+_CELL = 2.4  # mm: how finely it is asked what a word would hide
 
 
 @dataclass(frozen=True, slots=True)
