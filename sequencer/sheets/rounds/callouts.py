@@ -102,7 +102,7 @@ def _cost(
 
 
 def written(found: Iterable[Placed]) -> list[str]:
-    """The words with their lines, on a white rim."""
+    """The words with their lines, on white."""
     shapes = []
     for each in found:
         (x0, y0), (x1, y1) = each.low, each.high
@@ -115,21 +115,29 @@ def written(found: Iterable[Placed]) -> list[str]:
         pens = ('stroke="#fff" stroke-width="0.7"', 'stroke="#000" stroke-width="0.2"')
         shapes += [f'<path d="{line}" fill="none" {pen}/>' for pen in pens]
         shapes.append(f'<circle cx="{px:.2f}" cy="{py:.2f}" r="0.5"/>')
-        word = (
+        shapes.append(_white(x0 - 0.3, y0 + 0.1, x1 - x0 + 0.6, y1 - y0 - 0.1))
+        shapes.append(
             f'<text x="{x0:.2f}" y="{y1 - 0.22 * TYPE:.2f}" font-family="{svg.FONT}"'
-            f' font-size="{TYPE:.2f}"'
+            f' font-size="{TYPE:.2f}">{escape(each.callout.words)}</text>'
         )
-        said = escape(each.callout.words)
-        rim = ' stroke="#fff" stroke-width="1.1" stroke-linejoin="round"'
-        shapes += [f"{word}{rim}>{said}</text>", f"{word}>{said}</text>"]
     return shapes
 
 
 def lettered(words: str, point: Point) -> list[str]:
-    """A mark on the wood itself, its middle at a point, on a white rim."""
-    text = (
-        f'<text x="{point[0]:.2f}" y="{point[1] + 0.36 * TYPE:.2f}" text-anchor="middle"'
+    """A mark on the wood itself, its middle at a point, on white."""
+    x, y = point
+    wide = float(svg.text_width(words, 1, bold=True)) * TYPE * 0.86
+    return [
+        _white(x - wide / 2, y - TYPE / 2, wide, TYPE),
+        f'<text x="{x:.2f}" y="{y + 0.36 * TYPE:.2f}" text-anchor="middle"'
         f' font-family="{svg.FONT}" font-size="{TYPE:.2f}" font-weight="bold"'
+        f">{escape(words)}</text>",
+    ]
+
+
+def _white(x: float, y: float, wide: float, high: float) -> str:
+    """Behind words, so that they are read whatever is there; once, so that they are told once."""
+    return (
+        f'<rect x="{x:.2f}" y="{y:.2f}" width="{wide:.2f}" height="{high:.2f}" rx="0.8"'
+        ' fill="#fff" fill-opacity="0.85"/>'
     )
-    rim = ' stroke="#fff" stroke-width="1.0" stroke-linejoin="round"'
-    return [f"{text}{rim}>{escape(words)}</text>", f"{text}>{escape(words)}</text>"]

@@ -217,11 +217,13 @@ def at(point: Point) -> str:
 
 
 def svg(width: float, height: float, shapes: Sequence[str], says: str, name: str) -> str:
-    """The picture in mm; what lies outside is cut off. `name` must be another in each picture of a
+    """The picture, told in mm and sized in points; what lies outside is cut off. `name` must be another in each picture of a
     page."""
+    points = 72 / 25.4
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}mm" height="{height:g}mm"'
-        f' viewBox="0 0 {width:g} {height:g}" role="img" aria-label="{escape(says, quote=True)}">'
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width * points:.2f}pt"'
+        f' height="{height * points:.2f}pt" viewBox="0 0 {width:g} {height:g}" role="img"'
+        f' aria-label="{escape(says, quote=True)}">'
         f'<clipPath id="{name}"><path d="M0,0H{width:g}V{height:g}H0Z"/></clipPath>'
         f'<g clip-path="url(#{name})">{"".join(shapes)}</g></svg>'
     )
