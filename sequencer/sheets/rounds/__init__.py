@@ -7,10 +7,12 @@
     part_picture(plan, part, room)                 with its joints, face up, inside edge toward you
     leaf_picture(plan, door, room, apart=True)     pulled apart, or whole
     strip_picture(plan, stick, room)               as it is crosscut, with the hands of its pieces
+    gathered(plan, room)                           all of these, each once
 
 What is not shown: guard, riving knife and hands. They would hide the cut; the sheet tells of them.
 """
 
+from sequencer.sheets.rounds.gathered import Gathered, gathered
 from sequencer.sheets.rounds.leaves import leaf_picture
 from sequencer.sheets.rounds.moments import Moment, moments
 from sequencer.sheets.rounds.parts import part_picture
@@ -21,7 +23,9 @@ __all__ = [
     "LARGE",
     "SMALL",
     "Frame",
+    "Gathered",
     "Moment",
+    "gathered",
     "leaf_picture",
     "moments",
     "part_picture",

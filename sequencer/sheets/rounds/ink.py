@@ -217,8 +217,8 @@ def at(point: Point) -> str:
 
 
 def svg(width: float, height: float, shapes: Sequence[str], says: str, name: str) -> str:
-    """The picture, told in mm and sized in points; what lies outside is cut off. `name` must be another in each picture of a
-    page."""
+    """The picture, told in mm and sized in points; what lies outside is cut off. `name` must
+    be another in each picture of a page."""
     points = 72 / 25.4
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width * points:.2f}pt"'
