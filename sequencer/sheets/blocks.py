@@ -22,6 +22,8 @@ from sequencer.saw.kinds import GUARD_STEPS
 from sequencer.sheets import svg
 from sequencer.sheets.checks import CheckBox, check, in_series
 from sequencer.sheets.pieces import Doing, Pieces
+from sequencer.sheets.rounds.at_saw import picture
+from sequencer.sheets.rounds.walk import moments
 from sequencer.sheets.views import drawing_of
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
@@ -91,6 +93,7 @@ class Block:
     turns: tuple[Turn, ...]
     lines: tuple[str, ...]
     drawing: str
+    """Seen along the feed, with its dimensions."""
     warned: Warned
     chips: tuple[Chip, ...]
     items: tuple[Item, ...]
@@ -104,11 +107,15 @@ class Block:
     signs: tuple[tuple[str, str], ...] = ()
     """Those of the whole setup, each with its words."""
 
+    round: str = ""
+    """The piece as it lies, in the round; empty where nothing is cut."""
+
 
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     """All blocks; steps of one setup stand together, as they do in the plan."""
     pieces = Pieces(plan)
     box, bench_box = boxes(plan, scale.room), bench_boxes(plan, scale.room)
+    shown = moments(plan)
     made: list[Block] = []
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
@@ -118,7 +125,8 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
             ]
         else:
             block = _setup(plan, pieces.setups[number], steps, scale, pieces)
-            made.append(replace(block, warned=box[number]))
+            lying = picture(plan, shown[number], scale.room) if number in shown else ""
+            made.append(replace(block, warned=box[number], round=lying))
     return tuple(made)
 
 

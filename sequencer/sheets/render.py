@@ -17,6 +17,7 @@ from sequencer.sheets.aids import aids
 from sequencer.sheets.blocks import blocks
 from sequencer.sheets.boards import wood_page
 from sequencer.sheets.front import front
+from sequencer.sheets.rounds.gathered import gathered
 from sequencer.wording import Room, for_plan
 from sequencer.wording.catalogue import LOCALES
 
@@ -36,7 +37,7 @@ def html(plan: Plan, paper: Paper = "letter", cache: str | None = None) -> str:
     made = blocks(plan, scale)
     template = _environment(cache, room).get_template("sheets.html.j2")
     fields = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
-    fields |= {"aids": aids(plan, scale)}
+    fields |= {"aids": aids(plan, scale), "rounds": gathered(plan, room)}
     language = LOCALES[room.dialect].replace("_", "-")
     return template.render(fields, blocks=made, paper=paper, language=language) + "\n"
 

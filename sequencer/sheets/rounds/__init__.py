@@ -12,12 +12,12 @@
 What is not shown: guard, riving knife and hands. They would hide the cut; the sheet tells of them.
 """
 
+from sequencer.sheets.rounds.at_saw import LARGE, SMALL, Frame, picture
 from sequencer.sheets.rounds.gathered import Gathered, gathered
 from sequencer.sheets.rounds.leaves import leaf_picture
-from sequencer.sheets.rounds.moments import Moment, moments
 from sequencer.sheets.rounds.parts import part_picture
-from sequencer.sheets.rounds.picture import LARGE, SMALL, Frame, picture
 from sequencer.sheets.rounds.strips import strip_picture
+from sequencer.sheets.rounds.walk import Moment, moments
 
 __all__ = [
     "LARGE",

@@ -123,16 +123,16 @@ def written(found: Iterable[Placed]) -> list[str]:
     return shapes
 
 
-def lettered(words: str, point: Point) -> list[str]:
+def lettered(words: str, point: Point, size: float = TYPE) -> list[str]:
     """A mark on the wood itself, its middle at a point, on white."""
     x, y = point
-    wide = float(svg.text_width(words, 1, bold=True)) * TYPE * 0.86
+    wide = float(svg.text_width(words, 1, bold=True)) * size * 0.86
     text = (
-        f'<text x="{x:.2f}" y="{y + 0.36 * TYPE:.2f}" text-anchor="middle"'
-        f' font-family="{svg.FONT}" font-size="{TYPE:.2f}" font-weight="bold"'
+        f'<text x="{x:.2f}" y="{y + 0.36 * size:.2f}" text-anchor="middle"'
+        f' font-family="{svg.FONT}" font-size="{size:.2f}" font-weight="bold"'
         f">{escape(words)}</text>"
     )
-    return [_white(x - wide / 2, y - TYPE / 2, wide, TYPE), text]
+    return [_white(x - wide / 2, y - size / 2, wide, size), text]
 
 
 def _white(x: float, y: float, wide: float, high: float) -> str:

@@ -13,6 +13,9 @@ from sequencer.sheets.rounds.parts import part_picture
 from sequencer.sheets.rounds.strips import strip_picture
 from sequencer.wording import Room
 
+_LEAF, _PART, _STRIP = (46.0, 58.0), (61.0, 25.0), (92.0, 17.0)
+"""How large each is drawn, in mm."""
+
 
 @dataclass(frozen=True, slots=True)
 class Shown:
@@ -46,7 +49,10 @@ def _leaves(plan: Plan, room: Room) -> tuple[Shown, ...]:
         found.setdefault((places, panes), []).append(door)
     return tuple(
         Shown(
-            tuple(leaf_picture(plan, doors[0], room, apart=apart) for apart in (False, True)),
+            tuple(
+                leaf_picture(plan, doors[0], room, apart=apart, width=_LEAF[0], height=_LEAF[1])
+                for apart in (False, True)
+            ),
             ", ".join(door.mark for door in doors),
         )
         for doors in found.values()
@@ -61,7 +67,7 @@ def _parts(plan: Plan, room: Room) -> tuple[Shown, ...]:
         found.setdefault(key, []).append(part)
     return tuple(
         Shown(
-            (part_picture(plan, parts[0], room),),
+            (part_picture(plan, parts[0], room, *_PART),),
             ", ".join(part.mark for part in parts),
             room.listed(list(dict.fromkeys(room.say(part.name) for part in parts))),
         )
@@ -71,7 +77,7 @@ def _parts(plan: Plan, room: Room) -> tuple[Shown, ...]:
 
 def _strips(plan: Plan, room: Room) -> tuple[Shown, ...]:
     return tuple(
-        Shown((strip_picture(plan, stick, room),), stick.mark)
+        Shown((strip_picture(plan, stick, room, *_STRIP),), stick.mark)
         for stick in plan.sticks
         if stick.pieces
     )

@@ -24,9 +24,9 @@ from sequencer.sheets.rounds.ink import (
     seen_at,
     svg,
 )
-from sequencer.sheets.rounds.moments import Moment
 from sequencer.sheets.rounds.scene import Scene, scene_of
 from sequencer.sheets.rounds.surfaces import Spot, Surface
+from sequencer.sheets.rounds.walk import Moment
 from sequencer.wording import Room, saws
 
 _CHALK = 3.0  # mm on the page
