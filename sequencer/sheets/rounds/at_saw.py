@@ -72,7 +72,7 @@ def picture(plan: Plan, moment: Moment, room: Room, frame: Frame = LARGE) -> str
         shapes += written(_named(scene, sheet, chalk, found, frame, room))
     setup = moment.setup
     says = words.passes((moment.cut,), setup.carrier, moment.marked, room)
-    return svg(frame.width, frame.height, shapes, says, f"round-{setup.number}-{frame.width:g}")
+    return svg(frame.width, frame.height, shapes, says)
 
 
 def _named(

@@ -118,7 +118,7 @@ def written(found: Iterable[Placed]) -> list[str]:
         shapes.append(_white(x0 - 0.3, y0 + 0.1, x1 - x0 + 0.6, y1 - y0 - 0.1))
         shapes.append(
             f'<text x="{x0:.2f}" y="{y1 - 0.22 * TYPE:.2f}" font-family="{svg.FONT}"'
-            f' font-size="{TYPE:.2f}">{escape(each.callout.words)}</text>'
+            f' text-anchor="start" font-size="{TYPE:.2f}">{escape(each.callout.words)}</text>'
         )
     return shapes
 

@@ -51,6 +51,10 @@ class Sheet:
     width: float
     height: float
 
+    @property
+    def frame(self) -> list[Point]:
+        return [(0.0, 0.0), (self.width, 0.0), (self.width, self.height), (0.0, self.height)]
+
     def at(self, spot: Spot) -> Point:
         x, y = self.camera.page(spot)
         return self.shift[0] + self.scale * x, self.shift[1] + self.scale * y
@@ -89,15 +93,13 @@ class Layer:
 
 
 def layers(surfaces: Sequence[Surface], sheet: Sheet) -> list[Layer]:
-    """What is in the picture, from back to front."""
+    """What is in the picture, from back to front; what lies outside is cut off."""
     found = []
     for each in ordered(surfaces):
-        loop = _round([sheet.at(corner) for corner in each.corners])
-        xs, ys = [x for x, _ in loop], [y for _, y in loop]
-        low, high = (min(xs), min(ys)), (max(xs), max(ys))
-        outside = high[0] < 0 or low[0] > sheet.width or high[1] < 0 or low[1] > sheet.height
-        if area(loop) > 1e-4 and not outside:
-            found.append(Layer(each, loop, low, high))
+        loop = common(_round([sheet.at(corner) for corner in each.corners]), sheet.frame)
+        if len(loop) > 2 and area(loop) > 1e-4:
+            xs, ys = [x for x, _ in loop], [y for _, y in loop]
+            found.append(Layer(each, loop, (min(xs), min(ys)), (max(xs), max(ys))))
     return found
 
 
@@ -135,7 +137,9 @@ def painted(
 
 def _edge(each: Painted, sheet: Sheet, pen: _Pen) -> None:
     for (a, b), kind in each.edges:
-        pen.line([sheet.at(a), sheet.at(b)], WIDTHS[kind], "")
+        line = clipped((sheet.at(a), sheet.at(b)), sheet.frame)
+        if line is not None:
+            pen.line(list(line), WIDTHS[kind], "")
 
 
 def _put(mark: Mark, loop: Sequence[Point], sheet: Sheet, pen: _Pen) -> None:
@@ -216,16 +220,13 @@ def at(point: Point) -> str:
     return f"{point[0]:.2f},{point[1]:.2f}"
 
 
-def svg(width: float, height: float, shapes: Sequence[str], says: str, name: str) -> str:
-    """The picture, told in mm and sized in points; what lies outside is cut off. `name` must
-    be another in each picture of a page."""
+def svg(width: float, height: float, shapes: Sequence[str], says: str) -> str:
+    """The picture, told in mm and sized in points."""
     points = 72 / 25.4
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width * points:.2f}pt"'
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="round" width="{width * points:.2f}pt"'
         f' height="{height * points:.2f}pt" viewBox="0 0 {width:g} {height:g}" role="img"'
-        f' aria-label="{escape(says, quote=True)}">'
-        f'<clipPath id="{name}"><path d="M0,0H{width:g}V{height:g}H0Z"/></clipPath>'
-        f'<g clip-path="url(#{name})">{"".join(shapes)}</g></svg>'
+        f' aria-label="{escape(says, quote=True)}">{"".join(shapes)}</svg>'
     )
 
 

@@ -66,7 +66,7 @@ def strip_picture(
     says = room.text(
         pictures.STRIP_OF, mark=stick.mark, marks=tuple(piece.mark for piece in stick.pieces)
     )
-    return svg(width, height, shapes, says, f"strip-{stick.mark.strip('#')}")
+    return svg(width, height, shapes, says)
 
 
 def strip_posed(plan: Plan, stick: Stick, grain: Grain) -> Posed:
