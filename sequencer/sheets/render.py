@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 import warnings
+from collections.abc import Mapping
 from contextlib import redirect_stdout
 from io import StringIO
 from pathlib import Path
@@ -17,6 +18,9 @@ from sequencer.sheets.aids import aids
 from sequencer.sheets.blocks import blocks
 from sequencer.sheets.boards import wood_page
 from sequencer.sheets.front import front
+from sequencer.sheets.heights import WIDE
+from sequencer.sheets.paging import pages
+from sequencer.sheets.pinned import pinned
 from sequencer.wording import Room, for_plan
 from sequencer.wording.catalogue import LOCALES
 
@@ -24,6 +28,9 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
 Paper = Literal["letter", "a4"]
+
+SIDES: Mapping[Paper, float] = {"letter": 612, "a4": 595.28}
+"""Points that a page is wide."""
 
 _PACKAGE = Path(__file__).resolve().parents[1]
 
@@ -35,10 +42,12 @@ def html(plan: Plan, paper: Paper = "letter", cache: str | None = None) -> str:
     scale = Scale.of(plan, room)
     made = blocks(plan, scale)
     template = _environment(cache, room).get_template("sheets.html.j2")
-    fields = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
+    fields: dict[str, Any] = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
     fields |= {"aids": aids(plan, scale)}
     language = LOCALES[room.dialect].replace("_", "-")
-    return template.render(fields, blocks=made, paper=paper, language=language) + "\n"
+    fields["pinned"] = pinned(plan, made, paper, room)
+    fields |= {"pages": pages(made, paper), "paper": paper, "language": language}
+    return template.render(fields, side=(SIDES[paper] - WIDE) / 2) + "\n"
 
 
 def pdf(page: str) -> bytes:

@@ -11,7 +11,7 @@ from sequencer.instructions.figures import Scale
 from sequencer.plan import Plan, Setup, Step
 from sequencer.safety.rules import limits
 from sequencer.saw.fittings import CARRIERS
-from sequencer.sheets.drawings import setup_drawing
+from sequencer.sheets.drawings import setup_drawing, small_drawing
 from sequencer.sheets.mitre import MitreView, hand_of, mitre_drawing
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.placing import SawView
@@ -21,12 +21,12 @@ from sequencer.wording import Room, pictures, saws
 
 def drawing_of(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
-) -> str:
-    """The picture; empty where nothing is cut."""
+) -> tuple[str, str]:
+    """The picture, and a small one without words; both empty where nothing is cut."""
     doings = [doing for step in steps for doing in pieces.doings(step) if doing.cuts]
     shown = sorted(doings, key=lambda d: (d.operation is None, d.cuts[0].against is None))
     if not shown:
-        return ""
+        return "", ""
     deck = plan.shop.decks.get(setup.carrier, Fraction(0))
     row = CARRIERS[setup.carrier]
     if row.slanted:
@@ -59,7 +59,7 @@ def drawing_of(
         waste=cut.waste,
         clear=limits(plan.unit, {})["hand_to_blade_warned"],
     )
-    return setup_drawing(view, scale)
+    return setup_drawing(view, scale), small_drawing(view, scale)
 
 
 def _surface(plan: Plan, setup: Setup, seen: Section, room: Room) -> str:
@@ -70,11 +70,13 @@ def _surface(plan: Plan, setup: Setup, seen: Section, room: Room) -> str:
     return room.text(pictures.TALL_FENCE) if tall else saws.carrier(setup.carrier, room).surface
 
 
-def _on_mitre_sled(setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces) -> str:
+def _on_mitre_sled(
+    setup: Setup, doing: Doing, deck: Fraction, scale: Scale, pieces: Pieces
+) -> tuple[str, str]:
     mark, cut = doing.cuts[0].mark, doing.cuts[0]
     hand = hand_of(cut, pieces.hand(mark))
     name = pieces.name(mark, scale.room)
     clear = limits(scale.unit, {})["hand_to_blade_warned"]
     marked = pieces.marked(mark)
     view = MitreView(setup, pieces.size(mark), cut, hand, deck, mark, name, marked, clear)
-    return mitre_drawing(view, scale)
+    return mitre_drawing(view, scale), mitre_drawing(view, scale, small=True)

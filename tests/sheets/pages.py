@@ -80,7 +80,8 @@ def words(html: str) -> tuple[int, int]:
 
 @dataclass(frozen=True, slots=True)
 class Sheets:
-    """`work` is the share of the pages, by place, that stand at the saw."""
+    """How blank each page is; which of them, by place, stand at the saw: they begin with the one
+    that says how the drawings are seen, and are the last."""
 
     blanks: tuple[float, ...]
     work: tuple[int, ...]
@@ -88,14 +89,25 @@ class Sheets:
     cautions: int
 
 
-def measured(pdf: bytes, html: str, setups: Sequence[int]) -> Sheets:
-    """The sheets of a plan. Pages at work are those with a setup or a step at the bench: they stand
-    from the first with a setup's black number on."""
+def measured(pdf: bytes, html: str) -> Sheets:
+    """The sheets of a plan."""
     document = pypdfium2.PdfDocument(pdf)
     texts = [" ".join(page.get_textpage().get_text_bounded().split()) for page in document]
-    legend = re.compile(r"[Hh]eavy line: marked face")
-    first = next(n for n, text in enumerate(texts) if legend.search(text))
+    legend = "In the drawings you stand before the saw"
+    first = next(n for n, text in enumerate(texts) if legend in text)
     counted, cautions = words(html)
-    return Sheets(
-        tuple(map(blank, document)), tuple(range(first, len(texts))), counted, cautions
-    )
+    return Sheets(tuple(map(blank, document)), tuple(range(first, len(texts))), counted, cautions)
+
+
+def main(folders: Sequence[str]) -> None:
+    for folder in map(Path, folders):
+        found = measured(
+            (folder / "plan.pdf").read_bytes(), (folder / "plan.html").read_text("utf-8")
+        )
+        told = " ".join(f"{100 * share:.0f}" for share in found.blanks)
+        print(f"{folder}: {len(found.blanks)} pages, {len(found.work)} at work; {found.words} words,"
+              f" {found.cautions} of caution; % blank: {told}")  # fmt: skip
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
