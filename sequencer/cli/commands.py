@@ -206,7 +206,7 @@ def _put(
     first = (*(each[0] for each in reversed(trouble)), *before)
     plan = replace(plan, notes=(*first, *plan.notes, *after))
     with progress(commands.DRAWING(), _room(options)):
-        files, missing = sheets_of(plan, options.paper, no_pdf=options.no_pdf)
+        files, missing = sheets_of(plan, options.paper, no_pdf=options.no_pdf, short=options.short)
     since = () if plan.again else _since(folder, plan)
     write(folder, files, options.texts)
     for name in files:
@@ -214,6 +214,10 @@ def _put(
     show(screen.say(_summary(plan)))
     for number, line in enumerate(since):
         show(f"{'  ' if number else ''}{screen.say(line)}")
+    if options.open:
+        import webbrowser
+
+        webbrowser.open((folder / next(iter(files))).resolve().as_uri())
     if missing is not None:
         raise missing
 

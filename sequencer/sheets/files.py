@@ -13,7 +13,7 @@ PDF = "plan.pdf"
 """The one that may be left out, and that is missing where WeasyPrint is."""
 
 FILES: Mapping[str, Callable[[Plan, str], str | bytes]] = {
-    PDF: lambda _, page: pdf(page),
+    PDF: lambda plan, page: pdf(page, to_json(plan)),
     "plan.html": lambda _, page: page,
     "parts.csv": lambda plan, _: parts_csv(plan),
     "parts.ods": lambda plan, _: parts_ods(plan),

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from sequencer.plan import Plan
 from sequencer.sheets.blocks import Block, Chip, Dial
-from sequencer.sheets.type import lines
+from sequencer.sheets.type import Run, lines
+from sequencer.sheets.warned import signal
 from sequencer.wording import Room, papers, saws
+from sequencer.wording.cautions import parts
 
 WIDE = 276.0
 """Points of a column, at the size that A4 and letter have."""
@@ -39,6 +41,8 @@ class Pin:
     minutes: str
     word: tuple[str, str]
     signs: tuple[tuple[str, str], ...]
+    briefs: tuple[tuple[str, str, str], ...] = ()
+    """The rule, what its signal word is called, and the one line of each caution."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,9 +64,14 @@ class Pinned:
     setups: str
 
 
-def pinned(plan: Plan, blocks: Sequence[Block], paper: str, room: Room) -> tuple[Pinned, ...]:
-    """As many pages as it takes, about equally full, each row whole."""
+def pinned(
+    plan: Plan, blocks: Sequence[Block], paper: str, room: Room, *, brief: bool = False
+) -> tuple[Pinned, ...]:
+    """As many pages as it takes, about equally full, each row whole; `brief` with the one line of
+    every caution."""
     rows = list(_rows(plan, blocks, room))
+    if brief:
+        rows = [_briefed(row, plan, room) if isinstance(row, Pin) else row for row in rows]
     highs = [_high(row) for row in rows]
     most = HIGH[paper]
     count = 2 * len(_filled(rows, highs, most)[::2])
@@ -149,6 +158,12 @@ def _pin(block: Block, carrier: str, guard: str, minutes: str) -> Pin:
     )
 
 
+def _briefed(pin: Pin, plan: Plan, room: Room) -> Pin:
+    cautions = next(setup.cautions for setup in plan.setups if setup.number == pin.number)
+    told = ((each.rule, signal(each.word, room), parts(room, each).brief) for each in cautions)
+    return replace(pin, briefs=tuple(told))
+
+
 def _marked(chip: Chip) -> str:
     """A mark with the ends that are cut, where they are named."""
     ends = "".join(tick for tick in chip.ticks if len(tick) == 1)
@@ -164,4 +179,8 @@ def _high(row: Pin | Bench) -> float:
     good = lines([(row.good, 8.5, False)], _LABELS)
     pieces = lines([(word, 10.0, True), (row.pieces, 10.0, True)], _LABELS)
     title = lines([(f"{row.title} ", 9.0, True), (row.carrier, 9.0, False)], _TITLE)
+    briefs: list[Run] = []
+    for _, word, said in row.briefs:
+        briefs += [(f" {word} ", 8.5, True), (said, 8.5, False)]
+    good += lines(briefs, _LABELS)
     return _FIGURES + (title - 1) * 10.4 + (lies + good) * _SMALL_LINE + pieces * 11.6

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from sequencer.facts import papers
@@ -54,6 +54,24 @@ ALL = _("All")
 STEPS = counted_("step {numbers}", "steps {numbers}")
 SETUPS = counted_("setup {numbers}", "setups {numbers}")
 ABOUT = _("about {number}")
+
+# What is laid out for the steps.
+FOR_STEPS = counted_("{tool} (step {numbers})", "{tool} (steps {numbers})")
+BAND_SAW = _("band saw")
+_PLANE, _CRAMPS, _HAND_SAW = _("hand plane"), _("cramps"), _("saw for curves")
+BENCH_TOOLS: Mapping[str, tuple[str, ...]] = {
+    "mill": (_("planer and thicknesser"),),
+    "plane": (_PLANE,),
+    "edge glue-up": (_CRAMPS, _("glue")),
+    "glue-up": (_CRAMPS, _("glue")),
+    "trim": (_("hand saw"),),
+    "shape": (_HAND_SAW, _PLANE),
+    "shape panel": (_HAND_SAW, _PLANE),
+    "shaped groove": (_("router, with its guide"),),
+    "finish": (_("finish, and a lidded tin for rags"),),
+    "flush": (_PLANE,),
+}
+"""What a kind of step at the bench asks for."""
 
 # Doors, strips and test pieces.
 OF_JOB = _("{job}: {door}")
