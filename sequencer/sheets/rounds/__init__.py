@@ -2,7 +2,7 @@
 
     shown = moments(plan)                          once a plan: the wood at each setup
     picture(plan, shown[4], room)                  62 by 45 mm, with words
-    picture(plan, shown[4], room, SMALL)           30 by 16 mm, without
+    picture(plan, shown[4], room, SMALL)           30 by 14.5 mm, without
 
     part_picture(plan, part, room)                 with its joints, face up, inside edge toward you
     leaf_picture(plan, door, room, apart=True)     pulled apart, or whole

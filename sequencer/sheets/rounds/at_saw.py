@@ -46,7 +46,7 @@ class Frame:
 
 
 LARGE = Frame(62.0, 45.0, words=True)
-SMALL = Frame(30.0, 16.0, words=False, fine=0.72)
+SMALL = Frame(30.0, 14.5, words=False, fine=0.72)
 
 
 def picture(plan: Plan, moment: Moment, room: Room, frame: Frame = LARGE) -> str:
