@@ -41,6 +41,7 @@ _LABEL, _TRIED, _TARGET = 47.0, 96.0, 38.0
 target."""
 
 _NBSP = "\N{NO-BREAK SPACE}"
+_DIAL = 70.0  # points that are surely there for a setting's words
 _SPACE: Run = (" ", _TURN, False)
 
 
@@ -57,7 +58,9 @@ def _laid(block: Block, under: bool) -> tuple[Block, int, float]:
     """The same with what a rule asks to be ticked `under` the picture, or among the turns."""
     turns = tuple(replace(turn, under=bool(turn.rule) and under) for turn in block.turns)
     block = replace(block, turns=_halved(turns, RIGHT))
-    left = _dials(block) + (0.0 if block.like else _picture(block.round) + _picture(block.picture))
+    left = _dials(block) + (
+        0.0 if block.like else _picture(block.round) + _picture(block.picture) + 8.0
+    )
     ticks = (lines([(turn.words, _SMALL, True)], LEFT - 18) for turn in turns if turn.under)
     left += sum(ticks) * (_SMALL_LINE + 0.5) + 2
     entering = _entering(block, RIGHT)
@@ -85,8 +88,13 @@ def _named(dial: Dial) -> float:
 
 
 def _dials(block: Block) -> float:
-    noted = any(dial.note or (dial.figure and dial.figure.decimal) for dial in block.settings)
-    return 58.0 + (12.0 if noted else 0.0)
+    """The settings, and under each what stands beside its exact value, which may take two lines."""
+    noted = [
+        lines([(f"{dial.figure.decimal if dial.figure else ''} {dial.note}", _SMALL, False)], _DIAL)
+        for dial in block.settings
+        if dial.note or (dial.figure and dial.figure.decimal)
+    ]
+    return 58.0 + 12.0 * max(noted, default=0)
 
 
 def _entering(block: Block, width: float) -> float:
