@@ -222,8 +222,9 @@ def _put(
     plan = replace(plan, notes=(*first, *plan.notes, *after))
     with progress(commands.DRAWING(), _room(options)):
         files, missing = sheets_of(
-            plan, options.paper, no_pdf=options.no_pdf, asked=getattr(options, "asked", ())
-        )
+            plan, options.paper, no_pdf=options.no_pdf, short=options.short,
+            asked=getattr(options, "asked", ()),
+        )  # fmt: skip
     since = () if plan.again else _since(folder, plan)
     write(folder, files, options.texts)
     for name in files:
@@ -231,6 +232,10 @@ def _put(
     show(screen.say(_summary(plan)))
     for number, line in enumerate(since):
         show(f"{'  ' if number else ''}{screen.say(line)}")
+    if options.open:
+        import webbrowser
+
+        webbrowser.open((folder / next(iter(files))).resolve().as_uri())
     if missing is not None:
         raise missing
 

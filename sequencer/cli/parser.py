@@ -55,10 +55,12 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
     for command, folder in ((plan, "sheets"), (recut, "recut")):
         said = help_text(room, "folder", folder=folder)
         command.add_argument("-o", dest="folder", metavar="DIR", default=folder, help=said)
-        command.add_argument("--paper", choices=("letter", "a4"), default="letter", help="(letter)")
+        command.add_argument("--paper", choices=("letter", "a4"), help=help_text(room, "paper"))
+        for name in ("short", "open"):
+            command.add_argument(f"--{name}", action="store_true", help=help_text(room, name))
         command.add_argument("--no-pdf", action="store_true", help=help_text(room, "no_pdf"))
         saved.add_store(command, room)
-    for name in ("labels", "full-size"):
+    for name in ("labels", "full-size", "pictures"):
         said = help_text(room, f"plan.{name}")
         plan.add_argument(
             f"--{name}", dest="asked", action="append_const", const=name, default=[], help=said

@@ -27,21 +27,26 @@ class Texts:
 
 
 def sheets_of(
-    plan: Plan, paper: Paper, *, no_pdf: bool, asked: Sequence[str] = ()
+    plan: Plan,
+    paper: Paper | None,
+    *,
+    no_pdf: bool,
+    short: bool = False,
+    asked: Sequence[str] = (),
 ) -> tuple[dict[str, bytes], SurroundingsError | None]:
     """The files by name, with those that are `asked` for beside a plan's own, and why there is no
     PDF where it could not be made."""
     from sequencer import sheets
     from sequencer.sheets.files import ASKED, FILES, PDF, asked_names
-    from sequencer.sheets.render import pdf
+    from sequencer.sheets.render import paper_for, pdf
 
     cache = _cache()
     try:
-        page = sheets.html(plan, paper, cache)
+        page = sheets.html(plan, paper, cache, short=short)
     except OSError:  # the folder for what is only quicker the second time cannot be used
         if cache is None:
             raise
-        page = sheets.html(plan, paper)
+        page = sheets.html(plan, paper, short=short)
     files: dict[str, bytes] = {}
     missing = None
     for name, make in FILES.items():
@@ -55,7 +60,7 @@ def sheets_of(
         files[name] = made.encode() if isinstance(made, str) else made
     for each in asked:
         on_screen, printed = asked_names(each)
-        page = ASKED[each](plan, paper)
+        page = ASKED[each](plan, paper or paper_for(plan))
         files[on_screen] = page.encode()
         if not no_pdf:
             try:

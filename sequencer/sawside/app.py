@@ -190,7 +190,7 @@ class _Pages:
         known, drawn = self._drawn
         if known is not plan:
             scale = Scale.of(plan, for_plan(plan, "page"))
-            drawn = {block.number: block.drawing for block in blocks(plan, scale) if block.number}
+            drawn = {block.number: block.picture for block in blocks(plan, scale) if block.number}
             self._drawn = (plan, drawn)
         return drawn
 

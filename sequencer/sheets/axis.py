@@ -8,10 +8,10 @@ from fractions import Fraction
 
 from sequencer.plan import Span
 
-GAP = 12
+GAP = 8
 """Points that a break takes."""
 
-END = 18
+END = 11
 """Points that stay of a broken piece's ends."""
 
 

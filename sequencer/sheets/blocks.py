@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
@@ -19,9 +19,10 @@ from sequencer.instructions.titles import title
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import GUARD_STEPS
-from sequencer.sheets import svg
-from sequencer.sheets.checks import CheckBox, check, in_series
+from sequencer.sheets.checks import CheckBox, MeasureLine, check, in_series
 from sequencer.sheets.pieces import Doing, Pieces
+from sequencer.sheets.rounds.at_saw import SMALL, Frame, picture
+from sequencer.sheets.rounds.walk import Moment, moments
 from sequencer.sheets.views import drawing_of
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
@@ -29,17 +30,19 @@ from sequencer.wording.changes import cutter_words, guarded
 from sequencer.wording.instructions import in_turn
 from sequencer.wording.tools import SET_BY
 
-DIALS = 229
-"""Points that the settings have beside the picture."""
+BESIDE = Frame(66.0, 34.0, words=True)
+"""Of the picture in the round above the flat view, in mm."""
 
 
 @dataclass(frozen=True, slots=True)
 class Dial:
-    """One number to dial: its knob, the number (`None`: by eye), and what it is made of."""
+    """One number to dial: its knob, the number (`None`: by eye), and what it is made of; whether it
+    stays as the setup before left it."""
 
     name: str
     figure: Figure | None
     note: str
+    stays: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +80,10 @@ class Turn:
     step: str
     words: str
     rule: str = ""
+    half: bool = False
+    """Whether it shares its line with another."""
+    under: bool = False
+    """Whether it stands under the picture."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,25 +97,33 @@ class Block:
     settings: tuple[Dial, ...]
     turns: tuple[Turn, ...]
     lines: tuple[str, ...]
-    drawing: str
+    picture: str
+    """The piece seen along the feed, with its dimensions; empty where nothing is cut."""
+    round: str
+    """How the piece lies, in the round; empty where nothing is cut."""
+    small: str
+    """The same without words, for the page above the saw."""
     warned: Warned
     chips: tuple[Chip, ...]
     items: tuple[Item, ...]
     pieces: int
     minutes: str
     tables: tuple[Table, ...] = ()
-    dials: str = ""
-    """How the settings stand: side by side, `tight`, or `stacked` where they are too wide."""
     below: tuple[str, ...] = ()
-    """Under the picture and the settings, across the page."""
+    """Under the picture."""
     signs: tuple[tuple[str, str], ...] = ()
     """Those of the whole setup, each with its words."""
+    tight: bool = False
+    """Whether the settings are set smaller, so that they go beside each other."""
+    like: int | None = None
+    """The setup before, where pieces lie in this one as its picture shows."""
 
 
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     """All blocks; steps of one setup stand together, as they do in the plan."""
     pieces = Pieces(plan)
     box, bench_box = boxes(plan, scale.room), bench_boxes(plan, scale.room)
+    shown = moments(plan)
     made: list[Block] = []
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
@@ -117,13 +132,51 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
                 replace(_bench(plan, step, scale), warned=bench_box[step.number]) for step in steps
             ]
         else:
-            block = _setup(plan, pieces.setups[number], steps, scale, pieces)
-            made.append(replace(block, warned=box[number]))
+            block = _setup(plan, pieces.setups[number], steps, scale, pieces, shown.get(number))
+            made.append(_after(made, replace(block, warned=box[number]), room=scale.room))
     return tuple(made)
 
 
+def _after(made: Sequence[Block], block: Block, room: Room) -> Block:
+    """The setup as it is told behind the others: without a picture where pieces lie as in the
+    setup before, and with what is felt or looked for at a measure where it is not yet told."""
+    last = made[-1] if made else None
+    if last is not None and last.number is not None and _lies(last) == _lies(block):
+        like = last.like or last.number
+        line = room.text(papers.LIES_AS_IN, number=like)
+        block = replace(block, like=like, lines=(line, *block.lines))
+    told = {measure.feel for each in made for measure in _measures(each)}
+    items = tuple(_once_felt(item, told) for item in block.items)
+    return replace(block, items=items)
+
+
+def _measures(block: Block) -> Iterator[MeasureLine]:
+    for item in block.items:
+        yield from item.check.measures if item.check else ()
+
+
+def _once_felt(item: Item, told: Container[str]) -> Item:
+    """The item without what a measure is felt by, where that stands at an earlier setup."""
+    if item.check is None:
+        return item
+    lines = (
+        replace(each, feel="" if each.feel in told else each.feel) for each in item.check.measures
+    )
+    return replace(item, check=replace(item.check, measures=tuple(lines)))
+
+
+def _lies(block: Block) -> tuple[str, tuple[tuple[str, str], ...]]:
+    works = (item.work for item in block.items if item.work and item.work.verb)
+    return block.carrier, tuple((work.verb, work.how) for work in works)
+
+
 def _setup(
-    plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
+    plan: Plan,
+    setup: Setup,
+    steps: tuple[Step, ...],
+    scale: Scale,
+    pieces: Pieces,
+    lying: Moment | None,
 ) -> Block:
     room = scale.room
     guard_step = next((str(step.number) for step in steps if step.kind in GUARD_STEPS), "")
@@ -154,14 +207,12 @@ def _setup(
         below.append(_by_gauge(setup.tilt, scale))
     cutting = [step for step in steps if step.operations]
     made = dict.fromkeys(doing.mark for step in cutting for doing in pieces.doings(step))
-    settings = _settings(plan, setup, scale)
     return Block(
         number=setup.number,
         step=None,
         title=title(steps, room),
         carrier=saws.carrier(setup.carrier, room).name,
-        settings=settings,
-        dials=_dials(settings, room),
+        settings=_settings(plan, setup, scale),
         turns=(
             *(Turn("", told) for told in taken_off(plan, setup, room)),
             *(
@@ -171,7 +222,9 @@ def _setup(
             *(Turn("", told, rule) for told, rule in to_tick(plan, setup, room)),
         ),
         lines=tuple(lines),
-        drawing=drawing_of(plan, setup, steps, scale, pieces),
+        picture=drawing_of(plan, setup, steps, scale, pieces),
+        round="" if lying is None else picture(plan, lying, room, BESIDE),
+        small="" if lying is None else picture(plan, lying, room, SMALL),
         warned=(),
         chips=(),
         items=tuple(_items(plan, setup, steps, scale, pieces)),
@@ -180,25 +233,6 @@ def _setup(
         below=tuple(filter(None, below)),
         signs=signs_of(setup, plan, room),
     )
-
-
-def _dials(settings: Sequence[Dial], room: Room) -> str:
-    """Numbers of 46 points side by side, of 38 where they would not go, else one above another."""
-    for size, between, name in ((46, 18, ""), (38, 8, "tight")):
-        taken = sum((_dialled(each, size, room) + between for each in settings), Fraction(0))
-        if taken <= DIALS:
-            return name
-    return "stacked"
-
-
-def _dialled(setting: Dial, size: int, room: Room) -> Fraction:
-    """How wide a number is set; the fraction a little smaller, as the page has it."""
-    figure = setting.figure
-    if figure is None:
-        return svg.text_width(room.text(papers.NONE), 30, bold=True)
-    wide = svg.text_width(figure.whole, size, bold=True)
-    fraction = max(figure.top, figure.bottom, key=len)
-    return wide + svg.text_width(fraction, min(size, 38), bold=True)
 
 
 def _by_gauge(tilt: Fraction, scale: Scale) -> str:
@@ -223,12 +257,15 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Dial, Dial]:
         room.text(papers.BLADE_HEIGHT),
         scale.dial(setup.height_shown, "height"),
         note("height"),
+        "height" not in turned,
     )
     if setup.guide is None:
         return Dial(room.text(papers.STOP), None, ""), height
     knob = shop.guide_knob(setup.carrier)
     reading = setup.guide if setup.reading is None else setup.reading
-    return Dial(saws.knob(knob, room), scale.dial(reading, knob), note(knob)), height
+    return Dial(
+        saws.knob(knob, room), scale.dial(reading, knob), note(knob), knob not in turned
+    ), height
 
 
 def _items(
@@ -349,7 +386,9 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
         settings=(),
         turns=(),
         lines=lines,
-        drawing="",
+        picture="",
+        round="",
+        small="",
         warned=(),
         chips=chips,
         items=tuple(items),

@@ -17,13 +17,13 @@ def across(view: SawView, frame: Frame, scale: Scale) -> list[str]:
     near = frame.x(view.drawn_guide)
     far = near - view.setup.kerf * frame.scale
     top = _reached(view, frame)
-    row = 32
+    row = 21
     width = scale.room.text(pictures.KERF, width=scale.text(view.setup.kerf))
     kerf = [
-        svg.line(far, row - 9, far, top, width=_THIN),
-        svg.line(near, row - 9, near, top, width=_THIN),
-        svg.arrow(far - 12, row - 5, far, row - 5),
-        svg.arrow(near + 12, row - 5, near, row - 5),
+        svg.line(far, row - 7, far, top, width=_THIN),
+        svg.line(near, row - 7, near, top, width=_THIN),
+        svg.arrow(far - 12, row - 4, far, row - 4),
+        svg.arrow(near + 12, row - 4, near, row - 4),
         svg.text(far - 15, row, width, TYPE, anchor="end"),
     ]
     return kerf if view.by_eye else [*_guide_dimension(view, frame, scale, near), *kerf]
@@ -39,11 +39,11 @@ def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) 
     """From the guiding surface to the near side of the kerf: the words between the arrows where
     they go, else to the left of them; the decimal alone where both would not go, without a word
     where that would not go either."""
-    right, row = frame.right, 13
+    right, row = frame.right, 10
     top = _reached(view, frame)
     ends = [
-        svg.line(right, row - 9, right, frame.y(view.section.upright), width=_THIN),
-        svg.line(near, row - 9, near, top, width=_THIN),
+        svg.line(right, row - 7, right, frame.y(view.section.upright), width=_THIN),
+        svg.line(near, row - 7, near, top, width=_THIN),
     ]
     figure = scale.dial(view.drawn_guide + view.setup.off(view.knob), view.knob)
     choices = [
@@ -55,15 +55,15 @@ def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) 
         middle, half = (right + near) / 2, svg.text_width(inside[0], TYPE) / 2
         return [
             *ends,
-            svg.arrow(middle - half, row - 5, near, row - 5),
-            svg.arrow(middle + half, row - 5, right, row - 5),
+            svg.arrow(middle - half, row - 4, near, row - 4),
+            svg.arrow(middle + half, row - 4, right, row - 4),
             svg.text(middle, row, inside[0], TYPE, anchor="middle"),
         ]
     beside = [words for words in choices if svg.text_width(words, TYPE) < near - 15]
     return [
         *ends,
-        svg.arrow(near - 12, row - 5, near, row - 5),
-        svg.arrow(right + 12, row - 5, right, row - 5),
+        svg.arrow(near - 12, row - 4, near, row - 4),
+        svg.arrow(right + 12, row - 4, right, row - 4),
         svg.text(near - 15, row, [*beside, figure.decimal or figure.plain][0], TYPE, anchor="end"),
     ]
 

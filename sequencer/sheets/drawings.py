@@ -56,6 +56,24 @@ def setup_drawing(view: SawView, scale: Scale) -> str:
     return svg.drawing(WIDTH, frame.table + foot, shapes, _says(view, scale))
 
 
+def small_drawing(view: SawView, scale: Scale) -> str:
+    """The same picture without words and dimensions, to be known again by from afar."""
+    frame = place(view, scale)
+    shapes = [
+        *_carrier(view, frame, scale.room),
+        *_piece(view, frame),
+        *_blade(view, frame),
+        *fallen(view, frame),
+        *_marks(view, frame, scale.room),
+    ]
+    shapes = [shape for shape in shapes if not shape.startswith("<text")]
+    if view.side == "left":
+        shapes = svg.mirrored(shapes, WIDTH)
+    top = min(blade_top(view, frame), frame.y(view.section.upright), Fraction(TOP)) - 3
+    foot = frame.table + 7
+    return svg.drawing(WIDTH, foot, shapes, _says(view, scale), top)
+
+
 def _carrier(view: SawView, frame: Frame, room: Room) -> list[str]:
     """Table, deck, and fence, jig or stop with their names."""
     left = frame.x(view.section.across) - 6
@@ -208,17 +226,17 @@ def _marks(view: SawView, frame: Frame, room: Room) -> list[str]:
         3: (left, top + 1, right, top + 1),
     }
     face = room.text(pictures.FACE)
-    shapes = [svg.text(1, frame.table + ROW + 17, view.mark, TYPE, bold=True)]
+    shapes = [svg.text(1, frame.table + ROW + 12, view.mark, TYPE, bold=True)]
     if _beside_mark(view, room):
         at = 9 + svg.text_width(view.mark, TYPE, bold=True)
-        shapes.append(svg.text(at, frame.table + ROW + 17, view.near, TYPE))
+        shapes.append(svg.text(at, frame.table + ROW + 12, view.near, TYPE))
     if view.marked in section.sides:
         side = section.sides.index(view.marked)
         shapes.append(svg.line(*corners[side], width=4))
         if side == 0:
-            shapes.append(svg.text(right, frame.table + ROW + 18, face, TYPE, anchor="end"))
+            shapes.append(svg.text(right, frame.table + ROW + 12, face, TYPE, anchor="end"))
         elif side == 1:
-            shapes.append(svg.text(left, frame.table + ROW + 18, face, TYPE))
+            shapes.append(svg.text(left, frame.table + ROW + 12, face, TYPE))
         elif bottom - top > TYPE + 10:
             y = bottom - 7 if side == 2 else top + TYPE + 4
             shapes += _in_stretch(view, frame, y, face)

@@ -9,13 +9,14 @@ from sequencer.plan import Plan
 from sequencer.sheets.fullsize import full_size
 from sequencer.sheets.labels import labels
 from sequencer.sheets.render import Paper, pdf
+from sequencer.sheets.shown import shown
 from sequencer.sheets.tables import parts_csv, parts_ods
 
 PDF = "plan.pdf"
 """The one that may be left out, and that is missing where WeasyPrint is."""
 
 FILES: Mapping[str, Callable[[Plan, str], str | bytes]] = {
-    PDF: lambda _, page: pdf(page),
+    PDF: lambda plan, page: pdf(page, to_json(plan)),
     "plan.html": lambda _, page: page,
     "parts.csv": lambda plan, _: parts_csv(plan),
     "parts.ods": lambda plan, _: parts_ods(plan),
@@ -26,6 +27,7 @@ FILES: Mapping[str, Callable[[Plan, str], str | bytes]] = {
 ASKED: Mapping[str, Callable[[Plan, Paper], str]] = {
     "labels": labels,
     "full-size": full_size,
+    "pictures": shown,
 }
 """What is made only where it is asked for, by the option's name: HTML, and PDF from it."""
 

@@ -13,10 +13,10 @@ from sequencer.wording import Room, pictures, saws
 
 WIDTH = Fraction(524)
 _LEFT = 150
-_LANE = 17
-_TOP = 20
-_TYPE = 11
-_MARK = 5
+_LANE = 12
+_TOP = 16
+_TYPE = 9
+_MARK = 3
 _BRACKET = 7
 """What brackets take above the numbers."""
 
@@ -45,7 +45,7 @@ def lanes(plan: Plan, room: Room, width: Fraction = WIDTH) -> str:
         y = Fraction(top + row * _LANE + _LANE // 2)
         changed = [at for at, setup in enumerate(setups) if knob in {c.knob for c in setup.changes}]
         counts.append(f"{saws.knob(knob, room)}, {len(changed)}×")
-        shapes.append(svg.text(_LEFT - 14, y + 4, counts[-1], _TYPE, anchor="end"))
+        shapes.append(svg.text(_LEFT - 14, y + 3, counts[-1], _TYPE, anchor="end"))
         start = _LEFT + changed[0] * step
         shapes.append(svg.line(start, y, width - 4, y, width=Fraction(3, 2)))
         shapes += [_diamond(_LEFT + at * step, y) for at in changed]

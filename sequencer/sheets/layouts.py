@@ -11,24 +11,25 @@ from sequencer.sheets.pieces import Pieces
 from sequencer.wording import pictures
 
 WIDTH = Fraction(524)
-_TYPE = 13
-_END = 10
+HALF = Fraction(272)
+_TYPE = 11
+_END = 9
 _BOARD = 50  # points; wider ones would fill the page
 
 
 def stick_scale(plan: Plan) -> Fraction:
-    """Points a unit, one for all sticks, so that they compare."""
-    return WIDTH / max(stick.size.length for stick in plan.sticks)
+    """Points a unit, one for all sticks, so that they compare; two columns of them go on a page."""
+    return HALF / max(stick.size.length for stick in plan.sticks)
 
 
 def stick_drawing(stick: Stick, pieces: Pieces, points: Fraction, scale: Scale) -> str:
     """The stick to scale, seen on its marked face with the inside edge toward the person: so its
     squared end is to the left, or where the marked face looks in, to the right. Pieces light with
     their marks, lengths and end A, in brackets where either hand would do; the rest hatched. A wide
-    board at half the scale."""
+    board at half the scale, a narrow strip as wide as its words."""
     if stick.size.width * points > _BOARD:
         points /= 2
-    wide = stick.size.width * points
+    wide = max(stick.size.width * points, Fraction(_TYPE + 3))
     inside = wide >= _TYPE + 1
     top = Fraction(3) if inside else Fraction(_TYPE + 5)
     base = top + wide / 2 + 5 if inside else Fraction(_TYPE)

@@ -20,10 +20,10 @@ from sequencer.wording import pictures
 
 Point = tuple[Fraction, Fraction]
 
-HEIGHT = Fraction(236 + ROW)
+HEIGHT = Fraction(176 + ROW)
 _HALF_ROOT = Fraction(985, 1393)  # 1/√2 to a millionth: a drawing
-_FENCE = 13  # points, across
-_ROOM = Fraction(150)  # points, the piece's rise
+_FENCE = 10  # points, across
+_ROOM = Fraction(104)  # points, the piece's rise
 _SHOWN = Fraction(7, 4)  # of its width, along its kept edge
 
 
@@ -52,12 +52,12 @@ def hand_of(cut: Cut, inside: Hand) -> Side:
     return "left" if ((inside == "right") == face_down) != at_b else "right"
 
 
-def mitre_drawing(view: MitreView, scale: Scale) -> str:
-    """The picture, `WIDTH` points wide."""
+def mitre_drawing(view: MitreView, scale: Scale, *, small: bool = False) -> str:
+    """The picture, `WIDTH` points wide; `small` without its words."""
     width = view.size.width
     points = _ROOM * (1 / _HALF_ROOT) / ((1 + _SHOWN) * width)
     side = -1 if view.hand == "left" else 1
-    foot = (WIDTH / 2 - side * 20, HEIGHT - ROW - 50)
+    foot = (WIDTH / 2 - side * 12, HEIGHT - ROW - 44)
 
     def at(along: Fraction, inward: Fraction) -> Point:
         """From where the kept line meets the outside edge: along it, and across the piece."""
@@ -83,7 +83,7 @@ def mitre_drawing(view: MitreView, scale: Scale) -> str:
         svg.path(body, fill=svg.WOOD, closed=True),
         svg.path(waste, fill="#fff", closed=True, dash="3 2"),
         svg.path(stop, fill=svg.METAL, stroke=2, closed=True),
-        svg.rect(blade, 8, kerf, foot[1] + 20, fill=svg.INK, stroke=0),
+        svg.rect(blade, 14, kerf, foot[1] + 10, fill=svg.INK, stroke=0),
         svg.path([at(far, zero), at(far, width)], stroke=3, dash="2 3"),
     ]
     if view.cut.hold is not None:
@@ -92,6 +92,9 @@ def mitre_drawing(view: MitreView, scale: Scale) -> str:
         shapes += sign(x - 6, y - 6, view.cut.hold.by)
         near = view.clear * points + kerf / 2
         shapes += all_round(blade + kerf / 2, near, HEIGHT - ROW - 15, scale.room)
+    if small:
+        shapes = [shape for shape in shapes if not shape.startswith("<text")]
+        return svg.drawing(WIDTH, HEIGHT - ROW - 15, shapes, _says(view, scale))
     return svg.drawing(WIDTH, HEIGHT, [*shapes, *_words(view, scale, foot, at)], _says(view, scale))
 
 
@@ -119,15 +122,15 @@ def _words(
     named = room.text(pictures.NAMED, mark=mark, name=name) if name else mark
     lines = [
         svg.text(middle[0], middle[1] + 5, mark, TYPE, anchor="middle", bold=True),
-        svg.text(out, 14, room.text(pictures.FROM_ABOVE), TYPE, anchor=edge),
-        svg.text(back, 14, kerf, TYPE, anchor=other),
-        svg.text(back, 46, down, TYPE, anchor=other),
-        svg.text(back, 62, deep, TYPE, anchor=other),
-        svg.text(back, 86, room.text(pictures.WASTE), TYPE, anchor=other),
-        svg.text(back, 102, room.text(pictures.NIBBLED), TYPE, anchor=other),
-        svg.text(back, foot[1] - 22, room.text(pictures.END_AT_STOP, end=end), TYPE, anchor=other),
+        svg.text(out, 10, room.text(pictures.FROM_ABOVE), TYPE, anchor=edge),
+        svg.text(back, 10, kerf, TYPE, anchor=other),
+        svg.text(back, 32, down, TYPE, anchor=other),
+        svg.text(back, 44, deep, TYPE, anchor=other),
+        svg.text(back, 62, room.text(pictures.WASTE), TYPE, anchor=other),
+        svg.text(back, 74, room.text(pictures.NIBBLED), TYPE, anchor=other),
+        svg.text(back, foot[1] - 12, room.text(pictures.END_AT_STOP, end=end), TYPE, anchor=other),
         svg.text(out, foot[1] + 4, room.text(pictures.OUTSIDE_EDGE), TYPE, anchor=edge),
-        svg.text(out, foot[1] + 19, room.text(pictures.ON_SLANT), TYPE, anchor=edge),
+        svg.text(out, foot[1] + 15, room.text(pictures.ON_SLANT), TYPE, anchor=edge),
         svg.text(1, HEIGHT - 4, line, TYPE, bold=True),
         svg.text(WIDTH - 1, HEIGHT - 4, named, TYPE, anchor="end"),
     ]

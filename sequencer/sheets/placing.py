@@ -11,24 +11,24 @@ from sequencer.plan import Hold, Marked, Setup, Waste
 from sequencer.sheets.axis import END, GAP, Axis, axis
 from sequencer.sheets.section import Rect, Section
 
-WIDTH = Fraction(306)
-LOW, HIGH = Fraction(166), Fraction(244)
+WIDTH = Fraction(196)
+LOW, HIGH = Fraction(102), Fraction(132)
 """Heights of the picture: a piece that lies, a piece that stands."""
 
-TYPE = 13
-"""Points; the floor for what is read at the saw."""
+TYPE = 9
+"""Points. What a person sets stands beside the picture, larger."""
 
-TOP = 38  # two rows of dimensions above the piece
-ROW = 16  # under the table, for what holds the piece
-FOOT = 22 + ROW  # under the table
-LEANS = 17  # more under the table, for the words of a leaning blade
-GUIDE = 46  # fence, jig or stop, with its name inside
-COLUMN = 58  # a vertical dimension with its words
-_MOST = {"in": Fraction(84), "mm": Fraction(33, 10)}  # points a unit
-_CLEAR = Fraction(5)  # points a kerf must take to be seen
+TOP = 26  # two rows of dimensions above the piece
+ROW = 12  # under the table, for what holds the piece
+FOOT = 16 + ROW  # under the table
+LEANS = 12  # more under the table, for the words of a leaning blade
+GUIDE = 34  # fence, jig or stop, with its name inside
+COLUMN = 37  # a vertical dimension with its words
+_MOST = {"in": Fraction(60), "mm": Fraction(12, 5)}  # points a unit
+_CLEAR = Fraction(4)  # points a kerf must take to be seen
 _TRIES = 4  # at a smaller scale, where the cut itself takes more than there is room for
 _TIGHT = 7  # points round the cut then
-_MARGIN = 16  # points drawn round a cut where the piece is broken
+_MARGIN = 10  # points drawn round a cut where the piece is broken
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ class Frame:
 def place(view: SawView, scale: Scale) -> Frame:
     setup, section = view.setup, view.section
     columns = 2 if two_depths(view) else 1
-    room_u = WIDTH - GUIDE - columns * COLUMN - 16
+    room_u = WIDTH - GUIDE - columns * COLUMN - 12
     if view.behind:
         room_u -= GUIDE
     lies = section.sides[2] in ("face", "back")

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import logging
 import warnings
+from collections.abc import Mapping
 from contextlib import redirect_stdout
+from datetime import UTC, datetime
 from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
@@ -17,6 +19,10 @@ from sequencer.sheets.aids import aids
 from sequencer.sheets.blocks import blocks
 from sequencer.sheets.boards import wood_page
 from sequencer.sheets.front import front
+from sequencer.sheets.heights import WIDE
+from sequencer.sheets.paging import pages
+from sequencer.sheets.pinned import pinned
+from sequencer.sheets.tools import tools
 from sequencer.wording import Room, for_plan
 from sequencer.wording.catalogue import LOCALES
 
@@ -25,24 +31,43 @@ if TYPE_CHECKING:
 
 Paper = Literal["letter", "a4"]
 
+SIDES: Mapping[Paper, float] = {"letter": 612, "a4": 595.28}
+"""Points that a page is wide."""
+
+PLAN = "plan.json"
+"""What the plan is called inside its PDF."""
+
+_NEVER = datetime(2000, 1, 1, tzinfo=UTC)  # nothing is dated, but an attachment must be
 _PACKAGE = Path(__file__).resolve().parents[1]
 
 
-def html(plan: Plan, paper: Paper = "letter", cache: str | None = None) -> str:
-    """The sheets as one self-contained page, for screen and print. `cache` is a folder that may
-    keep the templates compiled."""
+def paper_for(plan: Plan) -> Paper:
+    """What is in the printer where lengths are so measured."""
+    return "a4" if plan.unit == "mm" else "letter"
+
+
+def html(
+    plan: Plan, paper: Paper | None = None, cache: str | None = None, *, short: bool = False
+) -> str:
+    """The sheets as one self-contained page, for screen and print; `short`, only the doors, the
+    strips and the page above the saw. Without a `paper`, that of the plan's unit. `cache` is a
+    folder that may keep the templates compiled."""
     room = for_plan(plan, "paper")
     scale = Scale.of(plan, room)
+    paper = paper or paper_for(plan)
     made = blocks(plan, scale)
     template = environment(cache, room).get_template("sheets.html.j2")
-    fields = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
-    fields |= {"aids": aids(plan, scale)}
-    language = LOCALES[room.dialect].replace("_", "-")
-    return template.render(fields, blocks=made, paper=paper, language=language) + "\n"
+    fields: dict[str, Any] = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
+    fields |= {"aids": aids(plan, scale), "tools": tools(plan, room), "short": short}
+    fields["language"] = LOCALES[room.dialect].replace("_", "-")
+    fields["pinned"] = pinned(plan, made, paper, room, brief=short)
+    fields |= {"pages": () if short else pages(made, paper), "paper": paper}
+    return template.render(fields, side=(SIDES[paper] - WIDE) / 2) + "\n"
 
 
-def pdf(page: str) -> bytes:
-    """The page that `html` made, as PDF.
+def pdf(page: str, attached: str = "") -> bytes:
+    """The page that `html` made, as tagged PDF with a bookmark a heading and setup; `attached` goes
+    into it as `plan.json`.
 
     Raises `SurroundingsError` where WeasyPrint or the Pango library cannot be loaded or there is no
     font, and
@@ -64,7 +89,10 @@ def pdf(page: str) -> bytes:
     logger.addHandler(heard)
     try:
         document = weasyprint.HTML(string=page, url_fetcher=URLFetcher(allowed_protocols=("data",)))
-        made = document.write_pdf(pdf_identifier=b"sequencer")
+        files = [weasyprint.Attachment(string=attached, name=PLAN, created=_NEVER, modified=_NEVER)]
+        made = document.write_pdf(
+            pdf_identifier=b"sequencer", pdf_tags=True, attachments=files if attached else None
+        )
     finally:
         logger.removeHandler(heard)
     if heard.said:

@@ -22,3 +22,10 @@ OF_STRIP = _("{name}, from {mark}")
 OFFCUT = _("offcut of {mark}")
 TEST = _("test piece")
 STICK = _("Stick each on the {side}, its wedge at the {edge}.")
+
+SHOWN = _("{job}: doors, parts and strips")
+SHOWN_HOW = _(
+    "Heavy outline: the marked face. Wedge: the inside edge. A and B: the ends. White bands: drawn "
+    "shorter. Doors are seen from the room."
+)
+WHOLE_AND_APART = _("Door {marks:comma}, whole and pulled apart")

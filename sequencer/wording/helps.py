@@ -39,6 +39,9 @@ HELP: Mapping[str, str] = {
     "job.or_table": _("the job file (TOML), or a table of pieces (CSV)"),
     "shop": _("the shop file; without it, a usual one"),
     "folder": _("folder for the sheets ({folder})"),
+    "paper": _("(letter for inches, a4 for millimetres)"),
+    "short": _("two pages for a small job: doors, strips and the page above the saw"),
+    "open": _("show the sheets when they are made"),
     "no_pdf": _("leave out plan.pdf"),
     "shop.command": _("name a saw and what is fitted to it, so that its settings find it again"),
     "shop.saw": _("what you call the saw; an id of its own is written beside it"),
@@ -52,6 +55,7 @@ HELP: Mapping[str, str] = {
     "store": _("the saved settings; without it, your own"),
     "plan.labels": _("labels to stick on strips, pieces and offcuts: labels.pdf"),
     "plan.full-size": _("story sticks, blocks and templates at full size: full-size.pdf"),
+    "plan.pictures": _("doors, parts and strips in the round: pictures.pdf"),
     "plan.mend": _("of a job that is refused: write the first change that would do into its file"),
     "plan.suggest": _("list small changes that would save setups"),
     #

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from sequencer.facts import papers
@@ -55,6 +55,24 @@ STEPS = counted_("step {numbers}", "steps {numbers}")
 SETUPS = counted_("setup {numbers}", "setups {numbers}")
 ABOUT = _("about {number}")
 
+# What is laid out for the steps.
+FOR_STEPS = counted_("{tool} (step {numbers})", "{tool} (steps {numbers})")
+BAND_SAW = _("band saw")
+_PLANE, _CRAMPS, _HAND_SAW = _("hand plane"), _("cramps"), _("saw for curves")
+BENCH_TOOLS: Mapping[str, tuple[str, ...]] = {
+    "mill": (_("planer and thicknesser"),),
+    "plane": (_PLANE,),
+    "edge glue-up": (_CRAMPS, _("glue")),
+    "glue-up": (_CRAMPS, _("glue")),
+    "trim": (_("hand saw"),),
+    "shape": (_HAND_SAW, _PLANE),
+    "shape panel": (_HAND_SAW, _PLANE),
+    "shaped groove": (_("router, with its guide"),),
+    "finish": (_("finish, and a lidded tin for rags"),),
+    "flush": (_PLANE,),
+}
+"""What a kind of step at the bench asks for."""
+
 # Doors, strips and test pieces.
 OF_JOB = _("{job}: {door}")
 GAP = _("{sides:comma} {gap}")
@@ -94,6 +112,7 @@ MISSING = _("{mark}: {material}, {size} {unit}")
 # Setups.
 NONE, NO_STOP = _("none"), _("no stop")
 STAYS = _("stays")
+LIES_AS_IN = _("lies as in the picture of setup {number}")
 END = _("end {end}")
 THROUGH_JIG = _("fence: {distance} to the blade, {jig} the jig")
 LEAN_STAYS = _("blade leans {way}, stays")

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 
 from tests.reader.told import Document, DoorRow, OrderRow, PartRow
-from tests.reader.words import LENGTH, MARK, Unreadable, length
+from tests.reader.words import LENGTH, MARK, SIGNALS, Unreadable, length
 
 _SIZE = re.compile(rf"({LENGTH}) × ({LENGTH}) × ({LENGTH})")
 _STRIP = re.compile(rf"(#\d+) ({LENGTH}) × ({LENGTH}) × ({LENGTH})(, test strip)?(?:, (.*))?")
@@ -19,6 +19,7 @@ _LACKS = re.compile(rf"({MARK}(?:, {MARK})*) [\w ]+,")
 
 def front(lines: Sequence[str], found: Document) -> None:
     """Everything that stands before the setups."""
+    _pinned(lines, found)
     read: Callable[[str, list[str], Document], None] = _nothing
     last = ""
     for line in lines:
@@ -70,25 +71,39 @@ def _numbers(text: str) -> tuple[int, ...]:
     return tuple(made)
 
 
-def _order(_line: str, cells: list[str], found: Document) -> None:
-    if len(cells) == 8 and cells[0].isdigit():
-        setting = re.fullmatch(rf"(fence|stop|jig|mitre stop) ({LENGTH})", cells[3])
-        if not setting and cells[3] != "no stop":
-            raise Unreadable(f"setup {cells[0]} in the order: “{cells[3]}” is no setting")
-        found.order.append(
-            OrderRow(
-                int(cells[0]),
-                cells[1],
-                cells[2],
-                setting[1] if setting else "stop",
-                length(setting[2]) if setting else None,
-                length(cells[4]),
-                cells[5],
-                int(cells[6]),
+PIN = re.compile(
+    r"(\d+) guard (on|off) \| (.+?) (mitre sled|fence|sled|jig)"
+    r" \| (fence|stop|jig|mitre stop)( [\d.]+)? \| height( [\d.]+)?"
+)
+"""A row above the saw; its figures stand in the next line."""
+
+
+def _pinned(lines: Sequence[str], found: Document) -> None:
+    """The rows above the saw, and what is done at the bench between them."""
+    for n, line in enumerate(lines):
+        if head := PIN.fullmatch(line):
+            figures = lines[n + 1].split(" | ")
+            if len(figures) != 2:
+                raise Unreadable(f"setup {head[1]} above the saw: “{lines[n + 1]}”")
+            guide, height = (
+                Fraction(exact) if exact else None if figure == "none" else length(figure)
+                for figure, exact in zip(figures, (head[6], head[7]), strict=True)
             )
-        )
-    elif len(cells) == 2 and (bench := re.match(r"steps? ([\d–, ]+): (.*)", cells[1])):
-        found.benches.append((bench[1], bench[2]))
+            if height is None:
+                raise Unreadable(f"setup {head[1]} above the saw: no height")
+            marks = next(
+                (set(re.findall(MARK, told)) for told in lines[n + 2 :] if _CUT.match(told)), set()
+            )
+            row = OrderRow(
+                int(head[1]), head[3], head[4], head[5], guide, height, head[2], len(marks)
+            )
+            found.order.append(row)
+        elif bench := re.match(r"steps? ([\d–, ]+): (.*)", line):
+            found.benches.append((bench[1], bench[2]))
+
+
+_CUT = re.compile(rf"(?:(?:{'|'.join(SIGNALS)}) )?{MARK}(?:/[AB]+)?(?: {MARK}(?:/[AB]+)?)*$")
+"""The pieces of a row, behind its signal word."""
 
 
 def _doors(_line: str, cells: list[str], found: Document) -> None:
@@ -155,7 +170,6 @@ def _laid(line: str, cells: list[str], found: Document) -> None:
 _HEADS = {
     ("", "Strip"): _blank,
     ("Test piece", "From strip"): _scrap,
-    ("Setup", "What"): _order,
     ("Mark", "Door"): _doors,
     ("Part", "Wood"): _parts,
 }

@@ -25,7 +25,9 @@ from tests.reader.words import (
     plain,
 )
 
-_SETUP = re.compile(r"(\d+) \| (.+?) \| on the ([\w ]+?)(?: \|)?\s*$")
+_SETUP = re.compile(r"(\d+) \| ([\w ]+ \| height)$")
+_TITLE = re.compile(r"(.+?) \| on the ([\w ]+?)(?: \|)?\s*$")
+_LIKE = re.compile(r"lies as in the picture of setup (\d+)")
 _BENCH = re.compile(r"Step (\d+) \| (.+)")
 _TEST = re.compile(rf"Step (\d+) ☐ (?:Test|Check) cut on ({MARK})(?:: (.*))?\.")
 _TRIED = re.compile(r"Step (\d+) (Test cut|Check cut): (.*?)\.(?: (.*))?")
@@ -40,7 +42,10 @@ def read(lines: Sequence[str]) -> Document:
     """Everything that the lines tell. Raises `Unreadable`, naming setup or step."""
     lines = [british(line) for line in lines]
     found = Document()
-    starts = [n for n, line in enumerate(lines) if _SETUP.match(line) or _BENCH.match(line)]
+    saw = next((n for n, line in enumerate(lines) if line.startswith(_AT_THE_SAW)), len(lines))
+    starts = [
+        n for n, line in enumerate(lines) if n > saw and (_SETUP.match(line) or _BENCH.match(line))
+    ]
     if not starts:
         raise Unreadable("no setup and no step anywhere")
     front(lines[: starts[0]], found)
@@ -60,6 +65,9 @@ def read(lines: Sequence[str]) -> Document:
     return found
 
 
+_AT_THE_SAW = "In the drawings you stand before the saw"
+"""What stands above the first setup or step."""
+
 _NOTE = re.compile(r"(\([\d.]+\))? ?(stays|by the block|from the slot|exactly)?")
 """What stands below a figure."""
 
@@ -69,35 +77,33 @@ class _Block:
 
     def __init__(self, block: Sequence[str], found: Document) -> None:
         head = _SETUP.match(block[0])
-        assert head is not None
+        at, title = next(
+            ((n, told) for n, line in enumerate(block) if (told := _TITLE.fullmatch(line))),
+            (0, None),
+        )
+        if head is None or title is None:
+            raise Unreadable("nobody says what it is, and on what")
         self.document = found
-        self.setup = Setup(int(head[1]), head[2], head[3])
-        rest = self._figures(list(block[1:]))
+        self.setup = Setup(int(head[1]), title[1], title[2])
+        # What stands under the picture is ticked when all the rest is turned.
+        under = [line for line in block[2:at] if line.startswith("☐ ")]
+        rest = self._figures([head[2], *block[1:at], *block[at + 1 :]])
         for line in rest:
+            if line not in under:
+                self._line(line)
+        for line in under:
             self._line(line)
 
     def _figures(self, block: list[str]) -> list[str]:
-        """The large numbers: side by side, or one above another."""
-        names = block[0].split(" | ")
-        setup = self.setup
-        rows = [(names, block[1].split(" | "), 1)]
-        taken = 2
-        if names[-1] != "height":
-            rows = []
-            taken = 0
-            while taken < len(block) and len(cells := block[taken].split(" | ")) == 2 and cells[0]:
-                notes = block[taken + 1].split(" | ")
-                more = len(notes) == 2 and notes[0] == ""
-                self._figure(cells[0], cells[1], notes[1] if more else "")
-                taken += 2 if more else 1
-            return block[taken:]
+        """The large numbers, side by side."""
+        names, figures = block[0].split(" | "), block[1].split(" | ")
         notes = block[2].split(" | ") if len(block[2].split(" | ")) == len(names) else []
         told = notes and all(_NOTE.fullmatch(note) for note in notes)
-        for n, (name, figure) in enumerate(zip(names, rows[0][1], strict=False)):
+        for n, (name, figure) in enumerate(zip(names, figures, strict=False)):
             self._figure(name, figure, notes[n] if told else "")
-        if len(setup.figures) + setup.by_eye != len(names):
+        if len(self.setup.figures) + self.setup.by_eye != len(names):
             raise Unreadable("a number to be set is missing")
-        return block[taken + bool(told) :]
+        return block[2 + bool(told) :]
 
     def _figure(self, name: str, figure: str, note: str) -> None:
         if figure == "none":
@@ -143,6 +149,8 @@ class _Block:
             setup.falls.add((falls[1].lower(), falls[2]))
         elif line.startswith("☐ "):
             self._turn(line[2:])
+        elif like := _LIKE.fullmatch(line):
+            setup.like = int(like[1])
         elif split := _SPLIT.fullmatch(line):
             setup.split = (length(split[1]), length(split[2]))
         elif gauge := _GAUGE.match(line):

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from tests.reader.told import Document, Setup
 from tests.reader.turns import turn
-from tests.reader.words import LEANS, PUTS, slope
+from tests.reader.words import LEANS, PUTS, Lies, slope
 
 
 class Setting:
@@ -68,7 +68,10 @@ class Setting:
         return Fraction(1, 16) if self.near < Fraction(1, 100) else Fraction(1)
 
     def _drawn(self, setup: Setup) -> Iterator[str]:
-        """The drawing's figures are the setting's."""
+        """The drawing's figures are the setting's; one that is drawn elsewhere is done alike."""
+        if setup.like:
+            yield from self._alike(setup)
+            return
         guide = setup.guide
         height = setup.figures["height"][1]
         kerf = self.document.kerfs.get(setup.cutter, Fraction(0))
@@ -86,8 +89,19 @@ class Setting:
             if abs(sum(setup.split) - reading) > self.near:
                 yield "fence, jig and what is left to the blade do not add up"
 
+    def _alike(self, setup: Setup) -> Iterator[str]:
+        other = next((each for each in self.document.setups if each.number == setup.like), None)
+        if other is None or other.like or other.number >= setup.number:
+            yield f"setup {setup.like} has no picture"
+        elif other.carrier != setup.carrier or _lies(other) != _lies(setup):
+            yield f"pieces do not lie as in setup {setup.like}"
+
     def deck(self, setup: Setup) -> Fraction:
         return self.decks.get(setup.carrier, Fraction(0))
+
+
+def _lies(setup: Setup) -> list[list[Lies]]:
+    return [work.passes for step in setup.steps for work in step.works if work.passes]
 
 
 def _n(value: Fraction | None) -> str:

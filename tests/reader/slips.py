@@ -41,7 +41,7 @@ class Slip:
 
 Kind = Callable[[Lines, Places], Iterator[Slip]]
 
-SETUP = re.compile(r"(\d+) \| .+ \| on the ")
+SETUP = re.compile(r"(\d+) \| [\w ]+ \| height$")
 BENCH = re.compile(r"Step (\d+) \| ")
 _STEP = re.compile(r"(?:☐ )?Step (\d+)\b")
 

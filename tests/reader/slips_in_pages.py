@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
+from tests.reader.front import PIN
 from tests.reader.slips import BENCH, SETUP, Kind, Lines, Places, Slip, nudged
 from tests.reader.slips_in_lines import FIGURE
 from tests.reader.words import MARK
@@ -155,10 +156,22 @@ def _side(at: int) -> Kind:
 
 
 def _order(at: int) -> Kind:
-    def kind(lines: Lines, places: Places) -> Iterator[Slip]:
-        for n, cells in _cells(lines, places, 8, r"\d+"):
-            if re.search(FIGURE, cells[at]):
-                yield _nudged(n, cells, at, (f"setup {cells[0]}",))
+    """A figure above the saw, or the decimal that stands at its name."""
+
+    def kind(lines: Lines, _: Places) -> Iterator[Slip]:
+        for n, line in enumerate(lines):
+            head = PIN.fullmatch(line)
+            if not head:
+                continue
+            names, exact = (f"setup {head[1]}",), head[6 + at]
+            if exact:
+                start = head.start(6 + at) + 1
+                told = f"{line[:start]}{nudged(exact[1:])}{line[head.end(6 + at) :]}"
+                yield Slip(n, told, names)
+                continue
+            cells = lines[n + 1].split(" | ")
+            if re.fullmatch(FIGURE, cells[at]):
+                yield _nudged(n + 1, cells, at, names)
 
     return kind
 
@@ -179,6 +192,6 @@ KINDS: Mapping[str, Kind] = {
     "the side of the hinges": _side(4),
     "a door's gaps": _door(5),
     "where a face looks": _side(6),
-    "a setting in the order": _order(3),
-    "a height in the order": _order(4),
+    "a setting above the saw": _order(0),
+    "a height above the saw": _order(1),
 }

@@ -81,6 +81,8 @@ class Setup:
     toward: bool = False
     """Whether the picture has it lean toward the fence."""
     drawn: dict[str, Fraction] = field(default_factory=dict)
+    like: int = 0
+    """The setup whose picture shows how pieces lie in this one, where it has none of its own."""
     near: str = ""
     seen: str = ""
     warned: tuple[str, ...] = ()

@@ -109,7 +109,7 @@ def test_a_sled_lifts_the_piece_by_its_deck() -> None:
     unit = wood[3] / 0.75
     deck_top = wood[1] + wood[3]
     assert deck_top - blade[1] == pytest.approx(unit / 4, abs=0.03)
-    assert {"depth", "1/4", "height", "1", "stop", "deck"} <= set(drawn.words())
+    assert {"depth", "1/4", "height", "1", "stop"} <= set(drawn.words())
 
 
 def test_a_long_piece_is_broken_and_keeps_its_cut_to_proportion() -> None:
@@ -197,7 +197,10 @@ def test_words_of_every_drawing_stay_inside_it(name: str) -> None:
     drawings = re.findall(r"<svg .*?</svg>", page_of(name, "letter"), re.DOTALL)
     found = [Drawn(ET.fromstring(text)) for text in drawings if "<text" in text]
     plan = plan_of(name)
-    assert len(found) == len(plan.setups) + len(plan.sticks) + len(plan.doors) + 1
+    again = page_of(name, "letter").count('<article class="block setup again"')
+    flat = [each for each in found if each.root.attrib.get("class") != "round"]
+    assert len(flat) == len(plan.setups) - again + len(plan.sticks) + len(plan.doors) + 1
+    assert len(found) - len(flat) > (len(plan.setups) - again) / 2
     for drawn in found:
         for word in drawn.root.iter(f"{SVG}text"):
             size = Fraction(word.attrib["font-size"])

@@ -44,8 +44,8 @@ def pictures(plan: Plan) -> dict[str, ET.Element]:
     """The picture of each kind of cut, by the first words of its setup's title."""
     found: dict[str, ET.Element] = {}
     for block in blocks(plan, Scale.of(plan, for_plan(plan, "paper"))):
-        if block.drawing:
-            found.setdefault(block.title, ET.fromstring(block.drawing))
+        if block.picture:
+            found.setdefault(block.title, ET.fromstring(block.picture))
     return found
 
 

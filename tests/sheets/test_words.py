@@ -238,5 +238,5 @@ def test_a_knob_is_told_by_its_own_scale() -> None:
         assert all(figure.text.replace(")", "″)").replace(" (", "″ (") in words or "away" in words
                    or "toward" in words for words in told)  # fmt: skip
         distance = scale.dial(setup.guide or Fraction(0), "fence")
-        assert distance.text in block.drawing
+        assert distance.text in block.picture
     assert found

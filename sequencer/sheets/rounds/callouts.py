@@ -58,7 +58,7 @@ def placed(
                 x = _EDGE + (width - wide - 2 * _EDGE) * column / (columns - 1)
                 y = _EDGE + (height - TYPE - 2 * _EDGE) * row / (rows - 1)
                 tried = Placed(callout, (x, y), (x + wide, y + TYPE))
-                cost = _cost(tried, found, points, seen)
+                cost = _cost(tried, found, points, seen, best[0] if best else _MOST)
                 if best is None or cost < best[0]:
                     best = (cost, tried)
         if best is not None and best[0] < _MOST:
@@ -67,7 +67,11 @@ def placed(
 
 
 def _cost(
-    tried: Placed, others: Sequence[Placed], points: Sequence[Point], seen: Callable[[Point], str]
+    tried: Placed,
+    others: Sequence[Placed],
+    points: Sequence[Point],
+    seen: Callable[[Point], str],
+    enough: float,
 ) -> float:
     (x0, y0), (x1, y1) = tried.low, tried.high
     for other in others:
@@ -83,15 +87,22 @@ def _cost(
     px, py = tried.callout.point
     near = (min(max(px, x0), x1), min(max(py, y0), y1))
     far: float = ((px - near[0]) ** 2 + (py - near[1]) ** 2) ** 0.5
+    if far / 14 > enough:
+        return far
     hidden = 0.0
-    for n in range(6):
-        for m in range(3):
-            hidden += _COSTS.get(seen((x0 + (x1 - x0) * n / 5, y0 + (y1 - y0) * m / 2)), 0.0)
-    return far / 14 + hidden / 6
+    for n in range(5):
+        for m in range(2):
+            hidden += _COSTS.get(seen((x0 + (x1 - x0) * n / 4, y0 + (y1 - y0) * m)), 0.0)
+    # A line over the wood is one line too many among the edges.
+    crossed = sum(
+        seen((px + (near[0] - px) * n / 5, py + (near[1] - py) * n / 5)) in ("wood", "waste")
+        for n in range(1, 5)
+    )
+    return far / 14 + hidden / 4 + 0.35 * crossed
 
 
 def written(found: Iterable[Placed]) -> list[str]:
-    """The words with their lines, on a white rim."""
+    """The words with their lines, on white."""
     shapes = []
     for each in found:
         (x0, y0), (x1, y1) = each.low, each.high
@@ -104,21 +115,29 @@ def written(found: Iterable[Placed]) -> list[str]:
         pens = ('stroke="#fff" stroke-width="0.7"', 'stroke="#000" stroke-width="0.2"')
         shapes += [f'<path d="{line}" fill="none" {pen}/>' for pen in pens]
         shapes.append(f'<circle cx="{px:.2f}" cy="{py:.2f}" r="0.5"/>')
-        word = (
+        shapes.append(_white(x0 - 0.3, y0 + 0.1, x1 - x0 + 0.6, y1 - y0 - 0.1))
+        shapes.append(
             f'<text x="{x0:.2f}" y="{y1 - 0.22 * TYPE:.2f}" font-family="{svg.FONT}"'
-            f' font-size="{TYPE:.2f}"'
+            f' text-anchor="start" font-size="{TYPE:.2f}">{escape(each.callout.words)}</text>'
         )
-        said = escape(each.callout.words)
-        rim = ' stroke="#fff" stroke-width="1.1" stroke-linejoin="round"'
-        shapes += [f"{word}{rim}>{said}</text>", f"{word}>{said}</text>"]
     return shapes
 
 
-def lettered(words: str, point: Point) -> list[str]:
-    """A mark on the wood itself, its middle at a point, on a white rim."""
+def lettered(words: str, point: Point, size: float = TYPE) -> list[str]:
+    """A mark on the wood itself, its middle at a point, on white."""
+    x, y = point
+    wide = float(svg.text_width(words, 1, bold=True)) * size * 0.86
     text = (
-        f'<text x="{point[0]:.2f}" y="{point[1] + 0.36 * TYPE:.2f}" text-anchor="middle"'
-        f' font-family="{svg.FONT}" font-size="{TYPE:.2f}" font-weight="bold"'
+        f'<text x="{x:.2f}" y="{y + 0.36 * size:.2f}" text-anchor="middle"'
+        f' font-family="{svg.FONT}" font-size="{size:.2f}" font-weight="bold"'
+        f">{escape(words)}</text>"
     )
-    rim = ' stroke="#fff" stroke-width="1.0" stroke-linejoin="round"'
-    return [f"{text}{rim}>{escape(words)}</text>", f"{text}>{escape(words)}</text>"]
+    return [_white(x - wide / 2, y - size / 2, wide, size), text]
+
+
+def _white(x: float, y: float, wide: float, high: float) -> str:
+    """Behind words, so that they are read whatever is there; once, so that they are told once."""
+    return (
+        f'<rect x="{x:.2f}" y="{y:.2f}" width="{wide:.2f}" height="{high:.2f}" rx="0.8"'
+        ' fill="#fff" fill-opacity="0.85"/>'
+    )

@@ -4,6 +4,7 @@ guide does not stand on, by parallel lines."""
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from math import cos, radians, sin
 
 from sequencer.sheets.rounds.surfaces import Spot
@@ -11,7 +12,7 @@ from sequencer.sheets.rounds.surfaces import Spot
 _TURN, _TILT = radians(34), radians(28)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Camera:
     """`side` is -1 where it looks from the left, 1 from the right."""
 
@@ -28,9 +29,14 @@ class Camera:
             sin(self.tilt),
         )
 
+    @cached_property
+    def _ways(self) -> tuple[float, float, float, float, float]:
+        """What x and y put in across the page, and x, y and z up it."""
+        s, c, t = sin(self.turn), cos(self.turn), sin(self.tilt)
+        return c, self.side * s, self.side * s * t, -c * t, -cos(self.tilt)
+
     def page(self, spot: Spot) -> tuple[float, float]:
         """A place on the page in mm of the wood, down positive."""
         x, y, z = spot
-        deep = -self.side * x * sin(self.turn) + y * cos(self.turn)
-        across = x * cos(self.turn) + self.side * y * sin(self.turn)
-        return across, -z * cos(self.tilt) - deep * sin(self.tilt)
+        a, b, c, d, e = self._ways
+        return a * x + b * y, c * x + d * y + e * z

@@ -50,10 +50,15 @@ def left_of(side: tuple[Point, Point], point: Point) -> float:
     return ((bx - ax) * (point[1] - ay) - (by - ay) * (point[0] - ax)) / length
 
 
-def within(polygon: Sequence[Point], point: Point, by: float = 0.0) -> bool:
-    """Whether a point is inside a convex polygon that goes round to the left, at least `by` from
-    its sides."""
-    return all(left_of(side, point) >= by for side in sides(polygon))
+def within(polygon: Sequence[Point], point: Point) -> bool:
+    """Whether a point is inside a convex polygon that goes round to the left, or on its side."""
+    x, y = point
+    ax, ay = polygon[-1]
+    for bx, by in polygon:
+        if (bx - ax) * (y - ay) - (by - ay) * (x - ax) < -HAIR:
+            return False
+        ax, ay = bx, by
+    return True
 
 
 def without(polygon: Sequence[Point], other: Sequence[Point]) -> list[list[Point]]:

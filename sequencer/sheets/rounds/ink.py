@@ -51,6 +51,10 @@ class Sheet:
     width: float
     height: float
 
+    @property
+    def frame(self) -> list[Point]:
+        return [(0.0, 0.0), (self.width, 0.0), (self.width, self.height), (0.0, self.height)]
+
     def at(self, spot: Spot) -> Point:
         x, y = self.camera.page(spot)
         return self.shift[0] + self.scale * x, self.shift[1] + self.scale * y
@@ -89,15 +93,13 @@ class Layer:
 
 
 def layers(surfaces: Sequence[Surface], sheet: Sheet) -> list[Layer]:
-    """What is in the picture, from back to front."""
+    """What is in the picture, from back to front; what lies outside is cut off."""
     found = []
     for each in ordered(surfaces):
-        loop = _round([sheet.at(corner) for corner in each.corners])
-        xs, ys = [x for x, _ in loop], [y for _, y in loop]
-        low, high = (min(xs), min(ys)), (max(xs), max(ys))
-        outside = high[0] < 0 or low[0] > sheet.width or high[1] < 0 or low[1] > sheet.height
-        if area(loop) > 1e-4 and not outside:
-            found.append(Layer(each, loop, low, high))
+        loop = common(_round([sheet.at(corner) for corner in each.corners]), sheet.frame)
+        if len(loop) > 2 and area(loop) > 1e-4:
+            xs, ys = [x for x, _ in loop], [y for _, y in loop]
+            found.append(Layer(each, loop, (min(xs), min(ys)), (max(xs), max(ys))))
     return found
 
 
@@ -106,7 +108,7 @@ def seen_at(found: Sequence[Layer], point: Point) -> Surface | None:
     x, y = point
     for layer in reversed(found):
         (x0, y0), (x1, y1) = layer.low, layer.high
-        if x0 <= x <= x1 and y0 <= y <= y1 and within(layer.loop, point, -1e-6):
+        if x0 <= x <= x1 and y0 <= y <= y1 and within(layer.loop, point):
             return layer.painted.whole
     return None
 
@@ -130,12 +132,14 @@ def painted(
             _put(mark, loop, sheet, pen)
         _edge(each, sheet, pen)
     pen.flush()
-    return pen.out
+    return [f'<g stroke-width="{_SEAM}" stroke-linecap="round">', *pen.out, "</g>"]
 
 
 def _edge(each: Painted, sheet: Sheet, pen: _Pen) -> None:
     for (a, b), kind in each.edges:
-        pen.line([sheet.at(a), sheet.at(b)], WIDTHS[kind], "")
+        line = clipped((sheet.at(a), sheet.at(b)), sheet.frame)
+        if line is not None:
+            pen.line(list(line), WIDTHS[kind], "")
 
 
 def _put(mark: Mark, loop: Sequence[Point], sheet: Sheet, pen: _Pen) -> None:
@@ -159,17 +163,23 @@ def _round(points: Sequence[Point]) -> list[Point]:
 class _Pen:
     fine: float
     out: list[str] = field(default_factory=list)
+    fills: list[str] = field(default_factory=list)
+    tone: str = ""
     lines: list[str] = field(default_factory=list)
     style: tuple[float, str] = (0.0, "")
 
     def fill(self, points: Sequence[Point], tone: str) -> None:
-        self.flush()
-        path = "M" + "L".join(at(p) for p in points) + "Z"
-        self.out.append(f'<path d="{path}" fill="{tone}" stroke="{tone}" stroke-width="{_SEAM}"/>')
+        """In a grey; a line of the same closes the seams between neighbours."""
+        self._flush_lines()
+        if self.tone != tone:
+            self.flush()
+            self.tone = tone
+        self.fills.append("M" + "L".join(at(p) for p in points) + "Z")
 
     def line(self, points: Sequence[Point], width: float, dash: str) -> None:
+        self._flush_fills()
         if self.style != (width, dash):
-            self.flush()
+            self._flush_lines()
             self.style = (width, dash)
         self.lines.append("M" + "L".join(at(p) for p in points))
 
@@ -186,12 +196,22 @@ class _Pen:
                 self.line(list(line), 0.13, "")
 
     def flush(self) -> None:
+        self._flush_fills()
+        self._flush_lines()
+
+    def _flush_fills(self) -> None:
+        if self.fills:
+            path = "".join(self.fills)
+            self.out.append(f'<path d="{path}" fill="{self.tone}" stroke="{self.tone}"/>')
+            self.fills = []
+
+    def _flush_lines(self) -> None:
         if self.lines:
             width, dash = self.style
             dashed = f' stroke-dasharray="{dash}"' if dash else ""
             self.out.append(
                 f'<path d="{"".join(self.lines)}" fill="none" stroke="#000"'
-                f' stroke-width="{width * self.fine:.2f}"{dashed} stroke-linecap="round"/>'
+                f' stroke-width="{width * self.fine:.2f}"{dashed}/>'
             )
             self.lines = []
 
@@ -200,14 +220,13 @@ def at(point: Point) -> str:
     return f"{point[0]:.2f},{point[1]:.2f}"
 
 
-def svg(width: float, height: float, shapes: Sequence[str], says: str, name: str) -> str:
-    """The picture in mm; what lies outside is cut off. `name` must be another in each picture of a
-    page."""
+def svg(width: float, height: float, shapes: Sequence[str], says: str) -> str:
+    """The picture, told in mm and sized in points."""
+    points = 72 / 25.4
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}mm" height="{height:g}mm"'
-        f' viewBox="0 0 {width:g} {height:g}" role="img" aria-label="{escape(says, quote=True)}">'
-        f'<clipPath id="{name}"><path d="M0,0H{width:g}V{height:g}H0Z"/></clipPath>'
-        f'<g clip-path="url(#{name})">{"".join(shapes)}</g></svg>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="round" width="{width * points:.2f}pt"'
+        f' height="{height * points:.2f}pt" viewBox="0 0 {width:g} {height:g}" role="img"'
+        f' aria-label="{escape(says, quote=True)}">{"".join(shapes)}</svg>'
     )
 
 

@@ -71,7 +71,7 @@ def leaf_picture(
         pictures.DOOR_OF, mark=door.mark, hinge=room.term(door.hinge),
         marks=tuple(each.mark for each in members),
     )  # fmt: skip
-    return svg(width, height, shapes, says, f"leaf-{door.mark}-{'apart' if apart else 'whole'}")
+    return svg(width, height, shapes, says)
 
 
 def leaf_members(plan: Plan, door: Door, grain: Grain) -> list[Member]:

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from sequencer.sheets.rounds.flat import HAIR, halves
 from sequencer.sheets.rounds.surfaces import Line, Spot, Surface
 
-_TRIED = 6
+_TRIED = 5
 """How many surfaces are looked at for the one that cuts fewest others."""
 
 
@@ -39,11 +39,12 @@ def _parted(left: list[Painted]) -> Iterator[Painted]:
     step = max(1, len(left) // _TRIED)
     root = min(left[::step], key=lambda each: _cuts(each, left))
     normal, at = _plane(root)
+    a, b, c = normal
     behind: list[Painted] = []
     inside: list[Painted] = []
     before: list[Painted] = []
     for each in left:
-        heights = [_height(corner, normal, at) for corner in each.corners]
+        heights = [a * x + b * y + c * z - at for x, y, z in each.corners]
         low, high = min(heights), max(heights)
         if high <= HAIR and low >= -HAIR:
             inside.append(each)
@@ -70,11 +71,22 @@ def _height(spot: Spot, normal: Spot, at: float) -> float:
 
 
 def _cuts(root: Painted, left: Sequence[Painted]) -> int:
-    normal, at = _plane(root)
+    (a, b, c), at = _plane(root)
+    low, high = at - HAIR, at + HAIR
     count = 0
     for each in left:
-        heights = [_height(corner, normal, at) for corner in each.corners]
-        count += min(heights) < -HAIR and max(heights) > HAIR
+        below = above = False
+        for x, y, z in each.corners:
+            height = a * x + b * y + c * z
+            if height < low:
+                below = True
+            elif height > high:
+                above = True
+            else:
+                continue
+            if below and above:
+                count += 1
+                break
     return count
 
 

@@ -39,7 +39,7 @@ def part_picture(
 
     marks = [*posed.broken(), *chalked(posed, seen, _CHALK / sheet.scale)]
     says = room.text(pictures.NAMED, mark=part.mark, name=room.say(part.name))
-    return svg(width, height, painted(found, marks, sheet), says, f"part-{part.mark}-{width:g}")
+    return svg(width, height, painted(found, marks, sheet), says)
 
 
 def part_posed(plan: Plan, part: Part, longest: float | None = None) -> Posed:

@@ -15,9 +15,9 @@ from sequencer.sheets.rounds.bodies import blade, box, half_chord, outline, pris
 from sequencer.sheets.rounds.breaks import uncrossed
 from sequencer.sheets.rounds.camera import Camera
 from sequencer.sheets.rounds.lying import Shortened, placing, shortened, turned
-from sequencer.sheets.rounds.moments import Moment
 from sequencer.sheets.rounds.pose import Extent, Posed, corners_of, extent_of, named
 from sequencer.sheets.rounds.surfaces import Spot, Surface, surfaces
+from sequencer.sheets.rounds.walk import Moment
 
 _BEFORE = 8.0
 """Between the wood and the blade, in mm."""

@@ -26,7 +26,8 @@ from sequencer.wording import Room, pictures
 _CAMERA = Camera(-1, 0.2, 0.75)
 _PIECE = 96.0  # mm of the wood that are drawn of a piece, at the least
 _ACROSS = 80.0  # of its width, at the most
-_CHALK = 2.6
+_CHALK = 2.2
+_TYPE = 3.2  # mm, of a mark
 
 Stretch = tuple[str, Length, Length]
 """What is along a strip: a piece by its mark, or `kerf` or `waste`, from where to where."""
@@ -59,13 +60,13 @@ def strip_picture(
         chalk = chalked(own, seen, _CHALK / sheet.scale)
         marks += [each for each in chalk if each.kind != "wedge"]
         middle = (drawn[0] + drawn[1]) / 2
-        shapes_over += lettered(mark, sheet.at(posed.into((middle, y, face))))
+        shapes_over += lettered(mark, sheet.at(posed.into((middle, y, face))), _TYPE)
     marks += chalked(posed, seen, _CHALK / sheet.scale)
     shapes = [*painted(found, marks, sheet), *shapes_over]
     says = room.text(
         pictures.STRIP_OF, mark=stick.mark, marks=tuple(piece.mark for piece in stick.pieces)
     )
-    return svg(width, height, shapes, says, f"strip-{stick.mark.strip('#')}")
+    return svg(width, height, shapes, says)
 
 
 def strip_posed(plan: Plan, stick: Stick, grain: Grain) -> Posed:

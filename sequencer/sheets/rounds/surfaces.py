@@ -209,9 +209,9 @@ def _kinds(
 
 
 def _lies_in(spot: Spot, plane: Plane) -> bool:
-    size = sum(abs(n) for n in plane[:3])
-    off = sum(n * x for n, x in zip(plane, spot, strict=False)) - plane[3]
-    return abs(off) <= 1e-6 * size * max(1.0, *(abs(x) for x in spot))
+    a, b, c, d = plane
+    x, y, z = spot
+    return abs(a * x + b * y + c * z - d) <= 1e-6 * (abs(d) + abs(a) + abs(b) + abs(c))
 
 
 def _up(span: Range) -> Range:

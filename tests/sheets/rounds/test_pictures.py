@@ -15,9 +15,9 @@ from sequencer.proof.solid import cropped, volume
 from sequencer.sheets import html
 from sequencer.sheets.rounds.chalk import chalked
 from sequencer.sheets.rounds.ink import Layer, Sheet, layers, seen_at
-from sequencer.sheets.rounds.moments import moments
 from sequencer.sheets.rounds.scene import Scene, scene_of
 from sequencer.sheets.rounds.surfaces import Spot, Surface
+from sequencer.sheets.rounds.walk import moments
 from tests.reader.jobs import EXAMPLES, planned
 from tests.reader.paper import read
 from tests.reader.seen import lines

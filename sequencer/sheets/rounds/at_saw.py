@@ -24,14 +24,14 @@ from sequencer.sheets.rounds.ink import (
     seen_at,
     svg,
 )
-from sequencer.sheets.rounds.moments import Moment
 from sequencer.sheets.rounds.scene import Scene, scene_of
 from sequencer.sheets.rounds.surfaces import Spot, Surface
+from sequencer.sheets.rounds.walk import Moment
 from sequencer.wording import Room, saws
 
 _CHALK = 3.0  # mm on the page
 _DASH = "0.8 0.6"
-_CELL = 1.6  # mm: how finely it is asked what a word would hide
+_CELL = 2.4  # mm: how finely it is asked what a word would hide
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class Frame:
 
 
 LARGE = Frame(62.0, 45.0, words=True)
-SMALL = Frame(30.0, 21.0, words=False, fine=0.72)
+SMALL = Frame(30.0, 14.5, words=False, fine=0.72)
 
 
 def picture(plan: Plan, moment: Moment, room: Room, frame: Frame = LARGE) -> str:
@@ -72,7 +72,7 @@ def picture(plan: Plan, moment: Moment, room: Room, frame: Frame = LARGE) -> str
         shapes += written(_named(scene, sheet, chalk, found, frame, room))
     setup = moment.setup
     says = words.passes((moment.cut,), setup.carrier, moment.marked, room)
-    return svg(frame.width, frame.height, shapes, says, f"round-{setup.number}-{frame.width:g}")
+    return svg(frame.width, frame.height, shapes, says)
 
 
 def _named(

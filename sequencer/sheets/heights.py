@@ -1,0 +1,238 @@
+"""How high a block of the sheets stands, in points, by the sizes that `sheets.css` gives its words.
+
+A test holds what is worked out here against what WeasyPrint and a browser make of it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from sequencer.sheets.blocks import Block, Chip, Dial, Item, Turn
+from sequencer.sheets.checks import CheckBox, MeasureLine
+from sequencer.sheets.type import Run, lines, wide
+from sequencer.sheets.warned import Warned
+
+WIDE = 564.0
+"""Points that a page's text is wide, on letter and on A4."""
+
+LEFT = 202.0
+"""The picture's column, with the gap beside it."""
+
+RIGHT = WIDE - LEFT
+HALF = WIDE / 2 - 7
+"""A step at the bench, where two stand side by side."""
+
+GAP = 4.0
+"""Under a block, at the least."""
+
+_TITLE, _RULE = 19.0, 5.0
+_SMALL, _SMALL_LINE = 10.0, 12.0
+_TURN, _TURN_LINE = 11.0, 14.0
+_STEP, _STEP_LINE = 12.0, 16.4
+_WINDOW = 13.5
+_BLANK = 47.0
+_NUMBER = 50.0
+"""Points that a setup's number takes beside its settings."""
+
+_LABEL, _TRIED, _TARGET = 47.0, 96.0, 38.0
+"""Points that the words take that are the same everywhere: of a step's number, of a test cut, of a
+target."""
+
+_NBSP = "\N{NO-BREAK SPACE}"
+_DIAL = 70.0  # points that are surely there for a setting's words
+_SPACE: Run = (" ", _TURN, False)
+
+
+def placed(block: Block) -> tuple[Block, int, float]:
+    """A setup with its short turns two to a line; how many of its items stand beside its picture,
+    so that it is least high; and how high it then is."""
+    dials = sum(max(_dial(dial), _named(dial)) + 9 for dial in block.settings)
+    block = replace(block, tight=_NUMBER + dials > LEFT - 4)
+    tried = (_laid(block, under) for under in (False, True))
+    return min(tried, key=lambda each: each[2])
+
+
+def _laid(block: Block, under: bool) -> tuple[Block, int, float]:
+    """The same with what a rule asks to be ticked `under` the picture, or among the turns."""
+    turns = tuple(replace(turn, under=bool(turn.rule) and under) for turn in block.turns)
+    block = replace(block, turns=_halved(turns, RIGHT))
+    left = _dials(block) + (
+        0.0 if block.like else _picture(block.round) + _picture(block.picture) + 8.0
+    )
+    ticks = (lines([(turn.words, _SMALL, True)], LEFT - 18) for turn in turns if turn.under)
+    left += sum(ticks) * (_SMALL_LINE + 0.5) + 2
+    entering = _entering(block, RIGHT)
+    best = (0, _stack(left, entering, block.items, 0))
+    for count in range(1, len(block.items) + 1):
+        high = _stack(left, entering, block.items, count)
+        if high < best[1] - 1:
+            best = (count, high)
+    return block, *best
+
+
+def _dial(dial: Dial) -> float:
+    """How wide its figure is."""
+    figure = dial.figure
+    if figure is None:
+        return 65.0
+    bold = not dial.stays
+    fraction = max(wide(figure.top, 25.0, bold), wide(figure.bottom, 25.0, bold))
+    return wide(figure.whole, 32.0, bold) + (fraction + 6 if figure.top else 0)
+
+
+def _named(dial: Dial) -> float:
+    exact = f"({dial.figure.decimal})" if dial.figure and dial.figure.decimal else ""
+    return max(wide(dial.name, 11.5, bold=True), wide(exact, 11.0, bold=True))
+
+
+def _dials(block: Block) -> float:
+    """The settings, and under each what stands beside its exact value, which may take two lines."""
+    noted = [
+        lines([(f"{dial.figure.decimal if dial.figure else ''} {dial.note}", _SMALL, False)], _DIAL)
+        for dial in block.settings
+        if dial.note or (dial.figure and dial.figure.decimal)
+    ]
+    return 58.0 + 12.0 * max(noted, default=0)
+
+
+def _entering(block: Block, width: float) -> float:
+    """What is warned of, turned and stays."""
+    halves = sum(turn.half for turn in block.turns)
+    long = (_turn(turn, width) for turn in block.turns if not turn.half and not turn.under)
+    title = [(f"{block.title} ", 16.0, True), (f"00000 {block.carrier}", 12.0, False)]
+    title.append((f" ☐{_NBSP}☐", 22.0, False))
+    high = 2 + lines(title, width) * _TITLE
+    high += _warned(block.warned, width) + halves / 2 * _TURN_LINE + sum(long)
+    told = (*block.below, *block.lines)
+    steady = [run for line in told for run in ((f" {line}", _SMALL, False), _wide(5.0))]
+    return high + lines(steady, width) * _SMALL_LINE + 2
+
+
+def _halved(turns: Sequence[Turn], width: float) -> tuple[Turn, ...]:
+    """Neighbours that go beside each other, in the order in which they are done."""
+    made: list[Turn] = []
+    short = [_taken(turn) < width * 0.485 - 19 for turn in turns]
+    at = 0
+    while at < len(turns):
+        pair = turns[at : at + 2]
+        both = all(short[at : at + 2]) and len(pair) == 2 and not any(t.under for t in pair)
+        made += [replace(turn, half=both) for turn in pair[: 1 + both]]
+        at += 1 + both
+    return tuple(made)
+
+
+def _stack(left: float, right: float, items: Sequence[Item], count: int) -> float:
+    right += sum(_item(item, RIGHT) for item in items[:count])
+    below = sum(_item(item, WIDE) for item in items[count:])
+    return _RULE + max(left, right) + below
+
+
+def bench(block: Block, width: float = WIDE) -> float:
+    """A step at the bench, in a column so wide."""
+    title = [_wide(62.0), (f" {block.title}", 14.0, True)]
+    high = 9.0 + 17.0 * lines(title, width) + _warned(block.warned, width)
+    runs = [_chip(Chip(chip.mark, "", ("",)), _STEP) for chip in block.chips]
+    runs = [run for each in runs for run in (each, _wide(12.0), _SPACE)]
+    runs += [(f" {line}", 11.0, False) for line in block.lines]
+    high += lines(runs, width) * 16.0 + 1
+    for table in block.tables:
+        high += 22 + 18 * (len(table.rows) + 1)
+    return high + sum(_item(item, width) for item in block.items)
+
+
+def _wide(points: float) -> Run:
+    """What takes so much in one piece."""
+    return ("0" * round(points / 5), 5 / 0.637, False)
+
+
+def _picture(svg: str) -> float:
+    found = re.search(r'height="([\d.]+)pt"', svg)
+    return float(found[1]) + 2 if found else 0.0
+
+
+def _small(line: str, width: float) -> float:
+    return lines([(line, _SMALL, False)], width) * _SMALL_LINE
+
+
+def _taken(turn: Turn) -> float:
+    return (_LABEL if turn.step else 0.0) + wide(turn.words, _TURN, bold=True)
+
+
+def _turn(turn: Turn, width: float) -> float:
+    runs = [_wide(_LABEL), _SPACE] if turn.step else []
+    return lines([*runs, (turn.words, _TURN, True)], width - 18) * _TURN_LINE
+
+
+def _warned(warned: Warned, width: float) -> float:
+    """The box of cautions: a line a signal word."""
+    if not warned:
+        return 0.0
+    runs: list[Run] = []
+    for word, called, told in warned:
+        runs += [] if word == "NOTICE" else [(f" ☐{_NBSP}", 14, False)]
+        runs.append((called, _SMALL, True))
+        for line in told:
+            if line.sign:
+                runs.append((f" ☐{_NBSP}", 14, False))
+            runs.append((f" {line.lead}", _SMALL, True))
+            runs.append((f" {line.rest}", _SMALL, False))
+        runs.append((f"{_NBSP} ", _SMALL, False))
+    return 9.0 + lines(runs, width - 13) * (_SMALL_LINE + 0.5)
+
+
+def _item(item: Item, width: float) -> float:
+    high = 0.0
+    if item.check:
+        high += _check(item.check, width - 12)
+    if item.work:
+        work = item.work
+        runs: list[Run] = []
+        if work.verb:
+            runs = [_wide(_LABEL), (f" {work.verb}: {work.how}. ", _STEP, False)]
+        for chip in work.chips:
+            runs += [_chip(chip, 13.0), _wide(10.0), _SPACE]
+        high += 2 + lines(runs, width) * _STEP_LINE
+    return high
+
+
+def _chip(chip: Chip, size: float) -> Run:
+    """A mark in bold with its boxes, never broken; set as wide as its small words are at most."""
+    note = f"{_NBSP}{chip.note}".replace(" ", _NBSP) if chip.note else ""
+    ticks = "".join(f"{_NBSP}{tick}☐" for tick in chip.ticks)
+    return (f"{chip.mark}{note}{ticks}", size, True)
+
+
+def _check(check: CheckBox, width: float) -> float:
+    high = 9.0
+    if check.scrap:
+        how = f": {check.how}" if check.how else ""
+        told = (f" {check.scrap}{how}.", _TURN, False)
+        high += lines([_wide(_LABEL), _SPACE, _wide(_TRIED), told], width) * _TURN_LINE
+    for measure in check.measures:
+        high += _measure(measure, bool(check.scrap), width)
+    if check.series:
+        high += 20 + 19 * len(check.series)
+        high += _small(check.series[-1].feel, width)
+    return high
+
+
+def _measure(measure: MeasureLine, tried: bool, width: float) -> float:
+    runs: list[Run] = [] if tried else [("☐ ", 16, False)]
+    runs.append((f"{measure.name} ", _TURN, False))
+    if measure.by_fit:
+        runs.append((measure.tool.replace(" ", _NBSP), _WINDOW, True))
+    else:
+        low = f"{measure.low} – " if measure.low else "0" * 7
+        runs.append((f"{low}{measure.high}".replace(" ", _NBSP), _WINDOW, True))
+        runs.append((f" {measure.unit} {measure.tool}", _SMALL, False))
+        if measure.target:
+            target = f"{measure.target.text}{'0000' if measure.target.decimal else ''}"
+            runs += [(", ", _SMALL, False), _wide(_TARGET), (f" {target}", _SMALL, False)]
+    for mark in measure.marks if len(measure.marks) > 1 else ("0" * 8,):
+        runs += [(f" {mark}{_NBSP}", _SMALL, False), _wide(_BLANK)]
+    for line in measure.as_measured:
+        runs += [(f" {line} ", _SMALL, False), _wide(_BLANK)]
+    runs.append((f" {measure.corrections} {measure.feel}", _SMALL, False))
+    return lines(runs, width) * 13.6

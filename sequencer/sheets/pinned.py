@@ -1,0 +1,186 @@
+"""The page above the saw: a row a setup, with what is read standing back from the machine."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from sequencer.plan import Plan
+from sequencer.sheets.blocks import Block, Chip, Dial
+from sequencer.sheets.type import Run, lines
+from sequencer.sheets.warned import signal
+from sequencer.wording import Room, papers, saws
+from sequencer.wording.cautions import parts
+
+WIDE = 276.0
+"""Points of a column, at the size that A4 and letter have."""
+
+_LABELS, _TITLE = 250.0, 95.0
+_SMALL_LINE = 10.1
+_FIGURES, _BENCH = 56.0, 4.2
+HIGH = {"letter": 792 - 37 - 41.0, "a4": 841.89 - 37 - 41.0}
+"""Points of a column between head and key."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pin:
+    """A setup. `word` is its worst signal word and what that is called, `signs` what covers the
+    blade and the hazards that have a sign, each with its words."""
+
+    number: int
+    title: str
+    carrier: str
+    picture: str
+    settings: tuple[Dial, ...]
+    lies: tuple[str, ...]
+    good: str
+    pieces: str
+    count: str
+    guard: str
+    minutes: str
+    word: tuple[str, str]
+    signs: tuple[tuple[str, str], ...]
+    briefs: tuple[tuple[str, str, str], ...] = ()
+    """The rule, what its signal word is called, and the one line of each caution."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """Steps at the bench that follow one another."""
+
+    numbers: str
+    titles: str
+
+
+Column = tuple[Pin | Bench, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pinned:
+    """One page: two columns of rows, and the setups on it where they are not all."""
+
+    columns: tuple[Column, Column]
+    setups: str
+
+
+def pinned(
+    plan: Plan, blocks: Sequence[Block], paper: str, room: Room, *, brief: bool = False
+) -> tuple[Pinned, ...]:
+    """As many pages as it takes, about equally full, each row whole; `brief` with the one line of
+    every caution."""
+    rows = list(_rows(plan, blocks, room))
+    if brief:
+        rows = [_briefed(row, plan, room) if isinstance(row, Pin) else row for row in rows]
+    highs = [_high(row) for row in rows]
+    most = HIGH[paper]
+    count = 2 * len(_filled(rows, highs, most)[::2])
+    even = sum(highs) / count
+    limits = (even + (most - even) * step / 20 for step in range(20))
+    columns = next(
+        (made for limit in limits if len(made := _filled(rows, highs, limit)) <= count),
+        _filled(rows, highs, most),
+    )
+    columns += [()] * (len(columns) % 2)
+    return tuple(
+        Pinned((one, two), _numbers((*one, *two), room) if len(columns) > 2 else "")
+        for one, two in zip(columns[::2], columns[1::2], strict=True)
+    )
+
+
+def _filled(rows: Sequence[Pin | Bench], highs: Sequence[float], most: float) -> list[Column]:
+    """Columns filled up to `most` points."""
+    columns: list[list[Pin | Bench]] = [[]]
+    used = 0.0
+    for row, high in zip(rows, highs, strict=True):
+        if columns[-1] and used + high > most:
+            columns.append([])
+            used = 0.0
+        columns[-1].append(row)
+        used += high
+    return [tuple(column) for column in columns]
+
+
+def _numbers(rows: Column, room: Room) -> str:
+    found = [row.number for row in rows if isinstance(row, Pin)]
+    if not found:
+        return ""
+    told = str(found[0]) if found[0] == found[-1] else f"{found[0]}–{found[-1]}"
+    return papers.setups(found, told, room)
+
+
+def _rows(plan: Plan, blocks: Sequence[Block], room: Room) -> Iterator[Pin | Bench]:
+    setups = {setup.number: setup for setup in plan.setups}
+    for number, group in groupby(blocks, key=lambda block: block.number):
+        run = list(group)
+        if number is not None:
+            setup = setups[number]
+            guard = papers.GUARD_ON if setup.guard == "fitted" else papers.GUARD_OFF
+            yield _pin(
+                run[0],
+                saws.carrier(setup.carrier, room).short,
+                room.text(guard),
+                papers.short(setup.minutes, room),
+            )
+            continue
+        first, last = run[0].step, run[-1].step
+        told = str(first) if first == last else f"{first}–{last}"
+        steps = room.counted(papers.STEPS, len(run), numbers=told)
+        yield Bench(steps, "; ".join(block.title for block in run))
+
+
+def _pin(block: Block, carrier: str, guard: str, minutes: str) -> Pin:
+    works = [item.work for item in block.items if item.work is not None]
+    checks = [item.check for item in block.items if item.check is not None]
+    good = [
+        f"{measure.name} {measure.low or '≤'}{'–' if measure.low else ''}{measure.high}"
+        for check in checks
+        for measure in check.measures
+        if not measure.by_fit
+    ]
+    word, called, _ = block.warned[0] if block.warned else ("", "", ())
+    told = [line for _, _, each in block.warned for line in each if line.sign]
+    assert block.number is not None
+    return Pin(
+        number=block.number,
+        title=block.title,
+        carrier=carrier,
+        picture=block.small,
+        settings=block.settings,
+        lies=tuple(dict.fromkeys(work.how for work in works if work.how)),
+        good=" · ".join(good),
+        pieces=" ".join(_marked(chip) for work in works for chip in work.chips),
+        count=str(block.pieces),
+        guard=guard,
+        minutes=minutes,
+        word=(word, called),
+        signs=(*block.signs, *((line.sign, "") for line in told)),
+    )
+
+
+def _briefed(pin: Pin, plan: Plan, room: Room) -> Pin:
+    cautions = next(setup.cautions for setup in plan.setups if setup.number == pin.number)
+    told = ((each.rule, signal(each.word, room), parts(room, each).brief) for each in cautions)
+    return replace(pin, briefs=tuple(told))
+
+
+def _marked(chip: Chip) -> str:
+    """A mark with the ends that are cut, where they are named."""
+    ends = "".join(tick for tick in chip.ticks if len(tick) == 1)
+    return f"{chip.mark}/{ends}" if ends else chip.mark
+
+
+def _high(row: Pin | Bench) -> float:
+    if isinstance(row, Bench):
+        told = [(f"{row.numbers}: ", 9.0, True), (row.titles, 9.0, False)]
+        return _BENCH + lines(told, WIDE - 8) * _SMALL_LINE
+    word = f"☐ {row.word[1]} " if row.word[0] else ""
+    lies = lines([(" / ".join(row.lies), 8.5, False)], _LABELS)
+    good = lines([(row.good, 8.5, False)], _LABELS)
+    pieces = lines([(word, 10.0, True), (row.pieces, 10.0, True)], _LABELS)
+    title = lines([(f"{row.title} ", 9.0, True), (row.carrier, 9.0, False)], _TITLE)
+    briefs: list[Run] = []
+    for _, word, said in row.briefs:
+        briefs += [(f" {word} ", 8.5, True), (said, 8.5, False)]
+    good += lines(briefs, _LABELS)
+    return _FIGURES + (title - 1) * 10.4 + (lies + good) * _SMALL_LINE + pieces * 11.6

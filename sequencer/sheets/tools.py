@@ -1,0 +1,43 @@
+"""What else is laid out the night before: whatever a step asks for by name, with the steps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.instructions import words
+from sequencer.plan import Plan
+from sequencer.stock.resaw import as_planned
+from sequencer.wording import Room
+from sequencer.wording import papers as said
+from sequencer.wording.room import capitalised
+from sequencer.wording.tools import TOOLS
+
+_HOLDERS = ("push-stick", "push-block", "clamp")
+
+
+def tools(plan: Plan, room: Room) -> tuple[str, ...]:
+    """A line a tool: what measures, what holds, what is used at the bench."""
+    found: dict[str, set[int]] = {}
+    for name, step in _asked(plan, room):
+        found.setdefault(name, set()).add(step)
+    return tuple(
+        room.counted(
+            said.FOR_STEPS, len(steps), tool=capitalised(name), numbers=words.runs(sorted(steps))
+        )
+        for name, steps in found.items()
+    )
+
+
+def _asked(plan: Plan, room: Room) -> Iterator[tuple[str, int]]:
+    for point in plan.checkpoints:
+        if point.tool in TOOLS and point.tool != "fit":
+            yield room.text(TOOLS[point.tool]), point.at_step
+    for step in plan.steps:
+        for cut in step.cuts if step.setup is not None else ():
+            if cut.hold is not None and cut.hold.by in _HOLDERS:
+                yield room.term(f"by.{cut.hold.by}"), step.number
+        for text in said.BENCH_TOOLS.get(step.kind, ()):
+            yield room.text(text), step.number
+    milled = next((step.number for step in plan.steps if step.kind == "mill"), None)
+    if milled is not None and any(True for _ in as_planned(plan)):
+        yield room.text(said.BAND_SAW), milled
