@@ -206,7 +206,9 @@ def _put(
     first = (*(each[0] for each in reversed(trouble)), *before)
     plan = replace(plan, notes=(*first, *plan.notes, *after))
     with progress(commands.DRAWING(), _room(options)):
-        files, missing = sheets_of(plan, options.paper, no_pdf=options.no_pdf, short=options.short)
+        files, missing = sheets_of(
+            plan, options.paper, no_pdf=options.no_pdf, short=options.short, risk=options.risk
+        )
     since = () if plan.again else _since(folder, plan)
     write(folder, files, options.texts)
     for name in files:

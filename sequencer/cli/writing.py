@@ -23,7 +23,7 @@ class Texts:
 
 
 def sheets_of(
-    plan: Plan, paper: Paper | None, *, no_pdf: bool, short: bool = False
+    plan: Plan, paper: Paper | None, *, no_pdf: bool, short: bool = False, risk: bool = False
 ) -> tuple[dict[str, bytes], SurroundingsError | None]:
     """The files by name, and why there is no PDF where it could not be made."""
     from sequencer import sheets
@@ -31,11 +31,11 @@ def sheets_of(
 
     cache = _cache()
     try:
-        page = sheets.html(plan, paper, cache, short=short)
+        page = sheets.html(plan, paper, cache, short=short, risk=risk)
     except OSError:  # the folder for what is only quicker the second time cannot be used
         if cache is None:
             raise
-        page = sheets.html(plan, paper, short=short)
+        page = sheets.html(plan, paper, short=short, risk=risk)
     files: dict[str, bytes] = {}
     missing = None
     for name, make in FILES.items():
