@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import datetime
 import logging
 import warnings
 from collections.abc import Mapping
 from contextlib import redirect_stdout
-from datetime import UTC, datetime
 from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
@@ -38,7 +38,9 @@ SIDES: Mapping[Paper, float] = {"letter": 612, "a4": 595.28}
 PLAN = "plan.json"
 """What the plan is called inside its PDF."""
 
-_NEVER = datetime(2000, 1, 1, tzinfo=UTC)  # nothing is dated, but an attachment must be
+_NEVER = datetime.datetime(
+    2000, 1, 1, tzinfo=datetime.UTC
+)  # nothing is dated, but an attachment must be
 _PACKAGE = Path(__file__).resolve().parents[1]
 
 
