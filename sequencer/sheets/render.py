@@ -40,7 +40,7 @@ PLAN = "plan.json"
 
 _NEVER = datetime.datetime(
     2000, 1, 1, tzinfo=datetime.UTC
-)  # nothing is dated, but an attachment must be
+)  # an attachment must bear a date
 _PACKAGE = Path(__file__).resolve().parents[1]
 
 
