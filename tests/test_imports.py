@@ -97,6 +97,8 @@ GRANTED = {
     ("sheets.render", "logging"),
     # Where there are no fonts it says so itself.
     ("sheets.render", "warnings"),
+    # What is attached to a PDF bears a date: always the same one.
+    ("sheets.render", "datetime"),
     # A limit in seconds, which no plan is made with unless it is asked for.
     ("ordering.budget", "time"),
     # How much memory a search has taken, and in which unit the system tells it.

@@ -222,7 +222,7 @@ def _put(
     plan = replace(plan, notes=(*first, *plan.notes, *after))
     with progress(commands.DRAWING(), _room(options)):
         files, missing = sheets_of(
-            plan, options.paper, no_pdf=options.no_pdf, short=options.short,
+            plan, options.paper, no_pdf=options.no_pdf, short=options.short, risk=options.risk,
             asked=getattr(options, "asked", ()),
         )  # fmt: skip
     since = () if plan.again else _since(folder, plan)

@@ -56,7 +56,7 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
         said = help_text(room, "folder", folder=folder)
         command.add_argument("-o", dest="folder", metavar="DIR", default=folder, help=said)
         command.add_argument("--paper", choices=("letter", "a4"), help=help_text(room, "paper"))
-        for name in ("short", "open"):
+        for name in ("short", "risk", "open"):
             command.add_argument(f"--{name}", action="store_true", help=help_text(room, name))
         command.add_argument("--no-pdf", action="store_true", help=help_text(room, "no_pdf"))
         saved.add_store(command, room)

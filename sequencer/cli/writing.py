@@ -32,6 +32,7 @@ def sheets_of(
     *,
     no_pdf: bool,
     short: bool = False,
+    risk: bool = False,
     asked: Sequence[str] = (),
 ) -> tuple[dict[str, bytes], SurroundingsError | None]:
     """The files by name, with those that are `asked` for beside a plan's own, and why there is no
@@ -42,11 +43,11 @@ def sheets_of(
 
     cache = _cache()
     try:
-        page = sheets.html(plan, paper, cache, short=short)
+        page = sheets.html(plan, paper, cache, short=short, risk=risk)
     except OSError:  # the folder for what is only quicker the second time cannot be used
         if cache is None:
             raise
-        page = sheets.html(plan, paper, short=short)
+        page = sheets.html(plan, paper, short=short, risk=risk)
     files: dict[str, bytes] = {}
     missing = None
     for name, make in FILES.items():

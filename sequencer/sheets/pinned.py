@@ -166,8 +166,7 @@ def _briefed(pin: Pin, plan: Plan, room: Room) -> Pin:
 
 def _marked(chip: Chip) -> str:
     """A mark with the ends that are cut, where they are named."""
-    ends = "".join(tick for tick in chip.ticks if len(tick) == 1)
-    return f"{chip.mark}/{ends}" if ends else chip.mark
+    return "/".join((chip.mark, *(tick for tick in chip.ticks if len(tick) == 1)))
 
 
 def _high(row: Pin | Bench) -> float:

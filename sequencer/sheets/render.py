@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import datetime
 import logging
 import warnings
 from collections.abc import Mapping
 from contextlib import redirect_stdout
-from datetime import UTC, datetime
 from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
@@ -22,6 +22,7 @@ from sequencer.sheets.front import front
 from sequencer.sheets.heights import WIDE
 from sequencer.sheets.paging import pages
 from sequencer.sheets.pinned import pinned
+from sequencer.sheets.risks import risks
 from sequencer.sheets.tools import tools
 from sequencer.wording import Room, for_plan
 from sequencer.wording.catalogue import LOCALES
@@ -37,7 +38,7 @@ SIDES: Mapping[Paper, float] = {"letter": 612, "a4": 595.28}
 PLAN = "plan.json"
 """What the plan is called inside its PDF."""
 
-_NEVER = datetime(2000, 1, 1, tzinfo=UTC)  # nothing is dated, but an attachment must be
+_NEVER = datetime.datetime(2000, 1, 1, tzinfo=datetime.UTC)  # an attachment must bear a date
 _PACKAGE = Path(__file__).resolve().parents[1]
 
 
@@ -47,11 +48,16 @@ def paper_for(plan: Plan) -> Paper:
 
 
 def html(
-    plan: Plan, paper: Paper | None = None, cache: str | None = None, *, short: bool = False
+    plan: Plan,
+    paper: Paper | None = None,
+    cache: str | None = None,
+    *,
+    short: bool = False,
+    risk: bool = False,
 ) -> str:
     """The sheets as one self-contained page, for screen and print; `short`, only the doors, the
-    strips and the page above the saw. Without a `paper`, that of the plan's unit. `cache` is a
-    folder that may keep the templates compiled."""
+    strips and the page above the saw; `risk`, with the risk sheet at the end. Without a `paper`,
+    that of the plan's unit. `cache` is a folder that may keep the templates compiled."""
     room = for_plan(plan, "paper")
     scale = Scale.of(plan, room)
     paper = paper or paper_for(plan)
@@ -59,6 +65,7 @@ def html(
     template = environment(cache, room).get_template("sheets.html.j2")
     fields: dict[str, Any] = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
     fields |= {"aids": aids(plan, scale), "tools": tools(plan, room), "short": short}
+    fields["risks"] = risks(plan, room) if risk else ()
     fields["language"] = LOCALES[room.dialect].replace("_", "-")
     fields["pinned"] = pinned(plan, made, paper, room, brief=short)
     fields |= {"pages": () if short else pages(made, paper), "paper": paper}

@@ -41,6 +41,7 @@ HELP: Mapping[str, str] = {
     "folder": _("folder for the sheets ({folder})"),
     "paper": _("(letter for inches, a4 for millimetres)"),
     "short": _("two pages for a small job: doors, strips and the page above the saw"),
+    "risk": _("with a risk sheet: hazard, who, what is done about it, source"),
     "open": _("show the sheets when they are made"),
     "no_pdf": _("leave out plan.pdf"),
     "shop.command": _("name a saw and what is fitted to it, so that its settings find it again"),

@@ -73,6 +73,11 @@ BENCH_TOOLS: Mapping[str, tuple[str, ...]] = {
 }
 """What a kind of step at the bench asks for."""
 
+# The risk sheet.
+ALWAYS = _("always")
+AT_SAW, AT_BENCH = _("who works at the saw"), _("who works at the bench")
+IN_ROOM = _("who works, and whoever is in the room")
+
 # Doors, strips and test pieces.
 OF_JOB = _("{job}: {door}")
 GAP = _("{sides:comma} {gap}")

@@ -192,7 +192,7 @@ def test_what_cannot_be_replaced_leaves_no_half_made_file(job: str, capsys: Capt
 def test_without_the_pdf_library_the_rest_is_written_and_it_is_4(
     job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture
 ) -> None:
-    def no_pango(_page: str) -> bytes:
+    def no_pango(_page: str, _plan: str) -> bytes:
         raise SurroundingsError(commands.UNWRITABLE(path="plan.pdf", reason="no library"))
 
     monkeypatch.setattr("sequencer.sheets.files.pdf", no_pango)

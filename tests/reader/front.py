@@ -102,7 +102,7 @@ def _pinned(lines: Sequence[str], found: Document) -> None:
             found.benches.append((bench[1], bench[2]))
 
 
-_CUT = re.compile(rf"(?:(?:{'|'.join(SIGNALS)}) )?{MARK}(?:/[AB]+)?(?: {MARK}(?:/[AB]+)?)*$")
+_CUT = re.compile(rf"(?:(?:{'|'.join(SIGNALS)}) )?{MARK}(?:/[AB])*(?: {MARK}(?:/[AB])*)*$")
 """The pieces of a row, behind its signal word."""
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import io
 import re
+from html import unescape
 
 import pypdfium2  # type: ignore[import-untyped]  # it ships no types
 import pytest
@@ -95,3 +96,14 @@ def test_the_plan_is_in_its_pdf_with_a_bookmark_a_setup() -> None:
     assert bytes(document.get_attachment(0).get_data()) == b"the plan"
     titles = [mark.get_title() for mark in document.get_toc()]
     assert all(any(t.startswith(f"{s.number} ") for t in titles) for s in plan.setups)
+
+
+def test_the_risk_sheet_has_every_hazard_of_the_plan_with_its_source() -> None:
+    plan = plan_of("single")
+    assert 'class="risks"' not in page_of("single", "a4")
+    sheet = html(plan, risk=True).partition('class="risks"')[2]
+    bench = [each for step in plan.steps if step.setup is None for each in step.cautions]
+    met = [*plan.standing, *(each for setup in plan.setups for each in setup.cautions), *bench]
+    assert met
+    for caution in met:
+        assert f"{caution.rule}: {caution.source}" in unescape(sheet)
