@@ -207,6 +207,8 @@ def _table(scene: Scene) -> None:
 
 
 def _bodies(scene: Scene, x: Extent, y: Extent, z: Extent, label: str = "guide") -> None:
+    if z[0] == z[1]:  # a sled may have no deck: then wood lies on the table
+        return
     scene.around += box(x, y, z, label, scene.camera.toward)
 
 
