@@ -12,8 +12,8 @@ from sequencer.sheets.blocks import Block
 HIGH: Mapping[str, float] = {"letter": 792 - 37, "a4": 841.89 - 37}
 """Points of a page between its margins."""
 
-_LEGEND = 0.0
-"""What each page begins with."""
+_LEGEND = 42.0
+"""What the first of them begins with: how its pictures are to be read."""
 
 _WIDEST_GAP = 30.0
 
@@ -39,11 +39,11 @@ class Page:
 def pages(blocks: Sequence[Block], paper: str) -> tuple[Page, ...]:
     """A row that is higher than a page has one to itself, and goes on over the next."""
     rows = _rows(blocks)
-    room = HIGH[paper] - _LEGEND
     highs = [row.high + heights.GAP for row in rows]
     # From the last row backward: fewest pages, then the least sum of squares of what stays empty.
     best: list[tuple[int, float, int]] = [(0, 0.0, 0)] * (len(rows) + 1)
     for first in reversed(range(len(rows))):
+        room = _room(first, paper)
         found: tuple[int, float, int] | None = None
         taken = 0.0
         for after in range(first + 1, len(rows) + 1):
@@ -59,11 +59,16 @@ def pages(blocks: Sequence[Block], paper: str) -> tuple[Page, ...]:
     made, first = [], 0
     while first < len(rows):
         after = best[first][2]
-        free = max(room - sum(highs[first:after]), 0.0)
+        free = max(_room(first, paper) - sum(highs[first:after]), 0.0)
         gap = heights.GAP + min(free / (after - first), _WIDEST_GAP)
         made.append(Page(tuple(rows[first:after]), gap))
         first = after
     return tuple(made)
+
+
+def _room(first: int, paper: str) -> float:
+    """Points for the rows of the page that begins with the row of this number."""
+    return HIGH[paper] - (0.0 if first else _LEGEND)
 
 
 def _rows(blocks: Sequence[Block]) -> list[Row]:
