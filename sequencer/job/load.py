@@ -162,18 +162,15 @@ def load_job(
         reader.fault(("door",), files.NO_DOOR(), files.WRITE_DOOR())
     doors: list[Door | None] = []
     counts: list[int] = []
-    if number > MOST_LEAVES:
-        _too_many(reader)
     for index in range(min(number, MOST_LEAVES)):
         path: Path = ("door", index)
         counts.append(reader.count((*path, "count"), MOST_LEAVES) or 1)
         doors.append(_door(reader, path, shared, usual, own))
     given = marks.given(reader, len(doors), taken)
     rack = read_rack(reader, own, reader.text(("species",)) or "hardwood")
-    if sum(count * door.leaves for door, count in zip(doors, counts, strict=True) if door) > (
-        MOST_LEAVES
-    ):
-        _too_many(reader)
+    leaves = sum(n * door.leaves for door, n in zip(doors, counts, strict=True) if door)
+    if number > MOST_LEAVES or leaves > MOST_LEAVES:
+        reader.fault((), files.TOO_MANY_DOORS(most=MOST_LEAVES), files.SPLIT_FILE())
     raise_faults(reader)
     made = [door for door in doors if door]
     had = printed.again(doors_of(text)) if printed.doors else [()] * len(made)
@@ -184,10 +181,6 @@ def load_job(
     told = in_unit(job, job.unit, unit)
     # A play is a round figure of the unit that it is worked out in.
     return replace(told, doors=tuple(with_play(door, unit) for door in told.doors), unit=unit)
-
-
-def _too_many(reader: Reader) -> None:
-    reader.fault((), files.TOO_MANY_DOORS(most=MOST_LEAVES), files.SPLIT_FILE())
 
 
 def read_unit(reader: Reader) -> Unit | None:

@@ -52,7 +52,7 @@ def axis(
     spans and `end` points of both ends, lengthened as far as the room allows.
 
     >>> axis(Fraction(20), Fraction(100), Fraction(10), [(Fraction(0), Fraction(1))]).breaks
-    (Fraction(70, 1),)
+    (Fraction(81, 1),)
     """
     if extent * scale <= room:
         return Axis(((Fraction(0), extent),), scale)

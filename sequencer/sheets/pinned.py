@@ -19,8 +19,8 @@ WIDE = 276.0
 _LABELS, _TITLE = 250.0, 95.0
 _SMALL_LINE = 10.1
 _FIGURES, _BENCH = 56.0, 4.2
-HIGH = {"letter": 792 - 37 - 41.0, "a4": 841.89 - 37 - 41.0}
-"""Points of a column between head and key."""
+HIGH = {"letter": 792 - 37 - 52.0, "a4": 841.89 - 37 - 52.0}
+"""Points of a column between head and key, and a line to spare."""
 
 
 @dataclass(frozen=True, slots=True)

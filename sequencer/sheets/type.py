@@ -44,7 +44,7 @@ def wide(words: str, size: float, bold: bool = False) -> float:
     """Points that the words take in one line, hardly ever less.
 
     >>> round(wide("fence 17/64", 10), 1)
-    56.7
+    59.7
     """
     known = _WIDTHS[bold]
     return sum(known.get(letter, _UNKNOWN) for letter in words) * size / 1000

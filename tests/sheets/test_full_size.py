@@ -5,12 +5,12 @@ from __future__ import annotations
 
 import io
 import re
+import subprocess
 from functools import cache
 from pathlib import Path
 
 import pdfplumber
 import pytest
-from playwright.sync_api import sync_playwright
 
 from sequencer.instructions.figures import Scale
 from sequencer.sheets.fullsize import full_size
@@ -20,6 +20,7 @@ from sequencer.sheets.labels import labels, labels_of
 from sequencer.sheets.render import pdf
 from sequencer.wording import for_plan
 from tests.reader.jobs import planned
+from tests.sawside.conftest import CHROMIUM
 
 MM = 72 / 25.4
 NAME = "clock-case"
@@ -31,15 +32,13 @@ def printed(paper: Paper, name: str = NAME) -> bytes:
 
 
 def by_chromium(page: str, folder: Path) -> bytes:
-    source = folder / "page.html"
+    """As a browser prints it, by itself: another test's may be open in this process."""
+    source, made = folder / "page.html", folder / "page.pdf"
     source.write_text(page, encoding="utf-8")
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path="/usr/bin/chromium")
-        shown = browser.new_page()
-        shown.goto(source.as_uri())
-        made = shown.pdf(prefer_css_page_size=True)
-        browser.close()
-    return made
+    told = [f"--print-to-pdf={made}", "--no-pdf-header-footer", f"--user-data-dir={folder}"]
+    command = [str(CHROMIUM), "--headless", "--no-sandbox", *told, source.as_uri()]
+    subprocess.run(command, check=True, capture_output=True, timeout=120)
+    return made.read_bytes()
 
 
 Ends = tuple[float, float, float, float]

@@ -9,7 +9,7 @@ from fractions import Fraction
 import sequencer
 from sequencer.trade.fits import Datum
 
-STEPS = {"WIDTH_STEP", "BLANK_STEP"}
+STEPS = {"WIDTH_STEP", "BLANK_STEP", "STEP"}
 """What sizes are rounded to is a round figure of each unit's own; a card of 1 mm, too, where
 there is veneer of 1/32 in."""
 
