@@ -132,8 +132,12 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
                 replace(_bench(plan, step, scale), warned=bench_box[step.number]) for step in steps
             ]
         else:
-            block = _setup(plan, pieces.setups[number], steps, scale, pieces, shown.get(number))
-            made.append(_after(made, replace(block, warned=box[number]), room=scale.room))
+            lying = shown.get(number)
+            block = _setup(plan, pieces.setups[number], steps, scale, pieces, lying)
+            block = _after(made, replace(block, warned=box[number]), room=scale.room)
+            if lying is not None and block.like is None:  # else its picture stands already
+                block = replace(block, round=picture(plan, lying, scale.room, BESIDE))
+            made.append(block)
     return tuple(made)
 
 
@@ -223,7 +227,7 @@ def _setup(
         ),
         lines=tuple(lines),
         picture=drawing_of(plan, setup, steps, scale, pieces),
-        round="" if lying is None else picture(plan, lying, room, BESIDE),
+        round="",
         small="" if lying is None else picture(plan, lying, room, SMALL),
         warned=(),
         chips=(),

@@ -127,9 +127,29 @@ class _Listener(logging.Handler):
         self.said.append(record.getMessage())
 
 
+_COMPILED: dict[str, bytes] = {}
+"""Templates by their key; each has its source's checksum with it."""
+
+
 def environment(cache: str | None, room: Room) -> Environment:
     """Where templates are found, their texts said by the room."""
-    from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
+    from jinja2 import (
+        BytecodeCache,
+        Environment,
+        FileSystemBytecodeCache,
+        FileSystemLoader,
+        StrictUndefined,
+    )
+
+    class Remembered(BytecodeCache):
+        """Templates that this process has compiled."""
+
+        def load_bytecode(self, bucket: Any) -> None:
+            if (found := _COMPILED.get(bucket.key)) is not None:
+                bucket.bytecode_from_string(found)
+
+        def dump_bytecode(self, bucket: Any) -> None:
+            _COMPILED[bucket.key] = bucket.bytecode_to_string()
 
     folders = [_PACKAGE / "templates", _PACKAGE.parent / "templates"]
     options: dict[str, Any] = {"trim_blocks": True, "lstrip_blocks": True}
@@ -138,7 +158,7 @@ def environment(cache: str | None, room: Room) -> Environment:
         loader=FileSystemLoader([folder for folder in folders if folder.is_dir()]),
         autoescape=True,
         undefined=StrictUndefined,
-        bytecode_cache=None if cache is None else FileSystemBytecodeCache(cache),
+        bytecode_cache=Remembered() if cache is None else FileSystemBytecodeCache(cache),
         **options,
     )
     install: Any = made.install_gettext_translations  # type: ignore[attr-defined]

@@ -105,16 +105,19 @@ def test_every_key_goes_through_every_stage(seed: int, tmp_path: Path, large: bo
 
 
 def test_keys_at_values_that_few_would_write(seed: int, tmp_path: Path, large: bool) -> None:
+    """Every second key, in turn from commit to commit; all of them with --large."""
     draws = Draws(seed, "odd values", tmp_path)
+    every, first = (1, 0) if large else (2, seed % 2)
+    job_keys, shop_keys = JOB_KEYS[first::every], SHOP_KEYS[first::every]
     for _ in range(12 if large else 1):
-        for key in JOB_KEYS:
+        for key in job_keys:
             with draws.draw((key,), (), odd="job") as (way, chance):
                 draws.carry(way, chance)
-        for key in SHOP_KEYS:
+        for key in shop_keys:
             with draws.draw((), (key,), odd="shop") as (way, chance):
                 draws.carry(way, chance)
     print(dict(draws.counts))  # noqa: T201
-    assert draws.counts["planned"] > len(JOB_KEYS) / 4
+    assert draws.counts["planned"] > len(job_keys) / 5
 
 
 def test_the_commands_with_suggestions_and_saved_settings(
