@@ -28,7 +28,7 @@ case " $* " in
         ;;
 esac
 # Last, so that pytest's count of tests is the closing line.
-part "tests" "$python" -m pytest -q -n 2 --dist loadfile --no-loadscope-reorder "$@"
+part "tests" "$python" -m pytest -q -n 3 --dist loadfile --no-loadscope-reorder "$@"
 
 for what in "${failed[@]+"${failed[@]}"}"; do say "FAILED: $what"; done
 [ ${#failed[@]} -eq 0 ]

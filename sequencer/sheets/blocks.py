@@ -135,9 +135,8 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
             lying = shown.get(number)
             block = _setup(plan, pieces.setups[number], steps, scale, pieces, lying)
             block = _after(made, replace(block, warned=box[number]), room=scale.room)
-            if lying is not None and block.like is None:  # else its picture stands already
-                block = replace(block, round=picture(plan, lying, scale.room, BESIDE))
-            made.append(block)
+            drawn = "" if lying is None or block.like else picture(plan, lying, scale.room, BESIDE)
+            made.append(replace(block, round=drawn))
     return tuple(made)
 
 
@@ -146,8 +145,7 @@ def _after(made: Sequence[Block], block: Block, room: Room) -> Block:
     setup before, and with what is felt or looked for at a measure where it is not yet told."""
     last = made[-1] if made else None
     if last is not None and last.number is not None and _lies(last) == _lies(block):
-        like = last.like or last.number
-        line = room.text(papers.LIES_AS_IN, number=like)
+        line = room.text(papers.LIES_AS_IN, number=(like := last.like or last.number))
         block = replace(block, like=like, lines=(line, *block.lines))
     told = {measure.feel for each in made for measure in _measures(each)}
     items = tuple(_once_felt(item, told) for item in block.items)

