@@ -249,7 +249,8 @@ def _feet(match: re.Match[str], inches: Fraction) -> Fraction:
         hint = spellings.WRITE_EITHER(text="6' 3\"", other="1905 mm")
         wrong = unit, spellings.FEET_AND_MM(), hint
     elif _has_number(match) and not match["unit"]:
-        wrong = after, spellings.INCHES_UNMARKED(), _feet_hint(feet, inches)
+        more, left = divmod(inches, 12)
+        wrong = after, spellings.INCHES_UNMARKED(), _feet_hint(feet + more, left)
     elif match["unit"] and not _has_number(match):
         wrong = unit, spellings.TWO_UNITS(), _feet_hint(feet, Fraction(0))
     elif inches >= 12:

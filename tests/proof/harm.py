@@ -154,7 +154,12 @@ def scrap(plan: Plan) -> Iterator[Harm]:
 
 def unchecked(plan: Plan) -> Iterator[Harm]:
     for n, check, about in _checks(plan):
-        left = (*plan.checkpoints[:n], *plan.checkpoints[n + 1 :])
+        # The others refer to one another as before.
+        left = tuple(
+            replace(each, after=tuple(k - (k > n) for k in each.after if k != n))
+            for number, each in enumerate(plan.checkpoints)
+            if number != n
+        )
         wrong = replace(plan, checkpoints=left)
         behind = {o for s in plan.steps[check.at_step :][:2] for o in (s.number, *s.operations)}
         yield harm("a check left out", wrong, *about, *behind)
