@@ -21,7 +21,7 @@ from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import GUARD_STEPS
 from sequencer.sheets.checks import CheckBox, MeasureLine, check, in_series
 from sequencer.sheets.pieces import Doing, Pieces
-from sequencer.sheets.rounds.at_saw import SMALL, Frame, picture
+from sequencer.sheets.rounds.at_saw import SMALL, Frame, pictures
 from sequencer.sheets.rounds.walk import Moment, moments
 from sequencer.sheets.views import drawing_of
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
@@ -128,16 +128,20 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
         if number is None:
-            made += [
-                replace(_bench(plan, step, scale), warned=bench_box[step.number]) for step in steps
-            ]
+            made += [_bench(plan, step, scale, bench_box[step.number]) for step in steps]
         else:
-            lying = shown.get(number)
-            block = _setup(plan, pieces.setups[number], steps, scale, pieces, lying)
+            block = _setup(plan, pieces.setups[number], steps, scale, pieces)
             block = _after(made, replace(block, warned=box[number]), room=scale.room)
-            drawn = "" if lying is None or block.like else picture(plan, lying, scale.room, BESIDE)
-            made.append(replace(block, round=drawn))
+            made.append(_in_the_round(block, plan, shown.get(number), scale.room))
     return tuple(made)
+
+
+def _in_the_round(block: Block, plan: Plan, lying: Moment | None, room: Room) -> Block:
+    """The setup with its pictures: the large one only where it does not stand before already."""
+    if lying is None:
+        return block
+    small, *large = pictures(plan, lying, room, (SMALL,) if block.like else (SMALL, BESIDE))
+    return replace(block, small=small, round="".join(large))
 
 
 def _after(made: Sequence[Block], block: Block, room: Room) -> Block:
@@ -173,12 +177,7 @@ def _lies(block: Block) -> tuple[str, tuple[tuple[str, str], ...]]:
 
 
 def _setup(
-    plan: Plan,
-    setup: Setup,
-    steps: tuple[Step, ...],
-    scale: Scale,
-    pieces: Pieces,
-    lying: Moment | None,
+    plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> Block:
     room = scale.room
     guard_step = next((str(step.number) for step in steps if step.kind in GUARD_STEPS), "")
@@ -226,7 +225,7 @@ def _setup(
         lines=tuple(lines),
         picture=drawing_of(plan, setup, steps, scale, pieces),
         round="",
-        small="" if lying is None else picture(plan, lying, room, SMALL),
+        small="",
         warned=(),
         chips=(),
         items=tuple(_items(plan, setup, steps, scale, pieces)),
@@ -369,7 +368,7 @@ def _chip(mark: str, doings: Sequence[Doing], pieces: Pieces, room: Room) -> Chi
     return Chip(mark, note, ticks)
 
 
-def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
+def _bench(plan: Plan, step: Step, scale: Scale, warned: Warned) -> Block:
     verb, lines = bench_lines(plan, step, scale)
     points = [point for point in words.told_points(plan) if point.at_step == step.number]
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
@@ -391,7 +390,7 @@ def _bench(plan: Plan, step: Step, scale: Scale) -> Block:
         picture="",
         round="",
         small="",
-        warned=(),
+        warned=warned,
         chips=chips,
         items=tuple(items),
         pieces=len(step.marks),

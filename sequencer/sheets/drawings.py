@@ -56,24 +56,6 @@ def setup_drawing(view: SawView, scale: Scale) -> str:
     return svg.drawing(WIDTH, frame.table + foot, shapes, _says(view, scale))
 
 
-def small_drawing(view: SawView, scale: Scale) -> str:
-    """The same picture without words and dimensions, to be known again by from afar."""
-    frame = place(view, scale)
-    shapes = [
-        *_carrier(view, frame, scale.room),
-        *_piece(view, frame),
-        *_blade(view, frame),
-        *fallen(view, frame),
-        *_marks(view, frame, scale.room),
-    ]
-    shapes = [shape for shape in shapes if not shape.startswith("<text")]
-    if view.side == "left":
-        shapes = svg.mirrored(shapes, WIDTH)
-    top = min(blade_top(view, frame), frame.y(view.section.upright), Fraction(TOP)) - 3
-    foot = frame.table + 7
-    return svg.drawing(WIDTH, foot, shapes, _says(view, scale), top)
-
-
 def _carrier(view: SawView, frame: Frame, room: Room) -> list[str]:
     """Table, deck, and fence, jig or stop with their names."""
     left = frame.x(view.section.across) - 6

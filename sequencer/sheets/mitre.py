@@ -52,8 +52,8 @@ def hand_of(cut: Cut, inside: Hand) -> Side:
     return "left" if ((inside == "right") == face_down) != at_b else "right"
 
 
-def mitre_drawing(view: MitreView, scale: Scale, *, small: bool = False) -> str:
-    """The picture, `WIDTH` points wide; `small` without its words."""
+def mitre_drawing(view: MitreView, scale: Scale) -> str:
+    """The picture, `WIDTH` points wide."""
     width = view.size.width
     points = _ROOM * (1 / _HALF_ROOT) / ((1 + _SHOWN) * width)
     side = -1 if view.hand == "left" else 1
@@ -92,9 +92,6 @@ def mitre_drawing(view: MitreView, scale: Scale, *, small: bool = False) -> str:
         shapes += sign(x - 6, y - 6, view.cut.hold.by)
         near = view.clear * points + kerf / 2
         shapes += all_round(blade + kerf / 2, near, HEIGHT - ROW - 15, scale.room)
-    if small:
-        shapes = [shape for shape in shapes if not shape.startswith("<text")]
-        return svg.drawing(WIDTH, HEIGHT - ROW - 15, shapes, _says(view, scale))
     return svg.drawing(WIDTH, HEIGHT, [*shapes, *_words(view, scale, foot, at)], _says(view, scale))
 
 

@@ -182,15 +182,12 @@ def mirrored(shapes: Sequence[str], width: Number) -> list[str]:
     return [_PLACE.sub(turn, shape) for shape in shapes]
 
 
-def drawing(
-    width: Number, height: Number, shapes: Sequence[str], says: str, top: Number = 0
-) -> str:
-    """The picture in points, from `top` down to `height`. `says` is what it shows, for who cannot
-    see it."""
-    size = f'width="{number(width)}pt" height="{number(height - top)}pt"'
+def drawing(width: Number, height: Number, shapes: Sequence[str], says: str) -> str:
+    """The picture in points. `says` is what it shows, for who cannot see it."""
+    size = f'width="{number(width)}pt" height="{number(height)}pt"'
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" {size}'
-        f' viewBox="0 {number(top)} {number(width)} {number(height - top)}" role="img"'
+        f' viewBox="0 0 {number(width)} {number(height)}" role="img"'
         f' aria-label="{escape(says, quote=True)}">{"".join(shapes)}</svg>'
     )
 

@@ -51,7 +51,16 @@ SMALL = Frame(30.0, 14.5, words=False, fine=0.72)
 
 def picture(plan: Plan, moment: Moment, room: Room, frame: Frame = LARGE) -> str:
     """The setup of a moment as SVG."""
+    return pictures(plan, moment, room, (frame,))[0]
+
+
+def pictures(plan: Plan, moment: Moment, room: Room, frames: Sequence[Frame]) -> tuple[str, ...]:
+    """The same setup in frames of several sizes."""
     scene = scene_of(plan, moment)
+    return tuple(_framed(scene, room, frame) for frame in frames)
+
+
+def _framed(scene: Scene, room: Room, frame: Frame) -> str:
     sheet = fitted(scene.camera, scene.focus, frame.width, frame.height, 1.5, 1.0)
     found = layers([*scene.wood, *scene.around], sheet)
     fine = frame.fine
@@ -70,8 +79,8 @@ def picture(plan: Plan, moment: Moment, room: Room, frame: Frame = LARGE) -> str
     shapes = [*painted(found, marks, sheet, fine=fine), *_falls(scene, sheet, fine)]
     if frame.words:
         shapes += written(_named(scene, sheet, chalk, found, frame, room))
-    setup = moment.setup
-    says = words.passes((moment.cut,), setup.carrier, moment.marked, room)
+    moment = scene.moment
+    says = words.passes((moment.cut,), moment.setup.carrier, moment.marked, room)
     return svg(frame.width, frame.height, shapes, says)
 
 
