@@ -7,10 +7,10 @@ came out; nothing that follows from them.
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any, cast
+from typing import Any, TypeVar, cast
 
 from sequencer.lengths import Unit, convert
 from sequencer.scales import Observation
@@ -84,6 +84,11 @@ _READING = (
     "kerf", "unit", "wanted", "shown", "measure", "planned", "measured", "per_unit", "tool", "good",
 )  # fmt: skip
 _NOTED = ("number", "uid", "at", "job", "saw", "what", "name", "planned", "value", "unit")
+_TABLES: Mapping[type, tuple[str, Sequence[str]]] = {
+    Reading: ("readings", _READING),
+    Noted: ("noted", _NOTED),
+}
+Kept = TypeVar("Kept", Reading, Noted)
 _EXACT = {"kerf", "wanted", "shown", "planned", "measured", "per_unit", "value"}
 
 
@@ -91,11 +96,12 @@ def write(connection: sqlite3.Connection, lot: Iterable[Reading | Noted]) -> int
     """Write those that are not there yet; how many these were."""
     written = 0
     for each in lot:
-        table, columns = ("readings", _READING) if isinstance(each, Reading) else ("noted", _NOTED)
-        values = [_plain(getattr(each, column)) for column in columns[1:]]
-        places = ", ".join("?" * len(values))
+        table, _ = _TABLES[type(each)]
+        data = to_data(each)
+        places = ", ".join("?" * len(data))
         written += connection.execute(
-            f"INSERT OR IGNORE INTO {table} ({', '.join(columns[1:])}) VALUES ({places})", values
+            f"INSERT OR IGNORE INTO {table} ({', '.join(data)}) VALUES ({places})",
+            tuple(data.values()),
         ).rowcount
     return written
 
@@ -103,30 +109,23 @@ def write(connection: sqlite3.Connection, lot: Iterable[Reading | Noted]) -> int
 def take_out(connection: sqlite3.Connection, uids: Iterable[str]) -> None:
     """What was taken back at the saw."""
     for uid in uids:
-        for table in ("readings", "noted"):
+        for table, _ in _TABLES.values():
             connection.execute(f"DELETE FROM {table} WHERE uid = ?", (uid,))
 
 
-def readings(
-    connection: sqlite3.Connection, where: str = "", values: Sequence[object] = ()
-) -> Iterator[Reading]:
-    """Readings in the order of their times. `where` restricts them."""
+def kept(
+    connection: sqlite3.Connection,
+    kind: type[Kept],
+    where: str = "",
+    values: Sequence[object] = (),
+) -> Iterator[Kept]:
+    """All of a kind in the order of their times. `where` restricts them."""
+    table, columns = _TABLES[kind]
     rows = connection.execute(
-        f"SELECT {', '.join(_READING)} FROM readings{where} ORDER BY at, number", values
+        f"SELECT {', '.join(columns)} FROM {table}{where} ORDER BY at, number", values
     )
     for row in rows.fetchall():
-        yield Reading(**_read(_READING, row))
-
-
-def noted(
-    connection: sqlite3.Connection, where: str = "", values: Sequence[object] = ()
-) -> Iterator[Noted]:
-    """What else was noted, in the order of its times."""
-    rows = connection.execute(
-        f"SELECT {', '.join(_NOTED)} FROM noted{where} ORDER BY at, number", values
-    )
-    for row in rows.fetchall():
-        yield Noted(**_read(_NOTED, row))
+        yield kind(**_read(columns, row))
 
 
 def latest(
@@ -151,7 +150,7 @@ def latest(
 
 def to_data(each: Reading | Noted) -> dict[str, Any]:
     """As plain data for JSON, its number left out."""
-    columns = _READING if isinstance(each, Reading) else _NOTED
+    _, columns = _TABLES[type(each)]
     return {column: _plain(getattr(each, column)) for column in columns[1:]}
 
 

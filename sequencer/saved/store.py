@@ -135,13 +135,13 @@ class Store:
     def readings(self) -> tuple[Reading, ...]:
         """All readings in the order of their times."""
         with self._looking():
-            return tuple(evidence.readings(self._connection))
+            return tuple(evidence.kept(self._connection, Reading))
 
     def noted(self, saw: str | None = None) -> tuple[Noted, ...]:
         """All that else was found, of one saw or of all, in the order of its times."""
         where, values = ("", ()) if saw is None else (" WHERE saw = ?", (saw,))
         with self._looking():
-            return tuple(evidence.noted(self._connection, where, values))
+            return tuple(evidence.kept(self._connection, Noted, where, values))
 
     def forget_evidence(self, of: Literal["readings", "noted"], number: int) -> None:
         """Take out one reading, or one other finding. Raises `UsageError` where there is none."""
