@@ -360,7 +360,8 @@ def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:
     except InputError as error:
         raise _with_hints(error, options) from None
     options.words = shop.words
-    options.texts.printed = now_printed(jobs, options.texts.jobs, before)
+    if options.command in (plan, recut):  # they print
+        options.texts.printed = now_printed(jobs, options.texts.jobs, before)
     for job in jobs:
         if job.passed_over:
             tell(_room(options).say(commands.PASSED_OVER(file=job.file, names=job.passed_over)))
