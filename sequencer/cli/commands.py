@@ -223,7 +223,7 @@ def _put(
     with progress(commands.DRAWING(), _room(options)):
         files, missing = sheets_of(
             plan, options.paper, no_pdf=options.no_pdf, short=options.short, risk=options.risk,
-            asked=getattr(options, "asked", ()),
+            asked=options.asked,
         )  # fmt: skip
     since = () if plan.again else _since(folder, plan)
     write(folder, files, options.texts)

@@ -69,7 +69,7 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
     plan.add_argument("--mend", action="store_true", help=help_text(room, "plan.mend"))
     plan.set_defaults(command=does.plan)
     planning.add_recut(recut, room)
-    recut.set_defaults(command=does.recut)
+    recut.set_defaults(command=does.recut, asked=())
 
     compare = programs.add_parser("compare", help=help_text(room, "compare"))
     compare.add_argument("old", metavar="OLD", help=help_text(room, "compare.old"))
