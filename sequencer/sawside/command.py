@@ -191,7 +191,7 @@ def _files(options: argparse.Namespace) -> Files:
 
     jobs = tuple((in_text(file), read_text(file)) for file in options.jobs)
     shop = None if options.shop is None else (in_text(options.shop), read_text(options.shop))
-    return Files(jobs, shop, options.texts.before)
+    return Files(jobs, shop).marked(options.texts.before)
 
 
 def _planner(options: argparse.Namespace) -> Callable[[Sequence[Job], Shop], Plan]:

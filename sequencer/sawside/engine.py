@@ -48,7 +48,8 @@ SECONDS = 20.0
 @dataclass(frozen=True, slots=True)
 class Files:
     """Job and shop files as text; the name is the one given on the command line. `printed` tells
-    which marks the jobs' doors have on the sheets."""
+    which marks the jobs' doors have on the sheets, where these are not those that the files give
+    by themselves."""
 
     jobs: tuple[tuple[str, str], ...]
     shop: tuple[str, str] | None
@@ -58,14 +59,36 @@ class Files:
     def digest(self) -> str:
         """Of what the files say, wherever they lie."""
         said = [text for _, text in self.jobs] + ([self.shop[1]] if self.shop else [])
-        marks = [sorted(self.printed[name].own) for name, _ in self.jobs if name in self.printed]
-        said += [json.dumps(marks)] if marks else []
+        doors = [self.printed[name].doors for name, _ in self.jobs if name in self.printed]
+        said += [json.dumps([marks for each in doors for _, marks in each])] if doors else []
         return sha256("\0".join(said).encode()).hexdigest()[:16]
 
     @property
     def text(self) -> str:
         marks = as_data(self.printed)
         return json.dumps({"jobs": self.jobs, "shop": self.shop, "marks": marks})
+
+    @classmethod
+    def of(cls, text: str) -> Files:
+        """The same from its `text`."""
+        kept = json.loads(text)
+        jobs = tuple((name, said) for name, said in kept["jobs"])
+        shop = tuple(kept["shop"]) if kept["shop"] else None
+        return cls(jobs, shop, from_data(kept.get("marks")))
+
+    def read(self) -> tuple[tuple[Job, ...], Shop]:
+        """Jobs and shop. Raises `InputError` where the files are wrong."""
+        texts = dict((*self.jobs, *([self.shop] if self.shop else [])))
+        shop = self.shop[0] if self.shop else None
+        return read_batch([name for name, _ in self.jobs], shop, texts.__getitem__, self.printed)
+
+    def marked(self, printed: Mapping[str, Printed]) -> Files:
+        """The files with the marks of their sheets, where these are others than their own."""
+        kept = replace(self, printed=printed)
+        own, on_sheets = (
+            [door.marks for job in files.read()[0] for door in job.doors] for files in (self, kept)
+        )
+        return self if own == on_sheets else kept
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,10 +118,7 @@ class Planning:
         body = self.store.base(digest)
         if body is None:
             raise InternalError(follows.NO_SUCH_JOB(digest=digest))
-        kept = json.loads(body)
-        jobs, shop = dict(kept["jobs"]), dict([kept["shop"]] if kept["shop"] else [])
-        texts, marks = {**shop, **jobs}, from_data(kept.get("marks"))
-        return read_batch(tuple(jobs), next(iter(shop), None), texts.__getitem__, marks)
+        return Files.of(body).read()
 
     def base(self, digest: str) -> Base:
         if digest not in self._bases:

@@ -16,6 +16,7 @@ from sequencer.cli import main, swapping
 from sequencer.cli.manifest import MANIFEST, digest, manifest, not_of_the_set, read
 from sequencer.cli.swapping import JOURNAL, finish, put
 from sequencer.cli.version import VERSION
+from sequencer.job.kept import NOTHING
 from sequencer.sawside.engine import Files
 from tests.cli.processes import JOB, ROOT
 from tests.sawside.driver import Saw
@@ -97,8 +98,8 @@ def test_printed_marks_stay_where_a_door_is_put_in_front(capsys: Capture) -> Non
     assert sorted(marks_of()) == [before, ("B", "12")]
     known = read(Path("sheets"))
     assert known is not None
-    followed = Saw(Path("a.sqlite"), Files((("job.toml", Path("job.toml").read_text()),), None,
-                                           known.printed))  # fmt: skip
+    files = Files((("job.toml", Path("job.toml").read_text()),), None)
+    followed = Saw(Path("a.sqlite"), files.marked(known.printed))
     assert [(door.mark, f"{door.opening[0]}") for door in followed.state.plan.doors] == marks_of()
     assert main(["recut", "job.toml", "A3", "--no-pdf"]) == 0
     recut = json.loads(Path("recut/plan.json").read_text("utf-8"))
@@ -107,6 +108,20 @@ def test_printed_marks_stay_where_a_door_is_put_in_front(capsys: Capture) -> Non
     assert main(["check", "job.toml"]) == 0
     assert main(["plan", "job.toml", "--no-pdf", "-o", "anew"]) == 0
     assert sorted(marks_of("anew")) == [("A", "12"), ("B", before[1])]
+
+
+def test_what_is_followed_stays_the_same_whether_its_sheets_are_there_or_not() -> None:
+    """Else ticks would have to be carried over for nothing, and could not be undone."""
+    text = JOB.replace("[[door]]", FRONT + "[[door]]")
+    Path("job.toml").write_text(text, "utf-8")
+    files = Files((("job.toml", text),), None)
+    assert main(["plan", "job.toml", "--no-pdf"]) == 0
+    known = read(Path("sheets"))
+    assert known is not None
+    assert known.printed["job.toml"].own == {"A", "B"}
+    assert files.marked(known.printed) == files
+    assert files.marked({"job.toml": NOTHING}) == files
+    assert Files.of(files.text) == files
 
 
 def test_printed_marks_stay_where_a_job_is_put_in_front() -> None:
