@@ -26,9 +26,13 @@ def phone(browser: Browser, program: Program) -> Iterator[Phone]:
 
 
 def centre(phone: Phone, selector: str) -> tuple[float, float]:
-    box = phone.page.locator(selector).first.bounding_box()
-    assert box
-    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    """Where the element stands; the page may be drawing it anew at any moment."""
+    for _ in range(100):
+        box = phone.page.locator(selector).first.bounding_box()
+        if box:
+            return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+        phone.page.wait_for_timeout(20)
+    raise AssertionError(f"no {selector}")
 
 
 def taps(phone: Phone, selector: str, *waits: int) -> None:
