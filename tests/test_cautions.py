@@ -77,7 +77,7 @@ class Found:
 def found(plan: Plan, shop: Shop) -> Found:
     """Rules by setup with each hazard's words, each box to tick, and what always holds."""
     review = safety.review(plan, shop)
-    room = for_plan(plan, "paper")
+    room = for_plan(plan)
     asked = Found({}, {s.number: {} for s in plan.setups}, {})
     for each in review.standing:
         asked.standing.setdefault(each.rule, []).append(_full(each, room))

@@ -141,7 +141,7 @@ def test_its_links_are_there() -> None:
 def test_what_it_quotes_is_said() -> None:
     """A saved setting by the wording room, a change as a sheet of the examples has it."""
     gauge = notes.BY_GAUGE(gauge=notes.BLOCK(name="B"), reads=Length(Fraction(81, 32), "in"))
-    saved = Room("US", "paper").say(notes.SET_BY(number=12, sets=(gauge,)))
+    saved = Room("US").say(notes.SET_BY(number=12, sets=(gauge,)))
     sheets = (ROOT / "examples/wall-cabinet/sheets.txt").read_text("utf-8").splitlines()
     quoted = re.findall(r"“(.+?)”", GUIDE)
     changes = [each for each in quoted if each != saved]

@@ -100,7 +100,7 @@ def plan(options: argparse.Namespace) -> int:
     if options.suggest:
         with progress(commands.TRYING_CHANGES(), _room(options)):
             for line in planning.suggestions(plan, given):
-                show(for_plan(plan, "terminal").say(line))
+                show(for_plan(plan).say(line))
     return 0
 
 
@@ -198,7 +198,7 @@ def recut(options: argparse.Namespace) -> int:
         plan, lines = cut_again(options, given)
     _put(plan, options, trouble, before=lines)
     for line in lines:
-        show(for_plan(plan, "terminal").say(line))
+        show(for_plan(plan).say(line))
     return 0
 
 
@@ -215,7 +215,7 @@ def _put(
     folder = Path(options.folder)
     if folder.exists() and not folder.is_dir():
         raise SurroundingsError(commands.IS_A_FILE(path=str(folder)))
-    screen = for_plan(plan, "terminal")
+    screen = for_plan(plan)
     for happened in trouble:
         tell("\n".join(screen.say(each) for each in happened))
     first = (*(each[0] for each in reversed(trouble)), *before)
@@ -267,7 +267,7 @@ def compare(options: argparse.Namespace) -> int:
     from sequencer.saved.differences import differ
 
     then, now = (named_plan(name) for name in (options.old, options.new))
-    screen = for_plan(now, "terminal")
+    screen = for_plan(now)
     for line in differ(now, then) or (differences.NONE(),):
         show(screen.say(line))
     return 0

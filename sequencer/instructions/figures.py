@@ -51,8 +51,8 @@ class Scale:
     """How the shop reads a length: its unit and graduation, and what the scale of each knob is
     divided in where that is another; and the `room` that tells it.
 
-    >>> INCH = Scale("in", Fraction(1, 64), Room("US", "paper", Fraction(1, 64)))
-    >>> MM = Scale("mm", Fraction(1, 2), Room("UK", "paper", Fraction(1, 2)))
+    >>> INCH = Scale("in", Fraction(1, 64), Room("US", Fraction(1, 64)))
+    >>> MM = Scale("mm", Fraction(1, 2), Room("UK", Fraction(1, 2)))
     >>> INCH.figure(Fraction(2309, 1000)).text
     '2 5/16 (2.309)'
     >>> MM.figure(Fraction(5001, 500)).text
@@ -114,7 +114,7 @@ class Scale:
         """As a tool shows it that is read in such steps: a rule's marks as a fraction of inches, a
         caliper's as a decimal. Without steps as a caliper shows it.
 
-        >>> room = Room("US", "paper", Fraction(1, 64))
+        >>> room = Room("US", Fraction(1, 64))
         >>> scale = Scale("in", Fraction(1, 64), room)
         >>> scale.read(Fraction(287, 32), Fraction(1, 32))
         '8 31/32'

@@ -20,7 +20,7 @@ def main(arguments: list[str]) -> int:
     room: Room | None = None
     try:
         plan = from_json(*_read(arguments))
-        room = for_plan(plan, "terminal")
+        room = for_plan(plan)
         print(" ".join(map(room.sentence, prove(plan))))  # noqa: T201  # the outermost layer
     except SequencerError as error:
         room = room or Room(dialect_of(error) or "UK")

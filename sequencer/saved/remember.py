@@ -102,7 +102,7 @@ def _makes(plan: Plan, setup: Setup, steps: Sequence[Step], tests: Sequence[Chec
     def length(value: Fraction) -> Length:
         return Length(value, plan.unit)
 
-    room = for_plan(plan, "terminal")
+    room = for_plan(plan)
     kinds = dict.fromkeys(step.kind for step in steps if step.operations)
     thickness = {part.mark: part.size.thickness for part in plan.parts}
     thickness |= {stick.mark: stick.size.thickness for stick in plan.sticks}

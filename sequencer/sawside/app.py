@@ -189,7 +189,7 @@ class _Pages:
 
         known, drawn = self._drawn
         if known is not plan:
-            scale = Scale.of(plan, for_plan(plan, "page"))
+            scale = Scale.of(plan, for_plan(plan))
             drawn = {block.number: block.picture for block in blocks(plan, scale) if block.number}
             self._drawn = (plan, drawn)
         return drawn
@@ -229,7 +229,7 @@ class _Pages:
 
         with engine.lock:
             outcomes = engine.take(events)
-            room = for_plan(engine.state.plan, "page")
+            room = for_plan(engine.state.plan)
             body = {**view.stand(engine.state, room), "version": engine.version}
         self._live.changed()
         body["outcomes"] = [
@@ -248,5 +248,5 @@ class _Pages:
         if len(events) != 1:
             return Response(status_code=400)
         with engine.lock:
-            room = for_plan(engine.state.plan, "page")
+            room = for_plan(engine.state.plan)
             return JSONResponse(weighed(engine.state, engine.weigh(events[0]), room))

@@ -75,7 +75,7 @@ def follow(options: argparse.Namespace) -> int:
 
     following = Following(open_it, lambda: setattr(server, "should_exit", True))
     config = uvicorn.Config(
-        make_app(following, token, hosts, Room(options.words, "page")), log_level="critical",
+        make_app(following, token, hosts, Room(options.words)), log_level="critical",
         access_log=False, server_header=False, limit_concurrency=LIMIT, backlog=2048,
         timeout_graceful_shutdown=1, lifespan="off", timeout_keep_alive=30,
     )  # fmt: skip

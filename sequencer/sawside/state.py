@@ -141,7 +141,7 @@ class State:
 
     @property
     def scale(self) -> Scale:
-        return Scale.of(self.plan, for_plan(self.plan, "page"))
+        return Scale.of(self.plan, for_plan(self.plan))
 
     def set_to(self, knob: str, setup: Setup) -> None:
         """A knob was set as the setup says."""

@@ -41,7 +41,7 @@ UNDOS = 20
 
 def cards(state: State, room: Room | None = None) -> Json:
     """Everything that stands on the cards, in their order. `room` stands in for the plan's own."""
-    room = room or for_plan(state.plan, "page")
+    room = room or for_plan(state.plan)
     found = {
         "rev": _edition(state),
         "jobs": list(state.plan.jobs),
@@ -96,7 +96,7 @@ def _edition(state: State) -> str:
 
 def stand(state: State, room: Room | None = None) -> Json:
     """What is done, where it stands, and what may be undone. `room` as for the cards."""
-    room = room or for_plan(state.plan, "page")
+    room = room or for_plan(state.plan)
     now = state.cards[state.now] if state.now < len(state.cards) else None
     found = {
         "rev": _edition(state),

@@ -96,7 +96,7 @@ def _wood(line: RoughLine, scale: Scale) -> WoodLine:
     first = papers.FEET_FIRST if scale.unit == "in" else papers.METRES_FIRST
     feet, volume = _decimal(line.board_feet_with, 1), _decimal(line.cubic_metres_with, 4)
     return WoodLine(
-        material=line.material,
+        material=room.own(line.material),
         thickness=scale.text(line.thickness),
         sticks=", ".join(sticks),
         least=f"{scale.text(line.longest)} × {scale.text(line.widest)}",
@@ -211,7 +211,11 @@ def _blank(blank: Blank, scale: Scale) -> str:
     size = blank.size
     figures = " × ".join(scale.text(v) for v in (size.length, size.width, size.thickness))
     return scale.room.text(
-        papers.MISSING, mark=blank.mark, material=blank.material, size=figures, unit=scale.unit
+        papers.MISSING,
+        mark=blank.mark,
+        material=scale.room.own(blank.material),
+        size=figures,
+        unit=scale.unit,
     )
 
 

@@ -68,7 +68,7 @@ def _told(size: Size, scale: Scale) -> str:
 
 def labels(plan: Plan, paper: Paper) -> str:
     """The pages as one HTML document."""
-    room = for_plan(plan, "paper")
+    room = for_plan(plan)
     wide, high = _SIZES[paper]
     title = room.text(fullsize.LABELS, job=", ".join(plan.jobs))
     down = int((high - _TOP - 8) / _HIGH)

@@ -58,7 +58,7 @@ def html(
     """The sheets as one self-contained page, for screen and print; `short`, only the doors, the
     strips and the page above the saw; `risk`, with the risk sheet at the end. Without a `paper`,
     that of the plan's unit. `cache` is a folder that may keep the templates compiled."""
-    room = for_plan(plan, "paper")
+    room = for_plan(plan)
     scale = Scale.of(plan, room)
     paper = paper or paper_for(plan)
     made = blocks(plan, scale)

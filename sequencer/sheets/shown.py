@@ -21,7 +21,7 @@ _STYLE = (
 
 def shown(plan: Plan, paper: Paper) -> str:
     """The pages as one HTML document."""
-    room = for_plan(plan, "paper")
+    room = for_plan(plan)
     made = gathered(plan, room)
     title = room.text(fullsize.SHOWN, job=", ".join(plan.jobs))
     leaves = [

@@ -133,7 +133,11 @@ def parts(plan: Plan, scale: Scale) -> tuple[PartLine, ...]:
     for part in plan.parts:
         size = figures(part.size, scale)
         line = PartLine(
-            (), scale.room.say(part.name), part.material, size, part_joints(part, scale.room)
+            (),
+            scale.room.say(part.name),
+            scale.room.own(part.material),
+            size,
+            part_joints(part, scale.room),
         )
         found.setdefault(line, []).append(part.mark)
     return tuple(replace(line, marks=tuple(marks)) for line, marks in found.items())
@@ -218,7 +222,7 @@ def _stick(
         note = room.text(papers.RESAWN, first=stick.mark, second=whole.second.mark)
     return StickLine(
         mark=stick.mark,
-        material=stick.material,
+        material=room.own(stick.material),
         blank=figures(blank, scale),
         note=room.text(papers.OTHER_HALF, mark=half.first.mark) if half else note,
         halved=half is not None,

@@ -75,7 +75,7 @@ def parts_ods(plan: Plan) -> bytes:
 
 def _rows(plan: Plan) -> Iterator[Sequence[str]]:
     jobs = {door.mark: door.job for door in plan.doors}
-    room = for_plan(plan, "csv")
+    room = for_plan(plan)
     joined = _joined(plan, room)
     laid = {
         piece.mark: (stick.mark, words.at_stop(piece, room))

@@ -1,4 +1,4 @@
-"""The one room where facts become words, for a dialect and a medium.
+"""The one room where facts become words, for a dialect.
 
 A `Room` says facts. The modules beside `room` hold the sentences, one module for each domain of
 `sequencer.facts`, written in British spelling and marked for extraction; the catalogues hold what
@@ -7,6 +7,6 @@ another dialect says instead.
 
 from __future__ import annotations
 
-from sequencer.wording.room import Medium, Room, for_plan
+from sequencer.wording.room import Room, for_plan
 
-__all__ = ["Medium", "Room", "for_plan"]
+__all__ = ["Room", "for_plan"]

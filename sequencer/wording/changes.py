@@ -47,7 +47,7 @@ def cutter_words(name: str, shop: ShopFacts, room: Room) -> str:
     """What a cutter is called wherever it is named: its own name, which must say what it is."""
     kind = shop.cutters[name]["kind"]
     what, named = _CUTTERS[kind]
-    return name if kind in name or what in name else room.text(named, cutter=name)
+    return room.own(name) if kind in name or what in name else room.text(named, cutter=name)
 
 
 def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cache, partial
 from importlib import import_module
 from string import Formatter
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any
 
 from sequencer.facts import Dialect, Fact, Length, Sort, Value
 from sequencer.facts.model import LENGTH, NUMBER, SAID, TEXT, Words
@@ -20,18 +20,21 @@ from sequencer.wording.terms import TERMS
 if TYPE_CHECKING:
     from sequencer.plan import Plan
 
-Medium = Literal["paper", "page", "terminal", "csv"]
-
 _AND, _OR = _("and"), _("or")
+BUILT_IN = frozenset({
+    _("built-in shop"), _("combination blade"), _("featherboard and push block"), _("hardwood"),
+})  # fmt: skip
+"""Texts that stand in where job and shop say nothing; `tests/wording/test_shown.py` holds them to
+the defaults."""
 
 
-def for_plan(plan: Plan, medium: Medium) -> Room:
+def for_plan(plan: Plan) -> Room:
     """The room of a plan: its shop's dialect and graduation."""
-    return Room(plan.shop.words, medium, plan.shop.graduation)
+    return Room(plan.shop.words, plan.shop.graduation)
 
 
 class Room:
-    """Words for one dialect and medium.
+    """Words for one dialect.
 
     `graduation` is how finely a rule is read, for lengths that are shown as fractions; without it
     1/64 in, and a decimal of millimetres. `translation` stands in for the dialect's catalogue.
@@ -44,12 +47,10 @@ class Room:
     def __init__(
         self,
         dialect: Dialect,
-        medium: Medium = "terminal",
         graduation: Fraction | None = None,
         translation: gettext.NullTranslations | None = None,
     ) -> None:
         self.dialect = dialect
-        self.medium = medium
         self.graduation = graduation
         self._translation = translation
         self._formatter = _Formatter(self)
@@ -141,7 +142,12 @@ class Room:
             return self.term(str(value))
         if name == "minutes":
             return self.minutes(Fraction(str(value)))
-        return str(value)
+        return self.own(str(value)) if name == "text" else str(value)
+
+    def own(self, text: str) -> str:
+        """The user's own words as they are; what stands in where the files say nothing,
+        translated."""
+        return self.text(text) if text in BUILT_IN else text
 
 
 @cache

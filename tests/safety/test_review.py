@@ -159,7 +159,7 @@ def test_the_box_says_what_is_held_and_heeds_what_covers_the_blade(pair: Plan) -
 
 def test_a_box_is_read_at_a_glance(pair: Plan) -> None:
     # The other messages stand below it.
-    room = Room("UK", "paper", F(1, 64))
+    room = Room("UK", F(1, 64))
     for shop in (default_shop("in"), named(default_shop("in"))):
         for messages in safety.review(pair, shop).cautions.values():
             assert len(f"{messages[0].word} {room.say(messages[0].says)}") <= GLANCE
@@ -345,7 +345,7 @@ def test_a_measure_that_rounds_to_its_limit_is_told_exactly() -> None:
     shop = rip().shop
     most = F(59) - F(1, 2) - F(1, 100000)
     found = safety.review(hand.make(), replace(shop, sled=replace(shop.sled, longest=most)))
-    room = Room("UK", "paper", F(1, 64))
+    room = Room("UK", F(1, 64))
     assert any("5849999/100000″" in room.say(each.why) for each in found.refusals)
 
 

@@ -180,7 +180,7 @@ def serving(files: Files, events: Path, settings: Path, saw: Saw) -> Iterator[Ma
     listening = _listen(LOOPBACK, 0)
     host = f"{LOOPBACK}:{listening.getsockname()[1]}"
     following = Following(lambda: engine, lambda: None)
-    app = make_app(following, store.token(), frozenset({host}), Room("US", "page"))
+    app = make_app(following, store.token(), frozenset({host}), Room("US"))
     config = uvicorn.Config(app, log_level="critical", access_log=False, lifespan="off")
     server = uvicorn.Server(config)
     server.install_signal_handlers = lambda: None  # type: ignore[attr-defined]

@@ -86,7 +86,7 @@ def test_the_best_of_all_comes_first_and_a_combination_saves_more_than_its_parts
 
 
 def test_what_is_typed_as_it_is_printed_saves_as_much(found: tuple[Suggestion, ...]) -> None:
-    room = Room("US", "terminal", Fraction(1, 64))
+    room = Room("US", Fraction(1, 64))
     now = plan([NEAR_MISS], SHOP).ordering.minutes
     for one in found[:2]:
         typed = [(d, parse(_printed(room.length(Length(value, "in"))), "in"))

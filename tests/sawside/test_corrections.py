@@ -20,8 +20,8 @@ from sequencer.sawside.corrections import FARTHEST, by_feel, judge
 from sequencer.wording import Room
 from tests.told import inch, mm
 
-INCH = Scale("in", Fraction(1, 64), Room("UK", "page"))
-MM = Scale("mm", Fraction(1, 2), Room("UK", "page"))
+INCH = Scale("in", Fraction(1, 64), Room("UK"))
+MM = Scale("mm", Fraction(1, 2), Room("UK"))
 
 
 def point(measure: str, target: str, band: str, knob: str | None, per: int | None) -> Checkpoint:

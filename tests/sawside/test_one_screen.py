@@ -104,7 +104,7 @@ def serve(at: Page, example: str, folder: Path) -> None:
         elif name:
             route.fulfill(status=204)
         else:
-            room = Room(saw.state.plan.shop.words, "page")
+            room = Room(saw.state.plan.shop.words)
             route.fulfill(body=page(room), content_type="text/html; charset=utf-8")
 
     at.unroute_all()

@@ -114,7 +114,7 @@ def test_all_dado_sets_are_looked_at() -> None:
         assert held.given.answered(method.choices) == choices
     holds(held)
     plan = to_plan(PAIR, SETS)
-    lines = _methods(plan, for_plan(plan, "paper"))
+    lines = _methods(plan, for_plan(plan))
     assert any(line.startswith("slots in one pass with the quarter (here: ") for line in lines)
     assert any(line.startswith("slots in one pass with the nine 32nds (here: ") for line in lines)
 

@@ -22,7 +22,7 @@ from sequencer.wording.aids import OFF
 from tests.reader.whole import cards
 from tests.texts import NARROW
 
-ROOM = Room("US", "paper", Fraction(1, 64))
+ROOM = Room("US", Fraction(1, 64))
 
 
 @pytest.fixture(scope="module")

@@ -21,7 +21,7 @@ from sequencer.wording import Room, for_plan
 from tests.sheets.jobs import plan_of
 
 F = Fraction
-SCALE = Scale("in", F(1, 64), Room("US", "paper", F(1, 64)))
+SCALE = Scale("in", F(1, 64), Room("US", F(1, 64)))
 
 
 @cache
@@ -134,7 +134,7 @@ def test_what_to_order(orders: tuple[Order, ...], lines: tuple[OrderLine, ...]) 
     plan = replace(plan_of("pair"), orders=orders)
     page = wood_page(plan, SCALE)
     assert page.orders == lines
-    room = for_plan(plan, "paper")
+    room = for_plan(plan)
     assert page.order_notes == tuple(room.sentence(o.note) for o in orders[:2] if o.note)
     assert all(note in html(plan) for note in page.order_notes)
 

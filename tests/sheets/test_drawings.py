@@ -22,7 +22,7 @@ from sequencer.wording import Room
 from tests.sheets.jobs import page_of, plan_of
 from tests.sheets.test_section import setup
 
-INCH = Scale("in", Fraction(1, 64), Room("UK", "paper", Fraction(1, 64)))
+INCH = Scale("in", Fraction(1, 64), Room("UK", Fraction(1, 64)))
 SVG = "{http://www.w3.org/2000/svg}"
 
 

@@ -133,7 +133,7 @@ def test_tiles_make_the_whole_again() -> None:
 def test_story_sticks_reach_from_end_to_end_of_their_door() -> None:
     """The leaf's height and width stand at the ends of its sticks, as the plan has them."""
     plan, _ = planned(NAME)
-    scale = Scale.of(plan, for_plan(plan, "paper"))
+    scale = Scale.of(plan, for_plan(plan))
     page = full_size(plan, "letter")
     longest = max(part.size.length for part in plan.parts if part.role == "stile")
     assert f">{scale.text(longest)}</text>" in page
@@ -142,7 +142,7 @@ def test_story_sticks_reach_from_end_to_end_of_their_door() -> None:
 def test_every_strip_and_piece_has_its_label_with_the_hand_of_its_wood() -> None:
     for name in ("wall-cabinet", NAME):
         plan, _ = planned(name)
-        found = list(labels_of(plan, Scale.of(plan, for_plan(plan, "paper"))))
+        found = list(labels_of(plan, Scale.of(plan, for_plan(plan))))
         marks = [label.mark for label in found]
         for stick in plan.sticks:
             assert marks.count(stick.mark) >= 1

@@ -40,7 +40,7 @@ from tests.sheets.test_section import setup
 from tests.stages import to_job, to_plan, to_shop
 from tests.told import by_name
 
-ROOM = Room("UK", "paper")
+ROOM = Room("UK")
 
 F = Fraction
 HANDS: tuple[Hand, Hand] = ("left", "right")
@@ -228,7 +228,7 @@ def test_a_distance_from_the_marked_face_is_measured_from_it() -> None:
     part = Part(
         "A1", "A", "stile", by_name("stile"), "oak", Size(F(20), F(2), F(3, 4)), (groove,), "left"
     )
-    scale = Scale("in", F(1, 64), Room("US", "paper"))
+    scale = Scale("in", F(1, 64), Room("US"))
     assert "1/8″ from the marked face" in feature_words(part, scale, "face")[0]
     assert "3/8″ from the marked face" in feature_words(part, scale, "back")[0]
 
@@ -246,7 +246,7 @@ def test_a_blade_never_leans_toward_the_fence(fence: Side, tilts: Side) -> None:
     other = {"left": "right", "right": "left"}
     assert plan.shop.guide_side(bevel.carrier, bevel.tilt) == other[tilts]
     assert bevel.tilt < 0
-    room = for_plan(plan, "paper")
+    room = for_plan(plan)
     said = " ".join(change_words(change, plan, room) for change in bevel.changes)
     assert f"tilt the blade {tilts} " in said
     assert "away from the fence" in said

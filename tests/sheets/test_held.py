@@ -43,7 +43,7 @@ def sided(side: Side) -> Plan:
 def pictures(plan: Plan) -> dict[str, ET.Element]:
     """The picture of each kind of cut, by the first words of its setup's title."""
     found: dict[str, ET.Element] = {}
-    for block in blocks(plan, Scale.of(plan, for_plan(plan, "paper"))):
+    for block in blocks(plan, Scale.of(plan, for_plan(plan))):
         if block.picture:
             found.setdefault(block.title, ET.fromstring(block.picture))
     return found
@@ -109,7 +109,7 @@ def test_each_setup_tells_in_one_line_what_falls(side: Side) -> None:
     away = "left" if side == "right" else "right"
     said = {
         block.title: [line for line in block.below if "falls" in line]
-        for block in blocks(plan, Scale.of(plan, for_plan(plan, "paper")))
+        for block in blocks(plan, Scale.of(plan, for_plan(plan)))
     }
     leave = "leave it until the blade stops."
     assert said["Rip to width"] == [f"The waste strip falls to the {away}; {leave}"]
@@ -144,7 +144,7 @@ def test_every_word_stays_inside_the_picture() -> None:
 def test_the_page_tells_at_each_cut_what_falls() -> None:
     """In the paper's words; of a card that cuts another step of the setup, that step's alone."""
     plan, job = made(), load_job(EXAMPLE.read_text("utf-8"), "job.toml")
-    room = for_plan(plan, "page")
+    room = for_plan(plan)
     told = 0
     for number, card in page_of(plan, job, default_shop(job.unit)):
         if card["kind"] not in ("work", "test"):

@@ -38,7 +38,7 @@ def test_setups_under_a_bracket_do_not_wait_for_each_other(plan: Plan) -> None:
 
 
 def test_brackets_are_drawn_above_the_numbers_and_explained(plan: Plan) -> None:
-    room = Room("UK", "paper")
+    room = Room("UK")
     alone = tuple(replace(setup, layer=0) for setup in plan.setups)
     without = lanes(replace(plan, setups=alone), room)
     drawn = lanes(plan, room)

@@ -31,10 +31,10 @@ from tests.sheets.test_drawings import Drawn
 from tests.sheets.test_section import setup
 from tests.told import by_name
 
-ROOM = Room("UK", "paper")
+ROOM = Room("UK")
 
 F = Fraction
-INCH = Scale("in", F(1, 64), Room("UK", "paper", F(1, 64)))
+INCH = Scale("in", F(1, 64), Room("UK", F(1, 64)))
 KERF = F(1, 8)
 PANEL = Size(F(20), F(12), F(5, 8))
 RAIL = Size(F(12), F(2), F(3, 4))
@@ -375,7 +375,7 @@ def test_matching_panels_are_laid_out_as_one_piece_and_resawn() -> None:
     assert lines[first.mark].blank[2] == INCH.figure(thick)
     assert lines[first.mark].note == f"resawn into {first.mark} and {first.twin}"
     assert lines[first.twin or ""].note == f"other half of {first.mark}"
-    scale = Scale.of(plan, for_plan(plan, "paper"))
+    scale = Scale.of(plan, for_plan(plan))
     (told,) = resaw_words([stick.mark for stick in plan.sticks], plan, scale)
     assert INCH.length(thick) in told
     assert "band saw" in told

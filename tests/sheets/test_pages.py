@@ -25,7 +25,7 @@ cases = pytest.mark.parametrize(("name", "paper"), CASES)
 
 
 def scale_of(plan: Plan) -> Scale:
-    return Scale.of(plan, for_plan(plan, "paper"))
+    return Scale.of(plan, for_plan(plan))
 
 
 @cases
@@ -64,7 +64,7 @@ def test_settings_above_the_saw_are_those_of_the_setups(name: str, paper: Paper)
     made = blocks(plan, scale_of(plan))
     rows = [
         row
-        for sheet in pinned(plan, made, paper, for_plan(plan, "paper"))
+        for sheet in pinned(plan, made, paper, for_plan(plan))
         for column in sheet.columns
         for row in column
         if isinstance(row, Pin)

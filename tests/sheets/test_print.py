@@ -106,7 +106,7 @@ def test_marks_and_what_is_good_are_read_from_the_wing(name: str, paper: Paper) 
     cut = {mark for step in plan.steps if step.setup and step.operations for mark in step.marks}
     assert cut
     assert all(mark in large for mark in cut)
-    scale = Scale.of(plan, for_plan(plan, "paper"))
+    scale = Scale.of(plan, for_plan(plan))
     at_saw = [point for point in plan.checkpoints if point.knob and point.tool != "fit"]
     assert at_saw
     for point in at_saw:

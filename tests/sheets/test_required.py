@@ -48,7 +48,7 @@ def fit(share: str) -> Requirement:
 
 
 def said(plan: Plan) -> str:
-    return held(plan, for_plan(plan, "paper"))
+    return held(plan, for_plan(plan))
 
 
 def test_all_that_must_hold_does() -> None:
@@ -72,7 +72,7 @@ def test_nothing_is_said_of_pieces_without_doors() -> None:
 
 def test_the_table_rounds_to_the_worse_side() -> None:
     plan = plan_with(must("-0.101"), fit("1/2"))
-    scale = Scale.of(plan, for_plan(plan, "paper"))
+    scale = Scale.of(plan, for_plan(plan))
     gap, air = required(plan, scale)
     step = plan.checkpoints[11].at_step
     assert (gap.what, gap.doors) == ("The free side’s gap at its narrowest in the year", "A")
@@ -86,7 +86,7 @@ def test_the_table_rounds_to_the_worse_side() -> None:
 def test_every_example_tells_of_every_requirement() -> None:
     for path in EXAMPLES:
         plan = example(path)
-        scale = Scale.of(plan, for_plan(plan, "paper"))
+        scale = Scale.of(plan, for_plan(plan))
         lines = required(plan, scale)
         assert len(lines) == len(plan.requirements) > 0
         assert all(line.what and line.doors and line.takes for line in lines)

@@ -65,7 +65,7 @@ def test_what_was_written_is_read_in_again(name: str) -> None:
     again = {part.mark: part for leaf in leaves for part in leaf.parts}
     assert job.unit == plan.unit
     assert sorted(again) == sorted(part.mark for part in plan.parts)
-    say = for_plan(plan, "csv").say
+    say = for_plan(plan).say
     for part in plan.parts:
         read = again[part.mark]
         assert (read.size, read.material) == (part.size, part.material)

@@ -19,9 +19,9 @@ from sequencer.wording.changes import change_words
 from tests.stages import to_plan
 from tests.test_hand_worked import FENCE_JIG, PAIR
 
-ROOM = Room("UK", "paper")
+ROOM = Room("UK")
 
-INCH = Scale("in", Fraction(1, 64), Room("US", "paper", Fraction(1, 64)))
+INCH = Scale("in", Fraction(1, 64), Room("US", Fraction(1, 64)))
 
 
 @pytest.mark.parametrize(
@@ -197,7 +197,7 @@ def test_rounding_shows(value: Fraction, text: str) -> None:
 
 
 def test_millimetres_off_the_graduation_are_a_decimal() -> None:
-    half = Scale("mm", Fraction(1, 2), Room("UK", "paper"))
+    half = Scale("mm", Fraction(1, 2), Room("UK"))
     assert half.text(Fraction(2223, 5)) == "444.6"
     figure = half.figure(Fraction(2223, 5))
     assert (figure.whole, figure.decimal) == ("444.5", "444.60")
@@ -224,7 +224,7 @@ def test_a_test_cut_asks_for_fresh_wood_where_it_would_free_what_hangs_on() -> N
 def test_a_knob_is_told_by_its_own_scale() -> None:
     """The fence's is divided in 1/8 in, all else in 1/64: large figure, words and picture agree."""
     plan = to_plan(PAIR, FENCE_JIG + '[scales]\nfence = "1/8"\n')
-    scale = Scale.of(plan, for_plan(plan, "paper"))
+    scale = Scale.of(plan, for_plan(plan))
     found = 0
     for block in blocks(plan, scale):
         setup = next((s for s in plan.setups if s.number == block.number), None)

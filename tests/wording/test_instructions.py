@@ -42,7 +42,7 @@ SAID: dict[Fact, str] = {
 
 @pytest.mark.parametrize(("fact", "text"), SAID.items(), ids=[str(fact) for fact in SAID])
 def test_each_instruction_is_said(fact: Fact, text: str) -> None:
-    assert Room("UK", "paper").say(fact) == text
+    assert Room("UK").say(fact) == text
 
 
 def test_all_are_said() -> None:

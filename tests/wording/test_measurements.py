@@ -31,7 +31,7 @@ SAID: list[tuple[Fact, str]] = [
 
 @pytest.mark.parametrize(("fact", "words"), SAID, ids=[fact.id for fact, _ in SAID])
 def test_what_is_said(fact: Fact, words: str) -> None:
-    assert Room("UK", "page", Fraction(1, 64)).say(fact) == words
+    assert Room("UK", Fraction(1, 64)).say(fact) == words
 
 
 def test_every_sentence_is_in_the_table() -> None:

@@ -21,6 +21,7 @@ from sequencer.sawside.app import page
 from sequencer.sawside.engine import Outcome
 from sequencer.wording import Room
 from sequencer.wording.pages import WORDS, words
+from sequencer.wording.room import BUILT_IN
 from tests.sawside.driver import ROOT, Saw, exact, files_of
 from tests.wording.wrapped import Wrapped, baked_in
 
@@ -35,7 +36,7 @@ NEVER_SHOWN = {
 
 def room_of(saw: Saw) -> Room:
     shop = saw.state.plan.shop
-    return Room(shop.words, "page", shop.graduation, Wrapped())
+    return Room(shop.words, shop.graduation, Wrapped())
 
 
 def shown(found: Any, key: str = "") -> Iterator[str]:
@@ -62,9 +63,8 @@ def bare(saw: Saw, *more: str) -> list[str]:
         "in",
         saw.state.plan.shop.hold_down,
         *woods,
-        *cutters,
         *(tap for tap, _ in saw.state.taps),
-    }
+    } - BUILT_IN | cutters  # a kerf is sent back by its cutter's name
     return [f"{word}: {text}" for text in texts for word in baked_in(text, own)]
 
 
@@ -123,7 +123,7 @@ def test_answers_and_refusals_are_said(tmp_path: Path) -> None:
 
 def test_a_baked_in_text_is_found() -> None:
     """In a place of a text that is translated, too, and in words that paper has too."""
-    room = Room("UK", "page", None, Wrapped())
+    room = Room("UK", None, Wrapped())
     at = cards.AT_END(verb=Words("Slot"), end="A")
     off = cards.FROM_STRIP(strip="box", how=Words(""))
     told = view.in_words({"title": at, "how": [Words("hover"), off]}, room)
@@ -132,15 +132,15 @@ def test_a_baked_in_text_is_found() -> None:
 
 @pytest.mark.parametrize(("dialect", "tag"), [("US", "en-US"), ("UK", "en-GB")])
 def test_the_page_declares_its_language_and_brings_its_words(dialect: Dialect, tag: str) -> None:
-    text = page(Room(dialect, "page"))
+    text = page(Room(dialect))
     assert f'<html lang="{tag}">' in text
     found = re.search(r'<script type="application/json" id="words">(.*?)</script>', text, re.DOTALL)
     assert found
-    assert json.loads(found[1]) == words(Room(dialect, "page"))
+    assert json.loads(found[1]) == words(Room(dialect))
 
 
 def test_the_page_holds_no_words() -> None:
-    text = page(Room("UK", "page", None, Wrapped()))
+    text = page(Room("UK", None, Wrapped()))
     text = re.sub(r"<script.*?</script>", "", text, flags=re.DOTALL)
     labels = re.findall(r'aria-label="([^"]*)"', text)
     stand = [*labels, *re.sub(r"<[^>]*>", " ", text).split("\n")]

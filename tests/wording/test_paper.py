@@ -19,6 +19,7 @@ from sequencer.facts.parts import BOUGHT
 from sequencer.plan import Plan
 from sequencer.sheets import render
 from sequencer.wording import Room
+from sequencer.wording.room import BUILT_IN
 from tests.sheets.jobs import MITRED, plan_of
 from tests.stages import to_plan
 from tests.wording.wrapped import Wrapped, baked_in
@@ -70,7 +71,7 @@ def made(name: str) -> Plan:
 
 
 def page(plan: Plan, monkeypatch: pytest.MonkeyPatch, dialect: Dialect) -> Seen:
-    room = Room(dialect, "paper", plan.shop.graduation, translation=Wrapped())
+    room = Room(dialect, plan.shop.graduation, translation=Wrapped())
     monkeypatch.setattr(render, "for_plan", lambda *_: room)
     return Seen(sheets.html(plan))
 
@@ -105,7 +106,7 @@ def own_words(plan: Plan) -> set[str]:
         for name in each.species
     }
     own |= {name.split(",")[0] for name in own}
-    return own | {chosen.place for chosen in plan.free}
+    return (own | {chosen.place for chosen in plan.free}) - BUILT_IN
 
 
 def _flat(text: str) -> str:

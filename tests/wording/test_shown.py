@@ -14,15 +14,19 @@ import pytest
 from sequencer import sheets
 from sequencer.instructions.bench import bench_lines
 from sequencer.instructions.figures import Scale
+from sequencer.job.load import load_job
+from sequencer.job.shop import default_shop
 from sequencer.sawside import view
 from sequencer.sheets.tables import parts_csv
-from sequencer.wording import for_plan
+from sequencer.wording import Room, for_plan
+from sequencer.wording.room import BUILT_IN
 from sequencer.wording.terms import TERMS
 from tests.sawside.driver import ROOT, Saw, files_of
 from tests.wording import catalogues
 from tests.wording.kinds import every_kind
 from tests.wording.test_page import shown
 from tests.wording.test_paper import Seen, made
+from tests.wording.wrapped import Wrapped
 
 FAULTS = {
     "an operation's id": r"(?<![\w“\"/])(?:[A-Z]+\d+|[a-z]+-[a-z-]+)/[a-z]+[a-z-]*",
@@ -100,7 +104,7 @@ def test_sheets_show_words(name: str) -> None:
 @pytest.mark.parametrize("example", ["pantry", "wall-cabinet"])
 def test_cards_show_words(example: str, tmp_path: Path) -> None:
     saw = Saw(tmp_path / "a.sqlite", files_of(ROOT / "examples" / example))
-    room = for_plan(saw.state.plan, "page")
+    room = for_plan(saw.state.plan)
     texts = [*shown(view.cards(saw.state, room)), *shown(view.stand(saw.state, room))]
     own = {tap for tap, _ in saw.state.taps}
     assert not [fault for text in texts if text not in own for fault in faults(text)]
@@ -123,7 +127,7 @@ def test_a_bench_step_says_the_same_on_page_and_paper(tmp_path: Path) -> None:
     """What to leave beside a panel at glue-up, and a measure that has a most alone."""
     saw = Saw(tmp_path / "a.sqlite", files_of(ROOT / "examples" / "pantry"))
     plan = saw.state.plan
-    room = for_plan(plan, "page")
+    room = for_plan(plan)
     cards = {card["title"]: card for card in view.cards(saw.state, room)["cards"]}
     glued = next(card for title, card in cards.items() if "Glue the corners" in title)
     (step,) = (step for step in plan.steps if step.kind == "glue-up")
@@ -133,3 +137,15 @@ def test_a_bench_step_says_the_same_on_page_and_paper(tmp_path: Path) -> None:
     dry = next(card for title, card in cards.items() if "together dry" in title)
     most = {point["name"]: point["at_most"] for point in dry["points"]}
     assert {name for name, alone in most.items() if alone} == {"difference of the diagonals"}
+
+
+def test_what_stands_in_for_the_users_words_is_translated() -> None:
+    """The built-in shop and a job that names no wood: each text that a default gives is marked, and
+    nothing else is."""
+    shop = default_shop("in")
+    opening = 'opening = { width = "16", height = "22" }'
+    job = load_job(f'unit = "in"\nstock.thickness = "3/4"\n[[door]]\n{opening}\n', "job")
+    given = {shop.name, shop.saw.hold_down, *(cutter.name for cutter in shop.cutters)}
+    assert given | {job.doors[0].species} == BUILT_IN
+    assert Room("UK", translation=Wrapped()).own("hardwood") == "⟦hardwood⟧"
+    assert Room("UK", translation=Wrapped()).own("Ash") == "Ash"

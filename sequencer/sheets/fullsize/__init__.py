@@ -22,7 +22,7 @@ _TRUE: dict[Unit, Fraction] = {"in": Fraction(1, 64), "mm": Fraction(1, 2)}
 
 def full_size(plan: Plan, paper: Paper) -> str:
     """The pages as one HTML document, to be printed at 100 %."""
-    room = for_plan(plan, "paper")
+    room = for_plan(plan)
     scale = Scale.of(plan, room)
     drawings = [
         *story_sticks(plan, scale),

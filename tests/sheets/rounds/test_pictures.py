@@ -98,11 +98,7 @@ def test_the_wood_lies_as_the_words_say(name: str, hand: Side | None) -> None:
     told = [each for each in document.told if isinstance(each, Setup)]
     drawn = {n: scene_of(plan, moment) for n, moment in moments(plan).items()}
     # What lies like the one before has no picture of its own, and the words say so.
-    alike = [
-        block.number
-        for block in blocks(plan, Scale.of(plan, for_plan(plan, "paper")))
-        if block.like
-    ]
+    alike = [block.number for block in blocks(plan, Scale.of(plan, for_plan(plan))) if block.like]
     assert {*(setup.number for setup in told if setup.seen), *alike} == set(drawn)
     compared = 0
     for setup in told:

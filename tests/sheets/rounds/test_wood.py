@@ -55,7 +55,7 @@ def test_a_part_is_drawn_as_it_is_designed(name: str, seed: int) -> None:
 def test_a_leaf_is_put_together_of_all_its_parts(name: str) -> None:
     plan, _ = planned(name)
     grain = grain_of(plan)
-    room = for_plan(plan, "paper")
+    room = for_plan(plan)
     for door in plan.doors[:1]:
         members = leaf_members(plan, door, grain)
         placed = [each.mark for each in door.places] + [each.mark for each in door.panes]
@@ -73,7 +73,7 @@ def test_a_leaf_is_put_together_of_all_its_parts(name: str) -> None:
 def test_strips_tell_the_hand_of_each_piece() -> None:
     """Left to right on a strip: the letters of each piece's ends, as the plan lays them."""
     plan, _ = planned("wall-cabinet")
-    room = for_plan(plan, "paper")
+    room = for_plan(plan)
     for stick in plan.sticks:
         picture = strip_picture(plan, stick, room)
         marks = re.findall(r'<text x="([\d.]+)"[^>]*>([#\w]+)</text>', picture)
