@@ -18,7 +18,6 @@ part() {
 
 part "lint" "$python" -m ruff check --output-format concise
 part "format" "$python" -m ruff format --check --output-format concise
-part "types" "$python" -m mypy
 case " $* " in
     *" --large "*)
         for file in $(grep -l '^if __name__' tests/benchmarks/*.py); do
@@ -27,8 +26,20 @@ case " $* " in
         done
         ;;
 esac
+# Types are checked beside the tests: told when they are done, in one piece.
+told=$(mktemp)
+trap 'rm -f "$told"' EXIT
+{
+    "$python" -m mypy </dev/null >"$told" 2>&1
+    good=$?
+    printf '\n== types\n%s\n' "$(cat "$told")"
+    exit $good
+} &
+types=$!
 # Last, so that pytest's count of tests is the closing line.
 part "tests" "$python" -m pytest -q -n 3 --dist loadfile --no-loadscope-reorder "$@"
+
+wait $types || failed+=("types")
 
 for what in "${failed[@]+"${failed[@]}"}"; do say "FAILED: $what"; done
 [ ${#failed[@]} -eq 0 ]

@@ -31,7 +31,7 @@ def test_every_kind_of_door(fill: str, large: bool) -> None:
     reasons: Counter[str] = Counter()
 
     @settings(
-        max_examples=300 if large else 10,
+        max_examples=300 if large else 7,
         phases=[Phase.explicit, Phase.generate],
         suppress_health_check=[HealthCheck.too_slow],
     )

@@ -24,11 +24,11 @@ from sequencer.wording import for_plan
 from tests.sheets.jobs import page_of, plan_of, printed
 
 PAPERS: dict[Paper, tuple[float, float]] = {"letter": (612, 792), "a4": (595.28, 841.89)}
-CASES: list[tuple[str, Paper]] = [
+CASES = [
     ("pair", "letter"),
-    ("single", "a4"),
-    ("mitred", "letter"),
     ("barred", "a4"),
+    pytest.param("single", "a4", marks=pytest.mark.large),
+    pytest.param("mitred", "letter", marks=pytest.mark.large),
 ]
 WORDS, MARKS, SETTINGS, ABOVE = 9, 13, 25, 27
 """Points: what is smallest at the saw (words in a picture), marks and what is good, settings, and
