@@ -21,9 +21,12 @@ from tests.reader.words import Unreadable, passes, side
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_an_example_is_read_back_in_both_dialects(name: str) -> None:
+def test_an_example_is_read_back_in_both_dialects(name: str, large: bool, seed: int) -> None:
+    """In its own always, in the other on every second commit."""
     plan, asked = planned(name)
     assert read_back(plan, asked.jobs, asked.shop) == []
+    if not large and (seed + EXAMPLES.index(name)) % 2:
+        return
     other = replace(asked.shop, words="US" if asked.shop.words == "UK" else "UK")
     shop = replace(plan.shop, words=other.words)
     assert read_back(replace(plan, shop=shop), asked.jobs, other) == []
