@@ -1,11 +1,12 @@
 """Conversion between units, exactly: pint's rules over fractions.
 
-pint takes a tenth to a fifth of a second to load: it is loaded by the first value that is in
-another unit than its job, and by the rough list, which counts in the lumber trade's units.
+pint takes a tenth to a fifth of a second to load: what every plan asks for stands here as
+pint works it out, and anything else, as centimetres, feet or degrees, loads it.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING
@@ -29,6 +30,16 @@ DEFINITIONS = (
     "degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9",
 )
 
+KNOWN: Mapping[tuple[str, str], Fraction] = {
+    ("in", "mm"): Fraction(127, 5),
+    ("mm", "in"): Fraction(5, 127),
+    ("in ** 2", "inch ** 2"): Fraction(1),
+    ("mm ** 2", "inch ** 2"): Fraction(25, 16129),
+    ("inch ** 3", "board_foot"): Fraction(1, 144),
+    ("inch ** 3", "meter ** 3"): Fraction(2048383, 125 * 10**9),
+}
+"""Factors that need no pint, held to it by `tests/test_units.py`."""
+
 
 def converted(value: Fraction, from_unit: str, to_unit: str) -> Fraction:
     """The same in the other unit; both are names of `DEFINITIONS`, or powers and products of them.
@@ -44,6 +55,9 @@ def converted(value: Fraction, from_unit: str, to_unit: str) -> Fraction:
 @cache
 def _line(from_unit: str, to_unit: str) -> tuple[Fraction, Fraction]:
     """What 0 becomes, and how much each 1 adds."""
+    known = KNOWN.get((from_unit, to_unit))
+    if known is not None:
+        return Fraction(0), known
     convert = _registry().convert
     at_zero = Fraction(convert(Fraction(0), from_unit, to_unit))
     return at_zero, Fraction(convert(Fraction(1), from_unit, to_unit)) - at_zero
