@@ -70,7 +70,7 @@ def test_a_door_worked_by_hand() -> None:
     assert first.size.width == F("2.90625") + F(11, 64)
     assert second.size.width == third.size.width == F("2.671875") + F(11, 64)
     assert last.size.width == F("2.90625")
-    assert first.size.length == F("15.8125") + 2 * (F(1, 4) - F(1, 32))
+    assert first.size.length == F("15.8125") + 2 * (F(1, 4) - F(5, 64))
     assert kinds(first) == [("rebate", "outside-edge")] * 2
     assert kinds(second) == [("groove", "inside-edge"), *[("rebate", "outside-edge")] * 2]
     assert kinds(last) == [("groove", "inside-edge")]
