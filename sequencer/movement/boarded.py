@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from sequencer.lengths import Unit, round_up
 from sequencer.movement import Moves
-from sequencer.trade.fits import PANEL_AIR, WIDTH_STEP
+from sequencer.trade.fits import LEAST_AIR, WIDTH_STEP
 
 MOST_BOARDS, MOST_STEPS = 60, 100
 
@@ -81,7 +81,7 @@ class BoardedSpan:
 
     @property
     def air(self) -> Fraction:
-        return PANEL_AIR.of(self.unit)
+        return LEAST_AIR.of(self.unit)
 
     def laid(self, light: Fraction) -> Boarding:
         """The boards of one light, their tongues as long as those of all lights together."""

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from sequencer.lengths import Unit, round_up
 from sequencer.movement import Moves
-from sequencer.trade.fits import PANEL_AIR, WIDTH_STEP
+from sequencer.trade.fits import PANEL_AIR, PANEL_STEP
 
 MOST_PANELS = 24
 """Beside each other in one door; ours. More are sooner a slip of the pen."""
@@ -30,7 +30,7 @@ class GroovedSpan:
 
     @property
     def step(self) -> Fraction:
-        return WIDTH_STEP.of(self.unit)
+        return PANEL_STEP.of(self.unit)
 
     @property
     def most(self) -> Fraction:

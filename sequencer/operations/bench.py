@@ -88,10 +88,7 @@ def _dry(leaf: Leaf, context: Context) -> tuple[Check, ...]:
     feel = feels.CLOSED_DRY()
     openings = [*_openings(leaf), *_lights(leaf)]
     return (
-        *(
-            _either_way(name, size, fits.OPENING_BAND, feel, leaf, context)
-            for name, size in openings
-        ),
+        *(_either_way(name, size, fits.LIGHT_BAND, feel, leaf, context) for name, size in openings),
         _difference(leaf, context),
     )
 
@@ -162,19 +159,18 @@ def _square(leaf: Leaf, context: Context) -> tuple[Check, ...]:
 
 
 def _panel(leaf: Leaf, context: Context) -> tuple[Check, ...]:
-    """How wide the panel may be today, where its movement is known: no wider than swells to the
-    grooves' bottoms less a little air, no narrower than stays in them in the driest season."""
+    """How wide the panel is to be today, where its movement is known; what its air and its hold
+    leave for that is in its size."""
     return tuple(_width(panel, context) for panel in leaf.season.panels) if leaf.season else ()
 
 
 def _width(season: PanelSeason, context: Context) -> Check:
-    today = season.widths[1]
-    most = season.sight + 2 * (season.depth - context.fact(fits.PANEL_AIR))
+    today, band = season.widths[1], context.fact(fits.PANEL_BAND)
     return Check(
         measure=Measure(What.PANEL_WIDTH),
         target=today,
-        low=min(today, (season.sight + 2 * season.engagement) * today / min(season.widths)),
-        high=max(today, most * today / max(season.widths)),
+        low=today - band,
+        high=today + band,
         feel=feels.ACROSS_GRAIN(),
         marks=(season.part,),
     )

@@ -18,7 +18,7 @@ from sequencer.plan import Pane, Part
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
-from sequencer.trade.glass import CUT_BAND
+from sequencer.trade.glass import CUT_BAND, PANE_OVER
 
 
 def cut_fill(
@@ -49,7 +49,7 @@ def between_boards(leaf: Leaf, context: Context) -> tuple[Check, ...]:
         if tongue:  # else it is the last of its light
             gap = after.origin[0] - place.origin[0] - tongue[0]
             found.setdefault(gap, []).extend((place.mark, after.mark))
-    band = context.fact(fits.PANEL_AIR)  # the air that is left at the boards' widest
+    band = context.fact(fits.LEAST_AIR)  # the air that is left at the boards' widest
     by_rule = leaf.season is None or not leaf.season.boards
     feel = feels.SPACERS_BY_RULE() if by_rule else feels.SPACERS()
     return tuple(
@@ -61,16 +61,16 @@ def between_boards(leaf: Leaf, context: Context) -> tuple[Check, ...]:
 
 
 def _pane(pane: Pane, context: Context) -> Iterator[Check]:
-    """As it comes from the glazier, before it is bedded: a larger one may not go in."""
-    band = context.fact(CUT_BAND)
+    """As it comes from the glazier, before it is bedded: one that is much larger may not go in."""
+    under, over = context.fact(CUT_BAND), context.fact(PANE_OVER)
     sides = ((What.PANE_WIDTH, pane.box[0]), (What.PANE_HEIGHT, pane.box[1]))
     for what, (low, high) in sides:
         size = high - low
         yield Check(
             measure=Measure(what, which=pane.mark),
             target=size,
-            low=size - band,
-            high=size + band,
+            low=size - under,
+            high=size + over,
             feel=feels.PANE_AS_CUT(),
             marks=(pane.mark,),
         )

@@ -154,15 +154,15 @@ class _Checks:
             raise fault(step, mark, told.LOPSIDED(measure=what, target=target, low=low, high=high))
 
     def refers(self, check: Checkpoint, n: int) -> bool:
-        """Whether a tenon refers to the slot that it goes into, measured before, and is thinner by
-        no more than its clearance may be."""
+        """Whether a tenon refers to a slot or groove, measured before, and is thinner by no more
+        than its clearance may be."""
         if n >= len(self.plan.checkpoints):
             return False
         other = self.plan.checkpoints[n]
-        kinds = (str(other.measure), check.measure.what.value)
         less = other.exact - check.exact
         return (
-            kinds == ("channel-width/slot", "tenon")
+            str(other.measure) in ("channel-width/slot", "channel-width/groove")
+            and check.measure.what.value == "tenon"
             and other.at_step < check.at_step
             and 0 <= less <= CLEARANCE[self.plan.unit]
         )

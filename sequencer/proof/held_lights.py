@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from itertools import pairwise
 
+from sequencer.lengths import Unit
 from sequencer.plan import Feature, PanelSeason, Part
 from sequencer.proof.held import SLIDES, Asked, Leaf, Look, added, fixed, less, span_of, times
 from sequencer.proof.shopfloor import NONE, Run
 from sequencer.proof.standing import Piece
+
+TAKEN: Mapping[Unit, Fraction] = {"in": Fraction(3, 64), "mm": Fraction(1)}
+"""What windows may take of a planned hold in a groove; ours."""
+
+
+def holds(planned: Fraction, unit: Unit) -> Fraction:
+    return max(NONE, planned - TAKEN[unit])
 
 
 class Lights(Leaf):
@@ -76,7 +84,7 @@ class Lights(Leaf):
         free = less(room, times(width, grown / wide))
         yield Asked("panel-free-across", of, NONE, None, (free,))
         held = less(times(width, shrunk / wide), light, half=True)
-        least = year.engagement if year else NONE
+        least = holds(year.engagement, self.plan.unit) if year else NONE
         yield Asked("panel-held-across", of, least, None, (held,))
 
     def year(self, mark: str) -> PanelSeason | None:
@@ -201,7 +209,8 @@ class Lights(Leaf):
                 deep = f.box[1][1] - f.box[1][0]
                 tip = self.bottom(first.mark, f.at, deep)
                 held_by = less(added(fixed(min(year.hold)), tip), fixed(deep), gap)
-                yield Asked("boards-held", year.parts, year.engagement, None, (held_by,))
+                least = holds(year.engagement, self.plan.unit)
+                yield Asked("boards-held", year.parts, least, None, (held_by,))
 
 
 def _covers(member: Piece, groove: Feature, fill: Piece) -> bool:

@@ -1,42 +1,74 @@
-"""Which checks refer to what an earlier one measured: a tenon to the slot that it goes into."""
+"""Which checks refer to what an earlier one measured: a tenon to the slot or groove that it goes
+into."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from sequencer.plan import Checkpoint, Part, Step
+from sequencer.plan import Checkpoint, Part, Setup, Step, Stick
 from sequencer.saw.measures import Measure, What
 
-_SLOT = Measure(What.CHANNEL_WIDTH, "slot")
+_SLOT, _GROOVE = Measure(What.CHANNEL_WIDTH, "slot"), Measure(What.CHANNEL_WIDTH, "groove")
 
 
 def referred(
-    checkpoints: Sequence[Checkpoint], parts: Sequence[Part], steps: Sequence[Step]
+    checkpoints: Sequence[Checkpoint],
+    parts: Sequence[Part],
+    sticks: Sequence[Stick],
+    setups: Sequence[Setup],
+    steps: Sequence[Step],
 ) -> tuple[Checkpoint, ...]:
-    """The checks, those of tenons with the check of their slots' width, where all that are cut at
-    the setting go into slots that one check stands for."""
-    into = {f.mate: p.mark for p in parts for f in p.features if f.kind == "slot" and f.mate}
-    slots: dict[str, int] = {}
+    """The checks, those of tenons with the check of what they go into, where all that are cut at
+    the setting go into slots, or into grooves, that one check stands for."""
+    stick_of = {piece.mark: stick.mark for stick in sticks for piece in stick.pieces}
+    into = _into(parts)
+    stands: dict[tuple[str, str], int] = {}
     found = list(checkpoints)
     for n, check in enumerate(checkpoints):
-        if check.measure == _SLOT:
-            slots |= {mark: n for mark, _ in _cut(steps, check, "slot")}
+        if check.measure in (_SLOT, _GROOVE):
+            kind = check.measure.place
+            for setup in _while_set(check, setups):
+                stands |= {(kind, mark): n for mark, _ in _cut(steps, setup, kind)}
         elif check.measure.what is What.TENON:
-            mates = {
-                slots.get(into.get(f"{mark}/{end}", ""), -1)
-                for mark, end in _cut(steps, check, "cheek")
-            }
+            mates = set()
+            for mark, end in _cut(steps, check.setup, "cheek"):
+                kind, mate = into.get((mark, end), ("", ""))
+                on = mate if kind == "slot" else stick_of.get(mate, mate)
+                mates.add(stands.get((kind, on), stands.get((kind, mate), -1)))
             if len(mates) == 1 and -1 not in mates:
                 found[n] = replace(check, after=tuple(mates))
     return tuple(found)
 
 
-def _cut(steps: Sequence[Step], check: Checkpoint, kind: str) -> set[tuple[str, str]]:
-    """What is cut at the setting that a check is for, and at which end."""
+def _into(parts: Sequence[Part]) -> Mapping[tuple[str, str], tuple[str, str]]:
+    """For each end that has cheeks: what it goes into, `slot` or `groove`, and of which piece."""
+    slots = {f.mate for part in parts for f in part.features if f.kind == "slot"}
+    return {
+        (part.mark, f.at): ("slot" if f"{part.mark}/{f.at}" in slots else "groove", mate)
+        for part in parts
+        for f in part.features
+        if f.kind == "cheek" and f.mate
+        for mate in (f.mate.rpartition("/")[0],)
+    }
+
+
+def _while_set(check: Checkpoint, setups: Sequence[Setup]) -> Iterator[int]:
+    """The setups from that of a check on, as long as its knob is not moved."""
+    for setup in setups:
+        if check.setup is None or setup.number < check.setup:
+            continue
+        moved = any(change.knob == check.knob for change in setup.changes)
+        if setup.number > check.setup and moved:
+            return
+        yield setup.number
+
+
+def _cut(steps: Sequence[Step], setup: int | None, kind: str) -> set[tuple[str, str]]:
+    """What is cut at a setting, and at which end."""
     return {
         (cut.mark, cut.down.removeprefix("end-"))
         for step in steps
-        if step.setup == check.setup and step.kind == kind
+        if step.setup == setup and step.kind == kind
         for cut in step.cuts
     }

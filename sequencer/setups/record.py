@@ -54,14 +54,17 @@ def record_plan(
     seasons = tuple(
         leaf.season for leaf in leaves if leaf.season is not None and leaf.door.mark in whole
     )
-    checkpoints = referred(laid_out.checkpoints, parts, laid_out.steps)
+    sticks = tuple(plan.stick for plan in work.layout.sticks)
+    checkpoints = referred(
+        laid_out.checkpoints, parts, sticks, laid_out.setups, laid_out.steps
+    )
     return Plan(
         unit=jobs[0].unit,
         jobs=tuple(job.name for job in jobs),
         shop=_shop_facts(shop),
         doors=tuple(_hung(leaf.door, whole) for leaf in leaves if leaf.door.mark in whole),
         parts=parts,
-        sticks=tuple(plan.stick for plan in work.layout.sticks),
+        sticks=sticks,
         setups=told_how(laid_out.setups, laid_out.steps, checkpoints, shop),
         steps=laid_out.steps,
         checkpoints=checkpoints,

@@ -12,6 +12,7 @@ from sequencer.tolerance.cases import ZERO, Case, Limits, known
 from sequencer.tolerance.forms import Form
 from sequencer.tolerance.standing import Piece, Standing
 from sequencer.trade import requirements as asked
+from sequencer.trade.fits import PANEL_LOSS
 
 HALF = Fraction(1, 2)
 
@@ -88,9 +89,13 @@ class Fills(Standing):
         source = asked.YEAR if year else asked.NOUGHT.source
         limits = Limits(ZERO, None, asked.NOUGHT.source)
         yield Case("panel-free-across", marks, sight + deep - grown, free, limits)
-        held = Limits(year.engagement if year else ZERO, None, source)
+        held = Limits(self.holds(year.engagement) if year else ZERO, None, source)
         in_groove = (form * (shrunk / wide) - light) * HALF
         yield Case("panel-held-across", marks, (shrunk - sight) / 2, in_groove, held)
+
+    def holds(self, engagement: Fraction) -> Fraction:
+        """What is left of a planned hold when every window is used up."""
+        return max(ZERO, engagement - PANEL_LOSS.of(self.plan.unit))
 
     def year(self, mark: str) -> PanelSeason | None:
         panels = self.season.panels if self.season is not None else ()
@@ -132,7 +137,7 @@ class Fills(Standing):
             yield Case("boards-free", year.parts, min(year.leave), gap, limits)
             tongue_form = self.tongue_length(year.parts[0])
             if tongue_form is not None:
-                held = Limits(year.engagement, None, asked.YEAR)
+                held = Limits(self.holds(year.engagement), None, asked.YEAR)
                 yield Case("boards-held", year.parts, min(year.hold), tongue_form - gap, held)
 
     def tongued(

@@ -36,7 +36,22 @@ def _fact(inch: str, mm: str, source: str) -> Datum:
 OVERLAP = _fact("0.010", "0.25", "ours: passes that just meet leave a fin where a kerf is thin")
 PANEL_FIT = _fact("0.010", "0.25", "common practice: a flat panel slides in its groove by hand")
 WIDTH_STEP = _fact("1/64", "0.1", "ours: a free slot, groove or panel width is kept on this step")
-PANEL_AIR = _fact("1/64", "0.4", "ours: left at each side of a panel at its widest")
+PANEL_STEP = _fact("1/64", "0.5", "ours: a panel is ripped to a mark of a rule")
+PANEL_AIR = _fact(
+    "3/64",
+    "1.2",
+    "ours: left at each side of a panel at its widest, for what the dry frame's width, both "
+    "grooves' depth and the panel itself may be off within their windows",
+)
+PANEL_LOSS = _fact(
+    "3/64", "1", "ours: what those may take of a panel's or a tongue's hold in its groove"
+)
+LEAST_AIR = _fact(
+    "1/64",
+    "0.4",
+    "ours: beside boards at their widest; as near to a groove's bottom as a panel goes",
+)
+PANEL_BAND = _fact("1/64", "0.5", "common practice: a panel's width by a rule, either way")
 
 FIT_BAND = _fact("0.004", "0.1", "ours: a fit is good within a quarter of 1/64 in in all")
 DEPTH_BAND = _fact("1/64", "0.4", "common practice: how far a depth may be off to its easy side")
@@ -48,7 +63,10 @@ SHOULDER_EDGE = _fact("0.002", "0.05", "ours: a shoulder that closes a corner is
 LENGTH_BAND = _fact("1/32", "1", "common practice: length of the first piece, either way")
 STOCK_SPREAD = _fact("0.004", "0.1", "common practice: spread of thickness within one milling")
 SLAB_OVER = _fact("1/64", "0.5", "ours: what a slab may be wider than planned; its gaps take it")
-OPENING_BAND = _fact("1/32", "1", "common practice: a dry frame's opening, either way")
+OPENING_BAND = _fact("1/32", "1", "common practice: a gap or a lap, either way")
+LIGHT_BAND = _fact(
+    "1/64", "0.5", "ours: a dry frame's opening, either way; what fills it follows beyond"
+)
 DIAGONAL_BAND = _fact("1/32", "1", "common practice: difference of a small door's diagonals")
 CORNERS_BAND = _fact(
     "1/16", "2", "ours: either diagonal, read by a tape; what counts is that both agree"

@@ -75,7 +75,7 @@ def test_a_slope_has_a_slot_for_each_end() -> None:
     slope of 1 1/2 in 10 13/16 and going on into the stile's groove, takes 1/4 · √(1 + s²) + s/4 of
     the rail: 0.287, on a 64th 19/64. At the hinge end it falls away: 0.253, 17/64."""
     (leaf,) = to_leaves(shaped_door("peak", "1-1/2"))
-    proud = Fraction(1, 32)
+    proud = Fraction(5, 64)
     assert slots(leaf) == {
         "hinge-stile": Fraction("3.5") - Fraction(17, 64) + proud,
         "lock-stile": Fraction(2) - Fraction(19, 64) + proud,

@@ -107,11 +107,11 @@ def test_rebated_leaves_by_hand() -> None:
     """Leaves that lap 3/8 are each 3/16 wider; between stiles of 2 the left one is
     (30 − 3/16 − 1/8 + 3/8) / 2 = 15 1/32 wide. Its stile loses 3/8 of its width at the front, to
     half the thickness, along all of the door; so do its rails' tenons, between what is planed
-    flush, 1/32, and 3/8 further in."""
+    flush, 5/64, and 3/8 further in."""
     left, right = rebated("3/8")
     plain, _ = to_leaves(PAIR)
     assert left.door.size[0] - plain.door.size[0] == Fraction(3, 16)
-    proud, height = Fraction(1, 32), left.door.size[1]
+    proud, height = Fraction(5, 64), left.door.size[1]
     front, back = (Fraction(0), Fraction(3, 8)), (Fraction(3, 8), Fraction(3, 4))
     stile = (proud, proud + height)
     edge = (Fraction(13, 8), Fraction(2))

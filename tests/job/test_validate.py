@@ -150,7 +150,7 @@ IN_INCHES: list[Case] = [
     # 1/4 in of depth less 1/16 in of hold.
     ("panel.play_side", "3/16", "13/64", doors.PANEL_HARDLY_IN(reach=inch("3/64")), {}),
     ("panel.play_end", "3/16", "13/64", doors.PANEL_HARDLY_IN(reach=inch("3/64")), {}),
-    ("groove.depth", "1/8", "7/64", doors.PANEL_HARDLY_IN(reach=inch("3/64")), {}),
+    ("groove.depth", "9/64", "1/8", doors.PANEL_HARDLY_IN(reach=inch("3/64")), {}),
     # 1/16 + (2 + 2 + 1 3/4 + 1 3/4)/200 = 0.1 in, so on a 64th 7/64 in.
     (
         "door.gaps.meeting",
@@ -163,16 +163,16 @@ IN_INCHES: list[Case] = [
 IN_THE_SHOP: list[Case] = [
     ("joint.slot", "1/8", "7/64", kerf_too_wide("slot", inch("1/8"), inch("7/64")), {}),
     ("groove.width", "1/8", "7/64", kerf_too_wide("groove", inch("1/8"), inch("7/64")), {}),
-    # Height 3 1/8 in: tenon = stile + 1/32 proud; slot = rail - 1/4 groove + 1/32 proud.
-    ("stiles.hinge", "3 3/32", "3 7/64", too_high(doors.TENONS_TOO_HIGH, "hinge-stile"), {}),
-    ("stiles.lock", "3 3/32", "3 7/64", too_high(doors.TENONS_TOO_HIGH, "lock-stile"), {}),
-    ("rails.top", "3 11/32", "3 23/64", too_high(doors.SLOTS_TOO_HIGH, "top-rail"), {}),
-    ("rails.bottom", "3 11/32", "3 23/64", too_high(doors.SLOTS_TOO_HIGH, "bottom-rail"), {}),
-    # Stile = opening - 3/16 + 2/32, on a sled of 60 in.
+    # Height 3 1/8 in: tenon = stile + 5/64 proud; slot = rail - 1/4 groove + 5/64 proud.
+    ("stiles.hinge", "3 3/64", "3 1/16", too_high(doors.TENONS_TOO_HIGH, "hinge-stile"), {}),
+    ("stiles.lock", "3 3/64", "3 1/16", too_high(doors.TENONS_TOO_HIGH, "lock-stile"), {}),
+    ("rails.top", "3 19/64", "3 5/16", too_high(doors.SLOTS_TOO_HIGH, "top-rail"), {}),
+    ("rails.bottom", "3 19/64", "3 5/16", too_high(doors.SLOTS_TOO_HIGH, "bottom-rail"), {}),
+    # Stile = opening - 3/16 + 10/64, on a sled of 60 in.
     (
         "door.opening.height",
-        "60 1/8",
-        "60 9/64",
+        "60 1/32",
+        "60 3/64",
         doors.TOO_LONG_FOR_SLED(what="stiles", size=inch("60 1/64"), most=inch("60")),
         {},
     ),
@@ -211,12 +211,12 @@ IN_MM: list[Case] = [
         doors.LEAST_GAP(least=mm("2.5")),
         {"door.opening.width": "700", "door.stiles.meeting": "40"},
     ),
-    # Kerf 3.2 mm; height 79 mm less 0.8 mm proud.
+    # Kerf 3.2 mm; height 79 mm less 2 mm proud.
     ("joint.slot", "3.2", "3.1", kerf_too_wide("slot", mm("3.2"), mm("3.1")), {}),
     (
         "stiles.hinge",
-        "78.2",
-        "78.3",
+        "77",
+        "77.1",
         doors.TENONS_TOO_HIGH(piece="hinge-stile", needed=mm("79.1"), most=mm("79")),
         {},
     ),

@@ -191,14 +191,14 @@ def test_a_stiles_mitre_goes_down_to_the_groove_where_its_slot_came_out_wider() 
 
 
 def test_a_mitre_runs_from_the_doors_corner_to_the_lights() -> None:
-    """By hand: 1/32 in proud, 2 in wide: the line crosses the outside edge 1/32 in from the sawn
+    """By hand: 5/64 in proud, 2 in wide: the line crosses the outside edge 5/64 in from the sawn
     end, and the inside edge 2 in further in."""
     (mitre,) = (
         f for f in leaf_of("mitred bridle").parts[0].features if (f.kind, f.at) == ("mitre", "A")
     )
     assert mitre.prism is not None
     assert set(mitre.prism.corners) == {
-        (F(0), F(0)), (F(65, 32), F(0)), (F(1, 32), F(2)), (F(0), F(2)),
+        (F(0), F(0)), (F(133, 64), F(0)), (F(5, 64), F(2)), (F(0), F(2)),
     }  # fmt: skip
 
 
@@ -214,7 +214,7 @@ REFUSED = [
     ("half-lap", 'offset = "3/8"', "", "lap-has-no-offset"),
     # A third of 3/4 in for the lap's wall in front and 1/8 in behind leave 3/8 in.
     ("half-lap", "", '[panel]\nthickness = "3/8"', "lap-groove-too-wide.*most=3/8 in"),
-    ("stub tenon", "", '[groove]\ndepth = "1/8"', "stub-too-short"),
+    ("stub tenon", "", '[panel]\nplay_end = "1/32"\n[groove]\ndepth = "1/8"', "stub-too-short"),
     ("stub tenon", 'slot = "5/16"', '[panel]\nthickness = "1/4"', "stub-has-no-slot"),
 ]  # fmt: skip
 

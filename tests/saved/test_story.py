@@ -229,7 +229,7 @@ def test_the_third_job_with_the_blade_measured_anew_is_corrected(shelf: Shelf) -
     shoulder = next(s for s in corrected if s.carrier == "crosscut-sled")
     # The far side makes the shoulder: the stop is 0.004 further off; the near side has come 0.002
     # closer to it of itself.
-    assert shoulder.guide == Fraction(2) + Fraction(1, 32) - kerf
+    assert shoulder.guide == Fraction(2) + Fraction(5, 64) - kerf
     assert any(each.kind is notes.CORRECTED_UP for each in _sets(shoulder))
     groove = next(s for s in corrected if s.carrier == "rip-fence")
     assert groove.guide == Fraction(1, 4)

@@ -16,7 +16,7 @@ from sequencer.job.defaults import lengths
 from sequencer.job.kinds import Raised
 from sequencer.job.schema import Door
 from sequencer.plan import Feature, Prism, Size
-from sequencer.trade.fits import OVERLAP, PANEL_AIR
+from sequencer.trade.fits import LEAST_AIR, OVERLAP
 
 ZERO = Fraction(0)
 
@@ -77,7 +77,7 @@ def wedge_of(spec: Door, fitting: Fitting) -> Wedge:
     unit = fitting.unit
     thickness, width, step = spec.panel.thickness, raised.bevel, raised.step
     mouth = fitting.sizes.panel
-    reach = fitting.sizes.groove_depth - min(fitting.fact(PANEL_AIR), spec.panel.play_end)
+    reach = fitting.sizes.groove_depth - min(fitting.fact(LEAST_AIR), spec.panel.play_end)
     inner = thickness - step
     # A kerf that only just reached the face would leave the waste hanging by a fin.
     most = fitting.kerf - fitting.fact(OVERLAP)

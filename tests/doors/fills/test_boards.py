@@ -24,7 +24,7 @@ from sequencer.movement import width_at
 from sequencer.plan import BoardSeason, Part
 from sequencer.proof import prove
 from sequencer.proof.standing import Standing
-from sequencer.trade.fits import PANEL_AIR
+from sequencer.trade.fits import LEAST_AIR
 from sequencer.trade.species import Sawn, find
 from tests.stages import to_job, to_leaves, to_plan
 from tests.told import tells, told
@@ -42,6 +42,7 @@ moisture = "8"
 region = "most of the US"
 [panel]
 thickness = "3/8"
+engagement = "1/8"
 [boarded]
 width = "3"
 [[door]]
@@ -69,7 +70,7 @@ def test_a_door_worked_by_hand() -> None:
     assert first.size.width == F("2.90625") + F(11, 64)
     assert second.size.width == third.size.width == F("2.671875") + F(11, 64)
     assert last.size.width == F("2.90625")
-    assert first.size.length == F("15.8125") + 2 * (F(1, 4) - F(1, 32))
+    assert first.size.length == F("15.8125") + 2 * (F(1, 4) - F(5, 64))
     assert kinds(first) == [("rebate", "outside-edge")] * 2
     assert kinds(second) == [("groove", "inside-edge"), *[("rebate", "outside-edge")] * 2]
     assert kinds(last) == [("groove", "inside-edge")]
@@ -201,7 +202,7 @@ KERFS: dict[Unit, Fraction] = {"in": F(1, 8), "mm": F(16, 5)}
 
 def holds_at(leaf: Leaf, grown: Fraction, job: Asked) -> None:
     """Each board about its own middle, in the door's frame, as wide as it then is."""
-    air, hold = PANEL_AIR.of(job.unit), leaf.spec.panel.engagement
+    air, hold = LEAST_AIR.of(job.unit), leaf.spec.panel.engagement
     (light,) = leaf.lights
     spans = []
     for part in leaf.fills:

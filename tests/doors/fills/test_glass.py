@@ -11,7 +11,7 @@ from sequencer.errors import Refusal
 from sequencer.facts import fills, parts
 from sequencer.job.kinds import Glazed
 from sequencer.plan import Order
-from sequencer.trade.glass import CUT_BAND, SHEETS, sold_as
+from sequencer.trade.glass import CUT_BAND, PANE_OVER, SHEETS, sold_as
 from tests.stages import to_job, to_leaves, to_plan
 from tests.told import inch, refused
 
@@ -170,6 +170,7 @@ def test_orders_say_equal_things_once_and_the_bench_glazes_last() -> None:
     assert kinds.index("flush") < kinds.index("glaze") < kinds.index("hang")
     points = {str(point.measure): point for point in plan.checkpoints}
     width = points["pane-width:A5"]
-    assert (width.target, width.high - width.target) == (F("11.4375"), CUT_BAND.inch)
+    assert (width.target, width.target - width.low) == (F("11.4375"), CUT_BAND.inch)
+    assert width.high - width.target == PANE_OVER.inch
     page = sheets.html(plan)
     assert "glass stop" in page
