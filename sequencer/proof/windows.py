@@ -1,8 +1,8 @@
 """How far a measure may lie from its target and the joint still be good: the proof's own table.
 
-What is fitted is good to 0.004 in (0.1 mm) in all (ours); the rest is common practice
-at the saw and the bench, but for glass, which may come 5/64 in (2 mm) smaller (a glazier's guidance) and 3/64 in (1 mm) larger
-(ours).
+What is fitted is good to 0.004 in (0.1 mm) in all (ours); the rest is common practice at the saw
+and the bench, but for glass, which may come 5/64 in (2 mm) smaller (a glazier's guidance) and
+3/64 in (1 mm) larger (ours).
 """
 
 from __future__ import annotations

@@ -55,9 +55,7 @@ def record_plan(
         leaf.season for leaf in leaves if leaf.season is not None and leaf.door.mark in whole
     )
     sticks = tuple(plan.stick for plan in work.layout.sticks)
-    checkpoints = referred(
-        laid_out.checkpoints, parts, sticks, laid_out.setups, laid_out.steps
-    )
+    checkpoints = referred(laid_out.checkpoints, parts, sticks, laid_out.setups, laid_out.steps)
     return Plan(
         unit=jobs[0].unit,
         jobs=tuple(job.name for job in jobs),

@@ -339,7 +339,7 @@ def test_percentages_are_not_converted() -> None:
     assert year is not None
     assert (year.today, year.driest, year.wettest) == (F(8), F(6), F(10))
     assert job.doors[0].panel.engagement == F(381, 160)
-    # What its own movement asks for, on a mark of a rule in either unit: half a millimetre of width.
+    # What its own movement asks for, on a mark of a rule in either unit.
     assert abs(job.doors[0].panel.play_side - F(5, 64) * F(127, 5)) < F(1, 4)
 
 
