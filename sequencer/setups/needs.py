@@ -74,8 +74,13 @@ def reading(setting: Setting, shop: Shop) -> Fraction | None:
     """What the guide knob's scale shows: the guide, and the jig's thickness where it rides."""
     if setting.guide is None:
         return None
-    rides = guide_knob(setting, shop) != CARRIERS[setting.carrier].knob
-    return setting.guide + (shop.jig.thickness if rides else 0)
+    return setting.guide + rides(setting.carrier, shop)
+
+
+def rides(carrier: str, shop: Shop) -> Fraction:
+    """What a carrier that rides the fence adds to what the fence's scale shows."""
+    row = CARRIERS[carrier]
+    return shop.jig.thickness if row.guide_knob(shop.jig.rides) != row.knob else _ZERO
 
 
 def out_of_the_way(setting: Setting, shop: Shop) -> tuple[str, ...]:
