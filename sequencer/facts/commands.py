@@ -74,6 +74,14 @@ SHOP_ASKS = kind_of("shop-asks")
 KERF_AS_MEASURED = kind_of(
     "kerf-as-measured", cutter=TEXT, kerf=LENGTH, file=LENGTH, job=TEXT, date=TEXT
 )
+KERF_BY_CUTS = kind_of(
+    "kerf-by-cuts", cutter=TEXT, kerf=LENGTH, spread=LENGTH, n=COUNT, file=LENGTH
+)
+KERF_CHANGED = kind_of(
+    "kerf-changed",
+    cutter=TEXT, kerf=LENGTH, spread=LENGTH, n=COUNT, file=LENGTH, was=LENGTH, date=TEXT,
+)  # fmt: skip
+COUNT_SHARPENING = kind_of("count-sharpening")
 WRITE_KERF = kind_of("write-kerf")
 WITHOUT_SAVED = kind_of("without-saved", why=FACT)
 WITHOUT_SOME_SAVED = kind_of("without-some-saved", why=FACT)

@@ -98,6 +98,18 @@ TEXTS: Table = {
         "{cutter}: kerf {kerf:decimal} as measured in {job} on {date}, in place of {file:decimal} "
         "in the shop file"
     ),
+    commands.KERF_BY_CUTS: _(
+        "{cutter}: kerf {kerf:decimal} ± {spread:decimal} by {n} cuts of earlier jobs, in place of "
+        "{file:decimal} in the shop file"
+    ),
+    commands.KERF_CHANGED: _(
+        "{cutter}: since {date} it cuts {kerf:decimal} ± {spread:decimal} by {n} readings, before "
+        "that {was:decimal}; the shop file has {file:decimal}. Was it sharpened or changed?"
+    ),
+    commands.COUNT_SHARPENING: _(
+        "write the kerf in the shop file, and count under sharpened that it was; else measure the "
+        "kerf in scrap"
+    ),
     commands.WRITE_KERF: _(
         "write it in the shop file; sequencer setups readings shows it, and forget takes it out"
     ),

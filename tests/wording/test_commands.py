@@ -149,6 +149,37 @@ SAID: list[tuple[Fact, str]] = [
         ),
     ),
     (
+        c.KERF_BY_CUTS(
+            cutter="thin", kerf=inch("0.093"), spread=inch("0.001"), n=7, file=inch("0.095")
+        ),
+        (
+            "thin: kerf 0.093″ ± 0.001″ by 7 cuts of earlier jobs, in place of 0.095″ in the shop "
+            "file"
+        ),
+    ),
+    (
+        c.KERF_CHANGED(
+            cutter="thin",
+            kerf=inch("0.091"),
+            spread=inch("0.002"),
+            n=4,
+            file=inch("0.095"),
+            was=inch("0.095"),
+            date="2025-11-25",
+        ),
+        (
+            "thin: since 2025-11-25 it cuts 0.091″ ± 0.002″ by 4 readings, before that 0.095″; the "
+            "shop file has 0.095″. Was it sharpened or changed?"
+        ),
+    ),
+    (
+        c.COUNT_SHARPENING(),
+        (
+            "write the kerf in the shop file, and count under sharpened that it was; else measure "
+            "the kerf in scrap"
+        ),
+    ),
+    (
         c.WRITE_KERF(),
         "write it in the shop file; sequencer setups readings shows it, and forget takes it out",
     ),
