@@ -14,8 +14,11 @@ from typing import Any, TypeVar, cast
 
 from sequencer.lengths import Unit, convert
 from sequencer.saved.kerfs import Cut
-from sequencer.saw.measures import Measure
+from sequencer.saw.measures import BETWEEN, TO_FAR, Measure
 from sequencer.scales import Observation
+
+TELLS_KERF = frozenset(what.value for what in (*BETWEEN, *TO_FAR))
+"""Measures to a far wall, by name."""
 
 TIME = "time"
 """Of what is noted, minutes: the key of a shop file's minutes is its name."""
@@ -163,6 +166,9 @@ def cuts(
         "AND knob <> 'height' ORDER BY at DESC, number DESC LIMIT ?",
         (saw, cutter, sharpened, most),
     ).fetchall()
+    # Most jobs cut no wall that tells it; exact numbers take their time.
+    if not any(row[9].partition("/")[0] in TELLS_KERF for row in rows):
+        return []
     found: list[Cut] = []
     for row in reversed(rows):
         at, job, made_with, carrier, knob, own, *numbers = row

@@ -19,7 +19,7 @@ from sequencer.lengths import Unit
 from sequencer.plan import Known, Span
 from sequencer.saw.fittings import timed_as
 from sequencer.scales import Scale
-from sequencer.shelf import Saved, Shelf
+from sequencer.shelf import Key, Saved, Shelf
 from sequencer.trade.fits import Datum
 
 TOLD = 5
@@ -137,37 +137,55 @@ def find(
     """The cheapest saved setting for every wanted value; of equals the one nearest to it, then
     the latest. Where there is none, what the readings of its scale tell. `steps` are what the
     scales are divided in, by their keys in a shop's file."""
-    steps = steps or {}
     matches: dict[Named, Match] = {}
     doubted: dict[int, str] = {}
     other: dict[int, str] = {}
-    for (knob, value), want in wants.items():
-        key = (knob, want.key)
-        if key not in shelf.remembered:
-            shelf.remembered[key] = _best(knob, want, shelf, minutes)
-        best, in_doubt, with_others = shelf.remembered[key]
-        doubted |= in_doubt
-        other |= with_others
-        if best is not None:
-            matches[knob, value] = best
-    used = {match.saved.number for match in matches.values()}
-    scales: dict[Scale, None] = {}
+    scales: dict[Key, Scale] = {}
     known: dict[Named, Known] = {}
     cost: dict[Named, Fraction] = {}
     for named, want in wants.items():
-        match = matches.get(named)
-        asked = ("known", named[0], want.number, want.key)
-        if asked not in shelf.remembered:
-            looked_at: dict[Scale, None] = {}
-            knows = _known(named, want, match, shelf, steps, looked_at)
-            takes = None if knows is None else _minutes(knows, want, match, minutes)
-            shelf.remembered[asked] = knows, takes, looked_at
-        found, minutes_of, by = shelf.remembered[asked]
-        scales |= by
-        if found is not None:
-            known[named], cost[named] = found, minutes_of
-    told_of = (*_doubts(doubted, used), *_others(other, used), *_knocks(scales, shelf.unit))
-    return Reuse(matches, told_of, known, cost, tuple(scales))
+        number = want.number
+        key = (named[0], number.numerator, number.denominator, want.key)
+        if key not in shelf.remembered:
+            shelf.remembered[key] = _looked_up(named, want, shelf, minutes, steps or {})
+        found: _LookedUp = shelf.remembered[key]
+        doubted |= found.doubted
+        other |= found.other
+        scales |= found.scales
+        if found.match is not None:
+            matches[named] = found.match
+        if found.known is not None:
+            known[named], cost[named] = found.known, found.minutes
+    used = {match.saved.number for match in matches.values()}
+    told_of = (
+        *_doubts(doubted, used),
+        *_others(other, used),
+        *_knocks(scales.values(), shelf.unit),
+    )
+    return Reuse(matches, told_of, known, cost, tuple(scales.values()))
+
+
+@dataclass(frozen=True, slots=True)
+class _LookedUp:
+    """What the shelf has for one want: the best setting, those in doubt and of other cutters, what
+    is known of where to set it, what that takes, and the scales that were looked at."""
+
+    match: Match | None
+    doubted: Mapping[int, str]
+    other: Mapping[int, str]
+    known: Known | None
+    minutes: Fraction
+    scales: Mapping[Key, Scale]
+
+
+def _looked_up(
+    named: Named, want: Want, shelf: Shelf, minutes: Minutes, steps: Mapping[str, Fraction]
+) -> _LookedUp:
+    match, doubted, other = _best(named[0], want, shelf, minutes)
+    scales: dict[Key, Scale] = {}
+    known = _known(named, want, match, shelf, steps, scales)
+    takes = Fraction(0) if known is None else _minutes(known, want, match, minutes)
+    return _LookedUp(match, doubted, other, known, takes, scales)
 
 
 def _known(
@@ -176,7 +194,7 @@ def _known(
     match: Match | None,
     shelf: Shelf,
     steps: Mapping[str, Fraction],
-    scales: dict[Scale, None],
+    scales: dict[Key, Scale],
 ) -> Known | None:
     """What is known of where to set a value: its own history before the rest of its scale."""
     knob, number = named[0], want.number
@@ -186,7 +204,7 @@ def _known(
         scale = shelf.scale((cutter, carrier, knob))
         if scale is None:
             continue
-        scales[scale] = None
+        scales[cutter, carrier, knob] = scale
         if match is not None and match.saved.tried and not scale.has_own(number):
             continue
         off = scale.off(number, kerf)

@@ -32,9 +32,11 @@ from sequencer.pipeline import plan
 from sequencer.plan import Plan
 from sequencer.saved.entry import Dialled, Entry
 from sequencer.saved.evidence import Reading
+from sequencer.saved.planning import given_with_saved
 from sequencer.saved.remember import entry_of
 from sequencer.saved.store import Store
 from sequencer.setups import needs, reuse
+from sequencer.setups.given import Given
 from sequencer.shelf import Shelf
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -124,9 +126,9 @@ def main(count: int, runs: int) -> int:
         path = Path(folder, "settings.sqlite")
         fill(path, count, [entry for entry in entries if entry is not None])
 
-        def shelved() -> Shelf:
-            with Store(path, lambda: "now", check=False) as store:
-                return store.shelf(shop.known_as, job.unit)
+        def opened() -> Given:
+            """Settings, scales, and what else was found of the saw, its kerfs among it."""
+            return given_with_saved(str(path), [job], shop)[0]
 
         single = Path(folder, "single.sqlite")
         fill(single, 1, [entry for entry in entries if entry is not None])
@@ -144,7 +146,7 @@ def main(count: int, runs: int) -> int:
             clocked("whole plan, no store", None)
             clocked("... one setting", replace(one, remembered={}))
             watch = Watch()
-            shelf = watch.timed("open the file", shelved)()
+            shelf = watch.timed("open the file", opened)().saved
             with watched(watch):
                 again = clocked("... all of them", shelf)
             for what, seconds in watch.spent.items():
