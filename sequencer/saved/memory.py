@@ -6,14 +6,15 @@ whoever writes another knows better. Minutes stand in only where the file states
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from statistics import median
 
 from sequencer.facts import Fact, Length, commands, shops
 from sequencer.facts.model import Value
-from sequencer.job.schema import Cutter, Minutes, Shop
+from sequencer.job.identity import same, whole
+from sequencer.job.schema import Cutter, Job, Minutes, Shop
 from sequencer.lengths import Unit, convert
 from sequencer.saved.evidence import TIME, Noted
 from sequencer.saved.kerfs import Kerf
@@ -102,6 +103,25 @@ def as_known(
         cutters.append(replace(cutter, kerf=kerf))
     shop = replace(shop, cutters=tuple(cutters))
     return _with_minutes(shop, typical(timed(noted))), tuple(says)
+
+
+def of_job(noted: Iterable[Noted], jobs: Sequence[Job]) -> tuple[Noted, ...]:
+    """What was found of these very jobs, in its order."""
+    own = whole(jobs)
+    return tuple(each for each in noted if same(each.belongs, own))
+
+
+def thickness_of(noted: Iterable[Noted], jobs: Sequence[Job]) -> Mapping[Fraction, Noted]:
+    """By the thickness that the jobs state, the last measuring of their own boards that began
+    there. Those of another job are other boards."""
+    unit = jobs[0].unit
+    found: dict[Fraction, Noted] = {}
+    now = {door.thickness: door.thickness for job in jobs for door in job.doors}
+    for each in of_job(noted, jobs):
+        for stated, thick in now.items():
+            if each.what == "thickness" and convert(each.planned, each.unit, unit) == thick:
+                now[stated], found[stated] = convert(each.value, each.unit, unit), each
+    return found
 
 
 def _by_cuts(cutter: Cutter, kerf: Kerf, unit: Unit) -> Fact:

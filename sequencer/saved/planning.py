@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from sequencer.errors import SurroundingsError, UsageError
-from sequencer.facts import Fact, Kind, commands
+from sequencer.facts import Fact, Kind, Length, commands
 from sequencer.saved.command import length_of, open_store
 from sequencer.wording.helps import help_text
 
@@ -34,11 +34,16 @@ Trouble = list[tuple[Fact, ...]]
 """What went wrong with the saved settings: of each, what happened, then what to do."""
 
 
-def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple[Given, Trouble]:
+def given_with_saved(
+    file: str | None, jobs: Sequence[Job], shop: Shop, follows: str = ""
+) -> tuple[Given, Trouble]:
     """Jobs and shop to be planned with what was saved of this saw, and a list that fills with what
     goes wrong there, now or while planning: a plan is made without it sooner than not at all. A
-    file that was named has to be there."""
-    from sequencer.saved.memory import as_known
+    file that was named has to be there. What was found of the boards under `follows`, the name of
+    a file of events, is left out: it goes on from what that says itself."""
+    from sequencer.lengths import convert
+    from sequencer.measured import Measured
+    from sequencer.saved.memory import as_known, thickness_of
     from sequencer.setups.given import Given
 
     unit = jobs[0].unit
@@ -47,7 +52,26 @@ def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple
     trouble += [(each, _ADVISED.get(each.kind, commands.WRITE_KERF)()) for each in says]
     if shelf is not None:
         shelf = shelf.trusting([str(each.given["cutter"]) for each in says])
-    return Given.of(jobs, shop, saved=shelf), trouble
+    others = (n for n in found.noted if not follows or not n.uid.startswith(f"{follows}/"))
+    thick = thickness_of(others, jobs)
+    for stated, seen in thick.items():
+        measured = convert(seen.value, seen.unit, unit)
+        told = commands.THICKNESS_AS_MEASURED(
+            thickness=Length(measured, unit),
+            stated=Length(stated, unit),
+            job=seen.job,
+            date=seen.at[:10],
+        )
+        trouble.append((told, commands.OTHER_BOARDS(name=f"n{seen.number}")))
+    known = {stated: convert(seen.value, seen.unit, unit) for stated, seen in thick.items()}
+    return Given.of(jobs, shop, Measured(thickness=known), shelf), trouble
+
+
+def found_of(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple[Noted, ...]:
+    """What else was found of these very jobs where they were followed."""
+    from sequencer.saved.memory import of_job
+
+    return of_job(_shelf(file, owner_of(shop), jobs[0].unit, ())[2].noted, jobs)
 
 
 def owner_of(shop: Shop) -> Owner:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Protocol
 
 from sequencer.facts import Fact
+from sequencer.job.identity import whole
 from sequencer.plan import SCRAP_STEPS, Checkpoint, Plan
 from sequencer.saved.evidence import TIME, Noted, Reading
 from sequencer.saw.fittings import timed_as
@@ -95,11 +96,13 @@ def learned(state: State) -> dict[str, Reading | Noted]:
                     found[each.uid] = each
     shop, unit_ = state.plan.shop, state.plan.unit
     saw, job = shop.known_as or shop.name, ", ".join(state.plan.jobs)
+    belongs = whole(state.base.given.jobs)
     for n, (event, at, seen) in enumerate(state.found):
         uid = f"{event}/{n}"
         found[uid] = Noted(
-            uid, str(at), job, saw, seen.what, seen.name, seen.planned, seen.measured, unit_
-        )
+            uid, str(at), job, saw, seen.what, seen.name, seen.planned, seen.measured, unit_,
+            belongs,
+        )  # fmt: skip
     for n, took in enumerate(state.times):
         planned = sum((minutes for _, minutes in took.what), Fraction(0))
         for name, minutes in took.what:

@@ -80,6 +80,7 @@ def record_plan(
         orders=_orders([leaf for leaf in leaves if leaf.door.mark in whole], jobs[0].unit),
         again=tuple(part.mark for part in parts if part.door not in whole),
         reused=_reused(framed),
+        thickness={str(stated): is_ for stated, is_ in given.measured.thickness.items()},
         scales=framed.reuse.scales,
     )
 

@@ -110,6 +110,11 @@ TEXTS: Table = {
         "write the kerf in the shop file, and count under sharpened that it was; else measure the "
         "kerf in scrap"
     ),
+    commands.THICKNESS_AS_MEASURED: _(
+        "boards {thickness:decimal} thick as measured in {job} on {date}, in place of "
+        "{stated:decimal} in the job file"
+    ),
+    commands.OTHER_BOARDS: _("if these are other boards: sequencer setups forget {name}"),
     commands.WRITE_KERF: _(
         "write it in the shop file; sequencer setups readings shows it, and forget takes it out"
     ),
@@ -122,6 +127,7 @@ TEXTS: Table = {
     ),
     commands.AS_FOLLOWED: _("as it was followed at the saw: {file}"),
     commands.MATES_HAVE: _("{what}: {measured:decimal} as measured, in place of {planned:decimal}"),
+    commands.AS_FOUND: _("as it was measured at the saw in {job}, last on {date}"),
     commands.METHODS_AS_IN: _("methods as in {file}"),
     commands.OTHER_UNIT: _("{file} is in {its}, the job in {own}"),
     commands.WRITE_SLOT: _("{text}: write the slot's width as planned, =, and as cut: 1/4=0.252"),

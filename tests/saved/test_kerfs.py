@@ -180,7 +180,14 @@ def test_one_slip_of_a_caliper_moves_little(slip: float, count: int, seed: int) 
     assert abs(after.kerf - before.kerf) <= Fraction(near[2]) + Fraction(1, 1000)
 
 
-@pytest.mark.parametrize("example", ["china-cabinet", "spice-cupboard", "linen-press"])
+@pytest.mark.parametrize(
+    "example",
+    [
+        "spice-cupboard",
+        pytest.param("china-cabinet", marks=pytest.mark.large),
+        pytest.param("linen-press", marks=pytest.mark.large),
+    ],
+)
 def test_walls_answer_to_the_kerf_as_plans_with_two_blades_have_it(example: str) -> None:
     """The same doors with another blade: where the guide gives way by as much as the kerf grew, the
     far side makes what is measured; where it stays, the near side does."""

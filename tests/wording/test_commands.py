@@ -180,6 +180,16 @@ SAID: list[tuple[Fact, str]] = [
         ),
     ),
     (
+        c.THICKNESS_AS_MEASURED(
+            thickness=inch("0.742"), stated=inch("3/4"), job="hutch", date="2025-11-25"
+        ),
+        (
+            "boards 0.742″ thick as measured in hutch on 2025-11-25, in place of 0.750″ in the job "
+            "file"
+        ),
+    ),
+    (c.OTHER_BOARDS(name="n7"), "if these are other boards: sequencer setups forget n7"),
+    (
         c.WRITE_KERF(),
         "write it in the shop file; sequencer setups readings shows it, and forget takes it out",
     ),
@@ -199,6 +209,10 @@ SAID: list[tuple[Fact, str]] = [
     (
         c.MATES_HAVE(what="measured.slot", planned=inch("1/4"), measured=inch("0.253")),
         "slot: 0.253″ as measured, in place of 0.250″",
+    ),
+    (
+        c.AS_FOUND(job="hutch", date="2025-11-25"),
+        "as it was measured at the saw in hutch, last on 2025-11-25",
     ),
     (c.METHODS_AS_IN(file="plan.json"), "methods as in plan.json"),
     (
