@@ -38,7 +38,8 @@ def test_the_card_of_one_check_cut_is_not_called_a_test_cut(saws: tuple[Keeping,
     assert second.card.step is not None
     assert second.card.step.kind == "check cut"
     shown = view.cards(second.state)["cards"]
-    tests = {card.key: card.step.kind for card in second.state.cards if card.kind == "test"}
+    steps = [(card.key, card.step) for card in second.state.cards if card.kind == "test"]
+    tests = {key: step.kind for key, step in steps if step is not None}
     titles = {each["k"]: each["title"].lower() for each in shown if each["k"] in tests}
     assert {"check cut", "test cut"} == set(tests.values())
     assert all(tests[key] in title for key, title in titles.items())

@@ -139,9 +139,9 @@ def test_minutes_come_first_combined_and_as_typed(monkeypatch: pytest.MonkeyPatc
     found = suggest(GIVEN).found
     told_of = [(sorted(d.key for d, _ in one.changes), one.minutes, one.setups) for one in found]
     assert told_of == [
-        (["rails.bottom", "rails.top"], 13, 3),
-        (["rails.top"], 7, 0),
-        (["rails.bottom"], 2, 3),
+        (["rails.bottom", "rails.top"], Fraction(13), 3),
+        (["rails.top"], Fraction(7), 0),
+        (["rails.bottom"], Fraction(2), 3),
     ]
     values = {d.key: value for one in found for d, value in one.changes}
     assert values == {"rails.top": Fraction("2.309"), "rails.bottom": WIDE}
