@@ -111,6 +111,8 @@ TO_NEAR = frozenset({
 """Read from the guide to the kerf's near side."""
 TO_FAR = frozenset({What.REBATE_WIDTH, What.TO_SHOULDER})
 """To its far side."""
+DEEPENED = frozenset({What.CHANNEL_DEPTH, What.SHOULDER_DEPTH, What.EDGE_SHOULDER_DEPTH})
+"""Depths of one cut: where one is too little, the same piece is cut again, deeper."""
 BETWEEN = {What.CHANNEL_WIDTH: What.TO_CHANNEL, What.HOUSING_WIDTH: What.TO_HOUSING}
 """What is measured between two settings, from the near wall of the first to the far wall of the
 other, and by which check the first is known."""

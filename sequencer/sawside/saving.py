@@ -50,10 +50,15 @@ def passed(state: State) -> dict[str, tuple[Plan, Passed]]:
     rest may have been planned again since, with other numbers."""
     found: dict[str, tuple[Plan, Passed]] = {}
     for card in state.cards:
-        if card.step is None or card.setup is None or card.step.kind not in SCRAP_STEPS:
+        if card.step is None or card.setup is None:
+            continue
+        looked = any(point.looked_at for point in card.points)
+        if card.step.kind not in SCRAP_STEPS and not looked:
             continue
         plan = state.tried_by.get(card.key, state.plan)
-        done = all(state.units.get((card.key, unit.name)) == "done" for unit in card.units)
+        # A look is good once it was read, however many pieces are still to be cut.
+        units = [unit for unit in card.units if unit.point is not None or not looked]
+        done = all(state.units.get((card.key, unit.name)) == "done" for unit in units)
         if done and card.points and card.setup in plan.setups:
             found[card.key] = plan, _passed(card, state, plan)
     return found

@@ -30,6 +30,19 @@ NEWS = 6
 
 FARTHEST_OFF = Datum(Fraction(1, 4), Fraction(6), "ours: no scale is off by more; the shop file is")
 
+LOOK = Fraction(1, 2)
+"""Of a check cut's minutes: what it takes to measure the first piece, without cutting scrap; ours.
+"""
+
+LEAST_KNOWN = 3
+"""Readings of a scale below which nothing is left to a look at the first piece; ours."""
+
+MOST_SPOILED, MOST_AGAIN = 1 / 200, 1 / 40
+"""Chances of too deep and of not deep enough, beyond which scrap is cut in any case; ours."""
+
+SPOILED = Fraction(30)
+"""Minutes that a piece costs which was cut too deep: wood, settings, all cuts anew; ours."""
+
 Named = tuple[str, str]
 """A knob and a value of it, as the ordering problem names them."""
 
@@ -77,6 +90,9 @@ class Want:
     span: Span
     tested: bool
     number: Fraction = Fraction(0)
+    look: bool = False
+    """Whether what is too little can be cut away on the piece itself, and no fit hangs on it: then
+    a look at the first piece may do."""
     by: dict[tuple[str, str], Fraction] = field(default_factory=dict)
 
     @property
@@ -85,7 +101,7 @@ class Want:
         low, high = self.span
         by = tuple((*on, kerf.numerator, kerf.denominator) for on, kerf in self.by.items())
         ends = (low.numerator, low.denominator, high.numerator, high.denominator)
-        return (*ends, self.tested, by)
+        return (*ends, self.tested, self.look, by)
 
     def narrow(self, span: Span, carrier: str, cutter: str, kerf: Fraction) -> None:
         if span != self.span:
@@ -183,7 +199,7 @@ def _looked_up(
 ) -> _LookedUp:
     match, doubted, other = _best(named[0], want, shelf, minutes)
     scales: dict[Key, Scale] = {}
-    known = _known(named, want, match, shelf, steps, scales)
+    known = _known(named, want, match, shelf, steps, scales, minutes)
     takes = Fraction(0) if known is None else _minutes(known, want, match, minutes)
     return _LookedUp(match, doubted, other, known, takes, scales)
 
@@ -195,6 +211,7 @@ def _known(
     shelf: Shelf,
     steps: Mapping[str, Fraction],
     scales: dict[Key, Scale],
+    minutes: Minutes,
 ) -> Known | None:
     """What is known of where to set a value: its own history before the rest of its scale."""
     knob, number = named[0], want.number
@@ -217,6 +234,7 @@ def _known(
             off = mark - number  # as good, and a mark
         low, high = want.span
         chance = scale.passes(low, number, high) if want.tested else None
+        look = want.look and scale.count >= LEAST_KNOWN and _looks_do(scale, want, minutes)
         return Known(
             knob,
             "scale" if match is None else "saved",
@@ -225,10 +243,24 @@ def _known(
             scale.count,
             scale.spread,
             None if chance is None else Fraction(round(100 * chance), 100),
+            look,
         )
     if match is None:
         return None
     return Known(knob, "saved", match.off(number), match.saved.number)
+
+
+def _looks_do(scale: Scale, want: Want, minutes: Minutes) -> bool:
+    """Deming's rule (Out of the Crisis, ch. 15): where the chance of a miss times what it costs is
+    less than the check, only the piece itself is looked at. Too little costs dialling in, on the
+    piece as on scrap; too much spoils the piece."""
+    low, high = want.span
+    little, much = scale.beyond(low, want.number, high)
+    if much > MOST_SPOILED or little > MOST_AGAIN:
+        return False
+    cut, again = float(minutes.check_cut), float(minutes.test_cut)
+    looked = float(LOOK) * cut + little * again + much * float(SPOILED)
+    return looked < cut + (little + much) * again
 
 
 def _minutes(known: Known, want: Want, match: Match | None, minutes: Minutes) -> Fraction:
@@ -238,6 +270,8 @@ def _minutes(known: Known, want: Want, match: Match | None, minutes: Minutes) ->
     if not want.tested or known.chance is None:
         return anew if match is None else match.minutes
     once = anew + minutes.check_cut if match is None else match.minutes
+    if known.look:
+        return min(once - (1 - LOOK) * minutes.check_cut, anew + minutes.test_cut)
     again = ceil(4 * (1 - known.chance) * minutes.test_cut) * Fraction(1, 4)
     return min(once + again, anew + minutes.test_cut)
 

@@ -83,8 +83,10 @@ class Known:
     def _made(self, check: Checkpoint) -> list[Made]:
         if check.scrap is not None:
             return self.floor.on_scrap.get((check.at_step, check.scrap), [])
-        cut = (self.floor.cut_off[mark] for mark in check.marks if mark in self.floor.cut_off)
-        return [made for made in cut if made.step.number == check.at_step][:1]
+        cut = [self.floor.cut_off[mark] for mark in check.marks if mark in self.floor.cut_off]
+        passes = (made for mark in check.marks for made in self.floor.passes.get(mark, ()))
+        # A length is looked at where the piece comes off, what else is, at its first pass.
+        return [made for made in (*cut, *passes) if made.step.number == check.at_step][:1]
 
     def measure(self, check: Checkpoint, made: list[Made]) -> Form | None:
         """How far what is measured is off; `None` where it is not known how it hangs together."""
