@@ -19,6 +19,7 @@ from sequencer.lengths import Unit
 from sequencer.plan import Known, Span
 from sequencer.saw.fittings import timed_as
 from sequencer.scales import Scale
+from sequencer.setups.looks import LOOK, looks_do
 from sequencer.shelf import Key, Saved, Shelf
 from sequencer.trade.fits import Datum
 
@@ -29,19 +30,6 @@ NEWS = 6
 """Readings after a knock for which it is told; ours."""
 
 FARTHEST_OFF = Datum(Fraction(1, 4), Fraction(6), "ours: no scale is off by more; the shop file is")
-
-LOOK = Fraction(1, 2)
-"""Of a check cut's minutes: what it takes to measure the first piece, without cutting scrap; ours.
-"""
-
-LEAST_KNOWN = 3
-"""Readings of a scale below which nothing is left to a look at the first piece; ours."""
-
-MOST_SPOILED, MOST_AGAIN = 1 / 200, 1 / 40
-"""Chances of too deep and of not deep enough, beyond which scrap is cut in any case; ours."""
-
-SPOILED = Fraction(30)
-"""Minutes that a piece costs which was cut too deep: wood, settings, all cuts anew; ours."""
 
 Named = tuple[str, str]
 """A knob and a value of it, as the ordering problem names them."""
@@ -234,7 +222,7 @@ def _known(
             off = mark - number  # as good, and a mark
         low, high = want.span
         chance = scale.passes(low, number, high) if want.tested else None
-        look = want.look and scale.count >= LEAST_KNOWN and _looks_do(scale, want, minutes)
+        look = want.look and looks_do(scale, want.span, number, minutes)
         return Known(
             knob,
             "scale" if match is None else "saved",
@@ -248,19 +236,6 @@ def _known(
     if match is None:
         return None
     return Known(knob, "saved", match.off(number), match.saved.number)
-
-
-def _looks_do(scale: Scale, want: Want, minutes: Minutes) -> bool:
-    """Deming's rule (Out of the Crisis, ch. 15): where the chance of a miss times what it costs is
-    less than the check, only the piece itself is looked at. Too little costs dialling in, on the
-    piece as on scrap; too much spoils the piece."""
-    low, high = want.span
-    little, much = scale.beyond(low, want.number, high)
-    if much > MOST_SPOILED or little > MOST_AGAIN:
-        return False
-    cut, again = float(minutes.check_cut), float(minutes.test_cut)
-    looked = float(LOOK) * cut + little * again + much * float(SPOILED)
-    return looked < cut + (little + much) * again
 
 
 def _minutes(known: Known, want: Want, match: Match | None, minutes: Minutes) -> Fraction:

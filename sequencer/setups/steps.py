@@ -123,7 +123,7 @@ class _Writer:
         number = self._add(setup.number, operation, operation.cuts, alone=looks)
         for test in tests if looks else ():
             self.untried.discard(tested_knob(test, setting, self.shop))
-            self._note(self._look(test, number, setup.number, setting, operation.mark))
+            self._note(self._look(operation, test, number))
         for check in operation.checks:
             knob = guide_knob(setting, self.shop)
             if check.knob is not None and knob in self.unmeasured:
@@ -304,13 +304,16 @@ class _Writer:
         found = [known.get((knob, self.state[knob])) for knob in named]
         return all(each is not None and each.look for each in found)
 
-    def _look(
-        self, test: ScrapTest, step: int, setup: int, setting: Setting, mark: str
-    ) -> Checkpoint:
-        """The same check on the first piece, before the next is cut; its test piece is left for
+    def _look(self, operation: Operation, test: ScrapTest, step: int) -> Checkpoint:
+        """The same check on the first piece, before the next is cut; a test piece is left uncut for
         whoever has to dial in after all."""
-        point = self._point(test, step, step, setup, tested_knob(test, setting, self.shop))
-        return replace(point, marks=(mark,), feel=feels.FIRST_PIECE(spare=test.scrap))
+        setting = operation.setting
+        assert setting is not None
+        cuts, trial = _on_scrap(operation, test.scrap), self.work.trials[operation.id]
+        spare = self.pieces.take(test.scrap, trial, setting, cuts)
+        knob = tested_knob(test, setting, self.shop)
+        point = self._point(test, step, step, self.setups[-1].number, knob)
+        return replace(point, marks=(operation.mark,), feel=feels.FIRST_PIECE(spare=spare))
 
     def _test(self, operation: Operation, tests: Sequence[ScrapTest]) -> None:
         setting = operation.setting

@@ -26,8 +26,7 @@ from sequencer.proof import prove
 from sequencer.saved.evidence import Reading
 from sequencer.saved.store import Store
 from sequencer.scales import Scale
-from sequencer.setups import reuse
-from sequencer.setups.reuse import LOOK, SPOILED, Want
+from sequencer.setups.looks import LEAST_KNOWN, LOOK, MOST_AGAIN, MOST_SPOILED, SPOILED, looks_do
 from sequencer.sheets import html
 from sequencer.shelf import Shelf
 from sequencer.trade import fits
@@ -75,6 +74,9 @@ def test_a_depth_that_is_known_is_looked_at_on_the_first_piece(made: Plan) -> No
     # Its test piece is cut along and is told to be for this setup, as a spare.
     (spare,) = [scrap for scrap in made.scrap if scrap.mark == look.stands_by]
     assert look.setup in spare.serves
+    assert spare.mark not in {
+        cut.mark for s in made.steps if s.kind in SCRAP_STEPS for cut in s.cuts
+    }
     assert look.feel == feels.FIRST_PIECE(spare=spare.mark)
     assert from_json(to_json(made)) == made
 
@@ -85,7 +87,7 @@ def test_the_sheet_says_what_to_do_and_takes_fewer_minutes(made: Plan) -> None:
     assert "cut the first piece, measure it, then go on" in page
     assert "a look at the first piece in place of a cut on scrap" in page
     unknown = plan([JOB], SHOP)
-    checked = made_with(scale(count=reuse.LEAST_KNOWN - 1))
+    checked = made_with(scale(count=LEAST_KNOWN - 1))
     assert not looks(checked)
     times = SHOP.minutes
     cost = made.setups[(look.setup or 0) - 1].minutes
@@ -123,17 +125,17 @@ def test_the_rule_is_what_is_expected_to_be_cheaper(
 ) -> None:
     """Against the expected minutes of either way, by the standard library's normal distribution."""
     known = replace(scale(count=count), spread=Fraction(spread, 10_000))
-    want = Want((1 - Fraction(little, 500), 1 + Fraction(much, 500)), True, Fraction(1), True)
+    span = (1 - Fraction(little, 500), 1 + Fraction(much, 500))
     minutes = replace(SHOP.minutes, check_cut=Fraction(cut, 4), test_cut=Fraction(again, 4))
     stands = NormalDist(1, known.sigma)
-    shallow, deep = stands.cdf(float(want.span[0])), 1 - stands.cdf(float(want.span[1]))
+    shallow, deep = stands.cdf(float(span[0])), 1 - stands.cdf(float(span[1]))
     look = float(LOOK * minutes.check_cut) + shallow * float(minutes.test_cut)
     look += deep * float(SPOILED)
     check = float(minutes.check_cut) + (shallow + deep) * float(minutes.test_cut)
     assume(abs(look - check) > 1e-6)
-    assume(min(abs(deep - reuse.MOST_SPOILED), abs(shallow - reuse.MOST_AGAIN)) > 1e-9)
-    wanted = look < check and deep <= reuse.MOST_SPOILED and shallow <= reuse.MOST_AGAIN
-    assert reuse._looks_do(known, want, minutes) == wanted
+    assume(min(abs(deep - MOST_SPOILED), abs(shallow - MOST_AGAIN)) > 1e-9)
+    wanted = look < check and deep <= MOST_SPOILED and shallow <= MOST_AGAIN
+    assert looks_do(known, span, Fraction(1), minutes) == wanted
 
 
 def _known_otherwise(made: Plan, **changed: object) -> Plan:

@@ -165,9 +165,9 @@ def test_a_change_is_asked_about(path: Path) -> None:
     assert told(path)[1] == [["command.kerf-changed", "command.count-sharpening"]]
 
 
-@given(st.floats(-0.015, 0.015), st.integers(4, 20), st.integers(0, 100))
+@given(st.floats(-0.03, 0.03), st.integers(4, 20), st.integers(0, 100))
 def test_one_slip_of_a_caliper_moves_little(slip: float, count: int, seed: int) -> None:
-    """Against the plain middle of the others."""
+    """However far it is off, the middle stays among the others."""
     chance = Random(seed)
     true = [0.125 + chance.gauss(0, 0.002) for _ in range(count)]
     seen = [kerfs.Told(f"{n:02d}", "job", kerf) for n, kerf in enumerate(true)]
@@ -176,8 +176,8 @@ def test_one_slip_of_a_caliper_moves_little(slip: float, count: int, seed: int) 
     after = kerfs.fit(seen, "in")
     assert before is not None
     assert after is not None
-    near = sorted(abs(kerf - float(before.kerf)) for kerf in true)
-    assert abs(after.kerf - before.kerf) <= Fraction(near[2]) + Fraction(1, 1000)
+    fine = 0.0005
+    assert min(true) - fine <= float(after.kerf) <= max(true) + fine
 
 
 @pytest.mark.parametrize(
