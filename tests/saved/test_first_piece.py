@@ -106,9 +106,19 @@ def test_the_sheet_says_what_to_do_and_takes_fewer_minutes(made: Plan) -> None:
     ("known", "shop"),
     [
         pytest.param(scale(spread="0.006"), OWN, id="it scatters"),
-        pytest.param(scale(count=2), OWN, id="read too seldom"),
-        pytest.param(scale(), OWN + "[minutes]\ncheck_cut = 0\n", id="a check costs nothing"),
-        pytest.param(scale(), OWN + "[tools]\ncaliper = false\n", id="nothing to measure it with"),
+        pytest.param(scale(count=2), OWN, id="read too seldom", marks=pytest.mark.large),
+        pytest.param(
+            scale(),
+            OWN + "[minutes]\ncheck_cut = 0\n",
+            id="a check costs nothing",
+            marks=pytest.mark.large,
+        ),
+        pytest.param(
+            scale(),
+            OWN + "[tools]\ncaliper = false\n",
+            id="nothing to measure it with",
+            marks=pytest.mark.large,
+        ),
         pytest.param(scale("jig", "0.0001", 40), OWN, id="a fit hangs on it"),
     ],
 )
@@ -228,31 +238,20 @@ def saw(settings: Path, tmp_path: Path) -> Keeping:
     return saw
 
 
-def test_what_is_not_deep_enough_is_cut_again_and_the_setting_is_kept(saw: Keeping) -> None:
+def test_what_is_not_deep_enough_is_cut_again_and_what_is_too_deep_is_spoiled(
+    saw: Keeping,
+) -> None:
     card = saw.card
     (point,) = card.points
     assert card.kind == "work"
     assert [unit.point for unit in card.units[:3]] == [None, 0, None]
-    shallow = point.low - fits.OVERLAP.of("in")
+    shallow, deep = point.low - fits.OVERLAP.of("in"), point.high + fits.DEPTH_BAND.of("in")
     said = saw.read(exact(shallow, saw.state))
-    assert "answer.cut-deeper(mark=" in said
+    assert f"answer.cut-deeper(mark={point.marks[0]})" in said
     assert saw.card == card
     assert saw.unit.point == 0  # it is measured again before the next piece is cut
     refused = saw.send(kind="tick", card=card.key, unit=card.units[2].name)
     assert not refused.kept
-    said = saw.read(saw.wanted())
-    assert "answer.kept" in said
-    with Store(saw.settings, lambda: "now") as store:
-        (kept,) = [e for e in store.entries() if e.carrier == card.setup.carrier][-1:]  # type: ignore[union-attr]
-    (height,) = [knob for knob in kept.knobs if knob.knob == "height"]
-    assert height.measured == point.target
-    saw.finish()
-
-
-def test_what_is_too_deep_is_spoiled_and_made_again(saw: Keeping) -> None:
-    card = saw.card
-    (point,) = card.points
-    deep = point.high + fits.DEPTH_BAND.of("in")
     said = saw.read(exact(deep, saw.state))
     assert f"answer.too-deep(mark={point.marks[0]}" in said
     assert saw.unit.point == 0
@@ -261,5 +260,13 @@ def test_what_is_too_deep_is_spoiled_and_made_again(saw: Keeping) -> None:
     assert (saw.card.key, saw.unit.of) == (card.key, card.units[2].of)
     saw.tick()
     assert saw.unit.point == 0
+    # Once it is good the setting is kept, as one that was dialled in on scrap.
+    said = saw.read(saw.wanted())
+    assert "answer.kept" in said
+    assert card.setup is not None
+    with Store(saw.settings, lambda: "now") as store:
+        (kept,) = [e for e in store.entries() if e.carrier == card.setup.carrier][-1:]
+    (height,) = [knob for knob in kept.knobs if knob.knob == "height"]
+    assert height.measured == point.target
     saw.finish()
     assert saw.state.plan.proven

@@ -94,7 +94,8 @@ def test_a_slot_left_open_is_drawn_to_a_block_at_hand() -> None:
     assert made.proven
 
 
-@pytest.mark.parametrize("key", ["groove", pytest.param("joint", marks=pytest.mark.large)])
+@pytest.mark.large
+@pytest.mark.parametrize("key", ["groove", "joint"])
 def test_a_range_goes_to_a_block_at_equal_minutes(
     key: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -113,6 +113,7 @@ def test_it_is_seen_and_forgotten(
     assert (given.measured.thickness, trouble) == ({}, [])
 
 
+@pytest.mark.large
 def test_whoever_follows_such_a_plan_goes_on_from_it(settings: Path, tmp_path: Path) -> None:
     """The next follower of the job begins with the boards as they are; what its own file of events
     found of them is not taken a second time."""
