@@ -220,6 +220,14 @@ def test_walls_answer_to_the_kerf_as_plans_with_two_blades_have_it(example: str)
     assert any(what in BETWEEN for what, _, _ in seen["0.125"]) or example == "none"
 
 
+def test_a_rule_tells_no_kerf(path: Path) -> None:
+    saw = Sawing(5, 0.121)
+    with Store(path, lambda: "now") as store:
+        for n in range(4):
+            store.note(replace(each, tool="rule") for each in saw.job(n))
+        assert store.kerf("s", "thin", 0, "in") is None
+
+
 def test_a_setting_with_a_name_of_its_own_is_passed_over(path: Path) -> None:
     saw = Sawing(4, 0.121)
     (first, *_) = saw.job(0)
