@@ -8,6 +8,7 @@ that can come near the best.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -15,15 +16,16 @@ from itertools import product
 
 from sequencer import ordering
 from sequencer.errors import Refusal
-from sequencer.job.free import Dimension, open_slots, place_of, with_values
-from sequencer.joints import JOINTS
+from sequencer.job.free import Dimension, place_of, with_values
+from sequencer.job.schema import Shop
 from sequencer.methods import Choices
 from sequencer.operations import Work
 from sequencer.passes import widest
 from sequencer.plan import Chosen
 from sequencer.setups.choose import Contest
-from sequencer.setups.given import Given
+from sequencer.setups.given import Candidate, Given
 from sequencer.setups.merges import Piece, between
+from sequencer.setups.needs import deck, rides, tested_knob
 from sequencer.shelf import Shelf
 from sequencer.trade import fits
 
@@ -52,10 +54,12 @@ class Cost:
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """Values of all dimensions, in their order, and what they cost."""
+    """Values of all dimensions, in their order, what they cost, and how many of the settings that
+    are dialled in are given then: by what worked before, or by a block at hand."""
 
     values: tuple[Fraction, ...]
     cost: Cost
+    given: int = 0
 
 
 @dataclass(slots=True)
@@ -65,15 +69,21 @@ class Freedom:
 
     given: Given
     methods: tuple[Choices, ...] | None = None
-    _costs: dict[tuple[tuple[Dimension, Fraction], ...], Cost | None] = field(default_factory=dict)
+    _tried: dict[tuple[tuple[Dimension, Fraction], ...], Tried | None] = field(default_factory=dict)
 
     def cost(self, chosen: Sequence[tuple[Dimension, Fraction]]) -> Cost | None:
         """What the batch costs with these values; `None` where it cannot be made with them."""
+        tried = self.tried(chosen)
+        return None if tried is None else tried.cost
+
+    def tried(self, chosen: Sequence[tuple[Dimension, Fraction]]) -> Tried | None:
+        """The same, with how many settings are given."""
         key = tuple(chosen)
-        if key not in self._costs:
+        if key not in self._tried:
             contest = self._contest(key)
-            self._costs[key] = None if contest is None else _least(contest)
-        return self._costs[key]
+            values = tuple(value for _, value in key)
+            self._tried[key] = None if contest is None else _least(contest, values)
+        return self._tried[key]
 
     def narrow(self, dimensions: Sequence[Dimension]) -> None:
         """Look from now on only at the settings of methods that come near the best with all
@@ -83,10 +93,12 @@ class Freedom:
         points = [tuple((d, d.low + (d.high - d.low) * part) for d in dimensions) for part in parts]
         for chosen in dict.fromkeys(points):
             contest = self._contest(chosen)
-            cost = self._costs[chosen] = None if contest is None else _least(contest)
-            if contest is not None and cost is not None:
+            values = tuple(value for _, value in chosen)
+            tried = None if contest is None else _least(contest, values)
+            self._tried[chosen] = tried
+            if contest is not None and tried is not None:
                 compared = zip(contest.choices, contest.methods(0), strict=True)
-                spare = cost.minutes + SPARE_MINUTES
+                spare = tried.cost.minutes + SPARE_MINUTES
                 near |= {choices: None for choices, method in compared if method.minutes <= spare}
         self.methods = tuple(near) or None
 
@@ -120,13 +132,22 @@ class Freedom:
                 found[value] = min(guesses, default=Fraction(0))
         return tuple(self._likeliest(found)[:most])
 
-    def meeting_saved(self, dimension: Dimension) -> tuple[Fraction, ...]:
-        """Values at which a setting falls together with a saved one, nearest to its own first."""
-        shelf = self.given.saved or Shelf()
-        pieces = (piece for lot in self._lots(dimension, ()) for piece in lot)
-        found = {value for piece in pieces for value in piece.saved(shelf)}
+    def meeting_given(self, dimension: Dimension) -> tuple[Fraction, ...]:
+        """Values at which settings fall together with saved ones or with blocks at hand: where
+        most do first, of these the nearest to its own."""
+        found: dict[Fraction, int] = {}
+        for lot in self._lots(dimension, ()):
+            met = Counter(value for piece in lot for value in self._given_in(piece))
+            for value, settings in met.items():
+                found[value] = max(settings, found.get(value, 0))
         own = dimension.value
-        return tuple(sorted(found - {own}, key=lambda value: (abs(value - own), value)))
+        found.pop(own, None)
+        return tuple(sorted(found, key=lambda value: (-found[value], abs(value - own), value)))
+
+    def _given_in(self, piece: Piece) -> Iterator[Fraction]:
+        """Values at which a setting of the piece is given by a saved one, or by a block."""
+        yield from piece.saved(self.given.saved or Shelf())
+        yield from piece.at_blocks(self.given.shop)
 
     def _lots(
         self, dimension: Dimension, others: Sequence[tuple[Dimension, Fraction]]
@@ -166,7 +187,7 @@ class Freedom:
 
     def ranked(self, dimensions: Sequence[Dimension]) -> tuple[Tried, ...]:
         """All that was tried for the free dimensions, the best first: fewest minutes, fewest
-        setups, values on the scale, nearest to the middles of their ranges."""
+        setups, most settings given, values on the scale, nearest to the middles of their ranges."""
         self.narrow(dimensions)
         lists = [self.values(dimension) for dimension in dimensions]
         size = 1
@@ -176,9 +197,9 @@ class Freedom:
 
         def attempt(values: tuple[Fraction, ...]) -> None:
             if values not in tried:
-                cost = self.cost(tuple(zip(dimensions, values, strict=True)))
-                if cost is not None:
-                    tried[values] = Tried(values, cost)
+                found = self.tried(tuple(zip(dimensions, values, strict=True)))
+                if found is not None:
+                    tried[values] = found
 
         if size <= MOST_TOGETHER:
             for values in product(*lists):
@@ -223,7 +244,7 @@ class Freedom:
         pairs = list(zip(dimensions, tried.values, strict=True))
         off_scale = sum(value % self.given.shop.graduation != 0 for _, value in pairs)
         away = sum((abs(2 * value - d.low - d.high) for d, value in pairs), Fraction(0))
-        return (tried.cost, off_scale, away, tried.values)
+        return (tried.cost, -tried.given, off_scale, away, tried.values)
 
     def _contest(self, chosen: Sequence[tuple[Dimension, Fraction]]) -> Contest | None:
         jobs = with_values(self.given.jobs, chosen)
@@ -258,6 +279,8 @@ class Freedom:
             for piece in lot:
                 found = {**dict.fromkeys(piece.crossings(), False), **found}
                 found |= dict.fromkeys(piece.saved(shelf), True)
+                blocks = piece.at_blocks(self.given.shop)
+                found = {**dict.fromkeys(blocks, False), **found}
         if dimension.key in _WIDTHS:
             overlap = fits.OVERLAP.of(self.given.jobs[0].unit)
             count = 1
@@ -268,79 +291,45 @@ class Freedom:
         return found
 
 
-def _least(contest: Contest) -> Cost | None:
+def _least(contest: Contest, values: tuple[Fraction, ...]) -> Tried | None:
     try:
         best = contest.cheapest()
     except Refusal:
         return None
     if best is None:
         return None
-    order = contest.orders[best]
-    problem = contest.candidate(best).problem
-    return Cost(order.minutes, ordering.check.recompute(problem, order.steps).setups)
+    return tried_as(contest.candidate(best), contest.orders[best], contest.given.shop, values)
 
 
-MOST_SLOTS = 4
-"""Widths of a slot left open that are ordered beside its own; ours."""
-
-MOST_OPERATIONS = 300
-"""Operations of a batch beyond which its slots are what they are: each width is a plan more; ours.
-"""
-
-OPEN_WINDOW = fits.Datum(
-    Fraction(1, 32), Fraction(4, 5), "ours: a slot is still about a third of the thickness"
-)
+def tried_as(
+    candidate: Candidate, order: ordering.Order, shop: Shop, values: tuple[Fraction, ...]
+) -> Tried:
+    """What an order of a candidate costs, and how many of its settings are given."""
+    setups = ordering.check.recompute(candidate.problem, order.steps).setups
+    return Tried(values, Cost(order.minutes, setups), _given(candidate, shop))
 
 
-def drawn_to_saved(given: Given) -> tuple[Given, tuple[Chosen, ...]]:
-    """What is given with slots that the jobs leave open drawn to what was dialled in before, where
-    that saves minutes, and what was chosen; unchanged where nothing is saved."""
-    shelf, dimensions = given.saved, open_slots(given.jobs)
-    if shelf is None or not shelf.shares or not dimensions or given.past is not None:
-        return given, ()
-    if len(given.work(given.open()[0])[1].operations) > MOST_OPERATIONS:
-        return given, ()
-    chosen: list[Chosen] = []
-    unit = given.jobs[0].unit
-    for empty in dimensions:
-        own = _slot_now(given, empty)
-        if own is None:
-            continue
-        window = OPEN_WINDOW.of(unit)
-        dimension = replace(empty, low=own - window, high=own + window, value=own)
-        freedom = Freedom(given)
-        now = freedom.cost(())
-        values = freedom.meeting_saved(dimension)[:MOST_SLOTS]
-        costs = {value: freedom.cost(((dimension, value),)) for value in values}
-        best = min(
-            ((cost, abs(value - own), value) for value, cost in costs.items() if cost is not None),
-            default=None,
-        )
-        if now is None or best is None or best[0].minutes >= now.minutes:
-            continue
-        given = replace(given, jobs=with_values(given.jobs, [(dimension, best[2])]))
-        chosen.append(
-            Chosen(
-                key=dimension.key,
-                place=place_of(dimension),
-                low=dimension.low,
-                high=dimension.high,
-                value=best[2],
-                others={str(own): now.minutes},
-            )
-        )
-    return given, tuple(chosen)
-
-
-def _slot_now(given: Given, dimension: Dimension) -> Fraction | None:
-    """How wide a slot left open is by itself; `None` where its joint has none."""
-    j, d = dimension.doors[0]
-    door, job = given.jobs[j].doors[d], given.jobs[j]
-    joint = JOINTS[door.joint.kind]
-    if not joint.slotted or door.slab is not None:
-        return None
-    try:
-        choices = given.open()[0]
-        return joint.size(door, given.cutter.kerf, job.unit, given.measured, choices).slot_width
-    except Refusal:
-        return None
+def _given(candidate: Candidate, shop: Shop) -> int:
+    """How many numbers that are dialled in are given by what worked before, or by a block."""
+    framed = candidate.framed
+    proven = {
+        (knob, framed.values[knob, text].number)
+        for (knob, text), known in framed.reuse.known.items()
+        if known.how != "scale"
+    }
+    if not proven and not shop.tools.blocks:
+        return 0
+    found: set[tuple[str, Fraction]] = set()
+    for operation in candidate.work.operations:
+        setting = operation.setting
+        for test in () if setting is None else setting.tests:
+            assert setting is not None
+            number = setting.depth[1] + deck(setting.carrier, shop)
+            if test.knob == "guide":
+                assert setting.guide is not None
+                number = setting.guide + rides(setting.carrier, shop)
+            named = (tested_knob(test, setting, shop), number)
+            block = test.knob == "guide" and setting.guide in shop.tools.blocks
+            if block or named in proven:
+                found.add(named)
+    return len(found)

@@ -64,7 +64,7 @@ def planned(given: Given) -> Plan:
     """
     free = free_dimensions(given.jobs)
     if not free:
-        return _drawn_to_saved(given)
+        return _drawn_to_given(given)
     from sequencer.free_values import Freedom  # most jobs leave nothing free
 
     choosing = Freedom(given)
@@ -72,30 +72,32 @@ def planned(given: Given) -> Plan:
     for tried in choosing.ranked(free):
         jobs = with_values(given.jobs, zip(free, tried.values, strict=True))
         try:
-            made = _first_safe(replace(given, jobs=jobs))
+            made = _drawn_to_given(replace(given, jobs=jobs))
         except Refusal as error:
             refused = refused or error
             continue
         found = made.ordering
         others = claims.OTHER_VALUES(could_save=found.minutes - least_at_any_value(found))
         found = replace(found, left_out=(*found.left_out, others))
-        return replace(made, free=choosing.chosen(free, tried), ordering=found)
+        chosen = (*choosing.chosen(free, tried), *made.free)
+        return replace(made, free=chosen, ordering=found)
     raise refused or Refusal(told.NO_FREE_VALUE())
 
 
-def _drawn_to_saved(given: Given) -> Plan:
-    """The plan, with slots that the jobs leave open as they were dialled in before where that saves
-    minutes, and is not refused."""
-    if given.saved is not None and given.saved.shares:
-        from sequencer.free_values import drawn_to_saved
+def _drawn_to_given(given: Given) -> Plan:
+    """The plan, with slots that the jobs leave open as what worked before or blocks at hand give
+    them, where that is better and not refused."""
+    contest = Contest(given)
+    if given.saved is not None or given.shop.tools.blocks:
+        from sequencer.drawn import drawn
 
-        drawn, chosen = drawn_to_saved(given)
+        others, chosen = drawn(contest)
         if chosen:
             try:
-                return replace(_first_safe(drawn), free=chosen)
+                return replace(_first_safe(Contest(others)), free=chosen)
             except Refusal:
                 pass
-    return _first_safe(given)
+    return _first_safe(contest)
 
 
 def cut_as(given: Given, choices: Choices) -> Plan:
@@ -114,10 +116,10 @@ def cut_as(given: Given, choices: Choices) -> Plan:
     return _finished(_drawn_up(given, candidate, given.solve(candidate.problem)))
 
 
-def _first_safe(given: Given) -> Plan:
+def _first_safe(contest: Contest) -> Plan:
     """The cheapest combination that safety and the virtual saw let through; where none is, why the
     cheapest of all is refused."""
-    contest = Contest(given)
+    given = contest.given
     refused: Refusal | None = None
     while (best := contest.cheapest()) is not None:
         try:

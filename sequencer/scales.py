@@ -112,6 +112,12 @@ class Scale:
         of so few may be off (the variance of a median is pi / 2 of a mean's)."""
         return float(self.spread) * sqrt(1 + 1.5708 / self.count)
 
+    def beyond(self, low: Fraction, number: Fraction, high: Fraction) -> tuple[float, float]:
+        """The chances that a knob set to `number` stands below `low`, and above `high`."""
+        far = 99.0
+        below = chance(-far, float(low - number) / self.sigma, 1.0)
+        return below, chance(float(high - number) / self.sigma, far, 1.0)
+
     def passes(self, low: Fraction, number: Fraction, high: Fraction) -> float:
         """The chance that a knob set to `number` stands from `low` to `high`."""
         return chance(float(low - number), float(high - number), self.sigma)

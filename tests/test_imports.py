@@ -42,6 +42,7 @@ STAGES = (
     "ordering",
     "setups",
     "free_values",
+    "drawn",
     "safety",
     "batch",
     "stock",

@@ -30,12 +30,13 @@ def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[Fa
 
     unit = given.jobs[0].unit
     state = None if options.plan else followed_state(options)
+    found = planning.found_of(options.settings, given.jobs, given.shop)
     if state is not None and state.plan.unit == unit:
         mates = again.as_followed(state, given.shop, options.followed_in)
         printed = state.base.plan
     elif options.plan is None and not Path(FOLLOWED).exists():
         printed = pipeline.planned(given)
-        mates = again.as_printed(printed, given)
+        mates = again.as_printed(printed, given, found)
         mates = replace(mates, says=(commands.PLANNED_ANEW(file=FOLLOWED), *mates.says))
     else:
         file = options.plan or FOLLOWED
@@ -43,7 +44,7 @@ def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[Fa
         if printed.unit != unit:
             its, own = _UNITS[printed.unit], _UNITS[unit]
             raise UsageError(commands.OTHER_UNIT(file=file, its=its, own=own))
-        mates = again.as_printed(printed, given)
+        mates = again.as_printed(printed, given, found)
         mates = replace(mates, says=(commands.METHODS_AS_IN(file=file), *mates.says))
     for text in options.slot:
         mates = again.with_slot(mates, *planning.slot_of(text, unit))

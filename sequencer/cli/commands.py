@@ -94,6 +94,8 @@ def plan(options: argparse.Namespace) -> int:
         try:
             plan = pipeline.planned(given)
         except Refusal as refusal:
+            for happened in trouble:  # what was measured earlier may be why
+                tell("\n".join(_room(options).say(each) for each in happened))
             raise _with_remedies(refusal, jobs, options, _planned_soon) from None
         advice = planning.advice(plan, given)
     _put(plan, options, trouble, after=advice)

@@ -68,7 +68,14 @@ OPTIONAL: Mapping[type, Mapping[str, Any]] = {
         "made_with": {},
         "timed": {},
     },
-    Plan: {"methods": (), "assumptions": (), "notes": (), "proven": (), "spares": {}},
+    Plan: {
+        "methods": (),
+        "assumptions": (),
+        "notes": (),
+        "proven": (),
+        "spares": {},
+        "thickness": {},
+    },
 }
 """Keys that a file may leave out, and what stands for them then. Other defaults are the type's."""
 

@@ -18,6 +18,9 @@ TOO_FAR = kind_of("too-far", measured=LENGTH, target=LENGTH, by=LENGTH)
 NOTHING_CHANGED = kind_of("nothing-changed")
 TOO_SHORT = kind_of("too-short", mark=TEXT, measured=LENGTH, by=LENGTH)
 """The first piece of several, which no correction makes longer again."""
+TOO_DEEP = kind_of("too-deep", mark=TEXT, measured=LENGTH, by=LENGTH)
+CUT_DEEPER = kind_of("cut-deeper", mark=TEXT)
+"""The first piece again, where it was looked at in place of a test cut."""
 
 # Told by feel.
 FITS = kind_of("fits")

@@ -74,6 +74,18 @@ SHOP_ASKS = kind_of("shop-asks")
 KERF_AS_MEASURED = kind_of(
     "kerf-as-measured", cutter=TEXT, kerf=LENGTH, file=LENGTH, job=TEXT, date=TEXT
 )
+KERF_BY_CUTS = kind_of(
+    "kerf-by-cuts", cutter=TEXT, kerf=LENGTH, spread=LENGTH, n=COUNT, file=LENGTH
+)
+KERF_CHANGED = kind_of(
+    "kerf-changed",
+    cutter=TEXT, kerf=LENGTH, spread=LENGTH, n=COUNT, file=LENGTH, was=LENGTH, date=TEXT,
+)  # fmt: skip
+COUNT_SHARPENING = kind_of("count-sharpening")
+THICKNESS_AS_MEASURED = kind_of(
+    "thickness-as-measured", thickness=LENGTH, stated=LENGTH, job=TEXT, date=TEXT
+)
+OTHER_BOARDS = kind_of("other-boards", name=TEXT)
 WRITE_KERF = kind_of("write-kerf")
 WITHOUT_SAVED = kind_of("without-saved", why=FACT)
 WITHOUT_SOME_SAVED = kind_of("without-some-saved", why=FACT)
@@ -82,6 +94,7 @@ WITHOUT_SOME_SAVED = kind_of("without-some-saved", why=FACT)
 PLANNED_ANEW = kind_of("planned-anew", file=TEXT)
 AS_FOLLOWED = kind_of("as-followed", file=TEXT)
 MATES_HAVE = kind_of("mates-have", what=TERM, planned=LENGTH, measured=LENGTH)
+AS_FOUND = kind_of("as-found", job=TEXT, date=TEXT)
 METHODS_AS_IN = kind_of("methods-as-in", file=TEXT)
 OTHER_UNIT = kind_of("other-unit", file=TEXT, its=TERM, own=TERM)
 WRITE_SLOT = kind_of("write-slot", text=TEXT)

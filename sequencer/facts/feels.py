@@ -45,6 +45,7 @@ MITRE_LAID_BARE = kind_of("mitre-laid-bare")
 # Stock and pieces.
 EVERY_STRIP = kind_of("every-strip")
 FIRST_OF_MANY = kind_of("first-of-many")
+FIRST_PIECE = kind_of("first-piece", spare=TEXT)
 ACROSS_GRAIN = kind_of("across-grain")
 SLAB_ACROSS_GRAIN = kind_of("slab-across-grain")
 SLAB_CORNERS = kind_of("slab-corners")

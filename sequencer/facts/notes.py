@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import COUNT, FACT, LENGTH, NUMBER, TERM, TEXT, Domain, many
+from sequencer.facts.model import COUNT, FACT, LENGTH, MINUTES, NUMBER, TERM, TEXT, Domain, many
 
 kind_of = Domain("note")
 
@@ -29,6 +29,8 @@ UNCORRECTED = kind_of("uncorrected", sets=FACT, was=LENGTH, now=LENGTH)
 BY_SCALE = kind_of("by-scale", knob=TERM, n=COUNT, spread=LENGTH)
 KNOCKED = kind_of("knocked", knob=TERM, carrier=TERM, by=LENGTH, since=TEXT)
 ONE_CHECK_CUT = kind_of("one-check-cut")
+ONE_LOOK = kind_of("one-look")
+KNOWING_SAVES = kind_of("knowing-saves", n=COUNT, minutes=MINUTES)
 BLOCK = kind_of("block", name=TEXT)
 SPACER = kind_of("spacer", name=TEXT)
 STORY_STICK = kind_of("story-stick", name=TEXT)

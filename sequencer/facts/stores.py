@@ -41,6 +41,8 @@ SCALE_OFF = kind_of("scale-off", by=LENGTH, more=TERM)
 SCALE_SLOPE = kind_of("scale-slope", by=LENGTH)
 SPREAD = kind_of("spread", spread=LENGTH)
 KNOCKED_ON = kind_of("knocked-on", date=TEXT, by=LENGTH)
+KERF_BY_CUTS = kind_of("kerf-by-cuts", cutter=TEXT, saw=TEXT, kerf=LENGTH, spread=LENGTH, n=COUNT)
+KERF_SHARPENED = kind_of("kerf-sharpened", what=FACT, times=COUNT)
 DRIFTS = kind_of("drifts", by=LENGTH)
 
 # What keeps a setting from being kept.

@@ -1,12 +1,15 @@
-"""What settings are kept with: a saw by its own id, its fittings by name and version."""
+"""What settings are kept with: a saw by its own id, its fittings by name and version; and what
+tells one job from another, wherever its file lies."""
 
 from __future__ import annotations
 
+import json
+from collections.abc import Sequence
 from hashlib import sha256
 
 from sequencer.job.document import Path
 from sequencer.job.reader import Reader
-from sequencer.job.schema import Jig, Saw, Sled
+from sequencer.job.schema import Jig, Job, Saw, Sled
 
 KEYS = ("name", "id", "version")
 """Keys of the saw's and the fittings' tables that name them."""
@@ -43,3 +46,28 @@ def by_itself(*what: Saw | Sled | Jig) -> str:
     """A name for a saw that nobody has named: of its own sizes, so that another saw whose file is
     called alike goes by another."""
     return f"unnamed-{sha256(repr(what).encode()).hexdigest()[:8]}"
+
+
+def whole(jobs: Sequence[Job]) -> str:
+    """What a batch is known by: its names, its woods, and the openings of its doors. Boards and
+    frames that were measured belong to it alone."""
+    doors = [door for job in jobs for door in job.doors]
+    openings = {
+        f"{d.opening.width} x {d.opening.height} {job.unit}" for job in jobs for d in job.doors
+    }
+    data = {
+        "names": [job.name for job in jobs],
+        "species": sorted({door.species for door in doors}),
+        "openings": sorted(openings),
+    }
+    return json.dumps(data, ensure_ascii=False) if doors else ""
+
+
+def same(one: str, other: str) -> bool:
+    """Whether two batches, as `whole` has them, are one: of one name and wood, and with an opening
+    in common, for a job is changed between plans, and many are called alike."""
+    if not one or not other:
+        return False
+    first, second = json.loads(one), json.loads(other)
+    alike = all(first[key] == second[key] for key in ("names", "species"))
+    return alike and bool(set(first["openings"]) & set(second["openings"]))

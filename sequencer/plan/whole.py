@@ -74,6 +74,9 @@ class Plan:
     seasons: tuple[Season, ...] = ()
     """Each leaf's movement over the year, in the order of the doors, where the job tells of it."""
 
+    thickness: Mapping[str, Fraction] = field(default_factory=dict)
+    """How thick the boards were measured, by the thickness that the jobs state."""
+
     requirements: tuple[Requirement, ...] = ()
     """What the leaves are held to, and what is left of it with every reading inside its window."""
 

@@ -65,6 +65,9 @@ class Known:
     count: int = 0
     spread: Fraction | None = None
     chance: Fraction | None = None
+    look: bool = False
+    """Whether its test may be left to a look at the first piece, which costs less than a cut on
+    scrap."""
 
     @property
     def sure(self) -> bool:
@@ -209,6 +212,18 @@ class Checkpoint:
     after: tuple[int, ...] = ()
     """The checks, by their place in the plan, whose readings it refers to: what fits into what is
     already cut is good by as much more or less as that came out."""
+
+    @property
+    def looked_at(self) -> bool:
+        """Whether a depth is measured on the first piece, in place of a cut on scrap."""
+        return self.scrap is None and self.knob == "height"
+
+    @property
+    def stands_by(self) -> str:
+        """The test piece that it is made on, or that is there where the look is not good; empty at
+        the bench, and where a length is measured."""
+        spare = self.feel.given.get("spare") if self.looked_at else None
+        return self.scrap or (spare if isinstance(spare, str) else "")
 
     @property
     def exact(self) -> Fraction:

@@ -16,6 +16,7 @@ from sequencer.facts import books as told
 from sequencer.plan import (
     SCRAP_STEPS,
     Alternative,
+    Checkpoint,
     Placed,
     Plan,
     Setup,
@@ -24,6 +25,7 @@ from sequencer.plan import (
 )
 from sequencer.proof.carriers import CARRIERS
 from sequencer.proof.follow import deck_of, kind_term
+from sequencer.proof.looks import looks
 
 TESTED = " tested"
 _ZERO = Fraction(0)
@@ -272,12 +274,23 @@ class _Books:
                 checkpoint.knob == knob
                 and checkpoint.setup is not None
                 and checkpoint.setup >= self.set_at[knob]
-                and checkpoint.at_step < checkpoint.before_step <= step.number
-                and self.plan.steps[checkpoint.at_step - 1].kind in SCRAP_STEPS
+                and (
+                    (
+                        checkpoint.at_step < checkpoint.before_step <= step.number
+                        and self.plan.steps[checkpoint.at_step - 1].kind in SCRAP_STEPS
+                    )
+                    or self.looked_at(checkpoint, step)
+                )
                 for checkpoint in self.plan.checkpoints
             ):
                 what = told.NEVER_TRIED(operation=placed.operation, knob=knob, value=accepted[0])
                 raise at(step, what)
+
+    def looked_at(self, check: Checkpoint, step: Step) -> bool:
+        """Whether the first piece of this step, or of one before it, is looked at instead."""
+        there = self.plan.steps[check.at_step - 1]
+        first = bool(there.cuts) and there.cuts[0].mark in check.marks
+        return first and check.at_step <= step.number and looks(self.plan, check)
 
     def minutes(self) -> None:
         ordering = self.plan.ordering

@@ -24,6 +24,7 @@ from sequencer.proof.follow import Look, fault, kind_term
 from sequencer.proof.grain import Grain
 from sequencer.proof.hands import Side, X, Y, Z
 from sequencer.proof.kerf import Pass, kerf_of
+from sequencer.proof.looks import looks
 from sequencer.proof.measuring import reading, seen
 from sequencer.proof.saw import Sawn, saw
 from sequencer.proof.solid import Solid, bounds, shared
@@ -236,6 +237,7 @@ class _Checks:
         last = self._set_at()
         designs = self._designs()
         tries = [check for check in self.plan.checkpoints if check.scrap is not None]
+        firsts = [check for check in self.plan.checkpoints if looks(self.plan, check)]
         seen: set[tuple[int, str]] = set()
         known: dict[int, set[tuple[Pass, Solid]]] = {}
         for event in self.passes:
@@ -267,7 +269,12 @@ class _Checks:
                     check.knob == knob
                     and since <= (check.setup or 0) <= step.setup
                     and check.at_step < step.number
-                    for check in tries
+                    for check in (*tries, *firsts)
+                ) and not any(
+                    check.knob == knob
+                    and check.at_step == step.number
+                    and event.mark == check.marks[0]
+                    for check in firsts
                 ):
                     cut = kind_term(step)
                     raise fault(step, event.mark, told.NEVER_CHECKED(cut=cut, knob=knob))

@@ -118,7 +118,8 @@ class Ground:
     def cut_for(self, check: Checkpoint) -> list[Done]:
         if check.scrap is not None:
             return self.tried.get((check.at_step, check.scrap), [])
-        there = (self.lengths.get(mark) for mark in check.marks)
+        there = [self.lengths.get(mark) for mark in check.marks]
+        there += [made for mark in check.marks for made in self.done.get(mark, ())]
         return [made for made in there if made and made.step.number == check.at_step][:1]
 
 

@@ -148,16 +148,23 @@ def _scales(options: argparse.Namespace) -> int:
     import json
     from dataclasses import asdict
 
+    from sequencer.saved.listing import kerfs as told
     from sequencer.saved.listing import scales
 
     with _if_there(options) as store:
         unit, found = ("in", []) if store is None else store.scales()
+        kerfs = [] if store is None else store.kerfs(unit)
     options.words = dialect_for(unit)
     if options.json:
         data = [{"saw": saw, **asdict(scale)} for saw, scale, _ in found]
+        data += [
+            {"saw": saw, "cutter": cutter, "sharpened": sharpened, **asdict(kerf)}
+            for saw, cutter, sharpened, kerf in kerfs
+        ]
         show(json.dumps(data, indent=1, ensure_ascii=False, default=str))
     else:
-        show(scales(found, unit, room_for(options)))
+        room = room_for(options)
+        show("\n".join((scales(found, unit, room), *told(kerfs, unit, room))))
     return 0
 
 

@@ -13,7 +13,12 @@ from fractions import Fraction
 from typing import Any, TypeVar, cast
 
 from sequencer.lengths import Unit, convert
+from sequencer.saved.kerfs import Cut
+from sequencer.saw.measures import BETWEEN, TO_FAR, Measure
 from sequencer.scales import Observation
+
+TELLS_KERF = frozenset(what.value for what in (*BETWEEN, *TO_FAR))
+"""Measures to a far wall, by name."""
 
 TIME = "time"
 """Of what is noted, minutes: the key of a shop file's minutes is its name."""
@@ -76,6 +81,8 @@ class Noted:
     planned: Fraction
     value: Fraction
     unit: Unit
+    belongs: str = ""
+    """To which job it belongs, as `job.identity.whole` tells it; empty where that is not known."""
     number: int = 0
 
 
@@ -83,7 +90,8 @@ _READING = (
     "number", "uid", "at", "job", "saw", "made_with", "cutter", "sharpened", "carrier", "knob",
     "kerf", "unit", "wanted", "shown", "measure", "planned", "measured", "per_unit", "tool", "good",
 )  # fmt: skip
-_NOTED = ("number", "uid", "at", "job", "saw", "what", "name", "planned", "value", "unit")
+_NOTED = ("number", "uid", "at", "job", "saw", "what", "name", "planned", "value", "unit",
+          "belongs")  # fmt: skip
 _TABLES: Mapping[type, tuple[str, Sequence[str]]] = {
     Reading: ("readings", _READING),
     Noted: ("noted", _NOTED),
@@ -148,6 +156,38 @@ def latest(
     return found
 
 
+def cuts(
+    connection: sqlite3.Connection, saw: str, cutter: str, sharpened: int, most: int, unit: Unit
+) -> list[Cut]:
+    """The last readings of a cutter's walls since it was sharpened so often, the latest last."""
+    rows = connection.execute(
+        "SELECT at, job, made_with, carrier, knob, unit, kerf, wanted, shown, measure, planned, "
+        "measured, per_unit, tool FROM readings WHERE saw = ? AND cutter = ? AND sharpened = ? "
+        "AND knob <> 'height' ORDER BY at DESC, number DESC LIMIT ?",
+        (saw, cutter, sharpened, most),
+    ).fetchall()
+    # Most jobs cut no wall that tells it; exact numbers take their time.
+    if not any(row[9].partition("/")[0] in TELLS_KERF for row in rows):
+        return []
+    found: list[Cut] = []
+    for row in reversed(rows):
+        at, job, made_with, carrier, knob, own, *numbers = row
+        kerf, wanted, shown, measure, planned, measured, per_unit, tool = numbers
+        times = 1.0 if own == unit else float(convert(Fraction(1), cast(Unit, own), unit))
+        try:
+            what = Measure.parse(measure)
+        except ValueError:
+            continue  # a name that a person gave it
+        found.append(
+            Cut(
+                at, job, (made_with, carrier, knob), times * _real(kerf), times * _real(wanted),
+                times * _real(shown), what, times * _real(planned), times * _real(measured),
+                _real(per_unit), tool,
+            )
+        )  # fmt: skip
+    return found
+
+
 def to_data(each: Reading | Noted) -> dict[str, Any]:
     """As plain data for JSON, its number left out."""
     _, columns = _TABLES[type(each)]
@@ -164,6 +204,7 @@ def reading_of(data: dict[str, Any]) -> Reading:
 
 def noted_of(data: dict[str, Any]) -> Noted:
     """The same of what else was noted."""
+    data = {"belongs": "", **data}  # exports from before it was kept
     return Noted(**_read(_NOTED[1:], [data[column] for column in _NOTED[1:]]))
 
 

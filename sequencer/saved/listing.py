@@ -10,6 +10,7 @@ from sequencer.facts import Fact, Length, measures, stores
 from sequencer.lengths import Unit
 from sequencer.saved.entry import Dialled, Entry
 from sequencer.saved.evidence import TIME, Noted, Reading
+from sequencer.saved.kerfs import Kerf
 from sequencer.scales import Scale
 from sequencer.wording import Room
 from sequencer.wording.stores import COLUMNS, READING_COLUMNS, ROWS, SCALE_COLUMNS
@@ -40,6 +41,23 @@ def scales(found: Sequence[tuple[str, Scale, Fraction]], unit: Unit, room: Room)
         for saw, scale, kerf in found
     ]  # fmt: skip
     return _table(SCALE_COLUMNS, rows, room)
+
+
+def kerfs(found: Sequence[tuple[str, str, int, Kerf]], unit: Unit, room: Room) -> list[str]:
+    """What cuts tell of each cutter's kerf."""
+    lines: list[str] = []
+    for saw, cutter, sharpened, kerf in found:
+        says = stores.KERF_BY_CUTS(
+            saw=saw,
+            cutter=cutter,
+            kerf=Length(kerf.kerf, unit),
+            spread=Length(2 * kerf.sigma, unit),
+            n=kerf.count,
+        )
+        lines.append(
+            room.say(stores.KERF_SHARPENED(what=says, times=sharpened) if sharpened else says)
+        )
+    return lines
 
 
 def _known(scale: Scale, kerf: Fraction, unit: Unit) -> Iterator[Fact]:

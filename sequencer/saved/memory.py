@@ -6,15 +6,18 @@ whoever writes another knows better. Minutes stand in only where the file states
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from statistics import median
 
 from sequencer.facts import Fact, Length, commands, shops
-from sequencer.job.schema import Cutter, Minutes, Shop
+from sequencer.facts.model import Value
+from sequencer.job.identity import same, whole
+from sequencer.job.schema import Cutter, Job, Minutes, Shop
 from sequencer.lengths import Unit, convert
 from sequencer.saved.evidence import TIME, Noted
+from sequencer.saved.kerfs import Kerf
 from sequencer.saw.fittings import MINUTES
 
 LEAST_TIMED = 3
@@ -62,14 +65,31 @@ def kerf_of(cutter: Cutter, noted: Sequence[Noted], unit: Unit) -> Noted | None:
     return found
 
 
-def as_known(shop: Shop, noted: Sequence[Noted], unit: Unit) -> tuple[Shop, tuple[Fact, ...]]:
-    """The shop as its jobs have shown it to be, and a line for each kerf that was taken. `noted`
-    are all findings of this saw in the order of their times; lengths of the shop in `unit`."""
+def as_known(
+    shop: Shop,
+    noted: Sequence[Noted],
+    unit: Unit,
+    told: Callable[[Cutter], Kerf | None] = lambda _: None,
+) -> tuple[Shop, tuple[Fact, ...]]:
+    """The shop as its jobs have shown it to be, and a line for each kerf that was taken, with its
+    cutter. `noted` are all findings of this saw in the order of their times, `told` what readings
+    of walls say of a kerf; lengths of the shop in `unit`.
+
+    A kerf that was measured by itself holds until later cuts say enough of another."""
     says: list[Fact] = []
     cutters: list[Cutter] = []
     for cutter in shop.cutters:
         found = kerf_of(cutter, noted, unit)
         kerf = cutter.kerf if found is None else convert(found.value, found.unit, unit)
+        by_cuts = told(cutter)
+        if (
+            by_cuts is not None
+            and by_cuts.differs(kerf)
+            and (found is None or by_cuts.at > found.at)
+        ):
+            says.append(_by_cuts(cutter, by_cuts, unit))
+            cutters.append(replace(cutter, kerf=by_cuts.kerf))
+            continue
         if found is not None and kerf != cutter.kerf:
             says.append(
                 commands.KERF_AS_MEASURED(
@@ -83,6 +103,39 @@ def as_known(shop: Shop, noted: Sequence[Noted], unit: Unit) -> tuple[Shop, tupl
         cutters.append(replace(cutter, kerf=kerf))
     shop = replace(shop, cutters=tuple(cutters))
     return _with_minutes(shop, typical(timed(noted))), tuple(says)
+
+
+def of_job(noted: Iterable[Noted], jobs: Sequence[Job]) -> tuple[Noted, ...]:
+    """What was found of these very jobs, in its order."""
+    own = whole(jobs)
+    return tuple(each for each in noted if same(each.belongs, own))
+
+
+def thickness_of(noted: Iterable[Noted], jobs: Sequence[Job]) -> Mapping[Fraction, Noted]:
+    """By the thickness that the jobs state, the last measuring of their own boards that began
+    there. Those of another job are other boards."""
+    unit = jobs[0].unit
+    found: dict[Fraction, Noted] = {}
+    now = {door.thickness: door.thickness for job in jobs for door in job.doors}
+    for each in of_job(noted, jobs):
+        for stated, thick in now.items():
+            if each.what == "thickness" and convert(each.planned, each.unit, unit) == thick:
+                now[stated], found[stated] = convert(each.value, each.unit, unit), each
+    return found
+
+
+def _by_cuts(cutter: Cutter, kerf: Kerf, unit: Unit) -> Fact:
+    given: dict[str, Value] = {
+        "cutter": cutter.name,
+        "kerf": Length(kerf.kerf, unit),
+        "spread": Length(2 * kerf.sigma, unit),
+        "n": kerf.count,
+        "file": Length(cutter.kerf, unit),
+    }
+    if kerf.since:
+        was = Length(kerf.was, unit)
+        return commands.KERF_CHANGED(**given, was=was, date=kerf.since[:10])
+    return commands.KERF_BY_CUTS(**given)
 
 
 def _with_minutes(shop: Shop, found: Sequence[Typical]) -> Shop:

@@ -3,47 +3,75 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from sequencer.errors import SurroundingsError, UsageError
-from sequencer.facts import Fact, Kind, commands
+from sequencer.facts import Fact, Kind, Length, commands
 from sequencer.saved.command import length_of, open_store
 from sequencer.wording.helps import help_text
 
 if TYPE_CHECKING:
-    from sequencer.job.schema import Job, Shop
+    from sequencer.job.schema import Cutter, Job, Shop
     from sequencer.lengths import Unit
     from sequencer.plan import Plan
     from sequencer.saved.evidence import Noted
+    from sequencer.saved.kerfs import Kerf
     from sequencer.saved.shelving import Owner
     from sequencer.scales import Scale
     from sequencer.setups.given import Given
     from sequencer.shelf import Key, Saved, Shelf
     from sequencer.wording import Room
 
+_ADVISED = {commands.KERF_CHANGED: commands.COUNT_SHARPENING}
+"""What is to be done where a kerf is another than the shop file's, unless it is to be written."""
+
 Trouble = list[tuple[Fact, ...]]
 """What went wrong with the saved settings: of each, what happened, then what to do."""
 
 
-def given_with_saved(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple[Given, Trouble]:
+def given_with_saved(
+    file: str | None, jobs: Sequence[Job], shop: Shop, follows: str = ""
+) -> tuple[Given, Trouble]:
     """Jobs and shop to be planned with what was saved of this saw, and a list that fills with what
     goes wrong there, now or while planning: a plan is made without it sooner than not at all. A
-    file that was named has to be there."""
-    from sequencer.saved.memory import as_known
+    file that was named has to be there. What was found of the boards under `follows`, the name of
+    a file of events, is left out: it goes on from what that says itself."""
+    from sequencer.lengths import convert
+    from sequencer.measured import Measured
+    from sequencer.saved.memory import as_known, thickness_of
     from sequencer.setups.given import Given
 
     unit = jobs[0].unit
-    shelf, trouble, noted = _shelf(file, owner_of(shop), unit)
-    shop, says = as_known(shop, noted, unit)
-    trouble += [(each, commands.WRITE_KERF()) for each in says]
+    shelf, trouble, found = _shelf(file, owner_of(shop), unit, shop.cutters)
+    shop, says = as_known(shop, found.noted, unit, lambda cutter: found.kerfs.get(cutter.name))
+    trouble += [(each, _ADVISED.get(each.kind, commands.WRITE_KERF)()) for each in says]
     if shelf is not None:
         shelf = shelf.trusting([str(each.given["cutter"]) for each in says])
-    return Given.of(jobs, shop, saved=shelf), trouble
+    others = (n for n in found.noted if not follows or not n.uid.startswith(f"{follows}/"))
+    thick = thickness_of(others, jobs)
+    for stated, seen in thick.items():
+        measured = convert(seen.value, seen.unit, unit)
+        told = commands.THICKNESS_AS_MEASURED(
+            thickness=Length(measured, unit),
+            stated=Length(stated, unit),
+            job=seen.job,
+            date=seen.at[:10],
+        )
+        trouble.append((told, commands.OTHER_BOARDS(name=f"n{seen.number}")))
+    known = {stated: convert(seen.value, seen.unit, unit) for stated, seen in thick.items()}
+    return Given.of(jobs, shop, Measured(thickness=known), shelf), trouble
+
+
+def found_of(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple[Noted, ...]:
+    """What else was found of these very jobs where they were followed."""
+    from sequencer.saved.memory import of_job
+
+    return of_job(_shelf(file, owner_of(shop), jobs[0].unit, ())[2].noted, jobs)
 
 
 def owner_of(shop: Shop) -> Owner:
@@ -58,9 +86,17 @@ def owner_of(shop: Shop) -> Owner:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """What else was found of a saw, and the kerfs of its cutters by their readings."""
+
+    noted: tuple[Noted, ...] = ()
+    kerfs: Mapping[str, Kerf] = field(default_factory=dict)
+
+
 def _shelf(
-    file: str | None, owner: Owner, unit: Unit
-) -> tuple[Shelf | None, Trouble, tuple[Noted, ...]]:
+    file: str | None, owner: Owner, unit: Unit, cutters: Sequence[Cutter]
+) -> tuple[Shelf | None, Trouble, _Found]:
     """The settings of the saw, what went wrong with them, and all else that was found of it."""
     from sequencer.saved.place import default_path
 
@@ -69,20 +105,24 @@ def _shelf(
     if not path.exists():
         if file is not None:
             raise UsageError(commands.NO_STORE(file=file))
-        return None, trouble, ()
+        return None, trouble, _Found()
     try:
         # Without the check of the whole file: damage tells where it is read.
         with open_store(file, check=False) as store:
             shelf = store.shelf(owner, unit)
-            noted = store.noted(owner.saw)
+            told = {
+                c.name: store.kerf(owner.saw, c.name, c.sharpened, unit, c.kerf) for c in cutters
+            }
+            kerfs = {name: kerf for name, kerf in told.items() if kerf is not None}
+            found = _Found(store.noted(owner.saw), kerfs)
             if not shelf.shares and owner.saw not in store.saws():
                 likely = store.likely(owner.saw, owner.sharpened)
                 if likely:
-                    told = commands.LIKELY(n=sum(likely.values()), names=tuple(likely))
-                    trouble.append((told, commands.SHOP_ASKS()))
+                    others = commands.LIKELY(n=sum(likely.values()), names=tuple(likely))
+                    trouble.append((others, commands.SHOP_ASKS()))
     except SurroundingsError as error:
         trouble.append(_told(commands.WITHOUT_SAVED, error))
-        return None, trouble, ()
+        return None, trouble, _Found()
 
     def read(look: Callable[..., Sequence[Saved]], *asked: Any) -> Sequence[Saved]:
         try:
@@ -99,7 +139,7 @@ def _shelf(
             return None
 
     seek, latest = partial(read, shelf.seek), partial(read, shelf.latest)
-    return replace(shelf, seek=seek, latest=latest, scale=scale), trouble, noted
+    return replace(shelf, seek=seek, latest=latest, scale=scale), trouble, found
 
 
 def _told(without: Kind, error: SurroundingsError) -> tuple[Fact, ...]:

@@ -29,7 +29,7 @@ def entry_of(
     setup = next((setup for setup in plan.setups if setup.number == number), None)
     if setup is None:
         raise UsageError(stores.NO_SETUP(number=number, n=len(plan.setups)))
-    tests = [c for c in plan.checkpoints if c.setup == number and c.scrap is not None]
+    tests = [c for c in plan.checkpoints if c.setup == number and c.stands_by]
     guide = plan.shop.guide_knob(setup.carrier)
     values = {guide: setup.along, "height": setup.height}
     for knob in (*measured, *read):

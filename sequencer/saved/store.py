@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Literal
 from sequencer.errors import UsageError
 from sequencer.facts import stores
 from sequencer.lengths import Unit
-from sequencer.saved import evidence, opening
+from sequencer.saved import evidence, kerfs, opening
 from sequencer.saved.entry import (
     Entry,
     as_before,
@@ -31,6 +31,7 @@ from sequencer.saved.entry import (
 )
 from sequencer.saved.evidence import Noted, Reading
 from sequencer.saved.exchange import Ask, Merged, conflict, joined
+from sequencer.saved.kerfs import MOST_CUTS, Kerf
 from sequencer.saved.rows import insert, read_all
 from sequencer.saved.shelving import Owner, shelf_of
 from sequencer.saved.tables import put_in_place
@@ -142,6 +143,27 @@ class Store:
         where, values = ("", ()) if saw is None else (" WHERE saw = ?", (saw,))
         with self._looking():
             return tuple(evidence.kept(self._connection, Noted, where, values))
+
+    def kerf(
+        self, saw: str, cutter: str, sharpened: int, unit: Unit, taken: Fraction | None = None
+    ) -> Kerf | None:
+        """What readings of walls tell of a cutter's kerf since it was sharpened so often; since it
+        was `taken` to be so first, where that is given."""
+        with self._looking():
+            cuts = evidence.cuts(self._connection, saw, cutter, sharpened, MOST_CUTS, unit)
+        return kerfs.fit(kerfs.told(kerfs.since(cuts, taken), unit), unit)
+
+    def kerfs(self, unit: Unit) -> list[tuple[str, str, int, Kerf]]:
+        """The same of all: saw, cutter, how often it was sharpened, and the kerf."""
+        with self._looking():
+            rows = self._connection.execute(
+                "SELECT DISTINCT saw, cutter, sharpened FROM readings ORDER BY 1, 2, 3"
+            ).fetchall()
+        return [
+            (saw, cutter, sharpened, kerf)
+            for saw, cutter, sharpened in rows
+            if (kerf := self.kerf(saw, cutter, sharpened, unit)) is not None
+        ]
 
     def forget_evidence(self, of: Literal["readings", "noted"], number: int) -> None:
         """Take out one reading, or one other finding. Raises `UsageError` where there is none."""

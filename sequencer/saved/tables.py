@@ -219,7 +219,19 @@ def _fourth(connection: sqlite3.Connection) -> None:
         connection.execute(statement)
 
 
-VERSIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first, _second, _third, _fourth)
+def _fifth(connection: sqlite3.Connection) -> None:
+    """Which boards a finding belongs to; readings by their cutter, for its kerf."""
+    connection.execute("ALTER TABLE noted ADD COLUMN belongs TEXT NOT NULL DEFAULT ''")
+    connection.execute("CREATE INDEX readings_by_cutter ON readings (saw, cutter, sharpened, at)")
+
+
+VERSIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (
+    _first,
+    _second,
+    _third,
+    _fourth,
+    _fifth,
+)
 """`VERSIONS[n]` makes version n + 1 out of version n, inside the caller's transaction."""
 
 

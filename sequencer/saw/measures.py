@@ -104,6 +104,19 @@ _PLACES: Mapping[What, tuple[str, ...]] = {
 """Where each kind can be. A plan says `face` and `back` of a piece that is cut, as its frame does;
 `show` and `marked` are the same two as told of a piece whose marked face looks in."""
 
+TO_NEAR = frozenset({
+    What.CHANNEL_WALL, What.TO_CHANNEL, What.TO_FAR_CHEEK, What.TENON_WIDTH, What.LIP, What.BEVEL,
+    What.TO_HOUSING, What.TO_MITRE, What.LENGTH,
+})  # fmt: skip
+"""Read from the guide to the kerf's near side."""
+TO_FAR = frozenset({What.REBATE_WIDTH, What.TO_SHOULDER})
+"""To its far side."""
+DEEPENED = frozenset({What.CHANNEL_DEPTH, What.SHOULDER_DEPTH, What.EDGE_SHOULDER_DEPTH})
+"""Depths of one cut: where one is too little, the same piece is cut again, deeper."""
+BETWEEN = {What.CHANNEL_WIDTH: What.TO_CHANNEL, What.HOUSING_WIDTH: What.TO_HOUSING}
+"""What is measured between two settings, from the near wall of the first to the far wall of the
+other, and by which check the first is known."""
+
 _BY_MARK = {What.PANE_WIDTH, What.PANE_HEIGHT, What.LIGHT_WIDTH, What.LIGHT_HEIGHT}
 _LENGTH = re.compile(r"(\d+(?:/\d+)?) (in|mm)")
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import cast, get_args
 
 from sequencer.errors import UsageError
 from sequencer.facts import Fact, Length, advices, commands
@@ -12,6 +13,7 @@ from sequencer.job.schema import Cutter, Shop
 from sequencer.lengths import Unit, convert
 from sequencer.methods import Choices
 from sequencer.plan import Plan
+from sequencer.saved.evidence import Noted
 from sequencer.saved.memory import with_values
 from sequencer.sawside.measurements import Measurement, What, word_of, work_in
 from sequencer.sawside.state import State
@@ -37,12 +39,32 @@ class Mates:
     says: tuple[Fact, ...] = ()
 
 
-def as_printed(plan: Plan, given: Given) -> Mates:
-    """By the plan's own numbers, whatever the shop file's kerf has become since."""
-    pinned, choices = replace(given, shop=as_planned(given.shop, plan)).as_in(plan)
-    kerfs = [*_kerfs(pinned.shop, given.shop)]
-    worked = work_in(kerfs, pinned, choices)
-    return Mates(replace(worked, shop=given.shop), choices, plan, tuple(_told(kerfs, plan.unit)))
+def as_printed(plan: Plan, given: Given, found: Sequence[Noted] = ()) -> Mates:
+    """By the plan's own numbers, whatever the shop file's kerf has become since; where what was
+    `found` of this very job is kept, by that."""
+    known = replace(given.measured, thickness=thickness_in(plan))
+    then = replace(given, shop=as_planned(given.shop, plan), measured=known)
+    pinned, choices = then.as_in(plan)
+    seen, kerfs = [*_found(found, plan.unit)], [*_kerfs(pinned.shop, given.shop)]
+    worked = work_in([*seen, *kerfs], pinned, choices)
+    says = tuple(_told([*seen, *kerfs], plan.unit))
+    if seen:
+        last = found[-1]
+        says = (commands.AS_FOUND(job=last.job, date=last.at[:10]), *says)
+    return Mates(replace(worked, shop=given.shop), choices, plan, says)
+
+
+def thickness_in(plan: Plan) -> dict[Fraction, Fraction]:
+    """How thick a plan took the boards, by what its jobs state, where they were measured before."""
+    return {Fraction(stated): thick for stated, thick in plan.thickness.items()}
+
+
+def _found(found: Sequence[Noted], unit: Unit) -> Iterator[Measurement]:
+    """What was measured of the mates, as far as they were followed."""
+    for each in found:
+        if each.what in get_args(What) and each.what != "kerf":
+            planned, value = (convert(n, each.unit, unit) for n in (each.planned, each.value))
+            yield Measurement(cast(What, each.what), each.name, planned, value, MADE)
 
 
 def as_followed(state: State, shop: Shop, file: str) -> Mates:

@@ -70,7 +70,7 @@ def follow(options: argparse.Namespace) -> int:
         from sequencer.sawside.engine import Engine, Planning
 
         keep = Keeper(options.settings, store.token()[:12])
-        planning = Planning(store, _planner(options))
+        planning = Planning(store, _planner(options, store.token()[:12]))
         return Engine(store, planning, _files(options), time.time_ns() // 1_000_000, keep)
 
     following = Following(open_it, lambda: setattr(server, "should_exit", True))
@@ -168,7 +168,7 @@ def followed_state(options: argparse.Namespace) -> State | None:
         events = store.events()[0]
         if not any(event.body.get("kind") != "base" for event in events):
             return None
-        return fold(events, Planning(store, _planner(options)))
+        return fold(events, Planning(store, _planner(options, store.token()[:12])))
     finally:
         store.close()
 
@@ -194,8 +194,11 @@ def _files(options: argparse.Namespace) -> Files:
     return Files(jobs, shop).marked(options.texts.before)
 
 
-def _planner(options: argparse.Namespace) -> Callable[[Sequence[Job], Shop], Plan]:
-    """As `plan` makes it: with the saved settings."""
+def _planner(
+    options: argparse.Namespace, follows: str = ""
+) -> Callable[[Sequence[Job], Shop], Plan]:
+    """As `plan` makes it: with the saved settings, but for what this file of events itself, which
+    `follows` tells, has found of its boards: that is worked in as it was measured."""
 
     def make(jobs: Sequence[Job], shop: Shop) -> Plan:
         from sequencer import pipeline
@@ -204,7 +207,7 @@ def _planner(options: argparse.Namespace) -> Callable[[Sequence[Job], Shop], Pla
         file = options.settings
         if file is not None and not Path(file).exists():
             return pipeline.plan(jobs, shop)  # made when the first setting is kept
-        return pipeline.planned(given_with_saved(file, jobs, shop)[0])
+        return pipeline.planned(given_with_saved(file, jobs, shop, follows)[0])
 
     return make
 

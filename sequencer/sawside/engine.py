@@ -19,12 +19,13 @@ from sequencer.errors import InternalError, Refusal, SequencerError
 from sequencer.facts import Fact, Unit, answers, follows, taps, written
 from sequencer.job.kept import Printed, as_data, from_data
 from sequencer.job.schema import Job, Shop
+from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.pipeline import cut_as, shown
 from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.saved.evidence import Noted, Reading
-from sequencer.sawside.again import as_planned
+from sequencer.sawside.again import as_planned, thickness_in
 from sequencer.sawside.fold import apply, fold
 from sequencer.sawside.kept import sealed, unsealed
 from sequencer.sawside.measurements import work_in
@@ -125,7 +126,8 @@ class Planning:
             jobs, shop = self.read(digest)
 
             def going_on(plan: Plan) -> tuple[Given, Choices]:
-                return Given.of(jobs, as_planned(shop, plan), seconds=SECONDS).as_in(plan)
+                known = Measured(thickness=thickness_in(plan))
+                return Given.of(jobs, as_planned(shop, plan), known, seconds=SECONDS).as_in(plan)
 
             plan = self._cached(
                 f"base {digest}",

@@ -66,6 +66,8 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
         length, by = Length(value, state.plan.unit), Length(point.target - value, state.plan.unit)
         short = answers.TOO_SHORT(mark=mark, measured=length, by=by)
         answer = replace(answer, says=(short, *answer.says))
+    if answer.verdict in ("adjust", "question") and point.looked_at:
+        answer = _looked_at(answer, value, point, state)
     if answer.verdict == "adjust" and body.get("keep") is True and point.measure in FLOWS:
         return Taken(
             value,
@@ -79,6 +81,18 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
         says = (each for each in answer.says if each.kind is not answers.NOTHING_CHANGED)
         answer = Answer("noted", tuple(says))
     return Taken(value, _counted(answer, tries, point), answer.verdict in ("good", "noted"))
+
+
+def _looked_at(answer: Answer, value: Fraction, point: Checkpoint, state: State) -> Answer:
+    """What is not deep enough is cut again; wood that is off stays off."""
+    mark = point.marks[0]
+    if value <= point.high:
+        return replace(answer, says=(*answer.says, answers.CUT_DEEPER(mark=mark)))
+    unit = state.plan.unit
+    deep = answers.TOO_DEEP(
+        mark=mark, measured=Length(value, unit), by=Length(value - point.target, unit)
+    )
+    return replace(answer, says=(deep, *answer.says))
 
 
 def _too_short(point: Checkpoint, value: Fraction, card: Card) -> bool:

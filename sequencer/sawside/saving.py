@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Protocol
 
 from sequencer.facts import Fact
+from sequencer.job.identity import whole
 from sequencer.plan import SCRAP_STEPS, Checkpoint, Plan
 from sequencer.saved.evidence import TIME, Noted, Reading
 from sequencer.saw.fittings import timed_as
@@ -49,10 +50,15 @@ def passed(state: State) -> dict[str, tuple[Plan, Passed]]:
     rest may have been planned again since, with other numbers."""
     found: dict[str, tuple[Plan, Passed]] = {}
     for card in state.cards:
-        if card.step is None or card.setup is None or card.step.kind not in SCRAP_STEPS:
+        if card.step is None or card.setup is None:
+            continue
+        looked = any(point.looked_at for point in card.points)
+        if card.step.kind not in SCRAP_STEPS and not looked:
             continue
         plan = state.tried_by.get(card.key, state.plan)
-        done = all(state.units.get((card.key, unit.name)) == "done" for unit in card.units)
+        # A look is good once it was read, however many pieces are still to be cut.
+        units = [unit for unit in card.units if unit.point is not None or not looked]
+        done = all(state.units.get((card.key, unit.name)) == "done" for unit in units)
         if done and card.points and card.setup in plan.setups:
             found[card.key] = plan, _passed(card, state, plan)
     return found
@@ -95,11 +101,13 @@ def learned(state: State) -> dict[str, Reading | Noted]:
                     found[each.uid] = each
     shop, unit_ = state.plan.shop, state.plan.unit
     saw, job = shop.known_as or shop.name, ", ".join(state.plan.jobs)
+    belongs = whole(state.base.given.jobs)
     for n, (event, at, seen) in enumerate(state.found):
         uid = f"{event}/{n}"
         found[uid] = Noted(
-            uid, str(at), job, saw, seen.what, seen.name, seen.planned, seen.measured, unit_
-        )
+            uid, str(at), job, saw, seen.what, seen.name, seen.planned, seen.measured, unit_,
+            belongs,
+        )  # fmt: skip
     for n, took in enumerate(state.times):
         planned = sum((minutes for _, minutes in took.what), Fraction(0))
         for name, minutes in took.what:

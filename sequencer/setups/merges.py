@@ -13,7 +13,8 @@ from fractions import Fraction
 
 from sequencer.job.schema import Minutes, Shop
 from sequencer.operations import Setting, Work
-from sequencer.setups.needs import deck, guide_knob, reading
+from sequencer.saw.fittings import GUIDES
+from sequencer.setups.needs import deck, guide_knob, reading, rides
 from sequencer.shelf import Shelf
 
 MOST_SAVED = 6
@@ -66,6 +67,14 @@ class Piece:
             near = {stands for _, stands in shelf.near(cutter, kerf, carrier, knob, low, high)}
             for stands in sorted(near, key=lambda s: (abs(s - middle), s))[:MOST_SAVED]:
                 yield from self._meet(line, stands, stands)
+
+    def at_blocks(self, shop: Shop) -> Iterator[Fraction]:
+        """Values at which a block at hand, between guide and blade, sets a guide."""
+        for line in self.exact:
+            if line.way[0] in GUIDES and line.first != line.last:
+                adds = rides(line.way[1], shop)
+                for block in shop.tools.blocks:
+                    yield from self._meet(line, block + adds, block + adds)
 
     def settings_at(self, value: Fraction, minutes: Minutes) -> Fraction:
         """Minutes of setting each number once: a guess at what the order will cost."""

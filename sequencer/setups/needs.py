@@ -15,10 +15,11 @@ from sequencer import ordering
 from sequencer.cuts.model import Tuned
 from sequencer.errors import Refusal
 from sequencer.facts import sequences
-from sequencer.job.schema import Shop
+from sequencer.job.schema import Shop, Tools
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.plan import Span
 from sequencer.saw.fittings import CARRIERS, GUIDES, KNOBS
+from sequencer.saw.measures import DEEPENED
 from sequencer.saw.values import AWAY, KnobValue, lean
 from sequencer.setups import reuse
 from sequencer.setups.reuse import Named, Reuse, Want
@@ -74,8 +75,13 @@ def reading(setting: Setting, shop: Shop) -> Fraction | None:
     """What the guide knob's scale shows: the guide, and the jig's thickness where it rides."""
     if setting.guide is None:
         return None
-    rides = guide_knob(setting, shop) != CARRIERS[setting.carrier].knob
-    return setting.guide + (shop.jig.thickness if rides else 0)
+    return setting.guide + rides(setting.carrier, shop)
+
+
+def rides(carrier: str, shop: Shop) -> Fraction:
+    """What a carrier that rides the fence adds to what the fence's scale shows."""
+    row = CARRIERS[carrier]
+    return shop.jig.thickness if row.guide_knob(shop.jig.rides) != row.knob else _ZERO
 
 
 def out_of_the_way(setting: Setting, shop: Shop) -> tuple[str, ...]:
@@ -124,7 +130,9 @@ def frame(work: Work, shop: Shop, saved: Shelf | None = None) -> Framed:
     _accept_tested(operations, named)
     found = Reuse()
     if saved is not None:
-        found = reuse.find(_wants(first_of, cache, named), shelf, shop.minutes, shop.scales)
+        found = reuse.find(
+            _wants(first_of, cache, named, shop.tools), shelf, shop.minutes, shop.scales
+        )
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     problem = ordering.Problem(
         knobs=_knobs(shop, found, named),
@@ -211,6 +219,7 @@ def _wants(
     first_of: Mapping[Setting, Operation],
     needs: Mapping[Setting, Mapping[str, tuple[str, ...]]],
     named: Mapping[Named, KnobValue],
+    tools: Tools,
 ) -> dict[Named, Want]:
     """What each value must come out as, for looking it up among saved settings. One operation is
     enough for a setting: what is measured goes with it."""
@@ -235,9 +244,18 @@ def _wants(
                     span = (number, number)
                 found = wants.get((knob, text))
                 if found is None:
-                    found = wants[knob, text] = Want(span, value.tested, number)
+                    look = knob == "height" and value.tested
+                    found = wants[knob, text] = Want(span, value.tested, number, look)
+                found.look &= not tested or _looked_at(setting, tools)
                 found.narrow(span, setting.carrier, setting.cutter, setting.kerf)
     return wants
+
+
+def _looked_at(setting: Setting, tools: Tools) -> bool:
+    """Whether a height may be tried on the first piece: a depth that is measured with a caliper,
+    and that is cut deeper on the piece itself where it is too little."""
+    measures = [test.measure.what for test in setting.tests if test.knob == "height"]
+    return tools.caliper is not None and all(what in DEEPENED for what in measures)
 
 
 def _heights(

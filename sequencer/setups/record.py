@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from sequencer import ordering
 from sequencer.doors import Leaf
@@ -76,11 +77,13 @@ def record_plan(
             *_hands_taken(jobs, parts),
             *dict.fromkeys(note for season in seasons for note in season.notes),
             *framed.reuse.notes,
+            *_known_saves(framed, order, shop),
         ),
         seasons=seasons,
         orders=_orders([leaf for leaf in leaves if leaf.door.mark in whole], jobs[0].unit),
         again=tuple(part.mark for part in parts if part.door not in whole),
         reused=_reused(framed),
+        thickness={str(stated): is_ for stated, is_ in given.measured.thickness.items()},
         scales=framed.reuse.scales,
     )
 
@@ -98,6 +101,21 @@ def _orders(leaves: Sequence[Leaf], unit: Unit) -> tuple[Order, ...]:
             alike = replace(order, count=0)
             found[alike] = found.get(alike, 0) + order.count
     return tuple(replace(order, count=count) for order, count in found.items())
+
+
+def _known_saves(framed: Framed, order: ordering.Order, shop: Shop) -> tuple[Fact, ...]:
+    """What it would take more to set the same numbers, were nothing known of them."""
+    state: Mapping[str, str] = {}
+    count, saves = 0, Fraction(0)
+    for placed in order.steps:
+        for knob, value in placed.state.items():
+            named = (knob, value)
+            if state.get(knob) != value and named in framed.reuse.minutes:
+                tried = shop.minutes.test_cut if framed.values[named].tested else Fraction(0)
+                less = shop.minutes.of(knob) + tried - framed.reuse.minutes[named]
+                count, saves = count + (less > 0), saves + less
+        state = placed.state
+    return (notes.KNOWING_SAVES(n=count, minutes=saves),) if saves > 0 else ()
 
 
 def _reused(framed: Framed) -> tuple[Saved, ...]:
@@ -150,8 +168,8 @@ def _shop_facts(shop: Shop) -> ShopFacts:
 def _scrap(work: Work, laid_out: LaidOut) -> tuple[Scrap, ...]:
     serves: dict[str, list[int]] = {}
     for point in laid_out.checkpoints:
-        if point.scrap is not None and point.setup is not None:
-            serves.setdefault(point.scrap, []).append(point.setup)
+        if point.stands_by and point.setup is not None:
+            serves.setdefault(point.stands_by, []).append(point.setup)
     found: list[Scrap] = []
     for plan in work.layout.sticks:
         if plan.stick.test:

@@ -19,7 +19,8 @@ from sequencer.lengths import Unit
 from sequencer.plan import Known, Span
 from sequencer.saw.fittings import timed_as
 from sequencer.scales import Scale
-from sequencer.shelf import Saved, Shelf
+from sequencer.setups.looks import LOOK, looks_do
+from sequencer.shelf import Key, Saved, Shelf
 from sequencer.trade.fits import Datum
 
 TOLD = 5
@@ -77,6 +78,9 @@ class Want:
     span: Span
     tested: bool
     number: Fraction = Fraction(0)
+    look: bool = False
+    """Whether what is too little can be cut away on the piece itself, and no fit hangs on it: then
+    a look at the first piece may do."""
     by: dict[tuple[str, str], Fraction] = field(default_factory=dict)
 
     @property
@@ -85,7 +89,7 @@ class Want:
         low, high = self.span
         by = tuple((*on, kerf.numerator, kerf.denominator) for on, kerf in self.by.items())
         ends = (low.numerator, low.denominator, high.numerator, high.denominator)
-        return (*ends, self.tested, by)
+        return (*ends, self.tested, self.look, by)
 
     def narrow(self, span: Span, carrier: str, cutter: str, kerf: Fraction) -> None:
         if span != self.span:
@@ -137,37 +141,55 @@ def find(
     """The cheapest saved setting for every wanted value; of equals the one nearest to it, then
     the latest. Where there is none, what the readings of its scale tell. `steps` are what the
     scales are divided in, by their keys in a shop's file."""
-    steps = steps or {}
     matches: dict[Named, Match] = {}
     doubted: dict[int, str] = {}
     other: dict[int, str] = {}
-    for (knob, value), want in wants.items():
-        key = (knob, want.key)
-        if key not in shelf.remembered:
-            shelf.remembered[key] = _best(knob, want, shelf, minutes)
-        best, in_doubt, with_others = shelf.remembered[key]
-        doubted |= in_doubt
-        other |= with_others
-        if best is not None:
-            matches[knob, value] = best
-    used = {match.saved.number for match in matches.values()}
-    scales: dict[Scale, None] = {}
+    scales: dict[Key, Scale] = {}
     known: dict[Named, Known] = {}
     cost: dict[Named, Fraction] = {}
     for named, want in wants.items():
-        match = matches.get(named)
-        asked = ("known", named[0], want.number, want.key)
-        if asked not in shelf.remembered:
-            looked_at: dict[Scale, None] = {}
-            knows = _known(named, want, match, shelf, steps, looked_at)
-            takes = None if knows is None else _minutes(knows, want, match, minutes)
-            shelf.remembered[asked] = knows, takes, looked_at
-        found, minutes_of, by = shelf.remembered[asked]
-        scales |= by
-        if found is not None:
-            known[named], cost[named] = found, minutes_of
-    told_of = (*_doubts(doubted, used), *_others(other, used), *_knocks(scales, shelf.unit))
-    return Reuse(matches, told_of, known, cost, tuple(scales))
+        number = want.number
+        key = (named[0], number.numerator, number.denominator, want.key)
+        if key not in shelf.remembered:
+            shelf.remembered[key] = _looked_up(named, want, shelf, minutes, steps or {})
+        found: _LookedUp = shelf.remembered[key]
+        doubted |= found.doubted
+        other |= found.other
+        scales |= found.scales
+        if found.match is not None:
+            matches[named] = found.match
+        if found.known is not None:
+            known[named], cost[named] = found.known, found.minutes
+    used = {match.saved.number for match in matches.values()}
+    told_of = (
+        *_doubts(doubted, used),
+        *_others(other, used),
+        *_knocks(scales.values(), shelf.unit),
+    )
+    return Reuse(matches, told_of, known, cost, tuple(scales.values()))
+
+
+@dataclass(frozen=True, slots=True)
+class _LookedUp:
+    """What the shelf has for one want: the best setting, those in doubt and of other cutters, what
+    is known of where to set it, what that takes, and the scales that were looked at."""
+
+    match: Match | None
+    doubted: Mapping[int, str]
+    other: Mapping[int, str]
+    known: Known | None
+    minutes: Fraction
+    scales: Mapping[Key, Scale]
+
+
+def _looked_up(
+    named: Named, want: Want, shelf: Shelf, minutes: Minutes, steps: Mapping[str, Fraction]
+) -> _LookedUp:
+    match, doubted, other = _best(named[0], want, shelf, minutes)
+    scales: dict[Key, Scale] = {}
+    known = _known(named, want, match, shelf, steps, scales, minutes)
+    takes = Fraction(0) if known is None else _minutes(known, want, match, minutes)
+    return _LookedUp(match, doubted, other, known, takes, scales)
 
 
 def _known(
@@ -176,7 +198,8 @@ def _known(
     match: Match | None,
     shelf: Shelf,
     steps: Mapping[str, Fraction],
-    scales: dict[Scale, None],
+    scales: dict[Key, Scale],
+    minutes: Minutes,
 ) -> Known | None:
     """What is known of where to set a value: its own history before the rest of its scale."""
     knob, number = named[0], want.number
@@ -186,7 +209,7 @@ def _known(
         scale = shelf.scale((cutter, carrier, knob))
         if scale is None:
             continue
-        scales[scale] = None
+        scales[cutter, carrier, knob] = scale
         if match is not None and match.saved.tried and not scale.has_own(number):
             continue
         off = scale.off(number, kerf)
@@ -199,6 +222,7 @@ def _known(
             off = mark - number  # as good, and a mark
         low, high = want.span
         chance = scale.passes(low, number, high) if want.tested else None
+        look = want.look and looks_do(scale, want.span, number, minutes)
         return Known(
             knob,
             "scale" if match is None else "saved",
@@ -207,6 +231,7 @@ def _known(
             scale.count,
             scale.spread,
             None if chance is None else Fraction(round(100 * chance), 100),
+            look,
         )
     if match is None:
         return None
@@ -220,6 +245,8 @@ def _minutes(known: Known, want: Want, match: Match | None, minutes: Minutes) ->
     if not want.tested or known.chance is None:
         return anew if match is None else match.minutes
     once = anew + minutes.check_cut if match is None else match.minutes
+    if known.look:
+        return min(once - (1 - LOOK) * minutes.check_cut, anew + minutes.test_cut)
     again = ceil(4 * (1 - known.chance) * minutes.test_cut) * Fraction(1, 4)
     return min(once + again, anew + minutes.test_cut)
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import groupby
 
-from sequencer.facts import Fact, Length, notes
+from sequencer.facts import Fact, Length, feels, notes
 from sequencer.job.schema import Shop, Side
 from sequencer.job.sides import side_in
 from sequencer.lengths import Unit
@@ -114,12 +114,16 @@ class _Writer:
             self._enter(setting, state)
         setup = self.setups[-1]
         tests = self._due(setting)
-        if tests:
+        looks = bool(tests) and self._looked(setting, tests)
+        if tests and not looks:
             self._test(operation, tests)
         if entered:  # all that is cut on scrap comes before good wood
             for each in (operation, *others):
                 self._begin(each)
-        number = self._add(setup.number, operation, operation.cuts)
+        number = self._add(setup.number, operation, operation.cuts, alone=looks)
+        for test in tests if looks else ():
+            self.untried.discard(tested_knob(test, setting, self.shop))
+            self._note(self._look(operation, test, number))
         for check in operation.checks:
             knob = guide_knob(setting, self.shop)
             if check.knob is not None and knob in self.unmeasured:
@@ -243,7 +247,9 @@ class _Writer:
         parts = [notes.SET_BY(number=number, sets=tuple(said[number])) for number in said]
         parts += by_scale
         fits = {knob for knob in changed if is_tested(state[knob])}
-        if fits and all(self._sure(knob, state) for knob in fits):
+        if fits and all(self._seen(knob, state) for knob in fits):
+            parts.append(notes.ONE_LOOK())
+        elif fits and all(self._sure(knob, state) for knob in fits):
             parts.append(notes.ONE_CHECK_CUT())
         return tuple(parts)
 
@@ -251,6 +257,11 @@ class _Writer:
         """Whether one check cut will do for a knob."""
         known = self.framed.reuse.known.get((knob, state[knob]))
         return known is not None and known.sure
+
+    def _seen(self, knob: str, state: Mapping[str, str]) -> bool:
+        """Whether a look at the first piece will do for a knob."""
+        known = self.framed.reuse.known.get((knob, state[knob]))
+        return known is not None and known.look
 
     def _change(self, knob: str, state: Mapping[str, str], tilt: Fraction) -> Change:
         values = self.framed.values
@@ -286,6 +297,24 @@ class _Writer:
             if trial in self.begun and not self.pieces.has(setting.tests[0].scrap, trial):
                 self._test(operation, setting.tests)
 
+    def _looked(self, setting: Setting, tests: Sequence[ScrapTest]) -> bool:
+        """Whether all that is due may be measured on the first piece."""
+        known = self.framed.reuse.known
+        named = [tested_knob(test, setting, self.shop) for test in tests]
+        found = [known.get((knob, self.state[knob])) for knob in named]
+        return all(each is not None and each.look for each in found)
+
+    def _look(self, operation: Operation, test: ScrapTest, step: int) -> Checkpoint:
+        """The same check on the first piece, before the next is cut; a test piece is left uncut for
+        whoever has to dial in after all."""
+        setting = operation.setting
+        assert setting is not None
+        cuts, trial = _on_scrap(operation, test.scrap), self.work.trials[operation.id]
+        spare = self.pieces.take(test.scrap, trial, setting, cuts)
+        knob = tested_knob(test, setting, self.shop)
+        point = self._point(test, step, step, self.setups[-1].number, knob)
+        return replace(point, marks=(operation.mark,), feel=feels.FIRST_PIECE(spare=spare))
+
     def _test(self, operation: Operation, tests: Sequence[ScrapTest]) -> None:
         setting = operation.setting
         assert setting is not None
@@ -305,13 +334,15 @@ class _Writer:
             self.untried.discard(knob)
             self.checkpoints.append(self._point(test, step, step + 1, setup, knob, scrap))
 
-    def _add(self, setup: int | None, operation: Operation, cuts: tuple[Cut, ...]) -> int:
+    def _add(
+        self, setup: int | None, operation: Operation, cuts: tuple[Cut, ...], *, alone: bool = False
+    ) -> int:
         """Add the operation to the last step where that is of its setup and kind, with as many
-        passes, else to a new one; the step's number."""
+        passes, else to a new one, as one that is first `alone`; the step's number."""
         marks = operation.marks or (operation.mark,)
         last = self.steps[-1] if self.steps else None
         alike = last is not None and len(last.cuts) == len(last.operations) * len(cuts)
-        if last is None or not alike or (last.setup, last.kind) != (setup, operation.kind):
+        if alone or last is None or not alike or (last.setup, last.kind) != (setup, operation.kind):
             last = Step(len(self.steps) + 1, setup, operation.kind, ())
             self.steps.append(last)
         self.steps[-1] = replace(

@@ -148,10 +148,14 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
 
 
 def _free(chosen: Chosen, plan: Plan, scale: Scale) -> FreeLine:
-    """Minutes of the ends beside those of this plan; an end that cannot be made has none."""
+    """Minutes of the ends beside those of this plan; an end that cannot be made has none. Of what
+    no line of a file says, those of what it would have been by itself."""
     room = scale.room
     told = []
-    for end in (chosen.low, chosen.high):
+    file, line, _ = chosen.place.rsplit(":", 2)
+    stated = line != "0"
+    ends = (chosen.low, chosen.high) if stated else tuple(map(Fraction, chosen.others))
+    for end in ends:
         cost = chosen.others.get(str(end))
         if end == chosen.value:
             continue
@@ -170,7 +174,7 @@ def _free(chosen: Chosen, plan: Plan, scale: Scale) -> FreeLine:
         value=scale.figure(chosen.value),
         low=scale.text(chosen.low),
         high=scale.text(chosen.high),
-        place=chosen.place,
+        place=chosen.place if stated else file,
         others="; ".join(told),
     )
 

@@ -13,23 +13,14 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from sequencer.plan import Checkpoint
-from sequencer.saw.measures import What
+from sequencer.saw.measures import BETWEEN, TO_FAR, TO_NEAR, What
 from sequencer.tolerance.floor import FACES, Floor, Made
 from sequencer.tolerance.forms import Form, Source, of
 
-_NEAR = frozenset({
-    What.CHANNEL_WALL, What.TO_CHANNEL, What.TO_FAR_CHEEK, What.TENON_WIDTH, What.LIP, What.BEVEL,
-    What.TO_HOUSING, What.TO_MITRE, What.LENGTH,
-})  # fmt: skip
-"""Read from the guide to the kerf's near side."""
-_FAR = frozenset({What.REBATE_WIDTH, What.TO_SHOULDER})
-"""To its far side."""
 _DEEP = frozenset({
     What.CHANNEL_DEPTH, What.SHOULDER_DEPTH, What.EDGE_SHOULDER_DEPTH, What.MITRE_DEPTH,
     What.REBATE_REACH, What.FLAT_DEPTH,
 })  # fmt: skip
-_FIRST = {What.CHANNEL_WIDTH: What.TO_CHANNEL, What.HOUSING_WIDTH: What.TO_HOUSING}
-"""What is measured between two settings, and by which check the first of them is known."""
 
 
 @dataclass
@@ -92,21 +83,23 @@ class Known:
     def _made(self, check: Checkpoint) -> list[Made]:
         if check.scrap is not None:
             return self.floor.on_scrap.get((check.at_step, check.scrap), [])
-        cut = (self.floor.cut_off[mark] for mark in check.marks if mark in self.floor.cut_off)
-        return [made for made in cut if made.step.number == check.at_step][:1]
+        cut = [self.floor.cut_off[mark] for mark in check.marks if mark in self.floor.cut_off]
+        passes = (made for mark in check.marks for made in self.floor.passes.get(mark, ()))
+        # A length is looked at where the piece comes off, what else is, at its first pass.
+        return [made for made in (*cut, *passes) if made.step.number == check.at_step][:1]
 
     def measure(self, check: Checkpoint, made: list[Made]) -> Form | None:
         """How far what is measured is off; `None` where it is not known how it hangs together."""
         floor, what = self.floor, check.measure.what
         first, per = made[0], check.per_unit
         mark = check.scrap or ""
-        if what in _NEAR:
+        if what in TO_NEAR:
             return floor.guided(first)
-        if what in _FAR:
+        if what in TO_FAR:
             return floor.beyond(first)
         if what in _DEEP:
             return floor.deep(first)
-        if what in _FIRST and per == 1:
+        if what in BETWEEN and per == 1:
             return self._between(check, first)
         if what is What.UNDER_HOUSING:
             return floor.thick(mark) - floor.deep(first)
@@ -129,7 +122,7 @@ class Known:
 
     def _between(self, check: Checkpoint, made: Made) -> Form | None:
         """From the wall that an earlier setting left on the test piece to the far side of this."""
-        near = _FIRST[check.measure.what]
+        near = BETWEEN[check.measure.what]
         found = None
         for other in self.floor.plan.checkpoints:
             same = other.measure.what is near and other.scrap == check.scrap

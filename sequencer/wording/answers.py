@@ -39,6 +39,11 @@ TEXTS: Table = {
         "{mark} measures {measured:fine}, {by:fine} too short: if so, it is spoiled. Say so under "
         "More, then measure the next piece"
     ),
+    answers.TOO_DEEP: _(
+        "{mark} measures {measured:fine}, {by:fine} too deep: if so, it is spoiled. Say so under "
+        "More, and dial in on the test piece before the next piece is cut"
+    ),
+    answers.CUT_DEEPER: _("then cut {mark} again and measure it again"),
     answers.NOTHING_CHANGED: _("nothing has been changed"),
     answers.FITS: _("it fits: taken as planned, since no number was entered"),
     answers.TIGHT: _("too tight, by the thickness of a sheet of paper to begin with: {move}"),

@@ -98,6 +98,23 @@ TEXTS: Table = {
         "{cutter}: kerf {kerf:decimal} as measured in {job} on {date}, in place of {file:decimal} "
         "in the shop file"
     ),
+    commands.KERF_BY_CUTS: _(
+        "{cutter}: kerf {kerf:decimal} ± {spread:decimal} by {n} cuts of earlier jobs, in place of "
+        "{file:decimal} in the shop file"
+    ),
+    commands.KERF_CHANGED: _(
+        "{cutter}: since {date} it cuts {kerf:decimal} ± {spread:decimal} by {n} readings, before "
+        "that {was:decimal}; the shop file has {file:decimal}. Was it sharpened or changed?"
+    ),
+    commands.COUNT_SHARPENING: _(
+        "write the kerf in the shop file, and count under sharpened that it was; else measure the "
+        "kerf in scrap"
+    ),
+    commands.THICKNESS_AS_MEASURED: _(
+        "boards {thickness:decimal} thick as measured in {job} on {date}, in place of "
+        "{stated:decimal} in the job file"
+    ),
+    commands.OTHER_BOARDS: _("if these are other boards: sequencer setups forget {name}"),
     commands.WRITE_KERF: _(
         "write it in the shop file; sequencer setups readings shows it, and forget takes it out"
     ),
@@ -110,6 +127,7 @@ TEXTS: Table = {
     ),
     commands.AS_FOLLOWED: _("as it was followed at the saw: {file}"),
     commands.MATES_HAVE: _("{what}: {measured:decimal} as measured, in place of {planned:decimal}"),
+    commands.AS_FOUND: _("as it was measured at the saw in {job}, last on {date}"),
     commands.METHODS_AS_IN: _("methods as in {file}"),
     commands.OTHER_UNIT: _("{file} is in {its}, the job in {own}"),
     commands.WRITE_SLOT: _("{text}: write the slot's width as planned, =, and as cut: 1/4=0.252"),

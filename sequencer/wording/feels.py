@@ -57,6 +57,10 @@ TEXTS: Table = {
     feels.FIRST_OF_MANY: _(
         "hook a rule over the squared end; the next pieces are only as right as this one"
     ),
+    feels.FIRST_PIECE: _(
+        "cut the first piece, measure it, then go on. Not deep enough: raise the blade and cut it "
+        "again. Too deep: it is spoiled; dial in on test piece {spare}, make the piece again"
+    ),
     feels.ACROSS_GRAIN: _("across the grain, before finish; plane down a wider one"),
     feels.SLAB_ACROSS_GRAIN: _(
         "across the grain, at three places; a wider one closes its gap when it swells"

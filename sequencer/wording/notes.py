@@ -60,6 +60,11 @@ TEXTS: Table = {
         "moved or knocked? What is set here goes by its latest readings"
     ),
     notes.ONE_CHECK_CUT: _("one check cut in place of dialling in"),
+    notes.ONE_LOOK: _("a look at the first piece in place of a cut on scrap"),
+    notes.KNOWING_SAVES: counted_(
+        "what is known of this saw saves {minutes} at {n} number that is set here",
+        "what is known of this saw saves {minutes} at {n} numbers that are set here",
+    ),
     notes.BLOCK: _("gauge block {name}"),
     notes.SPACER: _("spacer {name}"),
     notes.STORY_STICK: _("story stick mark {name}"),

@@ -60,6 +60,11 @@ TEXTS: Table = {
     stores.SCALE_SLOPE: _("and {by:decimal} in 100 more, farther out"),
     stores.SPREAD: _("± {spread:decimal}"),
     stores.KNOCKED_ON: _("moved or knocked on {date}, by {by:decimal}"),
+    stores.KERF_BY_CUTS: counted_(
+        "{saw}, {cutter}: kerf {kerf:decimal} ± {spread:decimal} by {n} cut",
+        "{saw}, {cutter}: kerf {kerf:decimal} ± {spread:decimal} by {n} cuts",
+    ),
+    stores.KERF_SHARPENED: _("{what}, sharpened {times} ×"),
     stores.DRIFTS: _("drifts by {by:decimal} in 100 readings"),
     #
     stores.UNIT: _("unit is {unit}, not in or mm"),

@@ -63,7 +63,8 @@ class Saw:
 
 @dataclass
 class Done:
-    """What became of a followed job: the plan, and by test card how many tries it took."""
+    """What became of a followed job: the plan, and by test card, or card of a look at the first
+    piece, how many tries it took."""
 
     plan: Plan
     tries: list[int]
@@ -114,7 +115,11 @@ class Maker:
             if card.kind == "set" and card.setup is not None:
                 self.set(card, card.setup)
             self.tap(kind="tick", card=card.key, unit=unit.name)
-        tests = {card.key: card for card in self.state.cards if card.kind == "test"}
+        tests = {
+            card.key: card
+            for card in self.state.cards
+            if card.kind == "test" or any(point.looked_at for point in card.points)
+        }
         tried = [(key, n) for key, n in self.tries.items() if key in tests]
         by = [(str(tests[key].step and tests[key].step.kind), n) for key, n in tried]  # type: ignore[union-attr]
         return Done(self.state.plan, [n for _, n in tried], by)

@@ -65,3 +65,47 @@ def test_without_saved_settings_nothing_is_drawn(tmp_path: Path) -> None:
     with Store(tmp_path / "s", lambda: "now") as store:
         empty = store.shelf("shed", "in")
     assert plan([OPEN], OWN, None, empty) == plan([OPEN], OWN)
+
+
+BLOCKS = load_shop(
+    SHOP.format(blade="combination", kerf="0.125") + '[tools]\nblocks = ["33/128"]\n',
+    "shop.toml",
+    "in",
+)
+
+
+WHOLLY_OPEN = SECOND.replace('[joint]\nslot = "1/4"\n', "").replace('[groove]\nwidth = "1/4"\n', "")
+
+
+def by_block(made: Plan) -> list[Fraction | None]:
+    """The guides that a block sets."""
+    return [s.guide for s in made.setups if any(b.how == "block" for b in s.set_by)]
+
+
+def test_a_slot_left_open_is_drawn_to_a_block_at_hand() -> None:
+    """Walls of 33/128 in make a slot of 15/64 in 3/4 stock: as quick as 7/32, and set by a block;
+    the groove, which nothing else gives a width, follows it."""
+    job = load_job(WHOLLY_OPEN, "job.toml")
+    without, made = plan([job], OWN), plan([job], BLOCKS)
+    assert by_block(without) == []
+    assert slot_of(made) == Fraction(15, 64) != slot_of(without)
+    assert made.ordering.minutes <= without.ordering.minutes
+    assert set(by_block(made)) == {Fraction(33, 128)}
+    assert made.proven
+
+
+@pytest.mark.large
+@pytest.mark.parametrize("key", ["groove", "joint"])
+def test_a_range_goes_to_a_block_at_equal_minutes(
+    key: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of values that take the same minutes the one that a block sets is taken, of a slot that the
+    groove follows, and of a groove that the slot follows."""
+    monkeypatch.setattr("sequencer.free_values.MOST_VALUES", 4)
+    table = {"joint": '[joint]\nslot = "7/32 to 1/4"', "groove": '[groove]\nwidth = "7/32 to 1/4"'}
+    job = load_job(WHOLLY_OPEN.replace("[[door]]", f"{table[key]}\n[[door]]", 1), "job.toml")
+    without, made = plan([job], OWN), plan([job], BLOCKS)
+    assert by_block(without) == []
+    assert slot_of(made) == Fraction(15, 64)
+    assert set(by_block(made)) == {Fraction(33, 128)}
+    assert made.ordering.minutes <= without.ordering.minutes

@@ -351,6 +351,8 @@ def at_version(path: Path, version: int) -> None:
                     "UPDATE knobs SET off = '-1/512', place = ? WHERE setting = ?",
                     (6_300_391 if number == 1 else 9_475_391, number),
                 )
+            if version >= 4:
+                tables.put_in_place(old, number)
 
 
 @pytest.mark.parametrize("version", VERSIONS)
@@ -367,6 +369,15 @@ def test_every_earlier_version_is_brought_to_this_one(path: Path, version: int) 
     for entry_, knob in ((slot, "jig"), (shoulder, "stop")):
         found = shelf.near("combination", Fraction(1, 8), entry_.carrier, knob, stood, stood)
         assert [saved.number for saved, _ in found] == [entry_.number]
+    # What is noted from then on says to which job it belongs; what was noted before, to none.
+    with closing(sqlite3.connect(path)) as now:
+        now.execute(
+            "INSERT INTO noted (uid, at, job, saw, what, name, planned, value, unit)"
+            " VALUES ('n', 'd', 'pantry', 'shed', 'thickness', '', '3/4', '47/64', 'in')"
+        )
+        now.commit()
+    with opened(path) as store:
+        assert [each.belongs for each in store.noted("shed")] == [""]
 
 
 @pytest.mark.parametrize(

@@ -364,6 +364,13 @@ def test_free_dimensions_and_pieces_made_again_are_printed() -> None:
     assert "1/4 cannot be made; 5/16: 1½ minutes more" in page
     assert "job.toml:3:9" in page
     assert "Left free" not in html(plan)
+    # A slot that no line states was not held to any ends: only its own width stands beside it.
+    its_own = {str(F(1, 4)): plan.ordering.minutes}
+    drawn = replace(other, place="job.toml:0:1", low=F(7, 32), others=its_own)
+    page = html(replace(plan, free=(drawn,)))
+    assert "1/4: no quicker" in page
+    assert "cannot be made" not in page
+    assert "job.toml:0" not in page
 
 
 def test_matching_panels_are_laid_out_as_one_piece_and_resawn() -> None:

@@ -99,6 +99,14 @@ SAID: list[tuple[Fact, str]] = [
         ),
     ),
     (
+        answers.TOO_DEEP(mark="A5", measured=inch("1.8"), by=inch("0.05")),
+        (
+            "A5 measures 1.800″, 0.050″ too deep: if so, it is spoiled. Say so under More, and "
+            "dial in on the test piece before the next piece is cut"
+        ),
+    ),
+    (answers.CUT_DEEPER(mark="A5"), "then cut A5 again and measure it again"),
+    (
         answers.A_TOUCH(step=inch("1/64")),
         "that is less than one graduation of 1/64″: turn the wheel a touch, then try",
     ),

@@ -149,6 +149,47 @@ SAID: list[tuple[Fact, str]] = [
         ),
     ),
     (
+        c.KERF_BY_CUTS(
+            cutter="thin", kerf=inch("0.093"), spread=inch("0.001"), n=7, file=inch("0.095")
+        ),
+        (
+            "thin: kerf 0.093″ ± 0.001″ by 7 cuts of earlier jobs, in place of 0.095″ in the shop "
+            "file"
+        ),
+    ),
+    (
+        c.KERF_CHANGED(
+            cutter="thin",
+            kerf=inch("0.091"),
+            spread=inch("0.002"),
+            n=4,
+            file=inch("0.095"),
+            was=inch("0.095"),
+            date="2025-11-25",
+        ),
+        (
+            "thin: since 2025-11-25 it cuts 0.091″ ± 0.002″ by 4 readings, before that 0.095″; the "
+            "shop file has 0.095″. Was it sharpened or changed?"
+        ),
+    ),
+    (
+        c.COUNT_SHARPENING(),
+        (
+            "write the kerf in the shop file, and count under sharpened that it was; else measure "
+            "the kerf in scrap"
+        ),
+    ),
+    (
+        c.THICKNESS_AS_MEASURED(
+            thickness=inch("0.742"), stated=inch("3/4"), job="hutch", date="2025-11-25"
+        ),
+        (
+            "boards 0.742″ thick as measured in hutch on 2025-11-25, in place of 0.750″ in the job "
+            "file"
+        ),
+    ),
+    (c.OTHER_BOARDS(name="n7"), "if these are other boards: sequencer setups forget n7"),
+    (
         c.WRITE_KERF(),
         "write it in the shop file; sequencer setups readings shows it, and forget takes it out",
     ),
@@ -168,6 +209,10 @@ SAID: list[tuple[Fact, str]] = [
     (
         c.MATES_HAVE(what="measured.slot", planned=inch("1/4"), measured=inch("0.253")),
         "slot: 0.253″ as measured, in place of 0.250″",
+    ),
+    (
+        c.AS_FOUND(job="hutch", date="2025-11-25"),
+        "as it was measured at the saw in hutch, last on 2025-11-25",
     ),
     (c.METHODS_AS_IN(file="plan.json"), "methods as in plan.json"),
     (

@@ -96,6 +96,13 @@ SAID: list[tuple[Fact, str]] = [
         feels.FIRST_OF_MANY(),
         "hook a rule over the squared end; the next pieces are only as right as this one",
     ),
+    (
+        feels.FIRST_PIECE(spare="#1b"),
+        (
+            "cut the first piece, measure it, then go on. Not deep enough: raise the blade and cut "
+            "it again. Too deep: it is spoiled; dial in on test piece #1b, make the piece again"
+        ),
+    ),
     (feels.ACROSS_GRAIN(), "across the grain, before finish; plane down a wider one"),
     (
         feels.SLAB_ACROSS_GRAIN(),

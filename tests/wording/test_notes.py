@@ -98,6 +98,11 @@ SAID: list[tuple[Fact, str]] = [
         ),
     ),
     (notes.ONE_CHECK_CUT(), "one check cut in place of dialling in"),
+    (notes.ONE_LOOK(), "a look at the first piece in place of a cut on scrap"),
+    (
+        notes.KNOWING_SAVES(n=7, minutes=Fraction(33, 2)),
+        "what is known of this saw saves 16½ minutes at 7 numbers that are set here",
+    ),
     (notes.BLOCK(name="B"), "gauge block B"),
     (notes.SPACER(name="3"), "spacer 3"),
     (notes.STORY_STICK(name="C"), "story stick mark C"),

@@ -70,6 +70,11 @@ SAID: list[tuple[Fact, str]] = [
     (s.SCALE_SLOPE(by=MEASURED), "and 0.252″ in 100 more, farther out"),
     (s.SPREAD(spread=MEASURED), "± 0.252″"),
     (s.KNOCKED_ON(date="2025-11-25", by=MEASURED), "moved or knocked on 2025-11-25, by 0.252″"),
+    (
+        s.KERF_BY_CUTS(cutter="thin", saw="shed", kerf=MEASURED, spread=MEASURED, n=7),
+        "shed, thin: kerf 0.252″ ± 0.252″ by 7 cuts",
+    ),
+    (s.KERF_SHARPENED(what=s.KERF(), times=2), "the kerf is not above 0, sharpened 2 ×"),
     (s.DRIFTS(by=MEASURED), "drifts by 0.252″ in 100 readings"),
     (s.UNIT(unit="cm"), "unit is cm, not in or mm"),
     (
