@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
@@ -19,18 +19,18 @@ from sequencer.instructions.titles import title
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import GUARD_STEPS
-from sequencer.sheets.checks import CheckBox, MeasureLine, check, in_series
+from sequencer.sheets.checks import CheckBox, check, in_series
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.rounds.at_saw import SMALL, Frame, pictures
 from sequencer.sheets.rounds.walk import Moment, moments
-from sequencer.sheets.views import drawing_of
+from sequencer.sheets.views import Alike, drawing_of, drawn_alike
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
 from sequencer.wording.changes import cutter_words, guarded
 from sequencer.wording.instructions import in_turn
 from sequencer.wording.tools import SET_BY
 
-BESIDE = Frame(66.0, 34.0, words=True)
+BESIDE = Frame(66.0, 30.0, words=True)
 """Of the picture in the round above the flat view, in mm."""
 
 
@@ -115,8 +115,20 @@ class Block:
     """Those of the whole setup, each with its words."""
     tight: bool = False
     """Whether the settings are set smaller, so that they go beside each other."""
+    abreast: bool = False
+    """Whether its two pictures stand at both sides of what is turned."""
+    low: bool = False
+    """Whether what falls and what stays is told under the picture."""
     like: int | None = None
     """The setup before, where pieces lie in this one as its picture shows."""
+    alike: Alike = ()
+    drawn: int | None = None
+    """An earlier setup whose flat view is this one's but for figures, marks and the end."""
+
+    @property
+    def flat(self) -> str:
+        """The flat view, where it is printed."""
+        return "" if self.like or self.drawn else self.picture
 
 
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
@@ -128,7 +140,9 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
         if number is None:
-            made += [_bench(plan, step, scale, bench_box[step.number]) for step in steps]
+            for step in steps:
+                block = _bench(plan, step, scale, bench_box[step.number])
+                made.append(replace(block, items=_untold(block.items, made)))
         else:
             block = _setup(plan, pieces.setups[number], steps, scale, pieces)
             block = _after(made, replace(block, warned=box[number]), room=scale.room)
@@ -145,29 +159,39 @@ def _in_the_round(block: Block, plan: Plan, lying: Moment | None, room: Room) ->
 
 
 def _after(made: Sequence[Block], block: Block, room: Room) -> Block:
-    """The setup as it is told behind the others: without a picture where pieces lie as in the
-    setup before, and with what is felt or looked for at a measure where it is not yet told."""
+    """The setup as it is told behind the others: without pictures where pieces lie as in the setup
+    before, without the flat one where an earlier setup has it, and with what is felt or looked for
+    at a measure where it is not yet told."""
     last = made[-1] if made else None
     if last is not None and last.number is not None and _lies(last) == _lies(block):
         line = room.text(papers.LIES_AS_IN, number=(like := last.like or last.number))
         block = replace(block, like=like, lines=(line, *block.lines))
-    told = {measure.feel for each in made for measure in _measures(each)}
-    items = tuple(_once_felt(item, told) for item in block.items)
-    return replace(block, items=items)
+    elif same := [b.number for b in made if b.flat and b.alike == block.alike]:
+        line = room.text(papers.DRAWN_AS_IN, number=same[0])
+        block = replace(block, drawn=same[0], lines=(line, *block.lines))
+    return replace(block, items=_untold(block.items, made))
 
 
-def _measures(block: Block) -> Iterator[MeasureLine]:
-    for item in block.items:
-        yield from item.check.measures if item.check else ()
+def _untold(items: Sequence[Item], made: Sequence[Block]) -> tuple[Item, ...]:
+    """The items without what a measure is felt by or looked for, where that stands before."""
+    told = {
+        measure.feel
+        for block in made
+        for item in block.items
+        if item.check
+        for measure in item.check.measures
+    }
+    return tuple(_once_felt(item, told) for item in items)
 
 
-def _once_felt(item: Item, told: Container[str]) -> Item:
-    """The item without what a measure is felt by, where that stands at an earlier setup."""
+def _once_felt(item: Item, told: set[str]) -> Item:
+    """The item without what is `told` already; what it tells is told from then on."""
     if item.check is None:
         return item
-    lines = (
-        replace(each, feel="" if each.feel in told else each.feel) for each in item.check.measures
-    )
+    lines = []
+    for each in item.check.measures:
+        lines.append(replace(each, feel="" if each.feel in told else each.feel))
+        told.add(each.feel)
     return replace(item, check=replace(item.check, measures=tuple(lines)))
 
 
@@ -183,7 +207,7 @@ def _setup(
     guard_step = next((str(step.number) for step in steps if step.kind in GUARD_STEPS), "")
     turned = {change.knob for change in setup.changes}
     lines = []
-    if "cutter" not in turned:
+    if "cutter" not in turned and len({each.cutter for each in plan.setups}) > 1:
         lines.append(cutter_words(setup.cutter, plan.shop, room))
     if "guard" not in turned:
         lines.append(guarded(setup.guard, plan.shop, room))
@@ -233,6 +257,7 @@ def _setup(
         minutes=room.minutes(setup.minutes),
         below=tuple(filter(None, below)),
         signs=signs_of(setup, plan, room),
+        alike=drawn_alike(plan, setup, steps, pieces),
     )
 
 
@@ -249,9 +274,7 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Dial, Dial]:
     shop = plan.shop
 
     def note(knob: str) -> str:
-        if knob not in turned:
-            return room.text(papers.STAYS)
-        how = how_set(plan, setup, knob)
+        how = how_set(plan, setup, knob) if knob in turned else ""
         return room.text(SET_BY[how]) if how else ""
 
     height = Dial(

@@ -5,27 +5,32 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from sequencer.sheets import heights
 from sequencer.sheets.blocks import Block
 
-HIGH: Mapping[str, float] = {"letter": 792 - 37, "a4": 841.89 - 37}
+HIGH: Mapping[str, float] = {"letter": 792 - 34, "a4": 841.89 - 34}
 """Points of a page between its margins."""
 
-_LEGEND = 42.0
+_LEGEND = 40.0
 """What the first of them begins with: how its pictures are to be read."""
+
+_SPARE = 2.0
+"""Left free, since a height is worked out to the point or so."""
 
 _WIDEST_GAP = 30.0
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A setup, with how many of its items stand beside its picture; or one step at the bench, or
-    two side by side."""
+    """A setup, with how many of its items stand beside its pictures; or steps at the bench, one or
+    several in two columns, the second of which begins with the block of the number `second`."""
 
     blocks: tuple[Block, ...]
     beside: int
     high: float
+    second: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,16 +43,16 @@ class Page:
 
 def pages(blocks: Sequence[Block], paper: str) -> tuple[Page, ...]:
     """A row that is higher than a page has one to itself, and goes on over the next."""
-    rows = _rows(blocks)
-    highs = [row.high + heights.GAP for row in rows]
-    # From the last row backward: fewest pages, then the least sum of squares of what stays empty.
-    best: list[tuple[int, float, int]] = [(0, 0.0, 0)] * (len(rows) + 1)
-    for first in reversed(range(len(rows))):
+    wide = heights.WIDE[paper]
+    singles = tuple(_single(block, wide) for block in blocks)
+    halves = tuple(_half(block, wide / 2 - 7) for block in blocks)
+    # From the last block backward: fewest pages, then the least sum of squares of what stays empty.
+    best: list[tuple[int, float, int]] = [(0, 0.0, 0)] * (len(blocks) + 1)
+    for first in reversed(range(len(blocks))):
         room = _room(first, paper)
         found: tuple[int, float, int] | None = None
-        taken = 0.0
-        for after in range(first + 1, len(rows) + 1):
-            taken += highs[after - 1]
+        for after in range(first + 1, len(blocks) + 1):
+            taken = _high(_rows(singles[first:after], halves[first:after]))
             if taken > room and after > first + 1:
                 break
             count, uneven, _ = best[after]
@@ -57,47 +62,69 @@ def pages(blocks: Sequence[Block], paper: str) -> tuple[Page, ...]:
         assert found is not None
         best[first] = found
     made, first = [], 0
-    while first < len(rows):
+    while first < len(blocks):
         after = best[first][2]
-        free = max(_room(first, paper) - sum(highs[first:after]), 0.0)
-        gap = heights.GAP + min(free / (after - first), _WIDEST_GAP)
-        made.append(Page(tuple(rows[first:after]), gap))
+        rows = _rows(singles[first:after], halves[first:after])
+        free = max(_room(first, paper) - _high(rows), 0.0)
+        made.append(Page(rows, heights.GAP + min(free / max(len(rows) - 1, 1), _WIDEST_GAP)))
         first = after
     return tuple(made)
 
 
 def _room(first: int, paper: str) -> float:
-    """Points for the rows of the page that begins with the row of this number."""
+    """Points for the rows of the page that begins with the block of this number."""
     return HIGH[paper] - (0.0 if first else _LEGEND)
 
 
-def _rows(blocks: Sequence[Block]) -> list[Row]:
-    rows: list[Row] = []
-    waiting: Block | None = None
-    for block in (*blocks, None):
-        if waiting is not None:
-            pair = _pair(waiting, block) if block is not None else None
-            rows.append(pair or Row((waiting,), 0, heights.bench(waiting)))
-            waiting = None
-            if pair:
-                continue
-        if block is None:
-            break
-        if block.number is None:
-            waiting = block
-        else:
-            setup, count, high = heights.placed(block)
-            rows.append(Row((setup,), count, high))
-    return rows
+def _high(rows: Sequence[Row]) -> float:
+    return sum(row.high for row in rows) + heights.GAP * (len(rows) - 1) + _SPARE
 
 
-def _pair(one: Block, two: Block) -> Row | None:
-    """Two steps at the bench side by side, where that takes less than one above the other."""
-    wide = (
-        each.tables or any(i.check and i.check.series for i in each.items) for each in (one, two)
-    )
-    if two.number is not None or any(wide):
+def _single(block: Block, wide: float) -> Row:
+    if block.number is None:
+        return Row((block,), 0, heights.bench(block, wide))
+    setup, count, high = heights.placed(block, wide)
+    return Row((setup,), count, high)
+
+
+def _half(block: Block, wide: float) -> float | None:
+    """How high a step at the bench is in half a page's width; `None` for what needs all of it."""
+    if block.number is not None or block.tables:
         return None
-    beside = max(heights.bench(each, heights.HALF) for each in (one, two))
-    above = sum(heights.bench(each) for each in (one, two)) + heights.GAP
-    return Row((one, two), 0, beside) if beside < above else None
+    if any(item.check and item.check.series for item in block.items):
+        return None
+    return heights.bench(block, wide)
+
+
+def _rows(singles: Sequence[Row], halves: Sequence[float | None]) -> tuple[Row, ...]:
+    """The rows of these blocks that are least high together: neighbours at the bench may stand in
+    two columns, which are read one after the other."""
+
+    @cache
+    def least(first: int) -> tuple[float, tuple[Row, ...]]:
+        if first == len(singles):
+            return 0.0, ()
+        tried = [singles[first]]
+        highs: list[float] = []
+        for half in halves[first:]:
+            if half is None:
+                break
+            highs.append(half)
+            if len(highs) > 1:
+                tried.append(_columns(singles[first : first + len(highs)], highs))
+        found = []
+        for row in tried:
+            high, rest = least(first + len(row.blocks))
+            found.append((row.high + heights.GAP + high, (row, *rest)))
+        return min(found, key=lambda each: each[0])
+
+    return least(0)[1]
+
+
+def _columns(singles: Sequence[Row], highs: Sequence[float]) -> Row:
+    under = heights.GAP
+    stacked = [high + under for high in highs]
+    high, second = min(
+        (max(sum(stacked[:at]), sum(stacked[at:])) - under, at) for at in range(1, len(highs))
+    )
+    return Row(tuple(row.blocks[0] for row in singles), 0, high, second)

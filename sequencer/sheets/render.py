@@ -69,7 +69,8 @@ def html(
     fields["language"] = LOCALES[room.dialect].replace("_", "-")
     fields["pinned"] = pinned(plan, made, paper, room, brief=short)
     fields |= {"pages": () if short else pages(made, paper), "paper": paper}
-    return template.render(fields, side=(SIDES[paper] - WIDE) / 2) + "\n"
+    fields |= {"wide": WIDE[paper], "side": (SIDES[paper] - WIDE[paper]) / 2}
+    return template.render(fields) + "\n"
 
 
 def pdf(page: str, attached: str = "") -> bytes:

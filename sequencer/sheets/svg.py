@@ -19,7 +19,7 @@ INK = "#000"
 WOOD = "#e2e2e2"
 METAL = "#bdbdbd"
 WASTE = "#8f8f8f"
-FONT = "DejaVu Sans,sans-serif"
+FONT = "Sheets,Roboto,DejaVu Sans,sans-serif"
 
 Anchor = Literal["start", "middle", "end"]
 
