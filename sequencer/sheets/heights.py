@@ -29,13 +29,13 @@ GAP = 4.0
 _TITLE, _RULE = 19.0, 5.0
 _SMALL, _SMALL_LINE = 10.0, 12.0
 _TURN, _TURN_LINE = 11.0, 13.8
-_STEP, _STEP_LINE = 12.0, 15.6
+_STEP, _STEP_LINE = 12.0, 16.0
 _WINDOW, _CHECK_LINE = 13.5, 13.0
 _BLANK = 47.0
 _NUMBER = 50.0
 """Points that a setup's number takes beside its settings."""
 
-_LABEL, _TRIED, _TARGET = 47.0, 96.0, 38.0
+_LABEL, _TRIED, _TARGET = 41.0, 80.0, 27.0
 """Points that the words take that are the same everywhere: of a step's number, of a test cut, of a
 target."""
 
@@ -65,21 +65,21 @@ def placed(block: Block, page: float) -> tuple[Block, int, float]:
 def _stacked(block: Block, page: float) -> tuple[Block, int, float]:
     right = page - LEFT
     block = replace(block, turns=_halved(block.turns, right))
-    left = _left(block) + (_picture(block.flat) + 4.0 if block.flat else 0.0)
+    left = _left(block) + _picture(block.flat)
     return block, *_least(block.items, (right, page), left, _head(block, right) + _turned(block, right))
 
 
 def _abreast(block: Block, page: float) -> tuple[Block, int, float]:
     right, middle = page - LEFT, page - LEFT - FLAT
     block = replace(block, abreast=True)
-    head, flat = _head(block, right), _picture(block.flat) + 2.0
+    head, flat = _head(block, right), _picture(block.flat)
     turned = _turned(block, middle)
     return block, *_least(block.items, (middle, page), max(_left(block), head + flat), head + turned)
 
 
 def _left(block: Block) -> float:
     """The settings, the picture in the round, and what is told under the pictures."""
-    shown = 0.0 if block.like else _picture(block.round) + 4.0
+    shown = 0.0 if block.like else _picture(block.round)
     ticks = (lines([(turn.words, _SMALL, True)], LEFT - 22) for turn in block.turns if turn.under)
     steady = _steady(block, LEFT - 4) if block.low else 0.0
     return _dials(block) + shown + sum(ticks) * (_SMALL_LINE + 0.5) + steady + 2
@@ -170,13 +170,13 @@ def bench(block: Block, width: float) -> float:
     runs += [(f" {line}", 11.0, False) for line in block.lines]
     high += lines(runs, width) * 15.0 + 1
     for table in block.tables:
-        high += 22 + 18 * (len(table.rows) + 1)
+        high += 20 + 17 * (len(table.rows) + 1)
     return high + sum(_item(item, width) for item in block.items)
 
 
 def _wide(points: float) -> Run:
     """What takes so much in one piece."""
-    return ("0" * round(points / 5), 5 / 0.637, False)
+    return ("0" * round(points), 1 / 0.563, False)
 
 
 def _picture(svg: str) -> float:
@@ -236,7 +236,7 @@ def _chip(chip: Chip) -> list[Run]:
 
 
 def _check(check: CheckBox, width: float) -> float:
-    high = 9.0
+    high = 8.5
     if check.scrap:
         how = f": {check.how}" if check.how else ""
         told = (f" {check.scrap}{how}.", _TURN, False)
@@ -244,7 +244,7 @@ def _check(check: CheckBox, width: float) -> float:
     for measure in check.measures:
         high += _measure(measure, bool(check.scrap), width)
     if check.series:
-        high += 20 + 19 * len(check.series)
+        high += 16.4 * (len(check.series) + 1)
         high += _small(check.series[-1].feel, width)
     return high
 
