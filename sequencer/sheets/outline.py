@@ -22,12 +22,12 @@ from sequencer.sheets.stock import joint, lapped
 from sequencer.wording import Room, pictures
 
 PLAIN = frozenset({"slot", "cheek", "edge-cheek", "groove"})
-_WIDTH = Fraction(524)
+_WIDTH = Fraction(560)
 _TYPE = 11
 _GAP = 16  # points between views
 _END = Fraction(96)  # points, the widest profile
 _MOST = {"in": Fraction(38), "mm": Fraction(3, 2)}  # points a unit
-_HIGH = Fraction(84)  # points, the face view's height
+_HIGH = Fraction(56)  # points, the face view's height
 
 Polygon = tuple[tuple[Fraction, Fraction], ...]
 
@@ -267,7 +267,7 @@ def _profile(part: Part, scale: Scale) -> tuple[list[str], Fraction]:
     piece's hand is, as large as shows a bevel; and how wide it is. A wide piece is broken in the
     middle."""
     size = part.size
-    points = min(2 * _MOST[scale.unit], Fraction(44) / size.thickness)
+    points = min(2 * _MOST[scale.unit], Fraction(36) / size.thickness)
     ends = [f.box[1] for f in part.features if not _local(f, part)]
     across = axis(size.width, _END, points, [_widened(span) for span in ends])
     through = Axis(((Fraction(0), size.thickness),), points)
