@@ -124,11 +124,32 @@ class Block:
     alike: Alike = ()
     drawn: int | None = None
     """An earlier setup whose flat view is this one's but for figures, marks and the end."""
+    pointers: tuple[str, str] = ("", "")
+    """The words for `like` and for `drawn`."""
 
     @property
     def flat(self) -> str:
         """The flat view, where it is printed."""
         return "" if self.like or self.drawn else self.picture
+
+    @property
+    def shown(self) -> str:
+        """The picture in the round, where it is printed."""
+        return "" if self.like else self.round
+
+    @property
+    def steady(self) -> tuple[str, ...]:
+        """What falls, where pictures stand, and what stays."""
+        like, drawn = self.pointers
+        pointer = like if self.like else drawn if self.drawn else ""
+        return tuple(filter(None, (*self.below, pointer, *self.lines)))
+
+    @property
+    def fuller(self) -> Block | None:
+        """The same with one picture more, where a page has room for it; `None` if it has both."""
+        if self.like and self.round:
+            return replace(self, like=None, drawn=self.like)
+        return replace(self, drawn=None) if self.drawn else None
 
 
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
@@ -151,11 +172,11 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
 
 
 def _in_the_round(block: Block, plan: Plan, lying: Moment | None, room: Room) -> Block:
-    """The setup with its pictures: the large one only where it does not stand before already."""
+    """The setup with its pictures."""
     if lying is None:
         return block
-    small, *large = pictures(plan, lying, room, (SMALL,) if block.like else (SMALL, BESIDE))
-    return replace(block, small=small, round="".join(large))
+    small, large = pictures(plan, lying, room, (SMALL, BESIDE))
+    return replace(block, small=small, round=large)
 
 
 def _after(made: Sequence[Block], block: Block, room: Room) -> Block:
@@ -164,12 +185,17 @@ def _after(made: Sequence[Block], block: Block, room: Room) -> Block:
     at a measure where it is not yet told."""
     last = made[-1] if made else None
     if last is not None and last.number is not None and _lies(last) == _lies(block):
-        line = room.text(papers.LIES_AS_IN, number=(like := last.like or last.number))
-        block = replace(block, like=like, lines=(line, *block.lines))
+        block = _pointed(replace(block, like=last.like or last.number), room)
     elif same := [b.number for b in made if b.flat and b.alike == block.alike]:
-        line = room.text(papers.DRAWN_AS_IN, number=same[0])
-        block = replace(block, drawn=same[0], lines=(line, *block.lines))
+        block = _pointed(replace(block, drawn=same[0]), room)
     return replace(block, items=_untold(block.items, made))
+
+
+def _pointed(block: Block, room: Room) -> Block:
+    number = block.like or block.drawn or 0
+    texts = (papers.LIES_AS_IN, papers.DRAWN_AS_IN)
+    like, drawn = (room.text(text, number=number) for text in texts)
+    return replace(block, pointers=(like, drawn))
 
 
 def _untold(items: Sequence[Item], made: Sequence[Block]) -> tuple[Item, ...]:

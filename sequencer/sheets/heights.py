@@ -51,13 +51,13 @@ def placed(block: Block, page: float) -> tuple[Block, int, float]:
     them, or at both sides of what is turned; what is ticked by a rule, what falls and what stays
     may be told under them."""
     dials = sum(max(_dial(dial), _named(dial)) + 9 for dial in block.settings)
-    block = replace(block, tight=_NUMBER + dials > LEFT - 4)
+    block = replace(block, tight=_NUMBER + dials > LEFT - 4, abreast=False)
     tried = []
     for under, low in ((False, False), (True, False), (False, True), (True, True)):
-        turns = tuple(replace(turn, under=bool(turn.rule) and under) for turn in block.turns)
+        turns = tuple(replace(turn, half=False, under=under and bool(turn.rule)) for turn in block.turns)
         laid = replace(block, turns=turns, low=low)
         tried.append(_stacked(laid, page))
-        if laid.flat and laid.round:
+        if laid.flat and laid.shown:
             tried.append(_abreast(laid, page))
     return min(tried, key=lambda each: each[2])
 
@@ -79,10 +79,9 @@ def _abreast(block: Block, page: float) -> tuple[Block, int, float]:
 
 def _left(block: Block) -> float:
     """The settings, the picture in the round, and what is told under the pictures."""
-    shown = 0.0 if block.like else _picture(block.round)
     ticks = (lines([(turn.words, _SMALL, True)], LEFT - 22) for turn in block.turns if turn.under)
     steady = _steady(block, LEFT - 4) if block.low else 0.0
-    return _dials(block) + shown + sum(ticks) * (_SMALL_LINE + 0.5) + steady + 2
+    return _dials(block) + _picture(block.shown) + sum(ticks) * (_SMALL_LINE + 0.5) + steady + 2
 
 
 def _least(
@@ -144,8 +143,7 @@ def _turned(block: Block, width: float) -> float:
 
 
 def _steady(block: Block, width: float) -> float:
-    told = (*block.below, *block.lines)
-    steady = [run for line in told for run in ((f" {line}", _SMALL, False), _wide(5.0))]
+    steady = [run for line in block.steady for run in ((f" {line}", _SMALL, False), _wide(5.0))]
     return lines(steady, width) * _SMALL_LINE
 
 

@@ -19,7 +19,7 @@ _LEGEND = 40.0
 _SPARE = 2.0
 """Left free, since a height is worked out to the point or so."""
 
-_WIDEST_GAP = 30.0
+_WIDEST_GAP = 40.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,9 +65,24 @@ def pages(blocks: Sequence[Block], paper: str) -> tuple[Page, ...]:
     while first < len(blocks):
         after = best[first][2]
         rows = _rows(singles[first:after], halves[first:after])
+        rows = _fuller(rows, _room(first, paper) - _high(rows), wide)
         free = max(_room(first, paper) - _high(rows), 0.0)
         made.append(Page(rows, heights.GAP + min(free / max(len(rows) - 1, 1), _WIDEST_GAP)))
         first = after
+    return tuple(made)
+
+
+def _fuller(rows: Sequence[Row], free: float, wide: float) -> tuple[Row, ...]:
+    """Rows of a page with the pictures that stand at an earlier setup too, where there is room."""
+    made = list(rows)
+    for at in (*range(len(made)), *range(len(made))):
+        block = made[at].blocks[0].fuller
+        if block is None:
+            continue
+        row = _single(block, wide)
+        if row.high - made[at].high <= free:
+            free -= row.high - made[at].high
+            made[at] = row
     return tuple(made)
 
 
