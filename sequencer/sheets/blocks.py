@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
@@ -32,6 +32,9 @@ from sequencer.wording.tools import SET_BY
 
 BESIDE = Frame(66.0, 30.0, words=True)
 """Of the picture in the round above the flat view, in mm."""
+
+LARGER = Frame(69.0, 45.0, words=True)
+"""The same where a page has room."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,6 +172,12 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
             block = _after(made, replace(block, warned=box[number]), room=scale.room)
             made.append(_in_the_round(block, plan, shown.get(number), scale.room))
     return tuple(made)
+
+
+def larger(plan: Plan, scale: Scale) -> Callable[[int], str]:
+    """What draws a setup's picture in the round larger."""
+    shown = moments(plan)
+    return lambda number: pictures(plan, shown[number], scale.room, (LARGER,))[0]
 
 
 def _in_the_round(block: Block, plan: Plan, lying: Moment | None, room: Room) -> Block:

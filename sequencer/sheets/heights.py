@@ -5,10 +5,10 @@ A test holds what is worked out here against what WeasyPrint and a browser make 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from sequencer.sheets import svg
 from sequencer.sheets.blocks import Block, Chip, Dial, Item, Turn
 from sequencer.sheets.checks import CheckBox, MeasureLine
 from sequencer.sheets.type import Run, lines, wide
@@ -177,9 +177,8 @@ def _wide(points: float) -> Run:
     return ("0" * round(points), 1 / 0.563, False)
 
 
-def _picture(svg: str) -> float:
-    found = re.search(r'height="([\d.]+)pt"', svg)
-    return float(found[1]) + 2 if found else 0.0
+def _picture(drawing: str) -> float:
+    return svg.size_of(drawing)[1] + 2 if drawing else 0.0
 
 
 def _small(line: str, width: float) -> float:

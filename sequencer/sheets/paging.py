@@ -3,12 +3,13 @@ full as they can be."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
 
 from sequencer.sheets import heights
 from sequencer.sheets.blocks import Block
+from sequencer.sheets.lookup import Aside, Asides, high
 
 HIGH: Mapping[str, float] = {"letter": 792 - 34, "a4": 841.89 - 34}
 """Points of a page between its margins."""
@@ -18,6 +19,9 @@ _LEGEND = 40.0
 
 _SPARE = 2.0
 """Left free, since a height is worked out to the point or so."""
+
+_LEAST = 60.0
+"""Points that must be free before anything is looked for to fill them."""
 
 _WIDEST_GAP = 40.0
 
@@ -35,13 +39,26 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """Rows on one page, and how many points stay free under each."""
+    """Rows on one page, and how many points stay free under each; what is looked up below them."""
 
     rows: tuple[Row, ...]
     gap: float
+    asides: tuple[Aside, ...] = ()
 
 
-def pages(blocks: Sequence[Block], paper: str) -> tuple[Page, ...]:
+Larger = Callable[[int], str]
+"""The larger picture in the round of the setup of a number."""
+
+_MORE = 44.0
+"""Points that it takes more."""
+
+
+def pages(
+    blocks: Sequence[Block],
+    paper: str,
+    larger: Larger | None = None,
+    asides: Asides | None = None,
+) -> tuple[Page, ...]:
     """A row that is higher than a page has one to itself, and goes on over the next."""
     wide = heights.WIDE[paper]
     singles = tuple(_single(block, wide) for block in blocks)
@@ -65,25 +82,46 @@ def pages(blocks: Sequence[Block], paper: str) -> tuple[Page, ...]:
     while first < len(blocks):
         after = best[first][2]
         rows = _rows(singles[first:after], halves[first:after])
-        rows = _fuller(rows, _room(first, paper) - _high(rows), wide)
+        rows = _fuller(rows, _room(first, paper) - _high(rows), wide, larger)
         free = max(_room(first, paper) - _high(rows), 0.0)
-        made.append(Page(rows, heights.GAP + min(free / max(len(rows) - 1, 1), _WIDEST_GAP)))
+        shown = asides(blocks[first:after], wide, free - 2 * _SPARE) if asides and free > _LEAST else ()
+        free = max(free - high(shown, wide) - heights.GAP, 0.0) if shown else free
+        gaps = len(rows) if shown else max(len(rows) - 1, 1)
+        gap = min(free / gaps, _WIDEST_GAP)
+        made.append(Page(rows, heights.GAP + gap, shown))
         first = after
     return tuple(made)
 
 
-def _fuller(rows: Sequence[Row], free: float, wide: float) -> tuple[Row, ...]:
-    """Rows of a page with the pictures that stand at an earlier setup too, where there is room."""
+def _fuller(
+    rows: Sequence[Row], free: float, wide: float, larger: Larger | None
+) -> tuple[Row, ...]:
+    """Rows of a page that has room: with the pictures that stand at an earlier setup too, with
+    larger ones in the round, and with steps at the bench one under the other."""
     made = list(rows)
-    for at in (*range(len(made)), *range(len(made))):
-        block = made[at].blocks[0].fuller
-        if block is None:
-            continue
+
+    def tried(at: int, block: Block) -> None:
+        nonlocal free
         row = _single(block, wide)
         if row.high - made[at].high <= free:
             free -= row.high - made[at].high
             made[at] = row
-    return tuple(made)
+
+    for _ in range(2):
+        for at, row in enumerate(made):
+            if fuller := row.blocks[0].fuller:
+                tried(at, fuller)
+    for at, row in enumerate(made):
+        block = row.blocks[0]
+        if larger and block.number and block.shown and free > _MORE:
+            tried(at, replace(block, round=larger(block.number)))
+    apart: list[Row] = []
+    for row in made:
+        singles = [_single(block, wide) for block in row.blocks] if row.second else [row]
+        more = _high(singles) - _high([row])
+        apart += singles if more <= free else [row]
+        free -= more if more <= free else 0.0
+    return tuple(apart)
 
 
 def _room(first: int, paper: str) -> float:

@@ -67,25 +67,28 @@ class Pinned:
 def pinned(
     plan: Plan, blocks: Sequence[Block], paper: str, room: Room, *, brief: bool = False
 ) -> tuple[Pinned, ...]:
-    """As many pages as it takes, about equally full, each row whole; `brief` with the one line of
-    every caution."""
+    """As many pages as it takes, each row whole and every page but the last one full; `brief` with
+    the one line of every caution."""
     rows = list(_rows(plan, blocks, room))
     if brief:
         rows = [_briefed(row, plan, room) if isinstance(row, Pin) else row for row in rows]
     highs = [_high(row) for row in rows]
     most = HIGH[paper]
-    count = 2 * len(_filled(rows, highs, most)[::2])
-    even = sum(highs) / count
-    limits = (even + (most - even) * step / 20 for step in range(20))
-    columns = next(
-        (made for limit in limits if len(made := _filled(rows, highs, limit)) <= count),
-        _filled(rows, highs, most),
-    )
+    columns = _filled(rows, highs, most)
+    last = (len(columns) - 1) // 2 * 2
+    columns = [*columns[:last], *_evened(rows, highs, sum(map(len, columns[:last])))]
     columns += [()] * (len(columns) % 2)
     return tuple(
         Pinned((one, two), _numbers((*one, *two), room) if len(columns) > 2 else "")
         for one, two in zip(columns[::2], columns[1::2], strict=True)
     )
+
+
+def _evened(rows: Sequence[Pin | Bench], highs: Sequence[float], first: int) -> list[Column]:
+    """The last page's rows, from the `first` on, in two columns about equally high."""
+    left, under = rows[first:], highs[first:]
+    at = min(range(len(left) + 1), key=lambda at: max(sum(under[:at]), sum(under[at:])))
+    return [tuple(left[:at]), tuple(left[at:])]
 
 
 def _filled(rows: Sequence[Pin | Bench], highs: Sequence[float], most: float) -> list[Column]:

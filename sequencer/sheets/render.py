@@ -16,10 +16,11 @@ from sequencer.facts import papers
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Plan
 from sequencer.sheets.aids import aids
-from sequencer.sheets.blocks import blocks
+from sequencer.sheets.blocks import blocks, larger
 from sequencer.sheets.boards import wood_page
 from sequencer.sheets.front import front
 from sequencer.sheets.heights import WIDE
+from sequencer.sheets.lookup import asides
 from sequencer.sheets.paging import pages
 from sequencer.sheets.pinned import pinned
 from sequencer.sheets.risks import risks
@@ -63,12 +64,14 @@ def html(
     paper = paper or paper_for(plan)
     made = blocks(plan, scale)
     template = environment(cache, room).get_template("sheets.html.j2")
-    fields: dict[str, Any] = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
+    first = front(plan, made, scale)
+    fields: dict[str, Any] = {"front": first, "wood": wood_page(plan, scale)}
     fields |= {"aids": aids(plan, scale), "tools": tools(plan, room), "short": short}
     fields["risks"] = risks(plan, room) if risk else ()
     fields["language"] = LOCALES[room.dialect].replace("_", "-")
     fields["pinned"] = pinned(plan, made, paper, room, brief=short)
-    fields |= {"pages": () if short else pages(made, paper), "paper": paper}
+    filled = () if short else pages(made, paper, larger(plan, scale), asides(first))
+    fields |= {"pages": filled, "paper": paper}
     fields |= {"wide": WIDE[paper], "side": (SIDES[paper] - WIDE[paper]) / 2}
     return template.render(fields) + "\n"
 

@@ -61,6 +61,27 @@ def text_width(text: str, size: Number, *, bold: bool = False) -> Fraction:
     return Fraction(units, 1000) * size * (Fraction(9, 8) if bold else 1)
 
 
+def size_of(drawing: str) -> tuple[float, float]:
+    """How wide and high a drawing is, in points; nothing of an empty one.
+
+    >>> size_of('<svg width="20pt" height="10.5pt">')
+    (20.0, 10.5)
+    """
+    found = re.search(r'width="([\d.]+)pt" height="([\d.]+)pt"', drawing)
+    return (float(found[1]), float(found[2])) if found else (0.0, 0.0)
+
+
+def scaled(drawing: str, factor: float) -> str:
+    """The drawing so many times as large, words and all.
+
+    >>> scaled('<svg width="20pt" height="10.5pt" viewBox="0 0 20 10.5">', 2)
+    '<svg width="40.0pt" height="21.0pt" viewBox="0 0 20 10.5">'
+    """
+    wide, high = (side * factor for side in size_of(drawing))
+    size = f'width="{wide:.1f}pt" height="{high:.1f}pt"'
+    return re.sub(r'width="[\d.]+pt" height="[\d.]+pt"', size, drawing, count=1)
+
+
 def line(
     x1: Number, y1: Number, x2: Number, y2: Number, *, width: Number = 1, dash: str = ""
 ) -> str:
