@@ -3,27 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
 from sequencer.facts import instructions
 from sequencer.instructions import words
 from sequencer.instructions.aids import entered, taken_off
-from sequencer.instructions.bench import Table, bench_lines, layout_tables
+from sequencer.instructions.bench import bench_lines, layout_tables
 from sequencer.instructions.falling import falling
-from sequencer.instructions.figures import Figure, Scale
+from sequencer.instructions.figures import Scale
 from sequencer.instructions.set_by import how_set
 from sequencer.instructions.signs import signs_of
 from sequencer.instructions.titles import title
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import GUARD_STEPS
-from sequencer.sheets.checks import CheckBox, check, in_series
+from sequencer.sheets.again import after, untold
+from sequencer.sheets.block import Block, Chip, Dial, Item, Turn, Work
+from sequencer.sheets.checks import check, in_series
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.rounds.at_saw import SMALL, Frame, pictures
 from sequencer.sheets.rounds.walk import Moment, moments
-from sequencer.sheets.views import Alike, drawing_of, drawn_alike
+from sequencer.sheets.views import drawing_of, drawn_alike
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
 from sequencer.wording.changes import cutter_words, guarded
@@ -37,124 +39,6 @@ LARGER = Frame(69.0, 45.0, words=True)
 """The same where a page has room."""
 
 
-@dataclass(frozen=True, slots=True)
-class Dial:
-    """One number to dial: its knob, the number (`None`: by eye), and what it is made of; whether it
-    stays as the setup before left it."""
-
-    name: str
-    figure: Figure | None
-    note: str
-    stays: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Chip:
-    """A piece, where it comes from, and the letters beside its boxes (an end's, or none)."""
-
-    mark: str
-    note: str
-    ticks: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Work:
-    """What is done alike in one step: how the piece lies, and the pieces."""
-
-    step: int
-    verb: str
-    how: str
-    chips: tuple[Chip, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Item:
-    """One thing of a block, in step order: work or a check."""
-
-    work: Work | None
-    check: CheckBox | None
-
-
-@dataclass(frozen=True, slots=True)
-class Turn:
-    """A knob to change, or what to confirm; `step` where that is a step of its own (the guard),
-    `rule` where it is one of safety that asks for it."""
-
-    step: str
-    words: str
-    rule: str = ""
-    half: bool = False
-    """Whether it shares its line with another."""
-    under: bool = False
-    """Whether it stands under the picture."""
-
-
-@dataclass(frozen=True, slots=True)
-class Block:
-    """A setup (`number`) or a bench step (`step`)."""
-
-    number: int | None
-    step: int | None
-    title: str
-    carrier: str
-    settings: tuple[Dial, ...]
-    turns: tuple[Turn, ...]
-    lines: tuple[str, ...]
-    picture: str
-    """The piece seen along the feed, with its dimensions; empty where nothing is cut."""
-    round: str
-    """How the piece lies, in the round; empty where nothing is cut."""
-    small: str
-    """The same without words, for the page above the saw."""
-    warned: Warned
-    chips: tuple[Chip, ...]
-    items: tuple[Item, ...]
-    pieces: int
-    minutes: str
-    tables: tuple[Table, ...] = ()
-    below: tuple[str, ...] = ()
-    """Under the picture."""
-    signs: tuple[tuple[str, str], ...] = ()
-    """Those of the whole setup, each with its words."""
-    tight: bool = False
-    """Whether the settings are set smaller, so that they go beside each other."""
-    abreast: bool = False
-    """Whether its two pictures stand at both sides of what is turned."""
-    low: bool = False
-    """Whether what falls and what stays is told under the picture."""
-    like: int | None = None
-    """The setup before, where pieces lie in this one as its picture shows."""
-    alike: Alike = ()
-    drawn: int | None = None
-    """An earlier setup whose flat view is this one's but for figures, marks and the end."""
-    pointers: tuple[str, str] = ("", "")
-    """The words for `like` and for `drawn`."""
-
-    @property
-    def flat(self) -> str:
-        """The flat view, where it is printed."""
-        return "" if self.like or self.drawn else self.picture
-
-    @property
-    def shown(self) -> str:
-        """The picture in the round, where it is printed."""
-        return "" if self.like else self.round
-
-    @property
-    def steady(self) -> tuple[str, ...]:
-        """What falls, where pictures stand, and what stays."""
-        like, drawn = self.pointers
-        pointer = like if self.like else drawn if self.drawn else ""
-        return tuple(filter(None, (*self.below, pointer, *self.lines)))
-
-    @property
-    def fuller(self) -> Block | None:
-        """The same with one picture more, where a page has room for it; `None` if it has both."""
-        if self.like and self.round:
-            return replace(self, like=None, drawn=self.like)
-        return replace(self, drawn=None) if self.drawn else None
-
-
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     """All blocks; steps of one setup stand together, as they do in the plan."""
     pieces = Pieces(plan)
@@ -166,10 +50,10 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
         if number is None:
             for step in steps:
                 block = _bench(plan, step, scale, bench_box[step.number])
-                made.append(replace(block, items=_untold(block.items, made)))
+                made.append(replace(block, items=untold(block.items, made)))
         else:
             block = _setup(plan, pieces.setups[number], steps, scale, pieces)
-            block = _after(made, replace(block, warned=box[number]), room=scale.room)
+            block = after(made, replace(block, warned=box[number]), room=scale.room)
             made.append(_in_the_round(block, plan, shown.get(number), scale.room))
     return tuple(made)
 
@@ -186,53 +70,6 @@ def _in_the_round(block: Block, plan: Plan, lying: Moment | None, room: Room) ->
         return block
     small, large = pictures(plan, lying, room, (SMALL, BESIDE))
     return replace(block, small=small, round=large)
-
-
-def _after(made: Sequence[Block], block: Block, room: Room) -> Block:
-    """The setup as it is told behind the others: without pictures where pieces lie as in the setup
-    before, without the flat one where an earlier setup has it, and with what is felt or looked for
-    at a measure where it is not yet told."""
-    last = made[-1] if made else None
-    if last is not None and last.number is not None and _lies(last) == _lies(block):
-        block = _pointed(replace(block, like=last.like or last.number), room)
-    elif same := [b.number for b in made if b.flat and b.alike == block.alike]:
-        block = _pointed(replace(block, drawn=same[0]), room)
-    return replace(block, items=_untold(block.items, made))
-
-
-def _pointed(block: Block, room: Room) -> Block:
-    number = block.like or block.drawn or 0
-    texts = (papers.LIES_AS_IN, papers.DRAWN_AS_IN)
-    like, drawn = (room.text(text, number=number) for text in texts)
-    return replace(block, pointers=(like, drawn))
-
-
-def _untold(items: Sequence[Item], made: Sequence[Block]) -> tuple[Item, ...]:
-    """The items without what a measure is felt by or looked for, where that stands before."""
-    told = {
-        measure.feel
-        for block in made
-        for item in block.items
-        if item.check
-        for measure in item.check.measures
-    }
-    return tuple(_once_felt(item, told) for item in items)
-
-
-def _once_felt(item: Item, told: set[str]) -> Item:
-    """The item without what is `told` already; what it tells is told from then on."""
-    if item.check is None:
-        return item
-    lines = []
-    for each in item.check.measures:
-        lines.append(replace(each, feel="" if each.feel in told else each.feel))
-        told.add(each.feel)
-    return replace(item, check=replace(item.check, measures=tuple(lines)))
-
-
-def _lies(block: Block) -> tuple[str, tuple[tuple[str, str], ...]]:
-    works = (item.work for item in block.items if item.work and item.work.verb)
-    return block.carrier, tuple((work.verb, work.how) for work in works)
 
 
 def _setup(

@@ -12,7 +12,7 @@ from sequencer.instructions import words
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Chosen, Compared, Plan, Setup
 from sequencer.saw.fittings import CARRIERS
-from sequencer.sheets.blocks import Block
+from sequencer.sheets.block import Block
 from sequencer.sheets.lanes import bracketed, lanes
 from sequencer.sheets.outline import PieceLine, piece_lines
 from sequencer.sheets.required import RequiredLine, held, required

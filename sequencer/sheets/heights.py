@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from sequencer.sheets import svg
-from sequencer.sheets.blocks import Block, Chip, Dial, Item, Turn
+from sequencer.sheets.block import Block, Chip, Dial, Item, Turn
 from sequencer.sheets.checks import CheckBox, MeasureLine
 from sequencer.sheets.type import Run, lines, wide
 from sequencer.sheets.warned import Warned
@@ -46,15 +46,17 @@ _SPACE: Run = (" ", _TURN, False)
 
 
 def placed(block: Block, page: float) -> tuple[Block, int, float]:
-    """A setup laid out so that it is least high on a `page` so many points wide, with how many of its items stand beside its
-    pictures, and how high it then is. Its pictures stand under each other, with the words beside
-    them, or at both sides of what is turned; what is ticked by a rule, what falls and what stays
-    may be told under them."""
+    """A setup laid out so that it is least high on a page `page` points wide, with how many of its
+    items stand beside its pictures, and how high it then is. Its pictures stand under each other,
+    with the words beside them, or at both sides of what is turned; what is ticked by a rule, what
+    falls and what stays may be told under them."""
     dials = sum(max(_dial(dial), _named(dial)) + 9 for dial in block.settings)
     block = replace(block, tight=_NUMBER + dials > LEFT - 4, abreast=False)
     tried = []
     for under, low in ((False, False), (True, False), (False, True), (True, True)):
-        turns = tuple(replace(turn, half=False, under=under and bool(turn.rule)) for turn in block.turns)
+        turns = tuple(
+            replace(turn, half=False, under=under and bool(turn.rule)) for turn in block.turns
+        )
         laid = replace(block, turns=turns, low=low)
         tried.append(_stacked(laid, page))
         if laid.flat and laid.shown:
@@ -66,7 +68,9 @@ def _stacked(block: Block, page: float) -> tuple[Block, int, float]:
     right = page - LEFT
     block = replace(block, turns=_halved(block.turns, right))
     left = _left(block) + _picture(block.flat)
-    return block, *_least(block.items, (right, page), left, _head(block, right) + _turned(block, right))
+    return block, *_least(
+        block.items, (right, page), left, _head(block, right) + _turned(block, right)
+    )
 
 
 def _abreast(block: Block, page: float) -> tuple[Block, int, float]:
@@ -74,7 +78,9 @@ def _abreast(block: Block, page: float) -> tuple[Block, int, float]:
     block = replace(block, abreast=True)
     head, flat = _head(block, right), _picture(block.flat)
     turned = _turned(block, middle)
-    return block, *_least(block.items, (middle, page), max(_left(block), head + flat), head + turned)
+    return block, *_least(
+        block.items, (middle, page), max(_left(block), head + flat), head + turned
+    )
 
 
 def _left(block: Block) -> float:
@@ -107,7 +113,7 @@ def _dial(dial: Dial) -> float:
     if figure is None:
         return 65.0
     bold = not dial.stays
-    fraction = max(wide(figure.top, 22.0, bold), wide(figure.bottom, 22.0, bold))
+    fraction = max(wide(figure.top, 25.0, bold), wide(figure.bottom, 25.0, bold))
     return wide(figure.whole, 28.0, bold) + (fraction + 6 if figure.top else 0)
 
 
@@ -124,7 +130,7 @@ def _dials(block: Block) -> float:
         for dial in block.settings
         if dial.note or (dial.figure and dial.figure.decimal)
     ]
-    return 56.0 + 12.0 * max(noted, default=0)
+    return 57.0 + 12.0 * max(noted, default=0)
 
 
 def _head(block: Block, width: float) -> float:

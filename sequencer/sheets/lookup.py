@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from sequencer.sheets import svg
-from sequencer.sheets.blocks import Block, Chip
+from sequencer.sheets.block import Block, Chip
 from sequencer.sheets.front import Front
 
 GAP = 12.0

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from sequencer.sheets import heights
-from sequencer.sheets.blocks import Block
+from sequencer.sheets.block import Block
 from sequencer.sheets.lookup import Aside, Asides, high
 
 HIGH: Mapping[str, float] = {"letter": 792 - 34, "a4": 841.89 - 34}
@@ -84,7 +84,9 @@ def pages(
         rows = _rows(singles[first:after], halves[first:after])
         rows = _fuller(rows, _room(first, paper) - _high(rows), wide, larger)
         free = max(_room(first, paper) - _high(rows), 0.0)
-        shown = asides(blocks[first:after], wide, free - 2 * _SPARE) if asides and free > _LEAST else ()
+        shown = (
+            asides(blocks[first:after], wide, free - 2 * _SPARE) if asides and free > _LEAST else ()
+        )
         free = max(free - high(shown, wide) - heights.GAP, 0.0) if shown else free
         gaps = len(rows) if shown else max(len(rows) - 1, 1)
         gap = min(free / gaps, _WIDEST_GAP)

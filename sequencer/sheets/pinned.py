@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from sequencer.plan import Plan
-from sequencer.sheets.blocks import Block, Chip, Dial
+from sequencer.sheets.block import Block, Chip, Dial
 from sequencer.sheets.type import Run, lines
 from sequencer.sheets.warned import signal
 from sequencer.wording import Room, papers, saws

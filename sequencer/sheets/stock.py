@@ -8,8 +8,8 @@ from fractions import Fraction
 from sequencer.instructions import words
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Door, Feature, Part, Plan, Size, Stick
-from sequencer.sheets.layouts import stick_drawing, stick_scale
 from sequencer.sheets.cover import covered
+from sequencer.sheets.layouts import stick_drawing, stick_scale
 from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces
 from sequencer.stock.resaw import Resawn, as_planned

@@ -18,7 +18,6 @@ from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import Section, toward
 from sequencer.wording import Room, pictures, saws
 
-
 Alike = tuple[object, ...]
 
 

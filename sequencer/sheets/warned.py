@@ -57,7 +57,10 @@ def to_tick(plan: Plan, setup: Setup, room: Room) -> Iterator[tuple[str, str]]:
         if setup.number not in warning.setups:
             continue
         again = warning.tick.kind is cautions.TICK_COVER and setup.number != min(warning.setups)
-        yield room.text(papers.COVERED_BY) if again else room.say(warning.tick), warning.caution.rule
+        yield (
+            room.text(papers.COVERED_BY) if again else room.say(warning.tick),
+            warning.caution.rule,
+        )
 
 
 def _warned(cautions: Sequence[Caution], full: Sequence[bool], room: Room) -> Warned:
