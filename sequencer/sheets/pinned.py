@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
@@ -19,8 +19,16 @@ WIDE = 276.0
 _LABELS, _TITLE = 250.0, 95.0
 _SMALL_LINE = 10.1
 _FIGURES, _BENCH = 56.0, 4.2
-HIGH = {"letter": 792 - 37 - 52.0, "a4": 841.89 - 37 - 52.0}
-"""Points of a column between head and key, and a line to spare."""
+LARGE: Mapping[str, tuple[str, float, float]] = {
+    "letter": ("11in 17in", 792 / 612, 1224.0),
+    "a4": ("A3", 2**0.5, 1190.55),
+}
+"""The paper of two sheets: its name, how many times as large all is on it, and its height."""
+
+HIGH = {"letter": 792 - 34 - 52.0, "a4": 841.89 - 34 - 52.0} | {
+    f"{name} twice": high / times - 34 - 52.0 for name, (_, times, high) in LARGE.items()
+}
+"""Points of a column between head and key, and a line to spare; of two sheets, at their size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,6 +189,7 @@ def _high(row: Pin | Bench) -> float:
     good = lines([(row.good, 8.5, False)], _LABELS)
     pieces = lines([(word, 10.0, True), (row.pieces, 10.0, True)], _LABELS)
     title = lines([(f"{row.title} ", 9.0, True), (row.carrier, 9.0, False)], _TITLE)
+    title = max(title, 1 + any(setting.note for setting in row.settings))
     briefs: list[Run] = []
     for _, word, said in row.briefs:
         briefs += [(f" {word} ", 8.5, True), (said, 8.5, False)]

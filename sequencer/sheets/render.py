@@ -77,7 +77,7 @@ def html(
 
 
 def pdf(page: str, attached: str = "") -> bytes:
-    """The page that `html` made, as tagged PDF with a bookmark a heading and setup; `attached` goes
+    """The page that `html` made, as PDF/UA with a bookmark a heading and setup; `attached` goes
     into it as `plan.json`.
 
     Raises `SurroundingsError` where WeasyPrint or the Pango library cannot be loaded or there is no
@@ -102,7 +102,9 @@ def pdf(page: str, attached: str = "") -> bytes:
         document = weasyprint.HTML(string=page, url_fetcher=URLFetcher(allowed_protocols=("data",)))
         files = [weasyprint.Attachment(string=attached, name=PLAN, created=_NEVER, modified=_NEVER)]
         made = document.write_pdf(
-            pdf_identifier=b"sequencer", pdf_tags=True, attachments=files if attached else None
+            pdf_identifier=b"sequencer",
+            pdf_variant="pdf/ua-1",
+            attachments=files if attached else None,
         )
     finally:
         logger.removeHandler(heard)
