@@ -82,7 +82,9 @@ def test_anybody_reads_the_sheets_on_a_screen(
     opened: Browser, tmp_path: Path, wide: int, scheme: str
 ) -> None:
     """axe finds nothing (contrast by WCAG 2 AA among its rules), and nothing scrolls sideways."""
-    from axe_playwright_python.sync_playwright import Axe
+    from axe_playwright_python.sync_playwright import (  # type: ignore[import-untyped]
+        Axe,  # it ships no types
+    )
 
     source = tmp_path / "plan.html"
     source.write_text(page_of("single", "a4"), encoding="utf-8")

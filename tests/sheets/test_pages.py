@@ -65,10 +65,10 @@ def test_rows_are_no_higher_than_was_worked_out(name: str, paper: Paper) -> None
         for page in document.pages
     ]
     assert [len(rows) for rows in laid if rows] == [len(page.rows) for page in made]
-    found = [high for highs in laid for high in highs]
-    for row, high in zip(rows, found, strict=True):
+    found = [each for highs in laid for each in highs]
+    for row, tall in zip(rows, found, strict=True):
         where = row.blocks[0].number or row.blocks[0].step
-        assert row.high - 26 < high < row.high + 0.5, (where, row.high, high)
+        assert row.high - 26 < tall < row.high + 0.5, (where, row.high, tall)
 
 
 def test_every_block_stands_on_one_page() -> None:
@@ -195,7 +195,8 @@ def test_a_figure_above_the_saw_passes_its_window_or_says_that_it_does_not(name:
         setup = setups[row.number]
         exact = {"height": setup.height_shown, "guide": setup.reading or setup.guide}
         for dial, which in zip(row.settings, ("guide", "height"), strict=True):
-            if dial.figure is None or exact[which] is None:
+            set_at = exact[which]
+            if dial.figure is None or set_at is None:
                 continue
             figure = dial.figure
             whole = Fraction(figure.whole or 0)
@@ -204,7 +205,7 @@ def test_a_figure_above_the_saw_passes_its_window_or_says_that_it_does_not(name:
                 ours = check.setup == row.number and (check.knob == "height") == (which == "height")
                 if not ours or check.knob is None or not check.per_unit:
                     continue
-                reads = check.exact + (shown - exact[which]) * check.per_unit
+                reads = check.exact + (shown - set_at) * check.per_unit
                 compared += 1
                 assert dial.note or dial.stays or check.low <= reads <= check.high, row.number
     assert compared > 3
