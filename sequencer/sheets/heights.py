@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from sequencer.sheets import svg
 from sequencer.sheets.block import Block, Chip, Dial, Item, Turn
@@ -216,6 +217,7 @@ def _warned(warned: Warned, width: float) -> float:
     return 9.0 + lines(runs, width - 13) * (_SMALL_LINE + 0.5)
 
 
+@lru_cache(maxsize=2048)
 def _item(item: Item, width: float) -> float:
     high = 0.0
     if item.check:
