@@ -2,7 +2,7 @@
 
     python -m tests.benchmarks.paper [DOORS]
 
-The job is that of `tests.benchmarks.forty`. Processor seconds, since other work on the machine makes
+The job is that of `tests.benchmarks.forty`. Processor seconds, since other work makes
 clocks slow; memory is the most that the process ever had, the plan in it. Wanted: HTML in 1 s, PDF
 in 10 s, 400 MB. Prints, and exits 1 where more is taken.
 """
