@@ -60,7 +60,7 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
             command.add_argument(f"--{name}", action="store_true", help=help_text(room, name))
         command.add_argument("--no-pdf", action="store_true", help=help_text(room, "no_pdf"))
         saved.add_store(command, room)
-    for name in ("labels", "full-size", "pictures"):
+    for name in ("above", "labels", "full-size", "pictures"):
         said = help_text(room, f"plan.{name}")
         plan.add_argument(
             f"--{name}", dest="asked", action="append_const", const=name, default=[], help=said

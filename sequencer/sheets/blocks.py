@@ -2,121 +2,41 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
 from sequencer.facts import instructions
 from sequencer.instructions import words
 from sequencer.instructions.aids import entered, taken_off
-from sequencer.instructions.bench import Table, bench_lines, layout_tables
+from sequencer.instructions.bench import bench_lines, layout_tables
 from sequencer.instructions.falling import falling
-from sequencer.instructions.figures import Figure, Scale
+from sequencer.instructions.figures import Scale
 from sequencer.instructions.set_by import how_set
 from sequencer.instructions.signs import signs_of
 from sequencer.instructions.titles import title
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import GUARD_STEPS
-from sequencer.sheets.checks import CheckBox, MeasureLine, check, in_series
+from sequencer.sheets.again import after, untold
+from sequencer.sheets.block import Block, Chip, Dial, Item, Turn, Work
+from sequencer.sheets.checks import check, in_series
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.rounds.at_saw import SMALL, Frame, pictures
 from sequencer.sheets.rounds.walk import Moment, moments
-from sequencer.sheets.views import drawing_of
+from sequencer.sheets.views import drawing_of, drawn_alike
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
 from sequencer.wording.changes import cutter_words, guarded
 from sequencer.wording.instructions import in_turn
 from sequencer.wording.tools import SET_BY
 
-BESIDE = Frame(66.0, 34.0, words=True)
+BESIDE = Frame(66.0, 30.0, words=True)
 """Of the picture in the round above the flat view, in mm."""
 
-
-@dataclass(frozen=True, slots=True)
-class Dial:
-    """One number to dial: its knob, the number (`None`: by eye), and what it is made of; whether it
-    stays as the setup before left it."""
-
-    name: str
-    figure: Figure | None
-    note: str
-    stays: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Chip:
-    """A piece, where it comes from, and the letters beside its boxes (an end's, or none)."""
-
-    mark: str
-    note: str
-    ticks: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Work:
-    """What is done alike in one step: how the piece lies, and the pieces."""
-
-    step: int
-    verb: str
-    how: str
-    chips: tuple[Chip, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Item:
-    """One thing of a block, in step order: work or a check."""
-
-    work: Work | None
-    check: CheckBox | None
-
-
-@dataclass(frozen=True, slots=True)
-class Turn:
-    """A knob to change, or what to confirm; `step` where that is a step of its own (the guard),
-    `rule` where it is one of safety that asks for it."""
-
-    step: str
-    words: str
-    rule: str = ""
-    half: bool = False
-    """Whether it shares its line with another."""
-    under: bool = False
-    """Whether it stands under the picture."""
-
-
-@dataclass(frozen=True, slots=True)
-class Block:
-    """A setup (`number`) or a bench step (`step`)."""
-
-    number: int | None
-    step: int | None
-    title: str
-    carrier: str
-    settings: tuple[Dial, ...]
-    turns: tuple[Turn, ...]
-    lines: tuple[str, ...]
-    picture: str
-    """The piece seen along the feed, with its dimensions; empty where nothing is cut."""
-    round: str
-    """How the piece lies, in the round; empty where nothing is cut."""
-    small: str
-    """The same without words, for the page above the saw."""
-    warned: Warned
-    chips: tuple[Chip, ...]
-    items: tuple[Item, ...]
-    pieces: int
-    minutes: str
-    tables: tuple[Table, ...] = ()
-    below: tuple[str, ...] = ()
-    """Under the picture."""
-    signs: tuple[tuple[str, str], ...] = ()
-    """Those of the whole setup, each with its words."""
-    tight: bool = False
-    """Whether the settings are set smaller, so that they go beside each other."""
-    like: int | None = None
-    """The setup before, where pieces lie in this one as its picture shows."""
+LARGER = Frame(69.0, 45.0, words=True)
+"""The same where a page has room."""
 
 
 def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
@@ -128,52 +48,28 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
         if number is None:
-            made += [_bench(plan, step, scale, bench_box[step.number]) for step in steps]
+            for step in steps:
+                block = _bench(plan, step, scale, bench_box[step.number])
+                made.append(replace(block, items=untold(block.items, made)))
         else:
             block = _setup(plan, pieces.setups[number], steps, scale, pieces)
-            block = _after(made, replace(block, warned=box[number]), room=scale.room)
+            block = after(made, replace(block, warned=box[number]), room=scale.room)
             made.append(_in_the_round(block, plan, shown.get(number), scale.room))
     return tuple(made)
 
 
+def larger(plan: Plan, scale: Scale) -> Callable[[int], str]:
+    """What draws a setup's picture in the round larger."""
+    shown = moments(plan)
+    return lambda number: pictures(plan, shown[number], scale.room, (LARGER,))[0]
+
+
 def _in_the_round(block: Block, plan: Plan, lying: Moment | None, room: Room) -> Block:
-    """The setup with its pictures: the large one only where it does not stand before already."""
+    """The setup with its pictures."""
     if lying is None:
         return block
-    small, *large = pictures(plan, lying, room, (SMALL,) if block.like else (SMALL, BESIDE))
-    return replace(block, small=small, round="".join(large))
-
-
-def _after(made: Sequence[Block], block: Block, room: Room) -> Block:
-    """The setup as it is told behind the others: without a picture where pieces lie as in the
-    setup before, and with what is felt or looked for at a measure where it is not yet told."""
-    last = made[-1] if made else None
-    if last is not None and last.number is not None and _lies(last) == _lies(block):
-        line = room.text(papers.LIES_AS_IN, number=(like := last.like or last.number))
-        block = replace(block, like=like, lines=(line, *block.lines))
-    told = {measure.feel for each in made for measure in _measures(each)}
-    items = tuple(_once_felt(item, told) for item in block.items)
-    return replace(block, items=items)
-
-
-def _measures(block: Block) -> Iterator[MeasureLine]:
-    for item in block.items:
-        yield from item.check.measures if item.check else ()
-
-
-def _once_felt(item: Item, told: Container[str]) -> Item:
-    """The item without what a measure is felt by, where that stands at an earlier setup."""
-    if item.check is None:
-        return item
-    lines = (
-        replace(each, feel="" if each.feel in told else each.feel) for each in item.check.measures
-    )
-    return replace(item, check=replace(item.check, measures=tuple(lines)))
-
-
-def _lies(block: Block) -> tuple[str, tuple[tuple[str, str], ...]]:
-    works = (item.work for item in block.items if item.work and item.work.verb)
-    return block.carrier, tuple((work.verb, work.how) for work in works)
+    small, large = pictures(plan, lying, room, (SMALL, BESIDE))
+    return replace(block, small=small, round=large)
 
 
 def _setup(
@@ -183,7 +79,7 @@ def _setup(
     guard_step = next((str(step.number) for step in steps if step.kind in GUARD_STEPS), "")
     turned = {change.knob for change in setup.changes}
     lines = []
-    if "cutter" not in turned:
+    if "cutter" not in turned and len({each.cutter for each in plan.setups}) > 1:
         lines.append(cutter_words(setup.cutter, plan.shop, room))
     if "guard" not in turned:
         lines.append(guarded(setup.guard, plan.shop, room))
@@ -233,6 +129,7 @@ def _setup(
         minutes=room.minutes(setup.minutes),
         below=tuple(filter(None, below)),
         signs=signs_of(setup, plan, room),
+        alike=drawn_alike(plan, setup, steps, pieces),
     )
 
 
@@ -249,9 +146,7 @@ def _settings(plan: Plan, setup: Setup, scale: Scale) -> tuple[Dial, Dial]:
     shop = plan.shop
 
     def note(knob: str) -> str:
-        if knob not in turned:
-            return room.text(papers.STAYS)
-        how = how_set(plan, setup, knob)
+        how = how_set(plan, setup, knob) if knob in turned else ""
         return room.text(SET_BY[how]) if how else ""
 
     height = Dial(

@@ -36,6 +36,8 @@ class MeasureLine:
     marks: tuple[str, ...]
     corrections: str
     as_measured: tuple[str, ...]
+    blank: str
+    """What stands before the one blank, where marks do not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +107,7 @@ def _measure(point: Checkpoint, scale: Scale, checks: Sequence[Checkpoint]) -> M
         marks=point.marks,
         corrections=corrections(point, scale),
         as_measured=tuple(_as_measured(point, checks[n], scale) for n in point.after),
+        blank=room.text(benches.IS),
     )
 
 

@@ -186,10 +186,12 @@ def _sheared(view: SawView, frame: Frame) -> list[tuple[Fraction, Fraction]]:
 
 def _beside_mark(view: SawView, room: Room) -> bool:
     """Whether the side that looks at the person is named beside the mark: there is room up to the
-    name of the face, which is under the piece's left side or under its right."""
+    name of the face, where that is under the piece's right side and not under its left."""
     if view.section.sides[1] == view.marked:
         return False
     mark, near = svg.text_width(view.mark, TYPE, bold=True), svg.text_width(view.near, TYPE)
+    if view.section.sides[0] != view.marked:
+        return mark + near + 12 < WIDTH
     face = svg.text_width(room.text(pictures.FACE), TYPE)
     free = WIDTH - GUIDE - face - (GUIDE if view.behind else 0)
     return mark + near + 16 < free

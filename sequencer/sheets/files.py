@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 
 from sequencer.contract import to_json
 from sequencer.plan import Plan
+from sequencer.sheets.above import above
 from sequencer.sheets.fullsize import full_size
 from sequencer.sheets.labels import labels
 from sequencer.sheets.render import Paper, pdf
@@ -25,6 +26,7 @@ FILES: Mapping[str, Callable[[Plan, str], str | bytes]] = {
 """What makes each of a plan and its page, in the order in which they are told."""
 
 ASKED: Mapping[str, Callable[[Plan, Paper], str]] = {
+    "above": above,
     "labels": labels,
     "full-size": full_size,
     "pictures": shown,

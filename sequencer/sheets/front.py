@@ -12,7 +12,7 @@ from sequencer.instructions import words
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Chosen, Compared, Plan, Setup
 from sequencer.saw.fittings import CARRIERS
-from sequencer.sheets.blocks import Block
+from sequencer.sheets.block import Block
 from sequencer.sheets.lanes import bracketed, lanes
 from sequencer.sheets.outline import PieceLine, piece_lines
 from sequencer.sheets.required import RequiredLine, held, required
@@ -77,6 +77,8 @@ class Front:
     before_power: tuple[str, ...]
     before_leaving: tuple[str, ...]
     doors: tuple[DoorLine, ...]
+    beside: bool
+    """Whether their pictures stand beside what is looked at before the saw is switched on."""
     blades: tuple[str, ...]
     carriers: tuple[str, ...]
     sticks: tuple[StickLine, ...]
@@ -97,6 +99,7 @@ class Front:
 
 def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
     ordering, room = plan.ordering, scale.room
+    leaves, beside = doors(plan, scale)
 
     def setups(numbers: Sequence[int]) -> str:
         return papers.setups(numbers, words.runs(numbers), room)
@@ -124,7 +127,8 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         ),
         before_power=tuple(map(room.say, plan.before_power)),
         before_leaving=tuple(map(room.say, plan.before_leaving)),
-        doors=doors(plan, scale),
+        doors=leaves,
+        beside=beside,
         blades=_blades(plan, scale),
         carriers=_carriers(plan, scale),
         sticks=sticks(plan, scale),

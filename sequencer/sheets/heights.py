@@ -5,71 +5,107 @@ A test holds what is worked out here against what WeasyPrint and a browser make 
 
 from __future__ import annotations
 
-import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
-from sequencer.sheets.blocks import Block, Chip, Dial, Item, Turn
+from sequencer.sheets import svg
+from sequencer.sheets.block import Block, Chip, Dial, Item, Turn
 from sequencer.sheets.checks import CheckBox, MeasureLine
 from sequencer.sheets.type import Run, lines, wide
 from sequencer.sheets.warned import Warned
 
-WIDE = 564.0
-"""Points that a page's text is wide, on letter and on A4."""
+WIDE: Mapping[str, float] = {"letter": 580.0, "a4": 564.0}
+"""Points that a page's text is wide."""
 
 LEFT = 202.0
-"""The picture's column, with the gap beside it."""
+"""The pictures' column, with the gap beside it."""
 
-RIGHT = WIDE - LEFT
-HALF = WIDE / 2 - 7
-"""A step at the bench, where two stand side by side."""
+FLAT = 202.0
+"""The flat view, where it stands at the right, with the gap beside it."""
 
 GAP = 4.0
 """Under a block, at the least."""
 
 _TITLE, _RULE = 19.0, 5.0
 _SMALL, _SMALL_LINE = 10.0, 12.0
-_TURN, _TURN_LINE = 11.0, 14.0
-_STEP, _STEP_LINE = 12.0, 16.4
-_WINDOW = 13.5
+_TURN, _TURN_LINE = 11.0, 13.8
+_STEP, _STEP_LINE = 12.0, 16.0
+_WINDOW, _CHECK_LINE = 13.5, 13.0
 _BLANK = 47.0
 _NUMBER = 50.0
 """Points that a setup's number takes beside its settings."""
 
-_LABEL, _TRIED, _TARGET = 47.0, 96.0, 38.0
+_LABEL, _TRIED, _TARGET = 41.0, 80.0, 27.0
 """Points that the words take that are the same everywhere: of a step's number, of a test cut, of a
 target."""
 
 _NBSP = "\N{NO-BREAK SPACE}"
 _DIAL = 70.0  # points that are surely there for a setting's words
+_SIGN = 16.0  # of a hazard, with the space behind it
 _SPACE: Run = (" ", _TURN, False)
 
 
-def placed(block: Block) -> tuple[Block, int, float]:
-    """A setup with its short turns two to a line; how many of its items stand beside its picture,
-    so that it is least high; and how high it then is."""
+def placed(block: Block, page: float) -> tuple[Block, int, float]:
+    """A setup laid out so that it is least high on a page `page` points wide, with how many of its
+    items stand beside its pictures, and how high it then is. Its pictures stand under each other,
+    with the words beside them, or at both sides of what is turned; what is ticked by a rule, what
+    falls and what stays may be told under them."""
     dials = sum(max(_dial(dial), _named(dial)) + 9 for dial in block.settings)
-    block = replace(block, tight=_NUMBER + dials > LEFT - 4)
-    tried = (_laid(block, under) for under in (False, True))
+    block = replace(block, tight=_NUMBER + dials > LEFT - 4, abreast=False)
+    tried = []
+    for under, low in ((False, False), (True, False), (False, True), (True, True)):
+        turns = tuple(
+            replace(turn, half=False, under=under and bool(turn.rule)) for turn in block.turns
+        )
+        laid = replace(block, turns=turns, low=low)
+        tried.append(_stacked(laid, page))
+        if laid.flat and laid.shown:
+            tried.append(_abreast(laid, page))
     return min(tried, key=lambda each: each[2])
 
 
-def _laid(block: Block, under: bool) -> tuple[Block, int, float]:
-    """The same with what a rule asks to be ticked `under` the picture, or among the turns."""
-    turns = tuple(replace(turn, under=bool(turn.rule) and under) for turn in block.turns)
-    block = replace(block, turns=_halved(turns, RIGHT))
-    left = _dials(block) + (
-        0.0 if block.like else _picture(block.round) + _picture(block.picture) + 8.0
+def _stacked(block: Block, page: float) -> tuple[Block, int, float]:
+    right = page - LEFT
+    block = replace(block, turns=_halved(block.turns, right))
+    left = _left(block) + _picture(block.flat)
+    return block, *_least(
+        block.items, (right, page), left, _head(block, right) + _turned(block, right)
     )
-    ticks = (lines([(turn.words, _SMALL, True)], LEFT - 18) for turn in turns if turn.under)
-    left += sum(ticks) * (_SMALL_LINE + 0.5) + 2
-    entering = _entering(block, RIGHT)
-    best = (0, _stack(left, entering, block.items, 0))
-    for count in range(1, len(block.items) + 1):
-        high = _stack(left, entering, block.items, count)
-        if high < best[1] - 1:
-            best = (count, high)
-    return block, *best
+
+
+def _abreast(block: Block, page: float) -> tuple[Block, int, float]:
+    right, middle = page - LEFT, page - LEFT - FLAT
+    block = replace(block, abreast=True)
+    head, flat = _head(block, right), _picture(block.flat)
+    turned = _turned(block, middle)
+    return block, *_least(
+        block.items, (middle, page), max(_left(block), head + flat), head + turned
+    )
+
+
+def _left(block: Block) -> float:
+    """The settings, the picture in the round, and what is told under the pictures."""
+    ticks = (lines([(turn.words, _SMALL, True)], LEFT - 22) for turn in block.turns if turn.under)
+    steady = _steady(block, LEFT - 4) if block.low else 0.0
+    return _dials(block) + _picture(block.shown) + sum(ticks) * (_SMALL_LINE + 0.5) + steady + 2
+
+
+def _least(
+    items: Sequence[Item], widths: tuple[float, float], left: float, right: float
+) -> tuple[int, float]:
+    """How many items stand at the right, in a column of the first width, so that the block is
+    least high; the rest stand below, in the second."""
+    width, page = widths
+    best: tuple[int, float] | None = None
+    for count in range(len(items) + 1):
+        right += _item(items[count - 1], width) if count else 0.0
+        below = sum(_item(item, page) for item in items[count:])
+        high = _RULE + max(left, right) + below
+        if best is None or high < best[1] - 1:
+            best = count, high
+    assert best is not None
+    return best
 
 
 def _dial(dial: Dial) -> float:
@@ -79,12 +115,13 @@ def _dial(dial: Dial) -> float:
         return 65.0
     bold = not dial.stays
     fraction = max(wide(figure.top, 25.0, bold), wide(figure.bottom, 25.0, bold))
-    return wide(figure.whole, 32.0, bold) + (fraction + 6 if figure.top else 0)
+    return wide(figure.whole, 28.0, bold) + (fraction + 6 if figure.top else 0)
 
 
 def _named(dial: Dial) -> float:
     exact = f"({dial.figure.decimal})" if dial.figure and dial.figure.decimal else ""
-    return max(wide(dial.name, 11.5, bold=True), wide(exact, 11.0, bold=True))
+    stays = wide(" stays", _SMALL) if dial.stays else 0.0
+    return max(wide(dial.name, 11.5, bold=True) + stays, wide(exact, 11.0, bold=True))
 
 
 def _dials(block: Block) -> float:
@@ -94,20 +131,27 @@ def _dials(block: Block) -> float:
         for dial in block.settings
         if dial.note or (dial.figure and dial.figure.decimal)
     ]
-    return 58.0 + 12.0 * max(noted, default=0)
+    return 57.0 + 12.0 * max(noted, default=0)
 
 
-def _entering(block: Block, width: float) -> float:
-    """What is warned of, turned and stays."""
-    halves = sum(turn.half for turn in block.turns)
-    long = (_turn(turn, width) for turn in block.turns if not turn.half and not turn.under)
+def _head(block: Block, width: float) -> float:
+    """The title, and what is warned of."""
     title = [(f"{block.title} ", 16.0, True), (f"00000 {block.carrier}", 12.0, False)]
     title.append((f" ☐{_NBSP}☐", 22.0, False))
-    high = 2 + lines(title, width) * _TITLE
-    high += _warned(block.warned, width) + halves / 2 * _TURN_LINE + sum(long)
-    told = (*block.below, *block.lines)
-    steady = [run for line in told for run in ((f" {line}", _SMALL, False), _wide(5.0))]
-    return high + lines(steady, width) * _SMALL_LINE + 2
+    return 2 + lines(title, width) * _TITLE + _warned(block.warned, width)
+
+
+def _turned(block: Block, width: float) -> float:
+    """What is turned, and what stays."""
+    halves = sum(turn.half for turn in block.turns)
+    long = (_turn(turn, width) for turn in block.turns if not turn.half and not turn.under)
+    steady = 0.0 if block.low else _steady(block, width)
+    return halves / 2 * _TURN_LINE + sum(long) + steady + 2
+
+
+def _steady(block: Block, width: float) -> float:
+    steady = [run for line in block.steady for run in ((f" {line}", _SMALL, False), _wide(5.0))]
+    return lines(steady, width) * _SMALL_LINE
 
 
 def _halved(turns: Sequence[Turn], width: float) -> tuple[Turn, ...]:
@@ -123,33 +167,25 @@ def _halved(turns: Sequence[Turn], width: float) -> tuple[Turn, ...]:
     return tuple(made)
 
 
-def _stack(left: float, right: float, items: Sequence[Item], count: int) -> float:
-    right += sum(_item(item, RIGHT) for item in items[:count])
-    below = sum(_item(item, WIDE) for item in items[count:])
-    return _RULE + max(left, right) + below
-
-
-def bench(block: Block, width: float = WIDE) -> float:
+def bench(block: Block, width: float) -> float:
     """A step at the bench, in a column so wide."""
     title = [_wide(62.0), (f" {block.title}", 14.0, True)]
     high = 9.0 + 17.0 * lines(title, width) + _warned(block.warned, width)
-    runs = [_chip(Chip(chip.mark, "", ("",)), _STEP) for chip in block.chips]
-    runs = [run for each in runs for run in (each, _wide(12.0), _SPACE)]
+    runs = [run for chip in block.chips for run in (*_chip(chip), _wide(10.0), _SPACE)]
     runs += [(f" {line}", 11.0, False) for line in block.lines]
-    high += lines(runs, width) * 16.0 + 1
+    high += lines(runs, width) * 15.0 + 1
     for table in block.tables:
-        high += 22 + 18 * (len(table.rows) + 1)
+        high += 20 + 17 * (len(table.rows) + 1)
     return high + sum(_item(item, width) for item in block.items)
 
 
 def _wide(points: float) -> Run:
     """What takes so much in one piece."""
-    return ("0" * round(points / 5), 5 / 0.637, False)
+    return ("0" * round(points), 1 / 0.563, False)
 
 
-def _picture(svg: str) -> float:
-    found = re.search(r'height="([\d.]+)pt"', svg)
-    return float(found[1]) + 2 if found else 0.0
+def _picture(drawing: str) -> float:
+    return svg.size_of(drawing)[1] + 2 if drawing else 0.0
 
 
 def _small(line: str, width: float) -> float:
@@ -171,17 +207,17 @@ def _warned(warned: Warned, width: float) -> float:
         return 0.0
     runs: list[Run] = []
     for word, called, told in warned:
-        runs += [] if word == "NOTICE" else [(f" ☐{_NBSP}", 14, False)]
+        runs += [] if word == "NOTICE" else [_SPACE, _wide(_SIGN)]
         runs.append((called, _SMALL, True))
         for line in told:
-            if line.sign:
-                runs.append((f" ☐{_NBSP}", 14, False))
+            runs += [_SPACE, _wide(_SIGN)] if line.sign else []
             runs.append((f" {line.lead}", _SMALL, True))
             runs.append((f" {line.rest}", _SMALL, False))
         runs.append((f"{_NBSP} ", _SMALL, False))
     return 9.0 + lines(runs, width - 13) * (_SMALL_LINE + 0.5)
 
 
+@lru_cache(maxsize=2048)
 def _item(item: Item, width: float) -> float:
     high = 0.0
     if item.check:
@@ -192,20 +228,20 @@ def _item(item: Item, width: float) -> float:
         if work.verb:
             runs = [_wide(_LABEL), (f" {work.verb}: {work.how}. ", _STEP, False)]
         for chip in work.chips:
-            runs += [_chip(chip, 13.0), _wide(10.0), _SPACE]
+            runs += [*_chip(chip), _wide(10.0), _SPACE]
         high += 2 + lines(runs, width) * _STEP_LINE
     return high
 
 
-def _chip(chip: Chip, size: float) -> Run:
-    """A mark in bold with its boxes, never broken; set as wide as its small words are at most."""
+def _chip(chip: Chip) -> list[Run]:
+    """A mark in bold, where it comes from and its boxes, never broken."""
     note = f"{_NBSP}{chip.note}".replace(" ", _NBSP) if chip.note else ""
-    ticks = "".join(f"{_NBSP}{tick}☐" for tick in chip.ticks)
-    return (f"{chip.mark}{note}{ticks}", size, True)
+    boxes = [run for tick in chip.ticks for run in ((f"{_NBSP}{tick}", 10.0, False), _wide(13.0))]
+    return [(chip.mark, 13.0, True), (note, 10.0, False), *boxes]
 
 
 def _check(check: CheckBox, width: float) -> float:
-    high = 9.0
+    high = 8.5
     if check.scrap:
         how = f": {check.how}" if check.how else ""
         told = (f" {check.scrap}{how}.", _TURN, False)
@@ -213,7 +249,7 @@ def _check(check: CheckBox, width: float) -> float:
     for measure in check.measures:
         high += _measure(measure, bool(check.scrap), width)
     if check.series:
-        high += 20 + 19 * len(check.series)
+        high += 16.4 * (len(check.series) + 1)
         high += _small(check.series[-1].feel, width)
     return high
 
@@ -230,9 +266,9 @@ def _measure(measure: MeasureLine, tried: bool, width: float) -> float:
         if measure.target:
             target = f"{measure.target.text}{'0000' if measure.target.decimal else ''}"
             runs += [(", ", _SMALL, False), _wide(_TARGET), (f" {target}", _SMALL, False)]
-    for mark in measure.marks if len(measure.marks) > 1 else ("0" * 8,):
+    for mark in measure.marks if len(measure.marks) > 1 else (measure.blank,):
         runs += [(f" {mark}{_NBSP}", _SMALL, False), _wide(_BLANK)]
     for line in measure.as_measured:
         runs += [(f" {line} ", _SMALL, False), _wide(_BLANK)]
     runs.append((f" {measure.corrections} {measure.feel}", _SMALL, False))
-    return lines(runs, width) * 13.6
+    return lines(runs, width) * _CHECK_LINE

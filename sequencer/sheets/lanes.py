@@ -11,8 +11,8 @@ from sequencer.plan import Plan, Setup
 from sequencer.sheets import svg
 from sequencer.wording import Room, pictures, saws
 
-WIDTH = Fraction(524)
-_LEFT = 150
+WIDTH = Fraction(300)
+_LEFT = 116
 _LANE = 12
 _TOP = 16
 _TYPE = 9
@@ -35,7 +35,7 @@ def lanes(plan: Plan, room: Room, width: Fraction = WIDTH) -> str:
     joined = bracketed(setups)
     top = _TOP + _BRACKET if joined else _TOP
     shapes = [_bracket(_LEFT + first * step, _LEFT + last * step, step) for first, last in joined]
-    every = next(n for n in (1, 2, 5, 10, 20, 50, 100) if n * step >= 22)
+    every = next(n for n in (1, 2, 5, 10, 20, 50, 100) if n * step >= 11)
     for at, setup in enumerate(setups):
         if setup.number == 1 or setup.number % every == 0:
             x = _LEFT + at * step

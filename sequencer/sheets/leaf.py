@@ -13,7 +13,7 @@ from sequencer.wording import Room, pictures
 
 _TYPE = 13
 _SMALL = 10
-_PAD = Fraction(16)
+PAD = Fraction(16)
 _OVER = ("panel", "board", "slab", "mid rail", "mullion", "rail", "stile")
 """Roles from the back of the picture to its front: stiles run through."""
 
@@ -44,12 +44,12 @@ def leaf_drawing(
     for place in placed:
         shapes += view.let_in(parts[place.mark], place)
     shapes += view.glass()
-    shapes.append(svg.rect(_PAD, _PAD, view.wide, view.high))
+    shapes.append(svg.rect(PAD, PAD, view.wide, view.high))
     marks = list(_marks(view, door, parts, placed))
     marked = tuple(each.mark for each in door.places)
     hinge = room.term(door.hinge)
     says = room.text(pictures.DOOR_OF, mark=door.mark, hinge=hinge, marks=marked)
-    size = (view.wide + 2 * _PAD, view.high + 2 * _PAD)
+    size = (view.wide + 2 * PAD, view.high + 2 * PAD)
     across = [view.triangle()] if door.face_side == "out" else []  # else it is at the back
     shapes = [*shapes, *view.overlaid(), *view.hinges(), *across, *marks]
     return svg.drawing(*size, shapes, says)
@@ -69,7 +69,7 @@ class _View:
     def at(self, x: Fraction, y: Fraction) -> Point:
         """What stands past the leaf is drawn at its edge."""
         x, y = (min(max(v, ZERO), most) for v, most in zip((x, y), self.door.size, strict=True))
-        return _PAD + x * self.scale, _PAD + self.high - y * self.scale
+        return PAD + x * self.scale, PAD + self.high - y * self.scale
 
     def seen(self, place: Place, x: Fraction, y: Fraction) -> Point:
         """A place on a piece's face, by its own x and y."""
@@ -166,23 +166,23 @@ class _View:
         )
         if not over or not all(self.door.opening):
             return []
-        spare = (_PAD - 3) / self.scale
+        spare = (PAD - 3) / self.scale
         x0, y0 = (max(v, -spare) for v in lower)
         x1, y1 = (min(v, size + spare) for v, size in zip(upper, self.door.size, strict=True))
-        left, top = _PAD + x0 * self.scale, _PAD + self.high - y1 * self.scale
+        left, top = PAD + x0 * self.scale, PAD + self.high - y1 * self.scale
         wide, high = (x1 - x0) * self.scale, (y1 - y0) * self.scale
         return [svg.rect(left, top, wide, high, dash="2 3", stroke=Fraction(3, 2))]
 
     def hinges(self) -> list[str]:
-        x = _PAD - 8 if self.door.hinge == "left" else _PAD + self.wide + 3
-        places = [_PAD + self.high * part_of - 9 for part_of in (Fraction(1, 6), Fraction(5, 6))]
+        x = PAD - 8 if self.door.hinge == "left" else PAD + self.wide + 3
+        places = [PAD + self.high * part_of - 9 for part_of in (Fraction(1, 6), Fraction(5, 6))]
         return [svg.rect(x, y, 5, 18, fill=svg.INK, stroke=0) for y in places]
 
     def triangle(self) -> str:
         points = [
-            (_PAD + self.wide / 2, _PAD + 4),
-            (_PAD + self.wide / 12, _PAD + self.high - 4),
-            (_PAD + self.wide * Fraction(11, 12), _PAD + self.high - 4),
+            (PAD + self.wide / 2, PAD + 4),
+            (PAD + self.wide / 12, PAD + self.high - 4),
+            (PAD + self.wide * Fraction(11, 12), PAD + self.high - 4),
         ]
         return svg.path(points, closed=True, dash="6 4", stroke=Fraction(3, 4))
 

@@ -22,12 +22,13 @@ from sequencer.sheets.stock import joint, lapped
 from sequencer.wording import Room, pictures
 
 PLAIN = frozenset({"slot", "cheek", "edge-cheek", "groove"})
-_WIDTH = Fraction(524)
+_WIDTH = Fraction(560)
 _TYPE = 11
+_HALF = 272  # points of a column, where two stand side by side
 _GAP = 16  # points between views
 _END = Fraction(96)  # points, the widest profile
 _MOST = {"in": Fraction(38), "mm": Fraction(3, 2)}  # points a unit
-_HIGH = Fraction(84)  # points, the face view's height
+_HIGH = Fraction(56)  # points, the face view's height
 
 Polygon = tuple[tuple[Fraction, Fraction], ...]
 
@@ -42,10 +43,13 @@ class PieceLine:
     drawing: str
     lines: tuple[str, ...]
     bench: bool
+    half: bool
+    """Whether its picture takes no more than half a page's width."""
 
 
 def piece_lines(plan: Plan, scale: Scale) -> tuple[PieceLine, ...]:
-    """The pieces that need a picture, in the parts' order, equal ones of one hand together."""
+    """The pieces that need a picture, in the parts' order but narrow pictures last; equal ones of
+    one hand together."""
     faces = marked_faces(plan)
     found: dict[tuple[Part, Marked], list[Part]] = {}
     for part in plan.parts:
@@ -55,16 +59,19 @@ def piece_lines(plan: Plan, scale: Scale) -> tuple[PieceLine, ...]:
                 part, mark="", door="", name=called.NAMED(name="piece"), role="", features=plain
             )
             found.setdefault((alike, faces.get(part.mark, "face")), []).append(part)
-    return tuple(
-        PieceLine(
-            names=tuple(_named(parts, scale.room).items()),
-            size=" × ".join(scale.text(v) for v in (size.length, size.width, size.thickness)),
-            drawing=piece_drawing(parts[0], scale, marked),
-            lines=feature_words(parts[0], scale, marked),
-            bench=any(feature.unproven_by_saw for feature in parts[0].features),
-        )
-        for (_, marked), parts in found.items()
-        for size in (parts[0].size,)
+    made = [_line(parts, marked, scale) for (_, marked), parts in found.items()]
+    return tuple(sorted(made, key=lambda line: line.half))
+
+
+def _line(parts: Sequence[Part], marked: Marked, scale: Scale) -> PieceLine:
+    size, drawing = parts[0].size, piece_drawing(parts[0], scale, marked)
+    return PieceLine(
+        names=tuple(_named(parts, scale.room).items()),
+        size=" × ".join(scale.text(v) for v in (size.length, size.width, size.thickness)),
+        drawing=drawing,
+        lines=feature_words(parts[0], scale, marked),
+        bench=any(feature.unproven_by_saw for feature in parts[0].features),
+        half=svg.size_of(drawing)[0] <= _HALF,
     )
 
 
@@ -92,7 +99,8 @@ def piece_drawing(part: Part, scale: Scale, marked: Marked = "face") -> str:
     part = as_marked(part, marked)
     size, above = part.size, part.inside == "right"
     points = min(_MOST[scale.unit], _HIGH / size.width)
-    profile, wide = _profile(part, scale)
+    profile = _profile(part, scale)
+    wide = profile.rightward.length
     needed = [_widened(feature.box[0]) for feature in part.features if _local(feature, part)]
     room = _WIDTH - wide - 2 * _GAP
     along = axis(size.length, room, points, needed)
@@ -115,8 +123,11 @@ def piece_drawing(part: Part, scale: Scale, marked: Marked = "face") -> str:
         height = top + thick + 4
     edge = _View(along, through, (0, 2), above, part, (Fraction(1), top))
     face = _View(along, across, (0, 1), not above, part, (Fraction(1), low))
-    shapes = [*edge.shapes(), *face.shapes(), *profile]
     right = along.length + 1
+    from_end = scale.room.text(pictures.FROM_END_A)
+    said = max(wide + 2, svg.text_width(from_end, _TYPE))
+    full = right + 2 * _GAP + said
+    shapes = [*edge.shapes(), *face.shapes(), *_profile_shapes(profile, full - wide - 2, from_end)]
     base = low + wide_points + ends
     edge_words = scale.room.text(pictures.FACE_BELOW if above else pictures.FACE_ABOVE)
     shapes += [
@@ -125,10 +136,10 @@ def piece_drawing(part: Part, scale: Scale, marked: Marked = "face") -> str:
         svg.text(right, base, "B", _TYPE, anchor="end", bold=True),
         svg.line(1, heavy, right, heavy, width=3),
     ]
-    tall = max(height, first + _END + _TYPE)
+    tall = max(height, first + profile.downward.length + 4)
     kinds = dict.fromkeys(scale.room.term(joint(part, feature)) for feature in part.features)
     says = scale.room.text(pictures.PIECE_LACKS, name=part.name, kinds=tuple(kinds))
-    return svg.drawing(_WIDTH, tall, shapes, says)
+    return svg.drawing(full, tall, shapes, says)
 
 
 def _widened(span: Span) -> Span:
@@ -262,25 +273,26 @@ def _within(point: tuple[Fraction, Fraction], polygon: Polygon) -> bool:
     return inside
 
 
-def _profile(part: Part, scale: Scale) -> tuple[list[str], Fraction]:
+def _profile(part: Part, scale: Scale) -> _View:
     """The end seen from end A, the inside edge to the left, and so the face down or up as the
-    piece's hand is, as large as shows a bevel; and how wide it is. A wide piece is broken in the
-    middle."""
+    piece's hand is, as large as shows a bevel. A wide piece is broken in the middle."""
     size = part.size
-    points = min(2 * _MOST[scale.unit], Fraction(44) / size.thickness)
+    points = min(2 * _MOST[scale.unit], Fraction(36) / size.thickness)
     ends = [f.box[1] for f in part.features if not _local(f, part)]
     across = axis(size.width, _END, points, [_widened(span) for span in ends])
     through = Axis(((Fraction(0), size.thickness),), points)
-    left = _WIDTH - across.length - 2
     along = [f for f in part.features if not _local(f, part)]
     seen = replace(part, features=tuple(along))
-    top = Fraction(_TYPE + 4)
     down = part.inside != "right"
-    view = _View(across, through, (1, 2), down, seen, (left, top))
-    shapes = view.shapes()
-    base = top + through.length if down else top
-    shapes.append(svg.line(left, base, left + across.length, base, width=3))
-    shapes.append(
-        svg.text(_WIDTH - 1, _TYPE, scale.room.text(pictures.FROM_END_A), _TYPE, anchor="end")
-    )
-    return shapes, across.length
+    return _View(across, through, (1, 2), down, seen, (0, Fraction(_TYPE + 4)))
+
+
+def _profile_shapes(view: _View, left: Fraction, said: str) -> list[str]:
+    """The profile with its words, from `left` on."""
+    top, long = view.at[1], view.rightward.length
+    base = top + view.downward.length if view.over else top
+    return [
+        *replace(view, at=(left, top)).shapes(),
+        svg.line(left, base, left + long, base, width=3),
+        svg.text(left + long + 1, _TYPE, said, _TYPE, anchor="end"),
+    ]

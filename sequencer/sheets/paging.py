@@ -3,51 +3,73 @@ full as they can be."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
 
 from sequencer.sheets import heights
-from sequencer.sheets.blocks import Block
+from sequencer.sheets.block import Block
+from sequencer.sheets.lookup import Aside, Asides, high
 
-HIGH: Mapping[str, float] = {"letter": 792 - 37, "a4": 841.89 - 37}
+HIGH: Mapping[str, float] = {"letter": 792 - 34, "a4": 841.89 - 34}
 """Points of a page between its margins."""
 
-_LEGEND = 42.0
+_LEGEND = 40.0
 """What the first of them begins with: how its pictures are to be read."""
 
-_WIDEST_GAP = 30.0
+_SPARE = 2.0
+"""Left free, since a height is worked out to the point or so."""
+
+_LEAST = 60.0
+"""Points that must be free before anything is looked for to fill them."""
+
+_WIDEST_GAP = 40.0
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A setup, with how many of its items stand beside its picture; or one step at the bench, or
-    two side by side."""
+    """A setup, with how many of its items stand beside its pictures; or steps at the bench, one or
+    several in two columns, the second of which begins with the block of the number `second`."""
 
     blocks: tuple[Block, ...]
     beside: int
     high: float
+    second: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """Rows on one page, and how many points stay free under each."""
+    """Rows on one page, and how many points stay free under each; what is looked up below them."""
 
     rows: tuple[Row, ...]
     gap: float
+    asides: tuple[Aside, ...] = ()
 
 
-def pages(blocks: Sequence[Block], paper: str) -> tuple[Page, ...]:
+Larger = Callable[[int], str]
+"""The larger picture in the round of the setup of a number."""
+
+_MORE = 44.0
+"""Points that it takes more."""
+
+
+def pages(
+    blocks: Sequence[Block],
+    paper: str,
+    larger: Larger | None = None,
+    asides: Asides | None = None,
+) -> tuple[Page, ...]:
     """A row that is higher than a page has one to itself, and goes on over the next."""
-    rows = _rows(blocks)
-    highs = [row.high + heights.GAP for row in rows]
-    # From the last row backward: fewest pages, then the least sum of squares of what stays empty.
-    best: list[tuple[int, float, int]] = [(0, 0.0, 0)] * (len(rows) + 1)
-    for first in reversed(range(len(rows))):
+    wide = heights.WIDE[paper]
+    singles = tuple(_single(block, wide) for block in blocks)
+    halves = tuple(_half(block, wide / 2 - 7) for block in blocks)
+    # From the last block backward: fewest pages, then the least sum of squares of what stays empty.
+    best: list[tuple[int, float, int]] = [(0, 0.0, 0)] * (len(blocks) + 1)
+    for first in reversed(range(len(blocks))):
         room = _room(first, paper)
         found: tuple[int, float, int] | None = None
-        taken = 0.0
-        for after in range(first + 1, len(rows) + 1):
-            taken += highs[after - 1]
+        for after in range(first + 1, len(blocks) + 1):
+            taken = _high(_rows(singles[first:after], halves[first:after]))
             if taken > room and after > first + 1:
                 break
             count, uneven, _ = best[after]
@@ -57,47 +79,107 @@ def pages(blocks: Sequence[Block], paper: str) -> tuple[Page, ...]:
         assert found is not None
         best[first] = found
     made, first = [], 0
-    while first < len(rows):
+    while first < len(blocks):
         after = best[first][2]
-        free = max(_room(first, paper) - sum(highs[first:after]), 0.0)
-        gap = heights.GAP + min(free / (after - first), _WIDEST_GAP)
-        made.append(Page(tuple(rows[first:after]), gap))
+        rows = _rows(singles[first:after], halves[first:after])
+        rows = _fuller(rows, _room(first, paper) - _high(rows), wide, larger)
+        free = max(_room(first, paper) - _high(rows), 0.0)
+        shown = (
+            asides(blocks[first:after], wide, free - 2 * _SPARE) if asides and free > _LEAST else ()
+        )
+        free = max(free - high(shown, wide) - heights.GAP, 0.0) if shown else free
+        gaps = len(rows) if shown else max(len(rows) - 1, 1)
+        gap = min(free / gaps, _WIDEST_GAP)
+        made.append(Page(rows, heights.GAP + gap, shown))
         first = after
     return tuple(made)
 
 
+def _fuller(
+    rows: Sequence[Row], free: float, wide: float, larger: Larger | None
+) -> tuple[Row, ...]:
+    """Rows of a page that has room: with the pictures that stand at an earlier setup too, with
+    larger ones in the round, and with steps at the bench one under the other."""
+    made = list(rows)
+
+    def tried(at: int, block: Block) -> None:
+        nonlocal free
+        row = _single(block, wide)
+        if row.high - made[at].high <= free:
+            free -= row.high - made[at].high
+            made[at] = row
+
+    for _ in range(2):
+        for at, row in enumerate(made):
+            if fuller := row.blocks[0].fuller:
+                tried(at, fuller)
+    for at, row in enumerate(made):
+        block = row.blocks[0]
+        if larger and block.number and block.shown and free > _MORE:
+            tried(at, replace(block, round=larger(block.number)))
+    apart: list[Row] = []
+    for row in made:
+        singles = [_single(block, wide) for block in row.blocks] if row.second else [row]
+        more = _high(singles) - _high([row])
+        apart += singles if more <= free else [row]
+        free -= more if more <= free else 0.0
+    return tuple(apart)
+
+
 def _room(first: int, paper: str) -> float:
-    """Points for the rows of the page that begins with the row of this number."""
+    """Points for the rows of the page that begins with the block of this number."""
     return HIGH[paper] - (0.0 if first else _LEGEND)
 
 
-def _rows(blocks: Sequence[Block]) -> list[Row]:
-    rows: list[Row] = []
-    waiting: Block | None = None
-    for block in (*blocks, None):
-        if waiting is not None:
-            pair = _pair(waiting, block) if block is not None else None
-            rows.append(pair or Row((waiting,), 0, heights.bench(waiting)))
-            waiting = None
-            if pair:
-                continue
-        if block is None:
-            break
-        if block.number is None:
-            waiting = block
-        else:
-            setup, count, high = heights.placed(block)
-            rows.append(Row((setup,), count, high))
-    return rows
+def _high(rows: Sequence[Row]) -> float:
+    return sum(row.high for row in rows) + heights.GAP * (len(rows) - 1) + _SPARE
 
 
-def _pair(one: Block, two: Block) -> Row | None:
-    """Two steps at the bench side by side, where that takes less than one above the other."""
-    wide = (
-        each.tables or any(i.check and i.check.series for i in each.items) for each in (one, two)
-    )
-    if two.number is not None or any(wide):
+def _single(block: Block, wide: float) -> Row:
+    if block.number is None:
+        return Row((block,), 0, heights.bench(block, wide))
+    setup, count, high = heights.placed(block, wide)
+    return Row((setup,), count, high)
+
+
+def _half(block: Block, wide: float) -> float | None:
+    """How high a step at the bench is in half a page's width; `None` for what needs all of it."""
+    if block.number is not None or block.tables:
         return None
-    beside = max(heights.bench(each, heights.HALF) for each in (one, two))
-    above = sum(heights.bench(each) for each in (one, two)) + heights.GAP
-    return Row((one, two), 0, beside) if beside < above else None
+    if any(item.check and item.check.series for item in block.items):
+        return None
+    return heights.bench(block, wide)
+
+
+def _rows(singles: Sequence[Row], halves: Sequence[float | None]) -> tuple[Row, ...]:
+    """The rows of these blocks that are least high together: neighbours at the bench may stand in
+    two columns, which are read one after the other."""
+
+    @cache
+    def least(first: int) -> tuple[float, tuple[Row, ...]]:
+        if first == len(singles):
+            return 0.0, ()
+        tried = [singles[first]]
+        highs: list[float] = []
+        for half in halves[first:]:
+            if half is None:
+                break
+            highs.append(half)
+            if len(highs) > 1:
+                tried.append(_columns(singles[first : first + len(highs)], highs))
+        found = []
+        for row in tried:
+            high, rest = least(first + len(row.blocks))
+            found.append((row.high + heights.GAP + high, (row, *rest)))
+        return min(found, key=lambda each: each[0])
+
+    return least(0)[1]
+
+
+def _columns(singles: Sequence[Row], highs: Sequence[float]) -> Row:
+    under = heights.GAP
+    stacked = [high + under for high in highs]
+    high, second = min(
+        (max(sum(stacked[:at]), sum(stacked[at:])) - under, at) for at in range(1, len(highs))
+    )
+    return Row(tuple(row.blocks[0] for row in singles), 0, high, second)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
 from sequencer.plan import Plan
-from sequencer.sheets.blocks import Block, Chip, Dial
+from sequencer.sheets.block import Block, Chip, Dial
 from sequencer.sheets.type import Run, lines
 from sequencer.sheets.warned import signal
 from sequencer.wording import Room, papers, saws
@@ -19,8 +19,16 @@ WIDE = 276.0
 _LABELS, _TITLE = 250.0, 95.0
 _SMALL_LINE = 10.1
 _FIGURES, _BENCH = 56.0, 4.2
-HIGH = {"letter": 792 - 37 - 52.0, "a4": 841.89 - 37 - 52.0}
-"""Points of a column between head and key, and a line to spare."""
+LARGE: Mapping[str, tuple[str, float, float]] = {
+    "letter": ("11in 17in", 792 / 612, 1224.0),
+    "a4": ("A3", 2**0.5, 1190.55),
+}
+"""The paper of two sheets: its name, how many times as large all is on it, and its height."""
+
+HIGH = {"letter": 792 - 34 - 52.0, "a4": 841.89 - 34 - 52.0} | {
+    f"{name} twice": high / times - 34 - 52.0 for name, (_, times, high) in LARGE.items()
+}
+"""Points of a column between head and key, and a line to spare; of two sheets, at their size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,25 +75,28 @@ class Pinned:
 def pinned(
     plan: Plan, blocks: Sequence[Block], paper: str, room: Room, *, brief: bool = False
 ) -> tuple[Pinned, ...]:
-    """As many pages as it takes, about equally full, each row whole; `brief` with the one line of
-    every caution."""
+    """As many pages as it takes, each row whole and every page but the last one full; `brief` with
+    the one line of every caution."""
     rows = list(_rows(plan, blocks, room))
     if brief:
         rows = [_briefed(row, plan, room) if isinstance(row, Pin) else row for row in rows]
     highs = [_high(row) for row in rows]
     most = HIGH[paper]
-    count = 2 * len(_filled(rows, highs, most)[::2])
-    even = sum(highs) / count
-    limits = (even + (most - even) * step / 20 for step in range(20))
-    columns = next(
-        (made for limit in limits if len(made := _filled(rows, highs, limit)) <= count),
-        _filled(rows, highs, most),
-    )
+    columns = _filled(rows, highs, most)
+    last = (len(columns) - 1) // 2 * 2
+    columns = [*columns[:last], *_evened(rows, highs, sum(map(len, columns[:last])))]
     columns += [()] * (len(columns) % 2)
     return tuple(
         Pinned((one, two), _numbers((*one, *two), room) if len(columns) > 2 else "")
         for one, two in zip(columns[::2], columns[1::2], strict=True)
     )
+
+
+def _evened(rows: Sequence[Pin | Bench], highs: Sequence[float], first: int) -> list[Column]:
+    """The last page's rows, from the `first` on, in two columns about equally high."""
+    left, under = rows[first:], highs[first:]
+    at = min(range(len(left) + 1), key=lambda at: max(sum(under[:at]), sum(under[at:])))
+    return [tuple(left[:at]), tuple(left[at:])]
 
 
 def _filled(rows: Sequence[Pin | Bench], highs: Sequence[float], most: float) -> list[Column]:
@@ -178,6 +189,7 @@ def _high(row: Pin | Bench) -> float:
     good = lines([(row.good, 8.5, False)], _LABELS)
     pieces = lines([(word, 10.0, True), (row.pieces, 10.0, True)], _LABELS)
     title = lines([(f"{row.title} ", 9.0, True), (row.carrier, 9.0, False)], _TITLE)
+    title = max(title, 1 + any(setting.note for setting in row.settings))
     briefs: list[Run] = []
     for _, word, said in row.briefs:
         briefs += [(f" {word} ", 8.5, True), (said, 8.5, False)]

@@ -12,7 +12,7 @@ from sequencer.sheets.axis import END, GAP, Axis, axis
 from sequencer.sheets.section import Rect, Section
 
 WIDTH = Fraction(196)
-LOW, HIGH = Fraction(102), Fraction(132)
+LOW, HIGH = Fraction(94), Fraction(110)
 """Heights of the picture: a piece that lies, a piece that stands."""
 
 TYPE = 9

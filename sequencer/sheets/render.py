@@ -16,10 +16,11 @@ from sequencer.facts import papers
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Plan
 from sequencer.sheets.aids import aids
-from sequencer.sheets.blocks import blocks
+from sequencer.sheets.blocks import blocks, larger
 from sequencer.sheets.boards import wood_page
 from sequencer.sheets.front import front
 from sequencer.sheets.heights import WIDE
+from sequencer.sheets.lookup import asides
 from sequencer.sheets.paging import pages
 from sequencer.sheets.pinned import pinned
 from sequencer.sheets.risks import risks
@@ -63,17 +64,20 @@ def html(
     paper = paper or paper_for(plan)
     made = blocks(plan, scale)
     template = environment(cache, room).get_template("sheets.html.j2")
-    fields: dict[str, Any] = {"front": front(plan, made, scale), "wood": wood_page(plan, scale)}
+    first = front(plan, made, scale)
+    fields: dict[str, Any] = {"front": first, "wood": wood_page(plan, scale)}
     fields |= {"aids": aids(plan, scale), "tools": tools(plan, room), "short": short}
     fields["risks"] = risks(plan, room) if risk else ()
     fields["language"] = LOCALES[room.dialect].replace("_", "-")
     fields["pinned"] = pinned(plan, made, paper, room, brief=short)
-    fields |= {"pages": () if short else pages(made, paper), "paper": paper}
-    return template.render(fields, side=(SIDES[paper] - WIDE) / 2) + "\n"
+    filled = () if short else pages(made, paper, larger(plan, scale), asides(first))
+    fields |= {"pages": filled, "paper": paper}
+    fields |= {"wide": WIDE[paper], "side": (SIDES[paper] - WIDE[paper]) / 2}
+    return template.render(fields) + "\n"
 
 
 def pdf(page: str, attached: str = "") -> bytes:
-    """The page that `html` made, as tagged PDF with a bookmark a heading and setup; `attached` goes
+    """The page that `html` made, as PDF/UA with a bookmark a heading and setup; `attached` goes
     into it as `plan.json`.
 
     Raises `SurroundingsError` where WeasyPrint or the Pango library cannot be loaded or there is no
@@ -98,7 +102,9 @@ def pdf(page: str, attached: str = "") -> bytes:
         document = weasyprint.HTML(string=page, url_fetcher=URLFetcher(allowed_protocols=("data",)))
         files = [weasyprint.Attachment(string=attached, name=PLAN, created=_NEVER, modified=_NEVER)]
         made = document.write_pdf(
-            pdf_identifier=b"sequencer", pdf_tags=True, attachments=files if attached else None
+            pdf_identifier=b"sequencer",
+            pdf_variant="pdf/ua-1",
+            attachments=files if attached else None,
         )
     finally:
         logger.removeHandler(heard)

@@ -8,6 +8,7 @@ from fractions import Fraction
 from sequencer.instructions import words
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Door, Feature, Part, Plan, Size, Stick
+from sequencer.sheets.cover import covered
 from sequencer.sheets.layouts import stick_drawing, stick_scale
 from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces
@@ -67,12 +68,12 @@ class ScrapLine:
     serves: str
 
 
-def doors(plan: Plan, scale: Scale) -> tuple[DoorLine, ...]:
-    """Leaves of one size, hinge, opening and name together."""
+def doors(plan: Plan, scale: Scale) -> tuple[tuple[DoorLine, ...], bool]:
+    """Leaves of one size, hinge, opening and name together, and whether they stand beside the list
+    of the first page."""
     if not plan.doors:
-        return ()
+        return (), True
     made = {part.mark: part for part in plan.parts}
-    points = leaf_scale(plan)
     lapped = {
         removal.mark: removal.box
         for step in plan.steps
@@ -85,12 +86,14 @@ def doors(plan: Plan, scale: Scale) -> tuple[DoorLine, ...]:
     for door in plan.doors:
         line = _door(door, several, scale)
         found.setdefault(line, ([], door))[0].append(door.mark)
-    return tuple(
+    points, beside = covered([first.size for _, first in found.values()], leaf_scale(plan))
+    lines = tuple(
         replace(
             line, marks=tuple(marks), drawing=leaf_drawing(first, made, points, lapped, scale.room)
         )
         for line, (marks, first) in found.items()
     )
+    return lines, beside
 
 
 def _door(door: Door, several: bool, scale: Scale) -> DoorLine:

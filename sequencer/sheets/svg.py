@@ -19,7 +19,7 @@ INK = "#000"
 WOOD = "#e2e2e2"
 METAL = "#bdbdbd"
 WASTE = "#8f8f8f"
-FONT = "DejaVu Sans,sans-serif"
+FONT = "Sheets,Roboto,DejaVu Sans,sans-serif"
 
 Anchor = Literal["start", "middle", "end"]
 
@@ -59,6 +59,27 @@ def text_width(text: str, size: Number, *, bold: bool = False) -> Fraction:
     """At least what `text` takes at `size`."""
     units = sum(_WIDE.get(letter, 800 if letter.isupper() else 650) for letter in text)
     return Fraction(units, 1000) * size * (Fraction(9, 8) if bold else 1)
+
+
+def size_of(drawing: str) -> tuple[float, float]:
+    """How wide and high a drawing is, in points; nothing of an empty one.
+
+    >>> size_of('<svg width="20pt" height="10.5pt">')
+    (20.0, 10.5)
+    """
+    found = re.search(r'width="([\d.]+)pt" height="([\d.]+)pt"', drawing)
+    return (float(found[1]), float(found[2])) if found else (0.0, 0.0)
+
+
+def scaled(drawing: str, factor: float) -> str:
+    """The drawing so many times as large, words and all.
+
+    >>> scaled('<svg width="20pt" height="10.5pt" viewBox="0 0 20 10.5">', 2)
+    '<svg width="40.0pt" height="21.0pt" viewBox="0 0 20 10.5">'
+    """
+    wide, high = (side * factor for side in size_of(drawing))
+    size = f'width="{wide:.1f}pt" height="{high:.1f}pt"'
+    return re.sub(r'width="[\d.]+pt" height="[\d.]+pt"', size, drawing, count=1)
 
 
 def line(

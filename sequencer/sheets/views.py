@@ -18,6 +18,8 @@ from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import Section, toward
 from sequencer.wording import Room, pictures, saws
 
+Alike = tuple[object, ...]
+
 
 def drawing_of(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
@@ -60,6 +62,24 @@ def drawing_of(
         clear=limits(plan.unit, {})["hand_to_blade_warned"],
     )
     return setup_drawing(view, scale)
+
+
+def drawn_alike(plan: Plan, setup: Setup, steps: tuple[Step, ...], pieces: Pieces) -> Alike:
+    """What two setups have in common whose pictures differ in nothing but figures, marks and the
+    end that is cut; empty where nothing is cut."""
+    doings = [doing for step in steps for doing in pieces.doings(step) if doing.cuts]
+    told = []
+    for doing in doings:
+        for cut in doing.cuts:
+            hold, waste = cut.hold, cut.waste
+            held = (hold.by, hold.side, hold.pressed) if hold else ()
+            falls = (waste.what, waste.side, waste.lands) if waste else ()
+            ways = (str(cut.down)[:4], str(cut.against)[:4], pieces.marked(cut.mark))
+            told.append((doing.step.kind, *ways, held, falls))
+    if not told:
+        return ()
+    deeper = setup.depth < plan.shop.decks.get(setup.carrier, Fraction(0)) + setup.height
+    return (setup.carrier, setup.tilt, deeper, *dict.fromkeys(told))
 
 
 def _surface(plan: Plan, setup: Setup, seen: Section, room: Room) -> str:

@@ -6,9 +6,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from sequencer.facts import cautions
 from sequencer.instructions.signs import PICTOGRAMS
 from sequencer.plan import Caution, Plan, Setup, in_full
-from sequencer.wording import Room
+from sequencer.wording import Room, papers
 from sequencer.wording.cautions import parts
 
 
@@ -50,10 +51,16 @@ def _boxes(
 
 
 def to_tick(plan: Plan, setup: Setup, room: Room) -> Iterator[tuple[str, str]]:
-    """What is confirmed before the setup, each with the rule that asks for it."""
+    """What is confirmed before the setup, each with the rule that asks for it; shorter where an
+    earlier setup has asked for it and the same is to be written again."""
     for warning in plan.warnings:
-        if setup.number in warning.setups:
-            yield room.say(warning.tick), warning.caution.rule
+        if setup.number not in warning.setups:
+            continue
+        again = warning.tick.kind is cautions.TICK_COVER and setup.number != min(warning.setups)
+        yield (
+            room.text(papers.COVERED_BY) if again else room.say(warning.tick),
+            warning.caution.rule,
+        )
 
 
 def _warned(cautions: Sequence[Caution], full: Sequence[bool], room: Room) -> Warned:

@@ -222,9 +222,10 @@ BY_GAUGE = _(
 # What is turned when a measure is not good.
 BY_DIFFERENCE = _("by the difference")
 BY_HALF = _("by half the difference")
+IS = _("is")
 AS_MEASURED = _("If step {step} came out otherwise: {what} as measured − {less} =")
 BY_SHARE = _("by {share} of the difference")
 LOWER = _("Too much: lower the blade {by}. Too little: raise it.")
 RAISE = _("Too much: raise the blade {by}. Too little: lower it.")
-TOWARD = _("Too much: {knob} toward the blade {by}. Too little: away from it.")
-AWAY = _("Too much: {knob} away from the blade {by}. Too little: toward it.")
+TOWARD = _("Too much: {knob} toward {by}. Too little: away.")
+AWAY = _("Too much: {knob} away {by}. Too little: toward.")

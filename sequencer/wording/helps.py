@@ -55,6 +55,7 @@ HELP: Mapping[str, str] = {
     "shop.was": _("take over what is kept under another name of this saw"),
     "store": _("the saved settings; without it, your own"),
     "plan.labels": _("labels to stick on strips, pieces and offcuts: labels.pdf"),
+    "plan.above": _("the page above the saw on A3, or 11 by 17 inches: above.pdf"),
     "plan.full-size": _("story sticks, blocks and templates at full size: full-size.pdf"),
     "plan.pictures": _("doors, parts and strips in the round: pictures.pdf"),
     "plan.mend": _("of a job that is refused: write the first change that would do into its file"),

@@ -116,8 +116,9 @@ MISSING = _("{mark}: {material}, {size} {unit}")
 
 # Setups.
 NONE, NO_STOP = _("none"), _("no stop")
-STAYS = _("stays")
 LIES_AS_IN = _("lies as in the picture of setup {number}")
+DRAWN_AS_IN = _("drawn with its measures at setup {number}")
+COVERED_BY = _("Blade covered by: __________")
 END = _("end {end}")
 THROUGH_JIG = _("fence: {distance} to the blade, {jig} the jig")
 LEAN_STAYS = _("blade leans {way}, stays")

@@ -25,9 +25,10 @@ from tests.reader.words import (
     plain,
 )
 
-_SETUP = re.compile(r"(\d+) \| ([\w ]+ \| height)$")
+_SETUP = re.compile(r"(\d+) \| ([\w ]+ \| height(?: stays)?)$")
 _TITLE = re.compile(r"(.+?) \| on the ([\w ]+?)(?: \|)?\s*$")
 _LIKE = re.compile(r"lies as in the picture of setup (\d+)")
+_DRAWN = re.compile(r"drawn with its measures at setup (\d+)")
 _BENCH = re.compile(r"Step (\d+) \| (.+)")
 _TEST = re.compile(rf"Step (\d+) ☐ (?:Test|Check) cut on ({MARK})(?:: (.*))?\.")
 _TRIED = re.compile(r"Step (\d+) (Test cut|Check cut): (.*?)\.(?: (.*))?")
@@ -68,7 +69,8 @@ def read(lines: Sequence[str]) -> Document:
 _AT_THE_SAW = "In the drawings you stand before the saw"
 """What stands above the first setup or step."""
 
-_NOTE = re.compile(r"(\([\d.]+\))? ?(stays|by the block|from the slot|exactly)?")
+_STAYS = " stays"
+_NOTE = re.compile(r"(\([\d.]+\))? ?(by the block|from the slot|exactly)?")
 """What stands below a figure."""
 
 
@@ -85,6 +87,8 @@ class _Block:
             raise Unreadable("nobody says what it is, and on what")
         self.document = found
         self.setup = Setup(int(head[1]), title[1], title[2])
+        if len(found.kerfs) == 1:  # what is in the saw is told where there are several
+            self.setup.cutter = next(iter(found.kerfs))
         # What stands under the picture is ticked when all the rest is turned.
         under = [line for line in block[2:at] if line.startswith("☐ ")]
         rest = self._figures([head[2], *block[1:at], *block[at + 1 :]])
@@ -97,6 +101,8 @@ class _Block:
     def _figures(self, block: list[str]) -> list[str]:
         """The large numbers, side by side."""
         names, figures = block[0].split(" | "), block[1].split(" | ")
+        self.setup.stays |= {name[: -len(_STAYS)] for name in names if name.endswith(_STAYS)}
+        names = [name.removesuffix(_STAYS) for name in names]
         notes = block[2].split(" | ") if len(block[2].split(" | ")) == len(names) else []
         told = notes and all(_NOTE.fullmatch(note) for note in notes)
         for n, (name, figure) in enumerate(zip(names, figures, strict=False)):
@@ -112,8 +118,6 @@ class _Block:
         decimal = re.search(r"\(([\d.]+)\)", note)
         shown = plain(figure)
         self.setup.figures[name] = (shown, Fraction(decimal[1]) if decimal else shown)
-        if "stays" in note:
-            self.setup.stays.add(name)
 
     def _line(self, line: str) -> None:
         setup = self.setup
@@ -151,6 +155,8 @@ class _Block:
             self._turn(line[2:])
         elif like := _LIKE.fullmatch(line):
             setup.like = int(like[1])
+        elif drawn := _DRAWN.fullmatch(line):
+            setup.drawn_at = int(drawn[1])
         elif split := _SPLIT.fullmatch(line):
             setup.split = (length(split[1]), length(split[2]))
         elif gauge := _GAUGE.match(line):

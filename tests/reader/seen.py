@@ -14,7 +14,7 @@ _BLOCKS = {
     "p", "section", "table", "tr", "ul",
 }  # fmt: skip
 _CELLS = {"td", "th", "text"}
-_UNSEEN = {"head", "script", "style"}
+_UNSEEN = {"aside", "head", "script", "style"}  # an aside shows once more what the front pages have
 _SIGNS = {"box": "☐", "blank": "_", "alert": "", "sign": ""}
 
 

@@ -70,7 +70,10 @@ class Setting:
     def _drawn(self, setup: Setup) -> Iterator[str]:
         """The drawing's figures are the setting's; one that is drawn elsewhere is done alike."""
         if setup.like:
-            yield from self._alike(setup)
+            yield from self._alike(setup, setup.like)
+            return
+        if setup.drawn_at:
+            yield from self._alike(setup, setup.drawn_at)
             return
         guide = setup.guide
         height = setup.figures["height"][1]
@@ -89,12 +92,16 @@ class Setting:
             if abs(sum(setup.split) - reading) > self.near:
                 yield "fence, jig and what is left to the blade do not add up"
 
-    def _alike(self, setup: Setup) -> Iterator[str]:
-        other = next((each for each in self.document.setups if each.number == setup.like), None)
-        if other is None or other.like or other.number >= setup.number:
-            yield f"setup {setup.like} has no picture"
-        elif other.carrier != setup.carrier or _lies(other) != _lies(setup):
-            yield f"pieces do not lie as in setup {setup.like}"
+    def _alike(self, setup: Setup, number: int) -> Iterator[str]:
+        """A setup without its flat view lies as the one that is named; only without that view, it
+        may be at the piece's other end."""
+        other = next((each for each in self.document.setups if each.number == number), None)
+        if other is None or other.like or other.drawn_at or other.number >= setup.number:
+            yield f"setup {number} has no picture"
+        elif other.carrier != setup.carrier:
+            yield f"setup {number} is on another carrier"
+        elif _lies(other) != _lies(setup) if setup.like else _ends(other) != _ends(setup):
+            yield f"pieces do not lie as in setup {number}"
 
     def deck(self, setup: Setup) -> Fraction:
         return self.decks.get(setup.carrier, Fraction(0))
@@ -102,6 +109,12 @@ class Setting:
 
 def _lies(setup: Setup) -> list[list[Lies]]:
     return [work.passes for step in setup.steps for work in step.works if work.passes]
+
+
+def _ends(setup: Setup) -> set[Lies]:
+    """Every pass of its work, as it is and at the piece's other end."""
+    made = [each for passes in _lies(setup) for each in passes]
+    return {*made, *(each.at_other_end() for each in made)}
 
 
 def _n(value: Fraction | None) -> str:

@@ -83,6 +83,8 @@ class Setup:
     drawn: dict[str, Fraction] = field(default_factory=dict)
     like: int = 0
     """The setup whose picture shows how pieces lie in this one, where it has none of its own."""
+    drawn_at: int | None = None
+    """The setup whose flat view shows this one's but for figures, marks and the end that is cut."""
     near: str = ""
     seen: str = ""
     warned: tuple[str, ...] = ()

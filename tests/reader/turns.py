@@ -55,12 +55,12 @@ class Correction:
 
 _CORRECT = re.compile(
     r"Too much: (?P<first>lower the blade|raise the blade|(?:fence|stop|jig|mitre stop) "
-    r"(?:toward|away from) the blade) by (?P<share>the difference|half the difference|"
+    r"(?:toward|away)) by (?P<share>the difference|half the difference|"
     r"[\d.]+ of the difference)\. Too little: (?P<then>[\w ]+)\."
 )
 _BACK = {
     "lower the blade": "raise it", "raise the blade": "lower it",
-    "toward the blade": "away from it", "away from the blade": "toward it",
+    "toward": "away", "away": "toward",
 }  # fmt: skip
 
 
@@ -80,6 +80,6 @@ def correction(text: str) -> Correction | None:
     said = found["share"]
     return Correction(
         knob,
-        way in ("lower the blade", "toward the blade"),
+        way in ("lower the blade", "toward"),
         share[said] if said in share else Fraction(said.split(" ")[0]),
     )

@@ -90,7 +90,7 @@ def test_the_kerf_comes_out_of_housings_whatever_the_scale_is_off(path: Path, se
         found = store.kerf("s", "thin", 0, "in", TAKEN)
         assert store.kerf("another saw", "thin", 0, "in") is None
         assert store.kerf("s", "thin", 1, "in") is None
-        (line,) = listed(store.kerfs("in"), "in", Room("US", "terminal"))
+        (line,) = listed(store.kerfs("in"), "in", Room("US"))
         assert line.startswith("s, thin: kerf 0.12")
     assert found is not None
     assert found.count >= kerfs.LEAST

@@ -78,7 +78,7 @@ def test_the_table_rounds_to_the_worse_side() -> None:
     assert (gap.what, gap.doors) == ("The free side’s gap at its narrowest in the year", "A")
     assert (gap.wanted, gap.worst) == ("at least 0.00", "down to −0.11")
     assert gap.holds == "may fail"
-    assert gap.takes == f"window of the check in step {step} 2.00, passes 1.00"
+    assert gap.takes == f"window in step {step} 2.00, passes 1.00"
     assert (air.doors, air.wanted, air.worst) == ("A, B", "0.00 to 0.25", "−1.24 to 3.00")
     assert air.holds == "50 in 100"
 

@@ -105,19 +105,19 @@ def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:
         (
             "jig",
             Fraction(-2),
-            "Too much: jig away from the blade by half the difference. Too little: toward it.",
+            "Too much: jig away by half the difference. Too little: toward.",
         ),
         # A turned tenon is 2 · guide - thickness: too thick by e, the guide shrinks by e/2.
         (
             "fence",
             Fraction(2),
-            "Too much: fence toward the blade by half the difference. Too little: away from it.",
+            "Too much: fence toward by half the difference. Too little: away.",
         ),
         # A piece cut to length is as long as the guide.
         (
             "stop",
             Fraction(1),
-            "Too much: stop toward the blade by the difference. Too little: away from it.",
+            "Too much: stop toward by the difference. Too little: away.",
         ),
         # A groove is as deep as the blade stands above the table.
         (
@@ -134,7 +134,7 @@ def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:
         (
             "jig",
             Fraction(4),
-            "Too much: jig toward the blade by 0.250 of the difference. Too little: away from it.",
+            "Too much: jig toward by 0.250 of the difference. Too little: away.",
         ),
         (None, None, ""),
     ],

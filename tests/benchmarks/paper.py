@@ -1,0 +1,53 @@
+"""The sheets of forty unlike doors: how long HTML and PDF take, and how much memory.
+
+    python -m tests.benchmarks.paper [DOORS]
+
+The job is that of `tests.benchmarks.forty`. Processor seconds, since other work makes
+clocks slow; memory is the most that the process ever had, the plan in it. Wanted: HTML in 1 s, PDF
+in 10 s, 400 MB. Prints, and exits 1 where more is taken.
+"""
+
+from __future__ import annotations
+
+import argparse
+import resource
+import sys
+import time
+from collections.abc import Callable
+from typing import TypeVar
+
+from sequencer.job.load import load_job
+from sequencer.job.shop import default_shop
+from sequencer.pipeline import plan
+from sequencer.sheets import html, pdf
+from tests.benchmarks.forty import job
+
+HTML, PDF, MEMORY = 1.0, 10.0, 400
+Made = TypeVar("Made")
+
+
+def timed(what: str, wanted: float, make: Callable[[], Made]) -> tuple[Made, bool]:
+    """What is made, and whether in no more than the seconds wanted."""
+    began = time.process_time()
+    made = make()
+    took = time.process_time() - began
+    print(f"{what}: {took:.2f} s of {wanted:g}")
+    return made, took <= wanted
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser()
+    parser.add_argument("doors", nargs="?", type=int, default=40)
+    doors = parser.parse_args().doors
+    made = plan([load_job(job(doors, 1, 10), "job.toml")], default_shop("in"))
+    html(made)  # once, so that templates are compiled: a second run finds them in the cache
+    page, quick = timed("HTML", HTML, lambda: html(made))
+    document, printed = timed("PDF", PDF, lambda: pdf(page))
+    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    print(f"{len(made.setups)} setups; {len(page) // 1024} and {len(document) // 1024} KiB")
+    print(f"memory: {most:.0f} MB of {MEMORY}")
+    return 0 if quick and printed and most <= MEMORY else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
