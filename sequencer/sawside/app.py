@@ -9,6 +9,12 @@
     /TOKEN/events           POST: taps and readings; the answer is sent when the disk has them
     /TOKEN/drawing/KEY.svg  the drawing of a setup
 
+Where it is served over https, so that a phone keeps it, also:
+
+    /TOKEN/worker.js            what opens the page there without the program
+    /TOKEN/manifest.webmanifest how it stands on the phone's home screen
+    /TOKEN/trust.crt            the certificate that the phone is told to trust
+
 Nothing else is served, and nothing of it comes from a path: the assets are read once. What is long
 goes out compressed to whoever takes it so: the cards of 40 doors are an eighth of their size then.
 """
@@ -17,7 +23,8 @@ from __future__ import annotations
 
 import json
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from hashlib import sha256
 from html import escape
 from importlib.resources import files
 from threading import Thread
@@ -51,11 +58,13 @@ SHORT = 1000
 LEVEL = 5
 """How hard zlib tries: more costs a tap more time than it saves on the way; ours."""
 
+SCRIPTS = ("make", "talk", "exact", "touch", "pad", "card", "panels", "keep", "page")
+
 ASSETS = {
     "page.css": ("page.css", "text/css; charset=utf-8"),
     **{
         f"{name}.js": (f"{name}.js", "text/javascript; charset=utf-8")
-        for name in ("make", "talk", "touch", "pad", "card", "panels", "page")
+        for name in SCRIPTS
     },
     "icon.svg": ("icon.svg", "image/svg+xml"),
 }
@@ -88,13 +97,25 @@ class Following:
             self._give_up()
 
 
-def make_app(following: Following, token: str, hosts: frozenset[str], room: Room) -> Any:
-    """The application behind its gate. `room` says what the page says before there is a plan."""
-    assets = {
-        name: (files(__package__).joinpath("static", file).read_bytes(), kind)
-        for name, (file, kind) in ASSETS.items()
-    }
+def make_app(
+    following: Following,
+    token: str,
+    hosts: frozenset[str],
+    room: Room,
+    trusted: bytes | None = None,
+) -> Any:
+    """The application behind its gate. `room` says what the page says before there is a plan;
+    `trusted` is the certificate that a phone is to trust, where the page is served over https."""
+    assets = {name: (_static(file), kind) for name, (file, kind) in ASSETS.items()}
     assets[""] = (page(room).encode(), "text/html; charset=utf-8")
+    if trusted is not None:
+        edition = sha256(b"\0".join(body for body, _ in assets.values())).hexdigest()[:16]
+        assets[""] = (page(room, edition).encode(), "text/html; charset=utf-8")
+        assets |= {
+            "worker.js": (_worker(assets, edition), "text/javascript; charset=utf-8"),
+            "manifest.webmanifest": (_manifest(room), "application/manifest+json"),
+            "trust.crt": (trusted, "application/x-x509-ca-cert"),
+        }
     pages = _Pages(following, room)
     routes = [
         Route(f"/{token}/{name}", _asset(body, kind), methods=["GET"])
@@ -110,13 +131,40 @@ def make_app(following: Following, token: str, hosts: frozenset[str], room: Room
     ]
     app = Starlette(routes=routes)
     app.router.redirect_slashes = False
-    return Gate(GZipMiddleware(app, SHORT, LEVEL), token, hosts)
+    scheme = "http" if trusted is None else "https"
+    return Gate(GZipMiddleware(app, SHORT, LEVEL), token, hosts, scheme)
 
 
-def page(room: Room) -> str:
-    """The page before its script runs, with the words that the script will ask for."""
+def _static(file: str) -> bytes:
+    return files(__package__).joinpath("static", file).read_bytes()
+
+
+def _worker(assets: Mapping[str, tuple[bytes, str]], edition: str) -> bytes:
+    """What the phone's browser runs beside the page, with the names of all that it keeps: they are
+    another edition, and another worker, as soon as one byte of them is another."""
+    text = _static("worker.js").decode().replace('"EDITION"', json.dumps(edition))
+    return text.replace('"PARTS"', ", ".join(json.dumps(name or ".") for name in assets)).encode()
+
+
+def _manifest(room: Room) -> bytes:
+    icon = {"src": "icon.svg", "type": "image/svg+xml", "sizes": "any"}
+    found = {
+        "name": words(room)["title"], "lang": language(room), "id": ".", "start_url": ".",
+        "scope": ".", "display": "standalone", "background_color": "#ffffff",
+        "theme_color": "#ffffff", "icons": [icon],
+    }  # fmt: skip
+    return json.dumps(found, ensure_ascii=False).encode()
+
+
+def page(room: Room, edition: str = "") -> str:
+    """The page before its script runs, with the words that the script will ask for. Where a phone
+    may keep it, it names its parts by their `edition`."""
     found = words(room)
-    text = files(__package__).joinpath("static", "page.html").read_text("utf-8")
+    text = _static("page.html").decode()
+    if edition:
+        text = text.replace('.js"', f'.js?v={edition}"').replace('.css"', f'.css?v={edition}"')
+        manifest = '<link rel="manifest" href="manifest.webmanifest">\n'
+        text = text.replace('<link rel="icon"', f'{manifest}<link rel="icon"')
     for key, word in found.items():
         text = text.replace(f"{{{key}}}", escape(word))
     # Within the element, no text may look like its end.

@@ -17,7 +17,7 @@ from sequencer.sawside import instructed
 from sequencer.sawside.cards import SPREAD, Card, Unit, named, tick_name
 from sequencer.sawside.corrections import GROWS
 from sequencer.sawside.mending import mending
-from sequencer.sawside.readings import FLOWS, followed
+from sequencer.sawside.readings import FLOWS, changes_nothing, followed, mates
 from sequencer.sawside.state import State
 from sequencer.wording import Room
 from sequencer.wording.cautions import parts
@@ -160,7 +160,7 @@ def _set(card: Card, place: int, state: State, room: Room) -> Face:
             ),
             instructed.guard(setup, state.plan, room),
         ],
-        "drawing": True,
+        "drawing": _drawing(setup, state),
         "before": setup.number,
     }
 
@@ -258,11 +258,16 @@ def _work(card: Card, _place: int, state: State, room: Room) -> Face:
         "title": _work_title(card, room),
         "how": how,
         "notes": {name: _note(name, notes[name], by_unit[name], state, room) for name in notes},
-        "points": [_point(point, state) for point in card.points],
-        "drawing": True,
+        "points": [_point(point, card, state, room) for point in card.points],
+        "drawing": _drawing(setup, state),
         "before": setup.number,
         "big": _big(setup, state, room),
     }
+
+
+def _drawing(setup: Setup, state: State) -> str:
+    """The card that the setup's drawing goes by: the first of its cards."""
+    return next(card.key for card in state.cards if card.setup is setup)
 
 
 def _shape(cuts: Sequence[Cut]) -> Shape:
@@ -322,8 +327,8 @@ def _test(card: Card, _place: int, state: State, room: Room) -> Face:
             marks=step.marks
         ),
         "how": how,
-        "points": [_point(point, state) for point in card.points],
-        "drawing": True,
+        "points": [_point(point, card, state, room) for point in card.points],
+        "drawing": _drawing(setup, state),
         "before": setup.number,
         "big": _big(setup, state, room),
     }
@@ -344,11 +349,11 @@ def _bench(card: Card, _place: int, state: State, room: Room) -> Face:
         "how": how,
         "stock": step.kind == "mill",
         "notes": notes,
-        "points": [_point(point, state) for point in card.points],
+        "points": [_point(point, card, state, room) for point in card.points],
     }
 
 
-def _point(printed: Checkpoint, state: State) -> Face:
+def _point(printed: Checkpoint, card: Card, state: State, room: Room) -> Face:
     point = followed(printed, state)
     scale, step = state.scale, point.resolution
     return {
@@ -365,7 +370,27 @@ def _point(printed: Checkpoint, state: State) -> Face:
         "turns": point.knob is not None,
         "may_stay": point.knob is not None and point.measure in FLOWS,
         "moved": "" if point is printed else cards.AS_THE_SLOT_IS(),
+        "alone": _alone(printed, card, state, room),
     }
+
+
+def _alone(printed: Checkpoint, card: Card, state: State, room: Room) -> Face | None:
+    """By what a page that the program does not answer knows a good reading: exact numbers as they
+    are printed, the checks that they move with, and what is printed for one that is not good;
+    `None` where a good reading changes what comes after."""
+    if not changes_nothing(printed, card, state):
+        return None
+    step = printed.resolution
+    return {
+        **{name: str(getattr(printed, name)) for name in ("target", "low", "high")},
+        "step": None if step is None else str(step),
+        "mates": [
+            {"card": mate.card, "unit": mate.unit, "target": str(mate.target),
+             "had": None if mate.measured is None else str(mate.measured)}
+            for mate in mates(printed, state)
+        ],
+        "printed": instructed.correction(printed, state.plan, room),
+    }  # fmt: skip
 
 
 def _remake(card: Card, place: int, state: State, room: Room) -> Face:

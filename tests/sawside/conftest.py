@@ -7,6 +7,7 @@ import os
 import re
 import shutil
 import signal
+import ssl
 import subprocess
 import sys
 import time
@@ -44,6 +45,8 @@ class Program:
         self.port = 0
         self.process: subprocess.Popen[str] | None = None
         self.url = ""
+        self.tls = False
+        self.trusted: ssl.SSLContext | None = None
 
     def start(self, *, wait: bool = True, limit: int | None = None) -> None:
         """`limit`: the most bytes that a file of the process may have, as a full disk does it."""
@@ -51,6 +54,8 @@ class Program:
         if self.shop.exists():
             command += ["--shop", str(self.shop)]
         command += ["--followed", str(self.store), "--port", str(self.port)]
+        if self.tls:
+            command.append("--tls")
         if limit is not None:
             program = (
                 "import resource, runpy, sys; "
@@ -71,6 +76,8 @@ class Program:
         self.url = self.process.stdout.readline().strip()
         assert self.url, self.process.communicate()[1]
         self.port = int(self.url.split("/")[2].rpartition(":")[2])
+        if self.tls:
+            self.trusted = ssl.create_default_context(cafile=str(self.certificates))
         if wait:
             self.wait()
 
@@ -113,10 +120,14 @@ class Program:
         status, answer = self.ask(asked)
         return status, json.loads(answer) if answer.startswith(b"{") else {}
 
-    @staticmethod
-    def ask(asked: urllib.request.Request) -> tuple[int, bytes]:
+    @property
+    def certificates(self) -> Path:
+        """Key and chain of the address, where it is served over https."""
+        return self.store.parent / "data/sequencer/follow/certificates/127.0.0.1.pem"
+
+    def ask(self, asked: urllib.request.Request) -> tuple[int, bytes]:
         try:
-            with urllib.request.urlopen(asked, timeout=30) as answer:
+            with urllib.request.urlopen(asked, timeout=30, context=self.trusted) as answer:
                 return answer.status, answer.read()
         except urllib.error.HTTPError as error:
             with error:

@@ -12,11 +12,12 @@ function looked(card) {
   return t(leftOut(card) ? "left_out_here" : "all_done");
 }
 
+const drawingOf = (card) => base + "drawing/" + card.drawing + ".svg?" + cards.rev;
 // The one place where the picture of a card is chosen.
 function pictureOf(card) {
   if (!card.drawing) return null;
   const told = (card.big || []).map((b) => b.name + " " + plain(b) + b.unit).join(", ");
-  return make("img", { class: "drawing", alt: t("drawing", { numbers: told }), src: base + "drawing/" + card.k + ".svg" });
+  return make("img", { class: "drawing", alt: t("drawing", { numbers: told }), src: drawingOf(card) });
 }
 
 // {before, body, last, picture, foot}: before is read before body, on screens of its own where there is

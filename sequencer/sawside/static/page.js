@@ -103,7 +103,8 @@ function drawHead(title, card, signs, screen) {
   document.querySelector("h1").replaceChildren(title);
   $("signs").replaceChildren(...signs.map((each) => pictogram(each.path, each.words)));
   const parts = card ? [ordinals(card)] : [];
-  if (stand.left) parts.push(t("minutes_left", { n: stand.left }));
+  if (!online && isKept) parts.push(t(queue.length ? "without_waits" : "without", { n: queue.length }));
+  else if (stand.left) parts.push(t("minutes_left", { n: stand.left }));
   $("where").replaceChildren(parts.join(" · "));
   if (screen && screen.of > 1) $("where").append(" · ", make("b", {}, t("screen_of", { n: screen.at + 1, of: screen.of })));
 }
@@ -177,7 +178,9 @@ function draw() {
     const box = document.querySelector(".card"), line = coming ? make("p", { class: "next" }, coming) : null;
     if (line && screen.at === screen.of - 1) {
       box.append(line);
-      if (box.scrollHeight > box.clientHeight + 0.5 || $("main").scrollHeight > $("main").clientHeight) line.remove();
+      // A pad that is pressed together runs out of its own box before it runs out of the card.
+      const full = [box, $("main"), ...box.querySelectorAll(".measure")].some((each) => each.scrollHeight > each.clientHeight + 0.5);
+      if (full) line.remove();
     }
   }
   if (getComputedStyle($("day")).display !== "none") {
@@ -234,3 +237,4 @@ setInterval(() => { if (!document.hidden && (!online || !stand)) look(); }, 1500
 setInterval(() => { if (!document.hidden) look(); }, 15000);
 look();
 listen();
+keepPage();

@@ -24,6 +24,8 @@ function rowsOf() {
 
 function drawList() {
   const told = stand.left ? [make("p", {}, t("minutes_in_all", { n: stand.left }))] : [];
+  if (!online && isKept) told.push(make("p", { class: "step" }, t("offline_kept", { at: clock(heardAt), taps: queue.length ? waits() : t("go_on") })));
+  else if (keeps) told.push(make("p", {}, t(isKept ? "is_kept" : "not_kept")));
   if (stand.gone) told.push(make("p", { class: "step" }, stand.gone));
   for (const each of stand.spoiled) told.push(make("p", {}, each.hint));
   return { title: t("whole_list"), blocks: [...told, make("div", { class: "rows" }, ...rowsOf()),
