@@ -5,6 +5,7 @@
     /TOKEN/cards            all cards of the plan
     /TOKEN/stand            what is done; changes with every tap
     /TOKEN/live             a line whenever that has changed (server-sent events)
+    /TOKEN/edited           what the files, where they were changed, would make of what is done
     /TOKEN/weigh            POST: what a reading would change; nothing is kept
     /TOKEN/events           POST: taps and readings; the answer is sent when the disk has them
     /TOKEN/drawing/KEY.svg  the drawing of a setup
@@ -62,10 +63,7 @@ SCRIPTS = ("make", "talk", "exact", "touch", "pad", "card", "panels", "keep", "p
 
 ASSETS = {
     "page.css": ("page.css", "text/css; charset=utf-8"),
-    **{
-        f"{name}.js": (f"{name}.js", "text/javascript; charset=utf-8")
-        for name in SCRIPTS
-    },
+    **{f"{name}.js": (f"{name}.js", "text/javascript; charset=utf-8") for name in SCRIPTS},
     "icon.svg": ("icon.svg", "image/svg+xml"),
 }
 
@@ -125,6 +123,7 @@ def make_app(
         Route(f"/{token}/cards", pages.cards, methods=["GET"]),
         Route(f"/{token}/stand", pages.stand, methods=["GET"]),
         Route(f"/{token}/live", pages.live, methods=["GET"]),
+        Route(f"/{token}/edited", pages.edited, methods=["GET"]),
         Route(f"/{token}/weigh", pages.weigh, methods=["POST"]),
         Route(f"/{token}/drawing/{{key:str}}.svg", pages.drawing, methods=["GET"]),
         Route(f"/{token}/events", pages.events, methods=["POST"]),
@@ -179,6 +178,19 @@ def _asset(body: bytes, kind: str) -> Callable[[Request], Any]:
     return serve
 
 
+def _of(engine: Engine) -> dict[str, Any]:
+    """What a page gets beside the state: the number of the last event, and whether the files are
+    others by now, and are to be looked at (`offered`) or may be (`edited`)."""
+    edited = engine.files.digest != engine.state.base.digest
+    found = {"version": engine.version, "offered": engine.offered, "edited": edited}
+    return {**found, "known": _known(engine)}
+
+
+def _known(engine: Engine) -> str:
+    """What a page that has it need not ask for again."""
+    return f"{engine.version}-{engine.files.digest}"
+
+
 class _Pages:
     def __init__(self, following: Following, room: Room) -> None:
         self.following = following
@@ -194,7 +206,7 @@ class _Pages:
         known = request.query_params.get("known")
         if engine is not None:
             await run_in_threadpool(engine.catch_up)
-        if engine is not None and known == str(engine.version):
+        if engine is not None and known == _known(engine):
             return Response(status_code=204)
         return await run_in_threadpool(self._with, "stand")
 
@@ -208,8 +220,24 @@ class _Pages:
 
         with engine.lock:
             found = view.cards(engine.state) if shown == "cards" else view.stand(engine.state)
-            body = {**found, "version": engine.version}
+            body = {**found, **_of(engine)}
         return JSONResponse(body)
+
+    async def edited(self, _: Request) -> Response:
+        return await run_in_threadpool(self._edited)
+
+    def _edited(self) -> Response:
+        engine = self.following.engine
+        if engine is None:
+            return Response(status_code=404)
+        from sequencer.sawside.comparing import compared
+
+        with engine.lock:
+            after = engine.changed()
+            if after is None:
+                return Response(status_code=404)
+            room = for_plan(engine.state.plan, "page")
+            return JSONResponse(compared(engine.state, after, engine.files.digest, room))
 
     async def drawing(self, request: Request) -> Response:
         key = request.path_params["key"]
@@ -278,7 +306,7 @@ class _Pages:
         with engine.lock:
             outcomes = engine.take(events)
             room = for_plan(engine.state.plan, "page")
-            body = {**view.stand(engine.state, room), "version": engine.version}
+            body = {**view.stand(engine.state, room), **_of(engine)}
         self._live.changed()
         body["outcomes"] = [
             {

@@ -134,15 +134,11 @@ def _made(names: list[str]) -> bytes:
         .sign(root_key, hashes.SHA256())
     )
     pem = serialization.Encoding.PEM
-    secret = key.private_bytes(
-        pem, serialization.PrivateFormat.PKCS8, serialization.NoEncryption()
-    )
+    secret = key.private_bytes(pem, serialization.PrivateFormat.PKCS8, serialization.NoEncryption())
     return secret + own.public_bytes(pem) + root.public_bytes(pem)
 
 
-def _begun(
-    subject: str, issuer: str, key: ec.EllipticCurvePrivateKey
-) -> x509.CertificateBuilder:
+def _begun(subject: str, issuer: str, key: ec.EllipticCurvePrivateKey) -> x509.CertificateBuilder:
     """What both have; from a day ago, for phones whose clock is behind."""
     from cryptography import x509
     from cryptography.x509.oid import NameOID

@@ -25,10 +25,12 @@ from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.saved.evidence import Noted, Reading
 from sequencer.sawside.again import as_planned
+from sequencer.sawside.comparing import same
 from sequencer.sawside.fold import apply, fold
 from sequencer.sawside.kept import sealed, unsealed
 from sequencer.sawside.measurements import work_in
 from sequencer.sawside.readings import as_wanted
+from sequencer.sawside.rebase import rebase
 from sequencer.sawside.saving import Memory, Passed, learned, passed
 from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
@@ -184,27 +186,49 @@ class Engine:
         now: int,
         keep: Memory | None = None,
     ) -> None:
-        """Opens the job where it was left. `keep` takes what has been dialled in. Raises
-        `SequencerError` where it cannot be planned."""
+        """Opens the job where it was left. Files that were changed since are offered, and count
+        once they are taken; at once where nobody would see a difference. `keep` takes what has been
+        dialled in. Raises `SequencerError` where it cannot be planned."""
         self.store = store
         self.planning = planning
         self.keep = keep
         self.lock = RLock()
         store.put_base(files.digest, files.text)
-        kept, self._seen = store.events()
-        bases = [event for event in kept if event.body.get("kind") == "base"]
+        self.files = files
         planning.base(files.digest)
-        if not bases or bases[-1].body["digest"] != files.digest:
-            number = len(bases)
-            event = Event(
-                f"base-{number}-{files.digest}", now, {"kind": "base", "digest": files.digest}
-            )
-            store.append([event])
-        self.state = self._folded()
+        number = sum(event.body.get("kind") == "base" for event in store.events()[0])
+        if number:
+            self.state = self._folded()
+        if not number or self._alike():
+            id_ = f"base-{number}-{files.digest}"
+            store.append([Event(id_, now, _taken(files.digest))])
+            self.state = self._folded()
 
     @property
     def version(self) -> int:
         return self._seen
+
+    @property
+    def offered(self) -> str | None:
+        """The digest of the files, where they are others than those that are followed and nobody
+        has left them aside."""
+        digest = self.files.digest
+        left = digest == self.state.base.digest or digest in self.state.declined
+        return None if left else digest
+
+    def changed(self) -> State | None:
+        """How everything would stand by the files as they are now; `None` where these are
+        followed. Nothing is kept."""
+        with self.lock:
+            self.catch_up()
+            digest = self.files.digest
+            if digest == self.state.base.digest:
+                return None
+            return rebase(self._folded(), digest, self.planning)
+
+    def _alike(self) -> bool:
+        after = self.changed()
+        return after is not None and (not self.state.units or same(self.state, after))
 
     def take(self, asked: Sequence[Event]) -> list[Outcome]:
         """Each event kept, known already, or refused with the reason. What is kept is on disk.
@@ -221,14 +245,14 @@ class Engine:
                     outcomes.append(Outcome(event.id, True, ()))
                     continue
                 try:
-                    self._apply(event, kept)
+                    counts = self._apply(event, kept)
                 except TapError as error:
                     outcomes.append(Outcome(event.id, False, error.says))
                     continue
                 except BaseException:
                     self.state = self._folded()
                     raise
-                kept.append(event)
+                kept.append(counts)
                 outcomes.append(Outcome(event.id, True, tuple(self.state.says)))
             if kept:
                 try:
@@ -268,18 +292,26 @@ class Engine:
         ]
         return [each for each in said if each is not None]
 
-    def _apply(self, event: Event, kept: Sequence[Event]) -> None:
-        if event.body.get("kind") == "base":
+    def _apply(self, event: Event, kept: Sequence[Event]) -> Event:
+        """What is to be kept of it."""
+        kind = event.body.get("kind")
+        if kind == "base":
             raise TapError(taps.NO_SUCH_TAP())
-        if event.body.get("kind") != "undo":
+        if kind in ("adopt", "decline"):
+            if event.body.get("digest") != self.files.digest:
+                raise TapError(taps.FILES_OTHERWISE())
+            if kind == "adopt":
+                event = replace(event, body=_taken(self.files.digest))
+        if kind != "undo":
             self.state = apply(self.state, event, self.planning)
-            return
+            return event
         done = self.state.taps
         if not done or done[-1][0] != event.body.get("of"):
             raise TapError(taps.UNDO_THE_OTHER_FIRST())
         tap = done[-1][1]
         self.state = self._folded((*kept, event))
         self.state.says = [answers.UNDONE(tap=tap)]
+        return event
 
     def catch_up(self) -> None:
         """Another process may have written to the file."""
@@ -304,6 +336,11 @@ class Engine:
     def _folded(self, more: Sequence[Event] = ()) -> State:
         events, self._seen = self.store.events()
         return fold([*events, *more], self.planning)
+
+
+def _taken(digest: str) -> dict[str, str]:
+    """What is kept where files are taken, from the first or once they were changed."""
+    return {"kind": "base", "digest": digest}
 
 
 def _refused(error: SequencerError) -> str:

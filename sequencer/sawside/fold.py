@@ -35,7 +35,7 @@ SHORTEST, LONGEST = 3 * 1000, 30 * 60 * 1000
 """ms: in less nothing is set, but ticked after the fact; whoever is away longer has had a break;
 ours."""
 
-TAPS = ("tick", "skip", "read", "measure", "spoil")
+TAPS = ("tick", "skip", "read", "measure", "spoil", "decline")
 
 
 def fold(events: Iterable[Event], planner: Planner) -> State:
@@ -358,6 +358,11 @@ def _spoil(state: State, event: Event, _planner: Planner) -> Fact:
     return taps.SPOILT(mark=mark)
 
 
+def _decline(state: State, event: Event, _planner: Planner) -> Fact:
+    state.declined |= {_text(event.body, "digest")}
+    return taps.FILES_LEFT()
+
+
 def _cut_by_now(state: State, at: Card | None, mark: str) -> Unit | None:
     """The unit of the current card that cuts `mark` and is still open. Raises `TapError` where the
     piece does not exist yet."""
@@ -393,4 +398,5 @@ def _made_again(state: State, place: int, card: Card) -> None:
             state.held[knob] = Held(value, operation, not is_tested(value))
 
 
-_TAPS = {"tick": _tick, "skip": _skip, "read": _read, "measure": _measure, "spoil": _spoil}
+_TAPS = {"tick": _tick, "skip": _skip, "read": _read, "measure": _measure, "spoil": _spoil,
+         "decline": _decline}  # fmt: skip

@@ -32,6 +32,7 @@ def rebase(state: State | None, digest: str, planner: Planner) -> State:
     fresh.times, fresh.since = state.times, state.since
     fresh.shown, fresh.told = dict(state.shown), dict(state.told)
     fresh.found = list(state.found)
+    fresh.declined = state.declined
     fresh.move_on()
     holds, void = answers.TICKS_HOLD(n=carried), answers.TICKS_GONE(n=lost)
     fresh.says.append(answers.FILES_CHANGED(holds=holds, gone=void))

@@ -34,9 +34,7 @@ HEADERS: tuple[tuple[bytes, bytes], ...] = (
 class Gate:
     """Lets through what carries the token, names an allowed host, and comes from the page."""
 
-    def __init__(
-        self, app: Any, token: str, hosts: frozenset[str], scheme: str = "http"
-    ) -> None:
+    def __init__(self, app: Any, token: str, hosts: frozenset[str], scheme: str = "http") -> None:
         """`hosts` are the allowed values of the Host header, port included, lower case; `scheme` is
         what the page's own origin begins with."""
         self.app = app

@@ -135,6 +135,8 @@ class State:
     earlier: Mapping[str, State] = field(default_factory=dict)
     """How things stood when each other job was left, by its digest: changing the files back brings
     back what still holds."""
+    declined: frozenset[str] = frozenset()
+    """Digests of changed files that were looked at and left aside."""
     times: list[Took] = field(default_factory=list)
     since: int = 0
     """When the last tap was that ended something."""

@@ -25,7 +25,7 @@ def weighed(before: State, after: State | tuple[Fact, ...], room: Room) -> dict[
         return {"may": False, "words": view.all_said(after, room), "changes": []}
     if after.trouble:
         return {"may": False, "words": view.all_said(after.trouble, room), "changes": []}
-    rows = list(_changes(before, after, room))
+    rows = list(changes(before, after, room))
     told = (
         answers.REST_FOLLOWS,
         answers.NO_LONGER_HOLD,
@@ -35,18 +35,21 @@ def weighed(before: State, after: State | tuple[Fact, ...], room: Room) -> dict[
     return {"may": True, "words": view.all_said(says, room), "changes": rows}
 
 
-def _changes(before: State, after: State, room: Room) -> Iterator[Row]:
+def changes(before: State, after: State, room: Room) -> Iterator[Row]:
     here = {before.cards[before.now].key} if before.now < len(before.cards) else set()
     old, new = _to_come(before, here, room), _to_come(after, here, room)
     same = old.keys() & new.keys()
     left = [found for key, found in new.items() if key not in same]
+    had = {card.at for card in before.cards}
     for key, (card, numbers) in old.items():
         if key in same:
             other = new[key]
         else:
-            # What is done there is done elsewhere now: the next of its kind that is new.
-            alike = (each for each in left if _alike((card, numbers), each))
-            found = next(alike, None)
+            # By its own number; or what is done there is done elsewhere now: the next of its kind
+            # that has a number which was not there before.
+            alike = [each for each in left if _alike((card, numbers), each)]
+            found = next((each for each in alike if each[0].at == card.at), None)
+            found = found or next((each for each in alike if each[0].at not in had), None)
             if found is None:
                 continue  # told among what no longer holds
             left.remove(found)

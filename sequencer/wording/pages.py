@@ -116,6 +116,14 @@ WORDS: Mapping[str, str] = {
     "change_after": _("Write"),
     "accept": _("Take these"),
     "decline": _("Leave the plan, correct the saw"),
+    # Files that were edited since.
+    "edited": _("The job was changed"),
+    "edited_look": _("The job was changed: look at what that changes"),
+    "edited_lost": _("Done already, and lost with it"),
+    "edited_before": _("Until now"),
+    "edited_after": _("Changed"),
+    "edited_accept": _("Take the changes"),
+    "edited_decline": _("Leave them, go on as before"),
     "told": _("To know before you go on"),
     # The list and the other panels.
     "more_here": _("What else"),

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from tests.sawside.conftest import Phone, Program
+from tests.sawside.driver import PANTRY
 from tests.sawside.screens import axe, seen
 
 if TYPE_CHECKING:
@@ -402,6 +404,41 @@ def test_a_spoiled_piece_comes_again(phone: Phone) -> None:
     assert seen(phone.page) == []
     phone.main()
     assert phone.heading.startswith("Setup 8")
+
+
+@pytest.mark.step("12")
+def test_an_edited_job_is_shown_before_it_counts(
+    phone: Phone, program: Program, tmp_path: Path
+) -> None:
+    """What holds, what is lost and what changes on one screen; left aside it changes nothing, and
+    can be taken from the list."""
+    program.kill()
+    text = (PANTRY / "job.toml").read_text("utf-8")
+    program.job = tmp_path / "job.toml"
+    program.job.write_text(text.replace('"640"', '"650"'), "utf-8")
+    program.start()
+    heading, before = phone.heading, program.stand()
+    phone.page.get_by_role("heading", name="The job was changed").wait_for(timeout=8000)
+    told = phone.page.inner_text("main")
+    assert "ticks hold" in told
+    assert "Step 4: #2, #3" in told
+    assert "530.5 mm" in told
+    assert seen(phone.page) == []
+    assert axe(phone.page) == []
+    phone.tap("Leave them, go on as before")
+    assert phone.heading == heading
+    assert program.stand()["units"] == before["units"]
+    assert program.stand()["offered"] is None
+    phone.page.reload()
+    phone.settle()
+    assert phone.heading == heading
+    phone.tap("List")
+    phone.tap("The job was changed: look at what that changes")
+    phone.page.get_by_role("button", name="Take the changes").wait_for()
+    phone.main()
+    assert not program.stand()["edited"]
+    assert "look at #2, #3" in phone.told
+    assert phone.heading.startswith("Step 4")
 
 
 def test_the_drawing_is_shown_and_named(phone: Phone) -> None:

@@ -28,7 +28,7 @@ STATIC = Path(sequencer.sawside.__file__).parent / "static"
 SCRIPTS = sorted(STATIC.glob("*.js"))
 NEVER_SHOWN = {
     "k", "kind", "u", "of", "rule", "word", "after", "rev", "now", "jobs", "unit", "mark", "card",
-    "what", "verdict", "units",
+    "what", "verdict", "units", "drawing", "digest",
 }  # fmt: skip
 """Keys whose values the script compares or sends back, and shows nowhere."""
 
@@ -161,12 +161,15 @@ TECHNICAL = {
     # What is asked of the browser.
     "use strict", "click", "keydown", "Enter", "online", "offline", "visibilitychange", "message",
     "contextmenu", "pointerdown", "pointerup", "pointerleave", "pointercancel", "resize",
-    "popstate", "pushState", "replaceState",
+    "error", "popstate", "pushState", "replaceState",
     "end", "POST", "Content-Type", "application/json", "no-store", "cards", "stand", "events",
-    "live", "?known=", "drawing/", ".svg", "taps ", "http://www.w3.org/2000/svg",
+    "live", "?known=", "drawing/", ".svg?", "taps ", "http://www.w3.org/2000/svg",
+    # What a phone keeps, and what runs there beside the page.
+    "https:", "serviceWorker", "caches", "worker.js", "plan ", "kept/", "kept/stand", "2-digit",
+    "page ", "EDITION", "PARTS", "GET", "install", "activate", "fetch", "icon.svg",
     # The documents' own: kinds of cards, units and taps, how they stand.
     "standing", "set", "power", "work", "test", "leave", "bench", "remake", "done",
-    "skipped", "spoiled", "waits", "open", "tick", "skip", "read", "measure", "spoil", "undo",
+    "skipped", "spoiled", "waits", "open", "tick", "skip", "read", "adopt", "high", "low", "measure", "spoil", "undo",
     "tight", "loose", "fits", "adjust", "NOTICE", "on", "main_",
     # Panels, and what tells one view from another.
     "card", "list", "news", "weighed", "screen", "spoil ", " looked at", "m ", "why", "words",

@@ -15,6 +15,7 @@ const LONG = 140;         // characters that stand over the heading; what is lon
 const SHOWN = 6000;       // ms
 const PANELS = {
   list: drawList, more: drawMore, measure: drawMeasure, spoil: drawSpoil, drawing: drawDrawing, weighed: drawWeighed, news: drawNews,
+  edited: drawEdited,
 };
 const KEPT = ["card", "list", "more", "measure", "spoil", "drawing"];  // views that Back may return to
 
@@ -142,7 +143,7 @@ function draw() {
   const now = current();
   if (looking && (!find(looking) || (now && looking === now.k))) looking = null;
   const card = looking ? find(looking) : now;
-  if (panel === "weighed" && !weighed) panel = "card";
+  if ((panel === "weighed" && !weighed) || (panel === "edited" && !edited)) panel = "card";
   const held = document.activeElement;
   const caret = held && held.id === "field" ? [held.selectionStart, held.selectionEnd] : null;
   const inside = held && held !== document.body && (($("main").contains(held) || $("foot").contains(held)));

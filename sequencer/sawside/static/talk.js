@@ -57,7 +57,7 @@ const posted = (body) => ({ method: "POST", headers: { "Content-Type": "applicat
 async function look() {
   if (sending) return;
   try {
-    const got = await ask("stand" + (stand && !stand.kept ? "?known=" + stand.version : ""));
+    const got = await ask("stand" + (stand && !stand.kept ? "?known=" + stand.known : ""));
     if (sending) return;  // its answer is newer
     if (got.status === 503) return stand ? null : waiting(got.body);
     heard();
@@ -79,6 +79,7 @@ async function take(body) {
   keepPlan();
   draw();
   if (first && body.news) say(body.news);
+  if (body.offered && body.offered !== askedFor) lookAtEdit();
 }
 
 async function send() {
@@ -220,5 +221,8 @@ const find = (key) => cards.cards.find((card) => card.k === key) || null;
 function listen() {
   const live = new EventSource(base + "live");
   live.addEventListener("message", (event) => { if (!stand || Number(event.data) > stand.version) look(); });
-  live.addEventListener("open", () => { if (!online) look(); });
+  // Broken off and there again: the program may have been started anew, with other files.
+  let broken = false;
+  live.addEventListener("error", () => { broken = true; });
+  live.addEventListener("open", () => { if (broken || !online) look(); broken = false; });
 }
