@@ -5,6 +5,7 @@
     /TOKEN/cards            all cards of the plan
     /TOKEN/stand            what is done; changes with every tap
     /TOKEN/live             a line whenever that has changed (server-sent events)
+    /TOKEN/changed          the printed lines that do not hold any more, as they are now: to print
     /TOKEN/edited           what the files, where they were changed, would make of what is done
     /TOKEN/weigh            POST: what a reading would change; nothing is kept
     /TOKEN/events           POST: taps and readings; the answer is sent when the disk has them
@@ -35,7 +36,7 @@ from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response, StreamingResponse
+from starlette.responses import HTMLResponse, JSONResponse, Response, StreamingResponse
 from starlette.routing import Route
 
 from sequencer.errors import InternalError, SequencerError
@@ -64,6 +65,8 @@ SCRIPTS = ("make", "talk", "exact", "touch", "pad", "card", "panels", "keep", "p
 ASSETS = {
     "page.css": ("page.css", "text/css; charset=utf-8"),
     **{f"{name}.js": (f"{name}.js", "text/javascript; charset=utf-8") for name in SCRIPTS},
+    "changed.css": ("changed.css", "text/css; charset=utf-8"),
+    "changed.js": ("changed.js", "text/javascript; charset=utf-8"),
     "icon.svg": ("icon.svg", "image/svg+xml"),
 }
 
@@ -123,6 +126,7 @@ def make_app(
         Route(f"/{token}/cards", pages.cards, methods=["GET"]),
         Route(f"/{token}/stand", pages.stand, methods=["GET"]),
         Route(f"/{token}/live", pages.live, methods=["GET"]),
+        Route(f"/{token}/changed", pages.changed, methods=["GET"]),
         Route(f"/{token}/edited", pages.edited, methods=["GET"]),
         Route(f"/{token}/weigh", pages.weigh, methods=["POST"]),
         Route(f"/{token}/drawing/{{key:str}}.svg", pages.drawing, methods=["GET"]),
@@ -223,6 +227,20 @@ class _Pages:
             body = {**found, **_of(engine)}
         return JSONResponse(body)
 
+    async def changed(self, request: Request) -> Response:
+        address = str(request.url).rpartition("/")[0] + "/"
+        return await run_in_threadpool(self._changed, address)
+
+    def _changed(self, address: str) -> Response:
+        engine = self.following.engine
+        if engine is None:
+            return Response(status_code=404)
+        from sequencer.sawside.changed import changed_lines
+
+        with engine.lock:
+            room = for_plan(engine.state.plan, "page")
+            return HTMLResponse(changed_lines(engine.state, address, room))
+
     async def edited(self, _: Request) -> Response:
         return await run_in_threadpool(self._edited)
 
@@ -286,7 +304,7 @@ class _Pages:
         if engine is None:
             return JSONResponse({"failed": "", "planning": True}, 503)
         from sequencer.sawside import view
-        from sequencer.sawside.engine import events_of
+        from sequencer.sawside.received import events_of
         from sequencer.sawside.state import TapError
 
         try:

@@ -113,7 +113,7 @@ def _made(names: list[str]) -> bytes:
     from cryptography.x509.oid import ExtendedKeyUsageOID
 
     root_key, key = ec.generate_private_key(ec.SECP256R1()), ec.generate_private_key(ec.SECP256R1())
-    title = f"Sequencer at the saw, {names[0]}"[:64]
+    title = f"sequencer {names[0]}"[:64]
     root = (
         _begun(title, title, root_key)
         .add_extension(x509.BasicConstraints(ca=True, path_length=0), critical=True)

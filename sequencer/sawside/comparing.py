@@ -1,5 +1,5 @@
-"""What an edited job would make of what was done: what holds, what is lost, what is cut again and which
-numbers change, to be taken or left."""
+"""What an edited job would make of what was done: what holds, what is lost, what is cut again and
+which numbers change, to be taken or left."""
 
 from __future__ import annotations
 

@@ -11,7 +11,6 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from hashlib import sha256
 from threading import RLock
-from typing import Any
 
 from sequencer.batch import read_batch
 from sequencer.contract import from_json, to_json
@@ -36,9 +35,6 @@ from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
 from sequencer.setups.given import Given
 from sequencer.setups.halfway import Past
-
-MOST_EVENTS = 500
-"""Events taken in one request; a page that was offline for a day has fewer."""
 
 REFUSED = "refused "
 """Before what is kept where there is no plan."""
@@ -195,6 +191,7 @@ class Engine:
         self.lock = RLock()
         store.put_base(files.digest, files.text)
         self.files = files
+        self._seen = 0
         planning.base(files.digest)
         number = sum(event.body.get("kind") == "base" for event in store.events()[0])
         if number:
@@ -393,32 +390,3 @@ def _asked(request: Request) -> str:
     done = [(d.operation, sorted(d.state.items()), sorted(d.untested)) for d in past.done]
     held = [(knob, h.value, h.operation, h.passed) for knob, h in sorted(past.held.items())]
     return json.dumps([measurements, done, held, sorted(past.known)])
-
-
-def events_of(body: bytes, now: int) -> list[Event]:
-    """The events that the page sends. Raises `TapError` where it is anything else."""
-    try:
-        asked = json.loads(body)
-    except (ValueError, RecursionError):  # no JSON, no text, or a number of thousands of digits
-        raise TapError(taps.NOT_UNDERSTOOD()) from None
-    events = asked.get("events") if isinstance(asked, dict) else None
-    if not isinstance(events, list) or len(events) > MOST_EVENTS:
-        raise TapError(taps.NOT_UNDERSTOOD())
-    try:
-        return [_event_of(raw, now) for raw in events]
-    except RecursionError:  # it came in by a hair, and does not go out again
-        raise TapError(taps.NOT_UNDERSTOOD()) from None
-
-
-def _event_of(raw: Any, now: int) -> Event:
-    if not isinstance(raw, dict):
-        raise TapError(taps.NOT_UNDERSTOOD())
-    id_, age = raw.get("id"), raw.get("age", 0)
-    if not isinstance(id_, str) or not 8 <= len(id_) <= 64 or not id_.isascii():
-        raise TapError(taps.WITHOUT(key="id"))
-    if not isinstance(age, int) or isinstance(age, bool) or age < 0:
-        age = 0
-    body = {key: value for key, value in raw.items() if key not in ("id", "age")}
-    if len(json.dumps(body)) > 1000:
-        raise TapError(taps.TOO_LONG())
-    return Event(id_, now - min(age, 7 * 86_400_000), body)

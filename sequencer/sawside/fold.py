@@ -21,6 +21,7 @@ from sequencer.sawside.measurements import word_of
 from sequencer.sawside.readings import (
     Taken,
     measurements_of,
+    relied_on,
     take_measure,
     take_reading,
     widths_standing,
@@ -234,7 +235,7 @@ def _read(state: State, event: Event, planner: Planner) -> Fact:
     if cut is not None and card.kind in ("test", "work") and state.status(card, cut) == "open":
         raise TapError(taps.CUT_FIRST())
     taken = take_reading(event.body, card, unit, state)
-    if not taken.passes and before == "done" and _relied_on(state, place):
+    if not taken.passes and before == "done" and relied_on(state, place):
         raise TapError(*taken.answer.says, taps.CUTS_SINCE())
     shown = dict(state.shown) if _still_set(state, card) else {}
     state.readings.setdefault((card.key, unit.name), []).append(
@@ -265,17 +266,6 @@ def _reopen(state: State, place: int, card: Card, unit: Unit, taken: Taken) -> N
             if point.knob in state.held:
                 state.held[point.knob] = replace(state.held[point.knob], passed=False)
     state.now = min(state.now, place)
-
-
-def _relied_on(state: State, place: int) -> bool:
-    """Whether anything was cut with the setting that the card tries out."""
-    for other in state.cards[place + 1 :]:
-        if other.kind in ("guard", "set"):
-            return False
-        made = other.step.operations if other.step and other.kind == "work" else ()
-        if any(operation in state.done for operation in made):
-            return True
-    return False
 
 
 def _finish_readings(state: State, card: Card, event: Event, planner: Planner) -> None:

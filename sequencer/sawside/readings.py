@@ -210,6 +210,17 @@ def _stock(value: Fraction, point: Checkpoint, card: Card, unit: Unit, state: St
     return Taken(value, Answer("good", (answers.STOCK_EVEN(at=unit.of, value=length),)), True)
 
 
+def relied_on(state: State, place: int) -> bool:
+    """Whether anything was cut with the setting that the card tries out."""
+    for other in state.cards[place + 1 :]:
+        if other.kind in ("guard", "set"):
+            return False
+        made = other.step.operations if other.step and other.kind == "work" else ()
+        if any(operation in state.done for operation in made):
+            return True
+    return False
+
+
 def measurements_of(card: Card, state: State, cut: frozenset[str]) -> list[Measurement]:
     """What the last readings of a card make known, each against what it was taken to be. What is
     good changes nothing: the windows are as wide as the rest can bear."""

@@ -20,7 +20,8 @@ HEADERS: tuple[tuple[bytes, bytes], ...] = (
         b"content-security-policy",
         (
             b"default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; "
-            b"connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+            b"connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; "
+            b"form-action 'none'; frame-ancestors 'none'"
         ),
     ),
     (b"referrer-policy", b"no-referrer"),

@@ -118,6 +118,7 @@ def stand(state: State, room: Room | None = None) -> Json:
         # What opening the job said stands until the first tap.
         "news": "" if state.taps else all_said(state.says, room),
         "trouble": all_said(state.trouble, room),
+        "changed": bool(state.gone) or state.plan is not state.base.plan,
         "gone": answers.NO_LONGER_HOLD(places=together(state.gone)) if state.gone else "",
         "spoiled": [
             {"mark": s.mark, "card": s.card, "hint": facts.SPOILED(mark=s.mark, at=s.at)}

@@ -36,9 +36,9 @@ TEXTS: Table = {
         "fingerprint: {fingerprint}"
     ),
     follows.TRUST_ONCE: _(
-        "once, on the phone: open {address}, go on past the browser’s warning, and install what is "
-        "loaded as a CA certificate from the phone’s settings, if its fingerprint is the one above; "
-        "some phones then want it switched on under certificate trust"
+        "once, on the phone: open {address}, go on past the browser’s warning, and install what "
+        "is loaded as a CA certificate from the phone’s settings, if its fingerprint is the one "
+        "above; some phones then want it switched on under certificate trust"
     ),
     follows.THEN_INSTALL: _(
         "then open the address above and add it to the home screen: it keeps the phone awake, and "

@@ -116,6 +116,8 @@ WORDS: Mapping[str, str] = {
     "change_after": _("Write"),
     "accept": _("Take these"),
     "decline": _("Leave the plan, correct the saw"),
+    "print_changed": _("Print the changed lines"),
+    "code_gone": _("What this code was printed for has changed since, or is made again: see List."),
     # Files that were edited since.
     "edited": _("The job was changed"),
     "edited_look": _("The job was changed: look at what that changes"),

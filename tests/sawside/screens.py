@@ -54,7 +54,8 @@ SCAN = """() => {
     const y = Math.max(a.top, b.top) - Math.min(a.bottom, b.bottom);
     if (Math.max(x, y) < 7.9) found.push(`${n} and ${m} are ${Math.max(x, y)} px apart`);
   }
-  if (panel === 'card' && looking === null) for (const b of document.querySelectorAll('main button')) {
+  const own = panel === 'card' && looking === null;
+  for (const b of own ? document.querySelectorAll('main button') : []) {
     const box = b.getBoundingClientRect();
     for (const y of [box.top + 4, box.bottom - 4]) {
       const at = document.elementFromPoint(box.left + box.width / 2, y);

@@ -1,4 +1,4 @@
-"""The certificate of the page: for one address, its key for its owner alone, nothing to sign with."""
+"""The page's certificate: for one address, its key for its owner alone, nothing to sign with."""
 
 from __future__ import annotations
 
@@ -73,7 +73,7 @@ def test_it_stays_while_it_lasts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 
     class Later(datetime):
         @classmethod
-        def now(cls, tz: object = None) -> datetime:  # type: ignore[override]
+        def now(cls, _: object = None) -> datetime:  # type: ignore[override]
             return datetime.now(UTC) + timedelta(days=800)
 
     monkeypatch.setattr(certificate, "datetime", Later)

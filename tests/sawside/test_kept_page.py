@@ -1,5 +1,5 @@
-"""The page kept on a phone: served over https, the program killed, the page opened without it, and all
-that was ticked and measured there sent once when it is back."""
+"""The page kept on a phone: served over https, the program killed, the page opened without it, and
+all that was ticked and measured there sent once when it is back."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from sequencer.instructions.figures import Scale
-from sequencer.lengths import parse
+from sequencer.lengths import Unit, parse
 from sequencer.sawside.store import Store
 from sequencer.wording import Room
 from tests.sawside.conftest import CHROMIUM, FLAGS, PHONE, Phone, Program, ahead
@@ -127,25 +127,30 @@ def test_lengths_are_read_as_the_program_reads_them(
     page = trusting.new_page()
     page.goto(kept.url)
     chance = Random(17)
-    texts = ["", ".", "6.", ".262", "0.262", "007", "1,5", "3/2", "1 1/3", "1-1/2", "0 1/2", "1/0",
-             "6 mm", "6mm", "1/4 in", "-1", "1e3", "1 1/2048", "½", "1  1/2", "2/4", "  5.5 "]  # fmt: skip
+    texts = ["", ".", "6.", ".262", "0.262", "007", "1,5", "3/2", "1 1/3", "1-1/2", "0 1/2", "1/0"]
+    texts += ["6 mm", "6mm", "1/4 in", "-1", "1e3"]
+    texts += ["1 1/2048", "½", "1  1/2", "2/4", "  5.5 "]
     texts += [f"{chance.randrange(40)}.{chance.randrange(1000):03d}" for _ in range(60)]
     texts += [f"{chance.randrange(9)} {chance.randrange(1, 64)}/64" for _ in range(60)]
     read = page.evaluate(
         "(texts) => ['mm', 'in'].map((unit) => texts.map((text) => { const found ="
         " lengthOf(text, unit); return found && found.top + '/' + found.bottom; }))", texts
     )  # fmt: skip
-    for unit, found in zip(("mm", "in"), read, strict=True):
+    units: tuple[Unit, Unit] = ("mm", "in")
+    for unit, found in zip(units, read, strict=True):
         good = [(text, each) for text, each in zip(texts, found, strict=True) if each]
         assert len(good) > 60
         for text, each in good:
             typed = text.strip()
             typed = f"0{typed}" if typed.startswith(".") else typed
             assert Fraction(each) == parse(typed, unit), (text, unit)
-    cases = []
-    for unit, step in (("mm", "1/100"), ("mm", "1/20"), ("mm", "1/2"), ("mm", "1"), ("mm", None),
-                       ("in", "1/1000"), ("in", "1/64"), ("in", "1/32"), ("in", None)):  # fmt: skip
-        for _ in range(40):
+    cases: list[tuple[Unit, str | None, Fraction]] = []
+    steps = {
+        "mm": ("1/100", "1/20", "1/2", "1", None),
+        "in": ("1/1000", "1/64", "1/32", None),
+    }
+    for unit in units:
+        for step in steps[unit] * 40:
             value = Fraction(chance.randrange(1, 20000), chance.choice([64, 128, 200, 1000, 3]))
             cases.append((unit, step, value))
     seen_as = page.evaluate(
@@ -156,7 +161,7 @@ def test_lengths_are_read_as_the_program_reads_them(
     room = Room("UK", "page", Fraction(1, 64))
     for (unit, step, value), text in zip(cases, seen_as, strict=True):
         scale = Scale(unit, Fraction(1, 64), room)
-        assert text == scale.read(value, step and Fraction(step)), (unit, step, value)
+        assert text == scale.read(value, Fraction(step) if step else None), (unit, step, value)
     page.close()
 
 

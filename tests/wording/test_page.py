@@ -161,7 +161,8 @@ TECHNICAL = {
     # What is asked of the browser.
     "use strict", "click", "keydown", "Enter", "online", "offline", "visibilitychange", "message",
     "contextmenu", "pointerdown", "pointerup", "pointerleave", "pointercancel", "resize",
-    "error", "popstate", "pushState", "replaceState",
+    "popstate", "pushState", "replaceState",
+    "_blank", "noopener", "changed", "print", "hashchange", "error", "edited",
     "end", "POST", "Content-Type", "application/json", "no-store", "cards", "stand", "events",
     "live", "?known=", "drawing/", ".svg?", "taps ", "http://www.w3.org/2000/svg",
     # What a phone keeps, and what runs there beside the page.
@@ -169,7 +170,9 @@ TECHNICAL = {
     "page ", "EDITION", "PARTS", "GET", "install", "activate", "fetch", "icon.svg",
     # The documents' own: kinds of cards, units and taps, how they stand.
     "standing", "set", "power", "work", "test", "leave", "bench", "remake", "done",
-    "skipped", "spoiled", "waits", "open", "tick", "skip", "read", "adopt", "high", "low", "measure", "spoil", "undo",
+    "skipped", "spoiled", "waits", "open", "tick", "skip", "read", "adopt", "high", "low",
+    "measure",
+    "spoil", "undo",
     "tight", "loose", "fits", "adjust", "NOTICE", "on", "main_",
     # Panels, and what tells one view from another.
     "card", "list", "news", "weighed", "screen", "spoil ", " looked at", "m ", "why", "words",

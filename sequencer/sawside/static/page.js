@@ -227,6 +227,18 @@ addEventListener("popstate", (event) => {
   popping = false;
 });
 
+// A printed code opens the page at its card, for as long as there is one.
+function opened() {
+  const key = location.hash.slice(1);
+  if (!key) return;
+  history.replaceState(history.state, "", base);
+  const now = current();
+  panel = "card";
+  looking = find(key) && !(now && now.k === key) ? key : null;
+  if (!find(key)) say(t("code_gone")); else draw();
+}
+addEventListener("hashchange", () => { if (cards && stand) opened(); });
+
 $("list").addEventListener("click", guarded(() => { looking = null; go(panel === "card" ? "list" : "card"); }));
 $("more").addEventListener("click", guarded(() => go("more")));
 $("undo").addEventListener("click", guarded(undo));

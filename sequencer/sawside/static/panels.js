@@ -28,9 +28,15 @@ function drawList() {
   else if (keeps) told.push(make("p", {}, t(isKept ? "is_kept" : "not_kept")));
   if (stand.edited) told.push(button(t("edited_look"), lookAtEdit, { class: "wide" }));
   if (stand.gone) told.push(make("p", { class: "step" }, stand.gone));
+  if (stand.changed) told.push(toPrint());
   for (const each of stand.spoiled) told.push(make("p", {}, each.hint));
   return { title: t("whole_list"), blocks: [...told, make("div", { class: "rows" }, ...rowsOf()),
     button(t("measure_kerf"), () => go("measure"), { class: "wide" }), ...cards.proven.map((text) => make("p", {}, text))] };
+}
+
+// The changed lines on a page of their own, for the browser to print.
+function toPrint() {
+  return button(t("print_changed"), () => window.open(base + "changed", "_blank", "noopener"), { class: "wide", disabled: !online });
 }
 
 function drawMore(card, open) {
@@ -127,7 +133,8 @@ function drawEdited() {
 }
 
 function drawNews() {
-  return { title: t("told"), blocks: [make("p", { class: "step" }, news)], fits: true,
+  const print = stand.changed ? [toPrint()] : [];
+  return { title: t("told"), blocks: [make("p", { class: "step" }, news), ...print], fits: true,
     foot: [button(t("go_on_card"), () => { news = ""; go(afterNews); }, { class: "main" })] };
 }
 

@@ -78,6 +78,7 @@ async function take(body) {
   stand = body;
   keepPlan();
   draw();
+  if (first) opened();
   if (first && body.news) say(body.news);
   if (body.offered && body.offered !== askedFor) lookAtEdit();
 }
