@@ -137,6 +137,8 @@ class State:
     back what still holds."""
     declined: frozenset[str] = frozenset()
     """Digests of changed files that were looked at and left aside."""
+    worked_since: frozenset[str] = frozenset()
+    """Of the jobs in `earlier` those since which something was done by other files."""
     times: list[Took] = field(default_factory=list)
     since: int = 0
     """When the last tap was that ended something."""
