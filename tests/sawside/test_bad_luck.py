@@ -67,8 +67,8 @@ class Person:
         self.saw.store.close()
 
     def look(self) -> None:
-        """What the page gets is of a plan that is proven. Where the rest cannot be made to suit what was
-        measured, that is taken back, as far as it goes."""
+        """What the page gets is of a plan that is proven. Where the rest cannot be made to suit
+        what was measured, that is taken back, as far as it goes."""
         assert self.saw.state.plan.proven
         for _ in range(9):
             if self.saw.state.trouble:

@@ -238,3 +238,8 @@ def test_the_page_goes_on_without_the_program(kept: Program, trusting: BrowserCo
     assert phone.heading == at
     assert phone.faults == []
     page.close()
+    # What the terminal shows of the certificate is what the phone loads.
+    loaded = sha256(kept.get("trust.crt")[1]).hexdigest()
+    told = kept.stop()
+    assert loaded in told.replace(":", "").lower()
+    assert f"{kept.url}trust.crt" in told

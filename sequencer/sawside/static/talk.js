@@ -23,7 +23,8 @@ function load() {
   try {
     for (let n = 0; n < localStorage.length; n += 1) {
       const key = localStorage.key(n);
-      if (key.startsWith(KEY)) found.push({ key, event: JSON.parse(localStorage.getItem(key)) });
+      const event = key.startsWith(KEY) && JSON.parse(localStorage.getItem(key));
+      if (event && event.id) found.push({ key, event });
     }
   } catch { /* nothing is kept here */ }
   return found.sort((a, b) => (a.key < b.key ? -1 : 1)).map((each) => each.event);
