@@ -39,6 +39,7 @@ WORDS: Mapping[str, str] = {
     "not_good_here": _("{text} is not good: that is from {low} to {high}."),
     "by_hand": _("By hand, as printed: {how}"),
     "is_kept": _("Kept on this phone: it opens without the program."),
+    "install": _("Put it on the home screen"),
     "not_kept": _("Not kept on this phone yet: install the certificate, as the program says."),
     # Undo.
     "undo_what": _("Undo: {what}"),

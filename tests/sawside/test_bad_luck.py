@@ -23,7 +23,7 @@ import pytest
 from sequencer.sawside import engine, view
 from sequencer.sawside.engine import Files
 from sequencer.sawside.fold import current
-from sequencer.sawside.readings import FLOWS, followed
+from sequencer.sawside.readings import FLOWS, changes_nothing, followed
 from sequencer.sawside.store import Event, NotSavedError
 from tests.sawside.driver import ROOT, START, TICK, Saw, exact, files_of
 from tests.sawside.test_fold import seen
@@ -44,6 +44,7 @@ class Person:
         self.saw = Saw(path, files)
         self.acknowledged: dict[str, dict[str, Any]] = {}
         self.had: list[str] = []
+        self.alone = 0
         self.luck: list[Callable[[], None]] = []
         self.numbers = iter(range(10**9))
 
@@ -97,8 +98,19 @@ class Person:
             assert self.send(kind="tick", **body), saw.card
             return
         text, good = self.reading()
-        point = saw.card.points[saw.unit.point]
-        if not good and point.measure in FLOWS and self.chance.random() < 0.5:
+        point, plan = saw.card.points[saw.unit.point], saw.state.plan
+        # What a page counts as good by itself changes nothing here either.
+        alone = good and changes_nothing(point, saw.card, saw.state)
+        if alone:
+            self.alone += 1
+            place, known = (saw.card.key, saw.unit.name), list(saw.state.measurements)
+            assert self.send(kind="read", text=text, **body)
+            verdict = saw.state.readings[place][-1].answer.verdict
+            # The first of a stock's two is noted; the other says that both are good.
+            assert verdict == "good" or (verdict == "noted" and place[1].endswith("est"))
+            assert saw.state.units[place] == "done"
+            assert (saw.state.plan is plan, saw.state.measurements) == (True, known)
+        elif not good and point.measure in FLOWS and self.chance.random() < 0.5:
             self.send(kind="read", text=text, keep=True, **body)
         elif not self.send(kind="read", text=text, **body):
             # Questioned, or without room at the bench: measured once more, and better.
@@ -241,6 +253,7 @@ def test_an_unsteady_hand_in_bad_luck(tmp_path: Path) -> None:
     person = Person(tmp_path / "a.sqlite", files_of(ROOT / "examples/pantry"), 1, 11)
     person.follow()
     assert len(set(person.had)) == 6
+    assert person.alone > 10
 
 
 @pytest.mark.large

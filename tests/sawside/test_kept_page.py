@@ -170,6 +170,9 @@ def test_the_page_goes_on_without_the_program(kept: Program, trusting: BrowserCo
     page = phone.page
     until(page, "isKept")
     assert page.evaluate("awake && !awake.released")
+    asked = trusting.new_cdp_session(page).send("Page.getInstallabilityErrors")
+    lacks = {each["errorId"] for each in asked["installabilityErrors"]}
+    assert lacks <= {"in-incognito"}  # as every page of a test is
     phone.main()
     before = kept.stand()["version"]
     kept.kill()

@@ -162,7 +162,8 @@ TECHNICAL = {
     "use strict", "click", "keydown", "Enter", "online", "offline", "visibilitychange", "message",
     "contextmenu", "pointerdown", "pointerup", "pointerleave", "pointercancel", "resize",
     "popstate", "pushState", "replaceState",
-    "_blank", "noopener", "changed", "print", "hashchange", "error", "edited",
+    "_blank", "noopener", "changed", "print", "hashchange",
+    "beforeinstallprompt", "error", "edited",
     "end", "POST", "Content-Type", "application/json", "no-store", "cards", "stand", "events",
     "live", "?known=", "drawing/", ".svg?", "taps ", "http://www.w3.org/2000/svg",
     # What a phone keeps, and what runs there beside the page.

@@ -61,6 +61,13 @@ async function stayAwake() {
   try { awake = await navigator.wakeLock.request("screen"); } catch { /* the phone does not let it */ }
 }
 
+// The browser's own offer to put the page on the home screen, taken from List.
+let offer = null;
+addEventListener("beforeinstallprompt", (event) => { event.preventDefault(); offer = event; });
+function installing() {
+  return offer ? button(t("install"), () => { offer.prompt(); offer = null; go("list"); }, { class: "wide" }) : "";
+}
+
 function keepPage() {
   if (!keeps) return;
   navigator.serviceWorker.register("worker.js").then(() => navigator.serviceWorker.ready).then(keepPlan, () => { /* the certificate is not trusted here yet */ });

@@ -26,6 +26,7 @@ function drawList() {
   const told = stand.left ? [make("p", {}, t("minutes_in_all", { n: stand.left }))] : [];
   if (!online && isKept) told.push(make("p", { class: "step" }, t("offline_kept", { at: clock(heardAt), taps: queue.length ? waits() : t("go_on") })));
   else if (keeps) told.push(make("p", {}, t(isKept ? "is_kept" : "not_kept")));
+  if (keeps) told.push(installing());
   if (stand.edited) told.push(button(t("edited_look"), lookAtEdit, { class: "wide" }));
   if (stand.gone) told.push(make("p", { class: "step" }, stand.gone));
   if (stand.changed) told.push(toPrint());
