@@ -80,7 +80,7 @@ const reading = (card, unit, more) => tap({ kind: "read", card: card.k, unit: un
 // Read while the program does not answer, and not good without a doubt: what can be done without it.
 function unanswered(card, unit, event) {
   const point = pointOf(card, unit), at = card.k + "/" + unit.u, says = [];
-  if (point.alone && (event.feel || lengthOf(event.text, cards.unit))) {
+  if (point.alone && !event.keep && (event.feel || lengthOf(event.text, cards.unit))) {
     if (event.text) says.push(t("not_good_here", { text: event.text, low: point.low, high: point.high }));
     if (point.alone.printed) says.push(t("by_hand", { how: point.alone.printed }));
   }

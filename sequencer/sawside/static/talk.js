@@ -68,14 +68,16 @@ async function look() {
 }
 
 async function take(body) {
-  if (stand && !stand.kept && body.version < stand.version) return;  // overtaken on the way
-  const first = !stand || stand.kept;
+  const overtaken = () => stand && !stand.kept && body.version < stand.version;
+  if (overtaken()) return;
+  // Cards and what is done of them are shown together, and of one edition.
   if (!cards || !stand || stand.kept || cards.rev !== body.rev) {
     const got = await ask("cards");
-    if (got.status !== 200) return;
+    if (got.status !== 200 || overtaken()) return;
+    if (got.body.rev !== body.rev) return look();  // changed meanwhile
     cards = got.body;
-    if (cards.rev !== body.rev) return look();  // another has changed them meanwhile
   }
+  const first = !stand || stand.kept;
   stand = body;
   keepPlan();
   draw();
