@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import json
 import os
 import re
@@ -14,11 +15,16 @@ import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
+from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from cryptography import x509
+from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 
+from sequencer.sawside.certificate import certificate_for
+from sequencer.sawside.command import LOOPBACK
 from tests.sawside.driver import PANTRY, ROOT, Saw
 
 if TYPE_CHECKING:
@@ -182,13 +188,29 @@ def program(store: Path, request: pytest.FixtureRequest) -> Iterator[Program]:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def certified(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Key and chain for this machine's own address, as `follow --tls` makes them."""
+    folder = tmp_path_factory.mktemp("certified")
+    return certificate_for([LOOPBACK, "localhost"], folder).path
+
+
+def pinned(certified: Path) -> str:
+    """What makes the browser trust that key, as a phone does that has its root."""
+    own = x509.load_pem_x509_certificates(certified.read_bytes())[0]
+    key = own.public_key().public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)
+    pin = base64.b64encode(sha256(key).digest()).decode()
+    return f"--ignore-certificate-errors-spki-list={pin}"
+
+
+@pytest.fixture(scope="session")
+def browser(certified: Path) -> Iterator[Browser]:
     if CHROMIUM is None:
         pytest.skip("needs chromium: apt-get install chromium")
     from playwright.sync_api import sync_playwright
 
+    flags = [*FLAGS, pinned(certified)]
     with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
+        opened = playwright.chromium.launch(executable_path=CHROMIUM, args=flags)
         yield opened
         opened.close()
 

@@ -3,7 +3,6 @@ all that was ticked and measured there sent once when it is back."""
 
 from __future__ import annotations
 
-import base64
 import json
 import shutil
 import urllib.request
@@ -18,9 +17,12 @@ import pytest
 
 from sequencer.instructions.figures import Scale
 from sequencer.lengths import Unit, parse
+from sequencer.sawside.engine import Planning
 from sequencer.sawside.store import Store
 from sequencer.wording import Room
-from tests.sawside.conftest import CHROMIUM, FLAGS, PHONE, Phone, Program, ahead
+from tests import once
+from tests.sawside.conftest import PHONE, Phone, Program, ahead
+from tests.sawside.driver import PANTRY, files_of
 from tests.sawside.screens import seen
 
 if TYPE_CHECKING:
@@ -28,32 +30,26 @@ if TYPE_CHECKING:
 
 
 @pytest.fixture(scope="module")
-def kept(planned: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Program]:
+def kept(
+    planned: Path, certified: Path, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Program]:
     """Running over https, up to step 13."""
     store = Path(shutil.copy(planned, tmp_path_factory.mktemp("kept")))
     ahead(store, "13")
     made = Program(store)
     made.tls = True
+    made.certificates.parent.mkdir(parents=True)
+    shutil.copy(certified, made.certificates)
     made.start()
     yield made
     made.kill()
 
 
 @pytest.fixture(scope="module")
-def trusting(kept: Program, browser: Browser) -> Iterator[BrowserContext]:
-    """A browser that trusts the key of this address, as a phone does that has its root."""
-    from cryptography import x509
-    from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
-
-    own = x509.load_pem_x509_certificates(kept.certificates.read_bytes())[0]
-    key = own.public_key().public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)
-    pin = base64.b64encode(sha256(key).digest()).decode()
-    opened = browser.browser_type.launch(
-        executable_path=CHROMIUM, args=[*FLAGS, f"--ignore-certificate-errors-spki-list={pin}"]
-    )
-    context = opened.new_context(viewport=PHONE)  # type: ignore[arg-type]  # a plain dict
+def trusting(browser: Browser) -> Iterator[BrowserContext]:
+    context = browser.new_context(viewport=PHONE)  # type: ignore[arg-type]  # a plain dict
     yield context
-    opened.close()
+    context.close()
 
 
 def until(page: Page, true: str) -> None:
@@ -88,6 +84,17 @@ def measured(phone: Phone, text: str) -> None:
     phone.page.click(".keys button.main")
 
 
+def edit(program: Program) -> None:
+    """Another job file, planned already."""
+    other = files_of(PANTRY, lambda text: text.replace('"640"', '"650"'))
+    program.job = program.store.with_name("job.toml")
+    program.job.write_text(other.jobs[0][1], "utf-8")
+    store = Store(program.store)
+    store.put_base(other.digest, other.text)
+    Planning(store, once.planned).base(other.digest)
+    store.close()
+
+
 WANTED = (
     "(() => { const card = current(); const unit = card.units.find((u) => status(card, u) ==="
     " 'open'); return unit && unit.p != null && panel === 'card' && document.querySelector('.ask')"
@@ -110,13 +117,6 @@ def test_the_program_s_own_origin_is_https_and_no_other(kept: Program) -> None:
         ".", ".", "standalone",
     )  # fmt: skip
     assert b"PRIVATE" not in kept.get("trust.crt")[1]
-
-
-def test_without_it_everything_is_as_it_was(program: Program) -> None:
-    assert program.url.startswith("http://")
-    for name in ("worker.js", "manifest.webmanifest", "trust.crt"):
-        assert program.get(name)[0] == 404
-    assert b"manifest" not in program.get()[1]
 
 
 def test_lengths_are_read_as_the_program_reads_them(
@@ -219,26 +219,30 @@ def test_the_page_goes_on_without_the_program(kept: Program, trusting: BrowserCo
         " fetch(drawingOf(card)).then((got) => got.ok, () => false)))"
         ".then((all) => all.length > 20 && all.every(Boolean))"
     )
-    # The program is back: all of it on disk, once, in its order.
+    # The program is back, with a job that was edited meanwhile: all of it is on disk, once, in its
+    # order; what the edit would change is shown, left aside, and nothing is changed by it.
+    edit(kept)
     kept.start()
     phone.settle()
+    page.get_by_role("heading", name="The job was changed").wait_for(timeout=8000)
+    told = page.inner_text("main")
+    assert "ticks hold" in told
+    assert "530.5 mm" in told
+    assert seen(page) == []
+    phone.tap("Leave them, go on as before")
     assert "toward the blade" not in phone.told  # nor is a correction told that was made already
     assert (phone.heading, page.evaluate("online && !stand.kept")) == (at, True)
-    kept.kill()
     store = Store(kept.store)
-    ids = [event.id for event in store.events()[0]]
-    readings = [each.body.get("text") for each in store.events()[0] if each.body["kind"] == "read"]
+    events = store.events()[0][before:]
     store.close()
-    assert ids[before:] == waiting
-    assert readings.count("6.05") == readings.count("5.97") == 1
-    kept.start()
+    assert [event.id for event in events[:-1]] == waiting
+    assert events[-1].body["kind"] == "decline"
     stands = kept.stand()
+    assert stands["offered"] is None
     tried = [each for of in stands["readings"].values() for each in of.values() if each["before"]]
     assert [(each["verdict"], each["value"], each["before"]) for each in tried] == [
         ("good", "5.97", ["6.05"])
     ]
-    phone.settle()
-    assert phone.heading == at
     assert phone.faults == []
     page.close()
     # What the terminal shows of the certificate is what the phone loads.
