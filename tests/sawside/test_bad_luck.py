@@ -250,7 +250,7 @@ class Person:
 
 
 def test_an_unsteady_hand_in_bad_luck(tmp_path: Path) -> None:
-    person = Person(tmp_path / "a.sqlite", files_of(ROOT / "examples/pantry"), 1, 11)
+    person = Person(tmp_path / "a.sqlite", files_of(ROOT / "examples/pantry"), 2, 9)
     person.follow()
     assert len(set(person.had)) == 6
     assert person.alone > 10

@@ -18,6 +18,8 @@ import sequencer.sawside
 from sequencer.facts import Dialect, Words, cards
 from sequencer.sawside import view
 from sequencer.sawside.app import page
+from sequencer.sawside.changed import changed_lines
+from sequencer.sawside.comparing import compared
 from sequencer.sawside.engine import Outcome
 from sequencer.wording import Room
 from sequencer.wording.pages import WORDS, words
@@ -146,6 +148,26 @@ def test_the_page_holds_no_words() -> None:
     stand = [*labels, *re.sub(r"<[^>]*>", " ", text).split("\n")]
     assert [word for each in stand for word in baked_in(each, ())] == []
     assert len(labels) == 1
+
+
+def test_what_an_edit_changes_and_what_is_printed_of_changes_is_said(tmp_path: Path) -> None:
+    saw = Saw(tmp_path / "a.sqlite")
+    saw.go_to_measure("channel-width/slot")
+    saw.keep("5.93")
+    saw.step()
+    printed = changed_lines(saw.state, "http://saw.example/", room_of(saw))
+    texts = re.sub(r"(?s)<svg.*?</svg>|<[^>]*>", "\n", printed).split("\n")
+    texts = [text for text in texts if not set(text.split(", ")) <= set(saw.state.plan.jobs)]
+    assert sum("⟦" in text for text in texts) > 10
+    assert bare(saw, *(text.replace(": Pantry", "") for text in texts)) == []
+    other = files_of(ROOT / "examples" / "pantry", lambda text: text.replace('"640"', '"650"'))
+    saw.restart(other, take=False)
+    after = saw.engine.changed()
+    assert after is not None
+    found = compared(saw.state, after, other.digest, room_of(saw))
+    assert found["lost"]
+    assert found["changes"]
+    assert bare(saw, *shown(found)) == []
 
 
 # ------------------------------------------------------------------ the script
