@@ -185,8 +185,7 @@ def _asset(body: bytes, kind: str) -> Callable[[Request], Any]:
 def _of(engine: Engine) -> dict[str, Any]:
     """What a page gets beside the state: the number of the last event, and whether the files are
     others by now, and are to be looked at (`offered`) or may be (`edited`)."""
-    edited = engine.files.digest != engine.state.base.digest
-    found = {"version": engine.version, "offered": engine.offered, "edited": edited}
+    found = {"version": engine.version, "offered": engine.offered, "edited": engine.edited}
     return {**found, "known": _known(engine)}
 
 

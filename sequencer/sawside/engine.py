@@ -200,18 +200,23 @@ class Engine:
             id_ = f"base-{number}-{files.digest}"
             store.append([Event(id_, now, _taken(files.digest))])
             self.state = self._folded()
+        # What another program takes later was not edited here.
+        self._edited = self.state.base.digest != files.digest
 
     @property
     def version(self) -> int:
         return self._seen
 
     @property
+    def edited(self) -> bool:
+        """Whether the files were changed when this program began, and are not followed yet."""
+        return self._edited and self.files.digest != self.state.base.digest
+
+    @property
     def offered(self) -> str | None:
-        """The digest of the files, where they are others than those that are followed and nobody
-        has left them aside."""
+        """The digest of files that were changed, until they are taken or left aside."""
         digest = self.files.digest
-        left = digest == self.state.base.digest or digest in self.state.declined
-        return None if left else digest
+        return digest if self.edited and digest not in self.state.declined else None
 
     def changed(self) -> State | None:
         """How everything would stand by the files as they are now; `None` where these are

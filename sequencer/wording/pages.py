@@ -41,6 +41,7 @@ WORDS: Mapping[str, str] = {
     "is_kept": _("Kept on this phone: it opens without the program."),
     "install": _("Put it on the home screen"),
     "not_kept": _("Not kept on this phone yet: install the certificate, as the program says."),
+    "not_counted": _("{n} of the taps that waited do not count: look at the pieces."),
     # Undo.
     "undo_what": _("Undo: {what}"),
     "undo_unsent": _("not yet sent"),

@@ -105,6 +105,16 @@ def test_an_edit_is_shown_before_it_counts(saw: Saw) -> None:
     assert saw.state.done == done
 
 
+def test_an_edit_that_another_program_takes_is_no_edit_of_this_one(saw: Saw) -> None:
+    saw.go_to_step("3")
+    other = Saw(saw.path, saw.files)
+    other.restart(OTHER)
+    saw.engine.catch_up()
+    assert saw.state.base.digest == OTHER.digest
+    assert (saw.engine.edited, saw.engine.offered) == (False, None)
+    other.store.close()
+
+
 def test_leaving_an_edit_aside_can_be_undone(saw: Saw) -> None:
     saw.go_to_step("3")
     saw.restart(OTHER, take=False)

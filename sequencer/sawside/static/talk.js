@@ -121,6 +121,7 @@ async function send() {
 
 function answered(batch, known) {
   const words = [];
+  let refused = 0;
   for (const [n, event] of batch.entries()) {
     const outcome = known.get(event.id);
     if (!outcome) continue;
@@ -134,8 +135,11 @@ function answered(batch, known) {
       if (outcome.kept && again.at === answer.at) again.at = typedFor = "";
     }
     words.push(...outcome.words);
+    if (!outcome.kept) refused += 1;
   }
-  return words.join(" ");
+  // Many at once may have waited for something that was changed elsewhere.
+  if (refused > 1) words.unshift(t("not_counted", { n: refused }));
+  return Array.from(new Set(words)).join(" ");
 }
 
 function waits() {
