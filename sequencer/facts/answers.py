@@ -77,6 +77,7 @@ TICKS_GONE = kind_of("ticks-gone", n=COUNT)
 CUTS_GONE = kind_of("cuts-gone", marks=many(TEXT))
 STRIPS_AGAIN = kind_of("strips-again", n=COUNT, marks=many(TEXT))
 MEASURE_AGAIN = kind_of("measure-again", what=many(TERM))
+LOST = kind_of("lost", pieces=many(FACT))
 NOT_AGAIN = kind_of("not-again", mark=TEXT, why=many(FACT))
 
 # Settings kept for later jobs.

@@ -20,6 +20,13 @@ NOT_FREE = kind_of("not-free", address=TEXT, port=COUNT, reason=TEXT)
 KEEP_TO_YOURSELF = kind_of("keep-to-yourself")
 STAY_AWAKE = kind_of("stay-awake")
 
+# A page that a phone keeps.
+NO_TLS_LIBRARY = kind_of("no-tls-library")
+MADE_HERE = kind_of("made-here", fingerprint=TEXT)
+TRUST_ONCE = kind_of("trust-once", address=TEXT)
+THEN_INSTALL = kind_of("then-install")
+TAKEN_OUT = kind_of("taken-out")
+
 # Times.
 NOTHING_FOLLOWED = kind_of("nothing-followed")
 NO_SUCH_FILE = kind_of("no-such-file", file=TEXT)
@@ -36,4 +43,5 @@ NOT_LINE_BY_LINE = kind_of("not-line-by-line")
 FOLLOWED = kind_of("followed")
 SETTINGS = kind_of("settings")
 LAN = kind_of("lan")
+TLS = kind_of("tls")
 INTO = kind_of("into")

@@ -13,6 +13,7 @@ SKIPPED = kind_of("skipped", piece=FACT)
 MEASURING_SKIPPED = kind_of("measuring-skipped")
 ENTERED = kind_of("entered", measure=FACT)
 MEASURED = kind_of("measured", what=TERM)
+FILES_LEFT = kind_of("files-left")
 SPOILT = kind_of("spoilt", mark=TEXT)
 
 # Why it does not count: what the page sent.
@@ -22,6 +23,7 @@ NO_SUCH_TAP = kind_of("no-such-tap")
 TOO_LONG = kind_of("too-long")
 NO_PLAN_YET = kind_of("no-plan-yet")
 STEP_CHANGED = kind_of("step-changed")
+FILES_OTHERWISE = kind_of("files-otherwise")
 UNDO_THE_OTHER_FIRST = kind_of("undo-the-other-first")
 
 # Ticks and skips.

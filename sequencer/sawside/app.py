@@ -5,9 +5,17 @@
     /TOKEN/cards            all cards of the plan
     /TOKEN/stand            what is done; changes with every tap
     /TOKEN/live             a line whenever that has changed (server-sent events)
+    /TOKEN/changed          the printed lines that do not hold any more, as they are now: to print
+    /TOKEN/edited           what the files, where they were changed, would make of what is done
     /TOKEN/weigh            POST: what a reading would change; nothing is kept
     /TOKEN/events           POST: taps and readings; the answer is sent when the disk has them
     /TOKEN/drawing/KEY.svg  the drawing of a setup
+
+Where it is served over https, so that a phone keeps it, also:
+
+    /TOKEN/worker.js            what opens the page there without the program
+    /TOKEN/manifest.webmanifest how it stands on the phone's home screen
+    /TOKEN/trust.crt            the certificate that the phone is told to trust
 
 Nothing else is served, and nothing of it comes from a path: the assets are read once. What is long
 goes out compressed to whoever takes it so: the cards of 40 doors are an eighth of their size then.
@@ -17,7 +25,8 @@ from __future__ import annotations
 
 import json
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from hashlib import sha256
 from html import escape
 from importlib.resources import files
 from threading import Thread
@@ -27,7 +36,7 @@ from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response, StreamingResponse
+from starlette.responses import HTMLResponse, JSONResponse, Response, StreamingResponse
 from starlette.routing import Route
 
 from sequencer.errors import InternalError, SequencerError
@@ -51,12 +60,13 @@ SHORT = 1000
 LEVEL = 5
 """How hard zlib tries: more costs a tap more time than it saves on the way; ours."""
 
+SCRIPTS = ("make", "talk", "exact", "touch", "pad", "card", "panels", "keep", "page")
+
 ASSETS = {
     "page.css": ("page.css", "text/css; charset=utf-8"),
-    **{
-        f"{name}.js": (f"{name}.js", "text/javascript; charset=utf-8")
-        for name in ("make", "talk", "touch", "pad", "card", "panels", "page")
-    },
+    **{f"{name}.js": (f"{name}.js", "text/javascript; charset=utf-8") for name in SCRIPTS},
+    "changed.css": ("changed.css", "text/css; charset=utf-8"),
+    "changed.js": ("changed.js", "text/javascript; charset=utf-8"),
     "icon.svg": ("icon.svg", "image/svg+xml"),
 }
 
@@ -88,13 +98,25 @@ class Following:
             self._give_up()
 
 
-def make_app(following: Following, token: str, hosts: frozenset[str], room: Room) -> Any:
-    """The application behind its gate. `room` says what the page says before there is a plan."""
-    assets = {
-        name: (files(__package__).joinpath("static", file).read_bytes(), kind)
-        for name, (file, kind) in ASSETS.items()
-    }
+def make_app(
+    following: Following,
+    token: str,
+    hosts: frozenset[str],
+    room: Room,
+    trusted: bytes | None = None,
+) -> Any:
+    """The application behind its gate. `room` says what the page says before there is a plan;
+    `trusted` is the certificate that a phone is to trust, where the page is served over https."""
+    assets = {name: (_static(file), kind) for name, (file, kind) in ASSETS.items()}
     assets[""] = (page(room).encode(), "text/html; charset=utf-8")
+    if trusted is not None:
+        edition = sha256(b"\0".join(body for body, _ in assets.values())).hexdigest()[:16]
+        assets[""] = (page(room, edition).encode(), "text/html; charset=utf-8")
+        assets |= {
+            "worker.js": (_worker(assets, edition), "text/javascript; charset=utf-8"),
+            "manifest.webmanifest": (_manifest(room), "application/manifest+json"),
+            "trust.crt": (trusted, "application/x-x509-ca-cert"),
+        }
     pages = _Pages(following, room)
     routes = [
         Route(f"/{token}/{name}", _asset(body, kind), methods=["GET"])
@@ -104,19 +126,48 @@ def make_app(following: Following, token: str, hosts: frozenset[str], room: Room
         Route(f"/{token}/cards", pages.cards, methods=["GET"]),
         Route(f"/{token}/stand", pages.stand, methods=["GET"]),
         Route(f"/{token}/live", pages.live, methods=["GET"]),
+        Route(f"/{token}/changed", pages.changed, methods=["GET"]),
+        Route(f"/{token}/edited", pages.edited, methods=["GET"]),
         Route(f"/{token}/weigh", pages.weigh, methods=["POST"]),
         Route(f"/{token}/drawing/{{key:str}}.svg", pages.drawing, methods=["GET"]),
         Route(f"/{token}/events", pages.events, methods=["POST"]),
     ]
     app = Starlette(routes=routes)
     app.router.redirect_slashes = False
-    return Gate(GZipMiddleware(app, SHORT, LEVEL), token, hosts)
+    scheme = "http" if trusted is None else "https"
+    return Gate(GZipMiddleware(app, SHORT, LEVEL), token, hosts, scheme)
 
 
-def page(room: Room) -> str:
-    """The page before its script runs, with the words that the script will ask for."""
+def _static(file: str) -> bytes:
+    return files(__package__).joinpath("static", file).read_bytes()
+
+
+def _worker(assets: Mapping[str, tuple[bytes, str]], edition: str) -> bytes:
+    """What the phone's browser runs beside the page, with the names of all that it keeps: they are
+    another edition, and another worker, as soon as one byte of them is another."""
+    text = _static("worker.js").decode().replace('"EDITION"', json.dumps(edition))
+    return text.replace('"PARTS"', ", ".join(json.dumps(name or ".") for name in assets)).encode()
+
+
+def _manifest(room: Room) -> bytes:
+    icon = {"src": "icon.svg", "type": "image/svg+xml", "sizes": "any"}
+    found = {
+        "name": words(room)["title"], "lang": language(room), "id": ".", "start_url": ".",
+        "scope": ".", "display": "standalone", "background_color": "#ffffff",
+        "theme_color": "#ffffff", "icons": [icon],
+    }  # fmt: skip
+    return json.dumps(found, ensure_ascii=False).encode()
+
+
+def page(room: Room, edition: str = "") -> str:
+    """The page before its script runs, with the words that the script will ask for. Where a phone
+    may keep it, it names its parts by their `edition`."""
     found = words(room)
-    text = files(__package__).joinpath("static", "page.html").read_text("utf-8")
+    text = _static("page.html").decode()
+    if edition:
+        text = text.replace('.js"', f'.js?v={edition}"').replace('.css"', f'.css?v={edition}"')
+        manifest = '<link rel="manifest" href="manifest.webmanifest">\n'
+        text = text.replace('<link rel="icon"', f'{manifest}<link rel="icon"')
     for key, word in found.items():
         text = text.replace(f"{{{key}}}", escape(word))
     # Within the element, no text may look like its end.
@@ -129,6 +180,18 @@ def _asset(body: bytes, kind: str) -> Callable[[Request], Any]:
         return Response(body, headers={"content-type": kind})
 
     return serve
+
+
+def _of(engine: Engine) -> dict[str, Any]:
+    """What a page gets beside the state: the number of the last event, and whether the files are
+    others by now, and are to be looked at (`offered`) or may be (`edited`)."""
+    found = {"version": engine.version, "offered": engine.offered, "edited": engine.edited}
+    return {**found, "known": _known(engine)}
+
+
+def _known(engine: Engine) -> str:
+    """What a page that has it need not ask for again."""
+    return f"{engine.version}-{engine.files.digest}"
 
 
 class _Pages:
@@ -146,7 +209,7 @@ class _Pages:
         known = request.query_params.get("known")
         if engine is not None:
             await run_in_threadpool(engine.catch_up)
-        if engine is not None and known == str(engine.version):
+        if engine is not None and known == _known(engine):
             return Response(status_code=204)
         return await run_in_threadpool(self._with, "stand")
 
@@ -160,8 +223,38 @@ class _Pages:
 
         with engine.lock:
             found = view.cards(engine.state) if shown == "cards" else view.stand(engine.state)
-            body = {**found, "version": engine.version}
+            body = {**found, **_of(engine)}
         return JSONResponse(body)
+
+    async def changed(self, request: Request) -> Response:
+        address = str(request.url).rpartition("/")[0] + "/"
+        return await run_in_threadpool(self._changed, address)
+
+    def _changed(self, address: str) -> Response:
+        engine = self.following.engine
+        if engine is None:
+            return Response(status_code=404)
+        from sequencer.sawside.changed import changed_lines
+
+        with engine.lock:
+            room = for_plan(engine.state.plan)
+            return HTMLResponse(changed_lines(engine.state, address, room))
+
+    async def edited(self, _: Request) -> Response:
+        return await run_in_threadpool(self._edited)
+
+    def _edited(self) -> Response:
+        engine = self.following.engine
+        if engine is None:
+            return Response(status_code=404)
+        from sequencer.sawside.comparing import compared
+
+        with engine.lock:
+            after = engine.changed()
+            if after is None:
+                return Response(status_code=404)
+            room = for_plan(engine.state.plan)
+            return JSONResponse(compared(engine.state, after, engine.files.digest, room))
 
     async def drawing(self, request: Request) -> Response:
         key = request.path_params["key"]
@@ -210,7 +303,7 @@ class _Pages:
         if engine is None:
             return JSONResponse({"failed": "", "planning": True}, 503)
         from sequencer.sawside import view
-        from sequencer.sawside.engine import events_of
+        from sequencer.sawside.received import events_of
         from sequencer.sawside.state import TapError
 
         try:
@@ -230,7 +323,7 @@ class _Pages:
         with engine.lock:
             outcomes = engine.take(events)
             room = for_plan(engine.state.plan)
-            body = {**view.stand(engine.state, room), "version": engine.version}
+            body = {**view.stand(engine.state, room), **_of(engine)}
         self._live.changed()
         body["outcomes"] = [
             {

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from sequencer.job.schema import Job, Shop
     from sequencer.plan import Plan
     from sequencer.saved.evidence import Noted, Reading
+    from sequencer.sawside.certificate import Certificate
     from sequencer.sawside.engine import Engine, Files
     from sequencer.sawside.saving import Passed
     from sequencer.sawside.state import State
@@ -47,6 +48,7 @@ def arguments(follow: argparse.ArgumentParser, times: argparse.ArgumentParser, r
         "--lan", nargs="?", const="", metavar="ADDRESS",
         help=say(follows.LAN()),
     )  # fmt: skip
+    follow.add_argument("--tls", action="store_true", help=say(follows.TLS()))
     follow.add_argument("--port", type=int, default=PORT, metavar="N", help=f"({PORT})")
     times.add_argument("--into", metavar="SHOP", help=say(follows.INTO()))
 
@@ -56,14 +58,16 @@ def follow(options: argparse.Namespace) -> int:
     import uvicorn
 
     from sequencer.sawside.app import Following, make_app
+    from sequencer.sawside.certificate import certificate_for
     from sequencer.sawside.store import Store
 
     store = Store(store_path(options))
     token = store.token()
     address = LOOPBACK if options.lan is None else options.lan or _lan_address()
+    names = [address] if options.lan is not None else [LOOPBACK, "localhost"]
+    shown = certificate_for(names, _certificates()) if options.tls else None
     listening = _listen(address, options.port)
     port = listening.getsockname()[1]
-    names = [address] if options.lan is not None else [LOOPBACK, "localhost"]
     hosts = frozenset(f"{name}:{port}" for name in names)
 
     def open_it() -> Engine:
@@ -74,8 +78,11 @@ def follow(options: argparse.Namespace) -> int:
         return Engine(store, planning, _files(options), time.time_ns() // 1_000_000, keep)
 
     following = Following(open_it, lambda: setattr(server, "should_exit", True))
+    app = make_app(
+        following, token, hosts, Room(options.words), None if shown is None else shown.root
+    )
     config = uvicorn.Config(
-        make_app(following, token, hosts, Room(options.words)), log_level="critical",
+        app, log_level="critical", ssl_certfile=None if shown is None else shown.path,
         access_log=False, server_header=False, limit_concurrency=LIMIT, backlog=2048,
         timeout_graceful_shutdown=1, lifespan="off", timeout_keep_alive=30,
     )  # fmt: skip
@@ -87,7 +94,9 @@ def follow(options: argparse.Namespace) -> int:
 
     server = Server(config)
     _more_files()
-    _announce(f"http://{address}:{port}/{token}/", Room(options.words), options.lan is not None)
+    scheme = "http" if shown is None else "https"
+    url = f"{scheme}://{address}:{port}/{token}/"
+    _announce(url, Room(options.words), options.lan is not None, shown)
     server.run(sockets=[listening])
     if following.failed is not None:
         raise following.failed
@@ -177,12 +186,19 @@ def store_path(options: argparse.Namespace) -> Path:
     """The file named, else one in the user's data folder for these job files."""
     if options.followed is not None:
         return Path(options.followed)
-    import platformdirs
-
     jobs = [str(Path(file).resolve()) for file in options.jobs]
     digest = sha256(os.fsencode("\n".join(jobs))).hexdigest()[:12]
-    folder = platformdirs.user_data_path("sequencer", appauthor=False) / "follow"
-    return folder / f"{in_text(Path(options.jobs[0]).stem)}-{digest}.sqlite"
+    return _own_folder() / f"{in_text(Path(options.jobs[0]).stem)}-{digest}.sqlite"
+
+
+def _own_folder() -> Path:
+    import platformdirs
+
+    return platformdirs.user_data_path("sequencer", appauthor=False) / "follow"
+
+
+def _certificates() -> Path:
+    return _own_folder() / "certificates"
 
 
 def _files(options: argparse.Namespace) -> Files:
@@ -310,13 +326,18 @@ def _more_files() -> None:
             resource.setrlimit(resource.RLIMIT_NOFILE, (wanted, hard))
 
 
-def _announce(url: str, room: Room, lan: bool) -> None:
+def _announce(url: str, room: Room, lan: bool, shown: Certificate | None) -> None:
     _print(url)
-    if not lan:
-        return
-    _tell(room.sentence(follows.KEEP_TO_YOURSELF()))
-    _tell(room.sentence(follows.STAY_AWAKE()))
-    if sys.stdout.isatty():
+    if lan:
+        _tell(room.sentence(follows.KEEP_TO_YOURSELF()))
+    if shown is not None:
+        _tell(room.sentence(follows.MADE_HERE(fingerprint=shown.fingerprint)))
+        _tell(room.sentence(follows.TRUST_ONCE(address=f"{url}trust.crt")))
+        _tell(room.sentence(follows.THEN_INSTALL()))
+        _tell(room.sentence(follows.TAKEN_OUT()))
+    elif lan:
+        _tell(room.sentence(follows.STAY_AWAKE()))
+    if lan and sys.stdout.isatty():
         import segno
 
         segno.make(url, micro=False).terminal(compact=True)

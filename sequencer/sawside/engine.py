@@ -11,7 +11,6 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from hashlib import sha256
 from threading import RLock
-from typing import Any
 
 from sequencer.batch import read_batch
 from sequencer.contract import from_json, to_json
@@ -26,18 +25,17 @@ from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.saved.evidence import Noted, Reading
 from sequencer.sawside.again import as_planned, thickness_in
+from sequencer.sawside.comparing import same
 from sequencer.sawside.fold import apply, fold
 from sequencer.sawside.kept import sealed, unsealed
 from sequencer.sawside.measurements import work_in
 from sequencer.sawside.readings import as_wanted
+from sequencer.sawside.rebase import rebase
 from sequencer.sawside.saving import Memory, Passed, learned, passed
 from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
 from sequencer.setups.given import Given
 from sequencer.setups.halfway import Past
-
-MOST_EVENTS = 500
-"""Events taken in one request; a page that was offline for a day has fewer."""
 
 REFUSED = "refused "
 """Before what is kept where there is no plan."""
@@ -186,27 +184,55 @@ class Engine:
         now: int,
         keep: Memory | None = None,
     ) -> None:
-        """Opens the job where it was left. `keep` takes what has been dialled in. Raises
-        `SequencerError` where it cannot be planned."""
+        """Opens the job where it was left. Files that were changed since are offered, and count
+        once they are taken; at once where nobody would see a difference. `keep` takes what has been
+        dialled in. Raises `SequencerError` where it cannot be planned."""
         self.store = store
         self.planning = planning
         self.keep = keep
         self.lock = RLock()
         store.put_base(files.digest, files.text)
-        kept, self._seen = store.events()
-        bases = [event for event in kept if event.body.get("kind") == "base"]
+        self.files = files
+        self._seen = 0
         planning.base(files.digest)
-        if not bases or bases[-1].body["digest"] != files.digest:
-            number = len(bases)
-            event = Event(
-                f"base-{number}-{files.digest}", now, {"kind": "base", "digest": files.digest}
-            )
-            store.append([event])
-        self.state = self._folded()
+        number = sum(event.body.get("kind") == "base" for event in store.events()[0])
+        if number:
+            self.state = self._folded()
+        if not number or self._alike():
+            id_ = f"base-{number}-{files.digest}"
+            store.append([Event(id_, now, _taken(files.digest))])
+            self.state = self._folded()
+        # What another program takes later was not edited here.
+        self._edited = self.state.base.digest != files.digest
 
     @property
     def version(self) -> int:
         return self._seen
+
+    @property
+    def edited(self) -> bool:
+        """Whether the files were changed when this program began, and are not followed yet."""
+        return self._edited and self.files.digest != self.state.base.digest
+
+    @property
+    def offered(self) -> str | None:
+        """The digest of files that were changed, until they are taken or left aside."""
+        digest = self.files.digest
+        return digest if self.edited and digest not in self.state.declined else None
+
+    def changed(self) -> State | None:
+        """How everything would stand by the files as they are now; `None` where these are
+        followed. Nothing is kept."""
+        with self.lock:
+            self.catch_up()
+            digest = self.files.digest
+            if digest == self.state.base.digest:
+                return None
+            return rebase(self._folded(), digest, self.planning)
+
+    def _alike(self) -> bool:
+        after = self.changed()
+        return after is not None and (not self.state.units or same(self.state, after))
 
     def take(self, asked: Sequence[Event]) -> list[Outcome]:
         """Each event kept, known already, or refused with the reason. What is kept is on disk.
@@ -223,14 +249,14 @@ class Engine:
                     outcomes.append(Outcome(event.id, True, ()))
                     continue
                 try:
-                    self._apply(event, kept)
+                    counts = self._apply(event, kept)
                 except TapError as error:
                     outcomes.append(Outcome(event.id, False, error.says))
                     continue
                 except BaseException:
                     self.state = self._folded()
                     raise
-                kept.append(event)
+                kept.append(counts)
                 outcomes.append(Outcome(event.id, True, tuple(self.state.says)))
             if kept:
                 try:
@@ -270,18 +296,26 @@ class Engine:
         ]
         return [each for each in said if each is not None]
 
-    def _apply(self, event: Event, kept: Sequence[Event]) -> None:
-        if event.body.get("kind") == "base":
+    def _apply(self, event: Event, kept: Sequence[Event]) -> Event:
+        """What is to be kept of it."""
+        kind = event.body.get("kind")
+        if kind == "base":
             raise TapError(taps.NO_SUCH_TAP())
-        if event.body.get("kind") != "undo":
+        if kind in ("adopt", "decline"):
+            if event.body.get("digest") != self.files.digest:
+                raise TapError(taps.FILES_OTHERWISE())
+            if kind == "adopt":
+                event = replace(event, body=_taken(self.files.digest))
+        if kind != "undo":
             self.state = apply(self.state, event, self.planning)
-            return
+            return event
         done = self.state.taps
         if not done or done[-1][0] != event.body.get("of"):
             raise TapError(taps.UNDO_THE_OTHER_FIRST())
         tap = done[-1][1]
         self.state = self._folded((*kept, event))
         self.state.says = [answers.UNDONE(tap=tap)]
+        return event
 
     def catch_up(self) -> None:
         """Another process may have written to the file."""
@@ -306,6 +340,11 @@ class Engine:
     def _folded(self, more: Sequence[Event] = ()) -> State:
         events, self._seen = self.store.events()
         return fold([*events, *more], self.planning)
+
+
+def _taken(digest: str) -> dict[str, str]:
+    """What is kept where files are taken, from the first or once they were changed."""
+    return {"kind": "base", "digest": digest}
 
 
 def _refused(error: SequencerError) -> str:
@@ -358,32 +397,3 @@ def _asked(request: Request) -> str:
     done = [(d.operation, sorted(d.state.items()), sorted(d.untested)) for d in past.done]
     held = [(knob, h.value, h.operation, h.passed) for knob, h in sorted(past.held.items())]
     return json.dumps([measurements, done, held, sorted(past.known)])
-
-
-def events_of(body: bytes, now: int) -> list[Event]:
-    """The events that the page sends. Raises `TapError` where it is anything else."""
-    try:
-        asked = json.loads(body)
-    except (ValueError, RecursionError):  # no JSON, no text, or a number of thousands of digits
-        raise TapError(taps.NOT_UNDERSTOOD()) from None
-    events = asked.get("events") if isinstance(asked, dict) else None
-    if not isinstance(events, list) or len(events) > MOST_EVENTS:
-        raise TapError(taps.NOT_UNDERSTOOD())
-    try:
-        return [_event_of(raw, now) for raw in events]
-    except RecursionError:  # it came in by a hair, and does not go out again
-        raise TapError(taps.NOT_UNDERSTOOD()) from None
-
-
-def _event_of(raw: Any, now: int) -> Event:
-    if not isinstance(raw, dict):
-        raise TapError(taps.NOT_UNDERSTOOD())
-    id_, age = raw.get("id"), raw.get("age", 0)
-    if not isinstance(id_, str) or not 8 <= len(id_) <= 64 or not id_.isascii():
-        raise TapError(taps.WITHOUT(key="id"))
-    if not isinstance(age, int) or isinstance(age, bool) or age < 0:
-        age = 0
-    body = {key: value for key, value in raw.items() if key not in ("id", "age")}
-    if len(json.dumps(body)) > 1000:
-        raise TapError(taps.TOO_LONG())
-    return Event(id_, now - min(age, 7 * 86_400_000), body)

@@ -3,28 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, Literal
+from typing import Literal
 
 from sequencer.facts import Fact, Length, Words, answers, cards
-from sequencer.facts import Unit as LengthUnit
-from sequencer.instructions.figures import Figure
 from sequencer.instructions.set_by import how_set
 from sequencer.instructions.signs import PICTOGRAMS, signs_of
 from sequencer.instructions.words import marked_faces
-from sequencer.plan import Caution, Checkpoint, Cut, Plan, Setup, in_full
+from sequencer.plan import Caution, Cut, Plan, Setup, in_full
 from sequencer.saw.operation import OperationId
 from sequencer.sawside import instructed
 from sequencer.sawside.cards import SPREAD, Card, Unit, named, tick_name
-from sequencer.sawside.corrections import GROWS
 from sequencer.sawside.mending import mending
-from sequencer.sawside.readings import FLOWS, followed
+from sequencer.sawside.points import Face, figure_face, point_face
 from sequencer.sawside.state import State
 from sequencer.wording import Room
 from sequencer.wording.cautions import parts
-from sequencer.wording.numbers import SIGNS
-
-Face = dict[str, Any]
-"""A document of the page: facts where words will stand, `Words` where they paper has them too."""
 
 Shape = tuple[tuple[object, ...], ...]
 
@@ -160,7 +153,7 @@ def _set(card: Card, place: int, state: State, room: Room) -> Face:
             ),
             instructed.guard(setup, state.plan, room),
         ],
-        "drawing": True,
+        "drawing": _drawing(setup, state),
         "before": setup.number,
     }
 
@@ -177,7 +170,7 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
             jig = Length((setup.along or setup.guide) - setup.guide, unit)
             note = cards.JIG_RIDES(setting=Length(setup.guide, unit), jig=jig)
         note = _how(state.plan, setup, knob, note)
-        figure = _figure(state.scale.dial(reading, knob))
+        figure = figure_face(state.scale.dial(reading, knob))
         found.append(
             {"name": instructed.guide(setup, state.plan, room), **figure, "note": note or ""}
         )
@@ -185,7 +178,7 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
     if setup.tilt:
         leans = cards.LEANS(how=instructed.leaning(setup.tilt, shop.tilts, room))
     leans = _how(state.plan, setup, "height", leans)
-    figure = _figure(state.scale.dial(setup.height_shown, "height"))
+    figure = figure_face(state.scale.dial(setup.height_shown, "height"))
     found.append({"name": cards.HEIGHT(), **figure, "note": leans or ""})
     return found
 
@@ -197,12 +190,6 @@ def _how(plan: Plan, setup: Setup, knob: str, note: Fact | None) -> Fact | None:
         return note
     said = cards.SET_HOW(how=f"set-by.{how}")
     return said if note is None else cards.BOTH(first=note, second=said)
-
-
-def _figure(figure: Figure) -> Face:
-    unit: LengthUnit = "mm" if figure.unit == "mm" else "in"
-    return {"whole": figure.whole, "top": figure.top, "bottom": figure.bottom,
-            "decimal": figure.decimal, "unit": SIGNS[unit]}  # fmt: skip
 
 
 def _power(_card: Card, _place: int, state: State, _room: Room) -> Face:
@@ -258,11 +245,16 @@ def _work(card: Card, _place: int, state: State, room: Room) -> Face:
         "title": _work_title(card, room),
         "how": how,
         "notes": {name: _note(name, notes[name], by_unit[name], state, room) for name in notes},
-        "points": [_point(point, state) for point in card.points],
-        "drawing": True,
+        "points": [point_face(point, card, state, room) for point in card.points],
+        "drawing": _drawing(setup, state),
         "before": setup.number,
         "big": _big(setup, state, room),
     }
+
+
+def _drawing(setup: Setup, state: State) -> str:
+    """The card that the setup's drawing goes by: the first of its cards."""
+    return next(card.key for card in state.cards if card.setup is setup)
 
 
 def _shape(cuts: Sequence[Cut]) -> Shape:
@@ -322,8 +314,8 @@ def _test(card: Card, _place: int, state: State, room: Room) -> Face:
             marks=step.marks
         ),
         "how": how,
-        "points": [_point(point, state) for point in card.points],
-        "drawing": True,
+        "points": [point_face(point, card, state, room) for point in card.points],
+        "drawing": _drawing(setup, state),
         "before": setup.number,
         "big": _big(setup, state, room),
     }
@@ -344,27 +336,7 @@ def _bench(card: Card, _place: int, state: State, room: Room) -> Face:
         "how": how,
         "stock": step.kind == "mill",
         "notes": notes,
-        "points": [_point(point, state) for point in card.points],
-    }
-
-
-def _point(printed: Checkpoint, state: State) -> Face:
-    point = followed(printed, state)
-    scale, step = state.scale, point.resolution
-    return {
-        "name": instructed.measured(point.measure),
-        "target": scale.read(point.target, step),
-        "figure": _figure(scale.aimed(point.target, step)),
-        "low": scale.read(point.low, step),
-        "high": scale.read(point.high, step),
-        "tool": cards.READ(by=f"read-by.{point.tool or 'caliper'}"),
-        "by_fit": point.tool == "fit",
-        "at_most": not point.target and not point.low,
-        "feel": point.feel or "",
-        "felt": point.measure.what in GROWS and point.knob is not None,
-        "turns": point.knob is not None,
-        "may_stay": point.knob is not None and point.measure in FLOWS,
-        "moved": "" if point is printed else cards.AS_THE_SLOT_IS(),
+        "points": [point_face(point, card, state, room) for point in card.points],
     }
 
 

@@ -21,6 +21,7 @@ from sequencer.sawside.measurements import word_of
 from sequencer.sawside.readings import (
     Taken,
     measurements_of,
+    relied_on,
     take_measure,
     take_reading,
     widths_standing,
@@ -35,7 +36,7 @@ SHORTEST, LONGEST = 3 * 1000, 30 * 60 * 1000
 """ms: in less nothing is set, but ticked after the fact; whoever is away longer has had a break;
 ours."""
 
-TAPS = ("tick", "skip", "read", "measure", "spoil")
+TAPS = ("tick", "skip", "read", "measure", "spoil", "decline")
 
 
 def fold(events: Iterable[Event], planner: Planner) -> State:
@@ -234,7 +235,7 @@ def _read(state: State, event: Event, planner: Planner) -> Fact:
     if cut is not None and card.kind in ("test", "work") and state.status(card, cut) == "open":
         raise TapError(taps.CUT_FIRST())
     taken = take_reading(event.body, card, unit, state)
-    if not taken.passes and before == "done" and _relied_on(state, place):
+    if not taken.passes and before == "done" and relied_on(state, place):
         raise TapError(*taken.answer.says, taps.CUTS_SINCE())
     shown = dict(state.shown) if _still_set(state, card) else {}
     state.readings.setdefault((card.key, unit.name), []).append(
@@ -265,17 +266,6 @@ def _reopen(state: State, place: int, card: Card, unit: Unit, taken: Taken) -> N
             if point.knob in state.held:
                 state.held[point.knob] = replace(state.held[point.knob], passed=False)
     state.now = min(state.now, place)
-
-
-def _relied_on(state: State, place: int) -> bool:
-    """Whether anything was cut with the setting that the card tries out."""
-    for other in state.cards[place + 1 :]:
-        if other.kind in ("guard", "set"):
-            return False
-        made = other.step.operations if other.step and other.kind == "work" else ()
-        if any(operation in state.done for operation in made):
-            return True
-    return False
 
 
 def _finish_readings(state: State, card: Card, event: Event, planner: Planner) -> None:
@@ -358,6 +348,11 @@ def _spoil(state: State, event: Event, _planner: Planner) -> Fact:
     return taps.SPOILT(mark=mark)
 
 
+def _decline(state: State, event: Event, _planner: Planner) -> Fact:
+    state.declined |= {_text(event.body, "digest")}
+    return taps.FILES_LEFT()
+
+
 def _cut_by_now(state: State, at: Card | None, mark: str) -> Unit | None:
     """The unit of the current card that cuts `mark` and is still open. Raises `TapError` where the
     piece does not exist yet."""
@@ -393,4 +388,5 @@ def _made_again(state: State, place: int, card: Card) -> None:
             state.held[knob] = Held(value, operation, not is_tested(value))
 
 
-_TAPS = {"tick": _tick, "skip": _skip, "read": _read, "measure": _measure, "spoil": _spoil}
+_TAPS = {"tick": _tick, "skip": _skip, "read": _read, "measure": _measure, "spoil": _spoil,
+         "decline": _decline}  # fmt: skip

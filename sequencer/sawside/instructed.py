@@ -12,8 +12,9 @@ from sequencer.instructions import falling as falls
 from sequencer.instructions import titles, words
 from sequencer.instructions.aids import entered, taken_off
 from sequencer.instructions.figures import Scale
-from sequencer.plan import Change, Cut, Marked, Plan, Setup, Step, StickPiece
+from sequencer.plan import Change, Checkpoint, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.measures import Measure
+from sequencer.sheets.checks import corrections
 from sequencer.wording import Room, saws
 from sequencer.wording.changes import change_words, cutter_words, guarded
 
@@ -30,6 +31,11 @@ def verb(kind: str, room: Room) -> Words:
 def guard(setup: Setup, plan: Plan, room: Room) -> Words:
     """How guard and riving knife are in a setup, and what covers the blade."""
     return Words(guarded(setup.guard, plan.shop, room))
+
+
+def correction(point: Checkpoint, plan: Plan, room: Room) -> Words:
+    """What is printed of what to turn when a reading is not good; empty at the bench."""
+    return Words(corrections(point, Scale.of(plan, room)))
 
 
 def blade(cutter: str, plan: Plan, room: Room) -> Words:

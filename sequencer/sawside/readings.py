@@ -102,24 +102,64 @@ def _too_short(point: Checkpoint, value: Fraction, card: Card) -> bool:
 
 def followed(point: Checkpoint, state: State) -> Checkpoint:
     """The check with its numbers moved by as much as what it refers to came out otherwise."""
-    off = Fraction(0)
-    for n in point.after:
-        other = state.plan.checkpoints[n]
-        measured = _measured(other, state)
-        off += measured - other.target if measured is not None else 0
+    found = mates(point, state)
+    off = sum((mate.measured - mate.target for mate in found if mate.measured is not None),
+              Fraction(0))  # fmt: skip
     if not off:
         return point
     return replace(point, target=point.target + off, low=point.low + off, high=point.high + off)
 
 
-def _measured(check: Checkpoint, state: State) -> Fraction | None:
-    """What a check of the plan was last read as, on whichever card it stands."""
+@dataclass(frozen=True, slots=True)
+class Mate:
+    """A check that another refers to: where it stands, its target, and what it was last read as."""
+
+    card: str
+    unit: str
+    target: Fraction
+    measured: Fraction | None
+
+
+def mates(point: Checkpoint, state: State) -> tuple[Mate, ...]:
+    """What the check refers to, on whichever cards that stands."""
+    checks = [state.plan.checkpoints[n] for n in point.after]
+    return tuple(mate for check in checks if (mate := _mate(check, state)) is not None)
+
+
+def _mate(check: Checkpoint, state: State) -> Mate | None:
     for card in state.cards:
         for unit in card.units:
             point = None if unit.point is None else card.points[unit.point]
             if point is not None and _same(point, check):
-                return _last(state, card, unit.name)
+                return Mate(card.key, unit.name, check.target, _last(state, card, unit.name))
     return None
+
+
+def accepted(state: State) -> Iterator[tuple[str, str]]:
+    """Card and unit of what was read outside its window and stands so."""
+    for card in state.cards:
+        for unit in card.units:
+            point = None if unit.point is None else card.points[unit.point]
+            value = None if point is None else _last(state, card, unit.name)
+            if point is not None and value is not None and not point.low <= value <= point.high:
+                yield card.key, unit.name
+
+
+def changes_nothing(point: Checkpoint, card: Card, state: State) -> bool:
+    """Whether any reading within the window is good by itself: it is believed, and neither it nor
+    what else was read on the card is worked into the rest of the plan."""
+    ends = [judge(point, value, state.scale).verdict for value in (point.low, point.high)]
+    if ends != ["good", "good"]:
+        return False
+    names = {unit.of if card.kind == "bench" else "" for unit in card.units}
+    if card.step is not None and card.step.kind == "mill":
+        taken: What | None = "panel" if _is_panel(point, state.plan) else "thickness"
+        names = {""}
+    else:
+        taken = FLOWS.get(point.measure)
+    if taken and any(_taken_as(taken, name, point.exact, state) != point.exact for name in names):
+        return False
+    return all(key != card.key for key, _ in accepted(state))
 
 
 def as_wanted(state: State, key: object) -> Iterator[dict[str, Any]]:
@@ -182,6 +222,17 @@ def _stock(value: Fraction, point: Checkpoint, card: Card, unit: Unit, state: St
         uneven = answers.STOCK_UNEVEN(spread=off, most=limit)
         return Taken(value, Answer("adjust", (uneven,)), False, tuple(names))
     return Taken(value, Answer("good", (answers.STOCK_EVEN(at=unit.of, value=length),)), True)
+
+
+def relied_on(state: State, place: int) -> bool:
+    """Whether anything was cut with the setting that the card tries out."""
+    for other in state.cards[place + 1 :]:
+        if other.kind in ("guard", "set"):
+            return False
+        made = other.step.operations if other.step and other.kind == "work" else ()
+        if any(operation in state.done for operation in made):
+            return True
+    return False
 
 
 def measurements_of(card: Card, state: State, cut: frozenset[str]) -> list[Measurement]:

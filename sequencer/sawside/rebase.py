@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from sequencer.facts import answers
+from sequencer.facts import Fact, answers, taps
 from sequencer.plan import Plan
 from sequencer.sawside.cards import cards_of, mark_of
 from sequencer.sawside.flow import flow_on
 from sequencer.sawside.measurements import Measurement, word_of
 from sequencer.sawside.spoiled import put_again
-from sequencer.sawside.state import Place, Planner, Reading, State, Status, TapError
+from sequencer.sawside.state import Base, Place, Planner, Reading, State, Status, TapError
 from sequencer.setups.halfway import Done
 
 
@@ -19,29 +19,80 @@ def rebase(state: State | None, digest: str, planner: Planner) -> State:
     """The printed plan, or a new one after the files were changed: ticks are carried over where
     the step is the same and everything it rests on is carried over too."""
     base = planner.base(digest)
-    fresh = State(base, base.plan, list(cards_of(base.plan)))
     if state is None:
-        return fresh
+        return State(base, base.plan, list(cards_of(base.plan)))
     if state.base.digest == digest:
         return state
-    fresh.earlier = {**state.earlier, state.base.digest: replace(state, earlier={})}
-    ledger = _Ledger.of(state, state.earlier.get(digest))
-    carried, lost, gone = _carried(ledger, fresh, _too_short(state.plan, fresh.plan))
+    earlier = state.earlier.get(digest)
+    kept = {**state.earlier, state.base.digest: replace(state, earlier={})}
+    worked = state.worked_since | (frozenset(state.earlier) if _worked(state) else frozenset())
+    if earlier is not None and digest not in worked:
+        return _as_it_was(earlier, state, kept, worked)
+    fresh = _begun(base, state, earlier)
+    fresh.earlier, fresh.worked_since = kept, worked - {digest}
+    ledger = _Ledger.of(state, earlier)
+    shorter = _too_short(state.plan, fresh.plan)
+    if earlier is not None:
+        shorter &= ledger.touched  # the others are as they were made by these files
+    carried, lost, gone = _carried(ledger, fresh, shorter)
     fresh.tried_by = {card: state.tried_by.get(card, fresh.plan) for card, _ in fresh.readings}
     fresh.held = dict(state.held)
     fresh.times, fresh.since = state.times, state.since
     fresh.shown, fresh.told = dict(state.shown), dict(state.told)
     fresh.found = list(state.found)
+    fresh.declined = state.declined
     fresh.move_on()
-    holds, void = answers.TICKS_HOLD(n=carried), answers.TICKS_GONE(n=lost)
-    fresh.says.append(answers.FILES_CHANGED(holds=holds, gone=void))
-    shorter = _too_short(state.plan, fresh.plan)
-    if shorter:
-        fresh.says.append(answers.STRIPS_AGAIN(n=len(shorter), marks=tuple(sorted(shorter))))
-    if gone:
-        fresh.says.append(answers.CUTS_GONE(marks=gone))
+    fresh.says += _said(carried, lost, shorter, gone)
     _carry_over(state, ledger, fresh, planner)
     return fresh
+
+
+def _worked(state: State) -> bool:
+    """Whether anything was done since the files were last changed."""
+    return any(tap.kind is not taps.FILES_LEFT for _, tap in state.taps)
+
+
+def _as_it_was(
+    earlier: State, state: State, kept: Mapping[str, State], worked: frozenset[str]
+) -> State:
+    """Everything as it was left: nothing was done by other files in between. Only how long things
+    took is of now."""
+    fresh = replace(
+        earlier, units=dict(earlier.units), done=dict(earlier.done), held=dict(earlier.held),
+        readings={place: list(found) for place, found in earlier.readings.items()},
+        cards=list(earlier.cards), tried_by=dict(earlier.tried_by), shown=dict(earlier.shown),
+        told=dict(earlier.told), found=list(state.found), gone=list(earlier.gone),
+        measurements=list(earlier.measurements), spoiled=dict(earlier.spoiled), taps=[],
+        times=state.times, since=state.since, earlier=kept, declined=state.declined,
+        worked_since=worked - {earlier.base.digest},
+    )  # fmt: skip
+    lost = sum(status == "done" and place not in fresh.units
+               for place, status in state.units.items())  # fmt: skip
+    gone = dict.fromkeys(mark_of(name) for name in state.done if name not in fresh.done)
+    made = {mark_of(name) for name in fresh.done}
+    fresh.says = _said(len(fresh.units), lost, _too_short(state.plan, fresh.plan) - made, gone)
+    return fresh
+
+
+def _said(holds: int, lost: int, shorter: frozenset[str], gone: Iterable[str]) -> list[Fact]:
+    """How many ticks hold and how many do not, which strips are made again, and what to look at."""
+    ticks = {"holds": answers.TICKS_HOLD(n=holds), "gone": answers.TICKS_GONE(n=lost)}
+    said = [answers.FILES_CHANGED(**ticks)]
+    if shorter:
+        said.append(answers.STRIPS_AGAIN(n=len(shorter), marks=tuple(sorted(shorter))))
+    if marks := tuple(gone):
+        said.append(answers.CUTS_GONE(marks=marks))
+    return said
+
+
+def _begun(base: Base, state: State, earlier: State | None) -> State:
+    """Nothing done yet: by the files alone, or with what was measured when they were left."""
+    if earlier is None or (state.measurements and state.measurements != earlier.measurements):
+        return State(base, base.plan, list(cards_of(base.plan)))
+    return State(
+        base, earlier.plan, list(earlier.cards), letters=earlier.letters,
+        gone=list(earlier.gone), measurements=list(earlier.measurements),
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +105,8 @@ class _Ledger:
     measurements: Sequence[Measurement]
     fresh: frozenset[Place]
     """What was done by the files that are left now."""
+    touched: frozenset[str]
+    """Where the new files were followed before: what was cut by others since."""
 
     @classmethod
     def of(cls, state: State, earlier: State | None) -> _Ledger:
@@ -61,7 +114,9 @@ class _Ledger:
         was done to in between."""
         fresh = frozenset(state.units)
         if earlier is None:
-            return cls(state.units, state.readings, state.done, state.measurements, fresh)
+            return cls(
+                state.units, state.readings, state.done, state.measurements, fresh, frozenset()
+            )
         knew = {card.key for card in earlier.cards}
         touched = {
             unit.of
@@ -81,6 +136,7 @@ class _Ledger:
              **state.done},
             state.measurements or earlier.measurements,
             fresh,
+            frozenset(touched),
         )  # fmt: skip
 
 
@@ -104,7 +160,7 @@ def _carried(
             carried += 1
             fresh.units[place] = "done" if status == "done" else "skipped"
             if place in ledger.readings:
-                fresh.readings[place] = ledger.readings[place]
+                fresh.readings[place] = list(ledger.readings[place])
             for operation in unit.operations:
                 if status == "done" and operation in ledger.done:
                     fresh.done[operation] = ledger.done[operation]
@@ -115,7 +171,7 @@ def _carried(
 
 def _carry_over(state: State, ledger: _Ledger, fresh: State, planner: Planner) -> None:
     """What was measured, where the doors are the same, and what is still to be made again."""
-    if ledger.measurements:
+    if ledger.measurements and not fresh.measurements:
         earlier = state.earlier.get(fresh.base.digest)
         same = state.base.given.jobs == fresh.base.given.jobs
         if same or (earlier is not None and ledger.measurements is earlier.measurements):

@@ -20,7 +20,8 @@ HEADERS: tuple[tuple[bytes, bytes], ...] = (
         b"content-security-policy",
         (
             b"default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; "
-            b"connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+            b"connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; "
+            b"form-action 'none'; frame-ancestors 'none'"
         ),
     ),
     (b"referrer-policy", b"no-referrer"),
@@ -34,11 +35,13 @@ HEADERS: tuple[tuple[bytes, bytes], ...] = (
 class Gate:
     """Lets through what carries the token, names an allowed host, and comes from the page."""
 
-    def __init__(self, app: Any, token: str, hosts: frozenset[str]) -> None:
-        """`hosts` are the allowed values of the Host header, port included, lower case."""
+    def __init__(self, app: Any, token: str, hosts: frozenset[str], scheme: str = "http") -> None:
+        """`hosts` are the allowed values of the Host header, port included, lower case; `scheme` is
+        what the page's own origin begins with."""
         self.app = app
         self.token = token
         self.hosts = hosts
+        self.scheme = scheme
 
     async def __call__(self, scope: Any, receive: Any, send: Any) -> None:
         if scope["type"] != "http":
@@ -66,7 +69,7 @@ class Gate:
         if host not in self.hosts:
             return 421
         origin = headers.get(b"origin")
-        if origin is not None and origin.decode("latin-1").lower() != f"http://{host}":
+        if origin is not None and origin.decode("latin-1").lower() != f"{self.scheme}://{host}":
             return 403
         if headers.get(b"sec-fetch-site", b"same-origin") not in (b"same-origin", b"none"):
             return 403

@@ -135,6 +135,10 @@ class State:
     earlier: Mapping[str, State] = field(default_factory=dict)
     """How things stood when each other job was left, by its digest: changing the files back brings
     back what still holds."""
+    declined: frozenset[str] = frozenset()
+    """Digests of changed files that were looked at and left aside."""
+    worked_since: frozenset[str] = frozenset()
+    """Of the jobs in `earlier` those since which something was done by other files."""
     times: list[Took] = field(default_factory=list)
     since: int = 0
     """When the last tap was that ended something."""

@@ -19,7 +19,7 @@ from sequencer.sawside import instructed
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.faces import face
 from sequencer.sawside.flow import together
-from sequencer.sawside.readings import measurable
+from sequencer.sawside.readings import accepted, mates, measurable
 from sequencer.sawside.state import State
 from sequencer.setups.changes import changed_to
 from sequencer.setups.halfway import cutters_of
@@ -88,8 +88,16 @@ def _blanks(state: State) -> list[Json]:
 
 
 def _edition(state: State) -> str:
-    """Tells one set of cards from another."""
+    """Tells one set of cards from another: also by numbers that move with what was measured."""
     said = [f"{card.key} {card.label}" for card in state.cards]
+    said += [
+        f"{mate.card} {mate.unit} {mate.measured}"
+        for card in state.cards
+        for point in card.points
+        for mate in mates(point, state)
+    ]
+    said += [f"{each.what} {each.name} {each.measured}" for each in state.measurements]
+    said += [f"{card} {unit}" for card, unit in accepted(state)]
     said += [state.base.digest, *state.spoiled]
     return sha256("\n".join(said).encode()).hexdigest()[:12]
 
@@ -110,6 +118,7 @@ def stand(state: State, room: Room | None = None) -> Json:
         # What opening the job said stands until the first tap.
         "news": "" if state.taps else all_said(state.says, room),
         "trouble": all_said(state.trouble, room),
+        "changed": bool(state.gone) or state.plan is not state.base.plan,
         "gone": answers.NO_LONGER_HOLD(places=together(state.gone)) if state.gone else "",
         "spoiled": [
             {"mark": s.mark, "card": s.card, "hint": facts.SPOILED(mark=s.mark, at=s.at)}

@@ -120,6 +120,7 @@ TEXTS: Table = {
         "these strips have to be made again: {marks:comma}",
     ),
     answers.MEASURE_AGAIN: _("measure again and enter: {what:comma}"),
+    answers.LOST: "{pieces:comma}",
     answers.NOT_AGAIN: _("{mark} was spoiled: {why:comma}"),
     answers.KEPT: _("kept as saved setting {number}"),
     answers.NOT_KEPT: _("this setting could not be kept for later jobs: {why:comma}"),

@@ -27,6 +27,24 @@ TEXTS: Table = {
     follows.STAY_AWAKE: _(
         "set the phone not to go to sleep: over plain http a page may not keep it awake"
     ),
+    follows.NO_TLS_LIBRARY: _(
+        "--tls makes a certificate with the library cryptography, which is missing: install it "
+        "with pip install cryptography, or follow without --tls"
+    ),
+    follows.MADE_HERE: _(
+        "the certificate of this address was made here and stands for nothing else; its SHA-256 "
+        "fingerprint: {fingerprint}"
+    ),
+    follows.TRUST_ONCE: _(
+        "once, on the phone: open {address}, go on past the browser’s warning, and install what "
+        "is loaded as a CA certificate from the phone’s settings, if its fingerprint is the one "
+        "above; some phones then want it switched on under certificate trust"
+    ),
+    follows.THEN_INSTALL: _(
+        "then open the address above and add it to the home screen: it keeps the phone awake, and "
+        "opens without this program, with the whole plan"
+    ),
+    follows.TAKEN_OUT: _("when the job is done, take the certificate out of the phone again"),
     follows.NOTHING_FOLLOWED: _(
         "this job has not been followed yet: sequencer follow, then its name, notes the times"
     ),
@@ -42,5 +60,9 @@ TEXTS: Table = {
     follows.FOLLOWED: _("where ticks and readings are kept (the user's data folder)"),
     follows.SETTINGS: _("the saved settings; without it, the user's own"),
     follows.LAN: _("serve on this machine's address in the local network, for a phone"),
+    follows.TLS: _(
+        "serve over https, under a certificate made here, so that a phone keeps page and plan and "
+        "goes on where this program is out of reach"
+    ),
     follows.INTO: _("write the medians under [minutes] of this shop file"),
 }

@@ -19,6 +19,8 @@ TEXTS: Table = {
     taps.TOO_LONG: _("that was not understood: it is too long"),
     taps.NO_PLAN_YET: _("there is no plan yet"),
     taps.STEP_CHANGED: _("this step has changed since; look at it again"),
+    taps.FILES_LEFT: _("changed file left aside"),
+    taps.FILES_OTHERWISE: _("the file was changed once more: look at what it changes now"),
     taps.UNDO_THE_OTHER_FIRST: _("something else was ticked since; undo that first"),
     taps.MEASURED_NOT_TICKED: _("this is measured, not ticked"),
     taps.TICKED_ALREADY: _("that is ticked already"),

@@ -4,13 +4,16 @@
 
 Prints figures and their ratios to what is wanted: the first view within 1 s of the command with 40
 doors, a tap on disk and answered within 50 ms at the median on the loopback, and under 100 kB for
-page, cards and what is done together, as a browser gets them: compressed.
+page, cards and what is done together, as a browser gets them: compressed. Where Chromium is there,
+also the page in it, at its own speed and with its processor slowed fourfold: the first load within
+2 s, a tap drawn and answered, a second device within 0.3 s.
 """
 
 from __future__ import annotations
 
 import http.client
 import json
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -38,6 +41,7 @@ def job(doors: int) -> str:
 
 class Page:
     def __init__(self, url: str) -> None:
+        self.url = url
         _, _, host, self.path = url.split("/", 3)
         self.path = f"/{self.path}"
         self.connection = http.client.HTTPConnection(host, timeout=60)
@@ -90,6 +94,72 @@ def taps(page: Page) -> list[float]:
     return took
 
 
+STANDS = """new Promise((done) => { const look = setInterval(() => {
+  if (stand && cards && document.querySelector('main .card')) { clearInterval(look); done(); }
+}, 5); })"""
+TAPPED = """new Promise((done) => {
+  const began = performance.now(), card = current();
+  const unit = card.units.find((u) => status(card, u) === 'open');
+  const at = { card: card.k, unit: unit.u };
+  const text = unit.p == null ? '' : card.points[unit.p].target;
+  tap(text ? { kind: 'read', text, ...at } : { kind: 'tick', ...at });
+  const drawn = performance.now() - began;
+  const look = setInterval(() => {
+    if (queue.length || sending) return;
+    clearInterval(look);
+    done([drawn, performance.now() - began]);
+  }, 1); })"""
+TOLD = """(known) => new Promise((done) => { const look = setInterval(() => {
+  if (stand.version !== known) { clearInterval(look); done(Date.now()); }
+}, 2); })"""
+SLOWED = 4
+FIRST, SECOND = 2.0, 0.3
+"""Seconds wanted until the first card stands, and until a second device shows a tap."""
+
+
+def in_a_browser(url: str) -> None:
+    """Prints how soon a page stands, and how soon it and another show a tap."""
+    chromium = shutil.which("chromium")
+    if chromium is None:
+        print("no chromium: nothing measured in a browser")
+        return
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=["--no-sandbox"])
+        for slowed in (1, SLOWED):
+            loads: list[float] = []
+            for _ in range(5):
+                context = browser.new_context(viewport={"width": 390, "height": 844})
+                page = context.new_page()
+                context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate",
+                                                   {"rate": slowed})  # fmt: skip
+                began = time.perf_counter()
+                page.goto(url)
+                page.evaluate(STANDS)
+                loads.append(time.perf_counter() - began)
+                if len(loads) < 5:
+                    context.close()
+            other = browser.new_context().new_page()
+            other.goto(url)
+            other.evaluate(STANDS)
+            drawn, answered, second = [], [], []
+            for _ in range(15):
+                known = other.evaluate("stand.version")
+                began_at = page.evaluate("Date.now()")
+                at, all_ = page.evaluate(TAPPED)
+                drawn.append(at)
+                answered.append(all_)
+                second.append((other.evaluate(TOLD, known) - began_at) / 1000)
+            speed = "at its own speed" if slowed == 1 else f"slowed {slowed} times"
+            load, push = median(loads), median(second)
+            print(f"browser {speed}: first card {load:.2f} s ({load / FIRST:.2f} of {FIRST} s); "
+                  f"a tap drawn in {median(drawn):.0f} ms, on disk and answered in "
+                  f"{median(answered):.0f} ms; a second device shows it in {push:.2f} s "
+                  f"({push / SECOND:.2f} of {SECOND} s)")  # fmt: skip
+        browser.close()
+
+
 def main(doors: int) -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
@@ -115,6 +185,7 @@ def main(doors: int) -> None:
             total = sum(sizes.values())
             each = ", ".join(f"{name} {size / 1000:.1f} kB" for name, size in sizes.items())
             print(f"{how}: {each}: {total / 1000:.1f} kB ({total / 100_000:.2f} of 100 kB)")
+        in_a_browser(page.url)
         program.kill()
         program.wait()
 

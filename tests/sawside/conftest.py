@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
+import base64
 import json
 import os
 import re
 import shutil
 import signal
+import ssl
 import subprocess
 import sys
 import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
+from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from cryptography import x509
+from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 
+from sequencer.sawside.certificate import certificate_for
+from sequencer.sawside.command import LOOPBACK
 from tests.sawside.driver import PANTRY, ROOT, Saw
 
 if TYPE_CHECKING:
@@ -44,6 +51,8 @@ class Program:
         self.port = 0
         self.process: subprocess.Popen[str] | None = None
         self.url = ""
+        self.tls = False
+        self.trusted: ssl.SSLContext | None = None
 
     def start(self, *, wait: bool = True, limit: int | None = None) -> None:
         """`limit`: the most bytes that a file of the process may have, as a full disk does it."""
@@ -51,6 +60,8 @@ class Program:
         if self.shop.exists():
             command += ["--shop", str(self.shop)]
         command += ["--followed", str(self.store), "--port", str(self.port)]
+        if self.tls:
+            command.append("--tls")
         if limit is not None:
             program = (
                 "import resource, runpy, sys; "
@@ -71,6 +82,8 @@ class Program:
         self.url = self.process.stdout.readline().strip()
         assert self.url, self.process.communicate()[1]
         self.port = int(self.url.split("/")[2].rpartition(":")[2])
+        if self.tls:
+            self.trusted = ssl.create_default_context(cafile=str(self.certificates))
         if wait:
             self.wait()
 
@@ -113,10 +126,14 @@ class Program:
         status, answer = self.ask(asked)
         return status, json.loads(answer) if answer.startswith(b"{") else {}
 
-    @staticmethod
-    def ask(asked: urllib.request.Request) -> tuple[int, bytes]:
+    @property
+    def certificates(self) -> Path:
+        """Key and chain of the address, where it is served over https."""
+        return self.store.parent / "data/sequencer/follow/certificates/127.0.0.1.pem"
+
+    def ask(self, asked: urllib.request.Request) -> tuple[int, bytes]:
         try:
-            with urllib.request.urlopen(asked, timeout=30) as answer:
+            with urllib.request.urlopen(asked, timeout=30, context=self.trusted) as answer:
                 return answer.status, answer.read()
         except urllib.error.HTTPError as error:
             with error:
@@ -171,13 +188,29 @@ def program(store: Path, request: pytest.FixtureRequest) -> Iterator[Program]:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def certified(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Key and chain for this machine's own address, as `follow --tls` makes them."""
+    folder = tmp_path_factory.mktemp("certified")
+    return certificate_for([LOOPBACK, "localhost"], folder).path
+
+
+def pinned(certified: Path) -> str:
+    """What makes the browser trust that key, as a phone does that has its root."""
+    own = x509.load_pem_x509_certificates(certified.read_bytes())[0]
+    key = own.public_key().public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)
+    pin = base64.b64encode(sha256(key).digest()).decode()
+    return f"--ignore-certificate-errors-spki-list={pin}"
+
+
+@pytest.fixture(scope="session")
+def browser(certified: Path) -> Iterator[Browser]:
     if CHROMIUM is None:
         pytest.skip("needs chromium: apt-get install chromium")
     from playwright.sync_api import sync_playwright
 
+    flags = [*FLAGS, pinned(certified)]
     with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
+        opened = playwright.chromium.launch(executable_path=CHROMIUM, args=flags)
         yield opened
         opened.close()
 
@@ -285,7 +318,10 @@ class Phone:
         elif point["by_fit"]:
             self.tap("It fits")
         else:
-            self.read(point["target"])
+            # Typed; `read` presses the keys of the page.
+            self.page.fill("#field", point["target"])
+            self.page.click(".keys button.main")
+            self.settle()
 
     def go(self, heading: str) -> None:
         for _ in range(300):

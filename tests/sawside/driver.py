@@ -89,9 +89,12 @@ class Saw:
         planning = Planning(self.store, once.planned)
         self.engine = Engine(self.store, planning, self.files, START)
 
-    def restart(self, files: Files | None = None) -> None:
+    def restart(self, files: Files | None = None, *, take: bool = True) -> None:
+        """Started anew; changed files are taken where they are offered, or left open."""
         self.store.close()
         self.open(files)
+        if take and self.engine.offered:
+            self.do(kind="adopt", digest=self.engine.offered)
 
     @property
     def state(self) -> State:

@@ -54,6 +54,15 @@ SCAN = """() => {
     const y = Math.max(a.top, b.top) - Math.min(a.bottom, b.bottom);
     if (Math.max(x, y) < 7.9) found.push(`${n} and ${m} are ${Math.max(x, y)} px apart`);
   }
+  const own = panel === 'card' && looking === null;
+  for (const b of own ? document.querySelectorAll('main button') : []) {
+    const box = b.getBoundingClientRect();
+    for (const y of [box.top + 4, box.bottom - 4]) {
+      const at = document.elementFromPoint(box.left + box.width / 2, y);
+      if (shown(b) && at && !b.contains(at) && !at.closest('#said'))
+        found.push(`${b.textContent} lies under ${at.className || at.tagName}`);
+    }
+  }
   if (document.documentElement.scrollWidth > innerWidth) found.push('scrolls sideways');
   const main = document.querySelector('main'), card = document.querySelector('.card');
   const longer = (e) => e.scrollHeight > e.clientHeight + 1;

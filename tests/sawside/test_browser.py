@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
+import segno
 
 from tests.sawside.conftest import Phone, Program
+from tests.sawside.driver import PANTRY
 from tests.sawside.screens import axe, seen
 
 if TYPE_CHECKING:
@@ -58,7 +61,7 @@ def test_the_other_panels(phone: Phone, panel: str) -> None:
 
 
 @pytest.mark.step("13")
-def test_a_test_cut_corrected_twice(phone: Phone) -> None:
+def test_a_test_cut_corrected_twice(phone: Phone, program: Program) -> None:
     """6 mm is the target, cut from both sides: each move is half of what the slot is off by. At
     last it is kept as it came out, and the rest planned to suit."""
     phone.main()
@@ -99,6 +102,30 @@ def test_a_test_cut_corrected_twice(phone: Phone) -> None:
         "main"
     )
     assert "no longer hold" in phone.page.inner_text("main")
+    # The changed lines alone, to be printed; the code of each opens the page there.
+    with phone.page.context.expect_page() as opened:
+        phone.tap("Print the changed lines")
+    sheet = opened.value
+    sheet.wait_for_load_state()
+    lines = sheet.inner_text("main")
+    assert "setups 9, 10 and steps 15, 16, 17, 18. Strike them out" in lines
+    assert "Setup 9, now setup 8a" in lines
+    assert sheet.locator(".new").first.inner_text() == "47 mm (47.04 mm)"
+    assert axe(sheet) == []
+    key = phone.page.evaluate("cards.cards.find((card) => card.n === 'step 14c').k")
+    codes = sheet.locator(".code svg")
+    wanted = segno.make(f"{program.url}#{key}", error="m", micro=False)
+    shown = codes.locator("path").evaluate_all("(all) => all.map((p) => p.getAttribute('d'))")
+    assert sheet.evaluate("document.documentElement.scrollWidth") <= 360
+    drawn = wanted.svg_inline(omitsize=True, border=2)
+    assert [path in drawn for path in shown].count(True) == 1
+    sheet.emulate_media(media="print")
+    assert sheet.locator("button").is_hidden()
+    sheet.goto(f"{program.url}#{key}")
+    sheet.get_by_role("heading", name="Step 14c").wait_for(timeout=8000)
+    assert "#" not in sheet.url
+    sheet.evaluate("location.hash = '0123456789ab'")
+    sheet.get_by_text("What this code was printed for has changed since").wait_for(timeout=8000)
 
 
 @pytest.mark.step("17")
@@ -402,6 +429,42 @@ def test_a_spoiled_piece_comes_again(phone: Phone) -> None:
     assert seen(phone.page) == []
     phone.main()
     assert phone.heading.startswith("Setup 8")
+
+
+@pytest.mark.large
+@pytest.mark.step("12")
+def test_an_edited_job_is_shown_before_it_counts(
+    phone: Phone, program: Program, tmp_path: Path
+) -> None:
+    """What holds, what is lost and what changes on one screen; left aside it changes nothing, and
+    can be taken from the list."""
+    program.kill()
+    text = (PANTRY / "job.toml").read_text("utf-8")
+    program.job = tmp_path / "job.toml"
+    program.job.write_text(text.replace('"640"', '"650"'), "utf-8")
+    program.start()
+    heading, before = phone.heading, program.stand()
+    phone.page.get_by_role("heading", name="The job was changed").wait_for(timeout=8000)
+    told = phone.page.inner_text("main")
+    assert "ticks hold" in told
+    assert "Step 4: #2, #3" in told
+    assert "530.5 mm" in told
+    assert seen(phone.page) == []
+    assert axe(phone.page) == []
+    phone.tap("Leave them, go on as before")
+    assert phone.heading == heading
+    assert program.stand()["units"] == before["units"]
+    assert program.stand()["offered"] is None
+    phone.page.reload()
+    phone.settle()
+    assert phone.heading == heading
+    phone.tap("List")
+    phone.tap("The job was changed: look at what that changes")
+    phone.page.get_by_role("button", name="Take the changes").wait_for()
+    phone.main()
+    assert not program.stand()["edited"]
+    assert "look at #2, #3" in phone.told
+    assert phone.heading.startswith("Step 4")
 
 
 def test_the_drawing_is_shown_and_named(phone: Phone) -> None:

@@ -12,17 +12,22 @@ import pytest
 
 from sequencer.facts import answers
 from sequencer.sawside import view
+from sequencer.sawside.comparing import compared
 from sequencer.sawside.fold import current
 from sequencer.sawside.kept import sealed, unsealed
+from sequencer.wording import Room
 from tests.sawside.driver import PANTRY, WALL, Saw, exact, files_of
 
 OTHER = files_of(PANTRY, lambda text: text.replace('"640"', '"650"'))
 
 
 def test_changing_a_file_back_brings_everything_back(saw: Saw) -> None:
-    """Nothing is lost by an edit that was a slip, however often, and in between work goes on."""
+    """Nothing is lost by an edit that was a slip, however often, and in between work goes on: nor
+    what was cut and measured after the rest had been planned to suit a slot."""
     saw.go_to_measure("channel-width/slot")
-    saw.read("6.02")
+    saw.keep("5.93")
+    saw.go_to_measure("tenon")
+    saw.step()
     files, units, done = saw.files, dict(saw.state.units), dict(saw.state.done)
     readings = {place: len(each) for place, each in saw.state.readings.items()}
     at = saw.card
@@ -61,6 +66,71 @@ def test_what_was_cut_by_the_other_file_in_between_does_not_come_back(saw: Saw) 
     saw.restart(files)
     assert "A3/crosscut" not in saw.state.done
     assert set(saw.state.done) < set(done)
+
+
+def test_an_edit_is_shown_before_it_counts(saw: Saw) -> None:
+    """Until it is taken everything stands as it did, over restarts too; one that is left aside is
+    offered no more, and can be taken later."""
+    saw.go_to_measure("channel-width/slot")
+    files, labels, units = saw.files, saw.labels(), dict(saw.state.units)
+    for _ in range(2):
+        saw.restart(OTHER, take=False)
+        assert saw.engine.offered == OTHER.digest
+        assert (saw.labels(), saw.state.units) == (labels, units)
+    after = saw.engine.changed()
+    assert after is not None
+    told = compared(saw.state, after, OTHER.digest, Room("UK"))
+    assert told["digest"] == OTHER.digest
+    assert "ticks hold" in told["words"]
+    assert "look at #2" in told["words"]
+    assert told["lost"][0] == "Step 4: #2, #3"
+    assert {"what": "Setup 13: Stop", "before": "520.5 mm (520.40 mm)",
+            "after": "530.5 mm (530.40 mm)"} in told["changes"]  # fmt: skip
+    assert (saw.labels(), saw.state.units) == (labels, units)
+    # An answer to other files than those that lie there counts for nothing.
+    assert not saw.send(kind="adopt", digest=files.digest).kept
+    assert not saw.send(kind="adopt", digest=["a"]).kept
+    saw.do(kind="decline", digest=OTHER.digest)
+    assert saw.engine.offered is None
+    saw.tick() if saw.unit.point is None else saw.read(saw.wanted())
+    saw.restart(take=False)
+    assert saw.engine.offered is None
+    assert saw.labels() == labels
+    done = dict(saw.state.done)
+    # Taken after all, and given back: what was done in between by the old file is there again.
+    saw.do(kind="adopt", digest=OTHER.digest)
+    assert saw.state.base.digest == OTHER.digest
+    assert len(saw.state.done) < len(done)
+    saw.restart(files)
+    assert saw.state.done == done
+
+
+def test_an_edit_that_another_program_takes_is_no_edit_of_this_one(saw: Saw) -> None:
+    saw.go_to_step("3")
+    other = Saw(saw.path, saw.files)
+    other.restart(OTHER)
+    saw.engine.catch_up()
+    assert saw.state.base.digest == OTHER.digest
+    assert (saw.engine.edited, saw.engine.offered) == (False, None)
+    other.store.close()
+
+
+def test_leaving_an_edit_aside_can_be_undone(saw: Saw) -> None:
+    saw.go_to_step("3")
+    saw.restart(OTHER, take=False)
+    saw.do(kind="decline", digest=OTHER.digest)
+    saw.do(kind="undo", of=saw.state.taps[-1][0])
+    assert saw.engine.offered == OTHER.digest
+
+
+def test_what_nobody_would_see_is_taken_at_once(saw: Saw) -> None:
+    """A comment; and any edit before anything is done."""
+    saw.restart(OTHER, take=False)
+    assert (saw.engine.offered, saw.state.base.digest) == (None, OTHER.digest)
+    saw.go_to_step("3")
+    remark = files_of(PANTRY, lambda text: text.replace('"640"', '"650"') + "\n# for later\n")
+    saw.restart(remark, take=False)
+    assert (saw.engine.offered, saw.state.base.digest) == (None, remark.digest)
 
 
 def kept_plan(path: Path) -> tuple[str, str]:

@@ -132,6 +132,13 @@ def test_every_answer_carries_its_headers(running: Program) -> None:
         assert "server" not in headers
 
 
+def test_without_tls_nothing_is_there_to_be_kept(running: Program) -> None:
+    assert running.url.startswith("http://")
+    for name in ("worker.js", "manifest.webmanifest", "trust.crt"):
+        assert running.get(name)[0] == 404
+    assert b"manifest" not in running.get()[1]
+
+
 def test_a_body_of_10_mb(running: Program) -> None:
     path = f"/{token(running)}/events"
     big = b"x" * 10_000_000

@@ -202,6 +202,7 @@ SAID: list[tuple[Fact, str]] = [
         answers.MEASURE_AGAIN(what=("measured.slot", "measured.panel")),
         "measure again and enter: slot, panel",
     ),
+    (answers.LOST(pieces=(cards.PIECE(mark="A1"), cards.PIECE(mark="#2"))), "A1, #2"),
     (answers.NOT_AGAIN(mark="A1", why=(taps.NO_NUMBER(),)), "A1 was spoiled: enter a number"),
     (answers.KEPT(number=7), "kept as saved setting 7"),
     (

@@ -19,7 +19,7 @@ SAID: list[tuple[Fact, str]] = [
     (cards.READ(by="read-by.rule"), "by rule"),
     (
         cards.AS_THE_SLOT_IS(),
-        "As what it goes into was measured: the sheet’s numbers move by as much.",
+        "Moved as its mate was measured.",
     ),
     (cards.STEP(label="12"), "step 12"),
     (cards.SETUP(label="12"), "setup 12"),

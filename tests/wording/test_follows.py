@@ -42,6 +42,43 @@ SAID: list[tuple[Fact, str]] = [
         "set the phone not to go to sleep: over plain http a page may not keep it awake",
     ),
     (
+        follows.NO_TLS_LIBRARY(),
+        (
+            "--tls makes a certificate with the library cryptography, which is missing: install it "
+            "with pip install cryptography, or follow without --tls"
+        ),
+    ),
+    (
+        follows.MADE_HERE(fingerprint="AB:01"),
+        (
+            "the certificate of this address was made here and stands for nothing else; its "
+            "SHA-256 "
+            "fingerprint: AB:01"
+        ),
+    ),
+    (
+        follows.TRUST_ONCE(address="https://10.0.0.2/trust.crt"),
+        (
+            "once, on the phone: open https://10.0.0.2/trust.crt, go on past the browser’s "
+            "warning, "
+            "and install what is loaded as a CA certificate from the phone’s settings, if its "
+            "fingerprint is the one above; some phones then want it switched on under certificate "
+            "trust"
+        ),
+    ),
+    (
+        follows.THEN_INSTALL(),
+        (
+            "then open the address above and add it to the home screen: it keeps the phone "
+            "awake, and "
+            "opens without this program, with the whole plan"
+        ),
+    ),
+    (
+        follows.TAKEN_OUT(),
+        "when the job is done, take the certificate out of the phone again",
+    ),
+    (
         follows.NOTHING_FOLLOWED(),
         "this job has not been followed yet: sequencer follow, then its name, notes the times",
     ),
@@ -63,6 +100,14 @@ SAID: list[tuple[Fact, str]] = [
     (follows.FOLLOWED(), "where ticks and readings are kept (the user's data folder)"),
     (follows.SETTINGS(), "the saved settings; without it, the user's own"),
     (follows.LAN(), "serve on this machine's address in the local network, for a phone"),
+    (
+        follows.TLS(),
+        (
+            "serve over https, under a certificate made here, so that a phone keeps page and "
+            "plan and "
+            "goes on where this program is out of reach"
+        ),
+    ),
     (follows.INTO(), "write the medians under [minutes] of this shop file"),
 ]
 

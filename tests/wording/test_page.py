@@ -18,6 +18,8 @@ import sequencer.sawside
 from sequencer.facts import Dialect, Words, cards
 from sequencer.sawside import view
 from sequencer.sawside.app import page
+from sequencer.sawside.changed import changed_lines
+from sequencer.sawside.comparing import compared
 from sequencer.sawside.engine import Outcome
 from sequencer.wording import Room
 from sequencer.wording.pages import WORDS, words
@@ -29,7 +31,7 @@ STATIC = Path(sequencer.sawside.__file__).parent / "static"
 SCRIPTS = sorted(STATIC.glob("*.js"))
 NEVER_SHOWN = {
     "k", "kind", "u", "of", "rule", "word", "after", "rev", "now", "jobs", "unit", "mark", "card",
-    "what", "verdict", "units",
+    "what", "verdict", "units", "drawing", "digest",
 }  # fmt: skip
 """Keys whose values the script compares or sends back, and shows nowhere."""
 
@@ -148,6 +150,26 @@ def test_the_page_holds_no_words() -> None:
     assert len(labels) == 1
 
 
+def test_what_an_edit_changes_and_what_is_printed_of_changes_is_said(tmp_path: Path) -> None:
+    saw = Saw(tmp_path / "a.sqlite")
+    saw.go_to_measure("channel-width/slot")
+    saw.keep("5.93")
+    saw.step()
+    printed = changed_lines(saw.state, "http://saw.example/", room_of(saw))
+    texts = re.sub(r"(?s)<svg.*?</svg>|<[^>]*>", "\n", printed).split("\n")
+    texts = [text for text in texts if not set(text.split(", ")) <= set(saw.state.plan.jobs)]
+    assert sum("⟦" in text for text in texts) > 10
+    assert bare(saw, *(text.replace(": Pantry", "") for text in texts)) == []
+    other = files_of(ROOT / "examples" / "pantry", lambda text: text.replace('"640"', '"650"'))
+    saw.restart(other, take=False)
+    after = saw.engine.changed()
+    assert after is not None
+    found = compared(saw.state, after, other.digest, room_of(saw))
+    assert found["lost"]
+    assert found["changes"]
+    assert bare(saw, *shown(found)) == []
+
+
 # ------------------------------------------------------------------ the script
 TECHNICAL = {
     # HTML and SVG: elements, attributes, roles and their values.
@@ -162,11 +184,18 @@ TECHNICAL = {
     "use strict", "click", "keydown", "Enter", "online", "offline", "visibilitychange", "message",
     "contextmenu", "pointerdown", "pointerup", "pointerleave", "pointercancel", "resize",
     "popstate", "pushState", "replaceState",
+    "_blank", "noopener", "changed", "print", "hashchange",
+    "beforeinstallprompt", "error", "edited",
     "end", "POST", "Content-Type", "application/json", "no-store", "cards", "stand", "events",
-    "live", "?known=", "drawing/", ".svg", "taps ", "http://www.w3.org/2000/svg",
+    "live", "?known=", "drawing/", ".svg?", "taps ", "http://www.w3.org/2000/svg",
+    # What a phone keeps, and what runs there beside the page.
+    "https:", "serviceWorker", "caches", "worker.js", "plan ", "kept/", "kept/stand", "2-digit",
+    "page ", "EDITION", "PARTS", "GET", "install", "activate", "fetch", "icon.svg",
     # The documents' own: kinds of cards, units and taps, how they stand.
     "standing", "set", "power", "work", "test", "leave", "bench", "remake", "done",
-    "skipped", "spoiled", "waits", "open", "tick", "skip", "read", "measure", "spoil", "undo",
+    "skipped", "spoiled", "waits", "open", "tick", "skip", "read", "adopt", "high", "low",
+    "measure",
+    "spoil", "undo",
     "tight", "loose", "fits", "adjust", "NOTICE", "on", "main_",
     # Panels, and what tells one view from another.
     "card", "list", "news", "weighed", "screen", "spoil ", " looked at", "m ", "why", "words",

@@ -23,6 +23,8 @@ SAID: list[tuple[Fact, str]] = [
     (taps.TOO_LONG(), "that was not understood: it is too long"),
     (taps.NO_PLAN_YET(), "there is no plan yet"),
     (taps.STEP_CHANGED(), "this step has changed since; look at it again"),
+    (taps.FILES_LEFT(), "changed file left aside"),
+    (taps.FILES_OTHERWISE(), "the file was changed once more: look at what it changes now"),
     (taps.UNDO_THE_OTHER_FIRST(), "something else was ticked since; undo that first"),
     (taps.MEASURED_NOT_TICKED(), "this is measured, not ticked"),
     (taps.TICKED_ALREADY(), "that is ticked already"),

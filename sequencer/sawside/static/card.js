@@ -12,11 +12,12 @@ function looked(card) {
   return t(leftOut(card) ? "left_out_here" : "all_done");
 }
 
+const drawingOf = (card) => base + "drawing/" + card.drawing + ".svg?" + cards.rev;
 // The one place where the picture of a card is chosen.
 function pictureOf(card) {
   if (!card.drawing) return null;
   const told = (card.big || []).map((b) => b.name + " " + plain(b) + b.unit).join(", ");
-  return make("img", { class: "drawing", alt: t("drawing", { numbers: told }), src: base + "drawing/" + card.k + ".svg" });
+  return make("img", { class: "drawing", alt: t("drawing", { numbers: told }), src: drawingOf(card) });
 }
 
 // {before, body, last, picture, foot}: before is read before body, on screens of its own where there is
@@ -69,7 +70,8 @@ function ticked(card, live) {
 }
 
 // The pieces to tick. How each lies stands on it; where that is the same for several, once for them all;
-// where it is told for many, that of the piece that is next, and all of it behind the button beside Undo.
+// where it is told for many, or room is short, that of the piece that is next, and all of it behind the
+// button beside Undo.
 function grid(card, pieces, live, open) {
   const notes = card.notes || {}, lies = laid(card, pieces);
   const own = pieces.length <= 6 && lies.length > 0 && (lies.length === pieces.length || pieces.every((unit) => (notes[unit.u] || "").length <= 24));
@@ -119,7 +121,7 @@ function besides(card, open) {
   if (["work", "test", "bench"].includes(card.kind) && !card.stock) parts.push(button(t("a_piece_is_spoiled"), () => go("spoil"), { class: "wide" }));
   if (card.drawing) parts.push(button(t("show_drawing"), () => go("drawing"), { class: "wide" }));
   const lies = laid(card, card.units.filter((unit) => unit.p == null));
-  if (lies.length > 4) parts.push(make("div", { class: "told" }, ...lies.map((lie) => told(lie, open))));
+  if (lies.length > 1) parts.push(make("div", { class: "told" }, ...lies.map((lie) => told(lie, open))));
   if (open && open.p != null) {
     parts.push(make("div", { class: "told" }, ...lines([...card.how, card.points[open.p].feel].filter(Boolean))));
   }

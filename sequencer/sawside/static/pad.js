@@ -5,8 +5,16 @@ let typed = "";        // what stands in the reading's field
 let typedFor = "";     // and which reading it is for
 let enterNow = () => {};
 
+// What is wanted. Where what it refers to was measured while the program did not answer, its numbers move by
+// as much: the one subtraction that the sheet prints too.
+function pointOf(card, unit) {
+  const point = card.points[unit.p], here = online ? null : windowOf(card, unit);
+  if (!here || !here.moved) return point;
+  const at = (name) => asRead(here[name], here.step, cards.unit);
+  return { ...point, target: at("target"), low: at("low"), high: at("high"), moved: t("moved") };
+}
 function goal(card, unit) {
-  const point = card.points[unit.p];
+  const point = pointOf(card, unit);
   const parts = [make("h2", {}, t("measure", { what: unit.says }))];
   if (!unit.spread) {
     const sure = (figure) => make("b", {}, figure + cards.sign);
@@ -65,13 +73,29 @@ function entry(name, at, enter) {
 }
 
 const readings = (card, unit) => (stand.readings[card.k] || {})[unit.u];
-const isSent = (card, unit) => queue.some((event) => event.kind === "read" && event.card === card.k && event.unit === unit.u);
+const unsent = (card, unit) => queue.filter((event) => event.kind === "read" && event.card === card.k && event.unit === unit.u).pop();
+const isSent = (card, unit) => Boolean(unsent(card, unit));
+const reading = (card, unit, more) => tap({ kind: "read", card: card.k, unit: unit.u, ...more, ...(isGood(card, unit, more) ? { good: true } : {}) });
+
+// Read while the program does not answer, and not good without a doubt: what can be done without it.
+function unanswered(card, unit, event) {
+  const point = pointOf(card, unit), at = card.k + "/" + unit.u, says = [];
+  if (point.alone && !event.keep && (event.feel || lengthOf(event.text, cards.unit))) {
+    if (event.text) says.push(t("not_good_here", { text: event.text, low: point.low, high: point.high }));
+    if (point.alone.printed) says.push(t("by_hand", { how: point.alone.printed }));
+  }
+  says.push(t("answer_later"));
+  return {
+    blocks: [make("h2", {}, t("measure", { what: unit.says })), ...says.map((each) => make("p", { class: "answer" }, each))],
+    foot: button(t("again"), () => { typedAgain = at; answer = { at, words: "" }; draw(); if ($("field")) $("field").focus(); }, { class: "main" }),
+  };
+}
 
 // Told without a number: these stand where the big button else does.
 function feels(card, unit) {
   const point = card.points[unit.p], felt = [];
-  const read = (feel) => { typedAgain = ""; tap({ kind: "read", card: card.k, unit: unit.u, feel }); };
-  if (isSent(card, unit)) return felt;
+  const read = (feel) => { typedAgain = ""; reading(card, unit, { feel }); };
+  if (isSent(card, unit) && online) return felt;
   if (point.felt) felt.push(button(t("tight"), () => read("tight")), button(t("loose"), () => read("loose")));
   if (point.felt || point.by_fit) felt.push(button(t("fits"), () => read("fits")));
   return felt;
@@ -82,24 +106,25 @@ function measure(card, unit) {
   const point = card.points[unit.p], at = card.k + "/" + unit.u;
   const box = make("section", { class: "measure", "aria-label": t("measure", { what: unit.says }) });
   box.append(goal(card, unit));
-  if (isSent(card, unit)) {
-    box.append(make("p", { class: "wait" }, t(online ? "moment" : "answer_later")));
+  if (isSent(card, unit) && online) {
+    box.append(make("p", { class: "wait" }, t("moment")));
     return [box];
   }
   if (point.feel) box.append(make("p", { class: "feel" }, point.feel));
-  if (!point.by_fit) box.append(...entry(unit.says, at, (text) => { answer = { at, words: "" }; typedAgain = ""; tap({ kind: "read", card: card.k, unit: unit.u, text }); }));
+  if (!point.by_fit) box.append(...entry(unit.says, at, (text) => { answer = { at, words: "" }; typedAgain = ""; reading(card, unit, { text }); }));
   return [box];
 }
 
 // What was told of a reading that is not good: a screen of its own, with what can be done about it.
 function answerTo(card, unit) {
-  const point = card.points[unit.p], at = card.k + "/" + unit.u, reading = readings(card, unit);
-  const words = typedAgain === at ? "" : answer && answer.at === at ? answer.words : reading && reading.verdict === "adjust" ? reading.said : "";
-  if (!words || isSent(card, unit)) return null;
+  const point = card.points[unit.p], at = card.k + "/" + unit.u, last = readings(card, unit), event = unsent(card, unit);
+  if (typedAgain !== at && event && !online) return unanswered(card, unit, event);
+  const words = typedAgain === at ? "" : answer && answer.at === at ? answer.words : last && last.verdict === "adjust" ? last.said : "";
+  if (!words || event) return null;
   const read = (more) => tap({ kind: "read", card: card.k, unit: unit.u, ...more });
   const choice = make("div", { class: "choice" });
-  if (point.may_stay && reading && reading.verdict === "adjust" && /^[\d.]+$/.test(reading.value)) {
-    choice.append(button(t("keep", { text: reading.value }), () => weigh({ kind: "read", card: card.k, unit: unit.u, text: reading.value, keep: true })));
+  if (point.may_stay && last && last.verdict === "adjust" && /^[\d.]+$/.test(last.value)) {
+    choice.append(button(t("keep", { text: last.value }), () => weigh({ kind: "read", card: card.k, unit: unit.u, text: last.value, keep: true })));
   }
   if (!point.turns && typed) choice.append(button(t("really", { text: typed }), () => read({ text: typed, sure: true })));
   return {
@@ -134,7 +159,7 @@ function retaken(card) {
   const box = make("section", { class: "measure", "aria-label": t("measure", { what: unit.says }) }, goal(card, unit), told,
     ...entry(unit.says, again.at, (text) => {
       answer = { at: again.at, words: "" };
-      tap({ kind: "read", card: card.k, unit: unit.u, text });
+      reading(card, unit, { text });
     }));
   return [box];
 }

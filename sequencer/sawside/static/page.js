@@ -15,6 +15,7 @@ const LONG = 140;         // characters that stand over the heading; what is lon
 const SHOWN = 6000;       // ms
 const PANELS = {
   list: drawList, more: drawMore, measure: drawMeasure, spoil: drawSpoil, drawing: drawDrawing, weighed: drawWeighed, news: drawNews,
+  edited: drawEdited,
 };
 const KEPT = ["card", "list", "more", "measure", "spoil", "drawing"];  // views that Back may return to
 
@@ -103,7 +104,8 @@ function drawHead(title, card, signs, screen) {
   document.querySelector("h1").replaceChildren(title);
   $("signs").replaceChildren(...signs.map((each) => pictogram(each.path, each.words)));
   const parts = card ? [ordinals(card)] : [];
-  if (stand.left) parts.push(t("minutes_left", { n: stand.left }));
+  if (!online && isKept) parts.push(t(queue.length ? "without_waits" : "without", { n: queue.length }));
+  else if (stand.left) parts.push(t("minutes_left", { n: stand.left }));
   $("where").replaceChildren(parts.join(" · "));
   if (screen && screen.of > 1) $("where").append(" · ", make("b", {}, t("screen_of", { n: screen.at + 1, of: screen.of })));
 }
@@ -141,7 +143,7 @@ function draw() {
   const now = current();
   if (looking && (!find(looking) || (now && looking === now.k))) looking = null;
   const card = looking ? find(looking) : now;
-  if (panel === "weighed" && !weighed) panel = "card";
+  if ((panel === "weighed" && !weighed) || (panel === "edited" && !edited)) panel = "card";
   const held = document.activeElement;
   const caret = held && held.id === "field" ? [held.selectionStart, held.selectionEnd] : null;
   const inside = held && held !== document.body && (($("main").contains(held) || $("foot").contains(held)));
@@ -177,7 +179,9 @@ function draw() {
     const box = document.querySelector(".card"), line = coming ? make("p", { class: "next" }, coming) : null;
     if (line && screen.at === screen.of - 1) {
       box.append(line);
-      if (box.scrollHeight > box.clientHeight + 0.5 || $("main").scrollHeight > $("main").clientHeight) line.remove();
+      // A pad that is pressed together runs out of its own box before it runs out of the card.
+      const full = [box, $("main"), ...box.querySelectorAll(".measure")].some((each) => each.scrollHeight > each.clientHeight + 0.5);
+      if (full) line.remove();
     }
   }
   if (getComputedStyle($("day")).display !== "none") {
@@ -223,6 +227,18 @@ addEventListener("popstate", (event) => {
   popping = false;
 });
 
+// A printed code opens the page at its card, for as long as there is one.
+function opened() {
+  const key = location.hash.slice(1);
+  if (!key) return;
+  history.replaceState(history.state, "", base);
+  const now = current();
+  panel = "card";
+  looking = find(key) && !(now && now.k === key) ? key : null;
+  if (!find(key)) say(t("code_gone")); else draw();
+}
+addEventListener("hashchange", () => { if (cards && stand) opened(); });
+
 $("list").addEventListener("click", guarded(() => { looking = null; go(panel === "card" ? "list" : "card"); }));
 $("more").addEventListener("click", guarded(() => go("more")));
 $("undo").addEventListener("click", guarded(undo));
@@ -234,3 +250,4 @@ setInterval(() => { if (!document.hidden && (!online || !stand)) look(); }, 1500
 setInterval(() => { if (!document.hidden) look(); }, 15000);
 look();
 listen();
+keepPage();

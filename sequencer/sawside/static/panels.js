@@ -24,10 +24,20 @@ function rowsOf() {
 
 function drawList() {
   const told = stand.left ? [make("p", {}, t("minutes_in_all", { n: stand.left }))] : [];
+  if (!online && isKept) told.push(make("p", { class: "step" }, t("offline_kept", { at: clock(heardAt), taps: queue.length ? waits() : t("go_on") })));
+  else if (keeps) told.push(make("p", {}, t(isKept ? "is_kept" : "not_kept")));
+  if (keeps) told.push(installing());
+  if (stand.edited) told.push(button(t("edited_look"), lookAtEdit, { class: "wide" }));
   if (stand.gone) told.push(make("p", { class: "step" }, stand.gone));
+  if (stand.changed) told.push(toPrint());
   for (const each of stand.spoiled) told.push(make("p", {}, each.hint));
   return { title: t("whole_list"), blocks: [...told, make("div", { class: "rows" }, ...rowsOf()),
     button(t("measure_kerf"), () => go("measure"), { class: "wide" }), ...cards.proven.map((text) => make("p", {}, text))] };
+}
+
+// The changed lines on a page of their own, for the browser to print.
+function toPrint() {
+  return button(t("print_changed"), () => window.open(base + "changed", "_blank", "noopener"), { class: "wide", disabled: !online });
 }
 
 function drawMore(card, open) {
@@ -85,10 +95,14 @@ async function weigh(event) {
   } catch { lost(); }
   say(t("weigh_later"));
 }
+function tableOf(changes, names) {
+  if (!changes.length) return null;
+  const rows = changes.map((each) => make("tr", {}, make("th", { scope: "row" }, each.what), make("td", {}, each.before), make("td", {}, make("b", {}, each.after))));
+  const head = make("tr", {}, ...names.map((key) => make("th", { scope: "col" }, t(key))));
+  return make("table", {}, make("thead", {}, head), make("tbody", {}, ...rows));
+}
 function drawWeighed() {
-  const rows = weighed.changes.map((each) => make("tr", {}, make("th", { scope: "row" }, each.what), make("td", {}, each.before), make("td", {}, make("b", {}, each.after))));
-  const head = make("tr", {}, ...["change_what", "change_before", "change_after"].map((key) => make("th", { scope: "col" }, t(key))));
-  const table = rows.length ? make("table", {}, make("thead", {}, head), make("tbody", {}, ...rows)) : null;
+  const table = tableOf(weighed.changes, ["change_what", "change_before", "change_after"]);
   const keep = () => { const event = weighed.event; weighed = null; panel = "card"; tap(event); };
   return {
     title: t("weigh"),
@@ -97,8 +111,31 @@ function drawWeighed() {
   };
 }
 
+// ------------------------------------------------------------------ files that were edited, taken or left
+let edited = null;   // what they would change
+let askedFor = "";   // which of them were shown by themselves already
+
+async function lookAtEdit() {
+  try {
+    const got = await ask("edited");
+    if (got.status === 200) { edited = got.body; askedFor = edited.digest; go("edited"); return; }
+  } catch { lost(); }
+  say(t("weigh_later"));
+}
+function drawEdited() {
+  const answered = (kind) => () => { const { digest } = edited; edited = null; panel = "card"; tap({ kind, digest }); };
+  const lost = edited.lost.length ? [make("h2", {}, t("edited_lost")), make("ul", {}, ...edited.lost.map((each) => make("li", {}, each)))] : [];
+  const table = tableOf(edited.changes, ["change_what", "edited_before", "edited_after"]);
+  return {
+    title: t("edited"),
+    blocks: [make("p", { class: "step" }, edited.words), ...lost, table].filter(Boolean),
+    foot: [button(t("edited_decline"), answered("decline"), { class: "wide" }), button(t("edited_accept"), answered("adopt"), { class: "main" })],
+  };
+}
+
 function drawNews() {
-  return { title: t("told"), blocks: [make("p", { class: "step" }, news)], fits: true,
+  const print = stand.changed ? [toPrint()] : [];
+  return { title: t("told"), blocks: [make("p", { class: "step" }, news), ...print], fits: true,
     foot: [button(t("go_on_card"), () => { news = ""; go(afterNews); }, { class: "main" })] };
 }
 
