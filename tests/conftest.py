@@ -52,6 +52,8 @@ def pytest_configure(config: pytest.Config) -> None:
     if once.FOLDER not in os.environ:
         config.stash[PLANS] = TemporaryDirectory()
         os.environ[once.FOLDER] = config.stash[PLANS].name
+        # No test sees what the user's own program keeps, nor leaves anything there.
+        os.environ["XDG_DATA_HOME"] = str(Path(config.stash[PLANS].name, "data"))
 
 
 def pytest_unconfigure(config: pytest.Config) -> None:

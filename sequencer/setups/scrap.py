@@ -35,10 +35,20 @@ class TestPieces:
     short: Counter[str] = field(default_factory=Counter)
     _tried: dict[str, list[_Tried]] = field(default_factory=dict)
 
-    def take(self, scrap: str, trial: Trial, setting: Setting, cuts: Sequence[Cut]) -> str:
-        """The piece for these cuts, which are made on it; where none is left, the first."""
+    def take(
+        self,
+        scrap: str,
+        trial: Trial,
+        setting: Setting,
+        cuts: Sequence[Cut],
+        *,
+        guide: bool = False,
+    ) -> str:
+        """The piece for these cuts, which are made on it; where none is left, the first. `guide`
+        says whether the guide's number is what is tried, and not the height's alone."""
         pieces = (scrap, *self.spares.get(scrap, ()))
-        found = next((mark for mark in pieces if self._suits(mark, trial, setting, cuts)), None)
+        suits = (mark for mark in pieces if self._suits(mark, trial, setting, cuts, guide=guide))
+        found = next(suits, None)
         if found is None:
             self.short[scrap] += 1
         mark = found or scrap
@@ -50,10 +60,14 @@ class TestPieces:
         pieces = (scrap, *self.spares.get(scrap, ()))
         return any(each.trial == trial for mark in pieces for each in self._tried.get(mark, ()))
 
-    def _suits(self, mark: str, trial: Trial, setting: Setting, cuts: Sequence[Cut]) -> bool:
+    def _suits(
+        self, mark: str, trial: Trial, setting: Setting, cuts: Sequence[Cut], *, guide: bool
+    ) -> bool:
         there = self._tried.get(mark, ())
         along = self._tried.get(self.sticks.get(mark, ""), ())
         if any(map(_rides_edge, cuts)) and along and any(_bares_edge(each.cut) for each in there):
+            return False
+        if guide and any(_walls_stand(there, setting, cut) for cut in cuts):
             return False
         return all(
             before.trial == trial and not _covers(before, setting, cut) and not _frees(before, cut)
@@ -77,6 +91,17 @@ def _covers(before: _Tried, setting: Setting, cut: Cut) -> bool:
     made = before.setting
     same = (before.cut.down, before.cut.against) == (cut.down, cut.against)
     return same and made.guide == setting.guide and made.depth[1] >= setting.depth[0]
+
+
+def _walls_stand(there: Sequence[_Tried], setting: Setting, cut: Cut) -> bool:
+    """Whether a cut on edge would show no wall of its own: both faces were cut at that end with the
+    same setting, and where a groove runs nothing is left between them."""
+    sides = {
+        before.cut.down
+        for before in there
+        if before.setting.guide == setting.guide and before.cut.against == cut.against
+    }
+    return cut.down in ("inside-edge", "outside-edge") and {"face", "back"} <= sides
 
 
 def _frees(before: _Tried, cut: Cut) -> bool:

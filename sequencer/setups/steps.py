@@ -310,7 +310,7 @@ class _Writer:
         setting = operation.setting
         assert setting is not None
         cuts, trial = _on_scrap(operation, test.scrap), self.work.trials[operation.id]
-        spare = self.pieces.take(test.scrap, trial, setting, cuts)
+        spare = self.pieces.take(test.scrap, trial, setting, cuts, guide=test.knob == "guide")
         knob = tested_knob(test, setting, self.shop)
         point = self._point(test, step, step, self.setups[-1].number, knob)
         return replace(point, marks=(operation.mark,), feel=feels.FIRST_PIECE(spare=spare))
@@ -324,7 +324,8 @@ class _Writer:
         trial = self.work.trials[operation.id]
         if operation.name.made_by == WIDEN and not self.pieces.has(tests[0].scrap, trial):
             self.bare.add(trial)
-        scrap = self.pieces.take(tests[0].scrap, trial, setting, cuts)
+        guide = any(test.knob == "guide" for test in tests)
+        scrap = self.pieces.take(tests[0].scrap, trial, setting, cuts, guide=guide)
         cuts = tuple(replace(cut, mark=scrap) for cut in cuts)
         knobs = [tested_knob(test, setting, self.shop) for test in tests]
         checked = all(self._sure(knob, self.state) for knob in knobs)

@@ -44,3 +44,12 @@ def test_a_shoulder_after_its_cheek_takes_fresh_wood() -> None:
     pieces = Pieces({"S": ("S2",)})
     assert pieces.take("S", TENON, CHEEK, CHEEKS) == "S"
     assert pieces.take("S", TENON, SHOULDER, SHOULDERS) == "S2"
+
+
+def test_a_stop_is_tried_on_edge_where_the_faces_are_whole() -> None:
+    """Both faces were cut at that stop: on edge no wall of its own is seen. Its depth is."""
+    on_edge = (Cut("S", "inside-edge", "end-A", None),)
+    for guide, piece in ((True, "S2"), (False, "S")):
+        pieces = Pieces({"S": ("S2",)})
+        assert pieces.take("S", TENON, SHOULDER, SHOULDERS) == "S"
+        assert pieces.take("S", TENON, SHOULDER, on_edge, guide=guide) == piece

@@ -14,7 +14,7 @@ from itertools import combinations, groupby
 
 import networkx as nx
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from sequencer.cuts.model import Edge
@@ -116,7 +116,8 @@ def test_what_is_printed_implies_every_wait_and_nothing_printed_another(plan: Pl
 
 
 @given(st.integers(0, 100_000))
-@settings(max_examples=4, deadline=None)
+@example(1961)  # a shoulder on edge, tried where both faces were cut and a groove runs
+@settings(max_examples=3, deadline=None)
 def test_so_it_is_of_random_batches(seed: int) -> None:
     made = to_plan(batch(seed, 2, 4))
     test_what_is_printed_implies_every_wait_and_nothing_printed_another(made)
