@@ -75,7 +75,8 @@ def drawn_alike(plan: Plan, setup: Setup, steps: tuple[Step, ...], pieces: Piece
             held = (hold.by, hold.side, hold.pressed) if hold else ()
             falls = (waste.what, waste.side, waste.lands) if waste else ()
             ways = (str(cut.down)[:4], str(cut.against)[:4], pieces.marked(cut.mark))
-            told.append((doing.step.kind, *ways, held, falls))
+            swept = (cut.sweep, cut.back is None, cut.keeps)
+            told.append((doing.step.kind, *ways, swept, held, falls))
     if not told:
         return ()
     deeper = setup.depth < plan.shop.decks.get(setup.carrier, Fraction(0)) + setup.height

@@ -32,6 +32,13 @@ def differences(paper: Document, page: Document) -> Iterator[str]:
             yield f"{where}: the page has something else there"
 
 
+_IN_FULL = {
+    "Blade covered by: __________": "What covers the blade here? Your shop file names no cover: "
+    "____________"
+}
+"""What paper asks in full at its first setup only."""
+
+
 def _setups(setup: Setup, other: Setup, paper: Document) -> Iterator[str]:
     where = setup.where
     if (setup.number, setup.title, setup.carrier) != (other.number, other.title, other.carrier):
@@ -44,7 +51,7 @@ def _setups(setup: Setup, other: Setup, paper: Document) -> Iterator[str]:
         yield f"{where}: the page leaves otherwise to the blade"
     if abs(setup.lean - other.lean) > Fraction(1, 500):
         yield f"{where}: the blade leans otherwise on the page"
-    words = [text for text in setup.turns if text.split(";")[0] not in _GUARD_LINES]
+    words = [_IN_FULL.get(t, t) for t in setup.turns if t.split(";")[0] not in _GUARD_LINES]
     if words != other.turns:
         odd = set(words) ^ set(other.turns)
         yield f"{where}: not on both: {sorted(odd) or 'another order'}"

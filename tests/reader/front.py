@@ -71,9 +71,12 @@ def _numbers(text: str) -> tuple[int, ...]:
     return tuple(made)
 
 
+_HOW = "(?: (?:by the block|from the slot|exactly))?"
+"""What stands below a name where the mark that is large is not good enough."""
+
 PIN = re.compile(
     r"(\d+) guard (on|off) \| (.+?) (mitre sled|fence|sled|jig)"
-    r" \| (fence|stop|jig|mitre stop)( [\d.]+)? \| height( [\d.]+)?"
+    rf" \| (fence|stop|jig|mitre stop)( [\d.]+)?{_HOW} \| height( [\d.]+)?{_HOW}"
 )
 """A row above the saw; its figures stand in the next line."""
 
