@@ -250,8 +250,8 @@ _TESTS: Mapping[Setting, tuple[str, tuple[p.Cut, ...], tuple[Good, ...]]] = {
 }
 
 _DRY: tuple[Good, ...] = (
-    ("opening-width", F(8), F(1, 32), F(1, 32), ZERO),
-    ("opening-height", F(12), F(1, 32), F(1, 32), ZERO),
+    ("opening-width", F(8), F(1, 64), F(1, 64), ZERO),
+    ("opening-height", F(12), F(1, 64), F(1, 64), ZERO),
     ("diagonals", ZERO, ZERO, F(1, 32), ZERO),
 )
 
