@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from sequencer.lengths import Unit, round_up
 from sequencer.movement import Moves
-from sequencer.trade.fits import PANEL_AIR, PANEL_STEP
+from sequencer.trade.fits import PANEL_AIR, PANEL_STEP, WIDTH_STEP
 
 MOST_PANELS = 24
 """Beside each other in one door; ours. More are sooner a slip of the pen."""
@@ -30,7 +30,7 @@ class GroovedSpan:
 
     @property
     def step(self) -> Fraction:
-        return PANEL_STEP.of(self.unit)
+        return WIDTH_STEP.of(self.unit)
 
     @property
     def most(self) -> Fraction:
@@ -47,8 +47,11 @@ class GroovedSpan:
         return (self.sight - width) / 2 + self.depth
 
     def widest_panel(self, moved: Moves) -> Fraction:
-        """The widest that does not bind at its widest, today, on an easily set step."""
-        return self.most / moved.widest // self.step * self.step
+        """The widest that does not bind at its widest, today: on a mark of a rule where one so wide
+        stays in its grooves, else on a finer step."""
+        most, mark = self.most / moved.widest, PANEL_STEP.of(self.unit)
+        width = most // mark * mark
+        return width if width >= self.narrowest_panel(moved) else most // self.step * self.step
 
     def narrowest_panel(self, moved: Moves) -> Fraction:
         """The narrowest that stays in its grooves, today."""

@@ -66,7 +66,7 @@ def test_recut_and_plan_say_what_changed_since(capsys: Capture) -> None:
     assert main(["plan", "job.toml", "--no-pdf"]) == 0
     said = capsys.readouterr().out
     assert "\nother than on the sheets that were here:\n" in said
-    assert "\n  A1: its length 22 7/8″, not 21 7/8″\n" in said
+    assert "\n  A1: its length 22 31/32″, not 21 31/32″\n" in said
 
 
 def test_two_plans_are_compared(capsys: Capture) -> None:
