@@ -41,7 +41,7 @@ class Slip:
 
 Kind = Callable[[Lines, Places], Iterator[Slip]]
 
-SETUP = re.compile(r"(\d+) \| [\w ]+ \| height$")
+SETUP = re.compile(r"(\d+) \| [\w ]+ \| height(?: stays)?$")
 BENCH = re.compile(r"Step (\d+) \| ")
 _STEP = re.compile(r"(?:☐ )?Step (\d+)\b")
 

@@ -162,6 +162,6 @@ KINDS: Mapping[str, Kind] = {
     "the carrier": _swap(
         r"on the (?:rip fence|crosscut sled)", _other(("rip fence", "crosscut sled"))
     ),
-    "what comes off at the bench": _nudge(r"(?<![\d/ ])", r"(?:″| mm) off both ends"),
+    "what comes off at the bench": _nudge(r"(?<![\d/.])(?<!\d )", r"(?:″| mm) off both ends"),
     "the jig's share": _nudge(r"^fence: (?=.* the jig)"),
 }

@@ -133,7 +133,7 @@ def test_a_caliper_that_types(phone: Phone) -> None:
     assert ticked(phone) == before + 2
     assert "6.02 mm" in phone.said
     phone.page.wait_for_timeout(400)
-    type_("49.9mm\n")
+    type_("51.1mm\n")
     phone.settle()
     assert ticked(phone) == before + 3
     assert phone.heading.startswith("Step 14")
