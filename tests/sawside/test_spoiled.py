@@ -75,7 +75,7 @@ def test_what_the_card_says(saw: Saw) -> None:
     assert saw.card.kind == "remake"
     said = told(saw, "#1a")
     assert said["mending.spoiled-at"] == [mendings.SPOILED_AT(mark="#1a", at=step(13))]
-    assert said["mending.piece"][0].given["length"] == mm("444.6")
+    assert said["mending.piece"][0].given["length"] == mm("447")
     cut_at = [fact.given["places"] for fact in said["mending.as-in"]]
     for each in (3, 7, 9):  # ripped, grooved, crosscut
         assert (step(each),) in cut_at
