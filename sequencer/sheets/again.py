@@ -14,7 +14,8 @@ def after(made: Sequence[Block], block: Block, room: Room) -> Block:
     before, without the flat one where an earlier setup has it, and with what is felt or looked for
     at a measure where it is not yet told."""
     last = made[-1] if made else None
-    if last is not None and last.number is not None and _lies(last) == _lies(block):
+    # One that is named has both pictures: nobody is sent on from there.
+    if last is not None and last.number and not last.drawn and _lies(last) == _lies(block):
         block = _pointed(replace(block, like=last.like or last.number), room)
     elif same := [b.number for b in made if b.flat and b.alike == block.alike]:
         block = _pointed(replace(block, drawn=same[0]), room)
