@@ -12,7 +12,7 @@ from sequencer.proof.held import SLIDES, Asked, Leaf, Look, added, fixed, less, 
 from sequencer.proof.shopfloor import NONE, Run
 from sequencer.proof.standing import Piece
 
-TAKEN: Mapping[Unit, Fraction] = {"in": Fraction(3, 64), "mm": Fraction(1)}
+TAKEN: Mapping[Unit, Fraction] = {"in": Fraction(3, 64), "mm": Fraction(6, 5)}
 """What windows may take of a planned hold in a groove; ours."""
 
 

@@ -44,7 +44,7 @@ PANEL_AIR = _fact(
     "grooves' depth and the panel itself may be off within their windows",
 )
 PANEL_LOSS = _fact(
-    "3/64", "1", "ours: what those may take of a panel's or a tongue's hold in its groove"
+    "3/64", "1.2", "ours: what those may take of a panel's or a tongue's hold in its groove"
 )
 LEAST_AIR = _fact(
     "1/64",

