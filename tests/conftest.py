@@ -8,14 +8,19 @@ from __future__ import annotations
 
 import os
 import subprocess
+from collections.abc import Iterator
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
 
 import hypothesis
 import pytest
 from hypothesis import HealthCheck, settings
 
 from tests import once
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Playwright
 
 # Shared machines pause at any moment, so no test is judged by its time. Nothing is remembered from
 # run to run: a failure seen once is seen again with the same seed.
@@ -93,6 +98,15 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
         for item in items:
             if item.get_closest_marker("large"):
                 item.add_marker(pytest.mark.skip(reason="needs --large"))
+
+
+@pytest.fixture(scope="session")
+def driver() -> Iterator[Playwright]:
+    """What starts browsers; a process can have one only."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as started:
+        yield started
 
 
 @pytest.fixture

@@ -96,7 +96,9 @@ def plan_one_way(
     with ordered_quickly(), patch.object(Given, "open", one_way):
         while True:
             try:
-                return pipeline.plan(jobs, shop, measured), ways[min(turn, len(ways) - 1)]
+                plan = pipeline.plan(jobs, shop, measured)
+                # The way of those values that it took for what is free.
+                return plan, Given.of(jobs, shop, measured).as_in(plan)[1]
             except Refusal:
                 turn += 1
                 if turn >= len(ways):

@@ -28,7 +28,7 @@ from sequencer.sawside.command import LOOPBACK
 from tests.sawside.driver import PANTRY, ROOT, Saw
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Locator, Page
+    from playwright.sync_api import Browser, Locator, Page, Playwright
 
 CHROMIUM = shutil.which("chromium")
 FLAGS = (
@@ -203,16 +203,13 @@ def pinned(certified: Path) -> str:
 
 
 @pytest.fixture(scope="session")
-def browser(certified: Path) -> Iterator[Browser]:
+def browser(certified: Path, driver: Playwright) -> Iterator[Browser]:
     if CHROMIUM is None:
         pytest.skip("needs chromium: apt-get install chromium")
-    from playwright.sync_api import sync_playwright
-
     flags = [*FLAGS, pinned(certified)]
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=CHROMIUM, args=flags)
-        yield opened
-        opened.close()
+    opened = driver.chromium.launch(executable_path=CHROMIUM, args=flags)
+    yield opened
+    opened.close()
 
 
 class Phone:

@@ -19,7 +19,7 @@ from tests.sheets.jobs import page_of
 from tests.sheets.test_full_size import by_chromium
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser
+    from playwright.sync_api import Browser, Playwright
 
 FOOT = 20
 """Points under which WeasyPrint writes the job's name, which a browser does not."""
@@ -63,15 +63,12 @@ def test_a_browser_prints_the_same_pages_of_every_example(name: str, tmp_path: P
 
 
 @pytest.fixture(scope="module")
-def opened() -> Iterator[Browser]:
+def opened(driver: Playwright) -> Iterator[Browser]:
     if CHROMIUM is None:
         pytest.skip("needs chromium: apt-get install chromium")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        made = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
-        yield made
-        made.close()
+    made = driver.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
+    yield made
+    made.close()
 
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
