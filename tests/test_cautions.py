@@ -396,7 +396,7 @@ def test_a_dado_set_is_warned_of_wherever_it_is_used() -> None:
 def test_paper_and_page_of_random_jobs_tell_all_that_was_found(large: bool) -> None:
     compared = 0
 
-    @settings(max_examples=500 if large else 10, phases=[Phase.explicit, Phase.generate])
+    @settings(max_examples=500 if large else 5, phases=[Phase.explicit, Phase.generate])
     @given(jobs_and_shops())
     def go(asked: tuple[Job, Shop]) -> None:
         nonlocal compared

@@ -11,6 +11,7 @@ from sequencer.facts import checks as told
 from sequencer.plan import Checkpoint, Door, Plan, Season, Step
 from sequencer.proof.dimensions import FOUND, On, diagonal_of, is_arch, meeting_side
 from sequencer.proof.follow import fault
+from sequencer.proof.held_lights import holds
 from sequencer.proof.standing import Shaped, Standing, shaped_edge
 
 AT: Mapping[str, tuple[str, ...]] = {
@@ -99,8 +100,8 @@ class _Bench:
             self.season_allows(check, mark, step, what)
 
     def season_allows(self, check: Checkpoint, mark: str, step: Step, what: Fact) -> None:
-        """A panel no wider than the wettest season's groove takes, no narrower than the driest
-        one's leaves in it; a free gap that never closes."""
+        """A panel no wider than the wettest season's groove takes, no narrower than leaves in the
+        driest what windows do not take of its hold; a free gap that never closes."""
         least: Fraction | None = None
         most: Fraction | None = None
         if check.measure.what.value == "panel-width":
@@ -108,7 +109,8 @@ class _Bench:
             if season is None:
                 raise fault(step, mark, told.NOTHING_LIKE_IT(measure=what))
             today = season.widths[1]
-            least = (season.sight + 2 * season.engagement) * today / min(season.widths)
+            kept = holds(season.engagement, self.plan.unit)
+            least = (season.sight + 2 * kept) * today / min(season.widths)
             most = (season.sight + 2 * season.depth) * today / max(season.widths)
         elif check.measure.what.value == "gap":
             gap = self.season[mark].gap if mark in self.season else None

@@ -33,7 +33,7 @@ def test_random_doors_in_random_shops(large: bool) -> None:
 
     # Shrinking takes minutes here, and the example is small as it is.
     # Files are checked by the hundred, for a share that means something; one in seven is planned.
-    @settings(max_examples=2000 if large else 210, phases=[Phase.explicit, Phase.generate])
+    @settings(max_examples=2000 if large else 280, phases=[Phase.explicit, Phase.generate])
     @given(jobs_and_shops())
     def go(asked: tuple[Job, Shop]) -> None:
         job, shop = asked

@@ -49,7 +49,7 @@ def test_an_example_is_read_back_with_its_marked_faces_looking_in(name: str) -> 
 
 
 def test_random_jobs_are_read_back(large: bool, seed: int) -> None:
-    ran = run(400 if large else 8, seed)
+    ran = run(400 if large else 6, seed)
     assert ran.crashed == {}
     assert ran.wrong == {}
     assert ran.proven

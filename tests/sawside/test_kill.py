@@ -16,7 +16,7 @@ import pytest
 from sequencer.sawside.store import Store
 from tests.sawside.conftest import Program
 
-ROUNDS = 6
+ROUNDS = 4
 MANY = 200
 
 

@@ -77,7 +77,7 @@ def test_a_dearer_rival_at_a_glance_is_ordered_too() -> None:
     holds(held)
 
 
-@pytest.mark.parametrize("number", range(2))
+@pytest.mark.parametrize("number", range(1))
 def test_no_claim_is_beaten(number: int, seed: int) -> None:
     """Jobs on the run's own seed; those that cannot be made are passed over."""
     random = Random(seed * 10 + number)

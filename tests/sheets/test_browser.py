@@ -74,7 +74,14 @@ def opened(driver: Playwright) -> Iterator[Browser]:
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
-@pytest.mark.parametrize(("wide", "scheme"), [(320, "dark"), (1280, "light"), (768, "dark")])
+@pytest.mark.parametrize(
+    ("wide", "scheme"),
+    [
+        (320, "dark"),
+        (1280, "light"),
+        pytest.param(768, "dark", marks=pytest.mark.large),
+    ],
+)
 def test_anybody_reads_the_sheets_on_a_screen(
     opened: Browser, tmp_path: Path, wide: int, scheme: str
 ) -> None:
