@@ -278,12 +278,11 @@ class _Pages:
     def _drawings(self, plan: Plan) -> dict[int, str]:
         """All setups' drawings of the plan, drawn once."""
         from sequencer.instructions.figures import Scale
-        from sequencer.sheets.blocks import blocks
+        from sequencer.sheets.views import drawings
 
         known, drawn = self._drawn
         if known is not plan:
-            scale = Scale.of(plan, for_plan(plan))
-            drawn = {block.number: block.picture for block in blocks(plan, scale) if block.number}
+            drawn = drawings(plan, Scale.of(plan, for_plan(plan)))
             self._drawn = (plan, drawn)
         return drawn
 

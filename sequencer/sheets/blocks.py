@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
@@ -39,11 +39,14 @@ LARGER = Frame(69.0, 45.0, words=True)
 """The same where a page has room."""
 
 
-def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
-    """All blocks; steps of one setup stand together, as they do in the plan."""
+def blocks(
+    plan: Plan, scale: Scale, shown: Mapping[int, Moment] | None = None
+) -> tuple[Block, ...]:
+    """All blocks; steps of one setup stand together, as they do in the plan. `shown` are its
+    moments, for whoever has them."""
     pieces = Pieces(plan)
     box, bench_box = boxes(plan, scale.room), bench_boxes(plan, scale.room)
-    shown = moments(plan)
+    shown = moments(plan) if shown is None else shown
     made: list[Block] = []
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
@@ -58,9 +61,8 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
     return tuple(made)
 
 
-def larger(plan: Plan, scale: Scale) -> Callable[[int], str]:
-    """What draws a setup's picture in the round larger."""
-    shown = moments(plan)
+def larger(plan: Plan, scale: Scale, shown: Mapping[int, Moment]) -> Callable[[int], str]:
+    """What draws a setup's picture in the round larger; `shown` are the plan's moments."""
     return lambda number: pictures(plan, shown[number], scale.room, (LARGER,))[0]
 
 

@@ -5,6 +5,7 @@ sled.
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import groupby
 
 from sequencer.instructions import words
 from sequencer.instructions.figures import Scale
@@ -19,6 +20,16 @@ from sequencer.sheets.section import Section, toward
 from sequencer.wording import Room, pictures, saws
 
 Alike = tuple[object, ...]
+
+
+def drawings(plan: Plan, scale: Scale) -> dict[int, str]:
+    """The pictures of all setups, by their numbers."""
+    pieces = Pieces(plan)
+    return {
+        number: drawing_of(plan, pieces.setups[number], tuple(group), scale, pieces)
+        for number, group in groupby(plan.steps, key=lambda step: step.setup)
+        if number is not None
+    }
 
 
 def drawing_of(
