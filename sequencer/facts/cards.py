@@ -52,7 +52,7 @@ TESTED = kind_of("tested")
 
 # Cuts.
 AT_END = kind_of("at-end", verb=SAID, end=TEXT)
-AS_THE_SLOT_IS = kind_of("as-the-slot-is")
+AS_ITS_MATE_IS = kind_of("as-its-mate-is")
 SET_HOW = kind_of("set-how", how=TERM)
 BOTH = kind_of("both", first=FACT, second=FACT)
 READ = kind_of("read", by=TERM)

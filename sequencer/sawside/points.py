@@ -41,7 +41,7 @@ def point_face(printed: Checkpoint, card: Card, state: State, room: Room) -> Fac
         "felt": point.measure.what in GROWS and point.knob is not None,
         "turns": point.knob is not None,
         "may_stay": point.knob is not None and point.measure in FLOWS,
-        "moved": "" if point is printed else cards.AS_THE_SLOT_IS(),
+        "moved": "" if point is printed else cards.AS_ITS_MATE_IS(),
         "alone": _alone(printed, card, state, room),
     }
 

@@ -34,8 +34,8 @@ def referred(
             mates = set()
             for mark, end in _cut(steps, check.setup, "cheek"):
                 kind, mate = into.get((mark, end), ("", ""))
-                on = mate if kind == "slot" else stick_of.get(mate, mate)
-                mates.add(stands.get((kind, on), stands.get((kind, mate), -1)))
+                on = stick_of.get(mate, "")  # most grooves are cut along the whole strip
+                mates.add(stands.get((kind, mate), stands.get((kind, on), -1)))
             if len(mates) == 1 and -1 not in mates:
                 found[n] = replace(check, after=tuple(mates))
     return tuple(found)
@@ -45,11 +45,13 @@ def _into(parts: Sequence[Part]) -> Mapping[tuple[str, str], tuple[str, str]]:
     """For each end that has cheeks: what it goes into, `slot` or `groove`, and of which piece."""
     slots = {f.mate for part in parts for f in part.features if f.kind == "slot"}
     return {
-        (part.mark, f.at): ("slot" if f"{part.mark}/{f.at}" in slots else "groove", mate)
+        (part.mark, f.at): (
+            "slot" if f"{part.mark}/{f.at}" in slots else "groove",
+            f.mate.rpartition("/")[0],
+        )
         for part in parts
         for f in part.features
         if f.kind == "cheek" and f.mate
-        for mate in (f.mate.rpartition("/")[0],)
     }
 
 

@@ -67,7 +67,7 @@ class TestPieces:
         along = self._tried.get(self.sticks.get(mark, ""), ())
         if any(map(_rides_edge, cuts)) and along and any(_bares_edge(each.cut) for each in there):
             return False
-        if guide and any(_walls_stand(there, setting, cut) for cut in cuts):
+        if guide and any(_hides_walls(there, setting, cut) for cut in cuts):
             return False
         return all(
             before.trial == trial and not _covers(before, setting, cut) and not _frees(before, cut)
@@ -93,7 +93,7 @@ def _covers(before: _Tried, setting: Setting, cut: Cut) -> bool:
     return same and made.guide == setting.guide and made.depth[1] >= setting.depth[0]
 
 
-def _walls_stand(there: Sequence[_Tried], setting: Setting, cut: Cut) -> bool:
+def _hides_walls(there: Sequence[_Tried], setting: Setting, cut: Cut) -> bool:
     """Whether a cut on edge would show no wall of its own: both faces were cut at that end with the
     same setting, and where a groove runs nothing is left between them."""
     sides = {

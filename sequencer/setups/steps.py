@@ -299,10 +299,8 @@ class _Writer:
 
     def _looked(self, setting: Setting, tests: Sequence[ScrapTest]) -> bool:
         """Whether all that is due may be measured on the first piece."""
-        known = self.framed.reuse.known
-        named = [tested_knob(test, setting, self.shop) for test in tests]
-        found = [known.get((knob, self.state[knob])) for knob in named]
-        return all(each is not None and each.look for each in found)
+        knobs = (tested_knob(test, setting, self.shop) for test in tests)
+        return all(self._seen(knob, self.state) for knob in knobs)
 
     def _look(self, operation: Operation, test: ScrapTest, step: int) -> Checkpoint:
         """The same check on the first piece, before the next is cut; a test piece is left uncut for

@@ -38,7 +38,7 @@ TEXTS: Table = {
     cards.COUNTED: _("pieces counted: {n} ({marks:comma})"),
     cards.TESTED: _("test cut measured and entered"),
     cards.AT_END: _("{verb}, end {end}"),
-    cards.AS_THE_SLOT_IS: _("Moved as its mate was measured."),
+    cards.AS_ITS_MATE_IS: _("Moved as its mate was measured."),
     cards.SET_HOW: "{how}",
     cards.BOTH: "{first}; {second}",
     cards.READ: "{by}",

@@ -193,29 +193,17 @@ class Shopfloor:
         checks = [c for c in self.plan.checks.get(step["number"], ()) if c["knob"] is not None]
         for cut in step["cuts"]:
             made = self.make(step, setup, cut)
-            if step["kind"] != "crosscut":
-                made, checks = self.looked(made, cut, step, setup, checks), []
+            made, checks = self.looked(made, cut, step, setup, checks), []
+            if step["kind"] == "crosscut":
+                self.lengths[self.waiting[cut["mark"]].pop(0)] = made.near
+            else:
                 self.made.setdefault(cut["mark"], []).append(made)
-                continue
-            for check in checks:
-                tries = 1
-                while tries < MOST_TRIES:
-                    found = made.near + self.wrong(check)
-                    if check["low"] <= found <= check["high"]:
-                        break
-                    move = (check["target"] - found) / check["per_unit"]
-                    self.off[check["knob"]] += move + self.sigma(self.shop.move)
-                    made = self.make(step, setup, cut)
-                    tries += 1
-                self.tries.append(tries)
-            checks = []
-            self.lengths[self.waiting[cut["mark"]].pop(0)] = made.near
 
     def looked(
         self, made: Pass, cut: Json, step: Json, setup: Json, checks: Sequence[Json]
     ) -> Pass:
-        """The first piece, looked at in place of a test cut: cut deeper where it is not deep
-        enough, made again where it is too deep."""
+        """The first piece, measured before the others are cut: cut again, or made again, until it
+        is good."""
         for check in checks:
             tries = 1
             while tries < MOST_TRIES:
@@ -290,7 +278,7 @@ class Shopfloor:
 _AT_ONCE: Mapping[str, Callable[[Pass], float]] = {
     **dict.fromkeys(
         ("channel-wall", "to-channel", "to-far-cheek", "tenon-width", "lip", "to-housing",
-         "to-mitre"), lambda made: made.near,
+         "to-mitre", "length"), lambda made: made.near,
     ),
     **dict.fromkeys(("rebate-width", "to-shoulder"), lambda made: made.far),
     **dict.fromkeys(

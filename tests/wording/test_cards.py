@@ -18,7 +18,7 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (cards.READ(by="read-by.rule"), "by rule"),
     (
-        cards.AS_THE_SLOT_IS(),
+        cards.AS_ITS_MATE_IS(),
         "Moved as its mate was measured.",
     ),
     (cards.STEP(label="12"), "step 12"),
