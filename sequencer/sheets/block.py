@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from sequencer.instructions.bench import Table
 from sequencer.instructions.figures import Figure
 from sequencer.sheets.checks import CheckBox
+from sequencer.sheets.rounds.at_saw import Picture
 from sequencer.sheets.views import Alike
 from sequencer.sheets.warned import Warned
 
@@ -76,9 +77,9 @@ class Block:
     lines: tuple[str, ...]
     picture: str
     """The piece seen along the feed, with its dimensions; empty where nothing is cut."""
-    round: str
-    """How the piece lies, in the round; empty where nothing is cut."""
-    small: str
+    round: Picture | None
+    """How the piece lies, in the round; `None` where nothing is cut."""
+    small: Picture | None
     """The same without words, for the page above the saw."""
     warned: Warned
     chips: tuple[Chip, ...]
@@ -110,9 +111,9 @@ class Block:
         return "" if self.like or self.drawn else self.picture
 
     @property
-    def shown(self) -> str:
+    def shown(self) -> Picture | None:
         """The picture in the round, where it is printed."""
-        return "" if self.like else self.round
+        return None if self.like else self.round
 
     @property
     def steady(self) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
@@ -23,8 +23,8 @@ from sequencer.sheets.again import after, untold
 from sequencer.sheets.block import Block, Chip, Dial, Item, Turn, Work
 from sequencer.sheets.checks import check, in_series
 from sequencer.sheets.pieces import Doing, Pieces
-from sequencer.sheets.rounds.at_saw import SMALL, Frame, pictures
-from sequencer.sheets.rounds.walk import Moment, moments
+from sequencer.sheets.rounds.at_saw import SMALL, Frame, Lying, Picture
+from sequencer.sheets.rounds.walk import moments
 from sequencer.sheets.views import drawing_of, drawn_alike
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
@@ -39,14 +39,11 @@ LARGER = Frame(69.0, 45.0, words=True)
 """The same where a page has room."""
 
 
-def blocks(
-    plan: Plan, scale: Scale, shown: Mapping[int, Moment] | None = None
-) -> tuple[Block, ...]:
-    """All blocks; steps of one setup stand together, as they do in the plan. `shown` are its
-    moments, for whoever has them."""
+def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
+    """All blocks; steps of one setup stand together, as they do in the plan."""
     pieces = Pieces(plan)
     box, bench_box = boxes(plan, scale.room), bench_boxes(plan, scale.room)
-    shown = moments(plan) if shown is None else shown
+    shown = moments(plan)
     made: list[Block] = []
     for number, group in groupby(plan.steps, key=lambda step: step.setup):
         steps = tuple(group)
@@ -57,21 +54,19 @@ def blocks(
         else:
             block = _setup(plan, pieces.setups[number], steps, scale, pieces)
             block = after(made, replace(block, warned=box[number]), room=scale.room)
-            made.append(_in_the_round(block, plan, shown.get(number), scale.room))
+            if moment := shown.get(number):
+                lying = Lying(plan, moment, scale.room)
+                small, large = Picture(lying, SMALL), Picture(lying, BESIDE)
+                block = replace(block, small=small, round=large)
+            made.append(block)
     return tuple(made)
 
 
-def larger(plan: Plan, scale: Scale, shown: Mapping[int, Moment]) -> Callable[[int], str]:
-    """What draws a setup's picture in the round larger; `shown` are the plan's moments."""
-    return lambda number: pictures(plan, shown[number], scale.room, (LARGER,))[0]
-
-
-def _in_the_round(block: Block, plan: Plan, lying: Moment | None, room: Room) -> Block:
-    """The setup with its pictures."""
-    if lying is None:
-        return block
-    small, large = pictures(plan, lying, room, (SMALL, BESIDE))
-    return replace(block, small=small, round=large)
+def larger(block: Block) -> Block:
+    """The setup with its picture in the round larger."""
+    return (
+        block if block.round is None else replace(block, round=Picture(block.round.lying, LARGER))
+    )
 
 
 def _setup(
@@ -122,8 +117,8 @@ def _setup(
         ),
         lines=tuple(lines),
         picture=drawing_of(plan, setup, steps, scale, pieces),
-        round="",
-        small="",
+        round=None,
+        small=None,
         warned=(),
         chips=(),
         items=tuple(_items(plan, setup, steps, scale, pieces)),
@@ -285,8 +280,8 @@ def _bench(plan: Plan, step: Step, scale: Scale, warned: Warned) -> Block:
         turns=(),
         lines=lines,
         picture="",
-        round="",
-        small="",
+        round=None,
+        small=None,
         warned=warned,
         chips=chips,
         items=tuple(items),

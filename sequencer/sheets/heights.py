@@ -12,6 +12,7 @@ from functools import lru_cache
 from sequencer.sheets import svg
 from sequencer.sheets.block import Block, Chip, Dial, Item, Turn
 from sequencer.sheets.checks import CheckBox, MeasureLine
+from sequencer.sheets.rounds.at_saw import Picture
 from sequencer.sheets.type import Run, lines, wide
 from sequencer.sheets.warned import Warned
 
@@ -88,7 +89,7 @@ def _left(block: Block) -> float:
     """The settings, the picture in the round, and what is told under the pictures."""
     ticks = (lines([(turn.words, _SMALL, True)], LEFT - 22) for turn in block.turns if turn.under)
     steady = _steady(block, LEFT - 4) if block.low else 0.0
-    return _dials(block) + _picture(block.shown) + sum(ticks) * (_SMALL_LINE + 0.5) + steady + 2
+    return _dials(block) + _round(block.shown) + sum(ticks) * (_SMALL_LINE + 0.5) + steady + 2
 
 
 def _least(
@@ -186,6 +187,10 @@ def _wide(points: float) -> Run:
 
 def _picture(drawing: str) -> float:
     return svg.size_of(drawing)[1] + 2 if drawing else 0.0
+
+
+def _round(picture: Picture | None) -> float:
+    return picture.high + 2 if picture else 0.0
 
 
 def _small(line: str, width: float) -> float:

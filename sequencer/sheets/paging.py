@@ -4,7 +4,7 @@ full as they can be."""
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 
 from sequencer.sheets import heights
@@ -46,8 +46,8 @@ class Page:
     asides: tuple[Aside, ...] = ()
 
 
-Larger = Callable[[int], str]
-"""The larger picture in the round of the setup of a number."""
+Larger = Callable[[Block], Block]
+"""A setup with its picture in the round larger."""
 
 _MORE = 44.0
 """Points that it takes more."""
@@ -116,7 +116,7 @@ def _fuller(
     for at, row in enumerate(made):
         block = row.blocks[0]
         if larger and block.number and block.shown and free > _MORE:
-            tried(at, replace(block, round=larger(block.number)))
+            tried(at, larger(block))
     apart: list[Row] = []
     for row in made:
         singles = [_single(block, wide) for block in row.blocks] if row.second else [row]

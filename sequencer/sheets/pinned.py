@@ -8,6 +8,7 @@ from itertools import groupby
 
 from sequencer.plan import Plan
 from sequencer.sheets.block import Block, Chip, Dial
+from sequencer.sheets.rounds.at_saw import Picture
 from sequencer.sheets.type import Run, lines
 from sequencer.sheets.warned import signal
 from sequencer.wording import Room, papers, saws
@@ -39,7 +40,7 @@ class Pin:
     number: int
     title: str
     carrier: str
-    picture: str
+    picture: Picture | None
     settings: tuple[Dial, ...]
     lies: tuple[str, ...]
     good: str

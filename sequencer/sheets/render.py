@@ -24,7 +24,6 @@ from sequencer.sheets.lookup import asides
 from sequencer.sheets.paging import pages
 from sequencer.sheets.pinned import pinned
 from sequencer.sheets.risks import risks
-from sequencer.sheets.rounds.walk import moments
 from sequencer.sheets.tools import tools
 from sequencer.wording import Room, for_plan
 from sequencer.wording.catalogue import LOCALES
@@ -63,8 +62,7 @@ def html(
     room = for_plan(plan)
     scale = Scale.of(plan, room)
     paper = paper or paper_for(plan)
-    shown = moments(plan)
-    made = blocks(plan, scale, shown)
+    made = blocks(plan, scale)
     template = environment(cache, room).get_template("sheets.html.j2")
     first = front(plan, made, scale)
     fields: dict[str, Any] = {"front": first, "wood": wood_page(plan, scale)}
@@ -72,7 +70,7 @@ def html(
     fields["risks"] = risks(plan, room) if risk else ()
     fields["language"] = LOCALES[room.dialect].replace("_", "-")
     fields["pinned"] = pinned(plan, made, paper, room, brief=short)
-    filled = () if short else pages(made, paper, larger(plan, scale, shown), asides(first))
+    filled = () if short else pages(made, paper, larger, asides(first))
     fields |= {"pages": filled, "paper": paper}
     fields |= {"wide": WIDE[paper], "side": (SIDES[paper] - WIDE[paper]) / 2}
     return template.render(fields) + "\n"

@@ -26,7 +26,6 @@ from sequencer.sheets.lookup import asides, high
 from sequencer.sheets.paging import Page, pages
 from sequencer.sheets.pinned import Pin, pinned
 from sequencer.sheets.render import Paper, paper_for
-from sequencer.sheets.rounds.walk import moments
 from sequencer.sheets.type import _WIDTHS
 from sequencer.wording import for_plan
 from tests.reader.jobs import planned
@@ -46,7 +45,7 @@ def scale_of(plan: Plan) -> Scale:
 def filled(plan: Plan, paper: Paper) -> tuple[Page, ...]:
     scale = scale_of(plan)
     made = blocks(plan, scale)
-    return pages(made, paper, larger(plan, scale, moments(plan)), asides(front(plan, made, scale)))
+    return pages(made, paper, larger, asides(front(plan, made, scale)))
 
 
 @cases

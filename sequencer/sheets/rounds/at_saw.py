@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from sequencer.instructions import words
 from sequencer.plan import Plan
@@ -13,6 +14,7 @@ from sequencer.sheets.rounds.callouts import Callout, Placed, placed, written
 from sequencer.sheets.rounds.chalk import chalked
 from sequencer.sheets.rounds.flat import Point
 from sequencer.sheets.rounds.ink import (
+    POINTS,
     WIDTHS,
     Layer,
     Mark,
@@ -24,6 +26,7 @@ from sequencer.sheets.rounds.ink import (
     seen_at,
     svg,
 )
+from sequencer.sheets.rounds.order import Painted, ordered
 from sequencer.sheets.rounds.scene import Scene, scene_of
 from sequencer.sheets.rounds.surfaces import Spot, Surface
 from sequencer.sheets.rounds.walk import Moment
@@ -49,20 +52,51 @@ LARGE = Frame(62.0, 45.0, words=True)
 SMALL = Frame(30.0, 14.5, words=False, fine=0.72)
 
 
+@dataclass(frozen=True)
+class Lying:
+    """A setup as it is seen, for pictures of it in several sizes: what they share is worked out
+    when one of them is drawn, and once."""
+
+    plan: Plan
+    moment: Moment
+    room: Room
+
+    @cached_property
+    def scene(self) -> Scene:
+        return scene_of(self.plan, self.moment)
+
+    @cached_property
+    def things(self) -> list[Painted]:
+        """All that is seen, from back to front."""
+        return list(ordered([*self.scene.wood, *self.scene.around]))
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture of a setup, drawn where it is printed: most setups have one that is not."""
+
+    lying: Lying
+    frame: Frame
+
+    @property
+    def high(self) -> float:
+        """In points."""
+        return self.frame.height * POINTS
+
+    def __html__(self) -> str:
+        return drawn(self.lying, self.frame)
+
+
 def picture(plan: Plan, moment: Moment, room: Room, frame: Frame = LARGE) -> str:
     """The setup of a moment as SVG."""
-    return pictures(plan, moment, room, (frame,))[0]
+    return drawn(Lying(plan, moment, room), frame)
 
 
-def pictures(plan: Plan, moment: Moment, room: Room, frames: Sequence[Frame]) -> tuple[str, ...]:
-    """The same setup in frames of several sizes."""
-    scene = scene_of(plan, moment)
-    return tuple(_framed(scene, room, frame) for frame in frames)
-
-
-def _framed(scene: Scene, room: Room, frame: Frame) -> str:
+def drawn(lying: Lying, frame: Frame) -> str:
+    """The setup as SVG."""
+    scene, room = lying.scene, lying.room
     sheet = fitted(scene.camera, scene.focus, frame.width, frame.height, 1.5, 1.0)
-    found = layers([*scene.wood, *scene.around], sheet)
+    found = layers(lying.things, sheet)
     fine = frame.fine
 
     def seen(spot: Spot) -> Surface | None:

@@ -43,11 +43,12 @@ def area(polygon: Sequence[Point]) -> float:
     return sum(a[0] * b[1] - a[1] * b[0] for a, b in sides(polygon)) / 2
 
 
-def left_of(side: tuple[Point, Point], point: Point) -> float:
-    """How far a point is to the left of a side."""
+def left_of(side: tuple[Point, Point], points: Iterable[Point]) -> list[float]:
+    """How far each point is to the left of a side."""
     (ax, ay), (bx, by) = side
-    length = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5 or 1.0
-    return ((bx - ax) * (point[1] - ay) - (by - ay) * (point[0] - ax)) / length
+    dx, dy = bx - ax, by - ay
+    length = (dx * dx + dy * dy) ** 0.5 or 1.0
+    return [(dx * (y - ay) - dy * (x - ax)) / length for x, y in points]
 
 
 def within(polygon: Sequence[Point], point: Point) -> bool:
@@ -70,7 +71,7 @@ def without(polygon: Sequence[Point], other: Sequence[Point]) -> list[list[Point
     left: list[list[Point]] = []
     rest: list[Point] = list(polygon)
     for side in sides(other):
-        outside, inside = halves(rest, [left_of(side, point) for point in rest])
+        outside, inside = halves(rest, left_of(side, rest))
         if len(outside) > 2 and area(_points(outside)) > HAIR:
             left.append(_points(outside))
         rest = _points(inside)
@@ -83,7 +84,10 @@ def common(polygon: Sequence[Point], other: Sequence[Point]) -> list[Point]:
     """What two convex polygons that go round to the left share; empty where that has no area."""
     rest: list[Point] = list(polygon)
     for side in sides(other):
-        _, inside = halves(rest, [left_of(side, point) for point in rest])
+        heights = left_of(side, rest)
+        if min(heights) >= -HAIR:
+            continue
+        _, inside = halves(rest, heights)
         rest = _points(inside)
         if len(rest) < 3:
             return []
@@ -98,7 +102,7 @@ def clipped(line: tuple[Point, Point], polygon: Sequence[Point]) -> tuple[Point,
     """What of a line lies in a convex polygon that goes round to the left."""
     low, high = 0.0, 1.0
     for side in sides(polygon):
-        a, b = left_of(side, line[0]), left_of(side, line[1])
+        a, b = left_of(side, line)
         if a < -HAIR and b < -HAIR:
             return None
         if abs(a - b) < HAIR:

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from sequencer.sheets.rounds.camera import Camera
 from sequencer.sheets.rounds.flat import Point, area, clipped, common, within
-from sequencer.sheets.rounds.order import Painted, ordered
+from sequencer.sheets.rounds.order import Painted
 from sequencer.sheets.rounds.surfaces import Spot, Surface
 
 TONES: Mapping[str, tuple[int, int, int]] = {
@@ -26,6 +26,9 @@ TONES: Mapping[str, tuple[int, int, int]] = {
 
 WIDTHS: Mapping[str, float] = {"inner": 0.16, "outer": 0.34, "heavy": 0.95, "dash": 0.3}
 _SEAM = 0.08
+
+POINTS = 72 / 25.4
+"""Of a millimetre."""
 
 
 @dataclass(slots=True)
@@ -92,15 +95,19 @@ class Layer:
     high: Point
 
 
-def layers(surfaces: Sequence[Surface], sheet: Sheet) -> list[Layer]:
-    """What is in the picture, from back to front; what lies outside is cut off."""
+def layers(things: Iterable[Painted], sheet: Sheet) -> list[Layer]:
+    """What is in the picture, in the same order; what lies outside is cut off."""
     found = []
-    for each in ordered(surfaces):
+    for each in things:
         loop = common(_round([sheet.at(corner) for corner in each.corners]), sheet.frame)
         if len(loop) > 2 and area(loop) > 1e-4:
-            xs, ys = [x for x, _ in loop], [y for _, y in loop]
-            found.append(Layer(each, loop, (min(xs), min(ys)), (max(xs), max(ys))))
+            found.append(Layer(each, loop, *_bounds(loop)))
     return found
+
+
+def _bounds(points: Sequence[Point]) -> tuple[Point, Point]:
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return (min(xs), min(ys)), (max(xs), max(ys))
 
 
 def seen_at(found: Sequence[Layer], point: Point) -> Surface | None:
@@ -117,10 +124,12 @@ def painted(
     found: Sequence[Layer], marks: Iterable[Mark], sheet: Sheet, *, fine: float = 1.0
 ) -> list[str]:
     """The shapes, back to front. Widths of lines are times `fine`."""
-    carried: dict[int, list[Mark]] = {}
+    carried: dict[int, list[_Lying]] = {}
     for mark in marks:
+        points = [sheet.at(spot) for spot in mark.spots]
+        lying = _Lying(mark, points, *_bounds(points))
         for surface in mark.on:
-            carried.setdefault(id(surface), []).append(mark)
+            carried.setdefault(id(surface), []).append(lying)
     pen = _Pen(fine)
     for layer in found:
         each, loop = layer.painted, layer.loop
@@ -128,8 +137,9 @@ def painted(
         pen.fill(loop, tone)
         if each.whole.label == "waste":
             pen.hatch(loop)
-        for mark in carried.get(id(each.whole), ()):
-            _put(mark, loop, sheet, pen)
+        for lying in carried.get(id(each.whole), ()):
+            if _near(lying, layer):
+                _put(lying, loop, pen)
         _edge(each, sheet, pen)
     pen.flush()
     return [f'<g stroke-width="{_SEAM}" stroke-linecap="round">', *pen.out, "</g>"]
@@ -142,15 +152,31 @@ def _edge(each: Painted, sheet: Sheet, pen: _Pen) -> None:
             pen.line(list(line), WIDTHS[kind], "")
 
 
-def _put(mark: Mark, loop: Sequence[Point], sheet: Sheet, pen: _Pen) -> None:
-    points = [sheet.at(spot) for spot in mark.spots]
+@dataclass(slots=True)
+class _Lying:
+    """A mark where it comes to lie on the page."""
+
+    mark: Mark
+    points: list[Point]
+    low: Point
+    high: Point
+
+
+def _near(one: _Lying, other: Layer) -> bool:
+    (x0, y0), (x1, y1) = one.low, one.high
+    (u0, v0), (u1, v1) = other.low, other.high
+    return x0 <= u1 and u0 <= x1 and y0 <= v1 and v0 <= y1
+
+
+def _put(lying: _Lying, loop: Sequence[Point], pen: _Pen) -> None:
+    mark = lying.mark
     if mark.width:
-        for a, b in pairwise(points):
+        for a, b in pairwise(lying.points):
             line = clipped((a, b), loop)
             if line is not None:
                 pen.line(list(line), mark.width, mark.dash)
         return
-    part = common(_round(points), loop)
+    part = common(_round(lying.points), loop)
     if len(part) > 2:
         pen.fill(part, mark.grey)
 
@@ -222,10 +248,9 @@ def at(point: Point) -> str:
 
 def svg(width: float, height: float, shapes: Sequence[str], says: str) -> str:
     """The picture, told in mm and sized in points."""
-    points = 72 / 25.4
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="round" width="{width * points:.2f}pt"'
-        f' height="{height * points:.2f}pt" viewBox="0 0 {width:g} {height:g}" role="img"'
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="round" width="{width * POINTS:.2f}pt"'
+        f' height="{height * POINTS:.2f}pt" viewBox="0 0 {width:g} {height:g}" role="img"'
         f' aria-label="{escape(says, quote=True)}">{"".join(shapes)}</svg>'
     )
 

@@ -19,6 +19,7 @@ from sequencer.sheets.rounds.camera import Camera
 from sequencer.sheets.rounds.flat import Point
 from sequencer.sheets.rounds.ink import Layer, Mark, Sheet, fitted, layers, painted, seen_at, svg
 from sequencer.sheets.rounds.lying import Shortened, shortened
+from sequencer.sheets.rounds.order import ordered
 from sequencer.sheets.rounds.parts import grain_mm
 from sequencer.sheets.rounds.pose import corners_of
 from sequencer.sheets.rounds.surfaces import Spot, Surface, surfaces
@@ -61,7 +62,7 @@ def leaf_picture(
     everything = bounds(tuple(bit for each in members for bit in each.wood))
     focus = [into(corner) for corner in corners_of(everything)]
     sheet = fitted(_CAMERA, focus, width, height, 1.0, 1.0)
-    found = layers(skins, sheet)
+    found = layers(ordered(skins), sheet)
     shapes = painted(found, marks, sheet)
     for each in members:
         point = _shown(each, found, sheet, into)

@@ -15,6 +15,7 @@ from sequencer.sheets.rounds.camera import Camera
 from sequencer.sheets.rounds.chalk import chalked
 from sequencer.sheets.rounds.ink import fitted, layers, painted, seen_at, svg
 from sequencer.sheets.rounds.lying import framed, placing, shortened
+from sequencer.sheets.rounds.order import ordered
 from sequencer.sheets.rounds.pose import Posed, corners_of, extent_of, named
 from sequencer.sheets.rounds.surfaces import Spot, Surface, surfaces
 from sequencer.wording import Room, pictures
@@ -32,7 +33,7 @@ def part_picture(
     sheet = fitted(
         posed.camera, [posed.into(c) for c in corners_of(posed.box)], width, height, 1, 1
     )
-    found = layers(posed.wood, sheet)
+    found = layers(ordered(posed.wood), sheet)
 
     def seen(spot: Spot) -> Surface | None:
         return seen_at(found, sheet.at(spot))

@@ -18,6 +18,7 @@ from sequencer.sheets.rounds.camera import Camera
 from sequencer.sheets.rounds.chalk import chalked
 from sequencer.sheets.rounds.ink import Mark, fitted, layers, painted, seen_at, svg
 from sequencer.sheets.rounds.lying import Shortened, Span, framed, placing
+from sequencer.sheets.rounds.order import ordered
 from sequencer.sheets.rounds.parts import grain_mm
 from sequencer.sheets.rounds.pose import Posed, corners_of, extent_of, named
 from sequencer.sheets.rounds.surfaces import Spot, Surface, surfaces
@@ -41,7 +42,7 @@ def strip_picture(
     posed = strip_posed(plan, stick, grain)
     corners = [posed.into(corner) for corner in corners_of(posed.box)]
     sheet = fitted(posed.camera, corners, width, height, 1.0, 0.5)
-    found = layers(posed.wood, sheet)
+    found = layers(ordered(posed.wood), sheet)
 
     def seen(spot: Spot) -> Surface | None:
         return seen_at(found, sheet.at(spot))

@@ -10,6 +10,7 @@ from sequencer.proof.cells import Bit, parted, plane_of
 from sequencer.proof.solid import shared, subtract
 from sequencer.sheets.rounds.camera import Camera
 from sequencer.sheets.rounds.ink import Sheet, layers, seen_at
+from sequencer.sheets.rounds.order import ordered
 from sequencer.sheets.rounds.surfaces import surfaces
 from tests.sheets.rounds.points import Eye
 
@@ -42,7 +43,7 @@ def test_the_nearest_is_painted_last(side: int, seed: int, large: bool) -> None:
         labels = [f"bit-{n}" for n in range(len(bits))]
         skin = surfaces(zip(labels, bits, strict=True), lambda spot: spot, camera.toward, {})
         sheet = Sheet(camera, 1.0, (100.0, 100.0), 200.0, 200.0)
-        found = layers(skin, sheet)
+        found = layers(ordered(skin), sheet)
         eye = Eye(camera)
         for _ in range(40):
             box = tuple(float(end) for end in chance.choice(bits))

@@ -15,6 +15,7 @@ from sequencer.proof.solid import cropped, volume
 from sequencer.sheets import html
 from sequencer.sheets.rounds.chalk import chalked
 from sequencer.sheets.rounds.ink import Layer, Sheet, layers, seen_at
+from sequencer.sheets.rounds.order import ordered
 from sequencer.sheets.rounds.scene import Scene, scene_of
 from sequencer.sheets.rounds.surfaces import Spot, Surface
 from sequencer.sheets.rounds.walk import moments
@@ -44,7 +45,7 @@ def test_the_outline_is_that_of_the_solid_that_is_sawn(name: str, seed: int) -> 
     chance = random.Random(seed)
     hits = 0
     for number, scene in scenes(name, WHOLE).items():
-        found = layers(scene.wood, wide_open(scene))
+        found = layers(ordered(scene.wood), wide_open(scene))
         eye, back = Eye(scene.camera), Back(scene.into)
         for _ in range(15):
             spot = [chance.uniform(low - 4, high + 4) for low, high in scene.extent]
@@ -151,7 +152,7 @@ def test_chalk_shows_where_it_is_on_the_wood(name: str) -> None:
     without = 0
     for scene in scenes(name).values():
         sheet = wide_open(scene)
-        found = layers([*scene.wood, *scene.around], sheet)
+        found = layers(ordered([*scene.wood, *scene.around]), sheet)
         back = Back(scene.into)
         kinds = []
         for mark in chalked(scene, partial(_seen, found, sheet), 8.0):
@@ -181,7 +182,7 @@ def _seen(found: Sequence[Layer], sheet: Sheet, spot: Spot) -> Surface | None:
 def test_letters_are_never_mirrored() -> None:
     for scene in scenes("wall-cabinet").values():
         sheet = wide_open(scene)
-        found = layers([*scene.wood, *scene.around], sheet)
+        found = layers(ordered([*scene.wood, *scene.around]), sheet)
         for mark in chalked(scene, partial(_seen, found, sheet), 8.0):
             points = [sheet.at(spot) for spot in mark.spots]
             if mark.kind == "end-A" and len(points) == 3:

@@ -13,6 +13,7 @@ from sequencer.proof.hands import in_hand
 from sequencer.proof.solid import bounds, volume
 from sequencer.sheets.rounds.ink import Sheet, layers, seen_at
 from sequencer.sheets.rounds.leaves import leaf_members, leaf_picture
+from sequencer.sheets.rounds.order import ordered
 from sequencer.sheets.rounds.parts import part_posed
 from sequencer.sheets.rounds.strips import strip_picture
 from sequencer.wording import for_plan
@@ -32,7 +33,9 @@ def test_a_part_is_drawn_as_it_is_designed(name: str, seed: int) -> None:
     for part in plan.parts[:8]:
         solid = design_of(part, marks[part.mark], grain)
         posed = part_posed(plan, part, 1e9)
-        found = layers(posed.wood, Sheet(posed.camera, 1.0, (3000.0, 3000.0), 6000.0, 6000.0))
+        found = layers(
+            ordered(posed.wood), Sheet(posed.camera, 1.0, (3000.0, 3000.0), 6000.0, 6000.0)
+        )
         eye, back = Eye(posed.camera), Back(posed.into)
         up, near = back.way((0.0, 0.0, 1.0)), back.way((0.0, -1.0, 0.0))
         axis, way = posed.marks.at(posed.marked)
