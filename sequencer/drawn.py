@@ -8,7 +8,6 @@ follow their slots.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.errors import Refusal
@@ -17,6 +16,7 @@ from sequencer.job.free import Dimension, open_slots, place_of, with_values
 from sequencer.joints import JOINTS
 from sequencer.methods import Choices
 from sequencer.plan import Chosen
+from sequencer.records import replace
 from sequencer.setups.choose import FEW_STATES, Contest
 from sequencer.setups.given import Given
 from sequencer.trade import fits

@@ -5,7 +5,7 @@ The command line turns an error into its message and its exit code; nothing else
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import dataclasses
 
 from sequencer.facts import Dialect, Fact
 
@@ -50,7 +50,7 @@ class Unsupported(InternalError):
     rules out a way of cutting that is only tried."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclasses.dataclass(frozen=True, slots=True)
 class Fault:
     """One thing wrong in one place of one file.
 
@@ -64,7 +64,7 @@ class Fault:
     message: Fact
     hint: Fact | None = None
     text: str = ""
-    key: str = field(default="", compare=False)
+    key: str = dataclasses.field(default="", compare=False)
 
     def __str__(self) -> str:
         """`file:line:column: message`, the line with a caret under the place, and the hint: facts

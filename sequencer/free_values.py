@@ -10,9 +10,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import product
+
+from msgspec import Struct, field
 
 from sequencer import ordering
 from sequencer.errors import Refusal
@@ -22,6 +23,7 @@ from sequencer.methods import Choices
 from sequencer.operations import Work
 from sequencer.passes import widest
 from sequencer.plan import Chosen
+from sequencer.records import replace
 from sequencer.setups.choose import Contest
 from sequencer.setups.given import Candidate, Given
 from sequencer.setups.merges import Piece, between
@@ -46,14 +48,12 @@ _WITHIN = (Fraction(31, 97), Fraction(67, 97))
 a job is likely to have."""
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Cost:
+class Cost(Struct, frozen=True, order=True):
     minutes: Fraction
     setups: int
 
 
-@dataclass(frozen=True, slots=True)
-class Tried:
+class Tried(Struct, frozen=True):
     """Values of all dimensions, in their order, what they cost, and how many of the settings that
     are dialled in are given then: by what worked before, or by a block at hand."""
 
@@ -62,8 +62,7 @@ class Tried:
     given: int = 0
 
 
-@dataclass(slots=True)
-class Freedom:
+class Freedom(Struct):
     """A batch whose dimensions are varied. `methods` are those whose settings are looked at, once
     it is known which come near the best."""
 

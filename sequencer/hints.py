@@ -7,7 +7,6 @@ are. A hint that changes no value, such as to check the unit, is no remedy, and 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.batch import read_batch
@@ -19,6 +18,7 @@ from sequencer.job.document import Document, read_document
 from sequencer.job.edit import Edit, edited
 from sequencer.job.schema import Job, Shop
 from sequencer.lengths import LengthError, Unit, convert, parse
+from sequencer.records import replace
 from sequencer.remedies import Remedy, spelt
 
 Texts = Mapping[str, str]

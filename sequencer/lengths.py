@@ -16,10 +16,11 @@ to write it.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 from unicodedata import normalize
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, spellings
 from sequencer.facts.model import Unit
@@ -71,8 +72,7 @@ class LengthError(ValueError):
         super().__init__(f"{message}: {hint}")
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """A length as it is printed: `text` to the graduation, `exact` when nothing was rounded for
     it, `decimal` to thousandths of an inch or hundredths of a millimetre."""
 

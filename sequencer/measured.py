@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from msgspec import Struct, field
+
 from sequencer.job.schema import Cutter
+from sequencer.records import replace
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """A cutter's kerf by its name; a stock's thickness by the thickness the job states; a slot's
     width as cut by the width planned."""
 

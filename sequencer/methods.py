@@ -7,9 +7,10 @@ were compared.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.job.schema import Cutter, Shop
 
@@ -31,8 +32,7 @@ Grooving = Literal["stick", "piece"]
 QUESTIONS = ("slot", "groove", "slot_depth", "tenon_width", "groove_on")
 
 
-@dataclass(frozen=True, slots=True)
-class Marks:
+class Marks(Struct, frozen=True):
     """Where jig and rip fence can be set without reading between marks: what the scale of each is
     divided in, and what a jig on the fence adds to the distance from the blade."""
 
@@ -61,8 +61,7 @@ class Marks:
                 first += step
 
 
-@dataclass(frozen=True, slots=True)
-class Choices:
+class Choices(Struct, frozen=True):
     """One answer to each question; `dado` is the set that slots are cut with, where they are.
     `marks` are those of the saw, which free widths are drawn to; `None` where no saw is known."""
 

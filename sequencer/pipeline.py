@@ -20,8 +20,9 @@ plan that a piece is made again from, or whose rest is planned again at the saw.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer import ordering, safety, tolerance
 from sequencer.errors import InternalError, Refusal, Unsupported
@@ -33,6 +34,7 @@ from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Baseline, Plan, ToTick
 from sequencer.proof import prove
+from sequencer.records import replace
 from sequencer.setups.calm import calm
 from sequencer.setups.choose import Contest, states_for
 from sequencer.setups.given import Candidate, Given
@@ -133,8 +135,7 @@ def _first_safe(contest: Contest) -> Plan:
     raise refused or InternalError(told.NOTHING_PLANNED())
 
 
-@dataclass(frozen=True, slots=True)
-class _Drawn:
+class _Drawn(Struct, frozen=True):
     """A plan that may be printed, with what it was drawn up from."""
 
     given: Given

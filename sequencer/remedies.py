@@ -5,8 +5,9 @@ by planning the job so changed. Only what was planned is told.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.batch import read_batch
 from sequencer.errors import Refusal, SequencerError
@@ -27,8 +28,7 @@ _FINEST: Mapping[Unit, Fraction] = {"in": Fraction(1, 64), "mm": Fraction(1, 10)
 _STEP: Mapping[Unit, Fraction] = {"in": Fraction(1, 16), "mm": Fraction(1)}
 
 
-@dataclass(frozen=True, slots=True)
-class Remedy:
+class Remedy(Struct, frozen=True):
     """Changes of one file that were tried together."""
 
     file: str
@@ -118,8 +118,7 @@ def _all(error: Refusal) -> Iterator[Fact]:
     return (each for each in nested(error.says) if isinstance(each, Fact))
 
 
-@dataclass(frozen=True, slots=True)
-class Put:
+class Put(Struct, frozen=True):
     """A key, and what it is to be: a text, a length, or `None` for gone."""
 
     key: str

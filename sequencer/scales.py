@@ -10,11 +10,12 @@ half thousandths of an inch, and exact from there on.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 from math import erf, sqrt
 from statistics import median
+
+from msgspec import Struct
 
 from sequencer.lengths import Unit
 from sequencer.trade import spreads
@@ -47,8 +48,7 @@ NORMAL = 1.4826
 STEP = Datum(Fraction(1, 2000), Fraction(1, 100), "ours: finer than any scale is set")
 
 
-@dataclass(frozen=True, slots=True)
-class Observation:
+class Observation(Struct, frozen=True):
     """One reading: the scale showed `shown` where the knob really stood at `stood`, by what was
     measured; `at` sorts by time, as `2025-11-25T14:03:20`. `kerf` is the blade's as it was taken to
     be, 0 for a height."""
@@ -65,8 +65,7 @@ class Observation:
         return self.shown - self.stood - self.kerf / 2
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+class Scale(Struct, frozen=True):
     """What is known of one knob's scale on one carrier with one cutter, in a plan's unit.
 
     At `number` it shows `number` + kerf / 2 + `offset` + `slope` · (`number` - `pivot`). `spread`

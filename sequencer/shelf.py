@@ -6,21 +6,23 @@ what lies near a wanted number is made into a `Saved` and compared exactly.
 
 from __future__ import annotations
 
+import dataclasses
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any, Literal
 
+from msgspec import Struct
+
 from sequencer.facts import Fact, notes
 from sequencer.lengths import Unit
+from sequencer.records import replace
 from sequencer.scales import Scale
 
 GaugeKind = Literal["block", "spacer", "story stick"]
 
 
-@dataclass(frozen=True, slots=True)
-class Gauge:
+class Gauge(Struct, frozen=True):
     """What sets a knob again without its scale; `name` is what is written on it."""
 
     kind: GaugeKind
@@ -32,8 +34,7 @@ class Gauge:
         return kinds[self.kind](name=self.name)
 
 
-@dataclass(frozen=True, slots=True)
-class Saved:
+class Saved(Struct, frozen=True):
     """One knob of a setting that worked before, in the plan's unit.
 
     `value` is the knob's number as computed then, `read` what its scale showed, and `off` how far
@@ -70,7 +71,7 @@ Seek = Callable[[Key, Fraction | None, int, int], Sequence[Saved]]
 place, kerf, gauge and doubt the latest will do."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclasses.dataclass(frozen=True, slots=True)
 class Shelf:
     """All saved settings of one saw, lengths in `unit`. `shares` says which shares of the kerf
     there are of each key, `latest` gives the settings with the highest numbers, `scale` what is
@@ -79,13 +80,13 @@ class Shelf:
     `remembered` is for whoever searches, to keep what was found."""
 
     unit: Unit = "in"
-    shares: Mapping[Key, tuple[Fraction | None, ...]] = field(default_factory=dict)
+    shares: Mapping[Key, tuple[Fraction | None, ...]] = dataclasses.field(default_factory=dict)
     seek: Seek = lambda *_: ()
     latest: Callable[[int], Sequence[Saved]] = lambda _: ()
     measured: frozenset[str] = frozenset()
     scale: Callable[[Key], Scale | None] = lambda _: None
-    sharpened: Mapping[str, int] = field(default_factory=dict)
-    remembered: dict[Any, Any] = field(default_factory=dict, compare=False, repr=False)
+    sharpened: Mapping[str, int] = dataclasses.field(default_factory=dict)
+    remembered: dict[Any, Any] = dataclasses.field(default_factory=dict, compare=False, repr=False)
 
     @staticmethod
     def of(

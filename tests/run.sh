@@ -8,6 +8,8 @@ set -u
 . "$(dirname "${BASH_SOURCE[0]}")/setup.sh"
 cd "$root" || exit
 set_up test || exit
+# The program is started hundreds of times: what is compiled once is kept.
+unset PYTHONDONTWRITEBYTECODE
 
 failed=()
 part() {

@@ -7,7 +7,6 @@ made on that saw is for the planner to say.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
@@ -39,6 +38,7 @@ from sequencer.job.schema import (
 from sequencer.lengths import Unit
 from sequencer.measured import Measured
 from sequencer.movement import Year
+from sequencer.records import replace
 from sequencer.saw.fittings import MINUTES, SCALES
 from sequencer.trade.aids import KEYS
 

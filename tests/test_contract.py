@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -12,6 +11,7 @@ import pytest
 from sequencer.contract import SCHEMA, from_json, to_json
 from sequencer.errors import InputError
 from sequencer.facts import Fact, Length, shops
+from sequencer.records import replace
 from tests.proof import hand
 
 PLAN = hand.make()

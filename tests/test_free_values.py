@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
@@ -17,6 +16,7 @@ from sequencer.job.schema import Job
 from sequencer.job.shop import load_shop
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.setups.given import Given
 from sequencer.shelf import Saved, Shelf
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sequencer.errors import Fault, InputError, UsageError
 from sequencer.facts import Fact, commands, files
 from sequencer.job.load import read_text
+from sequencer.records import replace
 from sequencer.saved import planning
 
 if TYPE_CHECKING:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -28,6 +27,7 @@ from sequencer.job.defaults import packaged
 from sequencer.job.load import read_text
 from sequencer.job.schema import Door, Job, Shop
 from sequencer.measured import Measured
+from sequencer.records import replace
 from sequencer.saved import planning
 from sequencer.wording import Room, for_plan
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import Any, TypeGuard
+
+from msgspec import Struct
 
 from sequencer.cli.version import VERSION
 from sequencer.job.kept import Printed, as_data, from_data
@@ -17,8 +18,7 @@ SCHEMA = "sequencer-set/1"
 _MOST_BYTES = 1_000_000
 
 
-@dataclass(frozen=True, slots=True)
-class Manifest:
+class Manifest(Struct, frozen=True):
     """Digests are SHA-256: of the jobs' and the shop's texts by the names they were called by, of
     the set's files by theirs. `shop` is empty where the plan was made for the built-in one.
     `printed` tells which marks the doors of each job have, so that they keep them."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import json
 import re
 import types
@@ -26,6 +25,7 @@ from sequencer.errors import Fault, InputError
 from sequencer.facts import Fact, contracts, written
 from sequencer.lengths import Unit
 from sequencer.plan import Box, Caution, Checkpoint, Measure, Plan, Prism, Stick
+from sequencer.records import defaults, is_record
 
 _RATIONAL = re.compile(r"-?(0|[1-9][0-9]{0,59})(/[1-9][0-9]{0,59})?")
 
@@ -104,8 +104,8 @@ def _decoder(kind: Any) -> Decode:
         return _read_measure
     if kind in (str, bool, int):
         return _plain_decoder(kind)
-    if dataclasses.is_dataclass(kind):
-        return _object_decoder(kind)  # type: ignore[arg-type]  # a class, not an instance
+    if is_record(kind):
+        return _object_decoder(kind)
     if origin is tuple:
         return _list_decoder(arguments)
     if origin is Mapping:
@@ -226,12 +226,7 @@ def _pair_decoder(names: tuple[str, ...]) -> Decode:
 
 
 def _object_decoder(kind: type) -> Decode:
-    optional: dict[str, Any] = {
-        field.name: field.default
-        for field in dataclasses.fields(kind)
-        if field.default is not dataclasses.MISSING
-    }
-    optional.update(OPTIONAL.get(kind, {}))
+    optional = defaults(kind) | dict(OPTIONAL.get(kind, {}))
     plain: list[tuple[str, str, Decode]] = []
     for field, hint in fields_of(kind):
         names = PAIRS.get((kind, field))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import types
 from collections.abc import Mapping
 from fractions import Fraction
@@ -22,6 +21,7 @@ from sequencer.plan import (
     Stick,
     StickPiece,
 )
+from sequencer.records import names
 
 SCHEMA = "sequencer-plan/2"
 
@@ -82,7 +82,7 @@ OPTIONAL: Mapping[type, Mapping[str, Any]] = {
 
 def fields_of(kind: type) -> list[tuple[str, Any]]:
     hints = get_type_hints(kind)
-    return [(field.name, hints[field.name]) for field in dataclasses.fields(kind)]
+    return [(name, hints[name]) for name in names(kind)]
 
 
 def present(arguments: tuple[Any, ...]) -> Any:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import json
 import types
 from collections.abc import Callable, Mapping
@@ -13,6 +12,7 @@ from typing import Any, Union, get_args, get_origin
 from sequencer.contract.shapes import NAMES, PAIRS, SCHEMA, SHAPED, fields_of, present
 from sequencer.facts import Fact, written
 from sequencer.plan import Caution, Cut, Measure, Plan
+from sequencer.records import is_record
 
 Encode = Callable[[Any], Any]
 
@@ -43,8 +43,8 @@ def encoder(kind: Any) -> Encode:
         return str
     if kind is Fact:
         return written.to_json
-    if dataclasses.is_dataclass(kind):
-        return _object_encoder(kind)  # type: ignore[arg-type]  # a class, not an instance
+    if is_record(kind):
+        return _object_encoder(kind)
     if origin is tuple and arguments[-1] is Ellipsis:
         item = encoder(arguments[0])
         return lambda value: [item(entry) for entry in value]

@@ -6,8 +6,9 @@ field's step. Ends come before long edges, whose passes take away what tears out
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, Setting
@@ -25,8 +26,7 @@ _DOWN: dict[str, Down] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Bevel:
+class Bevel(Struct, frozen=True):
     """The same on every edge of a part: `width` from the edge to the field, `edge` what the edge
     keeps of the thickness, `slope` how much thicker it grows in one unit from there."""
 

@@ -7,9 +7,10 @@ carrier and in what they are called; the passes are the same.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.cuts.context import Context, exactly, turned_slotting
 from sequencer.cuts.model import Operation, ScrapTest
@@ -18,13 +19,13 @@ from sequencer.facts import Length, feels, refusals
 from sequencer.job.schema import FaceSide
 from sequencer.passes import from_one_face, needed, turned
 from sequencer.plan import Against, CarrierName, Cut, Down, Part, Span
+from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId, between
 from sequencer.trade import fits
 
 
-@dataclass(frozen=True, slots=True)
-class Channel:
+class Channel(Struct, frozen=True):
     """`what` is slot or groove; `name` is all of its operations' but the pass; `span` its z-range
     in stock `thickness` thick; `depth` from the edge or end that is `down`; `scrap` what it is
     tried on; `takes` what a groove is made for."""

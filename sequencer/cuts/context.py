@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from sequencer.cuts.model import ScrapTest, Setting
 from sequencer.facts import Fact
@@ -12,12 +13,12 @@ from sequencer.job.schema import Cutter, Shop
 from sequencer.lengths import Unit
 from sequencer.methods import Choices
 from sequencer.plan import CarrierName, Span
+from sequencer.records import replace
 from sequencer.saw.measures import Measure
 from sequencer.trade import fits
 
 
-@dataclass(frozen=True, slots=True)
-class Context:
+class Context(Struct, frozen=True):
     """The shop, the methods chosen, the cutter that cuts (`kerf` as measured), and the boards that
     there are."""
 

@@ -8,21 +8,22 @@ that lie opposite and are equally deep are cut at the same settings.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.errors import Refusal
 from sequencer.facts import feels, sequences
 from sequencer.plan import Against, Cut, Down, Feature, Part
+from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
 
 
-@dataclass(frozen=True, slots=True)
-class _Housing:
+class _Housing(Struct, frozen=True):
     """`name` is all of its operations' but the pass; `faces` are those it is cut from; `near` and
     `far` its shoulders, from the end that lies `against` the stop."""
 

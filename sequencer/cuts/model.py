@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.facts import Fact
 from sequencer.plan import CarrierName, Cut, Removal, Span
@@ -15,8 +16,7 @@ from sequencer.saw.operation import OperationId
 Tuned = Literal["guide", "height"]
 
 
-@dataclass(frozen=True, slots=True)
-class ScrapTest:
+class ScrapTest(Struct, frozen=True):
     """A test cut for one freshly set knob: what is measured on scrap, when it is good, and how the
     measure answers to the knob (`per_unit`, signed). `scrap` names the test piece or stick."""
 
@@ -30,8 +30,7 @@ class ScrapTest:
     scrap: str
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
+class Check(Struct, frozen=True):
     """Something measured on the work itself, at the bench or on a first piece; no knob to turn
     (`knob` and `per_unit` are `None`) or one that the next piece is corrected by."""
 
@@ -45,8 +44,7 @@ class Check:
     per_unit: Fraction | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """What a cut asks of the saw. `depth` is a range above the carrier's deck (a point where only
     one will do); `guide` is `None` where an end is squared by eye; `tilt` is how far the blade
     leans in one unit of height, toward the guide where positive."""
@@ -61,8 +59,7 @@ class Setting:
     tilt: Fraction = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Operation:
+class Operation(Struct, frozen=True):
     """`mark` is the piece, stick or leaf it is done to. A bench operation has no `setting` and no
     cuts; it may remove something. `minutes` are its own, beyond what setting up costs."""
 
@@ -82,8 +79,7 @@ class Operation:
         return str(self.name)
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(Struct, frozen=True):
     """`before` must be done before `after`, because of `reason`."""
 
     before: str
@@ -91,8 +87,7 @@ class Edge:
     reason: Fact
 
 
-@dataclass(frozen=True, slots=True)
-class ScrapPieces:
+class ScrapPieces(Struct, frozen=True):
     """The test pieces of one kind of stock: `stile` for slots, `rail` for shoulders and cheeks;
     `stick` is their stick's mark, for trying the groove. `rail_length` is the rail piece's."""
 

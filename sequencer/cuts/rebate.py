@@ -9,14 +9,16 @@ than the kerf, where the first has no room beside the fence, is nibbled away wit
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapTest
 from sequencer.facts import feels
 from sequencer.passes import from_one_face, needed
 from sequencer.plan import Against, Cut, Down, Span
+from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId, between
 from sequencer.trade import fits
@@ -27,8 +29,7 @@ LEAST_BESIDE = fits.Datum(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Rebate:
+class Rebate(Struct, frozen=True):
     """`depth` from the edge, `span` through stock `thickness` thick, open to the face or to the
     back; `name` is all of the operations' but the pass, `scrap` what it is tried on."""
 

@@ -9,15 +9,17 @@ halved ends have, and its shoulders may be of unlike lengths.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct, field
 
 from sequencer.cuts.context import Context, exactly
 from sequencer.cuts.model import Operation, ScrapPieces, ScrapTest, Setting
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, feels, sequences
 from sequencer.plan import Against, Cut, Down, Feature, Part, Span
+from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId
 from sequencer.trade import fits
@@ -28,8 +30,7 @@ Side = Literal["face", "back"]
 OTHER: dict[Side, Side] = {"face": "back", "back": "face"}
 
 
-@dataclass(frozen=True, slots=True)
-class Cheek:
+class Cheek(Struct, frozen=True):
     """Waste beside a tenon, on one `side`, `depth` deep from it and `length` long."""
 
     side: Side
@@ -37,8 +38,7 @@ class Cheek:
     length: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Tried:
+class Tried(Struct, frozen=True):
     """How a tenon is tried. `on` is the test piece; `into` what it goes into; `alone` the feel of
     a cheek that is measured by itself; `shoulders` measure what lies between those of both ends,
     or of each from its end."""
@@ -49,8 +49,7 @@ class Tried:
     shoulders: Literal["between", "from-end"] = "between"
 
 
-@dataclass(frozen=True, slots=True)
-class Tenon:
+class Tenon(Struct, frozen=True):
     """A tenon as its part's features leave it, `cheeks` face first. `edge` is what is cut off its
     inner edge by itself (0 where the groove's pass does it), over `edge_length`."""
 
@@ -113,8 +112,7 @@ def _long(span: Span) -> Fraction:
     return span[1] - span[0]
 
 
-@dataclass(frozen=True, slots=True)
-class _Maker:
+class _Maker(Struct, frozen=True):
     tenon: Tenon
     tried: Tried
     tests: ScrapPieces

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
+
+from msgspec import Struct
 
 from sequencer.doors.frame import make_leaf
 from sequencer.doors.leaf import BARS, FILLS, Leaf, Light
@@ -110,8 +111,7 @@ def open_choices(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Sized:
+class _Sized(Struct, frozen=True):
     """The joints of all doors as one set of methods makes them; what is said of slots, of those
     that have any."""
 

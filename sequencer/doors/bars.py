@@ -7,8 +7,9 @@ edge to the left. Both edges hold what fills the lights.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from sequencer.doors.measure import ZERO, Frame
 from sequencer.doors.members import along_edges
@@ -22,8 +23,7 @@ from sequencer.plan import Feature, Part, Place, Size
 _EDGES = ("inside-edge", "outside-edge")
 
 
-@dataclass(frozen=True, slots=True)
-class Bars:
+class Bars(Struct, frozen=True):
     """`let_in` is what stiles and rails lack for them, by mark."""
 
     parts: tuple[Part, ...] = ()
@@ -31,8 +31,7 @@ class Bars:
     let_in: Mapping[str, Sequence[Feature]] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class _Across:
+class _Across(Struct, frozen=True):
     """A crosspiece that a bar's end meets: `start` is where in the door its x begins, and it runs
     that way or, of a stile, downward from there."""
 
@@ -42,8 +41,7 @@ class _Across:
     start: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class _Bar:
+class _Bar(Struct, frozen=True):
     """A bar between the crosspieces at its ends A and B; `at` is where it crosses them."""
 
     mark: str

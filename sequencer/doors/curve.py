@@ -9,10 +9,11 @@ as far from it everywhere, at right angles to it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.job.schema import Door, Side
 from sequencer.lengths import Unit
@@ -33,8 +34,7 @@ _FINE = 10**6
 Rounding = Literal["nearest", "down", "up"]
 
 
-@dataclass(frozen=True, slots=True)
-class Curve:
+class Curve(Struct, frozen=True):
     """An edge over `span`, `rise` higher where it is highest: in the middle, or at its left or
     right end."""
 

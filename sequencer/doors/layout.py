@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.doors.curve import Curve
 from sequencer.plan import Removal
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """A mark: `at` from the `end` named, from `either`, or in the `middle`; and how far from the
     straight edge or end the line is there."""
 
@@ -20,8 +20,7 @@ class Mark:
     height: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Shaped:
+class Shaped(Struct, frozen=True):
     """The work of a shape. Of the rail: its `edge`, then the `groove` along it, `groove_depth`
     deep; `rail_marks` from the shoulders, up from the lower edge as sawn. Of the panel below it:
     its `top`; `panel_marks` from its long edges, down from the upper end as sawn."""

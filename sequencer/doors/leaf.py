@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.doors.layout import Shaped
 from sequencer.job.schema import Door
 from sequencer.joints import Joint, JointSizes
 from sequencer.plan import Box, Order, Pane, Part, Place, Removal, Season
 from sequencer.plan import Door as PlacedDoor
+from sequencer.records import replace
 
 ZERO = Fraction(0)
 FILLS = frozenset({"panel", "board", "slab"})
@@ -21,8 +23,7 @@ BARS = frozenset({"mid rail", "mullion"})
 """Roles of what divides a frame."""
 
 
-@dataclass(frozen=True, slots=True)
-class Light:
+class Light(Struct, frozen=True):
     """An opening of the dry frame, in the door's frame, from the lower left corner that is seen."""
 
     left: Fraction
@@ -31,8 +32,7 @@ class Light:
     height: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Leaf:
+class Leaf(Struct, frozen=True):
     """One leaf of a door: its parts and how they were sized. Parts are stiles, rails, bars, what
     fills the lights, in the order of their marks; `sight` is the opening inside the outer frame,
     width and height, where it is lowest; `lights` what bars leave of it, where each is highest.

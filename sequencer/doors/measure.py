@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.doors.curve import Curve, edge_curve
 from sequencer.errors import Refusal
@@ -13,13 +14,13 @@ from sequencer.job.bars import Room
 from sequencer.job.schema import Door, Side
 from sequencer.joints import Joint
 from sequencer.lengths import Unit
+from sequencer.records import replace
 from sequencer.trade.fits import TENON_LEAST, WIDTH_STEP
 
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Tenons:
+class Tenons(Struct, frozen=True):
     """How much of each rail's width goes into the stiles: of the top rail, which may be shaped, at
     its hinge and at its free end."""
 
@@ -35,8 +36,7 @@ class Tenons:
         return Tenons(*(min(width, tenon) for tenon in self.each))
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """A leaf's numbers, left and right as seen from the front. `top` is the top rail's width as it
     leaves the saw, before it is shaped."""
 

@@ -4,7 +4,6 @@ ends."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.doors.leaf import end_box
@@ -13,6 +12,7 @@ from sequencer.facts import parts as called
 from sequencer.job.schema import Door
 from sequencer.joints import Corner, Joint, JointSizes
 from sequencer.plan import Feature, Part, Place, Removal, Size
+from sequencer.records import replace
 
 
 def make_members(

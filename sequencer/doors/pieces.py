@@ -7,7 +7,6 @@ assembly.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 
@@ -28,8 +27,7 @@ from sequencer.plan import Feature, Part, Size, Span
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Loose(Leaf):
+class Loose(Leaf, frozen=True):
     """Pieces of one kind of joint, in the place of a leaf; no door is put together from them."""
 
     @property

@@ -7,7 +7,6 @@ cuts the groove that follows its edge, and shapes the panel's top to stand in th
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -20,6 +19,7 @@ from sequencer.job.schema import Door
 from sequencer.joints import JointSizes
 from sequencer.lengths import Unit
 from sequencer.plan import Feature, Part, Place, Prism, Removal, Span
+from sequencer.records import replace
 from sequencer.trade.fits import WIDTH_STEP
 
 Point = tuple[Fraction, Fraction]

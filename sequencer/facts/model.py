@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias, Union
+
+from msgspec import Struct
 
 Unit = Literal["in", "mm"]
 Dialect = Literal["US", "UK"]
@@ -16,8 +17,7 @@ def dialect_for(unit: Unit) -> Dialect:
     return "US" if unit == "in" else "UK"
 
 
-@dataclass(frozen=True, slots=True)
-class Length:
+class Length(Struct, frozen=True):
     """A length that is told, with its unit: how finely it is shown is for the words to decide."""
 
     value: Fraction
@@ -27,8 +27,7 @@ class Length:
         return f"{self.value} {self.unit}"
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(Struct, frozen=True):
     """What a room has said already, for a document of that room alone: no plan holds it, and
     nothing that is kept."""
 
@@ -41,8 +40,7 @@ class Words:
 Value: TypeAlias = Union[str, int, Fraction, Length, Words, "Fact", tuple["Value", ...], None]
 
 
-@dataclass(frozen=True, slots=True)
-class Sort:
+class Sort(Struct, frozen=True):
     """What a parameter may be. `fits` tells whether a value is of it."""
 
     name: str
@@ -134,8 +132,7 @@ class Domain:
         return made
 
 
-@dataclass(frozen=True, slots=True)
-class Fact:
+class Fact(Struct, frozen=True):
     """`values` are in the order of the kind's parameters."""
 
     kind: Kind

@@ -4,9 +4,9 @@ on is ticked there."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from sequencer.plan import Change, Plan, Setup
+from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.values import AWAY
 from sequencer.wording import Room, aids

@@ -5,8 +5,9 @@ much comes off where, and the marks to lay out a shaped edge by.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.instructions import words
 from sequencer.instructions.figures import Scale
@@ -23,8 +24,7 @@ Said = tuple[str, str]
 """A title, and what else there is to say."""
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """Marks to lay out: what of, the columns, and a row a mark."""
 
     title: str

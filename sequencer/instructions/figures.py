@@ -6,8 +6,9 @@ A rounded number never stands alone. Lengths come in the plan's unit.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from sequencer.facts import Length
 from sequencer.lengths import Unit, mixed, show
@@ -20,8 +21,7 @@ _FINEST = 9
 """Decimals: more than anything is read in."""
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """A length in type: `whole` and a fraction `top`/`bottom`, either of them empty; `decimal`
     where the whole and the fraction are rounded. Always of the size, never the sign."""
 
@@ -46,8 +46,7 @@ class Figure:
         return " ".join(part for part in (self.whole, fraction) if part)
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+class Scale(Struct, frozen=True):
     """How the shop reads a length: its unit and graduation, and what the scale of each knob is
     divided in where that is another; and the `room` that tells it.
 

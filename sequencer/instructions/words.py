@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -21,6 +20,7 @@ from sequencer.plan import (
     Step,
     StickPiece,
 )
+from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS
 from sequencer.wording import Room, saws
 from sequencer.wording.instructions import in_turn

@@ -5,9 +5,10 @@ lights that they leave.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.errors import Fault
 from sequencer.facts import bars as told
@@ -17,6 +18,7 @@ from sequencer.job.document import Path
 from sequencer.job.kinds import Bar
 from sequencer.job.reader import Reader
 from sequencer.job.schema import Door
+from sequencer.records import replace
 
 BAR = ("kind", "width", "at", "row")
 BAR_KINDS: Mapping[str, Literal["mid rail", "mullion"]] = {
@@ -29,8 +31,7 @@ MOST_BARS = 12
 """In one leaf; more is sooner a slip of the pen."""
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(Struct, frozen=True):
     """A bar as the file states it; `width` `None`: as wide as the door's top rail."""
 
     kind: Literal["mid rail", "mullion"]
@@ -97,8 +98,7 @@ def widened(door: Door, top_rail: Fraction) -> tuple[Bar, ...]:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(Struct, frozen=True):
     """An upright rectangle of a leaf, from its lower left corner."""
 
     left: Fraction
@@ -107,8 +107,7 @@ class Room:
     height: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """A bar and what is seen of it. `number` is its index in the door's bars; `row` the row that a
     mullion divides, 0 of a mid rail."""
 
@@ -118,8 +117,7 @@ class Placed:
     room: Room
 
 
-@dataclass(frozen=True, slots=True)
-class Division:
+class Division(Struct, frozen=True):
     """Mid rails from the top, mullions and lights row by row from the left. `rows` are what the mid
     rails leave; `light_rows` the row of each light, 1 at the top."""
 

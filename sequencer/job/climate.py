@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, doors, files, seasons
 from sequencer.job.document import Path
@@ -41,8 +42,7 @@ _PERCENT = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,3})?) ?%?")
 _DEGREES = re.compile(r"([-−]?[0-9]{1,3}(?:\.[0-9]{1,2})?) ?°? ?([CF])")
 
 
-@dataclass(frozen=True, slots=True)
-class Humidity:
+class Humidity(Struct, frozen=True):
     """Of the room's air over the year, in percent."""
 
     low: Fraction

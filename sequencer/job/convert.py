@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, is_dataclass, replace
 from fractions import Fraction
 from typing import Any, TypeVar
 
 from sequencer.job.schema import Minutes
 from sequencer.lengths import Unit, convert
 from sequencer.movement import Year
+from sequencer.records import is_record, names, replace
 
 T = TypeVar("T")
 
@@ -26,10 +26,9 @@ def _converted(value: Any, from_unit: Unit, to_unit: Unit) -> Any:
         return convert(value, from_unit, to_unit)
     if isinstance(value, tuple):
         return tuple(_converted(item, from_unit, to_unit) for item in value)
-    if is_dataclass(value) and not isinstance(value, type | Minutes | Year):
+    if is_record(type(value)) and not isinstance(value, Minutes | Year):
         changes = {
-            field.name: _converted(getattr(value, field.name), from_unit, to_unit)
-            for field in fields(value)
+            name: _converted(getattr(value, name), from_unit, to_unit) for name in names(value)
         }
         return replace(value, **changes)
     return value

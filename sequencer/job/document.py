@@ -10,9 +10,10 @@ import re
 import tomllib
 from bisect import bisect_right
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
 
 from sequencer.errors import Fault, InputError
 from sequencer.facts import Fact, files
@@ -25,8 +26,7 @@ _LONGEST_LINE = 200
 """A longer line is not repeated in a message."""
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """Offsets of a key (or table header) and of its value."""
 
     key: int
@@ -34,8 +34,7 @@ class Spot:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(Struct, frozen=True):
     file: str
     text: str
     data: Mapping[str, Any]

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.errors import InputError
 from sequencer.job.document import Document, Path, quoted, read_document
 
 
-@dataclass(frozen=True, slots=True)
-class Edit:
+class Edit(Struct, frozen=True):
     """What is to stand at a key, or `None` where it is to be gone. `door` counts from 0; `None` is
     the file's own table. `table` may be empty: the key then stands above all tables."""
 

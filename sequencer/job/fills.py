@@ -7,9 +7,10 @@ does the word `fill`, which a door needs only where the file's tables say someth
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, doors, fills
 from sequencer.job.document import Path
@@ -45,8 +46,7 @@ Stated = Mapping[str, tuple[Any, Path]]
 """Content and path by dotted key."""
 
 
-@dataclass(frozen=True, slots=True)
-class Filling:
+class Filling(Struct, frozen=True):
     fill: Fill | None = None
     slab: Slab | None = None
 

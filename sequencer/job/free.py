@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
+
+from msgspec import Struct
 
 from sequencer.job.bars import widened
 from sequencer.job.play import with_play
 from sequencer.job.schema import Door, Job, Place
+from sequencer.records import replace
 
 FREE_KEYS = (
     "stiles.hinge", "stiles.lock", "stiles.meeting", "rails.top", "rails.bottom", "groove.depth",
@@ -18,8 +20,7 @@ FREE_KEYS = (
 """Keys that may hold a range, as `7/32 to 9/32`."""
 
 
-@dataclass(frozen=True, slots=True)
-class Dimension:
+class Dimension(Struct, frozen=True):
     """A dimension that one line of a job file states for one door or many: `doors` are indices of
     job and door. `value` is what it is now; it may be from `low` to `high`."""
 

@@ -5,19 +5,20 @@ from __future__ import annotations
 import json
 import tomllib
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
 from hashlib import sha256
 from itertools import groupby
 from typing import Any
 
+from msgspec import Struct
+
 from sequencer.job.schema import Job
+from sequencer.records import replace
 
 Entry = tuple[str, tuple[str, ...]]
 """A `[[door]]` by what it says (`doors_of`), and the marks of its leaves, those of copies too."""
 
 
-@dataclass(frozen=True, slots=True)
-class Printed:
+class Printed(Struct, frozen=True):
     """One file's doors as they were last printed, in its order, and those that it had before;
     `others` are marks that were printed of other files of the batch."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 CORNER_JOINTS: Mapping[str, str] = {
     "bridle": "bridle.Bridle",
@@ -18,8 +19,7 @@ BAR_JOINTS: Mapping[str, str] = {"stub tenon": "stub.StubBar", "T-bridle": "t_br
 module and class in the package `joints`, which stands above this one and takes them from here."""
 
 
-@dataclass(frozen=True, slots=True)
-class Raised:
+class Raised(Struct, frozen=True):
     """A raised panel, `Panel.thickness` thick in its field: all four edges bevelled over a width
     of `bevel`, the field standing `step` above the bevel's inner end. Its edge is as thin as lets
     the bevel slide into the groove as far as it is to reach."""
@@ -28,8 +28,7 @@ class Raised:
     step: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Boarded:
+class Boarded(Struct, frozen=True):
     """Tongue-and-groove boards, upright, as thick as the groove takes. `width` is the most that a
     board may show; all are equally wide. `tongue` is how long the tongue is, `None`: as long as
     the wood's movement asks for."""
@@ -38,8 +37,7 @@ class Boarded:
     tongue: Fraction | None
 
 
-@dataclass(frozen=True, slots=True)
-class Glazed:
+class Glazed(Struct, frozen=True):
     """A pane in a rebate, held by loose stops. `thickness` is the pane's as measured; it is ordered
     under the rebate's size by `under` in both dimensions."""
 
@@ -50,16 +48,14 @@ class Glazed:
 Fill = Raised | Boarded | Glazed
 
 
-@dataclass(frozen=True, slots=True)
-class Slab:
+class Slab(Struct, frozen=True):
     """A solid door of upright boards, glued up from as many as `boards` (`None`: as many as the
     stock's widths ask for)."""
 
     boards: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
+class Bar(Struct, frozen=True):
     """A mid rail, between the stiles, or a mullion, upright between two rails. `at` is the middle
     of it, a mid rail's from the door's bottom edge, a mullion's from its left edge (`None`: lights
     of equal size). `row` is the row that a mullion divides, 1 at the top (`None`: all)."""
@@ -74,8 +70,7 @@ class Bar:
         return "muntin" if self.kind == "mullion" and not isinstance(fill, Glazed) else self.kind
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(Struct, frozen=True):
     """The top rail's lower edge: an arch, or a slope that is highest (`peak`) or lowest (`valley`)
     on the leaf's free side, so that a pair makes a peak or a valley. `rise` is how much higher the
     light is where it is highest."""
@@ -84,8 +79,7 @@ class Shape:
     rise: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Hardware:
+class Hardware(Struct, frozen=True):
     """What is bought for each leaf, in the user's words. `hinges` is how many, `None`: by the
     leaf's height. Of a pair, one leaf takes the catch."""
 

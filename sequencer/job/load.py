@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path as FilePath
 from pathlib import PurePath
 from typing import Any, cast
+
+from msgspec import Struct
 
 from sequencer.errors import Fault, InputError, SurroundingsError
 from sequencer.facts import Dialect, Fact, dialect_for, files
@@ -42,6 +43,7 @@ from sequencer.job.schema import (
     Tenons,
 )
 from sequencer.lengths import Unit
+from sequencer.records import replace
 from sequencer.trade.species import Sawn
 
 MOST_LEAVES = 300
@@ -73,8 +75,7 @@ _MATCH = ("book", "no")
 _JOINT = {"kind": tuple(CORNER_JOINTS), "bars": tuple(BAR_JOINTS), "tenons": _TENONS}
 
 
-@dataclass(frozen=True, slots=True)
-class _Value:
+class _Value(Struct, frozen=True):
     """What stands at a path; `content` is `None` where it is wrong."""
 
     content: Any

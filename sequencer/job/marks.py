@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import replace
 from itertools import count, product
 from string import ascii_uppercase
 
@@ -12,6 +11,7 @@ from sequencer.facts import files
 from sequencer.job.document import Path
 from sequencer.job.reader import Reader
 from sequencer.job.schema import Door
+from sequencer.records import replace
 
 MARK = re.compile(r"[A-Z]{1,3}")
 

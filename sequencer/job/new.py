@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.errors import UsageError
 from sequencer.facts import commands
@@ -18,8 +19,7 @@ USUAL_THICKNESS: dict[Unit, str] = {"in": "3/4", "mm": "19"}
 _OPENING = re.compile(r"\s*(.+?)\s*(?:[x×X*]|\bby\b)\s*(.+?)\s*(left|right|pair)?\s*")
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """An opening as somebody says it: its width, its height, and where the door hangs."""
 
     width: str

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 End = Literal["slot", "tenon"]
 Side = Literal["left", "right"]
 
 
-@dataclass(frozen=True, slots=True)
-class Joinery:
+class Joinery(Struct, frozen=True):
     """What pieces that go together have in common, all centred in the thickness: the `slot`'s
     width, `clearance`, what the tenon is thinner, and the groove (`None`: there is none)."""
 
@@ -21,8 +21,7 @@ class Joinery:
     groove_depth: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """One piece as it is to leave the saw. `depth_a` and `depth_b` are how deep a slot is from its
     end, or how long a tenon; `tenon_width` is how much of the width the tenons keep, from the
     outside edge. `inside` is its hand, where the table tells it. `door` groups what goes together;

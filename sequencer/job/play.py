@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.job.bars import divide, sights, widest_light
@@ -14,6 +13,7 @@ from sequencer.lengths import Unit, round_up
 from sequencer.movement import Moves, moves
 from sequencer.movement.boarded import BoardedSpan
 from sequencer.movement.grooved import GroovedSpan
+from sequencer.records import replace
 
 STATED = "panel.play_side"
 BY_THUMB = Moves((), 1 - GROWTH, 1 + GROWTH)

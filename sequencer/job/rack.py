@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Board:
+class Board(Struct, frozen=True):
     """A board as measured. `trim` comes off each end and `edge` off one edge before anything is
     laid out on it; `planed` says that its faces are flat already."""
 
@@ -36,8 +36,7 @@ class Board:
         return spare == 0 or spare >= (ZERO if self.planed else milling)
 
 
-@dataclass(frozen=True, slots=True)
-class Rack:
+class Rack(Struct, frozen=True):
     """All boards of a job. `allowance` is added to what is bought, in percent; `milling` comes
     off a rough board's thickness; `kerf` is of the saw that cuts rough stock."""
 

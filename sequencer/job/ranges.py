@@ -5,9 +5,10 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, Length, files
 from sequencer.job.defaults import packaged
@@ -19,8 +20,7 @@ OF_DOORS = ("door",)
 """Tables whose keys are named without them where they stand below: a door's `rails.top`."""
 
 
-@dataclass(frozen=True, slots=True)
-class Range:
+class Range(Struct, frozen=True):
     low: Fraction
     high: Fraction
 

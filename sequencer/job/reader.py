@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -16,6 +15,7 @@ from sequencer.job.ranges import answer, asked, dotted, ranges
 from sequencer.job.said_default import without_defaults
 from sequencer.job.schema import SEPARATOR
 from sequencer.lengths import LengthError, Unit, parse
+from sequencer.records import replace
 from sequencer.trade.species import find, meant_wood
 
 WOODS = ("species", "panel.species", "board.species")

@@ -6,8 +6,9 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.job import bars, boards, load, shop
 from sequencer.job.defaults import lengths, packaged, shop_facts
@@ -18,8 +19,7 @@ from sequencer.lengths import mixed
 File = Literal["job", "shop"]
 
 
-@dataclass(frozen=True, slots=True)
-class Key:
+class Key(Struct, frozen=True):
     """A key with what stands in where it is left out, and from where to where it usually is: each
     in inches and in millimetres, as a file has it; `usual` empty where there is no range."""
 

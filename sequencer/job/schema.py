@@ -6,10 +6,12 @@ A `Job` never meets the search: it becomes parts, parts become operations, opera
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct, field
 
 from sequencer.facts import Dialect, Fact
 from sequencer.job.kinds import Bar, Fill, Glazed, Hardware, Raised, Shape, Slab
@@ -27,16 +29,14 @@ FaceSide = Literal["out", "in"]
 Tenons = Literal["one length", "each stile"]
 
 
-@dataclass(frozen=True, slots=True)
-class Opening:
+class Opening(Struct, frozen=True):
     """The cabinet's opening as measured: its least width and height."""
 
     width: Fraction
     height: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Gaps:
+class Gaps(Struct, frozen=True):
     """Air round a leaf, below 0 where it laps over its case. `meeting` is the one gap between the
     leaves of a pair, else `None`; `lock` is the gap on a single leaf's free side."""
 
@@ -52,8 +52,7 @@ class Gaps:
         return self.lock if self.meeting is None else self.meeting
 
 
-@dataclass(frozen=True, slots=True)
-class Joint:
+class Joint(Struct, frozen=True):
     """The corner joint. `kind` is its name, `bars` that of the joint that mid rails and mullions
     are let in with.
 
@@ -71,8 +70,7 @@ class Joint:
     bars: str = "stub tenon"
 
 
-@dataclass(frozen=True, slots=True)
-class Groove:
+class Groove(Struct, frozen=True):
     """The panel's groove. `width` `None`: from the panel, or as wide as the slot; `offset` from
     the face side, `None`: centred."""
 
@@ -81,8 +79,7 @@ class Groove:
     offset: Fraction | None
 
 
-@dataclass(frozen=True, slots=True)
-class Panel:
+class Panel(Struct, frozen=True):
     """A flat floating panel. `thickness` `None`: planed to suit the groove. Play today is that of
     each side across the grain (`play_side`: stated, or computed where the door's year is known)
     and each end along it (`play_end`). `engagement` is what stays in each side's groove in the
@@ -96,8 +93,7 @@ class Panel:
     match: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """Where a value stands in its file: line and column from 1, and the line as written."""
 
     file: str
@@ -110,8 +106,7 @@ SEPARATOR = " to "
 """Between the ends of a range in a job file."""
 
 
-@dataclass(frozen=True, slots=True)
-class Free:
+class Free(Struct, frozen=True):
     """A dimension that the job leaves free within a range, by its dotted key."""
 
     key: str
@@ -119,7 +114,7 @@ class Free:
     high: Fraction
 
 
-@dataclass(frozen=True, slots=True)
+@dataclasses.dataclass(frozen=True, slots=True)
 class Door:
     """One opening's doors: a single leaf, or a pair when `leaves` is 2.
 
@@ -152,7 +147,7 @@ class Door:
     joint: Joint
     groove: Groove
     panel: Panel
-    places: Mapping[str, Place] = field(default_factory=dict, compare=False, repr=False)
+    places: Mapping[str, Place] = dataclasses.field(default_factory=dict, compare=False, repr=False)
     free: tuple[Free, ...] = ()
     sawn: Sawn = "flat"
     year: Year | None = None
@@ -161,7 +156,7 @@ class Door:
     shape: Shape | None = None
     slab: Slab | None = None
     meeting_rebate: Fraction = Fraction(0)
-    hardware: Hardware = field(default_factory=Hardware)
+    hardware: Hardware = dataclasses.field(default_factory=Hardware)
 
     @property
     def held(self) -> Fraction | None:
@@ -196,8 +191,7 @@ class Door:
         return "left" if index == 0 else "right"
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(Struct, frozen=True):
     """A job file, read: its doors in file order, equal ones repeated; `rack` is what wood there
     is; `pieces` were drawn elsewhere, in a job that has no doors."""
 
@@ -215,8 +209,7 @@ CutterKind = Literal["blade", "dado"]
 Grind = Literal["flat-top", "alternate"]
 
 
-@dataclass(frozen=True, slots=True)
-class Cutter:
+class Cutter(Struct, frozen=True):
     """A blade or dado set. `kerf` as measured in scrap; `plate` is a blade's body thickness."""
 
     name: str
@@ -229,8 +222,7 @@ class Cutter:
     """How often it has been: each time leaves another kerf."""
 
 
-@dataclass(frozen=True, slots=True)
-class Saw:
+class Saw(Struct, frozen=True):
     """`knife`: a riving knife that can be set below the blade's top; `cover`: what covers the
     blade where neither guard nor knife can stay (`None`: nothing does). `dado`: its manual allows
     a dado set; `fence_height`: of the rip fence with its tall face on, `None`: an ordinary one.
@@ -248,8 +240,7 @@ class Saw:
     tilts: Side = "left"
 
 
-@dataclass(frozen=True, slots=True)
-class Sled:
+class Sled(Struct, frozen=True):
     """A crosscut sled: deck thickness, the longest stick it takes, the widest board, and whether
     it has a clamp for short pieces."""
 
@@ -259,8 +250,7 @@ class Sled:
     clamp: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Jig:
+class Jig(Struct, frozen=True):
     """A tenoning jig. `rides` the fence (its `thickness` adds to the fence reading) or the mitre
     `slot` (it has an adjustment of its own). `opening` is the most its clamp takes; `side` is the
     side of the blade that it works on."""
@@ -272,8 +262,7 @@ class Jig:
     side: Side = "right"
 
 
-@dataclass(frozen=True, slots=True)
-class Tools:
+class Tools(Struct, frozen=True):
     """What measures: the steps that each is read in, how far caliper and rule reach, and the setup
     blocks at hand. `caliper` is `None` in a shop without one."""
 
@@ -285,8 +274,7 @@ class Tools:
     blocks: tuple[Fraction, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Minutes:
+class Minutes(Struct, frozen=True):
     """Minutes for setting each knob, by its key in a shop's file; for one test cut, and for one
     pass of a nibbled cut; for setting a knob again to a saved reading or by its gauge, and for the
     one check cut that then stands in for dialling in."""
@@ -303,8 +291,7 @@ class Minutes:
         return self.knobs[timed_as(knob)]
 
 
-@dataclass(frozen=True, slots=True)
-class Shop:
+class Shop(Struct, frozen=True):
     """The shop as its file says it, in the plan's unit. `words` are those of its country;
     `assumed` has a fact for every value that came from the built-in default, in file order: the
     sheet shows them. `limits` makes bounds of the safety rules stricter, by their names; a looser

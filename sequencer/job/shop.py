@@ -4,7 +4,6 @@ is told as a fact for each."""
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 from pathlib import PurePath
@@ -19,6 +18,7 @@ from sequencer.job.load import raise_faults, read_unit
 from sequencer.job.reader import Reader
 from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Side, Sled, Tools
 from sequencer.lengths import Unit, convert, parse
+from sequencer.records import names, replace
 from sequencer.saw.fittings import MINUTES, SCALES
 from sequencer.trade.aids import KEYS
 
@@ -52,7 +52,7 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
     "aids": tuple(KEYS),
     "tools": ("caliper", "caliper_reach", "rule", "rule_reach", "tape", "blocks"),
     "scales": tuple(SCALES),
-    "minutes": (*MINUTES, *(key for key in Minutes.__dataclass_fields__ if key != "knobs")),
+    "minutes": (*MINUTES, *(key for key in names(Minutes) if key != "knobs")),
 }
 _WORDS = ("US", "UK")
 _UNIT_TERMS: Mapping[Unit, str] = {"in": "inches", "mm": "millimetres"}

@@ -10,10 +10,11 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import PurePath
 from typing import cast
+
+from msgspec import Struct
 
 from sequencer.errors import Fault, InputError
 from sequencer.facts import Fact, Length, dialect_for, files, tables
@@ -54,8 +55,7 @@ _LONGEST_NAME = 60
 _FORMULA = re.compile(r"'[=+\-@]")
 
 
-@dataclass(frozen=True, slots=True)
-class _Row:
+class _Row(Struct, frozen=True):
     """A row's cells by column, and where each begins; `line` counts from 1."""
 
     file: str

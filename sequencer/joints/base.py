@@ -7,9 +7,10 @@ nothing else knows one joint from another.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
+
+from msgspec import Struct
 
 from sequencer.cuts.context import Context
 from sequencer.cuts.model import Operation, ScrapPieces
@@ -23,8 +24,7 @@ BAR_ROLES = frozenset({"mid rail", "mullion"})
 """Roles of the parts that bar joints end."""
 
 
-@dataclass(frozen=True, slots=True)
-class JointSizes:
+class JointSizes(Struct, frozen=True):
     """z-ranges are in the piece's frame, from the show face. `centred` says that slot and groove
     may be cut by turning the piece round; `trimmed`, that the groove's pass trims the tenon.
 
@@ -63,8 +63,7 @@ class JointSizes:
         return self.tenon[1] - self.tenon[0]
 
 
-@dataclass(frozen=True, slots=True)
-class Corner:
+class Corner(Struct, frozen=True):
     """One corner of a frame: which end of which stile meets which end of which rail, both whole
     pieces' lengths and widths, `reach`, how far the rail runs past the stile's inside edge, and
     `tenon_width`, how much of the rail's width, from its outside edge, goes into the stile."""
@@ -90,8 +89,7 @@ class Corner:
         return f"{self.stile}/{self.stile_end}"
 
 
-@dataclass(frozen=True, slots=True)
-class Tee:
+class Tee(Struct, frozen=True):
     """One end of a bar, a mid rail or a mullion, let into a crosspiece. `at` is the x-range of the
     crosspiece that the bar takes up, `edge` which of its edges the bar meets; `reach` how far the
     bar runs past that edge."""
@@ -107,8 +105,7 @@ class Tee:
     reach: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Cutting:
+class Cutting(Struct, frozen=True):
     """What the cuts of one part's joints are made from; `scrap` is what they are tried on."""
 
     part: Part

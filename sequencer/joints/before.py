@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from sequencer.cuts.housing import named
 from sequencer.cuts.model import Edge, Operation
 from sequencer.facts import reasons
 from sequencer.plan import Part
+from sequencer.records import replace
 
 
 def joint_edges(

@@ -7,7 +7,6 @@ the door's corner to the light's.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.cuts.mitre import cut_mitres
@@ -23,6 +22,7 @@ from sequencer.lengths import Unit
 from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Prism
+from sequencer.records import replace
 from sequencer.trade import fits
 
 ZERO = Fraction(0)

@@ -7,9 +7,10 @@ neither truly flat- nor truly quartersawn (p. 13-17).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+
+from msgspec import Struct
 
 from sequencer.facts import Fact
 from sequencer.trade.species import Sawn, Species, find
@@ -18,8 +19,7 @@ LINEAR = (Fraction(6), Fraction(14))
 """The range of moisture, in percent, in which width changes in proportion."""
 
 
-@dataclass(frozen=True, slots=True)
-class Year:
+class Year(Struct, frozen=True):
     """Moisture in percent: of the wood on the bench today, and over the year in its room. `source`
     says where the room's figures come from."""
 
@@ -49,8 +49,7 @@ def width_at(
     return width * (1 + (then - today) / (begins * 100 / shrinkage - begins + today))
 
 
-@dataclass(frozen=True, slots=True)
-class Moves:
+class Moves(Struct, frozen=True):
     """What a board becomes over the year, as shares of its width today. Of several species that a
     name may mean, the one that moves most in each direction; `species` are their names."""
 

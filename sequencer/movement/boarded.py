@@ -7,18 +7,19 @@ the shoulders would meet before a tongue came to the bottom; and air is left bet
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.lengths import Unit, round_up
 from sequencer.movement import Moves
+from sequencer.records import replace
 from sequencer.trade.fits import LEAST_AIR, WIDTH_STEP
 
 MOST_BOARDS, MOST_STEPS = 60, 100
 
 
-@dataclass(frozen=True, slots=True)
-class Boarding:
+class Boarding(Struct, frozen=True):
     """Boards across one light: `inner` and `outer` are face widths, shoulder to edge, `gap` is
     between two of them today, `reach` how far the outer ones go into the stiles' grooves."""
 
@@ -58,8 +59,7 @@ class Boarding:
         return (engagement + self.gap_at(narrowest)) / narrowest
 
 
-@dataclass(frozen=True, slots=True)
-class BoardedSpan:
+class BoardedSpan(Struct, frozen=True):
     """The room of boards: the lights' widths, the stiles' groove `depth` deep, `least` and `most`
     that a board may show, and `engagement` that is to stay in every groove in the driest season.
     `tongue` is its length, where the job states it; `tongues` the least and the most that it may

@@ -7,19 +7,20 @@ only adds air.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.lengths import Unit, round_up
 from sequencer.movement import Moves
+from sequencer.records import replace
 from sequencer.trade.fits import PANEL_AIR, PANEL_STEP, WIDTH_STEP
 
 MOST_PANELS = 24
 """Beside each other in one door; ours. More are sooner a slip of the pen."""
 
 
-@dataclass(frozen=True, slots=True)
-class GroovedSpan:
+class GroovedSpan(Struct, frozen=True):
     """A panel's room across the grain: `sight` between the stiles, and a groove `depth` deep at
     either side of it; `engagement` is to stay in each groove in the driest season."""
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.cuts.context import Context
 from sequencer.cuts.model import Check, Edge, Operation, ScrapTest, Setting
@@ -49,8 +50,7 @@ _ORDER = (
 the piece after its crosscut."""
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(Struct, frozen=True):
     """Everything to be done. `ranks` gives each operation's kind in precedence order, panels'
     after the dry fit; `doors` the operations that each leaf cannot do without its own."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, sequences
@@ -19,8 +20,7 @@ ZERO = Fraction(0)
 ALONG = ("groove", "rebate")
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+class Stock(Struct, frozen=True):
     """A kind of stock that is milled together: `joint` is `None` for panels. `nominal` is the
     thickness as the job states it, `allowance` what is planed off a ripped edge, `face_side` where
     the face side looks."""
@@ -33,8 +33,7 @@ class Stock:
     joint: JointSizes | None
 
 
-@dataclass(frozen=True, slots=True)
-class Along:
+class Along(Struct, frozen=True):
     """A feature that runs along a piece from end to end: `at` an edge, `depth` from it, `span`
     through the thickness."""
 
@@ -58,8 +57,7 @@ def profile_of(part: Part) -> Profile:
     return tuple(found)
 
 
-@dataclass(frozen=True, slots=True)
-class StickPlan:
+class StickPlan(Struct, frozen=True):
     """A stick with what its operations need to know: its stock, its pieces' lengths in the order
     they are cut, and the features that run along all of them."""
 
@@ -74,8 +72,7 @@ Extra = Mapping[tuple[Stock, TestRole], int]
 """How many test pieces are wanted beyond the first of each."""
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """A piece to be laid on a stick. A test piece has no mark yet: it takes its stick's. `part` is
     `None` for it: it is made of either hand, and lies as the stick does."""
 

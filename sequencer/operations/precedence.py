@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -14,6 +13,7 @@ from sequencer.facts import reasons, sequences
 from sequencer.joints.before import joint_edges
 from sequencer.operations.filling import ALONG, StickPlan
 from sequencer.operations.sticks import Layout
+from sequencer.records import replace
 from sequencer.saw.measures import What
 from sequencer.saw.operation import OperationId
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.cuts.channel import Channel, cut_channel
@@ -13,6 +12,7 @@ from sequencer.cuts.rebate import Rebate, cut_rebate, cut_tongue
 from sequencer.facts import feels
 from sequencer.operations.filling import Along, Profile, StickPlan, Stock
 from sequencer.plan import Cut, Removal
+from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId
 from sequencer.trade import fits

@@ -8,8 +8,9 @@ should match lie side by side.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.cuts.model import ScrapPieces
 from sequencer.doors import FILLS, Leaf
@@ -32,12 +33,12 @@ from sequencer.operations.filling import (
 )
 from sequencer.operations.trial_sticks import further, trial_sticks, tried_along
 from sequencer.plan import Part
+from sequencer.records import replace
 
 RAIL_ORDER = {called.NAMED(name="top-rail"): 0, called.NAMED(name="bottom-rail"): 1}
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Struct, frozen=True):
     """`spares` are the further test pieces and sticks that each one stands for."""
 
     sticks: tuple[StickPlan, ...]

@@ -7,13 +7,14 @@ checker as the search's order.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 from itertools import product
 
 from sequencer.ordering.greedy import greedy
 from sequencer.ordering.problem import Knob, Order, Placed, Problem
+from sequencer.records import replace
 
 __all__ = ["by_rank", "greedy", "group_by_group"]
 

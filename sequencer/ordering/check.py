@@ -6,8 +6,9 @@ Shares no code with the search: everything is done again on names and exact minu
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.errors import InternalError
 from sequencer.facts import Fact
@@ -15,8 +16,7 @@ from sequencer.facts import orders as told
 from sequencer.ordering.problem import Placed, Problem
 
 
-@dataclass(frozen=True, slots=True)
-class Cost:
+class Cost(Struct, frozen=True):
     """What an order costs.
 
     `setups` counts the longest runs of steps between which no needed knob changes; steps that need

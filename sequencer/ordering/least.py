@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from sequencer.ordering.problem import Problem
 
 
-@dataclass(frozen=True, slots=True)
-class Dues:
+class Dues(Struct, frozen=True):
     """What must be paid at least: for each knob and each value that some operation cannot do
     without, the minutes of setting it once; and the operations' own minutes."""
 

@@ -7,15 +7,15 @@ everywhere but in messages. A `Problem` that `faults` finds nothing wrong with c
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from sequencer.facts import Fact, Kind
 from sequencer.facts import orders as told
 
 
-@dataclass(frozen=True, slots=True)
-class Knob:
+class Knob(Struct, frozen=True):
     """Something that is set to a value and keeps it: a fence, a blade height, a cutter.
 
     Setting it costs `minutes`, or `by_value[value]` where that is given, each time. `tie` and
@@ -38,8 +38,7 @@ class Knob:
         return self.tie_by_value.get(value, self.tie)
 
 
-@dataclass(frozen=True, slots=True)
-class Alternative:
+class Alternative(Struct, frozen=True):
     """One way of doing an operation: the values that it accepts of each knob that it needs.
 
     `needs` of `{}` is work at the bench, which no knob matters to. `minutes` are its own, whatever
@@ -50,16 +49,14 @@ class Alternative:
     minutes: Fraction = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Operation:
+class Operation(Struct, frozen=True):
     """One cut of one piece, done once, in one of its alternatives."""
 
     id: str
     alternatives: tuple[Alternative, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """Operations with their precedence `before` (pairs of indices: first, later).
 
     `start` gives the knobs that are already set, `done` the operations already finished. With
@@ -74,8 +71,7 @@ class Problem:
     first_setting_free: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """One step of an order: the operation, how it is done, and every set knob as it then stands."""
 
     operation: int
@@ -83,8 +79,7 @@ class Placed:
     state: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class Order:
+class Order(Struct, frozen=True):
     """An order of every operation that was not done.
 
     `minutes` is its cost and `bound` what no order can beat. `proven` says that the two are equal

@@ -7,7 +7,8 @@ knobs is a relaxation, in which the other knobs cost nothing.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.errors import InternalError
 from sequencer.facts import orders as told
@@ -15,8 +16,7 @@ from sequencer.ordering.model import USELESS, Model, bits
 from sequencer.ordering.terms import Move, Terms
 
 
-@dataclass(frozen=True, slots=True)
-class _Plan:
+class _Plan(Struct, frozen=True):
     """How a setting is changed to meet a need, without regard to what else is left.
 
     `only` says that there is one way, `safe` that nothing of use is lost by it; the new setting is

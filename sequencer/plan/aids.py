@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.plan.pieces import Size
 
 
-@dataclass(frozen=True, slots=True)
-class AidBoard:
+class AidBoard(Struct, frozen=True):
     """A board that an aid is made of, by its wood."""
 
     wood: str
     size: Size
 
 
-@dataclass(frozen=True, slots=True)
-class Aid:
+class Aid(Struct, frozen=True):
     """One that `setups` need, by its name in `trade.aids`; nothing of it is made where it is at
     hand. `made` and `fitted` are minutes: once, and wherever the setup before does not need it."""
 

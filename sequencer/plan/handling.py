@@ -8,9 +8,10 @@ jig), `open` beyond the blade. Where an end is squared by eye the stop has gone,
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 KerfSide = Literal["guide", "open"]
 By = Literal["hand", "clamp", "push-stick", "push-block", "jig-clamp"]
@@ -21,8 +22,7 @@ Lands = Literal["table", "deck"]
 Ended = Literal["past", "lifted", "still"]
 
 
-@dataclass(frozen=True, slots=True)
-class Hold:
+class Hold(Struct, frozen=True):
     """`by` what the piece is held or pushed, at least: where a clamp is at hand it does as well as
     a hand. `side` of the kerf that is held; `None`: the piece stays whole and is held above the
     blade. `reach`: how far from the blade what is held goes on. `captive`: which of the two that a
@@ -36,8 +36,7 @@ class Hold:
     pressed: Pressed | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Waste:
+class Waste(Struct, frozen=True):
     """`what` comes loose: nothing but `chips`; an `offcut`; the `rest` of a strip, which is cut
     further; a `strip` along the grain; a `cheek` in the jig. `side` of the kerf that it falls on
     and where it `lands`: on the saw's table, or on the deck of sled or jig. `ended`: the piece is

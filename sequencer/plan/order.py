@@ -3,40 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.facts import Fact
 
 
-@dataclass(frozen=True, slots=True)
-class Knob:
+class Knob(Struct, frozen=True):
     name: str
     minutes: Fraction
     by_value: Mapping[str, Fraction]
 
 
-@dataclass(frozen=True, slots=True)
-class Alternative:
+class Alternative(Struct, frozen=True):
     minutes: Fraction
     needs: Mapping[str, tuple[str, ...]]
 
 
-@dataclass(frozen=True, slots=True)
-class ProblemOperation:
+class ProblemOperation(Struct, frozen=True):
     id: str
     alternatives: tuple[Alternative, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     operation: str
     alternative: int
     state: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class Baseline:
+class Baseline(Struct, frozen=True):
     """Another way of ordering the same problem, by its id: its minutes and setups."""
 
     name: str
@@ -44,8 +40,7 @@ class Baseline:
     setups: int
 
 
-@dataclass(frozen=True, slots=True)
-class Compared:
+class Compared(Struct, frozen=True):
     """Another way of making the batch whose minutes were compared: its answers to the open
     questions, the minutes of the best order found (`None` where `bound` alone rules it out), and
     the minutes that no order of it beats."""
@@ -56,8 +51,7 @@ class Compared:
     refused: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Ordering:
+class Ordering(Struct, frozen=True):
     """The problem that was solved, its order, and what is proven of it. `bound` is what no order of
     anything in `compared` beats that is not refused, and `proven` that this order takes no more.
     `left_out` tells what was not looked at, and how much it could save at the very most. `limit` is
@@ -78,8 +72,7 @@ class Ordering:
     left_out: tuple[Fact, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Chosen:
+class Chosen(Struct, frozen=True):
     """A dimension that the job leaves free: its range and the value that this plan took. `place` is
     where the job states it, as `file:line:column`; `others` what ends of the range would have cost
     in minutes."""
@@ -92,8 +85,7 @@ class Chosen:
     others: Mapping[str, Fraction]
 
 
-@dataclass(frozen=True, slots=True)
-class Method:
+class Method(Struct, frozen=True):
     """One combination of methods that was planned: what was chosen for each open question, its
     minutes (what it takes at least, where that is not `exact`), whether it is the one in this plan,
     and whether it was refused."""

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
+from msgspec import Struct
+
 from sequencer.facts import Fact
+from sequencer.records import replace
 
 Span = tuple[Fraction, Fraction]
 Box = tuple[Span, Span, Span]
@@ -26,15 +28,13 @@ Marked = Literal["face", "back"]
 """Which face carries the face mark: the show face, or where that looks in, the back."""
 
 
-@dataclass(frozen=True, slots=True)
-class Size:
+class Size(Struct, frozen=True):
     length: Fraction
     width: Fraction
     thickness: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Prism:
+class Prism(Struct, frozen=True):
     """A polygon drawn in two axes of a piece's frame (`axes`: `xy`, `xz` or `yz`) and drawn out
     over a range of the third. Corners go round once, either way; the polygon does not cross
     itself."""
@@ -68,8 +68,7 @@ class Prism:
         return replace(self, corners=corners)
 
 
-@dataclass(frozen=True, slots=True)
-class Feature:
+class Feature(Struct, frozen=True):
     """What the finished part lacks.
 
     `kind` is slot, cheek, edge-cheek, groove, rebate, housing, mitre, bevel or shape; `at` an end
@@ -105,8 +104,7 @@ class Feature:
         return replace(self, box=box, prism=prism)
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """One physical piece as it leaves the saw, before assembly and trimming."""
 
     mark: str
@@ -132,8 +130,7 @@ class Part:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """Where a part's frame lies in its door's: x right, y up, z toward the cabinet, from the
     door's lower left front corner. `axes` say where the part's x, y and z run."""
 
@@ -157,16 +154,14 @@ class Place:
         return "right" if (swaps + turned) % 2 else "left"
 
 
-@dataclass(frozen=True, slots=True)
-class Pane:
+class Pane(Struct, frozen=True):
     """A pane of glass, cut to size by others: the box it takes up in its door's frame."""
 
     mark: str
     box: Box
 
 
-@dataclass(frozen=True, slots=True)
-class Door:
+class Door(Struct, frozen=True):
     """One leaf, `at` its lower left corner in the opening (below 0 where it laps over its case).
     `job` and `name` say whose it is."""
 
@@ -184,8 +179,7 @@ class Door:
     panes: tuple[Pane, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class StickPiece:
+class StickPiece(Struct, frozen=True):
     mark: str
     start: Fraction
     """Where the piece begins, from the stick's end A."""
@@ -195,8 +189,7 @@ class StickPiece:
     """Either hand would do, and its marks alone decide."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stick:
+class Stick(Struct, frozen=True):
     """A length of stock ripped to one width; `blank` is what to lay out for it before ripping.
 
     It has one marked face and one inside edge. Seen from the show face's side with the inside edge

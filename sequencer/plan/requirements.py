@@ -3,9 +3,10 @@ thickness are off as far as they may be."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 What = Literal[
     "tenon-in-slot",
@@ -37,8 +38,7 @@ Takes = Literal["window", "reading", "pass", "thickness", "setting"]
 pass does not repeat; what thickness is off within its own check; a setting that is not checked."""
 
 
-@dataclass(frozen=True, slots=True)
-class Share:
+class Share(Struct, frozen=True):
     """`amount` of the whole range between the worst cases is taken by this. `checkpoint` is the
     check's place in the plan's list, from 0, where it is a check's window or reading."""
 
@@ -47,8 +47,7 @@ class Share:
     checkpoint: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Requirement:
+class Requirement(Struct, frozen=True):
     """`what` must lie between `least` and `most`, on every joint, piece or leaf of `of`; `None`
     where a side is open. `worst_least` and `worst_most` are as far as it can come out with every
     reading inside its window. A must is to hold even then. Of a fit, `first_try` is the share that

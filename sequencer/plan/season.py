@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.facts import Fact
 
@@ -11,8 +12,7 @@ Three = tuple[Fraction, Fraction, Fraction]
 """In the driest season, today, and in the wettest."""
 
 
-@dataclass(frozen=True, slots=True)
-class PanelSeason:
+class PanelSeason(Struct, frozen=True):
     """The panel with the mark `part` between stiles `sight` apart, in grooves `depth` deep.
     `species` are those that its wood's name may mean; of several, the widths are of the one that
     moves most. `leave` is the air from its edge to the groove's bottom at each side, and
@@ -28,8 +28,7 @@ class PanelSeason:
     reach: Three
 
 
-@dataclass(frozen=True, slots=True)
-class BoardSeason:
+class BoardSeason(Struct, frozen=True):
     """The boards of one light, each held at its middle alone. `leave` is the gap between the two
     neighbours that move most, `hold` how far a tongue, `tongue` long as cut, is in its groove.
     `edge` is the air from an outer board's edge to the bottom of the stile's groove, `reach` how
@@ -46,8 +45,7 @@ class BoardSeason:
     reach: Three
 
 
-@dataclass(frozen=True, slots=True)
-class SlabSeason:
+class SlabSeason(Struct, frozen=True):
     """The width of a solid door with the mark `part`."""
 
     part: str
@@ -55,8 +53,7 @@ class SlabSeason:
     widths: Three
 
 
-@dataclass(frozen=True, slots=True)
-class GapSeason:
+class GapSeason(Struct, frozen=True):
     """The gap on the free side, `lock` or `meeting`, as the wood of the stiles, or of a slab,
     moves: `stiles` is all of its width. It is never to be less than `air`."""
 
@@ -67,8 +64,7 @@ class GapSeason:
     gaps: Three
 
 
-@dataclass(frozen=True, slots=True)
-class Season:
+class Season(Struct, frozen=True):
     """A leaf's year. `moisture` is the wood's, in percent, and `source` where the room's figures
     come from. `panels`, `boards`, `slab` and `gap` are empty where the leaf has none, or the tables
     do not know its wood."""

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from sequencer.facts import Dialect, Fact
 from sequencer.job.schema import Side, Tools
@@ -13,8 +14,7 @@ from sequencer.plan.pieces import Size, Span
 from sequencer.saw.fittings import CARRIERS, CarrierName, timed_as
 
 
-@dataclass(frozen=True, slots=True)
-class ShopFacts:
+class ShopFacts(Struct, frozen=True):
     """What of the shop the sheets and the proof need. `words` are those of its country."""
 
     name: str
@@ -65,8 +65,7 @@ class ShopFacts:
         return guide_side(carrier, tilt, fence=self.fence_side, jig=self.jig_side, tilts=self.tilts)
 
 
-@dataclass(frozen=True, slots=True)
-class Blank:
+class Blank(Struct, frozen=True):
     """What is cut from a board for a stick: the stick whole, or one of the strips (`#7/1`, `#7/2`)
     that it is glued up from. `size` is that of the finished stock in thickness, of the rough piece
     otherwise; `at` is where it lies on its board, along from the end and across from the edge
@@ -79,8 +78,7 @@ class Blank:
     at: tuple[Fraction, Fraction] = (Fraction(0), Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
-class Board:
+class Board(Struct, frozen=True):
     """A board that the user has, as measured: `crosscuts` are the rough lengths it is cut to, from
     its end, and `blanks` what is ripped from each. `trim` comes off both ends, `edge` off the
     edge that is straightened. A board that is not needed has neither."""
@@ -94,8 +92,7 @@ class Board:
     blanks: tuple[Blank, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class RoughLine:
+class RoughLine(Struct, frozen=True):
     """Stock of one wood and thickness, milled together. `sticks` and `test_sticks` come from
     it; `surface` is the area of their blanks in the plan's unit squared, `board_feet` what that is
     in the trade's measure and `cubic_metres` as volume, both at the thickness it is bought in,
@@ -119,8 +116,7 @@ class RoughLine:
     yields: Fraction | None
 
 
-@dataclass(frozen=True, slots=True)
-class Order:
+class Order(Struct, frozen=True):
     """Something to order, made to size or bought: `count` of `what`, and its `size` in words of
     the plan's unit (empty where it has none)."""
 

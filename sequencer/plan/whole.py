@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from sequencer.facts import Fact
 from sequencer.lengths import Unit
@@ -20,8 +21,7 @@ from sequencer.shelf import Saved
 from sequencer.trade.aids import AIDS
 
 
-@dataclass(frozen=True, slots=True)
-class ToTick:
+class ToTick(Struct, frozen=True):
     """A warning: what the person confirms before the `setups` it concerns, and why."""
 
     tick: Fact
@@ -29,8 +29,7 @@ class ToTick:
     caution: Caution
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """`standing` cautions hold for every plan and stand on the first page; `before_power` and
     `before_leaving` are the checks at the two pause points; `warnings` are to be ticked."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.facts import Fact
 from sequencer.job.schema import Side
@@ -16,8 +17,7 @@ from sequencer.saw.measures import Measure
 from sequencer.trade.tools import How, ToolName
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Struct, frozen=True):
     """One knob's change on entering a setup: what it was and is. `number` is where it is set, of a
     knob with a scale, and `stood` where it was by that same scale, if it is moved from there.
     `side` is the side of the blade that a fence is set on, where that is not always the same."""
@@ -30,8 +30,7 @@ class Change:
     side: Side | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """A hazard message: `word` is DANGER, WARNING, CAUTION or NOTICE, `says` the hazard with its
     figures and how the piece is held, by which the wording room tells its four parts."""
 
@@ -41,8 +40,7 @@ class Caution:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class SetBy:
+class SetBy(Struct, frozen=True):
     """How one knob of a setup is set. `what` is the block's thickness, or the step that the mate
     was measured at."""
 
@@ -51,8 +49,7 @@ class SetBy:
     what: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(Struct, frozen=True):
     """What is known of where a knob of a setup is to be set: by a saved setting, a gauge, or the
     readings of its scale. Its scale is to show `off` more than where the knob then stands. `spread`
     is one sigma of where it comes to stand, and `chance` that a test of it is good at once, where
@@ -75,8 +72,7 @@ class Known:
         return self.how != "scale" if self.chance is None else 2 * self.chance >= 1
 
 
-@dataclass(frozen=True, slots=True)
-class Setup:
+class Setup(Struct, frozen=True):
     """A longest run of steps between which no needed knob changes.
 
     `height` is above the table, `depth` above the carrier's deck; `guide` from the guiding surface
@@ -136,8 +132,7 @@ class Setup:
         return next((each.how for each in self.set_by if each.knob == knob), None)
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """One pass of one piece or stick, as the person makes it. `sweep`: all between the guiding
     surface and the far side of the kerf is nibbled away, or only what lies within `back` of that
     far side, where the waste has another shoulder. `hold` and `waste` say what hands do and what
@@ -153,8 +148,7 @@ class Cut:
     waste: Waste | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Removal:
+class Removal(Struct, frozen=True):
     """What a bench step takes off a piece, in its frame; `box` is the least box round a `prism`."""
 
     mark: str
@@ -162,8 +156,7 @@ class Removal:
     prism: Prism | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One thing to do. Bench steps have no setup. `kind` is the verb's noun."""
 
     number: int
@@ -178,8 +171,7 @@ class Step:
     """What a bench step warns of; what a setup's do stands with the setup."""
 
 
-@dataclass(frozen=True, slots=True)
-class Checkpoint:
+class Checkpoint(Struct, frozen=True):
     """What to measure before going on, and how far to correct.
 
     Good when `low` ≤ measured ≤ `high`. `per_unit` is the signed change of the measure when the
@@ -231,8 +223,7 @@ class Checkpoint:
         return self.target if self.planned is None else self.planned
 
 
-@dataclass(frozen=True, slots=True)
-class Scrap:
+class Scrap(Struct, frozen=True):
     """A test piece: the stick it is cut from and the setups it serves."""
 
     mark: str

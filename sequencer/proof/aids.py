@@ -7,8 +7,9 @@ settings alone. Each row says where its figure is from.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.errors import InternalError
 from sequencer.facts import Length
@@ -22,8 +23,7 @@ _ZERO = Fraction(0)
 _FACES = ("face", "back")
 
 
-@dataclass(frozen=True, slots=True)
-class _Pass:
+class _Pass(Struct, frozen=True):
     """A pass on a piece of its finished `size`."""
 
     cut: Cut

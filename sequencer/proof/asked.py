@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.errors import InternalError
 from sequencer.facts import Fact, parts
@@ -40,8 +41,7 @@ def check_asked(plan: Plan, jobs: Sequence[Job]) -> None:
         _bought(plan, wanted.values())
 
 
-@dataclass(frozen=True, slots=True)
-class _Leaf:
+class _Leaf(Struct, frozen=True):
     """A leaf as its job asks for it: number `index` of its door's, from the left."""
 
     mark: str

@@ -4,17 +4,17 @@ the rest of the program does not prove itself."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.lengths import Unit, convert
 from sequencer.plan import CarrierName
 from sequencer.proof.hands import X, Y, Z
 
 
-@dataclass(frozen=True, slots=True)
-class Carrier:
+class Carrier(Struct, frozen=True):
     """`knob` sets the guide, whose word is `guide`. `held`: the axes of what may be down and
     against it. `kind`: what carries. A piece bears on the guide with one part in `part` of its
     side at least, no more than `bearing` in mm where that is said; one on a `slanted` fence bears

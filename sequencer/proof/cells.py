@@ -9,10 +9,11 @@ its inside where ax + by + cz ≤ d. Both are in lowest terms.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import gcd, lcm
+
+from msgspec import Struct
 
 Length = int | Fraction
 Brick = tuple[Length, Length, Length, Length, Length, Length]
@@ -21,8 +22,7 @@ Plane = tuple[int, int, int, int]
 Face = tuple[Plane, tuple[Vertex, ...]]
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """`faces` are its sides, each with its plane and its corners in order round it; `box` is the
     least brick round it."""
 

@@ -9,8 +9,9 @@ before it was tried since its knob was last set.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.errors import InternalError
 from sequencer.facts import Fact, Length, measures
@@ -30,6 +31,7 @@ from sequencer.proof.saw import Sawn, saw
 from sequencer.proof.solid import Solid, bounds, shared
 from sequencer.proof.tools import set_amiss, unread
 from sequencer.proof.windows import NARROWED, window_of
+from sequencer.records import replace
 
 HEIGHT = "height"
 LEAST: Mapping[Unit, Fraction] = {"in": Fraction(10), "mm": Fraction(250)}
@@ -44,8 +46,7 @@ FITTED = frozenset({
 """Kinds of cut whose walls and bottoms meet another piece."""
 
 
-@dataclass(frozen=True, slots=True)
-class Sawing:
+class Sawing(Struct, frozen=True):
     """A pass: at which step, through what wood, of which stick or piece, and whether that comes
     `off` its stick by it."""
 

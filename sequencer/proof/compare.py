@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from sequencer.errors import InternalError
 from sequencer.facts import Fact
@@ -26,8 +27,7 @@ from sequencer.proof.solid import (
 )
 
 
-@dataclass(slots=True)
-class Past:
+class Past(Struct):
     """What has happened to one piece: at which step, where (the kerf
     first), and along which axis guided; what it is now."""
 
@@ -36,8 +36,7 @@ class Past:
     sawn: Solid = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Pieces:
+class Pieces(Struct, frozen=True):
     """Every piece as it left the saw, its bench shapes taken off, and as it is after the bench, in
     the wood, with its `marks`."""
 
@@ -113,8 +112,7 @@ def _wrong(mark: str, what: Fact) -> InternalError:
     return InternalError(told.AT_PIECE(piece=mark, what=what))
 
 
-@dataclass(frozen=True, slots=True)
-class View:
+class View(Struct, frozen=True):
     """How a piece's wood is told: in the frame of its marks."""
 
     marks: Marks

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
+
+from msgspec import Struct
 
 from sequencer.facts import Length
 from sequencer.plan import Checkpoint, Door, Measure, Step
@@ -18,8 +19,7 @@ from sequencer.proof.standing import (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class On:
+class On(Struct, frozen=True):
     """What a check is made on: a mark, and the leaf it is or belongs to."""
 
     check: Checkpoint

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from sequencer.errors import InternalError
 from sequencer.facts import Fact
@@ -33,8 +34,7 @@ FILLS = ("panel", "board")
 """Roles of what stands in a frame's grooves."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Fill:
+class _Fill(Struct, frozen=True):
     """A panel, a board or a pane as it stands in its door; of a part, `put`."""
 
     mark: str

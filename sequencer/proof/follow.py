@@ -6,8 +6,9 @@ Reads sticks, setups and steps only; of the parts it knows no more than their ma
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.errors import InternalError, Unsupported
 from sequencer.facts import Fact, sawings
@@ -24,8 +25,7 @@ from sequencer.proof.solid import Solid, bounds, difference, moved, pieces, shar
 _ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(Struct, frozen=True):
     """A piece or stick has changed: `cleared` is the space that was emptied, `solid` what is left,
     both in the wood of `mark`. A piece just cut from a stick names it in `stick`, and where on the
     stick it began in `start`. `guided` is the axis that the cut is guided along; `at_saw` is false

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
+
+from msgspec import Struct
 
 from sequencer import facts
 from sequencer.lengths import Unit
@@ -19,8 +20,7 @@ HAIR: Mapping[Unit, Fraction] = {"in": Fraction(1, 200), "mm": Fraction(1, 8)}
 by this, still meet where they overlap by 0.010 in or 0.25 mm."""
 
 
-@dataclass(frozen=True, slots=True)
-class Grain:
+class Grain(Struct, frozen=True):
     """`parts` of the grain make one of the plan's `unit`."""
 
     parts: int

@@ -9,7 +9,8 @@ the hand of a piece, and no turning changes it.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.plan import Hand, Place, Plan, StickPiece
 from sequencer.proof.cells import Brick, Length
@@ -23,8 +24,7 @@ Axes = tuple[Side, ...]
 _OTHER: Mapping[Hand, Hand] = {"left": "right", "right": "left"}
 
 
-@dataclass(frozen=True, slots=True)
-class Marks:
+class Marks(Struct, frozen=True):
     """The ends of the wood's x and z at which end A and the show face are; the inside edge is where
     y begins."""
 

@@ -4,8 +4,9 @@ it is found on wood that came out one way or another."""
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.plan import Door, Feature, Part, Plan, Season
 from sequencer.proof.shopfloor import NONE, Done, Ground, Run
@@ -26,8 +27,7 @@ diagonals agree (trade answers)."""
 DOWN = {"A": "end-A", "B": "end-B"}
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(Struct, frozen=True):
     """One thing asked of the pieces or leaves `of`. Where there are several `ways` to find it, that
     counts by which the least is most."""
 

@@ -8,8 +8,9 @@ All rules are common practice at the bench and the saw, but where a row says oth
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.errors import InternalError
 from sequencer.facts import Kind
@@ -32,8 +33,7 @@ COMMON = "common practice"
 OURS = "ours"
 
 
-@dataclass(frozen=True, slots=True)
-class Done:
+class Done(Struct, frozen=True):
     """What one cut, or one step at the bench, does to one piece, strip or door. `at` is its place
     in the printed order, step and cut; `ends` the ends of the piece that it is set from or made in,
     `trench` the end of a bar that a housing takes."""
@@ -49,8 +49,7 @@ class Done:
 Keys = Callable[["Shop", Done], Iterable[str]]
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """Each of the `first` comes before each of the `later` that shares a key with it."""
 
     first: tuple[str, ...]

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from sequencer.facts import fits as told
 from sequencer.lengths import Unit
@@ -29,8 +30,7 @@ WIDEST_CLEARANCE: Mapping[Unit, Fraction] = {"mm": Fraction(1, 2), "in": Fractio
 """A looser tenon neither slides by hand pressure nor holds by itself; ours."""
 
 
-@dataclass(frozen=True, slots=True)
-class Joint:
+class Joint(Struct, frozen=True):
     """A bar's end, `A` or `B`, in a crosspiece whose edge toward the bar stands at `plane` along
     `axis`; the crosspiece lies from there on `side`, 1 up the axis or -1 down."""
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.plan import Against, CarrierName, Down, Keeps
 from sequencer.proof.carriers import CARRIERS
@@ -13,8 +14,7 @@ from sequencer.proof.polygons import Point, drawn_out
 from sequencer.proof.prisms import straightened
 
 
-@dataclass(frozen=True, slots=True)
-class Pass:
+class Pass(Struct, frozen=True):
     """One pass as it is made. Lengths are whole numbers of the plan's grain.
 
     `bearing` is the least length that the piece must bear on fence or jig with. `by_eye` is where

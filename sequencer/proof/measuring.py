@@ -8,8 +8,9 @@ where the pass took wood away. Distances are in grains.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.facts import Length as Told
 from sequencer.plan import Measure
@@ -25,8 +26,7 @@ _HALF_WIDTH = Fraction(1, 4)
 """Of the line that wood is looked for along, in grains: it goes between any two sides."""
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(Struct, frozen=True):
     """Wood after a pass, and where to measure on it. `marked` is the marked face's side."""
 
     wood: Solid

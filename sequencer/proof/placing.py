@@ -6,7 +6,8 @@ In the door's frame x is to the right, y up, z toward the cabinet, from its lowe
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.errors import InternalError
 from sequencer.facts import Fact
@@ -26,8 +27,7 @@ _OPEN = frozenset({"rebate", "bevel", "shape"})
 Origin = tuple[Length, Length, Length]
 
 
-@dataclass(frozen=True, slots=True)
-class Put:
+class Put(Struct, frozen=True):
     """A part in its door, as it left the saw and after the bench. `axes` and `origin` are its
     frame's in the door's."""
 

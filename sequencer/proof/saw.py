@@ -5,7 +5,7 @@ The saw knows the setting, how the piece is held, and the piece as it is; not wh
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from sequencer.facts import Fact
 from sequencer.facts import sawings as told
@@ -16,8 +16,7 @@ from sequencer.proof.kerf import Pass, far_side, guide_side, kerf_of
 from sequencer.proof.solid import Solid, bounds, faces, length, overlap, pieces, subtract
 
 
-@dataclass(frozen=True, slots=True)
-class Sawn:
+class Sawn(Struct, frozen=True):
     """What a pass leaves: the piece, the rest beyond the kerf where a cut went through, the space
     that was cleared, and what else fell. `fault` says what must not happen."""
 

@@ -9,9 +9,10 @@ is cut. `Run.asked` remembers which errors had a say in what was looked at.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+
+from msgspec import Struct
 
 from sequencer.plan import SCRAP_STEPS, Checkpoint, Cut, Part, Plan, Setup, Step
 from sequencer.proof.books import guide_reading
@@ -27,8 +28,7 @@ along `guide` or `height` of the cut with a number of its own; `thick` of a stri
 since a setup; `kerf` of a cutter."""
 
 
-@dataclass(frozen=True, slots=True)
-class Done:
+class Done(Struct, frozen=True):
     """One pass, its number told among all of the plan."""
 
     step: Step

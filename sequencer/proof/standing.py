@@ -7,9 +7,10 @@ right, y up, from its lower left front corner.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from sequencer.plan import Box, Door, Feature, Part, Place, Plan, Prism
 
@@ -17,8 +18,7 @@ Point = tuple[Fraction, Fraction]
 NONE = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """A part in its door: what it fills of it, seen from the front."""
 
     part: Part
@@ -34,8 +34,7 @@ class Piece:
         return [feature for feature in self.part.features if feature.kind == kind]
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """A leaf with its pieces; where it is `framed`, two stiles and two rails are among them."""
 
     door: Door
@@ -122,8 +121,7 @@ class Standing:
         return self.door.gaps.get(side)
 
 
-@dataclass(frozen=True, slots=True)
-class Shaped:
+class Shaped(Struct, frozen=True):
     """A shaped top rail's edge, seen from the front, and the groove along it; or a panel's top.
     `across` is the range of the shape along the edge."""
 

@@ -10,9 +10,10 @@ is held against a plain root-sum-square, within what that leaves open.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import erf, exp, sqrt
+
+from msgspec import Struct
 
 from sequencer.errors import InternalError
 from sequencer.facts import Length, Value
@@ -46,8 +47,7 @@ TAKES = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Worst:
+class Worst(Struct, frozen=True):
     """How something comes out where all is as it is meant to be, at its least and at its most; what
     each error adds when it is off by one."""
 

@@ -8,15 +8,15 @@ and the bench, but for glass, which may come 5/64 in (2 mm) smaller (a glazier's
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.lengths import Unit
 from sequencer.plan import Measure
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(Struct, frozen=True):
     """What is good below and above a target, in inches and in millimetres."""
 
     inch: tuple[Fraction, Fraction]

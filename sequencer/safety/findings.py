@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.safety.moments import Moment
 from sequencer.safety.rules import Level, Limits
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """A rule that a pass meets. `measured` and `limit` are lengths in the plan's unit; `case`
     chooses among the rule's texts."""
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
 from sequencer.job.schema import Shop
 from sequencer.plan import Freed, Hold, KerfSide, Plan, Waste
 from sequencer.plan.handling import By, Ended, Lands, Parted, Pressed
+from sequencer.records import replace
 from sequencer.safety.moments import OPPOSITE, Moment, moments
 from sequencer.safety.rules import Limits, limits
 from sequencer.saw.fittings import CARRIERS

@@ -8,11 +8,13 @@ that the rules ask. The exact solid is the virtual saw's business.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from sequencer.job.schema import Cutter, Shop
 from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
+from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS, Body
 from sequencer.saw.kinds import KINDS, KindName
 from sequencer.saw.operation import OperationId
@@ -25,8 +27,7 @@ OPPOSITE = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Wall:
+class Wall(Struct, frozen=True):
     """A pass that left the piece whole: what was down and what bore, from there to the kerf's near
     side and to its far side, and how deep it went."""
 
@@ -37,8 +38,7 @@ class Wall:
     deep: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Moment:
+class Moment(Struct, frozen=True):
     """One pass. `mark` names the piece that the person reads, `held` what lies on the saw (a
     stick while a piece is cut off it); `length`, `width` and `thickness` are the held piece's
     before the pass. `does` is the kind of cut that it is, however its step is called. `part` is
@@ -138,8 +138,7 @@ class Moment:
         return against if near else OPPOSITE.get(against, "")
 
 
-@dataclass(slots=True)
-class _State:
+class _State(Struct):
     length: Fraction
     width: Fraction
     thickness: Fraction

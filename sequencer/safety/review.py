@@ -8,8 +8,9 @@ all of its messages, the worst word first.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact
@@ -32,8 +33,7 @@ PREDICATES: Mapping[str, Predicate] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Flag:
+class Flag(Struct, frozen=True):
     """A warning: what is to be ticked before its `setups` are begun, their `marks`, each once, and
     why. `measured` and `limit` are the worst pass's."""
 
@@ -49,8 +49,7 @@ class Flag:
         return self.caution.rule
 
 
-@dataclass(frozen=True, slots=True)
-class Refused:
+class Refused(Struct, frozen=True):
     """A pass that is not printed, and `why`. `piece` names the mark as a reader knows it who has
     no plan yet."""
 
@@ -66,8 +65,7 @@ class Refused:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Review:
+class Review(Struct, frozen=True):
     """What the rules say of a plan.
 
     `cautions`: for every setup its messages, the one to show first; `at_bench` for every kind of

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Any, Literal
+
+from msgspec import Struct
 
 from sequencer.lengths import Unit
 
@@ -28,8 +29,7 @@ WORDS: tuple[str, ...] = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 """Signal words as ANSI Z535.4 defines them, worst first."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bound:
+class Bound(Struct, frozen=True):
     """One figure of a rule. `side` says which way is stricter: a `least` may grow, a `most`
     shrink. A ratio has the same figure in both units."""
 
@@ -48,8 +48,7 @@ class Bound:
         return value < own if self.side == "least" else value > own
 
 
-@dataclass(frozen=True, slots=True)
-class Case:
+class Case(Struct, frozen=True):
     """How one of a rule's texts is printed: its signal word, and that where nothing covers the
     blade; `main` where it says all of its kind of cut; `tick` names what is confirmed where the
     rule warns. Without a word it is only ever refused."""
@@ -60,8 +59,7 @@ class Case:
     tick: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """What a rule was derived from, and how far its words were read; `mark` says so in print."""
 
     name: str
@@ -72,8 +70,7 @@ class Source:
         return self.name + self.mark
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """`cases` by name; the plain case is `""`. `not_evaluated` is empty where a predicate in code
     looks for the rule, or where the first page carries it."""
 
@@ -96,8 +93,7 @@ class Rule:
         return self.cases.get(name) or self.cases[""]
 
 
-@dataclass(frozen=True, slots=True)
-class PauseCheck:
+class PauseCheck(Struct, frozen=True):
     """One box to tick before power is on or a setup is left, by its name, and the rule it
     serves."""
 
@@ -105,8 +101,7 @@ class PauseCheck:
     check: str
 
 
-@dataclass(frozen=True, slots=True)
-class Rules:
+class Rules(Struct, frozen=True):
     """All rules by id in the file's order, their bounds by name, and the pages' lists."""
 
     by_id: Mapping[str, Rule]

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.facts import Length, stores
 from sequencer.lengths import convert
@@ -15,8 +16,7 @@ from sequencer.wording import Room
 from sequencer.wording.catalogue import LOCALES
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One setting: what the guide's scale shows, and the height's, in words."""
 
     guide: str
@@ -27,8 +27,7 @@ class Row:
     date: str
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Settings that are made with the same carrier and cutter."""
 
     carrier: str

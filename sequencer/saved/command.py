@@ -146,7 +146,8 @@ def _readings(options: argparse.Namespace) -> int:
 
 def _scales(options: argparse.Namespace) -> int:
     import json
-    from dataclasses import asdict
+
+    from msgspec.structs import asdict
 
     from sequencer.saved.listing import kerfs as told
     from sequencer.saved.listing import scales

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, cast, get_args
+
+from msgspec import Struct
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, stores
 from sequencer.lengths import Unit, convert
+from sequencer.records import replace
 from sequencer.saved.old import measure_now
 from sequencer.saw.fittings import CARRIERS, NUMBERED
 from sequencer.shelf import Gauge, GaugeKind, Saved
@@ -17,8 +19,7 @@ from sequencer.shelf import Gauge, GaugeKind, Saved
 GAUGES: tuple[GaugeKind, ...] = get_args(GaugeKind)
 
 
-@dataclass(frozen=True, slots=True)
-class Dialled:
+class Dialled(Struct, frozen=True):
     """One knob of a setting. `value` is its number as computed, `read` what its scale showed;
     `measured` what the test cut gave for `target`, which changes by `per_unit` when the knob's
     number grows by 1. `share` is explained at `Saved`."""
@@ -41,8 +42,7 @@ class Dialled:
         return (self.measured - self.target) / self.per_unit
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """A saved setting; lengths in its own `unit`, `date` as `2025-11-25`.
 
     `uid` is the same wherever the setting is copied to; `number` (0 until it is kept) is what one

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, TypeVar, cast
+
+from msgspec import Struct
 
 from sequencer.lengths import Unit, convert
 from sequencer.saved.kerfs import Cut
@@ -24,8 +25,7 @@ TIME = "time"
 """Of what is noted, minutes: the key of a shop file's minutes is its name."""
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """One reading at the saw, lengths in its own `unit`. A knob that was wanted at `wanted` had its
     scale at `shown`; the measure, `planned` at that number, came out `measured`, and changes by
     `per_unit` with the knob. `at` is the time as `2025-11-25T14:03:20`; `uid` the same wherever it
@@ -67,8 +67,7 @@ class Reading:
         return Observation(self.at, own(self.stood), own(self.shown), kerf, self.job)
 
 
-@dataclass(frozen=True, slots=True)
-class Noted:
+class Noted(Struct, frozen=True):
     """What else was found in a job: `what` is a kerf, a thickness, a slot, an opening (`planned`
     before, now `value`), or the minutes that something took; `name` says of what."""
 

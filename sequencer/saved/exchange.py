@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
 from typing import Any
+
+from msgspec import Struct
 
 from sequencer.errors import Fault, InputError, Refusal
 from sequencer.facts import Fact, stores
+from sequencer.records import replace
 from sequencer.saved import evidence
 from sequencer.saved.entry import Entry, from_data, to_data
 from sequencer.saved.evidence import Noted, Reading
@@ -16,8 +18,7 @@ from sequencer.saved.evidence import Noted, Reading
 SCHEMA = "sequencer-saved/1"
 
 
-@dataclass(frozen=True, slots=True)
-class Merged:
+class Merged(Struct, frozen=True):
     """What an import did: `added` numbers; `joined` settings that were there and got a job more;
     `kept` that differ here and stayed, `taken` that differ here and were replaced; `differed` are
     both of these, each as it was here and as it came."""

@@ -8,8 +8,9 @@ between fence, stop or jig and what it bears on makes each of those moves withou
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, Length, advices
 from sequencer.job.schema import Shop
@@ -30,8 +31,7 @@ LISTED = 6
 """Numbers of setups or saved settings that are named; the others are counted."""
 
 
-@dataclass(frozen=True, slots=True)
-class Spacer:
+class Spacer(Struct, frozen=True):
     """`thickness` as it should be; `kerf` says that it is one kerf thick. `setups` are those of
     the plan that it sets (the move that leads into each), `saved` numbers of saved settings that
     it leads to or from; `minutes` what it would save in this plan."""
@@ -47,8 +47,7 @@ class Spacer:
         return len(self.setups) + len(self.saved)
 
 
-@dataclass(frozen=True, slots=True)
-class _Stand:
+class _Stand(Struct, frozen=True):
     """A number that a guide knob is set to; `setup` or `saved` says by what."""
 
     knob: str

@@ -10,10 +10,11 @@ the one by half of that too far out, the other too near.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
 from statistics import median
+
+from msgspec import Struct
 
 from sequencer.lengths import Unit
 from sequencer.saw.measures import BETWEEN, TO_FAR, TO_NEAR, Measure, What
@@ -36,8 +37,7 @@ _TELLING = frozenset({"caliper", ""})
 """A rule's marks are wider than what a kerf is off."""
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """A reading of a wall, lengths in one unit: the guide was wanted at `wanted`, its scale at
     `shown`, the measure `planned` and `measured`. `scale` is fittings, carrier and knob."""
 
@@ -64,8 +64,7 @@ class Cut:
         return self.shown - self.stood - self.kerf / 2
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
+class Told(Struct, frozen=True):
     """One wall's word on the kerf."""
 
     at: str
@@ -73,8 +72,7 @@ class Told:
     kerf: float
 
 
-@dataclass(frozen=True, slots=True)
-class Kerf:
+class Kerf(Struct, frozen=True):
     """What `count` cuts say of a cutter's kerf: their middle, and one sigma of it. `since` is the
     time of the first of them where those before said another, `was`; the last came from `job`."""
 

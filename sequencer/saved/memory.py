@@ -7,15 +7,17 @@ whoever writes another knows better. Minutes stand in only where the file states
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from statistics import median
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, Length, commands, shops
 from sequencer.facts.model import Value
 from sequencer.job.identity import same, whole
 from sequencer.job.schema import Cutter, Job, Minutes, Shop
 from sequencer.lengths import Unit, convert
+from sequencer.records import replace
 from sequencer.saved.evidence import TIME, Noted
 from sequencer.saved.kerfs import Kerf
 from sequencer.saw.fittings import MINUTES
@@ -27,8 +29,7 @@ STEP = Fraction(1, 4)
 """Minutes: what is offered is rounded to it, and never to less; ours."""
 
 
-@dataclass(frozen=True, slots=True)
-class Typical:
+class Typical(Struct, frozen=True):
     """The median of `count` times, in minutes, to the nearest quarter."""
 
     name: str

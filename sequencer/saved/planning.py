@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from msgspec import Struct, field
+
 from sequencer.errors import SurroundingsError, UsageError
 from sequencer.facts import Fact, Kind, Length, commands
+from sequencer.records import replace
 from sequencer.saved.command import length_of, open_store
 from sequencer.wording.helps import help_text
 
@@ -86,8 +88,7 @@ def owner_of(shop: Shop) -> Owner:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Found:
+class _Found(Struct, frozen=True):
     """What else was found of a saw, and the kerfs of its cutters by their readings."""
 
     noted: tuple[Noted, ...] = ()

@@ -7,8 +7,9 @@ with the part that was planned at first, so that it fits where the other would h
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer import pipeline
 from sequencer.errors import Refusal, UsageError
@@ -16,14 +17,14 @@ from sequencer.facts import Fact, Length, advices, feels
 from sequencer.methods import Choices
 from sequencer.ordering.least import least_minutes
 from sequencer.plan import Checkpoint, Part, Plan
+from sequencer.records import replace
 from sequencer.setups.given import Given
 
 TELL_FROM = Fraction(10)
 """Minutes of setting up from which a spare is worth a line on the sheet; ours."""
 
 
-@dataclass(frozen=True, slots=True)
-class Spare:
+class Spare(Struct, frozen=True):
     """What pieces cost in minutes of setting up: made `again` by itself, and `along` with the
     job as a spare."""
 

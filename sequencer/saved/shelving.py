@@ -10,11 +10,12 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Mapping, Sequence
 from contextlib import AbstractContextManager
-from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
 from threading import Lock
 from typing import Any, cast
+
+from msgspec import Struct, field
 
 from sequencer.lengths import Unit, convert
 from sequencer.saved.evidence import latest
@@ -33,8 +34,7 @@ _OF_EQUALS_THE_LATEST = (
 _ONE = f"SELECT {_COLUMNS} FROM settings JOIN knobs ON setting = number WHERE number = ?"
 
 
-@dataclass(frozen=True, slots=True)
-class Owner:
+class Owner(Struct, frozen=True):
     """Whose settings are looked for: what the saw is known as, by carrier the fittings that they
     were made with (empty: none that has a name), and how often each cutter has been sharpened."""
 

@@ -9,8 +9,9 @@ sled's stop, too far from the blade for a block, gets a mark on a stick instead.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from sequencer.facts import Fact, Length, standards
 from sequencer.lengths import Unit, convert
@@ -34,8 +35,7 @@ LENGTH = Datum(Fraction(4), Fraction(100), "ours: long enough to feel that it li
 SPARE = Datum(Fraction(2), Fraction(50), "ours: what a story stick is longer than its last mark")
 
 
-@dataclass(frozen=True, slots=True)
-class Dialled:
+class Dialled(Struct, frozen=True):
     """A number that a carrier's guide is dialled to, with that kerf, `times` over all jobs."""
 
     carrier: str
@@ -44,8 +44,7 @@ class Dialled:
     times: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(Struct, frozen=True):
     """How a block sets a number: alone, with an `other`, by its letter, or `behind` the teeth."""
 
     of: Dialled
@@ -53,8 +52,7 @@ class Way:
     behind: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Struct, frozen=True):
     mark: str
     thickness: Fraction
     ways: tuple[Way, ...] = ()
@@ -64,8 +62,7 @@ class Block:
         return sum(way.of.times for way in self.ways)
 
 
-@dataclass(frozen=True, slots=True)
-class Standards:
+class Standards(Struct, frozen=True):
     """Blocks in the order in which they are worth making; `marks` of a story stick, each with how
     often it serves. Of `of` settings that are dialled, `sets` are set by blocks."""
 
@@ -117,8 +114,7 @@ def worth_making(lot: Sequence[Dialled], unit: Unit, most: int = MOST) -> Standa
     )
 
 
-@dataclass(slots=True)
-class _Choosing:
+class _Choosing(Struct):
     lot: Sequence[Dialled]
     unit: Unit
     blocks: list[Block] = field(default_factory=list)

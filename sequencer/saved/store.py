@@ -10,7 +10,6 @@ import json
 import uuid
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from types import TracebackType
@@ -19,6 +18,7 @@ from typing import TYPE_CHECKING, Literal
 from sequencer.errors import UsageError
 from sequencer.facts import stores
 from sequencer.lengths import Unit
+from sequencer.records import replace
 from sequencer.saved import evidence, kerfs, opening
 from sequencer.saved.entry import (
     Entry,

@@ -9,9 +9,10 @@ whoever types them saves as much; nothing is changed unasked.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import combinations
+
+from msgspec import Struct
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, advices
@@ -21,6 +22,7 @@ from sequencer.job.schema import Door, Job, Place
 from sequencer.job.validate import check
 from sequencer.lengths import Unit
 from sequencer.pipeline import planned
+from sequencer.records import replace
 from sequencer.setups.given import Given
 from sequencer.trade import fits
 
@@ -46,8 +48,7 @@ TOGETHER = 4
 Change = tuple[Dimension, Fraction]
 
 
-@dataclass(frozen=True, slots=True)
-class Suggestion:
+class Suggestion(Struct, frozen=True):
     """Dimensions at other values would save `minutes` and `setups` (fewer than none where more are
     made in less time); `marks` are the leaves that it changes."""
 
@@ -66,8 +67,7 @@ class Suggestion:
         return self.changes[0][1]
 
 
-@dataclass(frozen=True, slots=True)
-class Suggestions:
+class Suggestions(Struct, frozen=True):
     """What was found, and how many changes were `looked_at`; `passed_over` are those that a job
     of its size leaves no time for."""
 

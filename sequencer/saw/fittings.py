@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 CarrierName = Literal["rip-fence", "crosscut-sled", "tenoning-jig", "mitre-sled"]
 """`mitre-sled`: a sled with two fences at 45° to the blade, one for each hand. The piece lies with
@@ -19,8 +20,7 @@ Way = Literal["up", "down", "away", "toward"]
 _BACK: Mapping[Way, Way] = {"up": "down", "down": "up", "away": "toward", "toward": "away"}
 
 
-@dataclass(frozen=True, slots=True)
-class Knob:
+class Knob(Struct, frozen=True):
     """`minutes` are those for setting it where a shop's file says nothing (common practice), or
     name the knob whose minutes are its own. `grows` says where it goes as its number grows; without
     a number it is `None`. `seldom`: it stays all day in most plans, and is told of only where
@@ -73,8 +73,7 @@ MINUTES: Mapping[str, Fraction] = {
 """The minutes of every knob that has its own, by their keys in a shop's file."""
 
 
-@dataclass(frozen=True, slots=True)
-class Carrier:
+class Carrier(Struct, frozen=True):
     """`knob` sets its guide. `body` is which of the shop's fittings it is, or is built as: whose
     deck lies under the work, and how the work is held. `rides`: where the shop's rides the fence,
     that sets the guide, and its scale adds the body's thickness. `guarded`: a through cut keeps

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 KindName = Literal[
     "mill", "edge glue-up", "rip", "plane", "groove", "rebate", "square", "crosscut", "bevel",
@@ -21,8 +22,7 @@ NEAR, MIDDLE, FAR = Fraction(0), Fraction(1, 2), Fraction(1)
 the cut stays the same."""
 
 
-@dataclass(frozen=True, slots=True)
-class StepKind:
+class StepKind(Struct, frozen=True):
     """`where` it is done. Of cuts: `kerf`, which side makes it (`None`: not known, or its passes
     say); `through`, whether it parts the piece; `tried`, how it is made on its test piece;
     `danger`, which text warns of it where the others of its carrier do not fit."""

@@ -7,11 +7,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
+from msgspec import Struct
+
 from sequencer.facts import Length
+from sequencer.records import replace
 
 
 class What(Enum):
@@ -121,8 +123,7 @@ _BY_MARK = {What.PANE_WIDTH, What.PANE_HEIGHT, What.LIGHT_WIDTH, What.LIGHT_HEIG
 _LENGTH = re.compile(r"(\d+(?:/\d+)?) (in|mm)")
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(Struct, frozen=True):
     """`place` is one of its kind's places; `which` tells one of several apart, by a mark, a number
     or a distance, and says nothing to logic.
 

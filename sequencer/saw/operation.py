@@ -6,8 +6,11 @@ Text: `A1/slot-A/outer`, `A3/shoulder-B/face`, `B2/groove-outside/first`, `#3/ri
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from functools import lru_cache
+
+from msgspec import Struct
+
+from sequencer.records import replace
 
 SIDES = ("face", "back")
 _ENDS = ("A", "B")
@@ -18,8 +21,7 @@ _WHATS = (
 """What may be at several places of a piece."""
 
 
-@dataclass(frozen=True, slots=True)
-class OperationId:
+class OperationId(Struct, frozen=True):
     """`mark` is the piece, stick, stock or leaf it is done to, and `what` is done; `at` says where
     on the piece: an end, what it is a mate of, or which edges. `side` is the face it is cut from,
     where the other has an operation of its own, and `made_by` the pass."""

@@ -10,8 +10,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 AWAY = "away"
 """A fence or a stop out of the way: what a cut frees may not lie against it."""
@@ -21,8 +22,7 @@ _LEAN = r"-?\d+ in \d+"
 _NUMBER = re.compile(rf"(?:({_LEAN})/)?(-?\d+(?:/\d+)?)")
 
 
-@dataclass(frozen=True, slots=True)
-class KnobValue:
+class KnobValue(Struct, frozen=True):
     """The number on a knob's scale. `tested`: dialled in on scrap. `cutter` (empty: the only one)
     and `tilt` say what it holds for."""
 

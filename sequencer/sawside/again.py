@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import cast, get_args
+
+from msgspec import Struct
 
 from sequencer.errors import UsageError
 from sequencer.facts import Fact, Length, advices, commands
@@ -13,6 +14,7 @@ from sequencer.job.schema import Cutter, Shop
 from sequencer.lengths import Unit, convert
 from sequencer.methods import Choices
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.saved.evidence import Noted
 from sequencer.saved.memory import with_values
 from sequencer.sawside.measurements import Measurement, What, word_of, work_in
@@ -28,8 +30,7 @@ SLOT_OFF = Fraction(3, 2)
 OPENINGS: tuple[What, ...] = ("opening-width", "opening-height")
 
 
-@dataclass(frozen=True, slots=True)
-class Mates:
+class Mates(Struct, frozen=True):
     """What the pieces are made from, by which methods; the plan that they are to match; and what
     is said of it."""
 

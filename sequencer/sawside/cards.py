@@ -8,21 +8,22 @@ plan made again keeps the ticks of every card that stayed the same, and of no ot
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, cards
 from sequencer.instructions.words import told_points
 from sequencer.plan import Checkpoint, Cut, Plan, Setup, Step, ToTick
+from sequencer.records import replace
 from sequencer.saw.kinds import GUARD_STEPS
 from sequencer.saw.operation import OperationId
 
 Kind = Literal["standing", "guard", "set", "power", "work", "test", "leave", "bench", "remake"]
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(Struct, frozen=True):
     """One tick, or one reading where `point` is the number of the card's checkpoint. `of` is the
     piece, leaf or stock it is about."""
 
@@ -32,8 +33,7 @@ class Unit:
     point: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Card:
+class Card(Struct, frozen=True):
     """`label` is the printed number: of the step, or of the setup where it is about the whole of
     one. `first` is the first operation that a setup's own cards are for. `ticks` are what the
     rules of safety ask for before power is on: a unit each, by its `tick_name`."""

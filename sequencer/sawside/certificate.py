@@ -10,11 +10,12 @@ too (RFC 5280, 4.2.1.10).
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from ipaddress import ip_address, ip_network
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from sequencer.errors import SurroundingsError
 from sequencer.facts import follows
@@ -34,8 +35,7 @@ NOBODY = "invalid"
 """The only name that is allowed where none is wanted: no host has it (RFC 2606)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Certificate:
+class Certificate(Struct, frozen=True):
     """`path` holds key and chain, for its owner alone; `root` is what the phone installs (DER)."""
 
     path: Path

@@ -8,7 +8,6 @@ import sys
 import time
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,6 +15,7 @@ from typing import TYPE_CHECKING
 from sequencer.batch import in_text
 from sequencer.errors import Refusal, SurroundingsError, UsageError
 from sequencer.facts import Fact, answers, follows
+from sequencer.records import replace
 from sequencer.wording import Room
 
 if TYPE_CHECKING:

@@ -7,9 +7,10 @@ knob's number grows by one: −2 for a slot cut by turning the piece round, sinc
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, answers, taps
@@ -41,8 +42,7 @@ UNITS: Mapping[Unit, str] = {"in": "inches", "mm": "millimetres"}
 """The term for each unit."""
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """`says` is told one after another; `move` is the change of the knob's number, `None` where
     nothing is to be moved."""
 

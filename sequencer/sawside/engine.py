@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from hashlib import sha256
 from threading import RLock
+
+from msgspec import Struct, field
 
 from sequencer.batch import read_batch
 from sequencer.contract import from_json, to_json
@@ -23,6 +24,7 @@ from sequencer.methods import Choices
 from sequencer.pipeline import cut_as, shown
 from sequencer.plan import Plan
 from sequencer.proof import prove
+from sequencer.records import replace
 from sequencer.saved.evidence import Noted, Reading
 from sequencer.sawside.again import as_planned, thickness_in
 from sequencer.sawside.comparing import same
@@ -44,8 +46,7 @@ SECONDS = 20.0
 """The longest that a plan is worked at again while the person waits at the saw; ours."""
 
 
-@dataclass(frozen=True, slots=True)
-class Files:
+class Files(Struct, frozen=True):
     """Job and shop files as text; the name is the one given on the command line. `printed` tells
     which marks the jobs' doors have on the sheets, where these are not those that the files give
     by themselves."""
@@ -90,8 +91,7 @@ class Files:
         return self if own == on_sheets else kept
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(Struct, frozen=True):
     """What became of one event: `kept` and what is said to it."""
 
     id: str

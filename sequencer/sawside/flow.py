@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from sequencer.errors import InternalError, SequencerError
 from sequencer.facts import Fact, Kind, answers, cards
 from sequencer.plan import Plan, Setup
+from sequencer.records import replace
 from sequencer.sawside.cards import Card, Unit
 from sequencer.sawside.measurements import Measurement, word_of
 from sequencer.sawside.rest import HALF, number, rest_of

@@ -7,11 +7,11 @@ same events give the same state, whatever happened to the program in between.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 from sequencer.facts import Fact, answers, cards, taps
+from sequencer.records import replace
 from sequencer.saw.operation import OperationId
 from sequencer.saw.values import is_tested
 from sequencer.sawside import instructed

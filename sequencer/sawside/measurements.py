@@ -7,9 +7,10 @@ as something was cut to them, so that a later change of the kerf cannot move wha
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.errors import Refusal
 from sequencer.facts import Length
@@ -19,6 +20,7 @@ from sequencer.job.schema import Door
 from sequencer.joints import JOINTS, JointSizes
 from sequencer.lengths import convert
 from sequencer.methods import Choices
+from sequencer.records import replace
 from sequencer.saw.operation import OperationId
 from sequencer.setups.given import Given
 
@@ -28,8 +30,7 @@ LEAST_PLAY = Fraction(1, 20)
 """mm: a panel needs at least this much room in its groove to slide in; ours."""
 
 
-@dataclass(frozen=True, slots=True)
-class Measurement:
+class Measurement(Struct, frozen=True):
     """`planned` became `measured`. `name` is the cutter's for a kerf, the leaf's mark for an
     opening, else empty. `cut` are the kinds of cut that had been made, or tried and accepted, by
     then."""

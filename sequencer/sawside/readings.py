@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, cast, get_args
+
+from msgspec import Struct
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, answers, taps
 from sequencer.lengths import LengthError, convert, parse
 from sequencer.plan import Checkpoint, Plan
+from sequencer.records import replace
 from sequencer.saw.measures import Measure
 from sequencer.saw.measures import What as Kind
 from sequencer.sawside.cards import SPREAD, Card, Unit
@@ -35,8 +37,7 @@ TRIES = 3
 """Tries that a test piece's end is long enough for, as it was planned."""
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(Struct, frozen=True):
     """A reading with its answer; `also_open` names readings that have to be taken again."""
 
     value: Fraction | None
@@ -110,8 +111,7 @@ def followed(point: Checkpoint, state: State) -> Checkpoint:
     return replace(point, target=point.target + off, low=point.low + off, high=point.high + off)
 
 
-@dataclass(frozen=True, slots=True)
-class Mate:
+class Mate(Struct, frozen=True):
     """A check that another refers to: where it stands, its target, and what it was last read as."""
 
     card: str

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, answers, taps
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.sawside.cards import cards_of, mark_of
 from sequencer.sawside.flow import flow_on
 from sequencer.sawside.measurements import Measurement, word_of
@@ -95,8 +97,7 @@ def _begun(base: Base, state: State, earlier: State | None) -> State:
     )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class _Ledger:
+class _Ledger(Struct, frozen=True):
     """What was done to wood, whichever files it was done by."""
 
     units: Mapping[Place, Status]

@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import groupby
 from string import ascii_lowercase
 
+from msgspec import Struct
+
 from sequencer.facts import Fact
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.saw.values import plain
 from sequencer.sawside.cards import Card, rekeyed, trimmed, work_cards
 from sequencer.setups.halfway import Held, standing
@@ -22,8 +24,7 @@ HALF = "~"
 """Ends the key of what is left of a card that is half done; it goes by the same number."""
 
 
-@dataclass(frozen=True, slots=True)
-class Numbered:
+class Numbered(Struct, frozen=True):
     """Cards with their numbers, the printed numbers that no longer hold, and the letters that are
     used up by now."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
+
+from msgspec import Struct
 
 from sequencer.facts import Fact
 from sequencer.job.identity import whole
@@ -19,8 +20,7 @@ from sequencer.sawside.state import State
 MINUTE = 60_000
 
 
-@dataclass(frozen=True, slots=True)
-class Passed:
+class Passed(Struct, frozen=True):
     """A setup whose scrap cut is done and whose every reading passed: by knob, what was measured
     last, and what each knob's scale showed for that cut, where that is not the number planned.
     `source` names the readings that it comes from."""

@@ -8,8 +8,9 @@ anything that waits for the piece; what it had not had yet, it gets with the oth
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, taps
 from sequencer.plan import Knob, Plan, ProblemOperation, Setup
@@ -19,8 +20,7 @@ from sequencer.sawside.cards import Card, mark_of
 from sequencer.sawside.state import Spoiled, State, TapError
 
 
-@dataclass(frozen=True, slots=True)
-class Again:
+class Again(Struct, frozen=True):
     """`after` is the place among the cards, `operations` what is made again there in order, and
     `minutes` the setting up that it adds."""
 

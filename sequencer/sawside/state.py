@@ -6,9 +6,10 @@ Mutable, and changed by `fold.py` alone, one event after another.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal, Protocol
+
+from msgspec import Struct, field
 
 from sequencer.facts import Fact, taps
 from sequencer.instructions.figures import Scale
@@ -34,8 +35,7 @@ class TapError(Exception):
         super().__init__("; ".join(map(str, says)))
 
 
-@dataclass(frozen=True, slots=True)
-class Base:
+class Base(Struct, frozen=True):
     """What job and shop files give, with nothing left free, and the plan that is printed of it."""
 
     digest: str
@@ -44,8 +44,7 @@ class Base:
     choices: Choices
 
 
-@dataclass(frozen=True, slots=True)
-class Request:
+class Request(Struct, frozen=True):
     """All that a plan made again half-way depends on; the `measurements` are not yet worked into
     what is given."""
 
@@ -62,8 +61,7 @@ class Planner(Protocol):
     def remake(self, digest: str, request: Request) -> Plan: ...
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """One reading, in the plan's unit (`None`: told by feel). A later one of the same place
     supersedes it; both are kept."""
 
@@ -77,8 +75,7 @@ class Reading:
     something else since."""
 
 
-@dataclass(frozen=True, slots=True)
-class Spoiled:
+class Spoiled(Struct, frozen=True):
     """A spoiled piece: at which step or setup it happened, and what is made again on which
     card."""
 
@@ -89,8 +86,7 @@ class Spoiled:
     minutes: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Took:
+class Took(Struct, frozen=True):
     """How long something took, in milliseconds: a setting (`what` are its knobs, with the minutes
     that were planned), a test cut or a check cut."""
 
@@ -100,8 +96,7 @@ class Took:
     at: int = 0
 
 
-@dataclass(slots=True)
-class State:
+class State(Struct):
     """`now` is the place of the current card; what stands open before it was passed over."""
 
     base: Base

@@ -12,9 +12,10 @@ import os
 import secrets
 import sqlite3
 from collections.abc import Iterable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from sequencer.errors import SurroundingsError
 from sequencer.facts import follows
@@ -37,8 +38,7 @@ create trigger if not exists events_remain before delete on events
 """
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(Struct, frozen=True):
     """One tap. `id` is the page's, `at` milliseconds since 1970, when it was tapped."""
 
     id: str

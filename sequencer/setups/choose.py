@@ -8,8 +8,9 @@ each kind cannot do without, and the rips and crosscuts, which are the same for 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer import ordering
 from sequencer.errors import InternalError, Refusal
@@ -19,6 +20,7 @@ from sequencer.methods import QUESTIONS, Choices, answers
 from sequencer.operations.precedence import graph
 from sequencer.ordering.least import Dues, dues, least_minutes
 from sequencer.plan import Compared, Method, Plan
+from sequencer.records import replace
 from sequencer.setups.given import Candidate, Given
 from sequencer.setups.mixed import common, mixed_minutes, one_of_each_kind
 
@@ -32,8 +34,7 @@ RIVAL_STATES = 2_000
 """For the rival whose bound is least of all, for that is the bound of the plan."""
 
 
-@dataclass(frozen=True, slots=True)
-class Claim:
+class Claim(Struct, frozen=True):
     """What may be said of a plan beside its order: the methods, what no order of any of them beats,
     what was compared, and what no `mixed` way beats, where there is one."""
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from sequencer import ordering
 from sequencer.doors import Leaf, make_leaves, open_choices
@@ -23,13 +24,13 @@ from sequencer.methods import Choices, Marks
 from sequencer.operations import Context, Work, make_operations
 from sequencer.operations.filling import Stock, TestRole
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.setups.halfway import Past
 from sequencer.setups.needs import Framed, frame
 from sequencer.shelf import Shelf
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(Struct, frozen=True):
     """One combination of methods, carried through to the ordering problem of what is left to do;
     `placed` is what is done already."""
 
@@ -41,8 +42,7 @@ class Candidate:
     placed: tuple[ordering.Placed, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(Struct, frozen=True):
     """Everything that a plan is made from, but the methods. `measured` stands for what the jobs and
     the shop say of the same; `saved` is what worked before."""
 

@@ -7,8 +7,9 @@ every plan: here is only what a plan that begins half-way has more.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer import ordering
 from sequencer.errors import InternalError, Refusal
@@ -17,13 +18,13 @@ from sequencer.job.schema import Shop
 from sequencer.lengths import Unit
 from sequencer.operations import Work
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.saw.operation import OperationId
 from sequencer.saw.values import KnobValue, is_tested, plain
 from sequencer.trade import fits
 
 
-@dataclass(frozen=True, slots=True)
-class Done:
+class Done(Struct, frozen=True):
     """An operation that was done, and every knob as it stood then, in the words of the plan it
     was done by. `untested` names the knobs whose test cut was passed over."""
 
@@ -32,8 +33,7 @@ class Done:
     untested: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True):
     """How a knob stands: its value, the operation it was set for, and whether its test cut, if it
     needs one, has passed."""
 
@@ -42,8 +42,7 @@ class Held:
     passed: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Past:
+class Past(Struct, frozen=True):
     """All that was done, in its order, and what the saw is `held` at; `known` are the operations of
     the plan so far."""
 

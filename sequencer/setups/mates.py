@@ -4,9 +4,9 @@ into."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from sequencer.plan import Checkpoint, Part, Setup, Step, Stick
+from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 
 _SLOT, _GROOVE = Measure(What.CHANNEL_WIDTH, "slot"), Measure(What.CHANNEL_WIDTH, "groove")

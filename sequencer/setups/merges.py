@@ -8,8 +8,9 @@ serves both.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.job.schema import Minutes, Shop
 from sequencer.operations import Setting, Work
@@ -24,8 +25,7 @@ Way = tuple[str, str, str, Fraction]
 """Knob, carrier, cutter, kerf."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A knob's number at both ends of a piece of the range."""
 
     way: Way
@@ -36,8 +36,7 @@ class Line:
         return self.first + (self.last - self.first) * share
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """The lines of all settings between two values of the dimension, which differ, each once;
     `exact` are those of which there is one value only, `ends` those of ranges."""
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from itertools import count
 
@@ -19,6 +18,7 @@ from sequencer.job.schema import Door, Job, Opening
 from sequencer.methods import Choices
 from sequencer.operations import Operation, Work
 from sequencer.plan import Ordering
+from sequencer.records import replace
 from sequencer.saw.fittings import NUMBERED
 from sequencer.saw.operation import OperationId
 from sequencer.setups.given import Candidate, Given

@@ -8,8 +8,9 @@ some cuts, heights and guides do not survive a change: their values then name bo
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from sequencer import ordering
 from sequencer.cuts.model import Tuned
@@ -18,6 +19,7 @@ from sequencer.facts import sequences
 from sequencer.job.schema import Shop, Tools
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.plan import Span
+from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS, GUIDES, KNOBS
 from sequencer.saw.measures import DEEPENED
 from sequencer.saw.values import AWAY, KnobValue, lean
@@ -30,8 +32,7 @@ AWAY_SHARE = Fraction(1, 4)
 _ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Framed:
+class Framed(Struct, frozen=True):
     """An ordering problem with what its values say, `values[knob, text]`, of knobs with a scale;
     `reuse` says which of them saved settings set."""
 
@@ -40,8 +41,7 @@ class Framed:
     reuse: Reuse = field(default_factory=Reuse)
 
 
-@dataclass(frozen=True, slots=True)
-class _Height:
+class _Height(Struct, frozen=True):
     """A need of blade height above the table, between `low` and the number of `high`, which names
     what it holds for; `prefers` is taken where all suit equally."""
 
@@ -142,8 +142,7 @@ def frame(work: Work, shop: Shop, saved: Shelf | None = None) -> Framed:
     return Framed(problem, named, found)
 
 
-@dataclass(frozen=True, slots=True)
-class _Naming:
+class _Naming(Struct, frozen=True):
     """How values are named: by the shop's knobs. Where there are several cutters, or the blade is
     tilted for some cuts, heights and guides carry both, since they do not survive the change."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer import ordering
@@ -27,6 +26,7 @@ from sequencer.plan import (
     ShopFacts,
     Size,
 )
+from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS
 from sequencer.setups.given import Candidate, Given
 from sequencer.setups.mates import referred

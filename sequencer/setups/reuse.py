@@ -8,9 +8,10 @@ kerf that makes the cut stays where it was.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil
+
+from msgspec import Struct, field
 
 from sequencer.cuts.model import Operation
 from sequencer.facts import Fact, Length, notes
@@ -35,8 +36,7 @@ Named = tuple[str, str]
 """A knob and a value of it, as the ordering problem names them."""
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
+class Match(Struct, frozen=True):
     """A saved setting that sets a knob's value, `minutes` with its check cut where it needs one.
     `grown` is how much the kerf has grown since, `stands` the number that it sets today."""
 
@@ -70,8 +70,7 @@ class Match:
         return shown + self.grown * (Fraction(1, 2) - (self.saved.share or 0))
 
 
-@dataclass(slots=True)
-class Want:
+class Want(Struct):
     """What a knob's value, `number`, must come out as: within `span`, on one of the carriers with
     one of the cutters, each with its kerf, in the order found. `tested`: its fit depends on it."""
 
@@ -97,8 +96,7 @@ class Want:
         self.by[carrier, cutter] = kerf
 
 
-@dataclass(frozen=True, slots=True)
-class Reuse:
+class Reuse(Struct, frozen=True):
     """`matches` of every value that a saved setting sets, and what is `known` of where to set it,
     by them or by its scale, with the `minutes` that this takes; `notes` on settings that could not
     be used, and on scales that were knocked; `scales` are those that were looked at."""
@@ -169,8 +167,7 @@ def find(
     return Reuse(matches, told_of, known, cost, tuple(scales.values()))
 
 
-@dataclass(frozen=True, slots=True)
-class _LookedUp:
+class _LookedUp(Struct, frozen=True):
     """What the shelf has for one want: the best setting, those in doubt and of other cutters, what
     is known of where to set it, what that takes, and the scales that were looked at."""
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from sequencer.cuts.model import Setting
 from sequencer.operations.trials import Trial
@@ -18,15 +19,13 @@ from sequencer.plan import Cut
 _STOOD_ON = frozenset({"end-A", "end-B", "inside-edge", "outside-edge"})
 
 
-@dataclass(frozen=True, slots=True)
-class _Tried:
+class _Tried(Struct, frozen=True):
     trial: Trial
     setting: Setting
     cut: Cut
 
 
-@dataclass(slots=True)
-class TestPieces:
+class TestPieces(Struct):
     """`spares` are the further pieces that each stands for, `sticks` what each piece is cut from;
     `short` counts the tests for which there was none left."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.job.schema import Shop
 from sequencer.plan import Checkpoint, SetBy, Setup, Step
+from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS
 
 

@@ -7,10 +7,12 @@ scrap comes first; wherever the guard changes, a step of its own says so.
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping, Sequence, Set
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import groupby
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, Length, feels, notes
 from sequencer.job.schema import Shop, Side
@@ -20,6 +22,7 @@ from sequencer.operations import Check, Operation, ScrapTest, Setting, Work
 from sequencer.operations.trials import Trial
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
+from sequencer.records import replace
 from sequencer.saw.fittings import KNOBS
 from sequencer.saw.kinds import KINDS, KindName
 from sequencer.saw.values import AWAY, is_tested
@@ -34,8 +37,7 @@ FIRST, WIDEN = "first", "widen"
 """The passes of a channel from one face that its place and its width are measured by."""
 
 
-@dataclass(frozen=True, slots=True)
-class LaidOut:
+class LaidOut(Struct, frozen=True):
     setups: tuple[Setup, ...]
     steps: tuple[Step, ...]
     checkpoints: tuple[Checkpoint, ...]
@@ -65,7 +67,7 @@ def lay_out_steps(
     return LaidOut(setups, tuple(writer.steps), tuple(writer.checkpoints), short)
 
 
-@dataclass(slots=True)
+@dataclasses.dataclass(slots=True)
 class _Writer:
     work: Work
     framed: Framed
@@ -73,22 +75,22 @@ class _Writer:
     unit: Unit
     begun: Set[Trial]
     """What is begun on its test piece even where its setting was tried already, on another."""
-    bare: set[Trial] = field(default_factory=set)
+    bare: set[Trial] = dataclasses.field(default_factory=set)
     """Channels whose width was to be measured where their first pass had not been made."""
-    setups: list[Setup] = field(default_factory=list)
-    steps: list[Step] = field(default_factory=list)
-    checkpoints: list[Checkpoint] = field(default_factory=list)
-    noted: dict[Checkpoint, int] = field(default_factory=dict)
+    setups: list[Setup] = dataclasses.field(default_factory=list)
+    steps: list[Step] = dataclasses.field(default_factory=list)
+    checkpoints: list[Checkpoint] = dataclasses.field(default_factory=list)
+    noted: dict[Checkpoint, int] = dataclasses.field(default_factory=dict)
     """Where each check stands among the checkpoints, by all of it but its marks."""
-    state: dict[str, str] = field(default_factory=dict)
-    untried: set[str] = field(default_factory=set)
+    state: dict[str, str] = dataclasses.field(default_factory=dict)
+    untried: set[str] = dataclasses.field(default_factory=set)
     """Knobs set to a tested value whose test cut has not been made yet."""
     fence_at: Side = "right"
     """The side of the blade that the fence was last set on."""
-    unmeasured: set[str] = field(default_factory=lambda: set(KNOBS))
+    unmeasured: set[str] = dataclasses.field(default_factory=lambda: set(KNOBS))
     """Knobs by which no piece has been cut and measured since they were last set."""
 
-    pieces: TestPieces = field(init=False)
+    pieces: TestPieces = dataclasses.field(init=False)
 
     def __post_init__(self) -> None:
         layout = self.work.layout

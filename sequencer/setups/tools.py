@@ -7,16 +7,16 @@ and limits become whole steps, so that what is printed can be read, and what is 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.cuts.model import Check, ScrapTest
 from sequencer.job.schema import Tools
 from sequencer.trade.tools import LEAST_STEPS, ToolName
 
 
-@dataclass(frozen=True, slots=True)
-class Read:
+class Read(Struct, frozen=True):
     """How a measure is read: `target`, `low` and `high` in whole steps of `resolution`."""
 
     tool: ToolName

@@ -7,9 +7,10 @@ edge leads on in the order, even where bench work stands in the middle of a setu
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from sequencer.cuts.model import Edge
 from sequencer.facts import Fact
@@ -20,16 +21,14 @@ if TYPE_CHECKING:
     import networkx as nx
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """Steps in a row: their setup, or `None` at the bench; the kind of the first."""
 
     setup: int | None
     kind: KindName
 
 
-@dataclass(frozen=True, slots=True)
-class Waits:
+class Waits(Struct, frozen=True):
     """`reasons` has an edge of `graph` for each key: why a later stretch waits for a former. Beside
     those, `graph` has an edge from each stretch of a setup to the next of the same."""
 

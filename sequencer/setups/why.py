@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from sequencer.facts import Fact, reasons
 from sequencer.operations import Work
 from sequencer.plan import Setup, Step
+from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS, KNOBS
 from sequencer.setups.waits import Stretch, Waits, waits
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
+from sequencer.records import replace
 from sequencer.sheets.block import Block, Item
 from sequencer.wording import Room, papers
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from sequencer.instructions import words
 from sequencer.instructions.figures import Scale
@@ -13,8 +13,7 @@ from sequencer.wording import papers
 from sequencer.wording.room import capitalised
 
 
-@dataclass(frozen=True, slots=True)
-class AidLine:
+class AidLine(Struct, frozen=True):
     """An aid to make: for which setups, how, and in how many minutes."""
 
     name: str
@@ -23,8 +22,7 @@ class AidLine:
     minutes: str
 
 
-@dataclass(frozen=True, slots=True)
-class AidWood:
+class AidWood(Struct, frozen=True):
     """Boards of one wood and size, and the aids that they are for."""
 
     count: int
@@ -33,8 +31,7 @@ class AidWood:
     aids: str
 
 
-@dataclass(frozen=True, slots=True)
-class Aids:
+class Aids(Struct, frozen=True):
     """`at_hand` in a line each; the other two have nothing where all is at hand."""
 
     make: tuple[AidLine, ...]

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.plan import Span
 
@@ -15,8 +16,7 @@ END = 11
 """Points that stay of a broken piece's ends."""
 
 
-@dataclass(frozen=True, slots=True)
-class Axis:
+class Axis(Struct, frozen=True):
     """`runs` are drawn at `scale` points a unit, one after another with a gap between."""
 
     runs: tuple[Span, ...]

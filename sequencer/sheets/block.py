@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
 
 from sequencer.instructions.bench import Table
 from sequencer.instructions.figures import Figure
+from sequencer.records import replace
 from sequencer.sheets.checks import CheckBox
 from sequencer.sheets.rounds.at_saw import Picture
 from sequencer.sheets.views import Alike
 from sequencer.sheets.warned import Warned
 
 
-@dataclass(frozen=True, slots=True)
-class Dial:
+class Dial(Struct, frozen=True):
     """One number to dial: its knob, the number (`None`: by eye), and what it is made of; whether it
     stays as the setup before left it."""
 
@@ -23,8 +23,7 @@ class Dial:
     stays: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Chip:
+class Chip(Struct, frozen=True):
     """A piece, where it comes from, and the letters beside its boxes (an end's, or none)."""
 
     mark: str
@@ -32,8 +31,7 @@ class Chip:
     ticks: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(Struct, frozen=True):
     """What is done alike in one step: how the piece lies, and the pieces."""
 
     step: int
@@ -42,16 +40,14 @@ class Work:
     chips: tuple[Chip, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(Struct, frozen=True):
     """One thing of a block, in step order: work or a check."""
 
     work: Work | None
     check: CheckBox | None
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
+class Turn(Struct, frozen=True):
     """A knob to change, or what to confirm; `step` where that is a step of its own (the guard),
     `rule` where it is one of safety that asks for it."""
 
@@ -64,8 +60,7 @@ class Turn:
     """Whether it stands under the picture."""
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Struct, frozen=True):
     """A setup (`number`) or a bench step (`step`)."""
 
     number: int | None

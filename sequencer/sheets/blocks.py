@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
@@ -17,6 +16,7 @@ from sequencer.instructions.set_by import how_set
 from sequencer.instructions.signs import signs_of
 from sequencer.instructions.titles import title
 from sequencer.plan import Checkpoint, Plan, Setup, Step
+from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import GUARD_STEPS
 from sequencer.sheets.again import after, untold

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
+from msgspec import Struct
+
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Blank, Board, Order, Plan, RoughLine, Span
+from sequencer.records import replace
 from sequencer.sheets import svg
 from sequencer.sheets.layouts import WIDTH, hatch
 from sequencer.wording import Room, papers, pictures
@@ -18,8 +20,7 @@ _TIGHT = 9
 _PAD = 2
 
 
-@dataclass(frozen=True, slots=True)
-class WoodLine:
+class WoodLine(Struct, frozen=True):
     """A wood and thickness, milled together: its sticks, and how much to buy of what."""
 
     material: str
@@ -30,8 +31,7 @@ class WoodLine:
     buy: str
 
 
-@dataclass(frozen=True, slots=True)
-class BoardLine:
+class BoardLine(Struct, frozen=True):
     """A board to cut, in words and drawn."""
 
     mark: str
@@ -41,8 +41,7 @@ class BoardLine:
     drawing: str
 
 
-@dataclass(frozen=True, slots=True)
-class OrderLine:
+class OrderLine(Struct, frozen=True):
     """Something to order: how many, what, its size in the plan's unit (empty where it has none),
     and the sign of its note."""
 
@@ -52,8 +51,7 @@ class OrderLine:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class WoodPage:
+class WoodPage(Struct, frozen=True):
     """`missing` blanks with their sizes; `idle` boards stay on the rack; `glued` says which sticks
     are glued up from which strips."""
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Checkpoint
+from sequencer.records import replace
 from sequencer.saw.measures import What
 from sequencer.wording import benches, saws
 from sequencer.wording.measures import measure_words
@@ -18,8 +20,7 @@ SERIES = 3
 """So many of a kind stand in a table."""
 
 
-@dataclass(frozen=True, slots=True)
-class MeasureLine:
+class MeasureLine(Struct, frozen=True):
     """One thing to measure. `marks` are what it is measured on where that is no test piece;
     `corrections` what to do, empty at the bench; `target` `None` where only a limit is wanted.
     `tool` says with what it is read; `by_fit`, that no number is; `as_measured`, what it is good
@@ -40,8 +41,7 @@ class MeasureLine:
     """What stands before the one blank, where marks do not."""
 
 
-@dataclass(frozen=True, slots=True)
-class CheckBox:
+class CheckBox(Struct, frozen=True):
     """The measures taken at one step, before the next may be begun. `scrap` is the test piece,
     `how` it is cut; both are empty where good wood is measured. `series` are many of one kind, as
     the heights of a curve, which stand in a table."""

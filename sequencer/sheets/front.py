@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, claims, methods
 from sequencer.instructions import words
@@ -33,8 +34,7 @@ from sequencer.wording.changes import cutter_words
 from sequencer.wording.room import capitalised
 
 
-@dataclass(frozen=True, slots=True)
-class SetupLine:
+class SetupLine(Struct, frozen=True):
     """A row of the order: a setup, or what is done at the bench between two."""
 
     number: str
@@ -49,8 +49,7 @@ class SetupLine:
     minutes: str
 
 
-@dataclass(frozen=True, slots=True)
-class FreeLine:
+class FreeLine(Struct, frozen=True):
     """A dimension that the job leaves free: what this plan took, of what range, where the job says
     so, and what the ends would have cost."""
 
@@ -62,8 +61,7 @@ class FreeLine:
     others: str
 
 
-@dataclass(frozen=True, slots=True)
-class Front:
+class Front(Struct, frozen=True):
     title: str
     counts: str
     quality: str

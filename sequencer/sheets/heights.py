@@ -6,9 +6,9 @@ A test holds what is worked out here against what WeasyPrint and a browser make 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from functools import lru_cache
 
+from sequencer.records import replace
 from sequencer.sheets import svg
 from sequencer.sheets.block import Block, Chip, Dial, Item, Turn
 from sequencer.sheets.checks import CheckBox, MeasureLine

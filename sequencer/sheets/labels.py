@@ -5,8 +5,9 @@ inside edge, so that it says which way round the wood lies. Three across, with l
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.instructions.figures import Scale
 from sequencer.instructions.words import marked_faces
@@ -21,8 +22,7 @@ _TOP = 18.0
 _SMALL = 9.5 * 25.4 / 72
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Struct, frozen=True):
     """`mark` is what is read from afar. `left` is the letter of the end at the left, seen on the
     marked face with the inside edge down; empty where the wood has no ends yet."""
 

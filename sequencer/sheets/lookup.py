@@ -4,7 +4,8 @@ and the leaves they go into, as the front pages have them."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.sheets import svg
 from sequencer.sheets.block import Block, Chip
@@ -19,8 +20,7 @@ _LEAF = 0.7
 """Of a leaf's size on the first page: its marks are then 9 points."""
 
 
-@dataclass(frozen=True, slots=True)
-class Aside:
+class Aside(Struct, frozen=True):
     """A drawing with what it shows."""
 
     mark: str

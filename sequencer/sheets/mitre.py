@@ -5,9 +5,10 @@ piece along its fence, the stop at its end.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.instructions.figures import Scale
 from sequencer.instructions.words import SURFACES
@@ -27,8 +28,7 @@ _ROOM = Fraction(104)  # points, the piece's rise
 _SHOWN = Fraction(7, 4)  # of its width, along its kept edge
 
 
-@dataclass(frozen=True, slots=True)
-class MitreView:
+class MitreView(Struct, frozen=True):
     """What one picture shows: the piece of `size` at its first pass; `hand` is the fence's side of
     the blade."""
 

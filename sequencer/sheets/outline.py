@@ -8,13 +8,15 @@ from its setups.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.facts import parts as called
 from sequencer.instructions.figures import Scale
 from sequencer.instructions.words import marked_faces
 from sequencer.plan import Feature, Hand, Marked, Part, Plan, Span
+from sequencer.records import replace
 from sequencer.sheets import svg
 from sequencer.sheets.axis import Axis, axis
 from sequencer.sheets.features import feature_words
@@ -33,8 +35,7 @@ _HIGH = Fraction(56)  # points, the face view's height
 Polygon = tuple[tuple[Fraction, Fraction], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PieceLine:
+class PieceLine(Struct, frozen=True):
     """Pieces that are alike: their names with the marks of each, size, picture, and what they
     lack, a line each. `bench` marks what no saw proved."""
 
@@ -152,8 +153,7 @@ def _local(feature: Feature, part: Part) -> bool:
     return feature.box[0] != (Fraction(0), part.size.length)
 
 
-@dataclass(frozen=True, slots=True)
-class _View:
+class _View(Struct, frozen=True):
     """A piece seen along one axis: `shown` are the axes drawn to the right and down, the second
     turned `over` where its nought lies at the bottom; `at` is the upper left corner in points."""
 

@@ -4,8 +4,9 @@ full as they can be."""
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from sequencer.sheets import heights
 from sequencer.sheets.block import Block
@@ -26,8 +27,7 @@ _LEAST = 60.0
 _WIDEST_GAP = 40.0
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """A setup, with how many of its items stand beside its pictures; or steps at the bench, one or
     several in two columns, the second of which begins with the block of the number `second`."""
 
@@ -37,8 +37,7 @@ class Row:
     second: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """Rows on one page, and how many points stay free under each; what is looked up below them."""
 
     rows: tuple[Row, ...]

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.errors import InternalError
 from sequencer.facts import papers
 from sequencer.instructions.words import marked_faces
 from sequencer.plan import Box, Cut, Hand, Marked, Plan, Setup, Size, Step
+from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS
 from sequencer.saw.kinds import KINDS
 from sequencer.saw.operation import OperationId
@@ -18,8 +20,7 @@ from sequencer.wording import Room, pictures
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Doing:
+class Doing(Struct, frozen=True):
     """One operation of a step: the piece it makes and its passes. A test cut has no operation."""
 
     step: Step

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import groupby
 
+from msgspec import Struct
+
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.sheets.block import Block, Chip, Dial
 from sequencer.sheets.rounds.at_saw import Picture
 from sequencer.sheets.type import Run, lines
@@ -32,8 +34,7 @@ HIGH = {"letter": 792 - 34 - 52.0, "a4": 841.89 - 34 - 52.0} | {
 """Points of a column between head and key, and a line to spare; of two sheets, at their size."""
 
 
-@dataclass(frozen=True, slots=True)
-class Pin:
+class Pin(Struct, frozen=True):
     """A setup. `word` is its worst signal word and what that is called, `signs` what covers the
     blade and the hazards that have a sign, each with its words."""
 
@@ -54,8 +55,7 @@ class Pin:
     """The rule, what its signal word is called, and the one line of each caution."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bench:
+class Bench(Struct, frozen=True):
     """Steps at the bench that follow one another."""
 
     numbers: str
@@ -65,8 +65,7 @@ class Bench:
 Column = tuple[Pin | Bench, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Pinned:
+class Pinned(Struct, frozen=True):
     """One page: two columns of rows, and the setups on it where they are not all."""
 
     columns: tuple[Column, Column]

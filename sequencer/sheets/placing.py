@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.instructions.figures import Scale
 from sequencer.job.schema import Side
@@ -31,8 +32,7 @@ _TIGHT = 7  # points round the cut then
 _MARGIN = 10  # points drawn round a cut where the piece is broken
 
 
-@dataclass(frozen=True, slots=True)
-class SawView:
+class SawView(Struct, frozen=True):
     """What one picture shows. Where an end is squared `by_eye` there is no guide: `drawn_guide` is
     where the kerf is drawn then. `again` is the pass after turning the piece round, in the
     first pass's view."""
@@ -62,8 +62,7 @@ class SawView:
     """What sets the guide, by whose scale its distance is told; empty for a scale like the rest."""
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """Where things lie: `right` is the guiding surface, `table` and `deck_top` are their tops."""
 
     us: Axis

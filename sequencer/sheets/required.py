@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
+
+from msgspec import Struct
 
 from sequencer.instructions.figures import PLACES, Scale, fixed
 from sequencer.plan import Plan, Requirement, Share
@@ -16,8 +17,7 @@ TOLD = 2
 """What takes most is told, and what takes next."""
 
 
-@dataclass(frozen=True, slots=True)
-class RequiredLine:
+class RequiredLine(Struct, frozen=True):
     """A row: what, of which doors, what is wanted, how it comes out at the worst, whether it holds
     or how often it is right at the first try, and what takes most of the range."""
 

@@ -4,7 +4,8 @@ is met, and whose rule that is."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.instructions import words
 from sequencer.plan import Caution, Plan
@@ -13,8 +14,7 @@ from sequencer.wording import Room, papers
 from sequencer.wording.cautions import parts
 
 
-@dataclass(frozen=True, slots=True)
-class Risk:
+class Risk(Struct, frozen=True):
     rule: str
     word: str
     hazard: str

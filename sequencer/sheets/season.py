@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.instructions.figures import Scale
 from sequencer.plan import BoardSeason, PanelSeason, Plan, Season
+from sequencer.records import replace
 from sequencer.sheets import svg
 from sequencer.trade.moisture import percent
 from sequencer.wording import Room, papers, pictures
@@ -20,8 +22,7 @@ _THICK = Fraction(12)  # the panel's edge
 _CHEEK = Fraction(9)
 
 
-@dataclass(frozen=True, slots=True)
-class SeasonLine:
+class SeasonLine(Struct, frozen=True):
     """Leaves whose year is alike: their marks, what to leave today, the picture, and what the
     figures rest on."""
 

@@ -9,8 +9,9 @@ by it.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.job.schema import Side
 from sequencer.plan import Box, Cut, Hand, Setup, Size, Span
@@ -42,8 +43,7 @@ _OPPOSITE = {
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """A piece at the blade. `across` and `upright` are its extents, `cut` what this pass removes,
     `gone` what earlier passes removed, `freed` what falls off now. `sides` names the surfaces
     that look right, left, down and up. `feed` is the axis (0, 1, 2) along which it is pushed. A

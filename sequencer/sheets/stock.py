@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.instructions import words
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Door, Feature, Part, Plan, Size, Stick
+from sequencer.records import replace
 from sequencer.sheets.cover import covered
 from sequencer.sheets.layouts import stick_drawing, stick_scale
 from sequencer.sheets.leaf import leaf_drawing, leaf_scale
@@ -19,8 +21,7 @@ Figures = tuple[Figure, Figure, Figure]
 """Length, width, thickness."""
 
 
-@dataclass(frozen=True, slots=True)
-class DoorLine:
+class DoorLine(Struct, frozen=True):
     """Leaves that are alike: their marks, what they are, and the picture of the first."""
 
     marks: tuple[str, ...]
@@ -33,8 +34,7 @@ class DoorLine:
     drawing: str
 
 
-@dataclass(frozen=True, slots=True)
-class PartLine:
+class PartLine(Struct, frozen=True):
     """Parts that are alike."""
 
     marks: tuple[str, ...]
@@ -44,8 +44,7 @@ class PartLine:
     joints: str
 
 
-@dataclass(frozen=True, slots=True)
-class StickLine:
+class StickLine(Struct, frozen=True):
     mark: str
     material: str
     blank: Figures
@@ -60,8 +59,7 @@ class StickLine:
     """How it comes out of one piece with another stick; the second has no blank of its own."""
 
 
-@dataclass(frozen=True, slots=True)
-class ScrapLine:
+class ScrapLine(Struct, frozen=True):
     mark: str
     stick: str
     size: Figures

@@ -4,7 +4,8 @@ line."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.facts import cautions
 from sequencer.instructions.signs import PICTOGRAMS
@@ -13,8 +14,7 @@ from sequencer.wording import Room, papers
 from sequencer.wording.cautions import parts
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One hazard: its `sign`, if it has one; `lead` is printed bold, nothing where it is told in
     its one line, `rest`."""
 

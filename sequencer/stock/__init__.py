@@ -9,12 +9,12 @@ than it need be.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from sequencer.errors import Refusal
 from sequencer.facts import stocks
 from sequencer.job.rack import Rack, together
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.stock.demand import demand
 from sequencer.stock.layout import lay_out
 from sequencer.stock.resaw import not_resawn, resawn

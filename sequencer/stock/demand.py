@@ -4,8 +4,9 @@ them are to come from one board."""
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.facts import Fact
 from sequencer.job.rack import Rack
@@ -18,8 +19,7 @@ GLUED_UP = frozenset({"panel", "slab"})
 """Roles whose parts may be glued up from several widths."""
 
 
-@dataclass(frozen=True, slots=True)
-class Demand:
+class Demand(Struct, frozen=True):
     """All blanks in stick order. `glued` gives a stick's number for each strip of a glued-up one;
     `matched` a common number for blanks whose pieces are to match, as the top rails of a pair."""
 

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import lcm
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, stocks
 from sequencer.job.rack import Board as Owned
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit
 from sequencer.plan import Blank, Board, Size, Span
+from sequencer.records import replace
 from sequencer.stock.check import check
 from sequencer.stock.demand import Demand
 from sequencer.stock.greedy import cost
@@ -23,8 +25,7 @@ _LITTLE_WORK = 50_000
 """For asking whether one board alone holds what belongs together."""
 
 
-@dataclass(frozen=True, slots=True)
-class LaidOut:
+class LaidOut(Struct, frozen=True):
     boards: tuple[Board, ...]
     missing: tuple[Blank, ...]
     says: tuple[Fact, ...]

@@ -10,14 +10,14 @@ What is sought, in this order: every item placed; fewest boards; least volume of
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 Segment = tuple[int, tuple[int, ...]]
 """A board's index, and the items ripped from one of its rough lengths, longest first."""
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(Struct, frozen=True):
     """`boards` are the indices of those it may come from; all items of one `tie` come from one."""
 
     length: int
@@ -30,8 +30,7 @@ class Item:
         return self.length * self.width
 
 
-@dataclass(frozen=True, slots=True)
-class Bin:
+class Bin(Struct, frozen=True):
     """A board's usable length and width, and what using it costs (its volume)."""
 
     length: int
@@ -43,8 +42,7 @@ class Bin:
         return self.length * self.width
 
 
-@dataclass(frozen=True, slots=True)
-class Packing:
+class Packing(Struct, frozen=True):
     """`left` are the items that found no place; `least` is a number of boards that no layout
     beats; `proven`: none takes fewer boards, nor as many with less volume."""
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, stocks
 from sequencer.job.rack import Rack
@@ -13,8 +14,7 @@ from sequencer.plan import Blank, Plan, Size, Stick
 from sequencer.trade.fits import RESAWING, RESAWN_PLANED
 
 
-@dataclass(frozen=True, slots=True)
-class Resawn:
+class Resawn(Struct, frozen=True):
     """Two sticks and the one `blank` they come from, which is told by both their marks."""
 
     first: Stick

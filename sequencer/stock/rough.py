@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.job.rack import Rack
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Plan, RoughLine, Stick
+from sequencer.records import replace
 from sequencer.stock.resaw import resawn
 from sequencer.trade.lumber import Nominal, is_softwood, nominal_thickness, nominal_width
 from sequencer.units import converted

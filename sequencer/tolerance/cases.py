@@ -3,8 +3,9 @@ how far off it may be."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.plan.requirements import What
 from sequencer.tolerance.forms import Form
@@ -12,8 +13,7 @@ from sequencer.tolerance.forms import Form
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(Struct, frozen=True):
     """What is required, `None` where a side is open, and where that is from. Of a fit the share at
     the first try is told."""
 
@@ -23,8 +23,7 @@ class Limits:
     fit: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Case:
+class Case(Struct, frozen=True):
     """`nominal` is what it is by the plan, `off` how far from there."""
 
     what: What

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
+from msgspec import Struct
+
 from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
 from sequencer.tolerance.forms import Form, Source, of
 
@@ -15,8 +17,7 @@ FACES = ("face", "back")
 ENDS = ("end-A", "end-B")
 
 
-@dataclass(frozen=True, slots=True)
-class Made:
+class Made(Struct, frozen=True):
     """One pass: `number` is its place among the cuts of its step."""
 
     step: Step

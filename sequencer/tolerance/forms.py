@@ -6,9 +6,10 @@ A form tells of the difference from what the plan says, so that nothing but erro
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import NamedTuple
+
+from msgspec import Struct, field
 
 
 class Source(NamedTuple):
@@ -22,8 +23,7 @@ class Source(NamedTuple):
     of: str
 
 
-@dataclass(frozen=True, slots=True)
-class Form:
+class Form(Struct, frozen=True):
     """What each source adds, in parts of itself; none of them 0."""
 
     parts: Mapping[Source, Fraction] = field(default_factory=dict)

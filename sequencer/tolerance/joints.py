@@ -4,8 +4,9 @@ tenons clear of what lies before them."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.plan import Door, Feature, Part, Plan, Span
 from sequencer.tolerance.cases import ZERO, Case, Limits, known
@@ -19,8 +20,7 @@ _BARS = ("rail", "mid rail", "mullion")
 _HOUSED = ("end-A", "end-B")
 
 
-@dataclass(frozen=True, slots=True)
-class Walls:
+class Walls(Struct, frozen=True):
     """A range through the thickness, and how far its two walls are off; `None` where a wall is the
     piece's own face or is not known."""
 
@@ -48,8 +48,7 @@ def joint_cases(plan: Plan, door: Door, floor: Floor) -> Iterator[Case]:
                 yield from _Joint(plan, floor, bar, end, across).cases()
 
 
-@dataclass(frozen=True, slots=True)
-class _Joint:
+class _Joint(Struct, frozen=True):
     plan: Plan
     floor: Floor
     bar: Part

@@ -9,9 +9,10 @@ within its own check. Everything else is normal and added in closed form.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil, erf, exp, pi, sqrt
+
+from msgspec import Struct
 
 ROOT_2 = sqrt(2)
 TRIES = 4
@@ -28,8 +29,7 @@ def below(x: float, sigma: float) -> float:
     return 0.5 * (1 + erf(x / (sigma * ROOT_2)))
 
 
-@dataclass(frozen=True, slots=True)
-class Density:
+class Density(Struct, frozen=True):
     """Shares that add up to 1, on places `step` apart, the first at `start`."""
 
     start: float
@@ -66,8 +66,7 @@ class Density:
         return sum((p - mean) ** 2 * s for p, s in zip(self.places(), self.shares, strict=True))
 
 
-@dataclass(frozen=True, slots=True)
-class Accepted:
+class Accepted(Struct, frozen=True):
     """What is true of a check once its reading lies in the window: `value`, what would be measured
     without the errors of the last try; `passed`, what one of its passes was off, and `noise` all
     the errors of that try; `first`, the share that is accepted at once, and how many `tries` it

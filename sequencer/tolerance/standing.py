@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
+from msgspec import Struct
+
 from sequencer.plan import Box, Door, Feature, Part, Place, Plan, Season
 from sequencer.saw.measures import What as Measured
 from sequencer.tolerance.cases import ZERO, known
@@ -18,8 +20,7 @@ _FRAME = ("stile", "rail", "mid rail", "mullion")
 Ends = tuple[Fraction, Fraction]
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """A part in its door: what it fills, to the right and up."""
 
     part: Part

@@ -7,9 +7,10 @@ source; "ours" is a figure that this project chose. All minutes are ours.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.lengths import Unit
 
@@ -18,8 +19,7 @@ Follows = Literal["", "need", "piece", "rebate"]
 thickness is the piece's; it fills a rebate that is cut already."""
 
 
-@dataclass(frozen=True, slots=True)
-class Wood:
+class Wood(Struct, frozen=True):
     """A board to make an aid of: length, width and thickness in each unit."""
 
     wood: Literal["plywood", "hardwood"]
@@ -31,8 +31,7 @@ class Wood:
         return length, width, thickness
 
 
-@dataclass(frozen=True, slots=True)
-class AidRow:
+class AidRow(Struct, frozen=True):
     """`answers`: the rules of safety, with their case, whose warning it answers: a setup that is
     warned so needs it. `asks` says who asks for it and where its figures come from. `made` and
     `fitted` are minutes: once, and each time that it goes on. `stated`: whether `[aids]` of a shop

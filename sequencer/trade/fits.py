@@ -6,14 +6,14 @@ where it comes from.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.lengths import Unit
 
 
-@dataclass(frozen=True, slots=True)
-class Datum:
+class Datum(Struct, frozen=True):
     """A length in both units, with its source."""
 
     inch: Fraction

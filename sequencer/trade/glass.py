@@ -6,8 +6,9 @@ Least thicknesses: ASTM C1036, published; the most: from memory. A pane is measu
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.lengths import Unit, convert
 from sequencer.trade.fits import Datum
@@ -20,8 +21,7 @@ PANE_OVER = Datum(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """Glass as it is sold, in millimetres."""
 
     name: str

@@ -8,8 +8,9 @@ varies (4/4 comes at 15/16 and at 3/4 in too).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.trade.fits import Datum
 from sequencer.trade.species import find
@@ -24,8 +25,7 @@ PLANED_AWAY = Datum(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Nominal:
+class Nominal(Struct, frozen=True):
     """A thickness as it is sold: its name, what it measures by that name, and what it yields
     surfaced on two sides."""
 

@@ -6,9 +6,10 @@ averages at second hand, ranges from memory); NHBC Standards 6.7.7, Table 4; EN 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
+
+from msgspec import Struct
 
 from sequencer.units import converted
 
@@ -18,8 +19,7 @@ USUAL_TEMPERATURE = Fraction(20)
 about half a percent drier."""
 
 
-@dataclass(frozen=True, slots=True)
-class Region:
+class Region(Struct, frozen=True):
     """Moisture of indoor wood over the year, in percent, and where the figures come from."""
 
     driest: Fraction

@@ -14,11 +14,12 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Literal
+
+from msgspec import Struct
 
 Sawn = Literal["flat", "quarter"]
 """How a board is sawn: `flat` moves by the tangential figures, `quarter` by the radial ones."""
@@ -28,8 +29,7 @@ _SHORT, _LONG = 3, 8
 """Letters: a shorter word has no slips, a longer one may have two."""
 
 
-@dataclass(frozen=True, slots=True)
-class Species:
+class Species(Struct, frozen=True):
     """Coefficients are the share of the width per percent of moisture, from 6 to 14 %; shrinkage
     is in percent, green to ovendry. `None` where the tables have no figure."""
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.wording.catalogue import _
 
 
-@dataclass(frozen=True, slots=True)
-class AidWords:
+class AidWords(Struct, frozen=True):
     name: str
     how: str
 

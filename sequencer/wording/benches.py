@@ -4,13 +4,13 @@ doors."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.wording.catalogue import _
 
 
-@dataclass(frozen=True, slots=True)
-class BenchWords:
+class BenchWords(Struct, frozen=True):
     """`barred` stands in for the title where the doors have bars."""
 
     title: str

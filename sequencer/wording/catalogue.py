@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import gettext
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias, Union
+
+from msgspec import Struct
 
 from sequencer.facts import Dialect
 
@@ -25,8 +26,7 @@ def _(text: str) -> str:
     return text
 
 
-@dataclass(frozen=True, slots=True)
-class Counted:
+class Counted(Struct, frozen=True):
     """One text for a count of 1, another for every other; `by` names the count."""
 
     one: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from sequencer.facts import Fact, Length, Value
 from sequencer.facts import cautions as c
@@ -17,8 +18,7 @@ if TYPE_CHECKING:
     from sequencer.wording.room import Room
 
 
-@dataclass(frozen=True, slots=True)
-class Parts:
+class Parts(Struct, frozen=True):
     """A caution in words: three sentences, or more, and the line that stands for them where they
     were told before."""
 

@@ -6,14 +6,14 @@ Every word begins small.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.saw.fittings import timed_as
 from sequencer.wording.catalogue import _
 
 
-@dataclass(frozen=True, slots=True)
-class KnobWords:
+class KnobWords(Struct, frozen=True):
     """`name` is what it is called where its number stands; `moved` what goes up or down, away or
     toward, if that is called otherwise. `set_up` is what takes its minutes, of one that has its
     own. `cleared`: that it is taken out of the way, told to be done, where anything asks for it."""
@@ -45,8 +45,7 @@ KNOBS: Mapping[str, KnobWords] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class CarrierWords:
+class CarrierWords(Struct, frozen=True):
     """`put`: what is done to have it on the saw. `surface`: what sets the guide on it, and how a
     piece `bears` on that."""
 

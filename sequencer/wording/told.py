@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from sequencer.wording.catalogue import _
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
+class Told(Struct, frozen=True):
     """Texts with places for the fact's parameters. `brief` says hazard and what to do in one line;
     what is only ever refused, or said once for all setups, has none."""
 

@@ -13,7 +13,7 @@ import argparse
 import sys
 import time
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 from random import Random
 from unittest.mock import patch
@@ -27,6 +27,7 @@ from sequencer.operations import Edge, Operation, Work
 from sequencer.ordering.least import least_minutes
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.setups.given import Given
 from sequencer.setups.needs import frame
 from tests.setups.batches import families

@@ -19,7 +19,6 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from random import Random
@@ -30,6 +29,7 @@ from sequencer.job.load import load_job
 from sequencer.job.shop import default_shop
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.saved.entry import Dialled, Entry
 from sequencer.saved.evidence import Reading
 from sequencer.saved.planning import given_with_saved

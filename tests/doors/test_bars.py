@@ -4,7 +4,6 @@ crosspieces."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations, pairwise
 
@@ -22,6 +21,7 @@ from sequencer.lengths import Unit
 from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Box, Part
+from sequencer.records import replace
 from tests.stages import to_leaves, to_parts, to_plan
 from tests.strategies import doors, fine, lengths, units
 from tests.told import name_of

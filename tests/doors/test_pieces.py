@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -19,6 +18,7 @@ from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.pipeline import plan
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.sheets import html
 from tests.sheets.jobs import PAIR
 from tests.stages import to_parts

@@ -4,7 +4,7 @@ the driest, or the job is refused with a figure that then passes."""
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 import pytest
@@ -26,6 +26,7 @@ from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.movement import width_at
 from sequencer.plan import Season
+from sequencer.records import replace
 from sequencer.trade.moisture import REGIONS
 from sequencer.trade.species import Sawn, find, species
 from tests.stages import to_leaves, to_plan

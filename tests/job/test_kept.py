@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from hypothesis import given
 from hypothesis import strategies as st
 
 from sequencer.job.kept import NOTHING, Printed, doors_of, of_files
 from sequencer.job.load import load_job
 from sequencer.job.schema import Job
+from sequencer.records import replace
 
 HEAD = 'unit = "in"\n[stock]\nthickness = "3/4"\n'
 

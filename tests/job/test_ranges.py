@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -15,6 +14,7 @@ from sequencer.job.said_default import said_defaults
 from sequencer.job.schema import Job
 from sequencer.job.shop import load_shop
 from sequencer.lengths import Unit, convert
+from sequencer.records import replace
 
 HEAD = 'unit = "in"\n{top}\n[stock]\nthickness = "3/4"\n{tables}\n'
 DOOR = '[[door]]\n{door}\n[door.opening]\nwidth = "30"\nheight = "40"\n'

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -14,6 +13,7 @@ from sequencer.errors import InputError, Refusal
 from sequencer.job.kinds import BAR_JOINTS, CORNER_JOINTS, Glazed
 from sequencer.measured import Measured
 from sequencer.plan import Span
+from sequencer.records import replace
 from tests.joints.jobs import KERFS, job, random_jobs
 from tests.joints.wood import Piece, Point, points, there
 from tests.stages import to_job

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -15,6 +14,7 @@ from sequencer.lengths import Unit
 from sequencer.measured import Measured
 from sequencer.methods import Choices, Slotting
 from sequencer.plan import Part
+from sequencer.records import replace
 from tests.joints.jobs import KERFS, job
 from tests.stages import span, to_job
 from tests.told import name_of

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
 from hypothesis import strategies as st
 
 from sequencer.ordering import Alternative, Knob, Operation, Problem
+from sequencer.records import replace
 
 VALUES = "pqrs"
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from random import Random
 
 import pytest
@@ -10,6 +9,7 @@ from hypothesis import given
 
 from sequencer.ordering import Problem, check, solve
 from sequencer.ordering.space import Space
+from sequencer.records import replace
 from tests.ordering.problems import doubled, permuted, problems, renamed, seeded
 from tests.ordering.reference import cheaper, least_first
 

@@ -7,7 +7,6 @@ Every variant is put in place of the right rule, and must then miss the best ord
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -16,6 +15,7 @@ from sequencer.errors import InternalError
 from sequencer.ordering import Problem, solve
 from sequencer.ordering.model import FIRST_VALUE, Choice
 from sequencer.ordering.space import Space
+from sequencer.records import replace
 from tests.ordering.problems import seeded
 from tests.ordering.reference import least_first
 

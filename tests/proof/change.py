@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.plan import Cut, Door, Part, Place, Plan, Setup, Step, Stick
+from sequencer.records import replace
 
 
 def setup(plan: Plan, number: int, **values: object) -> Plan:

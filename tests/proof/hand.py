@@ -13,11 +13,12 @@ stiles and rails 2 wide, proud by 1/32, groove 1/4 wide and 1/4 deep in the midd
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction as F  # noqa: N817  # forty numbers are easier read so
 
 from sequencer import plan as p
 from sequencer.facts import Fact, Length, cautions, feels, reasons, shops
+from sequencer.records import replace
 from tests.told import by_name
 
 ZERO = F(0)

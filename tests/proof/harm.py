@@ -14,7 +14,7 @@ import random
 import sys
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction as F  # noqa: N817
 
 from sequencer import pipeline
@@ -36,6 +36,7 @@ from sequencer.plan import (
     Step,
     Stick,
 )
+from sequencer.records import replace
 from tests.proof import change
 from tests.proof.mutants import OTHER
 from tests.proof.test_intent import EXAMPLES, example, example_job, without_edges

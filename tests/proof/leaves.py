@@ -7,7 +7,6 @@ from 6 to 12 through the thickness, the groove 10 deep; tenons are a quarter thi
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 
 from sequencer.plan import Box, Door, Feature, Pane, Part, Place, Plan, Prism, Size
@@ -16,6 +15,7 @@ from sequencer.proof.compare import Pieces, designs_of
 from sequencer.proof.grain import grain_of
 from sequencer.proof.hands import in_hand
 from sequencer.proof.solid import Solid
+from sequencer.records import replace
 from tests.proof import hand
 from tests.told import by_name
 

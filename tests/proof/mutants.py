@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from sequencer.plan import SCRAP_STEPS, Cut, Down, Plan, Step
+from sequencer.records import replace
 from tests.proof import change
 
 OTHER: dict[str, Down] = {

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -16,6 +15,7 @@ from sequencer.job.shop import default_shop
 from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Aid, Plan, Size
 from sequencer.proof.aids import TABLE, check_aids
+from sequencer.records import replace
 from tests.texts import NARROW
 
 F = Fraction

@@ -5,7 +5,6 @@ The pieces are those of the hand-worked door, something taken off one of them af
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 
 import pytest
@@ -17,6 +16,7 @@ from sequencer.proof.compare import Pieces, saw_and_compare
 from sequencer.proof.grain import grain_of
 from sequencer.proof.hanging import hang
 from sequencer.proof.solid import cropped, difference
+from sequencer.records import replace
 from tests.proof import change, hand, leaves
 
 PLAN = hand.make()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 
 import pytest
@@ -12,6 +11,7 @@ from sequencer.errors import InternalError
 from sequencer.facts import reasons
 from sequencer.plan import Ordering, Placed, Plan
 from sequencer.proof.books import check_books, check_numbers, guide_reading, value_number
+from sequencer.records import replace
 from tests.proof import change, hand
 
 PLAN = hand.make(hand.PANEL_FIRST)

@@ -7,7 +7,6 @@ proof before plans that try on one piece what needs two, or leave a stop standin
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +20,7 @@ from sequencer.job.schema import Job, Shop
 from sequencer.job.shop import default_shop
 from sequencer.plan import SCRAP_STEPS, Plan
 from sequencer.proof import prove
+from sequencer.records import replace
 from tests import bystander
 from tests.proof import change, hand, test_handling
 from tests.proof.plans import make_plan

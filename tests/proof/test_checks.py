@@ -5,7 +5,6 @@ A test piece 12 in long, 2 wide, 3/4 thick, in grains of 1/64 in; a kerf of 1/8 
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 
 import pytest
@@ -20,6 +19,7 @@ from sequencer.proof.measuring import reading, seen
 from sequencer.proof.saw import saw
 from sequencer.proof.solid import Solid
 from sequencer.proof.windows import WINDOWS
+from sequencer.records import replace
 from sequencer.saw.measures import What
 from tests.proof import change, hand
 

@@ -4,7 +4,6 @@ no such thing."""
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 
 import pytest
@@ -12,6 +11,7 @@ import pytest
 from sequencer.plan import Measure, Plan
 from sequencer.proof.dimensions import FOUND, On
 from sequencer.proof.standing import Standing
+from sequencer.records import replace
 from sequencer.saw.measures import What
 from tests.proof import hand
 from tests.proof.leaves import arched, flat, slab

@@ -17,7 +17,6 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 from itertools import chain
 
@@ -32,6 +31,7 @@ from sequencer.proof.compare import designs_of, saw_and_compare
 from sequencer.proof.follow import follow
 from sequencer.proof.grain import Grain, grain_of
 from sequencer.proof.solid import Solid, difference
+from sequencer.records import replace
 from tests.proof import change, hand, mutants
 from tests.proof.hand import RAIL, STILE, THICK, Setting, Work
 

@@ -9,7 +9,6 @@ import ast
 import inspect
 import json
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 
 import pytest
@@ -21,6 +20,7 @@ from sequencer.facts import Fact
 from sequencer.plan import Cut, Freed, Hold, KerfSide, Plan, Waste
 from sequencer.plan.handling import By, Lands
 from sequencer.proof import handling, prove
+from sequencer.records import replace
 from tests.proof import change, hand
 from tests.proof.test_mutants import sample
 from tests.safety.build import rip

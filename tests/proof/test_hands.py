@@ -9,7 +9,6 @@ and its z, from the show face, away; its x, from end A, to the right if end A is
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
@@ -20,6 +19,7 @@ from sequencer.errors import InputError, InternalError, Refusal
 from sequencer.job.schema import Job, Shop
 from sequencer.plan import Hand, Part, Place, Plan, StickPiece
 from sequencer.proof import prove
+from sequencer.records import replace
 from tests.proof import change, hand
 from tests.proof.test_random import planned
 from tests.stages import to_plan

@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -19,6 +18,7 @@ from sequencer.job.shop import default_shop
 from sequencer.plan import SCRAP_STEPS, Plan, Step
 from sequencer.proof import prove
 from sequencer.proof.intent import check_intent
+from sequencer.records import replace
 from tests import once
 from tests.proof import change, hand
 

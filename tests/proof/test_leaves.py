@@ -7,7 +7,7 @@ something to one, or moves one.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction as F  # noqa: N817
 
 import pytest
@@ -22,6 +22,7 @@ from sequencer.proof.hands import in_hand
 from sequencer.proof.hanging import hang
 from sequencer.proof.prisms import cells_of
 from sequencer.proof.solid import Solid, difference
+from sequencer.records import replace
 from tests.proof import change, leaves
 from tests.proof.leaves import DEEP, FRONT, MEMBER, SLOT, TENON, H, T, W, box, prism
 

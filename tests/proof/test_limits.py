@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 
 import pytest
@@ -13,6 +12,7 @@ from sequencer.errors import InternalError
 from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.proof.limits import check_limits
+from sequencer.records import replace
 from tests.proof import change, hand
 from tests.proof.test_intent import EXAMPLES, example
 

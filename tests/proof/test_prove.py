@@ -6,7 +6,6 @@ import re
 import subprocess
 import sys
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 from pathlib import Path
 
@@ -21,6 +20,7 @@ from sequencer.proof.assembly import assemble
 from sequencer.proof.books import check_books
 from sequencer.proof.compare import saw_and_compare
 from sequencer.proof.grain import grain_of
+from sequencer.records import replace
 from sequencer.wording import Room
 from tests.proof import change, hand
 

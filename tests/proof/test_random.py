@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -20,6 +19,7 @@ from sequencer.job.schema import Job, Opening, Shop
 from sequencer.job.validate import against_shop, check
 from sequencer.plan import Plan
 from sequencer.proof import prove
+from sequencer.records import replace
 from sequencer.safety import Unsafe
 from tests.proof.plans import make_plan
 from tests.strategies import jobs_and_shops, measurements

@@ -5,7 +5,6 @@ The piece is 40 long, 10 wide, 6 thick; the kerf is 1. Boxes worked out by hand.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 from itertools import product
 
@@ -21,6 +20,7 @@ from sequencer.proof.kerf import Pass, kerf_of
 from sequencer.proof.prisms import cells_of
 from sequencer.proof.saw import saw
 from sequencer.proof.solid import IntBox, Solid, bounds, difference, subtract, volume
+from sequencer.records import replace
 
 Corners = list[tuple[int | F, int | F]]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -10,6 +9,7 @@ import pytest
 from sequencer.errors import InternalError
 from sequencer.plan import Plan
 from sequencer.proof import prove
+from sequencer.records import replace
 from tests.stages import to_plan
 from tests.test_hand_worked import FENCE_JIG, PAIR
 

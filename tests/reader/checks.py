@@ -5,9 +5,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
+from sequencer.records import replace
 from tests.reader.sawing import Followed
 from tests.reader.told import Check, Document, Setup, Step
 from tests.reader.wood import Slab, Wood

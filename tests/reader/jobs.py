@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from random import Random
@@ -18,6 +18,7 @@ from sequencer.errors import SequencerError
 from sequencer.job.load import load_job
 from sequencer.job.schema import FaceSide, Job, Shop
 from sequencer.plan import Plan
+from sequencer.records import replace
 from tests import once
 from tests.joints.jobs import random_jobs
 from tests.keys.jobs import draw_job

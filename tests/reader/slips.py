@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+
+from sequencer.records import replace
 
 Lines = Sequence[str]
 Places = Sequence[tuple[str, ...]]

@@ -7,10 +7,9 @@ both units and dialects, the marked face looking out and in, fence and jig on ei
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
+from sequencer.records import replace
 from sequencer.sheets import html
 from tests.reader.chain import run
 from tests.reader.jobs import EXAMPLES, Asked, planned, random_asked

@@ -4,9 +4,11 @@ how a piece lies and what is turned. It shares nothing with the rooms that wrote
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from math import radians, tan
+
+from sequencer.records import replace
 
 _BRITISH = {
     "dado set": "grooving head", "dadoes": "housings", "dado": "housing", "rabbets": "rebates",

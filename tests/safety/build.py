@@ -6,13 +6,14 @@ Every value of the pass, its setup, saw, sled, jig and cutter may be given by it
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
+from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
 from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Sled, Tools
 from sequencer.lengths import Unit
 from sequencer.plan import Change, Cut, Feature, Part, Plan, Setup, Size
+from sequencer.records import replace
 from sequencer.safety.moments import Moment
 from sequencer.saw.fittings import MINUTES, SCALES
 from tests.proof import hand

@@ -7,7 +7,6 @@ a panel (a magazine on tall fences for panels, text seen), a clamp for what is l
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -18,6 +17,7 @@ from sequencer.job.schema import Shop
 from sequencer.job.shop import default_shop
 from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Aid, Plan
+from sequencer.records import replace
 from sequencer.safety.review import Unsafe
 from sequencer.safety.rules import load
 from sequencer.trade.aids import AIDS, KEYS

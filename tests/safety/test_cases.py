@@ -5,12 +5,13 @@ Each row names one of the publications, as the rule's list has it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 import pytest
 
 from sequencer.plan import Change
+from sequencer.records import replace
 from sequencer.safety.moments import Moment
 from sequencer.safety.review import PREDICATES
 from sequencer.safety.rules import limits, load

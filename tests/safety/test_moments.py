@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
 from sequencer import safety
 from sequencer.plan import Cut, KindName, Plan, Step
+from sequencer.records import replace
 from sequencer.safety.handling import hold, waste
 from sequencer.safety.moments import Moment, Wall, moments
 from sequencer.safety.rules import limits

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -19,6 +18,7 @@ from sequencer.job.shop import default_shop
 from sequencer.lengths import Unit
 from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.safety.findings import Finding
 from sequencer.safety.moments import Moment
 from sequencer.safety.review import PREDICATES

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -14,6 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sequencer.errors import InputError
+from sequencer.records import replace
 from sequencer.saved.entry import Entry
 from sequencer.saved.evidence import Noted, Reading
 from sequencer.saved.exchange import SCHEMA, Merged, found_in, from_json, newer, to_json

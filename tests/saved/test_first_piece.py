@@ -4,7 +4,6 @@ plan, proof, paper, page and simulated shops go along with it."""
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from random import Random
@@ -23,6 +22,7 @@ from sequencer.job.shop import load_shop
 from sequencer.pipeline import plan
 from sequencer.plan import SCRAP_STEPS, Checkpoint, Plan
 from sequencer.proof import prove
+from sequencer.records import replace
 from sequencer.saved.evidence import Reading
 from sequencer.saved.store import Store
 from sequencer.scales import Scale

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -10,6 +9,7 @@ import pytest
 from sequencer.facts import advices
 from sequencer.job.shop import default_shop
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.saved.gauges import Spacer, told, worth_making
 from sequencer.shelf import Gauge, Saved
 from tests.stages import to_plan

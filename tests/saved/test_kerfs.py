@@ -4,7 +4,6 @@ and which walls answer to the kerf, against plans of one job with two blades."""
 from __future__ import annotations
 
 from collections.abc import Generator, Iterator
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from random import Random
@@ -15,6 +14,7 @@ from hypothesis import strategies as st
 
 from sequencer.job.load import load_job
 from sequencer.job.shop import load_shop
+from sequencer.records import replace
 from sequencer.saved import kerfs
 from sequencer.saved.command import open_store
 from sequencer.saved.evidence import Noted, Reading

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -19,6 +18,7 @@ from sequencer.measured import Measured
 from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Plan
 from sequencer.proof import prove
+from sequencer.records import replace
 from sequencer.saved.recut import recut, spare, told, worth_a_spare
 from sequencer.sawside import again
 from sequencer.setups.given import Given

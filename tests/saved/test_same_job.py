@@ -3,7 +3,6 @@ its pieces made again, and for no other job."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -18,6 +17,7 @@ from sequencer.job.schema import Job
 from sequencer.job.shop import load_shop
 from sequencer.measured import Measured
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.saved.evidence import Noted
 from sequencer.saved.planning import given_with_saved
 from sequencer.saved.store import Store

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from hypothesis import given
@@ -10,6 +9,7 @@ from hypothesis import strategies as st
 
 from sequencer.facts import standards as facts
 from sequencer.lengths import convert
+from sequencer.records import replace
 from sequencer.saved.standards import Dialled, Standards, dialled_in, told, worth_making
 from tests.saved.entries import entry
 from tests.saved.test_gauges import JOB

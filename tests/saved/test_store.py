@@ -10,7 +10,6 @@ import subprocess
 import sys
 from collections.abc import Callable
 from contextlib import closing
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -19,6 +18,7 @@ import pytest
 
 from sequencer.errors import SurroundingsError, UsageError
 from sequencer.facts import Fact
+from sequencer.records import replace
 from sequencer.saved import opening, tables
 from sequencer.saved.opening import DamagedError
 from sequencer.saved.store import Store

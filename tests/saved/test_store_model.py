@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import shutil
 import tempfile
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -26,6 +25,7 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
+from sequencer.records import replace
 from sequencer.saved.entry import Entry
 from sequencer.saved.evidence import Reading
 from sequencer.saved.exchange import conflict, from_json, joined, to_json

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from argparse import Namespace
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -12,6 +11,7 @@ import pytest
 from sequencer import pipeline
 from sequencer.facts import Fact
 from sequencer.plan import SCRAP_STEPS, Plan
+from sequencer.records import replace
 from sequencer.saved.store import Store
 from sequencer.sawside.command import Keeper, _planner
 from sequencer.sawside.engine import Engine, Files, Planning

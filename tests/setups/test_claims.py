@@ -3,7 +3,6 @@ at saves no more than is said."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
@@ -17,6 +16,7 @@ from sequencer.facts import Fact, claims
 from sequencer.job.schema import Job, Shop
 from sequencer.measured import Measured
 from sequencer.pipeline import cut_as
+from sequencer.records import replace
 from sequencer.setups.choose import Contest
 from sequencer.setups.given import Given
 from sequencer.sheets.front import _methods

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -13,6 +12,7 @@ from hypothesis import strategies as st
 from sequencer.facts import Length, notes
 from sequencer.job.schema import Minutes
 from sequencer.job.shop import default_shop
+from sequencer.records import replace
 from sequencer.setups import reuse
 from sequencer.setups.reuse import Want, told
 from sequencer.shelf import Gauge, Saved, Shelf

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -12,6 +11,7 @@ from sequencer.errors import Refusal
 from sequencer.measured import Measured
 from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Checkpoint, Plan
+from sequencer.records import replace
 from sequencer.saw.fittings import NUMBERED
 from sequencer.saw.values import AWAY, KnobValue
 from sequencer.setups.given import Given

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -13,6 +12,7 @@ from sequencer.job.load import load_job
 from sequencer.job.shop import default_shop
 from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets import html
 from sequencer.sheets.aids import aids

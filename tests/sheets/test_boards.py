@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
@@ -14,6 +13,7 @@ from sequencer.instructions.figures import Scale
 from sequencer.job.rack import Board as Owned
 from sequencer.job.rack import Rack
 from sequencer.plan import Board, Order, Plan
+from sequencer.records import replace
 from sequencer.sheets import html
 from sequencer.sheets.boards import OrderLine, board_drawing, wood_page
 from sequencer.stock import take_stock

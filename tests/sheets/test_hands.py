@@ -9,7 +9,6 @@ from __future__ import annotations
 import csv
 import io
 import re
-from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from typing import get_args
@@ -21,6 +20,7 @@ from sequencer.instructions import words
 from sequencer.instructions.figures import Scale
 from sequencer.job.schema import Side
 from sequencer.plan import Cut, Down, Feature, Hand, Marked, Part, Plan, Size, Stick, StickPiece
+from sequencer.records import replace
 from sequencer.setups.changes import changed_to
 from sequencer.sheets import html
 from sequencer.sheets.drawings import setup_drawing

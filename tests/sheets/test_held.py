@@ -6,7 +6,6 @@ Which way things fall is worked out here from the saw's sides alone.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction as F  # noqa: N817
 from functools import cache
 from pathlib import Path
@@ -20,6 +19,7 @@ from sequencer.job.load import load_job
 from sequencer.job.schema import Side
 from sequencer.job.shop import default_shop
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.sheets import svg
 from sequencer.sheets.blocks import blocks
 from sequencer.wording import Room, for_plan

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 import subprocess
 import sys
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -13,6 +12,7 @@ import pytest
 from sequencer.errors import InternalError, SurroundingsError
 from sequencer.facts import cautions, feels, notes, papers, proofs, shops
 from sequencer.plan import Caution
+from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html, pdf
 from tests.sheets.jobs import PAIR, page_of, plan_of

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import networkx as nx
 import pytest
 
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.sheets.lanes import bracketed, lanes
 from sequencer.sheets.render import html
 from sequencer.wording import Room, pictures

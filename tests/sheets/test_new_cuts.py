@@ -3,7 +3,6 @@ drawings, and read in words."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from html import unescape
 from xml.etree import ElementTree as ET
@@ -15,6 +14,7 @@ from sequencer.instructions import words
 from sequencer.instructions.bench import bench_words, layout_tables, removal_words, resaw_words
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Chosen, Cut, Feature, Part, Place, Prism, Removal, Setup, Size
+from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html
 from sequencer.sheets.checks import check, in_series

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Plan, Requirement, Share
+from sequencer.records import replace
 from sequencer.sheets.required import held, required
 from sequencer.wording import for_plan
 from tests.proof.test_intent import EXAMPLES, example

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import replace
 from fractions import Fraction
 from xml.etree import ElementTree
 from zipfile import ZipFile
@@ -20,6 +19,7 @@ from sequencer.lengths import parse
 from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Feature, Plan
+from sequencer.records import replace
 from sequencer.sheets import parts_csv
 from sequencer.sheets.tables import COLUMNS, JOINERY, parts_ods
 from sequencer.wording import for_plan

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -11,6 +10,7 @@ from sequencer.facts import feels
 from sequencer.instructions import words
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Against, Checkpoint, Cut, Down, Step
+from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 from sequencer.sheets.blocks import blocks
 from sequencer.sheets.checks import check, corrections

@@ -5,13 +5,13 @@ from __future__ import annotations
 import ast
 import json
 from collections import Counter
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from sequencer.batch import read_batch
 from sequencer.contract import to_json
+from sequencer.records import replace
 from tests import once
 from tests.simulator.pairs import FILLS, PROFILES, pair
 from tests.simulator.planned import outcome

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -14,6 +13,7 @@ from sequencer.facts import stocks
 from sequencer.job.rack import Board as Owned
 from sequencer.job.rack import Rack
 from sequencer.plan import Blank, Board, Plan, Size
+from sequencer.records import replace
 from sequencer.stock import take_stock
 from sequencer.stock.check import check
 from sequencer.stock.demand import Demand, demand

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -14,6 +13,7 @@ from sequencer.job.rack import Board, Rack
 from sequencer.job.shop import default_shop
 from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.stock import take_stock
 from sequencer.stock.resaw import as_planned, resawn, thickness
 

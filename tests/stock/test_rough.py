@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from hypothesis import given
@@ -10,6 +9,7 @@ from hypothesis import given
 from sequencer.job.rack import Rack
 from sequencer.lengths import convert
 from sequencer.plan import Plan, Size, Stick
+from sequencer.records import replace
 from sequencer.stock.rough import rough_list
 from tests.sheets.jobs import plan_of
 from tests.stock.sticks import sticks

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cache
 from unittest.mock import patch
 
@@ -10,6 +9,7 @@ from sequencer import pipeline
 from sequencer.job.load import load_job
 from sequencer.job.shop import default_shop
 from sequencer.plan import Checkpoint, Plan, Requirement
+from sequencer.records import replace
 from sequencer.setups.given import Given
 from tests.joints.jobs import job
 

@@ -9,7 +9,6 @@ in good wood, `T` a strip's thickness.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
@@ -18,6 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sequencer.plan import Checkpoint, Plan
+from sequencer.records import replace
 from sequencer.tolerance import requirements
 from tests.proof.test_intent import EXAMPLES, example
 from tests.tolerance.jobs import checked, planned, required, with_check

@@ -6,7 +6,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
@@ -17,6 +16,7 @@ from sequencer import sheets
 from sequencer.facts import TEXT, Dialect, Fact
 from sequencer.facts.parts import BOUGHT
 from sequencer.plan import Plan
+from sequencer.records import replace
 from sequencer.sheets import render
 from sequencer.wording import Room
 from sequencer.wording.room import BUILT_IN

@@ -3,13 +3,13 @@ every change of a knob can be told."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import get_args
 
 import pytest
 
 from sequencer.plan import Change, GuardState
+from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS, KNOBS, MINUTES
 from sequencer.saw.kinds import KINDS, PASSES
 from sequencer.wording import Room, saws

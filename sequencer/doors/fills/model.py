@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.joints import JointSizes
 from sequencer.lengths import Unit
@@ -11,8 +12,7 @@ from sequencer.plan import BoardSeason, Order, Pane, Part, Place
 from sequencer.trade.fits import Datum
 
 
-@dataclass(frozen=True, slots=True)
-class Fitting:
+class Fitting(Struct, frozen=True):
     """What a fill is fitted to: the frame's groove or rebate, and the blade that cuts it."""
 
     sizes: JointSizes
@@ -23,8 +23,7 @@ class Fitting:
         return fact.of(self.unit)
 
 
-@dataclass(frozen=True, slots=True)
-class Filled:
+class Filled(Struct, frozen=True):
     """The parts that fill a leaf's lights, their places in the door, and what others make.
     `boards` is the year of each light that boards fill."""
 

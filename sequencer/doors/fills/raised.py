@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.doors.fills.flat import flat_panels
 from sequencer.doors.fills.model import Filled, Fitting
@@ -16,13 +17,13 @@ from sequencer.job.defaults import lengths
 from sequencer.job.kinds import Raised
 from sequencer.job.schema import Door
 from sequencer.plan import Feature, Prism, Size
+from sequencer.records import replace
 from sequencer.trade.fits import LEAST_AIR, OVERLAP
 
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Wedge:
+class Wedge(Struct, frozen=True):
     """A bevel's section: `edge` thick at the panel's edge, `width` from there to the field, which
     stands `step` above its end on a panel `thickness` thick. The back is flat. It fits the
     groove's `mouth` thickness where it is `reach` from the edge."""

@@ -4,10 +4,11 @@ with marks to join them, and bars of 100 mm both ways on each page. All in mm.""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from html import escape
 from math import ceil
 from typing import Literal
+
+from msgspec import Struct
 
 from sequencer.sheets import svg
 
@@ -29,8 +30,7 @@ _MARK = 3.2
 _CAPTION = _TYPE + 1.5
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(Struct, frozen=True):
     """Words in a drawing, their baseline at y; they stand on the tile that `x` is on."""
 
     x: float
@@ -41,8 +41,7 @@ class Word:
     bold: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """Something at its true size: `shapes` and `words` from its upper left corner on, and what it
     is called."""
 
@@ -53,8 +52,7 @@ class Drawing:
     words: tuple[Word, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Tile:
+class Tile(Struct, frozen=True):
     """A part of a drawing that goes on one page: where in the drawing it begins, and its name."""
 
     drawing: Drawing

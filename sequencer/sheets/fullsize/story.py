@@ -4,8 +4,9 @@ size, a lane for each. Exact as the plan; what is drawn is not rounded."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Door, Plan
@@ -23,8 +24,7 @@ Lane = tuple[Fraction, ...]
 """Where a part begins, where its shoulders are, where it ends; in the plan's unit."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stick:
+class Stick(Struct, frozen=True):
     """One story stick of a leaf: the lanes with the parts that share each."""
 
     door: str

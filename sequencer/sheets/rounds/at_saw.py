@@ -6,6 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from msgspec import Struct
+
 from sequencer.instructions import words
 from sequencer.plan import Plan
 from sequencer.proof.carriers import CARRIERS
@@ -37,8 +39,7 @@ _DASH = "0.8 0.6"
 _CELL = 2.4  # mm: how finely it is asked what a word would hide
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """How large a picture is, in mm, and whether words stand in it."""
 
     width: float
@@ -71,8 +72,7 @@ class Lying:
         return list(ordered([*self.scene.wood, *self.scene.around]))
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
+class Picture(Struct, frozen=True):
     """A picture of a setup, drawn where it is printed: most setups have one that is not."""
 
     lying: Lying

@@ -4,8 +4,9 @@ to it. A word that finds none is left out: the sheet says it as well."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from html import escape
+
+from msgspec import Struct
 
 from sequencer.sheets import svg
 from sequencer.sheets.rounds.flat import Point
@@ -19,16 +20,14 @@ _MOST = 3.0  # what a place may cost
 _EDGE = 0.6
 
 
-@dataclass(frozen=True, slots=True)
-class Callout:
+class Callout(Struct, frozen=True):
     """A word, and the place of the picture that it names."""
 
     words: str
     point: Point
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """A word with the box it fills, from the upper left corner to the lower right one."""
 
     callout: Callout

@@ -4,7 +4,8 @@ at the ends. The marked face has its heavy outline from `surfaces`."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from sequencer.proof.hands import X, Y, Z
 from sequencer.sheets.rounds.breaks import near
@@ -92,8 +93,7 @@ def _wedges(
         yield corners[0], corners[1], corners[2]
 
 
-@dataclass(frozen=True, slots=True)
-class _Square:
+class _Square(Struct, frozen=True):
     """A square on a side of the wood, `high` mm, with the ways that it is read along and up."""
 
     centre: Spot

@@ -3,11 +3,12 @@ picture, and are named under it."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
 
 from sequencer.facts import parts as called
 from sequencer.instructions.words import marked_faces
 from sequencer.plan import Door, Part, Plan
+from sequencer.records import replace
 from sequencer.sheets.rounds.leaves import leaf_picture
 from sequencer.sheets.rounds.parts import part_picture
 from sequencer.sheets.rounds.strips import strip_picture
@@ -17,8 +18,7 @@ _LEAF, _PART, _STRIP = (46.0, 58.0), (61.0, 25.0), (92.0, 17.0)
 """How large each is drawn, in mm."""
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """Pictures of one thing, with the marks of all that are like it and what they are called."""
 
     pictures: tuple[str, ...]
@@ -26,8 +26,7 @@ class Shown:
     name: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Gathered:
+class Gathered(Struct, frozen=True):
     """`leaves` whole and pulled apart, `parts` with their joints, `strips` as they are crosscut."""
 
     leaves: tuple[Shown, ...]

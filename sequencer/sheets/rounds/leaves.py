@@ -4,8 +4,9 @@ parts where the plan places them, drawn shorter where all that runs there is ali
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import partial
+
+from msgspec import Struct
 
 from sequencer.plan import Door, Plan
 from sequencer.proof.cells import Length
@@ -30,8 +31,7 @@ _APART = 42.0  # mm between parts that are pulled apart, at the outside
 _CAMERA = Camera(-1, 0.42, 0.36)
 
 
-@dataclass(frozen=True, slots=True)
-class Member:
+class Member(Struct, frozen=True):
     """One part, in the leaf's frame as it is drawn: x right, y up, z toward the cabinet. `breaks`
     are in mm."""
 

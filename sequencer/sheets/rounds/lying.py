@@ -8,9 +8,10 @@ at fence, stop or jig stands at x = 0, its axle at y = 0, the table is z = 0.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct, field
 
 from sequencer.plan import Hand
 from sequencer.proof.carriers import CARRIERS
@@ -58,16 +59,14 @@ def placing(axes: Axes, mm: float) -> Callable[[Spot], Spot]:
     return into
 
 
-@dataclass(frozen=True, slots=True)
-class Break:
+class Break(Struct, frozen=True):
     """A place where the wood is drawn shorter: the axis of the wood, and where it is on it then."""
 
     axis: int
     at: Length
 
 
-@dataclass(slots=True)
-class Shortened:
+class Shortened(Struct):
     """What is left out along each axis of the wood."""
 
     out: dict[int, list[Span]] = field(default_factory=dict)

@@ -4,7 +4,6 @@ person, its pieces of either hand with their ends, the kerfs between them, the o
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import partial
 
 from sequencer.plan import Plan, Stick
@@ -12,6 +11,7 @@ from sequencer.proof.cells import Bit, Length
 from sequencer.proof.grain import Grain, grain_of
 from sequencer.proof.hands import STICK, X, Y, Z
 from sequencer.proof.solid import bounds
+from sequencer.records import replace
 from sequencer.sheets.rounds.breaks import uncrossed
 from sequencer.sheets.rounds.callouts import lettered
 from sequencer.sheets.rounds.camera import Camera

@@ -4,8 +4,9 @@ saws it, and what that pass and those after it take."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from itertools import groupby
+
+from msgspec import Struct
 
 from sequencer.plan import Cut, Marked, Plan, Setup, Step
 from sequencer.proof.cells import Bit
@@ -15,13 +16,13 @@ from sequencer.proof.hands import Marks, in_hand
 from sequencer.proof.kerf import Pass, kerf_of
 from sequencer.proof.saw import Sawn
 from sequencer.proof.solid import Solid, bounds, cropped, shared
+from sequencer.records import replace
 from sequencer.sheets.pieces import Doing, Pieces
 
 WOOD, WASTE, KERF = "wood", "waste", "kerf"
 
 
-@dataclass(frozen=True, slots=True)
-class Moment:
+class Moment(Struct, frozen=True):
     """One pass: `mark` is what it is made on, `name` the piece that it makes. `later` is what the
     passes after it take, which the piece is turned for. Lengths are grains; `mm` is one of them."""
 

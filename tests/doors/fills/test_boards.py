@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
@@ -24,6 +24,7 @@ from sequencer.movement import width_at
 from sequencer.plan import BoardSeason, Part
 from sequencer.proof import prove
 from sequencer.proof.standing import Standing
+from sequencer.records import replace
 from sequencer.trade.fits import LEAST_AIR
 from sequencer.trade.species import Sawn, find
 from tests.stages import to_job, to_leaves, to_plan

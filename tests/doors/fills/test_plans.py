@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -14,6 +13,7 @@ from sequencer.job.load import load_job
 from sequencer.job.shop import default_shop
 from sequencer.lengths import Unit, mixed, show
 from sequencer.pipeline import plan
+from sequencer.records import replace
 
 F = Fraction
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -19,6 +18,7 @@ from sequencer.lengths import Unit, mixed, show
 from sequencer.measured import Measured
 from sequencer.methods import Choices
 from sequencer.plan import Part
+from sequencer.records import replace
 from tests.stages import to_leaves, to_plan
 
 F = Fraction

@@ -5,13 +5,13 @@ from __future__ import annotations
 
 import random
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import cache, partial
 
 import pytest
 
 from sequencer.job.schema import Side
 from sequencer.proof.solid import cropped, volume
+from sequencer.records import replace
 from sequencer.sheets import html
 from sequencer.sheets.rounds.chalk import chalked
 from sequencer.sheets.rounds.ink import Layer, Sheet, layers, seen_at
