@@ -20,6 +20,7 @@ ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "sequencer"
 
 STAGES = (
+    "records",
     "facts",
     "errors",
     "units",
@@ -64,10 +65,10 @@ STAGES = (
 
 ISLANDS = {
     # It gets integers and names and returns indices: what they stand for is not its business.
-    "ordering": {"errors", "facts"},
+    "ordering": {"errors", "facts", "records"},
     # It saws what is written for the person, and must not learn from the stages that wrote it; of
     # the job it reads what the user wrote.
-    "proof": {"errors", "facts", "lengths", "job", "plan", "contract"},
+    "proof": {"errors", "facts", "lengths", "job", "plan", "contract", "records"},
 }
 """Stages that may import less than their place in the order allows."""
 

@@ -65,8 +65,7 @@ TABLES: Mapping[str, tuple[str, ...]] = {
     "room": climate.ROOM,
     **fills.TABLES,
 }
-"""Tables of dimensions and moisture: for the whole file, and again for a door, where they override
-it; a door's room as a whole."""
+"""Tables for the whole file, and again for a door, where they override it; a room as a whole."""
 
 _WORDS = ("species", "face_side", "fill")
 _DOOR = ("name", "mark", "count", "leaves", "hinge", "opening")

@@ -6,14 +6,13 @@ Every value of the pass, its setup, saw, sled, jig and cutter may be given by it
 
 from __future__ import annotations
 
-from dataclasses import fields
 from fractions import Fraction
 from typing import Any
 
 from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Sled, Tools
 from sequencer.lengths import Unit
 from sequencer.plan import Change, Cut, Feature, Part, Plan, Setup, Size
-from sequencer.records import replace
+from sequencer.records import names, replace
 from sequencer.safety.moments import Moment
 from sequencer.saw.fittings import MINUTES, SCALES
 from tests.proof import hand
@@ -286,7 +285,7 @@ def change(moment: Moment, **values: Any) -> Moment:
     )
     shop = _take(shop, values, "cutters")
     cutter = _take(moment.cutter, values, "diameter", "kind", "plate")
-    setup = _take(moment.setup, values, *(each.name for each in fields(Setup)))
+    setup = _take(moment.setup, values, *names(Setup))
     cut = _take(moment.cut, values, "down", "against", "keeps", "sweep")
     return replace(moment, shop=shop, cutter=cutter, setup=setup, cut=cut, **values)
 

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Cut, Size
+from sequencer.records import replace
 from sequencer.sheets.axis import END, GAP, axis
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.placing import SawView
@@ -64,7 +65,7 @@ def draw(
     by_eye: bool = False,
 ) -> Drawn:
     made = setup(carrier, None if by_eye else guide, depth)
-    object.__setattr__(made, "height", depth + deck)
+    made = replace(made, height=depth + deck)
     seen, _ = section(size, (), made, cut, guide)
     name = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}[carrier]
     view = SawView(made, seen, (), by_eye, guide, deck, name, "A1, stile", Fraction(0))

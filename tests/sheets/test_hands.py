@@ -73,7 +73,7 @@ def test_a_guide_on_the_left_is_drawn_there() -> None:
     size = Size(F(30), F(9, 4), F(3, 4))
     cut = Cut("#1", "back", "inside-edge", "guide")
     made = setup("rip-fence", F(2), F(7, 8))
-    object.__setattr__(made, "height", F(7, 8))
+    made = replace(made, height=F(7, 8))
     seen, _ = section(size, (), made, cut, F(2))
     view = SawView(made, seen, (), False, F(2), F(0), "fence", "A1, stile", F(0), "near: back")
     pictures = [
