@@ -4,8 +4,9 @@ into."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 
-from sequencer.plan import Checkpoint, Part, Setup, Step, Stick
+from sequencer.plan import Checkpoint, Feature, Part, Setup, Step, Stick
 from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 
@@ -20,7 +21,8 @@ def referred(
     steps: Sequence[Step],
 ) -> tuple[Checkpoint, ...]:
     """The checks, those of tenons with the check of what they go into, where all that are cut at
-    the setting go into slots, or into grooves, that one check stands for."""
+    the setting go into slots, or into grooves, that one check stands for. What is turned between
+    its passes comes out wider in thicker stock: then no check of thinner stock stands for it."""
     stick_of = {piece.mark: stick.mark for stick in sticks for piece in stick.pieces}
     into = _into(parts)
     stands: dict[tuple[str, str], int] = {}
@@ -33,26 +35,41 @@ def referred(
         elif check.measure.what is What.TENON:
             mates = set()
             for mark, end in _cut(steps, check.setup, "cheek"):
-                kind, mate = into.get((mark, end), ("", ""))
+                kind, mate, wide = into.get((mark, end), ("", "", None))
                 on = stick_of.get(mate, "")  # most grooves are cut along the whole strip
-                mates.add(stands.get((kind, mate), stands.get((kind, on), -1)))
+                mate_check = stands.get((kind, mate), stands.get((kind, on), -1))
+                mates.add(mate_check if checkpoints[mate_check].exact == wide else -1)
             if len(mates) == 1 and -1 not in mates:
                 found[n] = replace(check, after=tuple(mates))
     return tuple(found)
 
 
-def _into(parts: Sequence[Part]) -> Mapping[tuple[str, str], tuple[str, str]]:
-    """For each end that has cheeks: what it goes into, `slot` or `groove`, and of which piece."""
-    slots = {f.mate for part in parts for f in part.features if f.kind == "slot"}
-    return {
-        (part.mark, f.at): (
-            "slot" if f"{part.mark}/{f.at}" in slots else "groove",
-            f.mate.rpartition("/")[0],
-        )
-        for part in parts
-        for f in part.features
-        if f.kind == "cheek" and f.mate
-    }
+def _into(parts: Sequence[Part]) -> Mapping[tuple[str, str], tuple[str, str, Fraction | None]]:
+    """For each end that has cheeks: what it goes into, `slot` or `groove`, of which piece, and how
+    wide that is; `None` where it has none, or several."""
+    slots = {f.mate: _wide(f) for part in parts for f in part.features if f.kind == "slot"}
+    grooves: dict[str, set[Fraction]] = {}
+    for part in parts:
+        for each in part.features:
+            if each.kind == "groove":
+                grooves.setdefault(part.mark, set()).add(_wide(each))
+    found: dict[tuple[str, str], tuple[str, str, Fraction | None]] = {}
+    for part in parts:
+        for each in part.features:
+            if each.kind == "cheek" and each.mate:
+                mate, wide = each.mate.rpartition("/")[0], slots.get(f"{part.mark}/{each.at}")
+                if wide is not None:
+                    found[part.mark, each.at] = ("slot", mate, wide)
+                else:
+                    widths = grooves.get(mate, set())
+                    only = next(iter(widths)) if len(widths) == 1 else None
+                    found[part.mark, each.at] = ("groove", mate, only)
+    return found
+
+
+def _wide(channel: Feature) -> Fraction:
+    low, high = channel.box[2]
+    return high - low
 
 
 def _while_set(check: Checkpoint, setups: Sequence[Setup]) -> Iterator[int]:
