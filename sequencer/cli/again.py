@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,15 +15,18 @@ from sequencer.saved import planning
 
 if TYPE_CHECKING:
     from sequencer.plan import Plan
+    from sequencer.saved.evidence import Noted
     from sequencer.setups.given import Given
 
 FOLLOWED = "sheets/plan.json"
 _UNITS = {"in": "inches", "mm": "millimetres"}
 
 
-def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[Fact, ...]]:
+def cut_again(
+    options: argparse.Namespace, given: Given, found: Sequence[Noted]
+) -> tuple[Plan, tuple[Fact, ...]]:
     """The plan of the spoiled pieces alone, and what is to be said of it: as their mates came out
-    where the job was followed at the saw, else as they were printed."""
+    where the job was followed at the saw, else as they were printed, or `found` in the store."""
     from sequencer import pipeline
     from sequencer.saved.recut import recut, spare, told
     from sequencer.sawside import again
@@ -30,7 +34,6 @@ def cut_again(options: argparse.Namespace, given: Given) -> tuple[Plan, tuple[Fa
 
     unit = given.jobs[0].unit
     state = None if options.plan else followed_state(options)
-    found = planning.found_of(options.settings, given.jobs, given.shop)
     if state is not None and state.plan.unit == unit:
         mates = again.as_followed(state, given.shop, options.followed_in)
         printed = state.base.plan

@@ -196,8 +196,8 @@ def recut(options: argparse.Namespace) -> int:
     one_set(followed.parent, str(followed))
     _still_made_from(followed.parent, options)
     with progress(commands.PLANNING(), _room(options)):
-        given, trouble = planning.given_with_saved(options.settings, jobs, shop)
-        plan, lines = cut_again(options, given)
+        given, trouble, found = planning.given_with_found(options.settings, jobs, shop)
+        plan, lines = cut_again(options, given, found)
     _put(plan, options, trouble, before=lines)
     for line in lines:
         show(for_plan(plan).say(line))

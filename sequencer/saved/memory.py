@@ -112,13 +112,13 @@ def of_job(noted: Iterable[Noted], jobs: Sequence[Job]) -> tuple[Noted, ...]:
     return tuple(each for each in noted if same(each.belongs, own))
 
 
-def thickness_of(noted: Iterable[Noted], jobs: Sequence[Job]) -> Mapping[Fraction, Noted]:
-    """By the thickness that the jobs state, the last measuring of their own boards that began
+def thickness_of(own: Iterable[Noted], jobs: Sequence[Job]) -> Mapping[Fraction, Noted]:
+    """By the thickness that the jobs state, the last measuring of their `own` boards that began
     there. Those of another job are other boards."""
     unit = jobs[0].unit
     found: dict[Fraction, Noted] = {}
     now = {door.thickness: door.thickness for job in jobs for door in job.doors}
-    for each in of_job(noted, jobs):
+    for each in own:
         for stated, thick in now.items():
             if each.what == "thickness" and convert(each.planned, each.unit, unit) == thick:
                 now[stated], found[stated] = convert(each.value, each.unit, unit), each

@@ -45,7 +45,7 @@ def given_with_saved(
     a file of events, is left out: it goes on from what that says itself."""
     from sequencer.lengths import convert
     from sequencer.measured import Measured
-    from sequencer.saved.memory import as_known, thickness_of
+    from sequencer.saved.memory import as_known, of_job, thickness_of
     from sequencer.setups.given import Given
 
     unit = jobs[0].unit
@@ -54,7 +54,8 @@ def given_with_saved(
     trouble += [(each, _ADVISED.get(each.kind, commands.WRITE_KERF)()) for each in says]
     if shelf is not None:
         shelf = shelf.trusting([str(each.given["cutter"]) for each in says])
-    others = (n for n in found.noted if not follows or not n.uid.startswith(f"{follows}/"))
+    own = of_job(found.noted, jobs)
+    others = (n for n in own if not follows or not n.uid.startswith(f"{follows}/"))
     thick = thickness_of(others, jobs)
     for stated, seen in thick.items():
         measured = convert(seen.value, seen.unit, unit)
@@ -66,14 +67,7 @@ def given_with_saved(
         )
         trouble.append((told, commands.OTHER_BOARDS(name=f"n{seen.number}")))
     known = {stated: convert(seen.value, seen.unit, unit) for stated, seen in thick.items()}
-    return Given.of(jobs, shop, Measured(thickness=known), shelf), trouble
-
-
-def found_of(file: str | None, jobs: Sequence[Job], shop: Shop) -> tuple[Noted, ...]:
-    """What else was found of these very jobs where they were followed."""
-    from sequencer.saved.memory import of_job
-
-    return of_job(_shelf(file, owner_of(shop), jobs[0].unit, ())[2].noted, jobs)
+    return Given.of(jobs, shop, Measured(thickness=known), shelf), trouble, own
 
 
 def owner_of(shop: Shop) -> Owner:
