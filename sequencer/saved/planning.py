@@ -43,6 +43,14 @@ def given_with_saved(
     goes wrong there, now or while planning: a plan is made without it sooner than not at all. A
     file that was named has to be there. What was found of the boards under `follows`, the name of
     a file of events, is left out: it goes on from what that says itself."""
+    given, trouble, _ = given_with_found(file, jobs, shop, follows)
+    return given, trouble
+
+
+def given_with_found(
+    file: str | None, jobs: Sequence[Job], shop: Shop, follows: str = ""
+) -> tuple[Given, Trouble, tuple[Noted, ...]]:
+    """The same, and what else was found of these very jobs where they were followed."""
     from sequencer.lengths import convert
     from sequencer.measured import Measured
     from sequencer.saved.memory import as_known, of_job, thickness_of

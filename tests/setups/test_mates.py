@@ -1,4 +1,4 @@
-"""Which tenons are told by the slot as measured: those whose slot is as wide as the one that was."""
+"""Which tenons are told by a slot as measured: those whose own slot is as wide as that one."""
 
 from __future__ import annotations
 
