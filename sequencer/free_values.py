@@ -24,6 +24,7 @@ from sequencer.operations import Work
 from sequencer.passes import widest
 from sequencer.plan import Chosen
 from sequencer.records import replace
+from sequencer.saw.fittings import GUIDES
 from sequencer.setups.choose import Contest
 from sequencer.setups.given import Candidate, Given
 from sequencer.setups.merges import Piece, between
@@ -133,15 +134,35 @@ class Freedom(Struct):
 
     def meeting_given(self, dimension: Dimension) -> tuple[Fraction, ...]:
         """Values at which settings fall together with saved ones or with blocks at hand: where
-        most do first, of these the nearest to its own."""
+        most do first, of these the nearest to its own. None where fewer do than at its own, and
+        none at all where all do there by the first of the methods."""
         found: dict[Fraction, int] = {}
+        own = dimension.value
+        if self.methods:
+            first = Freedom(self.given, self.methods[:1])._lots(dimension, ())
+            if any(given == asked for given, asked in (self._given_at(own, lot) for lot in first)):
+                return ()
         for lot in self._lots(dimension, ()):
             met = Counter(value for piece in lot for value in self._given_in(piece))
+            least, _ = self._given_at(own, lot)
             for value, settings in met.items():
-                found[value] = max(settings, found.get(value, 0))
-        own = dimension.value
+                if settings >= least:
+                    found[value] = max(settings, found.get(value, 0))
         found.pop(own, None)
         return tuple(sorted(found, key=lambda value: (-found[value], abs(value - own), value)))
+
+    def _given_at(self, value: Fraction, lot: Sequence[Piece]) -> tuple[int, int]:
+        """How many settings that follow the dimension are given at a value, and how many of them
+        there are."""
+        shelf, blocks = self.given.saved or Shelf(), self.given.shop.tools.blocks
+        piece = next(each for each in lot if each.low <= value <= each.high)
+        numbers = set(piece.numbers_at(value))
+        given = sum(
+            bool(shelf.near(cutter, kerf, carrier, knob, number, number))
+            or (knob in GUIDES and number - rides(carrier, self.given.shop) in blocks)
+            for (knob, carrier, cutter, kerf), number in numbers
+        )
+        return given, len(numbers)
 
     def _given_in(self, piece: Piece) -> Iterator[Fraction]:
         """Values at which a setting of the piece is given by a saved one, or by a block."""

@@ -75,6 +75,13 @@ class Piece(Struct, frozen=True):
                 for block in shop.tools.blocks:
                     yield from self._meet(line, block + adds, block + adds)
 
+    def numbers_at(self, value: Fraction) -> Iterator[tuple[Way, Fraction]]:
+        """The settings that follow the dimension, at a value of it."""
+        share = (value - self.low) / (self.high - self.low)
+        for line in self.exact:
+            if line.first != line.last:
+                yield line.way, line.at(share)
+
     def settings_at(self, value: Fraction, minutes: Minutes) -> Fraction:
         """Minutes of setting each number once: a guess at what the order will cost."""
         share = (value - self.low) / (self.high - self.low)

@@ -55,6 +55,24 @@ def test_a_slot_left_open_takes_what_was_dialled_in(shelf: Shelf) -> None:
     assert cut_as(given, choices).parts == made.parts
 
 
+def test_where_all_of_its_settings_were_dialled_in_no_other_width_is_tried(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = plan([OPEN], OWN)
+    with Store(tmp_path / "s", lambda: "now") as store:
+        for setup in made.setups:
+            store.remember(made, setup.number, when="2025-11-25")
+        for setup in plan([BEFORE], OWN).setups:
+            store.remember(plan([BEFORE], OWN), setup.number, when="2025-11-26")
+        known = store.shelf("shed", "in")
+    tried: list[Fraction] = []
+    monkeypatch.setattr("sequencer.drawn._tried", lambda *asked: tried.append(asked[2]))
+    again = plan([OPEN], OWN, None, known)
+    assert tried == []
+    assert (again.free, slot_of(again)) == ((), Fraction(1, 4))
+    assert again.ordering.minutes < made.ordering.minutes
+
+
 def test_a_slot_that_is_stated_stays(shelf: Shelf) -> None:
     made = plan([load_job(SECOND, "job.toml")], OWN, None, shelf)
     assert made.free == ()
