@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import datetime
 import logging
+import re
 import warnings
+from base64 import b64encode
 from collections.abc import Mapping
 from contextlib import redirect_stdout
 from io import StringIO
@@ -99,7 +101,8 @@ def pdf(page: str, attached: str = "") -> bytes:
     logger = logging.getLogger("weasyprint")
     logger.addHandler(heard)
     try:
-        document = weasyprint.HTML(string=page, url_fetcher=URLFetcher(allowed_protocols=("data",)))
+        fetcher = URLFetcher(allowed_protocols=("data",))
+        document = weasyprint.HTML(string=_DRAWN.sub(_apart, page), url_fetcher=fetcher)
         files = [weasyprint.Attachment(string=attached, name=PLAN, created=_NEVER, modified=_NEVER)]
         made = document.write_pdf(
             pdf_identifier=b"sequencer",
@@ -111,6 +114,25 @@ def pdf(page: str, attached: str = "") -> bytes:
     if heard.said:
         raise InternalError(papers.NOT_AS_DRAWN(heard=heard.said[0]))
     return bytes(made)
+
+
+_DRAWN = re.compile(
+    r'<svg (?P<kept>[^>]*\brole="img"[^>]*?)\baria-label="(?P<says>[^"]*)"(?P<rest>[^>]*)>'
+    r".*?</svg>",
+    re.DOTALL,
+)
+_CLASS = re.compile(r'\bclass="[^"]*"')
+
+
+def _apart(found: re.Match[str]) -> str:
+    """A drawing as an image of its own, with its words for who does not see it. In the page each of
+    its lines would be styled as an element; so it takes half the time and memory."""
+    known = _CLASS.search(found["kept"] + found["rest"])
+    data = b64encode(found[0].encode()).decode()
+    return (
+        f'<img {known[0] if known else ""} role="img" alt="{found["says"]}"'
+        f' src="data:image/svg+xml;base64,{data}">'
+    )
 
 
 def _fonts(ffi: Any) -> int:
