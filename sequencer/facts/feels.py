@@ -53,6 +53,7 @@ PANE_AS_CUT = kind_of("pane-as-cut")
 
 # A frame, its boards and its gaps.
 CLOSED_DRY = kind_of("closed-dry")
+CLOSED_DRY_STUBS = kind_of("closed-dry-stubs")
 CORNERS_INSIDE = kind_of("corners-inside")
 CORNERS_OUTSIDE = kind_of("corners-outside")
 IN_CRAMPS = kind_of("in-cramps")

@@ -85,7 +85,9 @@ def _either_way(
 
 
 def _dry(leaf: Leaf, context: Context) -> tuple[Check, ...]:
-    feel = feels.CLOSED_DRY()
+    joint = leaf.spec.joint
+    stubs = "stub tenon" in (joint.kind, joint.bars if leaf.spec.bars else "")
+    feel = feels.CLOSED_DRY_STUBS() if stubs else feels.CLOSED_DRY()
     openings = [*_openings(leaf), *_lights(leaf)]
     return (
         *(_either_way(name, size, fits.LIGHT_BAND, feel, leaf, context) for name, size in openings),

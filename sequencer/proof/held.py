@@ -16,14 +16,14 @@ Look = Callable[[Run], Fraction | None]
 Narrow = Callable[[Sequence[Look]], Look | None]
 """Which of several ways of telling a length tells it closest."""
 
-AIR, SLIDES, FLUSH, PLANED, SQUARE = range(5)
+AIR, SLIDES, FLUSH, PLANED, SQUARE, PARED = range(6)
 LIMITS = {
-    "in": ("0.010", "0.020", "0.006", "1/32", "1/16"),
-    "mm": ("0.25", "0.5", "0.15", "0.8", "1.6"),
+    "in": ("0.010", "0.020", "0.006", "1/32", "1/16", "3/32"),
+    "mm": ("0.25", "0.5", "0.15", "0.8", "1.6", "2.4"),
 }
 """The proof's own table of what is good: air in a joint (second-hand, from a university's tests),
-room for a panel's edge, faces that need no plane, what a plane takes (common practice), and how
-diagonals agree (trade answers)."""
+room for a panel's edge, faces that need no plane, what a plane takes (common practice), how
+diagonals agree (trade answers), and what is pared off a stub tenon's end (ours)."""
 DOWN = {"A": "end-A", "B": "end-B"}
 
 

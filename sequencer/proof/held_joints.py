@@ -6,7 +6,19 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from sequencer.plan import Feature, Part
-from sequencer.proof.held import AIR, DOWN, FLUSH, PLANED, Asked, Leaf, Look, added, less, span_of
+from sequencer.proof.held import (
+    AIR,
+    DOWN,
+    FLUSH,
+    PARED,
+    PLANED,
+    Asked,
+    Leaf,
+    Look,
+    added,
+    less,
+    span_of,
+)
 from sequencer.proof.shopfloor import NONE, Run
 
 
@@ -107,7 +119,7 @@ class Joints(Leaf):
             deep = grooves[0].box[1][1] - grooves[0].box[1][0]
             at = grooves[0].at
             off = less(lambda run: run.bottom(across.mark, at, deep), long[1])
-            yield Asked("tenon-off-bottom", of, NONE, None, (off,))
+            yield Asked("tenon-off-bottom", of, -self.limits[PARED], None, (off,))
 
     def tenon_length(self, bar: Part, end: str) -> tuple[Fraction, Look] | None:
         lengths = {

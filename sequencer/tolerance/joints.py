@@ -166,7 +166,9 @@ class _Joint(Struct, frozen=True):
         yield from self.lengths(through=True)
 
     def lengths(self, *, through: bool) -> Iterator[Case]:
-        """Ends that stand proud until they are planed; a tenon that is not to reach the bottom."""
+        """Ends that stand proud until they are planed; a tenon that is as long as its groove is
+        deep, for a shorter one leaves a hole where the groove runs out, and is pared where it keeps
+        its shoulder open."""
         tenon = self.reach()
         if tenon is None:
             return
@@ -184,7 +186,8 @@ class _Joint(Struct, frozen=True):
         deep = depth.box[1][1] - depth.box[1][0]
         form = self.floor.depth(self.across.mark, _down(depth.at), deep)
         if form is not None:
-            yield Case("tenon-off-bottom", self.of, deep - long, form - off, _not_under())
+            pared = Limits(-_of(self.plan, asked.PARED), None, asked.PARED.source)
+            yield Case("tenon-off-bottom", self.of, deep - long, form - off, pared)
 
     def reach(self) -> tuple[Fraction, Form] | None:
         """How long the tenon is from its shoulder."""

@@ -26,6 +26,9 @@ FLUSH = _fact("0.006", "0.15", "common practice: faces so nearly in line are san
 PLANED = _fact(
     "1/32", "0.8", "common practice: pieces are left 1/32 in thick to be planed level at the joints"
 )
+PARED = _fact(
+    "3/32", "2.4", "ours: what is pared off a stub tenon’s end at the dry fit, where it must be"
+)
 DIAGONALS = _fact(
     "1/16", "1.6", "trade answers, published: a cabinet's diagonals agree within 1/16 in"
 )

@@ -72,6 +72,10 @@ TEXTS: Table = {
     feels.CLOSED_DRY: _(
         "together without force, every shoulder closed; write down what you measure"
     ),
+    feels.CLOSED_DRY_STUBS: _(
+        "together without force, every shoulder closed; where one stays open its stub tenon meets "
+        "the groove’s bottom: pare the tenon’s end; write down what you measure"
+    ),
     feels.CORNERS_INSIDE: _("corner to corner inside the frame, both ways"),
     feels.CORNERS_OUTSIDE: _("from stile end to stile end, outside, both ways"),
     feels.IN_CRAMPS: _("in the cramps, before the glue grabs: shift a cramp until both are equal"),

@@ -60,7 +60,9 @@ TERMS: dict[str, str] = {
     "required.backs-in-line": _("backs out of line at a joint, before planing"),
     "required.rail-proud": _("rail ends proud of the stile, to be planed off"),
     "required.stile-proud": _("stile ends proud of the rail, to be planed off"),
-    "required.tenon-off-bottom": _("room between a stub tenon and the groove’s bottom"),
+    "required.tenon-off-bottom": _(
+        "room between a stub tenon and the groove’s bottom; what is missing is pared off"
+    ),
     "required.panel-free-across": _("a panel’s play across the grain, at its widest"),
     "required.panel-held-across": _("a panel’s edge in each groove, at its narrowest"),
     "required.panel-free-along": _("a panel’s play along the grain"),

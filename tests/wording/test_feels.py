@@ -117,6 +117,13 @@ SAID: list[tuple[Fact, str]] = [
         feels.CLOSED_DRY(),
         "together without force, every shoulder closed; write down what you measure",
     ),
+    (
+        feels.CLOSED_DRY_STUBS(),
+        (
+            "together without force, every shoulder closed; where one stays open its stub tenon "
+            "meets the groove’s bottom: pare the tenon’s end; write down what you measure"
+        ),
+    ),
     (feels.CORNERS_INSIDE(), "corner to corner inside the frame, both ways"),
     (feels.CORNERS_OUTSIDE(), "from stile end to stile end, outside, both ways"),
     (
