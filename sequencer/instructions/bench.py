@@ -31,6 +31,16 @@ class Table(Struct, frozen=True):
     columns: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
 
+    @property
+    def columns_of_rows(self) -> tuple[tuple[tuple[str, ...], ...], ...]:
+        """The rows as they stand on paper: a long table in two halves beside each other."""
+        half = -(-len(self.rows) // 2)
+        return (self.rows[:half], self.rows[half:]) if len(self.rows) > LONG else (self.rows,)
+
+
+LONG = 6
+"""Rows beyond which a table is long."""
+
 
 def bench_words(step: Step, plan: Plan, room: Room) -> Said:
     """Title and sentence; what the doors of the step are filled with decides them. Where they

@@ -176,7 +176,7 @@ def bench(block: Block, width: float) -> float:
     runs += [(f" {line}", 11.0, False) for line in block.lines]
     high += lines(runs, width) * 15.0 + 1
     for table in block.tables:
-        high += 20 + 17 * (len(table.rows) + 1)
+        high += 20 + 17 * (len(table.columns_of_rows[0]) + 1)
     return high + sum(_item(item, width) for item in block.items)
 
 

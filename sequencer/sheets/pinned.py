@@ -76,13 +76,16 @@ def pinned(
     plan: Plan, blocks: Sequence[Block], paper: str, room: Room, *, brief: bool = False
 ) -> tuple[Pinned, ...]:
     """As many pages as it takes, each row whole and every page but the last one full; `brief` with
-    the one line of every caution."""
+    the one line of every caution. What is done at the bench behind the last setup is left out where
+    it would take a page by itself: it is not done at the saw."""
     rows = list(_rows(plan, blocks, room))
     if brief:
         rows = [_briefed(row, plan, room) if isinstance(row, Pin) else row for row in rows]
     highs = [_high(row) for row in rows]
     most = HIGH[paper]
     columns = _filled(rows, highs, most)
+    if len(columns) % 2 and columns[1:] and all(isinstance(row, Bench) for row in columns[-1]):
+        rows, columns = rows[: -len(columns[-1])], columns[:-1]
     last = (len(columns) - 1) // 2 * 2
     columns = [*columns[:last], *_evened(rows, highs, sum(map(len, columns[:last])))]
     columns += [()] * (len(columns) % 2)
