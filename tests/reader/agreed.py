@@ -223,6 +223,11 @@ def front(document: Document, near: Fraction) -> Iterator[str]:
         number: title for numbers, line in document.benches for number, title in _row(numbers, line)
     }
     done = {step.number: step.title for step in document.bench}
+    # What is done at the bench behind the last setup may stand in the pages below alone.
+    last = max((step.number for setup in document.setups for step in setup.steps), default=0)
+    behind = {number for number in done if number > last}
+    if not behind & told.keys():
+        done = {number: title for number, title in done.items() if number not in behind}
     for number in sorted({*told, *done}):
         if told.get(number) != done.get(number):
             yield f"step {number}: “{done.get(number)}”, in the order “{told.get(number)}”"
