@@ -94,11 +94,12 @@ def _from_end(part: Part, feature: Feature) -> tuple[Against, Fraction, Fraction
 
 
 def _apart(part: Part, found: dict[OperationId, list[Feature]]) -> None:
-    spans = [(feature.box[0], feature.mate) for both in found.values() for feature in both]
-    for (low, high), mate in spans:
-        for (start, end), other in spans:
-            if mate != other and low < end and start < high:
-                bars = sorted(f"{name}".partition("/")[0] for name in (mate, other))
+    features = [feature for both in found.values() for feature in both]
+    for one in features:
+        for other in features:
+            (low, high), (start, end) = one.box[0], other.box[0]
+            if one.mate != other.mate and low < end and start < high:
+                bars = sorted((one.mate_mark, other.mate_mark))
                 raise Refusal(sequences.HOUSINGS_MEET(mark=part.mark, bars=tuple(bars)))
 
 

@@ -27,9 +27,8 @@ def joint_edges(
                 trench = [o for o in own if replace(o.name.whole, side="") == named(part, feature)]
                 for near in (o.name for o in trench if o.name.made_by == "near"):
                     yield Edge(str(near), str(replace(near, made_by="far")), reasons.NEAR_FIRST())
-                bar, _, end = feature.mate.partition("/")
-                for slot in by_mark.get(bar, ()):
-                    if slot.kind == "slot" and _at(slot, end):
+                for slot in by_mark.get(feature.mate_mark, ()):
+                    if slot.kind == "slot" and _at(slot, feature.mate_at):
                         yield from (Edge(slot.id, o.id, reasons.TONGUE_FITTED()) for o in trench)
 
 

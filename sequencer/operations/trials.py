@@ -44,12 +44,11 @@ def wanted(operations: Iterable[Operation]) -> Mapping[str, int]:
 def _part_of(operation: Operation) -> tuple[str, str]:
     """The piece and the joint part on it: of tenons the end, of housings the face too where the
     other has one unlike it, of all else its name."""
-    name = operation.id.split("/")[1]
+    name = operation.name
     if operation.kind == "bevel":
         return operation.mark, "bevel"
     if operation.kind in _TENON:
-        return operation.mark, name[-1]
-    if operation.kind == "housing":
-        # Opposite another, a housing cannot be measured from the other face.
-        return operation.mark, f"{name}/{operation.name.side}"
-    return operation.mark, name
+        return operation.mark, name.at
+    # Opposite another, a housing cannot be measured from the other face.
+    side = name.side if operation.kind == "housing" else ""
+    return operation.mark, f"{name.what} {name.at} {side}"

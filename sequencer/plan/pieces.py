@@ -85,6 +85,16 @@ class Feature(Struct, frozen=True):
     unproven_by_saw: bool = False
 
     @property
+    def mate_mark(self) -> str:
+        """The piece that it fits; empty where it fits none."""
+        return (self.mate or "").rpartition("/")[0]
+
+    @property
+    def mate_at(self) -> str:
+        """The end of that piece, or its edge."""
+        return (self.mate or "").rpartition("/")[2]
+
+    @property
     def shape(self) -> object:
         """What it takes away, however its corners go round: equal for features that take the
         same."""

@@ -29,8 +29,7 @@ class Joints(Leaf):
         for bar in self.frame("rail", "mid rail", "mullion"):
             for end in ("A", "B"):
                 mine = [f for f in bar.part.features if f.at == end and f.mate]
-                names = [(f.mate or "").rpartition("/")[0] for f in mine]
-                across = next((self.ground.parts.get(name) for name in names), None)
+                across = next((self.ground.parts.get(f.mate_mark) for f in mine), None)
                 if across is not None:
                     yield from self.joint(bar.part, end, mine, across)
 

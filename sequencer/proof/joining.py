@@ -163,7 +163,7 @@ def _stated(joint: Joint) -> Fraction | None:
     out of the crosspiece, less the thickness; `None` where they do not name each other."""
     bar, across = joint.bar.part, joint.across.part
     ends = [f for f in bar.features if f.at == joint.end and f.kind in ("cheek", "slot", "mitre")]
-    if not any(f.mate is not None and _mark(f.mate) == across.mark for f in ends):
+    if not any(f.mate_mark == across.mark for f in ends):
         return None
     lost = sum((f.box[2][1] - f.box[2][0] for f in ends), Fraction(0))
     channels = [
@@ -174,7 +174,3 @@ def _stated(joint: Joint) -> Fraction | None:
     if not channels:
         return None
     return lost + sum((f.box[2][1] - f.box[2][0] for f in channels), -bar.size.thickness)
-
-
-def _mark(mate: str) -> str:
-    return mate.rpartition("/")[0]

@@ -66,7 +66,7 @@ def _in_its_mate(check: Checkpoint, made: Plan) -> Checkpoint:
     features = [feature for part in made.parts for feature in part.features]
     if any(feature.kind == "slot" for feature in features):
         return check
-    mates = [f.mate.partition("/")[0] for f in features if f.kind == "cheek" and f.mate]
+    mates = [f.mate_mark for f in features if f.kind == "cheek" and f.mate]
     own = tuple(dict.fromkeys(mates))
     given = check.feel.given
     if given.get("into") != feels.OTHER_PIECE():

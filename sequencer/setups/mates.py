@@ -57,7 +57,7 @@ def _into(parts: Sequence[Part]) -> Mapping[tuple[str, str], tuple[str, str, Fra
     for part in parts:
         for each in part.features:
             if each.kind == "cheek" and each.mate:
-                mate, wide = each.mate.rpartition("/")[0], slots.get(f"{part.mark}/{each.at}")
+                mate, wide = each.mate_mark, slots.get(f"{part.mark}/{each.at}")
                 if wide is not None:
                     found[part.mark, each.at] = ("slot", mate, wide)
                 else:

@@ -138,7 +138,7 @@ def _joined(plan: Plan, room: Room) -> Mapping[str, tuple[Columns, str]]:
 
 
 def _mates(part: Part) -> list[str]:
-    mates = (f.mate.split("/")[0] for f in part.features if f.kind == "cheek" and f.mate)
+    mates = (f.mate_mark for f in part.features if f.kind == "cheek" and f.mate)
     return list(dict.fromkeys(mates))
 
 
@@ -228,11 +228,9 @@ def _tenon(
 
 def _slot_of(own: Sequence[Feature], parts: Mapping[str, Part]) -> Fraction | None:
     """How wide the slot is that the tenon goes into, where the plan has its piece."""
-    mate = next((f.mate for f in own if f.mate), None)
-    if mate is None:
+    mated = next((f for f in own if f.mate), None)
+    if mated is None or mated.mate_mark not in parts:
         return None
-    mark, _, at = mate.partition("/")
-    if mark not in parts:
-        return None
-    slots = (f for f in parts[mark].features if f.kind == "slot" and f.at == at)
+    there = parts[mated.mate_mark].features
+    slots = (f for f in there if f.kind == "slot" and f.at == mated.mate_at)
     return next((_deep(f, 2) for f in slots), None)

@@ -43,7 +43,7 @@ def joint_cases(plan: Plan, door: Door, floor: Floor) -> Iterator[Case]:
             continue
         for end in ("A", "B"):
             there = [f for f in bar.features if f.at == end and f.mate is not None]
-            across = next((parts.get(_mark(f.mate)) for f in there), None)
+            across = next((parts.get(f.mate_mark) for f in there), None)
             if across is not None:
                 yield from _Joint(plan, floor, bar, end, across).cases()
 
@@ -255,7 +255,3 @@ def _of(plan: Plan, datum: Datum) -> Fraction:
 
 def _down(at: str) -> str:
     return _DOWN.get(at, at)
-
-
-def _mark(mate: str | None) -> str:
-    return (mate or "").rpartition("/")[0]
