@@ -87,7 +87,8 @@ def _broken(error: ImportError) -> int:
         from sequencer.cli.console import broken
 
         return broken(error)
-    except ImportError:  # so broken that nothing can be said
+    except ImportError:  # so broken that Python's own words are all there is
+        sys.stderr.write(f"sequencer: {error}\n")
         return BROKEN
 
 

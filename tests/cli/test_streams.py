@@ -181,3 +181,11 @@ def test_a_broken_installation_is_4() -> None:
     assert done.returncode == 4
     said = "sequencer: a library is missing or broken: sequencer.batch; install the program again\n"
     assert done.stderr == said
+
+
+def test_where_no_word_of_the_program_can_be_loaded_python_says_what_is_missing() -> None:
+    done = run("check", "job.toml", code=BROKEN.replace("sequencer.batch", "msgspec"))
+    assert done.returncode == 4
+    assert done.stderr.startswith("sequencer: ")
+    assert "msgspec" in done.stderr
+    assert done.stderr.count("\n") == 1
