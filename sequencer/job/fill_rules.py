@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from sequencer.errors import Fault
 from sequencer.facts import doors, fills
+from sequencer.job.bars import divide, sights
 from sequencer.job.checked import Checked
 from sequencer.job.kinds import Boarded, Glazed, Raised
 from sequencer.job.play import BY_THUMB, frame_moves, least_gap, moving_wood
@@ -52,8 +53,15 @@ def _raised(c: Checked, raised: Raised) -> Iterator[Fault]:
         hint = doors.MORE_THAN(bound=c.length(c.door.groove.depth))
         yield c.fault("raised.bevel", message, hint)
     field_least = 2 * raised.bevel + c.limit("least_sight")
-    across = min(c.sight_width, c.sight_height) + 2 * c.door.groove.depth
-    if across < field_least and min(c.sight_width, c.sight_height) >= c.limit("least_sight"):
+    narrowest = min(c.sight_width, c.sight_height)
+    if narrowest >= c.limit("least_sight"):
+        narrowest = min(
+            min(light.width, light.height)
+            for sight in sights(c.door, c.width, c.height)
+            for light in divide(c.door.bars, sight).lights
+        )
+    across = narrowest + 2 * c.door.groove.depth
+    if across < field_least and narrowest >= c.limit("least_sight"):
         message = fills.NO_FIELD(bevel=c.length(raised.bevel), across=c.length(across))
         most = (across - c.limit("least_sight")) / 2
         hint = fills.LESS_BEVEL(most=c.length(max(most, Fraction(0))))

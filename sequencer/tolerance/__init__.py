@@ -25,7 +25,7 @@ from sequencer.tolerance.tries import Tries
 
 __all__ = ["requirements"]
 
-_Key = tuple[str, Fraction, Fraction | None, Fraction | None, str]
+_Key = tuple[str, Fraction, Fraction | None, Fraction | None]
 
 
 def requirements(plan: Plan) -> tuple[Requirement, ...]:
@@ -35,7 +35,7 @@ def requirements(plan: Plan) -> tuple[Requirement, ...]:
     found: dict[_Key, list[Case]] = {}
     for case in _cases(plan, floor, errors):
         limits = case.limits
-        key = (case.what, case.nominal, limits.least, limits.most, limits.source)
+        key = (case.what, case.nominal, limits.least, limits.most)
         found.setdefault(key, []).append(case)
     tries = Tries(errors)
     return tuple(_together(cases, errors, tries) for cases in found.values())
@@ -73,7 +73,7 @@ def _together(cases: list[Case], errors: Errors, tries: Tries) -> Requirement:
         worst_most=first.nominal + max(high for _, high in ranges),
         first_try=None if share is None else Fraction(str(share)),
         share=_shares(widest[1][0].off, errors),
-        source=limits.source,
+        source="; ".join(dict.fromkeys(case.limits.source for case in cases)),
     )
 
 

@@ -100,3 +100,14 @@ def test_glass_is_not_held_to_a_panels_rules() -> None:
     """A groove's width may be free for the panels of other doors; a pane has none."""
     _, glazed = doors('[groove]\nwidth = "1/4"\n', "", 'fill = "glass"\n')
     assert glazed.glazed
+
+
+def test_bevels_leave_a_field_on_the_panel_of_the_narrowest_light() -> None:
+    """Between two stiles they would; a mullion makes two panels of it."""
+    raised = '[panel]\nthickness = "1/2"\n[raised]\nbevel = "2-1/2"\n'
+    (door,) = doors(raised, "")
+    assert door.fill == Raised(F(5, 2), F(1, 16))
+    mullion = '[[door.bar]]\nkind = "mullion"\nwidth = "2"\n'
+    file = f"{HEAD}{raised}{STOCK}[[door]]\n{OPENING}{mullion}"
+    said = refused(lambda: load_job(file, "job.toml"))
+    assert [fact.kind for fact in said if fact.kind is fills.NO_FIELD] == [fills.NO_FIELD]
