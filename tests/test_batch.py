@@ -6,11 +6,15 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
 
 from sequencer.batch import read_batch
-from sequencer.errors import InputError
+from sequencer.contract import from_json, to_json
+from sequencer.errors import InputError, Refusal
 from sequencer.job.shop import default_shop
 from sequencer.pipeline import plan
+from tests.simulator.pairs import pair
 from tests.test_hand_worked import FENCE_JIG, PAIR, SINGLE
 
 EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
@@ -63,3 +67,20 @@ def test_what_the_shop_cannot_do_is_told_once_the_files_are_good() -> None:
 def test_limits_of_a_shop_are_read_with_the_rules_that_they_make_stricter() -> None:
     texts = {"job.toml": PAIR, "shop.toml": FENCE_JIG + '\n[limits]\nno_such_rule = "1"\n'}
     assert any("no_such_rule" in fault for fault in read(texts, "shop.toml"))
+
+
+def test_random_jobs_together_are_planned_or_refused(large: bool) -> None:
+    @settings(max_examples=600 if large else 14)
+    @given(st.integers(0, 10**6), st.integers(0, 10**6))
+    @example(831877, 508595)  # an order that asks for one test piece more than it begins with
+    def go(first: int, second: int) -> None:
+        one, other = pair("ordinary", first), pair("ordinary", second)
+        texts = {"a.toml": one.job, "b.toml": other.job, "shop.toml": one.shop}
+        try:
+            jobs, shop = read_batch(("a.toml", "b.toml"), "shop.toml", texts.__getitem__)
+            made = plan(jobs, shop, seconds=0.2)
+        except (InputError, Refusal):
+            return
+        assert from_json(to_json(made)) == made
+
+    go()
