@@ -46,7 +46,8 @@ def _parted(left: list[Painted]) -> Iterator[Painted]:
     for each in left:
         heights = [a * x + b * y + c * z - at for x, y, z in each.corners]
         low, high = min(heights), max(heights)
-        if high <= HAIR and low >= -HAIR:
+        # A sliver may be off its own plane by more than a hair: it lies in it all the same.
+        if each is root or (high <= HAIR and low >= -HAIR):
             inside.append(each)
         elif high <= HAIR:
             behind.append(each)

@@ -11,7 +11,7 @@ from sequencer.proof.solid import shared, subtract
 from sequencer.sheets.rounds.camera import Camera
 from sequencer.sheets.rounds.ink import Sheet, layers, seen_at
 from sequencer.sheets.rounds.order import ordered
-from sequencer.sheets.rounds.surfaces import surfaces
+from sequencer.sheets.rounds.surfaces import Surface, surfaces
 from tests.sheets.rounds.points import Eye
 
 
@@ -58,6 +58,16 @@ def test_the_nearest_is_painted_last(side: int, seed: int, large: bool) -> None:
             assert seen is not None
             assert seen.label == labels[nearest[1]]
     assert met > 400
+
+
+def test_a_sliver_off_its_own_plane_is_painted_once() -> None:
+    """Its direction is worked out by itself: a long thin corner may lie farther off than a hair."""
+    up = (0.0, 0.0, 1.0)
+    off = [(0.0, 0.0, 0.0), (900.0, 0.0, 3e-5), (900.0, 1e-3, 3e-5)]
+    flat = [(0.0, 0.0, 5.0), (9.0, 0.0, 5.0), (9.0, 9.0, 5.0)]
+    pair = [Surface(off, up, "sliver"), Surface(flat, up, "flat")]
+    assert [each.whole.label for each in ordered(pair)] == ["sliver", "flat"]
+    assert [each.whole.label for each in ordered([pair[0], pair[0]])] == ["sliver", "sliver"]
 
 
 def test_no_line_is_drawn_inside_a_surface(seed: int) -> None:
