@@ -138,16 +138,16 @@ class Freedom(Struct):
         none at all where all do there by the first of the methods."""
         found: dict[Fraction, int] = {}
         own = dimension.value
-        if self.methods:
-            first = Freedom(self.given, self.methods[:1])._lots(dimension, ())
-            if any(given == asked for given, asked in (self._given_at(own, lot) for lot in first)):
-                return ()
-        for lot in self._lots(dimension, ()):
-            met = Counter(value for piece in lot for value in self._given_in(piece))
-            least, _ = self._given_at(own, lot)
-            for value, settings in met.items():
-                if settings >= least:
-                    found[value] = max(settings, found.get(value, 0))
+        ways = [Freedom(self.given, (each,)) for each in self.methods or ()]
+        for freedom in ways or [self]:
+            for lot in freedom._lots(dimension, ()):
+                least, asked = self._given_at(own, lot)
+                if least == asked and ways and freedom is ways[0]:
+                    return ()
+                met = Counter(value for piece in lot for value in self._given_in(piece))
+                for value, settings in met.items():
+                    if settings >= least:
+                        found[value] = max(settings, found.get(value, 0))
         found.pop(own, None)
         return tuple(sorted(found, key=lambda value: (-found[value], abs(value - own), value)))
 

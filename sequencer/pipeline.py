@@ -262,8 +262,7 @@ def _each_alone(given: Given) -> tuple[Baseline, ...]:
         return ()
     minutes, setups = Fraction(0), 0
     for job in given.jobs:
-        # How many test pieces a job alone wants is for its own order to say.
-        alone = Contest(replace(given, jobs=(job,), more={}))
+        alone = Contest(given.for_job(job))
         best = alone.cheapest()
         if best is None:
             return ()

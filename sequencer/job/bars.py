@@ -29,6 +29,8 @@ BAR_KINDS: Mapping[str, Literal["mid rail", "mullion"]] = {
 """What a file may call them: a bar between panels is a muntin, one between panes a mullion."""
 MOST_BARS = 12
 """In one leaf; more is sooner a slip of the pen."""
+TALL = Fraction(10**6)
+"""A leaf's height where heights are not asked for."""
 
 
 class Written(Struct, frozen=True):
@@ -188,14 +190,16 @@ def sights(door: Door, width: Fraction, height: Fraction) -> tuple[Room, ...]:
     return tuple(Room(left, door.bottom_rail, across, high) for left in dict.fromkeys(lefts))
 
 
+def lights(door: Door, width: Fraction, height: Fraction = TALL) -> Iterator[Room]:
+    """What bars leave of the opening inside each leaf's frame, where a leaf is `width` by `height`;
+    all of it where there are none."""
+    for sight in sights(door, width, height):
+        yield from divide(door.bars, sight).lights
+
+
 def widest_light(door: Door, width: Fraction) -> Fraction:
     """The widest light of a leaf that is `width` wide."""
-    tall = Fraction(10**6)  # heights are not asked for
-    return max(
-        light.width
-        for sight in sights(door, width, tall)
-        for light in divide(door.bars, sight).lights
-    )
+    return max(light.width for light in lights(door, width))
 
 
 def rules(c: Checked) -> Iterator[Fault]:

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from sequencer.errors import Fault
 from sequencer.facts import doors, fills
-from sequencer.job.bars import divide, sights
+from sequencer.job.bars import lights
 from sequencer.job.checked import Checked
 from sequencer.job.kinds import Boarded, Glazed, Raised
 from sequencer.job.play import BY_THUMB, frame_moves, least_gap, moving_wood
@@ -56,9 +56,7 @@ def _raised(c: Checked, raised: Raised) -> Iterator[Fault]:
     narrowest = min(c.sight_width, c.sight_height)
     if narrowest >= c.limit("least_sight"):
         narrowest = min(
-            min(light.width, light.height)
-            for sight in sights(c.door, c.width, c.height)
-            for light in divide(c.door.bars, sight).lights
+            min(light.width, light.height) for light in lights(c.door, c.width, c.height)
         )
     across = narrowest + 2 * c.door.groove.depth
     if across < field_least and narrowest >= c.limit("least_sight"):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from sequencer.job.bars import divide, sights, widest_light
+from sequencer.job.bars import lights, widest_light
 from sequencer.job.checked import Checked
 from sequencer.job.defaults import GROWTH, lengths
 from sequencer.job.kinds import Boarded
@@ -20,7 +20,6 @@ BY_THUMB = Moves((), 1 - GROWTH, 1 + GROWTH)
 """Where the job does not say how the wood will move: by the rule that stiles are allowed for."""
 
 
-_TALL = Fraction(10**6)
 """Heights are not asked for."""
 
 
@@ -108,8 +107,7 @@ def moving_wood(door: Door) -> str:
 
 def panel_span(door: Door, unit: Unit) -> GroovedSpan:
     """The room of the door's widest panel."""
-    checked = Checked(door, unit)
-    sight = widest_light(door, checked.width) if door.bars else checked.sight_width
+    sight = widest_light(door, Checked(door, unit).width)
     return GroovedSpan(sight, door.groove.depth, door.panel.engagement, unit)
 
 
@@ -117,8 +115,7 @@ def board_span(door: Door, unit: Unit) -> BoardedSpan:
     """The room of the door's boards; it is filled with them."""
     boarded = door.fill
     assert isinstance(boarded, Boarded)
-    rooms = sights(door, Checked(door, unit).width, _TALL)
-    found = {light.width for room in rooms for light in divide(door.bars, room).lights}
+    found = {light.width for light in lights(door, Checked(door, unit).width)}
     limits = lengths(unit)
     return BoardedSpan(
         lights=tuple(sorted(found)),

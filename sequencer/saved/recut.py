@@ -48,8 +48,7 @@ def recut(
             raise UsageError(advices.NO_PIECE(mark=mark, known=tuple(known)))
     if choices is None:
         given, choices = given.as_in(original)
-    # How many test pieces these few want is for their own order to say.
-    given = replace(given, only=frozenset(marks), more={})
+    given = given.for_pieces(marks)
     made = pipeline.cut_as(given, choices)
     missing = set(marks) - {part.mark for part in made.parts}
     if missing:
@@ -108,7 +107,7 @@ def worth_a_spare(plan: Plan, given: Given) -> tuple[Fact, ...]:
         if not parts:
             continue
         longest = max(parts, key=lambda part: part.size.length)
-        one = replace(whole, only=frozenset({longest.mark}), more={})
+        one = whole.for_pieces([longest.mark])
         try:
             least = least_minutes(one.carried(choices).problem)
         except Refusal:

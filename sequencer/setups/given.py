@@ -7,7 +7,7 @@ done, a change that might save setups. Each stage is a pure function of it and o
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 
 from msgspec import Struct, field
@@ -128,6 +128,14 @@ class Given(Struct, frozen=True):
                 counts[work.layout.role(scrap)] += count
             work = make_operations(leaves, self._context(choices), self.only, counts)
         return leaves, work if self.past is None else self.past.without_late(work)
+
+    def for_job(self, job: Job) -> Given:
+        """One of the jobs by itself. How many test pieces it wants is for its own order to say."""
+        return replace(self, jobs=(job,), more={})
+
+    def for_pieces(self, marks: Iterable[str]) -> Given:
+        """These pieces alone; their test pieces, likewise."""
+        return replace(self, only=frozenset(marks), more={})
 
     def with_test_pieces(self, short: Mapping[str, int]) -> Given:
         """The same with so many more of the test pieces with these marks. They come off at a stop

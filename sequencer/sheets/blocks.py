@@ -23,7 +23,7 @@ from sequencer.sheets.again import after, untold
 from sequencer.sheets.block import Block, Chip, Dial, Item, Turn, Work
 from sequencer.sheets.checks import check, in_series
 from sequencer.sheets.pieces import Doing, Pieces
-from sequencer.sheets.rounds.at_saw import SMALL, Frame, Lying, Picture
+from sequencer.sheets.rounds.at_saw import SMALL, Frame, Picture, Subject
 from sequencer.sheets.rounds.walk import moments
 from sequencer.sheets.views import drawing_of, drawn_alike
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
@@ -55,8 +55,8 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
             block = _setup(plan, pieces.setups[number], steps, scale, pieces)
             block = after(made, replace(block, warned=box[number]), room=scale.room)
             if moment := shown.get(number):
-                lying = Lying(plan, moment, scale.room)
-                small, large = Picture(lying, SMALL), Picture(lying, BESIDE)
+                subject = Subject(plan, moment, scale.room)
+                small, large = Picture(subject, SMALL), Picture(subject, BESIDE)
                 block = replace(block, small=small, round=large)
             made.append(block)
     return tuple(made)
@@ -65,7 +65,7 @@ def blocks(plan: Plan, scale: Scale) -> tuple[Block, ...]:
 def larger(block: Block) -> Block:
     """The setup with its picture in the round larger."""
     return (
-        block if block.round is None else replace(block, round=Picture(block.round.lying, LARGER))
+        block if block.round is None else replace(block, round=Picture(block.round.subject, LARGER))
     )
 
 

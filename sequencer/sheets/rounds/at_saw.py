@@ -54,7 +54,7 @@ SMALL = Frame(30.0, 14.5, words=False, fine=0.72)
 
 
 @dataclass(frozen=True)
-class Lying:
+class Subject:
     """A setup as it is seen, for pictures of it in several sizes: what they share is worked out
     when one of them is drawn, and once."""
 
@@ -75,7 +75,7 @@ class Lying:
 class Picture(Struct, frozen=True):
     """A picture of a setup, drawn where it is printed: most setups have one that is not."""
 
-    lying: Lying
+    subject: Subject
     frame: Frame
 
     @property
@@ -84,19 +84,19 @@ class Picture(Struct, frozen=True):
         return self.frame.height * POINTS
 
     def __html__(self) -> str:
-        return drawn(self.lying, self.frame)
+        return drawn(self.subject, self.frame)
 
 
 def picture(plan: Plan, moment: Moment, room: Room, frame: Frame = LARGE) -> str:
     """The setup of a moment as SVG."""
-    return drawn(Lying(plan, moment, room), frame)
+    return drawn(Subject(plan, moment, room), frame)
 
 
-def drawn(lying: Lying, frame: Frame) -> str:
+def drawn(subject: Subject, frame: Frame) -> str:
     """The setup as SVG."""
-    scene, room = lying.scene, lying.room
+    scene, room = subject.scene, subject.room
     sheet = fitted(scene.camera, scene.focus, frame.width, frame.height, 1.5, 1.0)
-    found = layers(lying.things, sheet)
+    found = layers(subject.things, sheet)
     fine = frame.fine
 
     def seen(spot: Spot) -> Surface | None:

@@ -124,12 +124,12 @@ def painted(
     found: Sequence[Layer], marks: Iterable[Mark], sheet: Sheet, *, fine: float = 1.0
 ) -> list[str]:
     """The shapes, back to front. Widths of lines are times `fine`."""
-    carried: dict[int, list[_Lying]] = {}
+    carried: dict[int, list[_OnPage]] = {}
     for mark in marks:
         points = [sheet.at(spot) for spot in mark.spots]
-        lying = _Lying(mark, points, *_bounds(points))
+        placed = _OnPage(mark, points, *_bounds(points))
         for surface in mark.on:
-            carried.setdefault(id(surface), []).append(lying)
+            carried.setdefault(id(surface), []).append(placed)
     pen = _Pen(fine)
     for layer in found:
         each, loop = layer.painted, layer.loop
@@ -137,9 +137,9 @@ def painted(
         pen.fill(loop, tone)
         if each.whole.label == "waste":
             pen.hatch(loop)
-        for lying in carried.get(id(each.whole), ()):
-            if _near(lying, layer):
-                _put(lying, loop, pen)
+        for placed in carried.get(id(each.whole), ()):
+            if _near(placed, layer):
+                _put(placed, loop, pen)
         _edge(each, sheet, pen)
     pen.flush()
     return [f'<g stroke-width="{_SEAM}" stroke-linecap="round">', *pen.out, "</g>"]
@@ -153,7 +153,7 @@ def _edge(each: Painted, sheet: Sheet, pen: _Pen) -> None:
 
 
 @dataclass(slots=True)
-class _Lying:
+class _OnPage:
     """A mark where it comes to lie on the page."""
 
     mark: Mark
@@ -162,21 +162,21 @@ class _Lying:
     high: Point
 
 
-def _near(one: _Lying, other: Layer) -> bool:
+def _near(one: _OnPage, other: Layer) -> bool:
     (x0, y0), (x1, y1) = one.low, one.high
     (u0, v0), (u1, v1) = other.low, other.high
     return x0 <= u1 and u0 <= x1 and y0 <= v1 and v0 <= y1
 
 
-def _put(lying: _Lying, loop: Sequence[Point], pen: _Pen) -> None:
-    mark = lying.mark
+def _put(placed: _OnPage, loop: Sequence[Point], pen: _Pen) -> None:
+    mark = placed.mark
     if mark.width:
-        for a, b in pairwise(lying.points):
+        for a, b in pairwise(placed.points):
             line = clipped((a, b), loop)
             if line is not None:
                 pen.line(list(line), mark.width, mark.dash)
         return
-    part = common(_round(lying.points), loop)
+    part = common(_round(placed.points), loop)
     if len(part) > 2:
         pen.fill(part, mark.grey)
 
