@@ -42,6 +42,7 @@ from sequencer.setups.halfway import continued
 from sequencer.setups.mixed import least_at_any_value
 from sequencer.setups.needs import tested_knob
 from sequencer.setups.record import record_plan
+from sequencer.setups.set_by import told_how
 from sequencer.setups.steps import lay_out_steps
 from sequencer.shelf import Shelf
 from sequencer.stock import take_stock
@@ -176,7 +177,8 @@ def _finished(drawn: _Drawn) -> Plan:
         made = replace(made, ordering=replace(made.ordering, baselines=baselines))
     if given.only is None and past is None:
         made = take_stock(made, [job.rack for job in given.jobs])
-    made = replace(made, requirements=tolerance.requirements(made))
+    made = tolerance.held(made)
+    made = replace(made, setups=told_how(made, given.shop))
     # What is made again by itself is not all that its job asks for.
     asked = given.jobs if given.only is None else ()
     proven = shown(made, asked, given.shop, frozenset() if past is None else past.made(made))

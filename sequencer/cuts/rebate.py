@@ -90,8 +90,11 @@ def _edge_guides(rebate: Rebate, context: Context) -> tuple[Fraction, ...]:
 def _flat(rebate: Rebate, context: Context, *also: Down) -> Operation:
     """From the open face down to the lip, the edge itself against the fence."""
     against: Against = "inside-edge" if rebate.edge == "inside-edge" else "outside-edge"
-    feel = feels.FAR_SIDE()
-    width = context.fit(Measure(What.REBATE_WIDTH), rebate.depth, 1, feel, rebate.scrap)
+    near = context.fact(fits.CORNER_BAND)
+    width = ScrapTest(
+        "guide", Measure(What.REBATE_WIDTH), rebate.depth, rebate.depth - near, rebate.depth + near,
+        Fraction(1), feels.FAR_SIDE(), rebate.scrap,
+    )  # fmt: skip
     deep = feels.EDGE_PASS_TAKES_REST()
     depth = context.depth(Measure(What.FLAT_DEPTH), rebate.wide, deep, rebate.scrap, over=False)
     setting = context.partial(

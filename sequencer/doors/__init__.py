@@ -53,7 +53,8 @@ def make_leaves(
             own = rail_tenons(door, joint, deepest, job.unit)
             used = own.at_most(common) if one and joint.slotted else own
             leaves += (
-                make_leaf(door, n, joint, sizes, used, job.name, job.unit, kerf) for n in indices
+                make_leaf(door, n, joint, sizes, used, job.name, job.unit, kerf, choices.marks)
+                for n in indices
             )
     return tuple(leaves)
 

@@ -18,6 +18,7 @@ from sequencer.job.bars import Division, divide
 from sequencer.job.schema import Door
 from sequencer.joints import Joint, JointSizes
 from sequencer.lengths import Unit
+from sequencer.methods import Marks
 
 
 def make_leaf(
@@ -29,6 +30,7 @@ def make_leaf(
     job: str,
     unit: Unit,
     kerf: Fraction,
+    marks: Marks | None,
 ) -> Leaf:
     """Leaf number `index`, from the left. Raises `Refusal` where it cannot be made."""
     mark = spec.marks[index]
@@ -39,7 +41,7 @@ def make_leaf(
     lights = _lights(frame, division)
     first = 5 + len(bars.parts)
     made_for = (panel_light(spec, frame, lights[0], unit), *lights[1:])
-    filled = fill(spec, mark, first, made_for, Fitting(sizes, kerf, unit))
+    filled = fill(spec, mark, first, made_for, Fitting(sizes, kerf, unit, marks))
     members, filled, shape = shaped(spec, frame, members, filled, sizes, unit)
     framed = (*members, *bars.parts)
     places = (*member_places(mark, frame), *bars.places)

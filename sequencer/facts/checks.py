@@ -20,6 +20,7 @@ WIDE_WINDOW = kind_of(
 )
 LOPSIDED = kind_of("lopsided", measure=FACT, target=LENGTH, low=LENGTH, high=LENGTH)
 SET_AMISS = kind_of("set-amiss", knob=TEXT, how=TEXT)
+MADE_FOR_A_BAR = kind_of("made-for-a-bar", measure=FACT)
 REFERS_AMISS = kind_of("refers-amiss", measure=FACT)
 COULD_BE_READ = kind_of("could-be-read", measure=FACT, tool=TERM)
 NO_SUCH_TOOL = kind_of("no-such-tool", measure=FACT, tool=TERM)

@@ -119,11 +119,15 @@ class Scale(Struct, frozen=True):
         '8 31/32'
         >>> scale.read(Fraction(1, 4), Fraction(1, 1000))
         '0.250'
+        >>> scale.read(Fraction(1091, 2000), Fraction(1, 1000))
+        '0.5455'
         """
         if step is None:
             return fixed(round(value * 10 ** PLACES[self.unit]), PLACES[self.unit])
         if self.unit == "in" and not step.denominator & (step.denominator - 1):
             return mixed(value)
+        if value % step and not value * 2 % step:  # what moves with half of a reading
+            step /= 2
         places = next(n for n in range(_FINEST) if not step * 10**n % 1)
         return fixed(round(value * 10**places), places)
 

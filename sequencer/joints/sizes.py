@@ -7,6 +7,7 @@ void would show at the door's end), and a tenon is what it goes into less its cl
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil, floor
 
 from sequencer.errors import Refusal
 from sequencer.facts import Length, parts
@@ -14,7 +15,7 @@ from sequencer.job.schema import Door
 from sequencer.joints.base import JointSizes
 from sequencer.lengths import Unit
 from sequencer.measured import Measured
-from sequencer.methods import Choices
+from sequencer.methods import Choices, Marks
 from sequencer.passes import free_width, needed
 from sequencer.plan import Span
 from sequencer.trade import fits
@@ -40,7 +41,7 @@ def in_line(
         slot_width = choices.dado.kerf
     if slot_width is None:
         follows = not door.glazed and thickness / 4 <= groove_width <= thickness / 2
-        slot_width = groove_width if follows else third(thickness, kerf, unit, choices)
+        slot_width = groove_width if follows else third(thickness, kerf, unit, choices.marks)
     # A slot that came out a hair narrower than its groove, both being cut, is what it is: the
     # tenon is fitted to it.
     hair = fits.FIT_BAND.of(unit) if slot_width in measured.slot else ZERO
@@ -105,7 +106,7 @@ def panel_groove(
         return slot
     if choices.dado is not None:
         return choices.dado.kerf
-    return third(thickness, kerf, unit, choices)
+    return third(thickness, kerf, unit, choices.marks)
 
 
 def panel_edge(door: Door, groove_width: Fraction, unit: Unit) -> Fraction:
@@ -142,13 +143,12 @@ class Through:
         return beside_groove(door)
 
 
-def third(thickness: Fraction, kerf: Fraction, unit: Unit, choices: Choices) -> Fraction:
+def third(thickness: Fraction, kerf: Fraction, unit: Unit, marks: Marks | None) -> Fraction:
     """About a third of the thickness, in whole passes of the kerf: the joint is gauged in thirds
     (Fairham, Woodwork Joints, 1921, The Bridle Joint). Of the widths that take no more passes, one
     that leaves walls as wide as a mark of the scale, where there is one near enough."""
     overlap = fits.OVERLAP.of(unit)
     usual = free_width(thickness / 3, kerf, overlap, fits.WIDTH_STEP.of(unit))
-    marks = choices.marks
     if marks is None or usual == kerf:
         return usual
     passes = needed(usual, kerf, overlap)
@@ -157,6 +157,33 @@ def third(thickness: Fraction, kerf: Fraction, unit: Unit, choices: Choices) -> 
     widths = {thickness - 2 * wall for wall in walls}
     near = [usual, *(w for w in widths if kerf < w and needed(w, kerf, overlap) <= passes)]
     return min(near, key=lambda w: (marks.missed((thickness - w) / 2), abs(w - usual), w))
+
+
+def turned_round(
+    thickness: Fraction, kerf: Fraction, least: Fraction, marks: Marks | None
+) -> Fraction:
+    """How wide a groove is that a single kerf makes, run once more with the piece turned round, so
+    that it comes out in the middle wherever the fence stands: on the mark nearest to the kerf's own
+    place that leaves the `least` wall. One kerf where there is no such mark, or it lies there."""
+    wall = (thickness - kerf) / 2
+    at = ZERO if marks is None else wall // marks.fence * marks.fence
+    return thickness - 2 * at if at >= least and at > ZERO else kerf
+
+
+def widened(
+    usual: Fraction, most: Fraction, past: Fraction, kerf: Fraction, unit: Unit, marks: Marks | None
+) -> Fraction:
+    """The width nearest to the `usual` one, up to `most`, that is `past` and whole steps of the
+    fence's scale, so that the pass which widens a groove stands on a mark too; no more passes are
+    taken than for the usual one. That where no width does, or one kerf makes it."""
+    overlap = fits.OVERLAP.of(unit)
+    if marks is None or usual == kerf:
+        return usual
+    steps = range(ceil((kerf - past) / marks.fence), floor((most - past) / marks.fence) + 1)
+    widths = (past + n * marks.fence for n in steps)
+    passes = needed(usual, kerf, overlap)
+    near = [w for w in widths if w > kerf and needed(w, kerf, overlap) <= passes]
+    return min(near, key=lambda w: (abs(w - usual), w), default=usual)
 
 
 def placed(door: Door, thickness: Fraction, width: Fraction, offset: Fraction | None) -> Span:

@@ -123,7 +123,8 @@ def _groove(
         takes="panel" if stock.joint is not None else "tongue",
     )
     centred = sum(along.span) == stock.thickness
-    turning = turned_slotting(context, centred, "groove")
+    # What fills a frame is turned whatever the frame's grooves ask for.
+    turning = turned_slotting(context, centred, "groove") or (centred and stock.joint is None)
     yield from cut_channel(channel, context, by_turning=turning)
 
 

@@ -41,8 +41,8 @@ class Caution(Struct, frozen=True):
 
 
 class SetBy(Struct, frozen=True):
-    """How one knob of a setup is set. `what` is the block's thickness, or the step that the mate
-    was measured at."""
+    """How one knob of a setup is set. `what` is the block's thickness, or the steps that what
+    it is to fit was measured at; `None` where it is tried by that itself."""
 
     knob: str
     how: How
@@ -202,8 +202,16 @@ class Checkpoint(Struct, frozen=True):
     """What measures it, and the steps that this is read in: target and limits are whole steps."""
 
     after: tuple[int, ...] = ()
-    """The checks, by their place in the plan, whose readings it refers to: what fits into what is
+    """The checks, by their place in the plan, whose readings it refers to: what fits what is
     already cut is good by as much more or less as that came out."""
+    shares: tuple[Fraction, ...] = ()
+    """For each of them, by how much more it is good for what that came out more: 1 for a tenon and
+    its slot, -1 for two halves that make a whole; none stand for 1 each."""
+
+    @property
+    def refers(self) -> tuple[tuple[int, Fraction], ...]:
+        """Every check that it refers to, with its share."""
+        return tuple(zip(self.after, self.shares or [Fraction(1)] * len(self.after), strict=True))
 
     @property
     def looked_at(self) -> bool:

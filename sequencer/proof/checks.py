@@ -36,9 +36,6 @@ from sequencer.records import replace
 HEIGHT = "height"
 LEAST: Mapping[Unit, Fraction] = {"in": Fraction(10), "mm": Fraction(250)}
 """No test piece is shorter, for the hands' sake; ours."""
-CLEARANCE: Mapping[Unit, Fraction] = {"in": Fraction(11, 1000), "mm": Fraction(28, 100)}
-"""What a tenon may be thinner than its slot, and half a step of a caliper at either: joints lose a
-fifth of their strength at 0.25 mm (published, at second hand)."""
 FITTED = frozenset({
     "groove", "rebate", "slot", "housing", "mitre", "shoulder", "edge shoulder", "sweep", "cheek",
     "edge cheek",
@@ -126,9 +123,9 @@ class _Checks:
             raise fault(step, mark, told.RELIED_ON_LATER(measure=what, step=check.before_step))
         if not check.low < check.high:
             raise fault(step, mark, told.SHUT_WINDOW(measure=what))
-        for n in check.after:
-            if not self.refers(check, n):
-                raise fault(step, mark, told.REFERS_AMISS(measure=what))
+        told_all = len(check.shares) in (0, len(check.after))
+        if not told_all or not all(self.earlier(check, n) for n in check.after):
+            raise fault(step, mark, told.REFERS_AMISS(measure=what))
         wrong = unread(check, self.plan.shop.tools, self.plan.unit)
         if wrong is not None:
             raise fault(step, mark, wrong)
@@ -155,19 +152,14 @@ class _Checks:
         if below == above and not even and check.measure.what.value not in NARROWED:
             raise fault(step, mark, told.LOPSIDED(measure=what, target=target, low=low, high=high))
 
-    def refers(self, check: Checkpoint, n: int) -> bool:
-        """Whether a tenon refers to a slot or groove, measured before, and is thinner by no more
-        than its clearance may be."""
-        if n >= len(self.plan.checkpoints):
+    def earlier(self, check: Checkpoint, n: int) -> bool:
+        """Whether what a check refers to is read before it, and its setting corrected by that;
+        `tolerances` asks whether a fit comes out by it."""
+        if not 0 <= n < len(self.plan.checkpoints):
             return False
         other = self.plan.checkpoints[n]
-        less = other.exact - check.exact
-        return (
-            str(other.measure) in ("channel-width/slot", "channel-width/groove")
-            and check.measure.what.value == "tenon"
-            and other.at_step < check.at_step
-            and 0 <= less <= CLEARANCE[self.plan.unit]
-        )
+        corrected = check.knob is not None and other.knob is not None
+        return corrected and other.at_step < check.at_step
 
     def sawn(self, check: Checkpoint) -> None:
         """Target and share of a check that a knob is corrected by."""

@@ -176,10 +176,19 @@ class Run:
             if found is None or not check.per_unit:
                 return self.off("set", *key)
             wanted = check.exact + self.off("read", "", number) - self.off("wrong", "", number)
-            for other in check.after:
-                wanted += self.off("read", "", other) + self.off("aim", "", other)
+            wanted += self.came_out(check)
             self._knobs[number] = (wanted - found) / check.per_unit
         return self._knobs[number]
+
+    def came_out(self, check: Checkpoint) -> Fraction:
+        """By how much more or less a check is good, for what those were read that it refers to."""
+        found = NONE
+        shares = check.shares or (Fraction(1),) * len(check.after)
+        for other, share in zip(check.after, shares, strict=True):
+            came = self.off("read", "", other) + self.off("aim", "", other)
+            came += self.came_out(self.ground.plan.checkpoints[other])
+            found += share * came
+        return found
 
     # What is measured of a test cut.
 

@@ -21,6 +21,7 @@ from sequencer.facts import tolerances as told
 from sequencer.plan import Plan, Requirement
 from sequencer.proof.held import Asked, Look
 from sequencer.proof.held_leaf import asked
+from sequencer.proof.referring import Hangs, check_referring
 from sequencer.proof.shopfloor import NONE, Error, Ground, Run
 
 ONE = Fraction(1)
@@ -49,12 +50,14 @@ TAKES = {
 
 class Worst(Struct, frozen=True):
     """How something comes out where all is as it is meant to be, at its least and at its most; what
-    each error adds when it is off by one."""
+    each error adds when it is off by one; and the checks that have a say in it whose readings add
+    nothing."""
 
     meant: Fraction
     least: Fraction
     most: Fraction
     by: Mapping[Error, Fraction]
+    made_good: frozenset[int]
 
 
 def check_tolerances(plan: Plan) -> None:
@@ -76,12 +79,14 @@ class _Checking:
         }
         self.tried = {self.ground.strip.get(c.scrap or "", c.scrap) for c in plan.checkpoints}
         self.known: dict[object, Worst] = {}
+        self.fits: list[Hangs] = []
         self.once: dict[int, float] = {}
         self.likelihoods: dict[int, float] = {}
 
     def check(self) -> None:
-        left = list(self.plan.requirements)
-        for found in self.alike():
+        left, alike = list(self.plan.requirements), list(self.alike())
+        check_referring(self.plan, self.fits)
+        for found in alike:
             requirement = self.told(found, left)
             left.remove(requirement)
             self.compare(requirement, found)
@@ -96,6 +101,9 @@ class _Checking:
             if worst is not None:
                 key = (each.what, worst.meant, each.least, each.most)
                 found.setdefault(key, []).append((each, worst))
+                if each.fit:
+                    on = [error[2] for error in worst.by if error[0] == "read"]
+                    self.fits.append(Hangs(on, worst.made_good))
         return found.values()
 
     def told(
@@ -197,10 +205,13 @@ class _Checking:
 
     def _worst(self, look: Look, meant: Fraction, errors: Iterable[Error]) -> Worst:
         effects: dict[Error, Fraction] = {}
+        none: set[int] = set()
         for error in errors:
             off = look(Run(self.ground, {error: ONE}))
             if off is not None and off != meant:
                 effects[error] = off - meant
+            elif error[0] == "read":
+                none.add(error[2])
         ends = []
         for harm in (-1, 1):
             corner = {
@@ -209,7 +220,7 @@ class _Checking:
             end = look(Run(self.ground, corner))
             assert end is not None
             ends.append(end)
-        return Worst(meant, ends[0], ends[1], effects)
+        return Worst(meant, ends[0], ends[1], effects, frozenset(none))
 
     def bound(self, error: Error) -> tuple[Fraction, Fraction]:
         """As far as an error goes, down and up."""

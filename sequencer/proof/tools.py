@@ -11,11 +11,15 @@ from sequencer.lengths import Unit
 from sequencer.plan import Checkpoint, Plan, Setup
 from sequencer.proof.books import guide_reading
 
+UNMEASURED = frozenset({"housing-width"})
+"""What is as wide as a bar was ripped, by the fence's scale."""
+
 
 def unread(check: Checkpoint, tools: Tools | None, unit: Unit) -> Fact | None:
     """Why nobody can read the check so; `None` where anybody can. What is good lies on whole steps
     of the tool, with the target strictly inside where less is possible, and no further from what
-    the plan makes than the tool can show. Only what no tool tells is tried by its fit."""
+    the plan makes than the tool can show. What no tool tells is tried by its fit, and what is made
+    for a piece that nobody measures; nothing else is."""
     if tools is None or check.tool is None:
         return None
     what = measures.MEASURED(form=str(check.measure))
@@ -24,6 +28,8 @@ def unread(check: Checkpoint, tools: Tools | None, unit: Unit) -> Fact | None:
         "caliper": (tools.caliper, tools.caliper_reach),
         "tape": (tools.tape, None),
     }
+    if check.measure.what.value in UNMEASURED:
+        return None if check.tool == "fit" else told.MADE_FOR_A_BAR(measure=what)
     if check.tool == "fit":
         band = check.high - check.low
         for name, (step, reach) in hands.items():
@@ -53,7 +59,7 @@ def unread(check: Checkpoint, tools: Tools | None, unit: Unit) -> Fact | None:
 def set_amiss(plan: Plan, setup: Setup) -> Fact | None:
     """Why a number of a setup is not set as is told; `None` where it is. A mark is a whole step of
     the knob's scale, a block one at hand; what is set from its mate has a check that refers to
-    it."""
+    it, or is tried by it."""
     scales, tools = plan.shop.scales, plan.shop.tools
     if scales is None or tools is None:
         return None
@@ -67,7 +73,8 @@ def set_amiss(plan: Plan, setup: Setup) -> Fact | None:
             return told.SET_AMISS(knob=each.knob, how=each.how)
         marked = shown % scales[each.knob.replace("mitre ", "")] == 0
         refers = any(
-            c.after and c.setup == setup.number and c.knob == each.knob for c in plan.checkpoints
+            (c.after or c.tool == "fit") and (c.setup, c.knob) == (setup.number, each.knob)
+            for c in plan.checkpoints
         )
         right = {
             "any": each.knob == "height" and through,

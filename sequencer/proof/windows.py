@@ -59,7 +59,7 @@ WINDOWS: Mapping[str, Window] = {
     "mitre-depth": FIT,
     "tongue": FIT,
     "lip": FIT,
-    "rebate-width": FIT,
+    "rebate-width": _window("1/128", "0.2"),
     "bevel": FIT,
     "shaped-groove-place": FIT,
     "shaped-groove-width": FIT,

@@ -35,7 +35,9 @@ PAPER: Mapping[Unit, Fraction] = {"in": Fraction(4, 1000), "mm": Fraction(1, 10)
 FINEST_FEELER: Mapping[Unit, Fraction] = {"in": Fraction(2, 1000), "mm": Fraction(1, 20)}
 """The thinnest blade of an ordinary set of feeler gauges, and their usual step; common practice."""
 
-GROWS: Mapping[What, int] = {What.CHANNEL_WIDTH: 1, What.TENON: -1}
+GROWS: Mapping[What, int] = {
+    What.CHANNEL_WIDTH: 1, What.HOUSING_WIDTH: 1, What.TENON: -1, What.TONGUE: -1, What.BEVEL: -1,
+}  # fmt: skip
 """Measures that can be told by feel: whether a joint that is too tight wants more of it or less."""
 
 UNITS: Mapping[Unit, str] = {"in": "inches", "mm": "millimetres"}

@@ -57,7 +57,8 @@ def _alone(printed: Checkpoint, card: Card, state: State, room: Room) -> Face | 
         **{name: str(getattr(printed, name)) for name in ("target", "low", "high")},
         "step": None if step is None else str(step),
         "mates": [
-            {"card": mate.card, "unit": mate.unit, "target": str(mate.target),
+            {"card": mate.card, "unit": mate.unit, "share": str(mate.share),
+             "target": str(mate.target),
              "had": None if mate.measured is None else str(mate.measured)}
             for mate in mates(printed, state)
         ],

@@ -104,34 +104,40 @@ def _too_short(point: Checkpoint, value: Fraction, card: Card) -> bool:
 def followed(point: Checkpoint, state: State) -> Checkpoint:
     """The check with its numbers moved by as much as what it refers to came out otherwise."""
     found = mates(point, state)
-    off = sum((mate.measured - mate.target for mate in found if mate.measured is not None),
-              Fraction(0))  # fmt: skip
+    off = sum(
+        (mate.share * (mate.measured - mate.target) for mate in found if mate.measured is not None),
+        Fraction(0),
+    )
     if not off:
         return point
     return replace(point, target=point.target + off, low=point.low + off, high=point.high + off)
 
 
 class Mate(Struct, frozen=True):
-    """A check that another refers to: where it stands, its target, and what it was last read as."""
+    """A check that another refers to by a share: where it stands, its target, and what it was last
+    read as."""
 
     card: str
     unit: str
+    share: Fraction
     target: Fraction
     measured: Fraction | None
 
 
 def mates(point: Checkpoint, state: State) -> tuple[Mate, ...]:
     """What the check refers to, on whichever cards that stands."""
-    checks = [state.plan.checkpoints[n] for n in point.after]
-    return tuple(mate for check in checks if (mate := _mate(check, state)) is not None)
+    checks = state.plan.checkpoints
+    found = (_mate(checks[n], share, state) for n, share in point.refers)
+    return tuple(mate for mate in found if mate is not None)
 
 
-def _mate(check: Checkpoint, state: State) -> Mate | None:
+def _mate(check: Checkpoint, share: Fraction, state: State) -> Mate | None:
     for card in state.cards:
         for unit in card.units:
             point = None if unit.point is None else card.points[unit.point]
             if point is not None and _same(point, check):
-                return Mate(card.key, unit.name, check.target, _last(state, card, unit.name))
+                last = _last(state, card, unit.name)
+                return Mate(card.key, unit.name, share, check.target, last)
     return None
 
 

@@ -29,9 +29,7 @@ from sequencer.plan import (
 from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS
 from sequencer.setups.given import Candidate, Given
-from sequencer.setups.mates import referred
 from sequencer.setups.needs import Framed, deck
-from sequencer.setups.set_by import told_how
 from sequencer.setups.steps import LaidOut
 from sequencer.shelf import Saved
 
@@ -55,18 +53,16 @@ def record_plan(
     seasons = tuple(
         leaf.season for leaf in leaves if leaf.season is not None and leaf.door.mark in whole
     )
-    sticks = tuple(plan.stick for plan in work.layout.sticks)
-    checkpoints = referred(laid_out.checkpoints, parts, sticks, laid_out.setups, laid_out.steps)
     return Plan(
         unit=jobs[0].unit,
         jobs=tuple(job.name for job in jobs),
         shop=_shop_facts(shop),
         doors=tuple(_hung(leaf.door, whole) for leaf in leaves if leaf.door.mark in whole),
         parts=parts,
-        sticks=sticks,
-        setups=told_how(laid_out.setups, laid_out.steps, checkpoints, shop),
+        sticks=tuple(plan.stick for plan in work.layout.sticks),
+        setups=laid_out.setups,
         steps=laid_out.steps,
-        checkpoints=checkpoints,
+        checkpoints=laid_out.checkpoints,
         scrap=_scrap(work, laid_out),
         spares=work.layout.spares,
         ordering=_ordering(work, framed, order, len(laid_out.setups)),

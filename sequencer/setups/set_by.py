@@ -6,19 +6,18 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from sequencer.job.schema import Shop
-from sequencer.plan import Checkpoint, SetBy, Setup, Step
+from sequencer.plan import Checkpoint, Plan, SetBy, Setup
 from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS
 
 
-def told_how(
-    setups: Sequence[Setup], steps: Sequence[Step], checkpoints: Sequence[Checkpoint], shop: Shop
-) -> tuple[Setup, ...]:
+def told_how(plan: Plan, shop: Shop) -> tuple[Setup, ...]:
     """The setups, each with how its guide and its height are set."""
-    through = {step.setup for step in steps for cut in step.cuts if cut.keeps is not None}
+    through = {step.setup for step in plan.steps for cut in step.cuts if cut.keeps is not None}
+    checks = plan.checkpoints
     return tuple(
-        replace(setup, set_by=tuple(_set_by(setup, setup.number in through, checkpoints, shop)))
-        for setup in setups
+        replace(setup, set_by=tuple(_set_by(setup, setup.number in through, checks, shop)))
+        for setup in plan.setups
     )
 
 
@@ -48,7 +47,8 @@ def _of(
     if between in shop.tools.blocks:
         return SetBy(knob, "block", str(between))
     for check in checkpoints:
-        if check.setup == setup.number and check.knob == knob and check.after:
-            mate = checkpoints[check.after[0]]
-            return SetBy(knob, "mate", str(mate.at_step))
+        mated = bool(check.after) or check.tool == "fit"
+        if check.setup == setup.number and check.knob == knob and mated:
+            steps = dict.fromkeys(checkpoints[n].at_step for n in check.after)
+            return SetBy(knob, "mate", " ".join(map(str, steps)) or None)
     return SetBy(knob, "between marks")

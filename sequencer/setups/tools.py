@@ -13,6 +13,7 @@ from msgspec import Struct
 
 from sequencer.cuts.model import Check, ScrapTest
 from sequencer.job.schema import Tools
+from sequencer.saw.measures import What
 from sequencer.trade.tools import LEAST_STEPS, ToolName
 
 
@@ -26,9 +27,15 @@ class Read(Struct, frozen=True):
     high: Fraction
 
 
+TRIED = frozenset({What.HOUSING_WIDTH})
+"""Whatever tools there are, it is tried by the bar that it is for, whose width nobody measures."""
+
+
 def read_by(check: ScrapTest | Check, tools: Tools) -> Read:
     """The first tool that reaches, and tells what is good from what is not: a rule, a caliper, a
     tape. Where none does, the piece is tried against what it is to fit."""
+    if check.measure.what in TRIED:
+        return _tried(check, tools)
     about = check.knob is not None
     hands = list(_at_hand(check.high, tools))
     if not about:  # nothing at the bench corrects a length: it is read to half a mark
@@ -38,6 +45,10 @@ def read_by(check: ScrapTest | Check, tools: Tools) -> Read:
         read = _on_marks(check, tool, step, about=about)
         if _tells(read):
             return read
+    return _tried(check, tools)
+
+
+def _tried(check: ScrapTest | Check, tools: Tools) -> Read:
     return Read("fit", tools.rule, check.target, check.low, check.high)
 
 

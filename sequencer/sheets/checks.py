@@ -24,7 +24,7 @@ class MeasureLine(Struct, frozen=True):
     """One thing to measure. `marks` are what it is measured on where that is no test piece;
     `corrections` what to do, empty at the bench; `target` `None` where only a limit is wanted.
     `tool` says with what it is read; `by_fit`, that no number is; `as_measured`, what it is good
-    as, by what it refers to."""
+    as, by what it refers to; empty where that is nothing."""
 
     name: str
     target: Figure | None
@@ -36,7 +36,7 @@ class MeasureLine(Struct, frozen=True):
     feel: str
     marks: tuple[str, ...]
     corrections: str
-    as_measured: tuple[str, ...]
+    as_measured: str
     blank: str
     """What stands before the one blank, where marks do not."""
 
@@ -106,18 +106,27 @@ def _measure(point: Checkpoint, scale: Scale, checks: Sequence[Checkpoint]) -> M
         feel=room.sentence(point.feel),
         marks=point.marks,
         corrections=corrections(point, scale),
-        as_measured=tuple(_as_measured(point, checks[n], scale) for n in point.after),
+        as_measured=_as_measured(point, checks, scale) if point.after else "",
         blank=room.text(benches.IS),
     )
 
 
-def _as_measured(point: Checkpoint, other: Checkpoint, scale: Scale) -> str:
-    """The one subtraction by which it is good, whatever the other was measured as."""
-    return scale.room.text(
+def _as_measured(point: Checkpoint, checks: Sequence[Checkpoint], scale: Scale) -> str:
+    """The one sum by which it is good, whatever the others were measured as."""
+    room = scale.room
+    added, taken, rest = list[str](), list[str](), point.target
+    for n, share in point.refers:
+        other = checks[n]
+        rest -= share * other.target
+        what = measure_words(other.measure, room)
+        (added if share > 0 else taken).append(room.text(benches.SUMMED[abs(share)], what=what))
+    if rest:
+        (added if rest > 0 else taken).append(scale.read(abs(rest), point.resolution))
+    steps = dict.fromkeys(str(checks[n].at_step) for n in point.after)
+    return room.text(
         benches.AS_MEASURED,
-        what=measure_words(other.measure, scale.room),
-        step=other.at_step,
-        less=scale.read(other.target - point.target, point.resolution),
+        steps=tuple(steps),
+        sum=" − ".join((" + ".join(added), *taken)),
     )
 
 

@@ -273,7 +273,7 @@ def _measure(measure: MeasureLine, tried: bool, width: float) -> float:
             runs += [(", ", _SMALL, False), _wide(_TARGET), (f" {target}", _SMALL, False)]
     for mark in measure.marks if len(measure.marks) > 1 else (measure.blank,):
         runs += [(f" {mark}{_NBSP}", _SMALL, False), _wide(_BLANK)]
-    for line in measure.as_measured:
-        runs += [(f" {line} ", _SMALL, False), _wide(_BLANK)]
+    if measure.as_measured:
+        runs += [(f" {measure.as_measured} ", _SMALL, False), _wide(_BLANK)]
     runs.append((f" {measure.corrections} {measure.feel}", _SMALL, False))
     return lines(runs, width) * _CHECK_LINE

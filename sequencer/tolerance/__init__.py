@@ -1,5 +1,6 @@
 """Whether readings inside their windows make a door that goes together: every requirement of a
-finished plan, with how it comes out at the worst, and how often a fit comes out at the first try.
+finished plan, with how it comes out at the worst, and how often a fit comes out at the first try;
+and which checks go by what earlier ones measured.
 
 All is affine in readings, passes and thickness, so that the worst cases are exact. They go as far
 as windows and reading errors reach, and as passes and unchecked settings go in `SIGMAS` sigmas
@@ -8,11 +9,12 @@ as windows and reading errors reach, and as passes and unchecked settings go in 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from sequencer.plan import Plan
 from sequencer.plan.requirements import Requirement, Share, Takes
+from sequencer.records import replace
 from sequencer.tolerance.cases import Case
 from sequencer.tolerance.errors import TAKES, Errors
 from sequencer.tolerance.fills import Fills
@@ -20,20 +22,30 @@ from sequencer.tolerance.floor import Floor
 from sequencer.tolerance.forms import Form
 from sequencer.tolerance.joints import joint_cases
 from sequencer.tolerance.leaf import leaf_cases
+from sequencer.tolerance.mates import referred
 from sequencer.tolerance.readings import Known
 from sequencer.tolerance.tries import Tries
 
-__all__ = ["requirements"]
+__all__ = ["held"]
 
 _Key = tuple[str, Fraction, Fraction | None, Fraction | None]
 
 
-def requirements(plan: Plan) -> tuple[Requirement, ...]:
-    """All that the plan's leaves are held to, those alike together, in the order of the leaves."""
+def held(plan: Plan) -> Plan:
+    """The plan with checks that refer to earlier ones, and with all that its leaves are held to,
+    what is alike together, in the order of the leaves."""
+    alone = (replace(check, after=(), shares=()) for check in plan.checkpoints)
+    plan = replace(plan, checkpoints=tuple(alone))
     floor = Floor(plan)
     errors = Errors(Known(floor))
+    cases = tuple(_cases(plan, floor, errors))
+    plan = replace(plan, checkpoints=referred(cases, errors))
+    return replace(plan, requirements=_required(cases, Errors(Known(Floor(plan)))))
+
+
+def _required(cases: Iterable[Case], errors: Errors) -> tuple[Requirement, ...]:
     found: dict[_Key, list[Case]] = {}
-    for case in _cases(plan, floor, errors):
+    for case in cases:
         limits = case.limits
         key = (case.what, case.nominal, limits.least, limits.most)
         found.setdefault(key, []).append(case)

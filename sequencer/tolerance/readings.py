@@ -3,7 +3,7 @@
 A setting is known by the check that it was corrected by last. What was read lies in the
 window; what was measured is off that by the reading's error; and from the measure the setting
 follows, by what else stands in it: other settings, the passes on the test piece, its thickness.
-A check that refers to an earlier one is good by as much more or less as that one was read.
+A check that refers to earlier ones is good by as much more or less as those were read.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from fractions import Fraction
 from sequencer.plan import Checkpoint
 from sequencer.saw.measures import BETWEEN, TO_FAR, TO_NEAR, What
 from sequencer.tolerance.floor import FACES, Floor, Made
-from sequencer.tolerance.forms import Form, Source, of
+from sequencer.tolerance.forms import NONE, Form, Source, of, total
 
 _DEEP = frozenset({
     What.CHANNEL_DEPTH, What.SHOULDER_DEPTH, What.EDGE_SHOULDER_DEPTH, What.MITRE_DEPTH,
@@ -64,15 +64,23 @@ class Known:
         rest = measure - of(source) * per
         read = of(Source("window", str(number))) - of(Source("reading", str(number)))
         likely = of(Source("accepted", str(number)))
-        for other in check.after:
-            name = str(other)
-            off = of(Source("mark", name))
-            read = read + of(Source("window", name)) - off
-            likely = likely + of(Source("accepted", name)) + of(Source("noise", name)) - off
+        read += self._came_out(check, "window")
+        likely += self._came_out(check, "accepted", "noise")
         self.by[source], self.fresh[number], self.per[number] = number, fresh, per
         self.lasting[number] = self.put(rest - fresh, self.likely)
         self.worst[source] = (read - self.put(rest, self.worst)) * (1 / per)
         self.likely[source] = (likely - self.lasting[number]) * (1 / per)
+
+    def _came_out(self, check: Checkpoint, *kinds: str) -> Form:
+        """By how much more or less a check is good, for what those came out that it refers to, told
+        by sources of these kinds."""
+        found = NONE
+        for other, share in check.refers:
+            name = str(other)
+            came = total(of(Source(kind, name)) for kind in kinds) - of(Source("mark", name))
+            came += self._came_out(self.floor.plan.checkpoints[other], *kinds)
+            found += came * share
+        return found
 
     def put(self, form: Form, known: Mapping[Source, Form]) -> Form:
         """The form with all settings that are known told by what they are known by."""

@@ -58,6 +58,12 @@ DEPTH_BAND = _fact("1/64", "0.4", "common practice: how far a depth may be off t
 DEPTH_EDGE = _fact(
     "1/128", "0.2", "ours: how far to its other side, so that a fair cut is not called bad"
 )
+CORNER_BAND = _fact(
+    "1/128",
+    "0.2",
+    "ours: how far two passes may miss each other in a rebate's corner, where nothing is fitted: a "
+    "line or a fin of that is pared off",
+)
 SHOULDER_BAND = _fact("1/64", "0.5", "common practice: shoulder to shoulder, either way")
 SHOULDER_EDGE = _fact("0.002", "0.05", "ours: a shoulder that closes a corner is hardly ever under")
 LENGTH_BAND = _fact("1/32", "1", "common practice: length of the first piece, either way")

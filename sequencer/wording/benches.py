@@ -4,6 +4,7 @@ doors."""
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 
 from msgspec import Struct
 
@@ -223,7 +224,13 @@ BY_GAUGE = _(
 BY_DIFFERENCE = _("by the difference")
 BY_HALF = _("by half the difference")
 IS = _("is")
-AS_MEASURED = _("If step {step} came out otherwise: {what} as measured − {less} =")
+AS_MEASURED = _("If step {steps:or} came out otherwise: {sum} =")
+SUMMED: Mapping[Fraction, str] = {
+    Fraction(1): _("{what} as measured"),
+    Fraction(2): _("twice {what} as measured"),
+    Fraction(1, 2): _("half of {what} as measured"),
+}
+"""How much of what was measured before is added up, or taken off."""
 BY_SHARE = _("by {share} of the difference")
 LOWER = _("Too much: lower the blade {by}. Too little: raise it.")
 RAISE = _("Too much: raise the blade {by}. Too little: lower it.")

@@ -18,6 +18,9 @@ TEXTS: Table = {
         "{measure} is said to change by {told} while “{knob}” changes by 1, and changes by {found}"
     ),
     checks.SET_AMISS: _("“{knob}” is said to be set so: {how}, and it is not"),
+    checks.MADE_FOR_A_BAR: _(
+        "{measure} is told by a number, though nobody measures the bar that it is for"
+    ),
     checks.REFERS_AMISS: _("{measure} refers to a check of something that it does not go into"),
     checks.COULD_BE_READ: _("{measure} is tried by its fit, though a {tool} could tell"),
     checks.NO_SUCH_TOOL: _("{measure} is read by a {tool} as the shop has none"),

@@ -10,9 +10,10 @@ from sequencer.doors import Leaf, make_leaves
 from sequencer.errors import Refusal
 from sequencer.job.kinds import CORNER_JOINTS, Glazed
 from sequencer.joints import JOINTS
+from sequencer.joints.sizes import turned_round, widened
 from sequencer.lengths import Unit
 from sequencer.measured import Measured
-from sequencer.methods import Choices, Slotting
+from sequencer.methods import Choices, Marks, Slotting
 from sequencer.plan import Part
 from sequencer.records import replace
 from tests.joints.jobs import KERFS, job
@@ -279,3 +280,46 @@ def test_bars_that_cannot_be_let_in(
 ) -> None:
     with pytest.raises(Refusal, match=why):
         leaf_of(kind, joint, more + BAR, glass=glass)
+
+
+@pytest.mark.parametrize(
+    ("thickness", "least", "wanted"),
+    [
+        # 10 - 2 x 3.0: the mark next to (10 - 3.2) / 2 = 3.4.
+        ("10", "1.2", "4"),
+        ("7.35", "1.2", "3.35"),
+        # 1.0 would leave less than the least wall; 3.0 is where one kerf lies already.
+        ("5.75", "1.2", "3.2"),
+        ("9.2", "1.2", "3.2"),
+    ],
+)
+def test_a_kerf_that_is_run_once_more_lies_between_marks(
+    thickness: str, least: str, wanted: str
+) -> None:
+    marks = Marks(F(1, 2), F(1, 2))
+    assert turned_round(F(thickness), F("3.2"), F(least), marks) == F(wanted)
+    assert turned_round(F(thickness), F("3.2"), F(least), None) == F("3.2")
+
+
+def test_a_groove_beside_a_plane_is_widened_to_a_mark() -> None:
+    """From a plane at 9.5 by a kerf of 3.2 the second pass stands at 9.5 + w - 3.2: at 12.0 for
+    5.7, the nearest to 6.0 that two passes make, which reach 6.15."""
+    marks, kerf, plane = Marks(F(1, 2), F(1, 2)), F("3.2"), F("9.5")
+    wide = widened(F(6), F(8), kerf - plane, kerf, "mm", marks)
+    assert wide == F("5.7")
+    assert (plane + wide - kerf) % F(1, 2) == 0
+    assert widened(F(6), F("5.5"), kerf - plane, kerf, "mm", marks) == F("5.2")
+    assert widened(kerf, F(8), kerf - plane, kerf, "mm", marks) == kerf
+
+
+@pytest.mark.parametrize("face_side", ["out", "in"])
+def test_the_fence_stands_on_a_mark_for_a_lapped_frames_groove(face_side: str) -> None:
+    """For both its passes from the face; from the back the one beside the plane is given."""
+    text = f'face_side = "{face_side}"\n' + job("half-lap", unit="mm")
+    (leaf,) = make_leaves(
+        [to_job(text)], KERFS["mm"], Measured(), Choices(marks=Marks(F(1, 2), F(1, 2)))
+    )
+    low, high = leaf.sizes.groove
+    start = low if face_side == "out" else leaf.sizes.thickness - high
+    passes = (start, start + high - low - KERFS["mm"])
+    assert [guide % F(1, 2) == 0 for guide in passes] == [True, face_side == "out"]

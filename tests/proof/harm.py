@@ -124,6 +124,26 @@ def share(plan: Plan) -> Iterator[Harm]:
             yield harm("a correction of another share", wrong, *about)
 
 
+def other_mate(plan: Plan) -> Iterator[Harm]:
+    for n, check, about in _checks(plan, sawn=True):
+        earlier = [
+            k
+            for k, other in enumerate(plan.checkpoints)
+            if other.knob and other.at_step < check.at_step and k not in check.after
+        ]
+        for place in range(len(check.after)):
+            for k in earlier[-2:]:
+                after = (*check.after[:place], k, *check.after[place + 1 :])
+                yield harm("it goes by another check", _check(plan, n, after=after), *about)
+
+
+def other_way(plan: Plan) -> Iterator[Harm]:
+    for n, check, about in _checks(plan, sawn=True):
+        for times in (-1, F(1, 2)) if check.after else ():
+            shares = tuple(share * times for _, share in check.refers)
+            yield harm("it goes by another share", _check(plan, n, shares=shares), *about)
+
+
 def window(plan: Plan) -> Iterator[Harm]:
     half = F(1, 4) if plan.unit == "in" else F(6)
     for n, check, about in _checks(plan):
@@ -157,7 +177,11 @@ def unchecked(plan: Plan) -> Iterator[Harm]:
     for n, check, about in _checks(plan):
         # The others refer to one another as before.
         left = tuple(
-            replace(each, after=tuple(k - (k > n) for k in each.after if k != n))
+            replace(
+                each,
+                after=tuple(k - (k > n) for k in each.after if k != n),
+                shares=tuple(share for k, share in each.refers if k != n),
+            )
             for number, each in enumerate(plan.checkpoints)
             if number != n
         )
@@ -631,7 +655,8 @@ def first_try(plan: Plan) -> Iterator[Harm]:
 
 
 KINDS: tuple[Callable[[Plan], Iterator[Harm]], ...] = (
-    target, sign, share, window, lopsided, knob, scrap, unchecked, later, too_late,
+    target, sign, share, other_mate, other_way, window, lopsided, knob, scrap, unchecked, later,
+    too_late,
     no_scrap, scrap_later, short_scrap, short_blank,
     kerf, too_high, guide, height, reading, guard, fence_left,
     order, left_out,

@@ -150,7 +150,10 @@ class Shopfloor:
                 cuts = [self.make(step, setup, cut) for cut in step["cuts"]]
                 scrap = step["cuts"][0]["mark"]
                 found = self.measure(check, cuts, scrap) + self.wrong(check)
-                more = sum(self.read[n] - self.plan.target[n] for n in check["after"])
+                more = sum(
+                    float(Fraction(share)) * (self.read[n] - self.plan.target[n])
+                    for n, share in zip(check["after"], check["shares"], strict=True)
+                )
                 if check["low"] <= found - more <= check["high"]:
                     break
                 move = (check["target"] + more - found) / check["per_unit"]

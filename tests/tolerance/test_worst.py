@@ -17,8 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sequencer.plan import Checkpoint, Plan
-from sequencer.records import replace
-from sequencer.tolerance import requirements
+from sequencer.tolerance import held
 from tests.proof.test_intent import EXAMPLES, example
 from tests.tolerance.jobs import checked, planned, required, with_check
 
@@ -122,22 +121,26 @@ def test_whatever_the_windows_are(slot: int, tenon: int, tool: int) -> None:
         low = check.target - Fraction(half - tool, 1000)
         plan = with_check(plan, number, low=low, high=check.target + Fraction(half, 1000))
 
-    plan = replace(plan, requirements=requirements(plan))
+    plan = held(plan)
     assert told(plan, "tenon-in-slot", clearance) == turned_air(plan)
 
 
 def test_a_slot_and_a_tenon_from_one_face() -> None:
-    """Thickness has no say in the slot, and the tenon takes the rail's once."""
+    """Thickness has no say in the slot, and the tenon takes the rail's once. What the slot and the
+    first cheek were read as, the second makes good."""
     plan = planned("bridle", slot="one-face")
-    _, width = checked(plan, "channel-width/slot")
-    _, face = checked(plan, "to-far-cheek/face")
+    n, width = checked(plan, "channel-width/slot")
+    m, face = checked(plan, "to-far-cheek/face")
     _, back = checked(plan, "to-far-cheek/back")
+    assert dict(back.refers) == {n: 1, m: -1}
+    aimed = [(check.exact - check.target) * 1000 for check in (width, face)]
 
     def air(*e: Fraction | int) -> Fraction | int:
         read, wrong, t1, t2, g1, g2, r3, w3, t3, g3, r4, w4, t4, g4, rail = e
         # The second wall was read from the first as that was cut: g1 and g2 again in good wood.
         wide = (read - wrong - t2 + t1) + g2 - g1
-        left = (r3 - w3 - t3 + g3) + (r4 - w4 - t4 + g4) - rail
+        second = r4 + (read + aimed[0]) - (r3 + aimed[1])
+        left = (r3 - w3 - t3 + g3) + (second - w4 - t4 + g4) - rail
         return wide - left
 
     ends = [
@@ -171,10 +174,13 @@ def test_faces_of_what_is_turned_are_in_line_but_for_thickness_and_passes() -> N
 
 
 def test_a_bar_over_the_tongue_that_two_housings_leave() -> None:
-    """Cut from both faces, the tongue takes its stile's thickness, and the test piece's."""
+    """Cut from both faces, the tongue takes its stile's thickness, and the test piece's; what the
+    slot was read as, it makes good."""
     plan = planned("bridle", "T-bridle", slot="turned", groove="turned")
-    _, slot = checked(plan, "channel-width/slot")
+    number, slot = checked(plan, "channel-width/slot")
     tongue = next(c for c in plan.checkpoints if str(c.measure) == "tongue")
+    assert dict(tongue.refers) == {number: 1}
+    aimed = (slot.exact - slot.target) * 1000
     there = ["A1", "A5", slot.scrap or "", tongue.scrap or ""]
     which, count = of_strips(plan, there)
 
@@ -182,6 +188,7 @@ def test_a_bar_over_the_tongue_that_two_housings_leave() -> None:
         read, wrong, t1, t2, g1, g2, read_, wrong_, t3, t4, g3, g4, *thick = e
         stile, bar, first, second = (thick[n] for n in which)
         wide = bar - (first - t1 - t2 - read + wrong) - g1 - g2
+        read_ = read_ + read + aimed
         # T − 2h − t3 − t4 was read; the good tongue is T' − 2h − g3 − g4.
         left = stile - (second - t3 - t4 - read_ + wrong_) - g3 - g4
         return wide - left
@@ -292,7 +299,7 @@ def test_a_wider_window_never_makes_a_worst_case_better() -> None:
     plan = planned("bridle", slot="turned", groove="turned")
     for number, check in enumerate(plan.checkpoints):
         wide = with_check(plan, number, low=check.low - 1, high=check.high + 1)
-        wide = replace(wide, requirements=requirements(wide))
+        wide = held(wide)
         for before, after in zip(plan.requirements, wide.requirements, strict=True):
             if before.least is not None:
                 assert after.worst_least <= before.worst_least, (check.measure, before.what)

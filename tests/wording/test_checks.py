@@ -18,6 +18,10 @@ SAID: list[tuple[Fact, str]] = [
         "“jig” is said to be set so: mark, and it is not",
     ),
     (
+        checks.MADE_FOR_A_BAR(measure=measures.MEASURED(form="housing-width")),
+        "housing width is told by a number, though nobody measures the bar that it is for",
+    ),
+    (
         checks.REFERS_AMISS(measure=SLOT),
         "slot width refers to a check of something that it does not go into",
     ),

@@ -13,8 +13,8 @@ from sequencer.facts import parts as told
 from sequencer.job.defaults import lengths
 from sequencer.job.play import board_span, fill_moves
 from sequencer.job.schema import Door
+from sequencer.joints.sizes import third, turned_round
 from sequencer.movement.boarded import BoardedSpan, Boarding
-from sequencer.passes import free_width
 from sequencer.plan import BoardSeason, Feature, Part, Place, Size, Span
 from sequencer.trade import fits
 
@@ -68,10 +68,11 @@ def boards(spec: Door, mark: str, first: int, lights: Sequence[Light], fitting: 
 
 def _through(spec: Door, thickness: Fraction, fitting: Fitting) -> tuple[Span, Span]:
     """z-ranges of groove and tongue: a third of the thickness in whole passes, in the middle."""
-    unit = fitting.unit
-    overlap, step = fitting.fact(fits.OVERLAP), fitting.fact(fits.WIDTH_STEP)
-    width = free_width(thickness / 3, fitting.kerf, overlap, step)
-    wall, least = (thickness - width) / 2, lengths(unit)["limits.least_wall"]
+    unit, kerf, marks = fitting.unit, fitting.kerf, fitting.marks
+    width, least = third(thickness, kerf, unit, marks), lengths(unit)["limits.least_wall"]
+    if width == kerf:
+        width = turned_round(thickness, kerf, least, marks)
+    wall = (thickness - width) / 2
     if wall < least:
         raise Refusal(
             told.BOARD_TOO_THIN(

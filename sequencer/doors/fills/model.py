@@ -8,16 +8,19 @@ from msgspec import Struct
 
 from sequencer.joints import JointSizes
 from sequencer.lengths import Unit
+from sequencer.methods import Marks
 from sequencer.plan import BoardSeason, Order, Pane, Part, Place
 from sequencer.trade.fits import Datum
 
 
 class Fitting(Struct, frozen=True):
-    """What a fill is fitted to: the frame's groove or rebate, and the blade that cuts it."""
+    """What a fill is fitted to: the frame's groove or rebate, and the blade that cuts it; `marks`
+    are those of the saw, where one is known."""
 
     sizes: JointSizes
     kerf: Fraction
     unit: Unit
+    marks: Marks | None = None
 
     def fact(self, fact: Datum) -> Fraction:
         return fact.of(self.unit)

@@ -13,6 +13,7 @@ function written(text) {
   return ratio(BigInt(top), BigInt(bottom));
 }
 const plus = (a, b) => ratio(a.top * b.bottom + b.top * a.bottom, a.bottom * b.bottom);
+const times = (a, b) => ratio(a.top * b.top, a.bottom * b.bottom);
 const less = (a, b) => plus(a, { top: -b.top, bottom: b.bottom });
 const atMost = (a, b) => a.top * b.bottom <= b.top * a.bottom;
 
@@ -30,8 +31,10 @@ function lengthOf(text, unit) {
   return plus(ratio(BigInt(mixed[1] || "0")), ratio(top, bottom));
 }
 
-// As the tool shows it that is read in such steps, a half to the even mark: as the program rounds.
+// As the tool shows it that is read in such steps, between two of them too: as the program rounds.
 function asRead(value, step, unit) {
+  if (step && (value.top * step.bottom * 2n) % (value.bottom * step.top) === 0n && (value.top * step.bottom) % (value.bottom * step.top))
+    step = ratio(step.top, step.bottom * 2n);
   if (step && unit === "in" && !(step.bottom & (step.bottom - 1n))) {
     const whole = value.top / value.bottom, rest = value.top % value.bottom;
     return [whole || !rest ? String(whole) : "", rest ? rest + "/" + value.bottom : ""].filter(Boolean).join(" ");
@@ -55,7 +58,7 @@ function windowOf(card, unit) {
     const last = taken[taken.length - 1];
     moved = moved || Boolean(last);
     const read = last ? last.text && lengthOf(last.text, cards.unit) : mate.had && written(mate.had);
-    if (read) off = plus(off, less(read, written(mate.target)));
+    if (read) off = plus(off, times(written(mate.share), less(read, written(mate.target))));
   }
   const at = (name) => plus(written(alone[name]), off);
   return { target: at("target"), low: at("low"), high: at("high"), step: alone.step && written(alone.step), moved };
