@@ -19,7 +19,7 @@ READ_BY: dict[ToolName, str] = {
 }
 SET_BY: dict[How, str] = {
     "block": _("by the block"),
-    "mate": _("from its mate"),
+    "mate": _("to fit"),
     "between marks": _("exactly"),
 }
 """How a number is set that is no mark of its scale; the last stands beside its decimal."""

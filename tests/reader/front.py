@@ -71,7 +71,7 @@ def _numbers(text: str) -> tuple[int, ...]:
     return tuple(made)
 
 
-_HOW = "(?: (?:by the block|from its mate|exactly))?"
+_HOW = "(?: (?:by the block|to fit|exactly))?"
 """What stands below a name where the mark that is large is not good enough."""
 
 PIN = re.compile(

@@ -70,7 +70,7 @@ _AT_THE_SAW = "In the drawings you stand before the saw"
 """What stands above the first setup or step."""
 
 _STAYS = " stays"
-_NOTE = re.compile(r"(\([\d.]+\))? ?(by the block|from its mate|exactly)?")
+_NOTE = re.compile(r"(\([\d.]+\))? ?(by the block|to fit|exactly)?")
 """What stands below a figure."""
 
 
