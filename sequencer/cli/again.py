@@ -52,7 +52,7 @@ def cut_again(
     for text in options.slot:
         mates = again.with_slot(mates, *planning.slot_of(text, unit))
     marks = list(dict.fromkeys(options.marks))
-    plan = recut(mates.plan, mates.given, marks, mates.choices)
+    plan = recut(mates.plan, mates.given, marks, mates.choices, otherwise=mates.otherwise)
     before = replace(given, shop=again.as_planned(given.shop, printed))
     return plan, (*mates.says, told(spare(printed, before, plan)))
 

@@ -30,7 +30,7 @@ from sequencer.proof.measuring import reading, seen
 from sequencer.proof.saw import Sawn, saw
 from sequencer.proof.solid import Solid, bounds, shared
 from sequencer.proof.tools import set_amiss, unread
-from sequencer.proof.windows import NARROWED, window_of
+from sequencer.proof.windows import FOLLOWED, too_wide, window_of
 from sequencer.records import replace
 
 HEIGHT = "height"
@@ -130,27 +130,10 @@ class _Checks:
         if wrong is not None:
             raise fault(step, mark, wrong)
         widest = window_of(check.measure, swept=any(cut.sweep for cut in step.cuts))
-        if widest is None:
-            return
-        low, high, target = map(self.length, (check.low, check.high, check.target))
-        below, above = widest.of(self.plan.unit)
-        # A cut that is corrected is good about its target's mark, what is measured once only about
-        # what the plan makes.
-        about = (check.target, check.exact) if check.knob is not None else (check.exact,)
-        under, over = min(about) - below, max(about) + above
-        if check.low < under or check.high > over:
-            least, most = self.length(under), self.length(over)
-            raise fault(
-                step,
-                mark,
-                told.WIDE_WINDOW(measure=what, low=low, high=high, least=least, most=most),
-            )
-        # At the bench the marks lie inside the requirement, wherever that lies between them.
-        between = check.resolution if check.knob is None and check.resolution else 0
-        even = abs(check.high + check.low - 2 * check.target) <= between
-        even = even or check.low == 0 > check.target - below  # nothing measures less than none
-        if below == above and not even and check.measure.what.value not in NARROWED:
-            raise fault(step, mark, told.LOPSIDED(measure=what, target=target, low=low, high=high))
+        widest = FOLLOWED.get(check.measure.what.value, widest)  # `referring` asks whether it may
+        wrong = None if widest is None else too_wide(check, widest, self.plan.unit)
+        if wrong is not None:
+            raise fault(step, mark, wrong)
 
     def earlier(self, check: Checkpoint, n: int) -> bool:
         """Whether what a check refers to is read before it, and its setting corrected by that;

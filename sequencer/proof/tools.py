@@ -28,15 +28,23 @@ def unread(check: Checkpoint, tools: Tools | None, unit: Unit) -> Fact | None:
         "caliper": (tools.caliper, tools.caliper_reach),
         "tape": (tools.tape, None),
     }
-    if check.measure.what.value in UNMEASURED:
-        return None if check.tool == "fit" else told.MADE_FOR_A_BAR(measure=what)
+    unmeasured = check.measure.what.value in UNMEASURED
+    if unmeasured and check.tool != "fit":
+        return told.MADE_FOR_A_BAR(measure=what)
     if check.tool == "fit":
         band = check.high - check.low
         for name, (step, reach) in hands.items():
             # A step at either end may be lost to where the marks lie.
-            if step and band >= 4 * step and (reach is None or check.high <= reach):
+            if (
+                not unmeasured
+                and step
+                and band >= 4 * step
+                and (reach is None or check.high <= reach)
+            ):
                 return told.COULD_BE_READ(measure=what, tool=f"tool.{name}")
-        return None
+        found, target = Length(check.exact, unit), Length(check.target, unit)
+        other = told.OTHER_TARGET(measure=what, found=found, target=target)
+        return None if check.target == check.exact else other
     step, reach = hands[check.tool]
     tool = f"tool.{check.tool}"
     if step is None or check.resolution not in _read(step, between=check.knob is None):

@@ -12,8 +12,10 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from sequencer.facts import Fact, Length, measures
+from sequencer.facts import checks as told
 from sequencer.lengths import Unit
-from sequencer.plan import Measure
+from sequencer.plan import Checkpoint, Measure
 
 
 class Window(Struct, frozen=True):
@@ -101,6 +103,9 @@ WINDOWS: Mapping[str, Window] = {
 }
 """By the kinds' own ids."""
 
+FOLLOWED: Mapping[str, Window] = {"channel-width": _window("1/128", "0.2")}
+"""Of what everything that fits it is made as it was measured; ours."""
+
 NARROWED = frozenset({"gap"})
 """What a season may narrow on one side."""
 
@@ -111,3 +116,26 @@ def window_of(measure: Measure, *, swept: bool) -> Window | None:
     if measure.what.value == "edge-shoulder-depth":
         return DEEP if swept else SHALLOW
     return WINDOWS.get(measure.what.value)
+
+
+def too_wide(check: Checkpoint, widest: Window, unit: Unit) -> Fact | None:
+    """What is wrong with a check's window, which may be as wide as that; `None` where nothing is.
+    A cut that is corrected is good about its target's mark, what is measured once only about what
+    the plan makes."""
+    below, above = widest.of(unit)
+    what = measures.MEASURED(form=str(check.measure))
+    about = (check.target, check.exact) if check.knob is not None else (check.exact,)
+    under, over = min(about) - below, max(about) + above
+    low, high = Length(check.low, unit), Length(check.high, unit)
+    if check.low < under or check.high > over:
+        return told.WIDE_WINDOW(
+            measure=what, low=low, high=high, least=Length(under, unit), most=Length(over, unit)
+        )
+    # At the bench the marks lie inside the requirement, wherever that lies between them.
+    between = check.resolution if check.knob is None and check.resolution else 0
+    even = abs(check.high + check.low - 2 * check.target) <= between
+    even = even or check.low == 0 > check.target - below  # nothing measures less than none
+    if below == above and not even and check.measure.what.value not in NARROWED:
+        target = Length(check.target, unit)
+        return told.LOPSIDED(measure=what, target=target, low=low, high=high)
+    return None

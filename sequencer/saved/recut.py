@@ -34,13 +34,19 @@ class Spare(Struct, frozen=True):
 
 
 def recut(
-    original: Plan, given: Given, marks: Sequence[str], choices: Choices | None = None
+    original: Plan,
+    given: Given,
+    marks: Sequence[str],
+    choices: Choices | None = None,
+    *,
+    otherwise: bool = False,
 ) -> Plan:
     """The plan of the marked pieces alone, in one batch with their own test pieces; proven. Without
     `choices` the values and methods are those of the `original`.
 
     Raises `UsageError` for a mark that the plan or the jobs have not, `Refusal` where a piece would
-    not come out as it was planned: job file or shop file have changed since.
+    not come out as it was planned: job file or shop file have changed since. Nobody asks that where
+    it is to come out `otherwise`, as its mates were measured.
     """
     known = {part.mark: part for part in original.parts}
     for mark in marks:
@@ -53,8 +59,9 @@ def recut(
     missing = set(marks) - {part.mark for part in made.parts}
     if missing:
         raise UsageError(advices.OTHER_JOB(marks=tuple(sorted(missing))))
+    otherwise = otherwise or bool(given.measured.slot or given.measured.thickness)
     for part in made.parts:
-        if not (given.measured.slot or given.measured.thickness) and part != known[part.mark]:
+        if not otherwise and part != known[part.mark]:
             how = _differs(part, known[part.mark], original)
             raise Refusal(advices.COMES_OUT_OTHERWISE(mark=part.mark, how=how))
     return replace(made, checkpoints=tuple(_in_its_mate(c, made) for c in made.checkpoints))

@@ -18,6 +18,7 @@ from sequencer.records import replace
 from sequencer.saved.evidence import Noted
 from sequencer.saved.memory import with_values
 from sequencer.sawside.measurements import Measurement, What, word_of, work_in
+from sequencer.sawside.readings import as_cut
 from sequencer.sawside.state import State
 from sequencer.setups.given import Given
 
@@ -32,12 +33,14 @@ OPENINGS: tuple[What, ...] = ("opening-width", "opening-height")
 
 class Mates(Struct, frozen=True):
     """What the pieces are made from, by which methods; the plan that they are to match; and what
-    is said of it."""
+    is said of it. `otherwise`: what was measured of their mates is not in that plan, so that they
+    come out otherwise."""
 
     given: Given
     choices: Choices
     plan: Plan
     says: tuple[Fact, ...] = ()
+    otherwise: bool = False
 
 
 def as_printed(plan: Plan, given: Given, found: Sequence[Noted] = ()) -> Mates:
@@ -52,7 +55,7 @@ def as_printed(plan: Plan, given: Given, found: Sequence[Noted] = ()) -> Mates:
     if seen:
         last = found[-1]
         says = (commands.AS_FOUND(job=last.job, date=last.at[:10]), *says)
-    return Mates(replace(worked, shop=given.shop), choices, plan, says)
+    return Mates(replace(worked, shop=given.shop), choices, plan, says, bool(seen))
 
 
 def thickness_in(plan: Plan) -> dict[Fraction, Fraction]:
@@ -71,12 +74,14 @@ def _found(found: Sequence[Noted], unit: Unit) -> Iterator[Measurement]:
 def as_followed(state: State, shop: Shop, file: str) -> Mates:
     """By what was measured at the saw; `shop` is today's."""
     base = state.base
-    seen = [each for each in state.measurements if each.what != "kerf"]
+    cut = [seen for _, _, seen in as_cut(state)]
+    measured = [*state.measurements, *cut]
+    seen = [each for each in measured if each.what != "kerf"]
     kerfs = [each for each in state.measurements if each.what == "kerf"]
     since = [*_kerfs(base.given.shop, shop)]
-    given = work_in([*state.measurements, *since], base.given, base.choices)
+    given = work_in([*measured, *since], base.given, base.choices)
     says = (commands.AS_FOLLOWED(file=file), *_told([*seen, *kerfs, *since], state.plan.unit))
-    return Mates(replace(given, shop=shop), base.choices, state.plan, says)
+    return Mates(replace(given, shop=shop), base.choices, state.plan, says, bool(cut))
 
 
 def with_slot(mates: Mates, planned: Fraction, cut: Fraction) -> Mates:

@@ -151,6 +151,26 @@ def accepted(state: State) -> Iterator[tuple[str, str]]:
                 yield card.key, unit.name
 
 
+def as_cut(state: State) -> tuple[tuple[str, int, Measurement], ...]:
+    """Slots and grooves that are good, and not quite what was planned, each with the event and the
+    time of its reading. All that goes by them on the page is told so; what is planned by itself
+    later, a piece that is made again, has to be."""
+    band = FIT_BAND.of(state.plan.unit) / 2
+    found: list[tuple[str, int, Measurement]] = []
+    for card in state.cards:
+        for unit in card.units:
+            point = None if unit.point is None else card.points[unit.point]
+            what = None if point is None else FLOWS.get(point.measure)
+            value = _last(state, card, unit.name)
+            if point is None or what not in ("slot", "groove") or value is None:
+                continue
+            if point.low <= value <= point.high and abs(value - point.exact) > band:
+                last = state.readings[card.key, unit.name][-1]
+                seen = Measurement(what, "", point.exact, value, kinds_cut(state.done))
+                found.append((last.event, last.at, seen))
+    return tuple(found)
+
+
 def changes_nothing(point: Checkpoint, card: Card, state: State) -> bool:
     """Whether any reading within the window is good by itself: it is believed, and neither it nor
     what else was read on the card is worked into the rest of the plan."""

@@ -14,6 +14,7 @@ from sequencer.plan import SCRAP_STEPS, Checkpoint, Plan
 from sequencer.saved.evidence import TIME, Noted, Reading
 from sequencer.saw.fittings import timed_as
 from sequencer.sawside.cards import Card
+from sequencer.sawside.readings import as_cut
 from sequencer.sawside.state import Reading as Taken
 from sequencer.sawside.state import State
 
@@ -102,7 +103,7 @@ def learned(state: State) -> dict[str, Reading | Noted]:
     shop, unit_ = state.plan.shop, state.plan.unit
     saw, job = shop.known_as or shop.name, ", ".join(state.plan.jobs)
     belongs = whole(state.base.given.jobs)
-    for n, (event, at, seen) in enumerate(state.found):
+    for n, (event, at, seen) in enumerate((*state.found, *as_cut(state))):
         uid = f"{event}/{n}"
         found[uid] = Noted(
             uid, str(at), job, saw, seen.what, seen.name, seen.planned, seen.measured, unit_,

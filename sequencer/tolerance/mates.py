@@ -9,7 +9,7 @@ cuts of their own that are to be alike, the later of those is made as the earlie
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -19,6 +19,7 @@ from sequencer.records import replace
 from sequencer.saw.measures import What
 from sequencer.tolerance.cases import Case
 from sequencer.tolerance.errors import Errors
+from sequencer.trade.fits import FOLLOWED_BAND
 
 Refers = Mapping[int, Fraction]
 """By the place of a check in the plan, by how much another is good for what that came out more."""
@@ -52,7 +53,28 @@ def referred(cases: Iterable[Case], errors: Errors) -> tuple[Checkpoint, ...]:
         after = tuple(sorted(others))
         told = tuple(others[n] for n in after)
         checks[number] = replace(checks[number], after=after, shares=told)
+    for number in _made_good(fits, checks):
+        checks[number] = _looser(checks[number], errors.length(FOLLOWED_BAND))
     return tuple(checks)
+
+
+def _made_good(fits: Sequence[_Fit], checks: Sequence[Checkpoint]) -> Iterator[int]:
+    """Widths that everything which fits them goes by: however they come out, it comes out too."""
+    hang: dict[int, bool] = {}
+    for fit in fits:
+        for n in fit.shares:
+            followed = any(n in checks[other].after for other in fit.shares)
+            hang[n] = hang.get(n, True) and followed
+    for n, followed in hang.items():
+        if followed and checks[n].measure.what is What.CHANNEL_WIDTH:
+            yield n
+
+
+def _looser(check: Checkpoint, band: Fraction) -> Checkpoint:
+    """Good as far as the band, in whole steps of its tool, to either side of its target."""
+    wide = band // check.resolution * check.resolution if check.resolution else band
+    low, high = min(check.low, check.target - wide), max(check.high, check.target + wide)
+    return replace(check, low=low, high=high)
 
 
 def _shares(case: Case, errors: Errors) -> Refers:

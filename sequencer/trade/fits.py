@@ -54,6 +54,12 @@ LEAST_AIR = _fact(
 PANEL_BAND = _fact("1/64", "0.5", "common practice: a panel's width by a rule, either way")
 
 FIT_BAND = _fact("0.004", "0.1", "ours: a fit is good within a quarter of 1/64 in in all")
+FOLLOWED_BAND = _fact(
+    "1/128",
+    "0.2",
+    "ours: how far a slot's or groove's width may be off, either way, where all that fits it goes "
+    "by what it was measured as; as far as a shoulder's depth may be off the cheek beside it",
+)
 DEPTH_BAND = _fact("1/64", "0.4", "common practice: how far a depth may be off to its easy side")
 DEPTH_EDGE = _fact(
     "1/128", "0.2", "ours: how far to its other side, so that a fair cut is not called bad"

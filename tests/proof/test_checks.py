@@ -189,7 +189,7 @@ def check(n: int, **values: object) -> Plan:
     ("plan", "message"),
     [
         (check(0, per_unit=F(2)), r"piece=#2, what=check.other-share\(.*groove.*found=-2, told=2"),
-        (check(0, low=F(0), high=F(1, 2)), r"check.wide-window\(.*least=31/125 in, most=63/250"),
+        (check(0, low=F(0), high=F(1, 2)), r"check.wide-window\(.*least=31/128 in, most=33/128"),
         (check(0, high=F(251, 1000)), r"check.lopsided"),
         (check(1, knob="fence"), r"check.other-share\(.*channel-depth.*found=0, told=1"),
         (check(1, before_step=9), r"check.relied-on-later\(.*step=9"),

@@ -19,8 +19,10 @@ from sequencer.pipeline import cut_as, plan
 from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.records import replace
+from sequencer.saved.evidence import Noted
 from sequencer.saved.recut import recut, spare, told, worth_a_spare
 from sequencer.sawside import again
+from sequencer.sawside.saving import learned
 from sequencer.setups.given import Given
 from tests.saved.test_story import FIRST
 from tests.sawside.driver import Saw, exact
@@ -244,3 +246,29 @@ def test_what_was_followed_tells_the_state_of_the_mates(tmp_path: Path) -> None:
     printed = next(part for part in state.base.plan.parts if part.mark == rail)
     assert made.parts[0] != printed
     assert {each.kind.id for each in mates.says} == {"command.as-followed", "command.mates-have"}
+
+
+def test_a_slot_that_came_out_otherwise_and_is_good_tells_its_tenon_too(tmp_path: Path) -> None:
+    """At the edge of its wide window nothing is planned anew; the page's tenon goes by it, and so
+    does a rail that is made again."""
+    saw = Saw(tmp_path / "events.sqlite")
+    saw.go_to_measure("channel-width/slot")
+    point = saw.card.points[saw.unit.point or 0]
+    saw.read(exact(point.high, saw.state))
+    saw.go_to_measure("tenon")
+    tenon = saw.card.points[saw.unit.point or 0]
+    off = point.high - point.target
+    assert Fraction(saw.wanted()) == tenon.target + off
+    saw.finish()
+    assert saw.state.measurements == []
+    mates = again.as_followed(saw.state, saw.state.base.given.shop, "events.sqlite")
+    rail = next(p.mark for p in saw.state.plan.parts if p.role == "rail")
+    assert mates.otherwise
+    made = recut(mates.plan, mates.given, [rail], mates.choices, otherwise=True)
+    alone = next(c for c in made.checkpoints if str(c.measure) == "tenon")
+    assert alone.exact == tenon.exact + (point.high - point.exact)
+    assert {each.kind.id for each in mates.says} == {"command.as-followed", "command.mates-have"}
+    noted = [n for n in learned(saw.state).values() if isinstance(n, Noted)]
+    assert [(n.what, n.planned, n.value) for n in noted if n.what == "slot"] == [
+        ("slot", point.exact, point.high)
+    ]

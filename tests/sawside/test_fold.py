@@ -84,32 +84,35 @@ def test_a_good_reading_changes_no_printed_number(saw: Saw) -> None:
 
 
 def test_the_tenon_fits_the_slot_that_is(saw: Saw) -> None:
-    """Slot 5.93 for 6.0, kept so: the tenon becomes 5.93 less 0.1 of clearance; what is done
-    stays."""
+    """Slot 6.27 for 6.0, kept so: the tenon becomes 6.27 less 0.1 of clearance; what is done
+    stays. What the groove's pass no longer trims of it takes cuts of its own."""
     saw.go_to_measure("channel-width/slot")
-    assert "answer.adjust(" in saw.read("5.93")
-    saw.keep("5.93")
+    assert "answer.adjust(" in saw.read("6.27")
+    saw.keep("6.27")
     done = [card.label for card in saw.state.cards[: saw.state.now]]
     saw.read(saw.wanted())
     assert [card.label for card in saw.state.cards[: len(done)]] == done
     assert saw.state.plan.proven
-    assert [str(each) for each in saw.state.gone] == [
+    gone = [str(each) for each in saw.state.gone]
+    assert gone[:6] == [
         "card.setup(label=9)", "card.step(label=15)", "card.step(label=16)",
         "card.setup(label=10)", "card.step(label=17)", "card.step(label=18)",
     ]  # fmt: skip
-    assert [n for n in saw.labels() if n[-1].isalpha()] == [
-        "setup 8a", "step 14a", "step 14b", "setup 8b", "step 14c", "step 14d",
-    ]  # fmt: skip
+    anew = [n for n in saw.labels() if n[-1].isalpha()]
+    assert anew[:3] == ["setup 8a", "step 14a", "step 14b"]
+    assert {n.rstrip("abcdefghijkl") for n in anew} <= {"setup 8", "step 14"} | {
+        n for n in saw.labels() if not n[-1].isalpha()
+    }
     assert saw.labels()[-3:] == ["step 27", "step 28", "step 29"]
     saw.go_to_measure("tenon")
-    assert Fraction(saw.wanted()) == Fraction("5.93") - Fraction("0.1")
+    assert Fraction(saw.wanted()) == Fraction("6.27") - Fraction("0.1")
     saw.finish()
     assert len(saw.state.done) == len(saw.state.plan.ordering.order)
 
 
 def test_letters_are_never_used_twice(saw: Saw) -> None:
     saw.go_to_measure("channel-width/slot")
-    saw.keep("6.07")
+    saw.keep("6.27")
     saw.read(saw.wanted())
     first = {n for n in saw.labels() if n[-1].isalpha()}
     key = next(c.key for c in saw.state.cards if c.kind == "test" and c.label == "13")
@@ -305,7 +308,7 @@ def test_undo_takes_back_what_a_reading_changed(saw: Saw) -> None:
     saw.go_to_measure("channel-width/slot")
     before = seen(saw)
     labels = saw.labels()
-    saw.keep("6.07")
+    saw.keep("6.27")
     saw.read(saw.wanted())
     assert saw.labels() != labels
     saw.do(kind="undo", of=saw.state.taps[-1][0])
@@ -342,9 +345,9 @@ def test_a_measurement_relied_on_is_superseded_and_both_are_kept(saw: Saw) -> No
 
 def test_tries_are_counted_and_the_test_piece_runs_out(saw: Saw) -> None:
     saw.go_to_measure("channel-width/slot")
-    assert "answer.try(n=1) answer.cut-again()" in saw.read("6.3")
-    assert "answer.try(n=2)" in saw.read("6.2")
-    assert "answer.try(n=3) answer.used-up()" in saw.read("6.1")
+    assert "answer.try(n=1) answer.cut-again()" in saw.read("6.5")
+    assert "answer.try(n=2)" in saw.read("6.4")
+    assert "answer.try(n=3) answer.used-up()" in saw.read("6.3")
     assert "answer.try(n=4)" in saw.read("6.0")
 
 

@@ -18,7 +18,7 @@ from sequencer.sheets.checks import check as told
 from sequencer.wording import for_plan
 from tests.proof.test_intent import EXAMPLES, example
 from tests.setups.test_mates import planned as two_stocks
-from tests.tolerance.jobs import planned
+from tests.tolerance.jobs import checked, planned, with_check
 
 Mates = dict[str, Fraction]
 HALF = Fraction(1, 2)
@@ -179,3 +179,20 @@ def test_a_housing_is_tried_with_its_bar() -> None:
         )
         with pytest.raises(InternalError, match=r"check\.made-for-a-bar"):
             prove(told_so)
+
+
+def test_what_all_goes_by_may_be_off_and_nothing_else() -> None:
+    """A slot whose tenon goes by it is good a whole depth's band about; a panel's groove is not.
+    The proof takes no window for wider than that, nor where the tenon goes by nothing."""
+    plan = planned("bridle", slot="turned", groove="turned")
+    number, slot = checked(plan, "channel-width/slot")
+    _, groove = checked(plan, "channel-width/groove")
+    assert (slot.low, slot.high) == (slot.target - Fraction(1, 5), slot.target + Fraction(1, 5))
+    assert groove.high - groove.low == Fraction(1, 10)
+    wider = with_check(plan, checked(plan, "channel-width/groove")[0], low=slot.low, high=slot.high)
+    by_nothing = with_check(plan, checked(plan, "tenon")[0], after=(), shares=())
+    assert number in checked(plan, "tenon")[1].after
+    for each in (wider, by_nothing):
+        wrong = replace(each, requirements=plan.requirements)
+        with pytest.raises(InternalError, match=r"check\.(wide-window|set-amiss)"):
+            prove(wrong)
