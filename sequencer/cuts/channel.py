@@ -23,6 +23,7 @@ from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 from sequencer.saw.operation import OperationId, between
 from sequencer.trade import fits
+from sequencer.trade.requirements import FLUSH
 
 
 class Channel(Struct, frozen=True):
@@ -145,8 +146,12 @@ def _operation(
 def _width_test(channel: Channel, context: Context, per_unit: int) -> ScrapTest:
     if channel.width == context.kerf:
         target = (channel.thickness - channel.width) / 2
-        wall = Measure(What.CHANNEL_WALL, channel.what)
-        return context.fit(wall, target, 1, feels.EQUAL_WALLS(), channel.scrap)
+        wall, near = Measure(What.CHANNEL_WALL, channel.what), context.fact(FLUSH)
+        # Nothing fits the wall: faces step by as much as it is off.
+        return ScrapTest(
+            "guide", wall, target, target - near, target + near, Fraction(per_unit),
+            feels.EQUAL_WALLS(), channel.scrap,
+        )  # fmt: skip
     if channel.what == "groove":
         what = "panels-edge" if channel.takes == "panel" else "a-tongue"
         feel = feels.SLIDES_IN(what=what)

@@ -136,13 +136,14 @@ class _Checks:
             raise fault(step, mark, wrong)
 
     def earlier(self, check: Checkpoint, n: int) -> bool:
-        """Whether what a check refers to is read before it, and its setting corrected by that;
-        `tolerances` asks whether a fit comes out by it."""
+        """Whether what a check refers to is read before it, and its setting corrected by that; or
+        is the thickness of one strip. `tolerances` asks whether a fit comes out by it."""
         if not 0 <= n < len(self.plan.checkpoints):
             return False
         other = self.plan.checkpoints[n]
-        corrected = check.knob is not None and other.knob is not None
-        return corrected and other.at_step < check.at_step
+        strip = other.measure.what.value == "stock" and len(other.marks) == 1
+        corrected = other.knob is not None or strip
+        return check.knob is not None and corrected and other.at_step < check.at_step
 
     def sawn(self, check: Checkpoint) -> None:
         """Target and share of a check that a knob is corrected by."""

@@ -185,8 +185,12 @@ class Run:
         found = NONE
         shares = check.shares or (Fraction(1),) * len(check.after)
         for other, share in zip(check.after, shares, strict=True):
-            came = self.off("read", "", other) + self.off("aim", "", other)
-            came += self.came_out(self.ground.plan.checkpoints[other])
+            mate = self.ground.plan.checkpoints[other]
+            came = self.off("aim", "", other) + self.came_out(mate)
+            if mate.knob is None:  # the thickness of a strip, read by itself
+                came += self.off("thick", mate.marks[0]) + self.off("wrong", "", other)
+            else:
+                came += self.off("read", "", other)
             found += share * came
         return found
 

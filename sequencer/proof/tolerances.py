@@ -212,6 +212,8 @@ class _Checking:
                 effects[error] = off - meant
             elif error[0] == "read":
                 none.add(error[2])
+            elif error[0] == "thick" and error[1] in self.milled:
+                none.add(self.milled[error[1]])
         ends = []
         for harm in (-1, 1):
             corner = {

@@ -52,7 +52,7 @@ PANE = _uneven(("5/64", "3/64"), ("2", "1.2"))
 
 WINDOWS: Mapping[str, Window] = {
     "channel-width": FIT,
-    "channel-wall": FIT,
+    "channel-wall": _window("0.006", "0.15"),
     "to-channel": FIT,
     "tenon": FIT,
     "to-far-cheek": FIT,

@@ -113,6 +113,12 @@ def followed(point: Checkpoint, state: State) -> Checkpoint:
     return replace(point, target=point.target + off, low=point.low + off, high=point.high + off)
 
 
+def _good(value: Fraction, point: Checkpoint, state: State) -> bool:
+    """Whether it lies in the window, moved as its mates were read."""
+    point = followed(point, state)
+    return point.low <= value <= point.high
+
+
 class Mate(Struct, frozen=True):
     """A check that another refers to by a share: where it stands, its target, and what it was last
     read as."""
@@ -127,18 +133,20 @@ class Mate(Struct, frozen=True):
 def mates(point: Checkpoint, state: State) -> tuple[Mate, ...]:
     """What the check refers to, on whichever cards that stands."""
     checks = state.plan.checkpoints
-    found = (_mate(checks[n], share, state) for n, share in point.refers)
-    return tuple(mate for mate in found if mate is not None)
+    return tuple(mate for n, share in point.refers for mate in _mates(checks[n], share, state))
 
 
-def _mate(check: Checkpoint, share: Fraction, state: State) -> Mate | None:
+def _mates(check: Checkpoint, share: Fraction, state: State) -> Iterator[Mate]:
+    """Of a strip, the middle between where it is thinnest and thickest."""
     for card in state.cards:
         for unit in card.units:
             point = None if unit.point is None else card.points[unit.point]
             if point is not None and _same(point, check):
                 last = _last(state, card, unit.name)
-                return Mate(card.key, unit.name, share, check.target, last)
-    return None
+                own = share / len(SPREAD) if unit.of in SPREAD else share
+                yield Mate(card.key, unit.name, own, check.target, last)
+                if unit.of not in SPREAD:
+                    return
 
 
 def accepted(state: State) -> Iterator[tuple[str, str]]:
@@ -147,7 +155,7 @@ def accepted(state: State) -> Iterator[tuple[str, str]]:
         for unit in card.units:
             point = None if unit.point is None else card.points[unit.point]
             value = None if point is None else _last(state, card, unit.name)
-            if point is not None and value is not None and not point.low <= value <= point.high:
+            if point is not None and value is not None and not _good(value, point, state):
                 yield card.key, unit.name
 
 
@@ -164,7 +172,7 @@ def as_cut(state: State) -> tuple[tuple[str, int, Measurement], ...]:
             value = _last(state, card, unit.name)
             if point is None or what not in ("slot", "groove") or value is None:
                 continue
-            if point.low <= value <= point.high and abs(value - point.exact) > band:
+            if _good(value, point, state) and abs(value - point.exact) > band:
                 last = state.readings[card.key, unit.name][-1]
                 seen = Measurement(what, "", point.exact, value, kinds_cut(state.done))
                 found.append((last.event, last.at, seen))
@@ -279,7 +287,7 @@ def measurements_of(card: Card, state: State, cut: frozenset[str]) -> list[Measu
             name = unit.of if card.kind == "bench" else ""
             taken = _taken_as(what, name, point.exact, state)
             # One that was kept before, though it was not good, is made good by a later one.
-            if taken != point.exact or not point.low <= reading <= point.high:
+            if taken != point.exact or not _good(reading, point, state):
                 found.append(Measurement(what, name, taken, reading, cut))
     return found
 

@@ -119,6 +119,8 @@ def _as_measured(point: Checkpoint, checks: Sequence[Checkpoint], scale: Scale) 
         other = checks[n]
         rest -= share * other.target
         what = measure_words(other.measure, room)
+        if other.knob is None:
+            what = room.text(benches.OF_STRIP, what=what, strip=other.marks[0])
         (added if share > 0 else taken).append(room.text(benches.SUMMED[abs(share)], what=what))
     if rest:
         (added if rest > 0 else taken).append(scale.read(abs(rest), point.resolution))

@@ -71,6 +71,19 @@ class Errors:
             for mark in check.marks
         }
 
+    @cached_property
+    def by_itself(self) -> dict[str, int]:
+        """By stick, the check of its thickness, where that is of no other and all that comes off it
+        fills a frame."""
+        plan = self.known.floor.plan
+        fills = {part.mark for part in plan.parts if part.role in ("panel", "board")}
+        filling = {s.mark for s in plan.sticks if s.pieces and {p.mark for p in s.pieces} <= fills}
+        return {
+            mark: number
+            for mark, number in self.milled.items()
+            if mark in filling and self.checks[number].marks == (mark,)
+        }
+
     def bound(self, source: Source) -> Bound:
         """The least and the most that it can be."""
         sigmas = spreads.SIGMAS

@@ -78,13 +78,16 @@ def _looser(check: Checkpoint, band: Fraction) -> Checkpoint:
 
 
 def _shares(case: Case, errors: Errors) -> Refers:
-    """How much of what each check of a setting reads stands in a fit."""
+    """How much of what each check of a setting reads stands in a fit, and of what fills a frame,
+    how thick it was measured."""
     form = errors.known.put(case.off, errors.known.worst)
-    return {
-        int(source.of): part
-        for source, part in form.parts.items()
-        if source.kind == "window" and errors.checks[int(source.of)].knob is not None
-    }
+    found: dict[int, Fraction] = {}
+    for source, part in form.parts.items():
+        if source.kind == "window" and errors.checks[int(source.of)].knob is not None:
+            found[int(source.of)] = part
+        elif source.kind == "thick" and (number := errors.by_itself.get(source.of)) is not None:
+            found[number] = part
+    return found
 
 
 def _found(fits: Sequence[_Fit], checks: Sequence[Checkpoint]) -> Mapping[int, Refers]:
@@ -142,7 +145,8 @@ def _alike(
     if any(len(way) != 1 for way in ways) or len(meant) > 1 or len(shares) > 1:
         return {}
     first, *later = into
-    free = not any(n in found for n in into)
-    if not free or not all(_may_refer(n, first, Fraction(1), checks) for n in later):
+    if any(n in found for n in later) or not all(
+        _may_refer(n, first, Fraction(1), checks) for n in later
+    ):
         return {}
     return {number: {first: shares.pop()}} | {n: {first: Fraction(1)} for n in later}

@@ -76,9 +76,11 @@ class Known:
         by sources of these kinds."""
         found = NONE
         for other, share in check.refers:
-            name = str(other)
-            came = total(of(Source(kind, name)) for kind in kinds) - of(Source("mark", name))
-            came += self._came_out(self.floor.plan.checkpoints[other], *kinds)
+            name, mate = str(other), self.floor.plan.checkpoints[other]
+            came = total(of(Source(kind, name)) for kind in kinds)
+            if mate.knob is None:  # thickness, by a reading of its own
+                came = of(Source("thick", mate.marks[0])) + of(Source("reading", name))
+            came += self._came_out(mate, *kinds) - of(Source("mark", name))
             found += came * share
         return found
 

@@ -13,7 +13,9 @@ import pytest
 from sequencer.sawside.cards import SPREAD
 from sequencer.sawside.engine import Files
 from sequencer.sawside.fold import current, fold
+from sequencer.sawside.points import point_face
 from sequencer.sawside.readings import followed
+from sequencer.wording import for_plan
 from tests.sawside.driver import PANTRY, START, WALL, Saw, exact, files_of, said
 from tests.told import mm, nested
 
@@ -476,3 +478,18 @@ def test_what_always_holds_is_read_first_and_not_skipped(saw: Saw) -> None:
     assert not saw.send(kind="tick", card=saw.state.cards[1].key, unit="stock-1").kept
     saw.tick()
     assert saw.card.label == "1"
+
+
+def test_a_groove_goes_by_the_panel_as_it_was_measured(saw: Saw) -> None:
+    """In the middle between where its strip is thinnest and where it is thickest."""
+    saw.go(lambda _, unit: unit.name == "m1@thinnest")
+    panel = saw.card.points[1]
+    assert (panel.exact, panel.low) == (Fraction("5.75"), Fraction("5.7"))
+    saw.read("5.7")
+    saw.read("5.75")
+    saw.go_to_measure("channel-width/groove")
+    assert saw.wanted() == "5.975"
+    assert saw.state.measurements == []
+    face = point_face(saw.card.points[0], saw.card, saw.state, for_plan(saw.state.plan))
+    assert face["target"] == "5.975"
+    assert [mate["share"] for mate in face["alone"]["mates"]] == ["1/2", "1/2"]

@@ -124,10 +124,11 @@ class Shopfloor:
     def milled(self, check: Json | None) -> float:
         while True:
             off = self.sigma(self.shop.thick)
-            if (
-                check is None
-                or check["low"] <= off + check["target"] + self.wrong(check) <= (check["high"])
-            ):
+            if check is None:
+                return off
+            found = off + check["planned"] + self.wrong(check)
+            if check["low"] <= found <= check["high"]:
+                self.read[check["n"]] = found
                 return off
 
     def make(self, step: Json, setup: Json, cut: Json) -> Pass:

@@ -153,7 +153,7 @@ def test_the_page_holds_no_words() -> None:
 def test_what_an_edit_changes_and_what_is_printed_of_changes_is_said(tmp_path: Path) -> None:
     saw = Saw(tmp_path / "a.sqlite")
     saw.go_to_measure("channel-width/slot")
-    saw.keep("5.93")
+    saw.keep("6.27")
     saw.step()
     printed = changed_lines(saw.state, "http://saw.example/", room_of(saw))
     texts = re.sub(r"(?s)<svg.*?</svg>|<[^>]*>", "\n", printed).split("\n")
