@@ -119,9 +119,10 @@ def _as_measured(point: Checkpoint, checks: Sequence[Checkpoint], scale: Scale) 
         other = checks[n]
         rest -= share * other.target
         what = measure_words(other.measure, room)
+        said = room.text(benches.SUMMED[abs(share)], what=what)
         if other.knob is None:
-            what = room.text(benches.OF_STRIP, what=what, strip=other.marks[0])
-        (added if share > 0 else taken).append(room.text(benches.SUMMED[abs(share)], what=what))
+            said = room.text(benches.MIDDLE_OF, strip=other.marks[0])
+        (added if share > 0 else taken).append(said)
     if rest:
         (added if rest > 0 else taken).append(scale.read(abs(rest), point.resolution))
     steps = dict.fromkeys(str(checks[n].at_step) for n in point.after)

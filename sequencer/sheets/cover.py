@@ -11,6 +11,9 @@ from sequencer.sheets.leaf import PAD
 BESIDE, ACROSS, HIGH = 250, 550, 290
 """Points that they may take: wide beside the list and across the page, and high."""
 
+STILL_LARGE = Fraction(3, 5)
+"""Of the size that they would have across the page; ours."""
+
 _GAP = 4
 _SMALLER = tuple(Fraction(tenths, 20) for tenths in range(20, 10, -1))
 
@@ -19,14 +22,16 @@ Size = tuple[Fraction, Fraction]
 
 def covered(leaves: Sequence[Size], largest: Fraction) -> tuple[Fraction, bool]:
     """Points a unit, at most the `largest` and at least half of it, and whether the leaves stand
-    beside the list. Leaves that would not go at half of it take more than `HIGH`.
+    beside the list: where they go there by no less than `STILL_LARGE` of it, for across the page
+    they leave both sides empty. Leaves that would not go at half of it take more than `HIGH`.
 
     >>> covered([(Fraction(14), Fraction(30))] * 2, Fraction(6))
     (Fraction(6, 1), True)
     """
-    for part in _SMALLER:
-        for beside in (True, False):
-            if _high(leaves, largest * part, BESIDE if beside else ACROSS) <= HIGH:
+    for beside, least in ((True, STILL_LARGE), (False, Fraction(0)), (True, Fraction(0))):
+        for part in _SMALLER:
+            room = BESIDE if beside else ACROSS
+            if part >= least and _high(leaves, largest * part, room) <= HIGH:
                 return largest * part, beside
     return largest * _SMALLER[-1], False
 

@@ -84,6 +84,14 @@ class Errors:
             if mark in filling and self.checks[number].marks == (mark,)
         }
 
+    def on_mark(self, number: int) -> bool:
+        """Whether the fence, stop or jig that a check corrects stands on a mark of its scale."""
+        plan, check = self.known.floor.plan, self.checks[number]
+        setup = next((s for s in plan.setups if s.number == check.setup), None)
+        if setup is None or setup.reading is None or check.knob == "height":
+            return False
+        return setup.reading % plan.shop.scale(check.knob or "") == 0
+
     def bound(self, source: Source) -> Bound:
         """The least and the most that it can be."""
         sigmas = spreads.SIGMAS

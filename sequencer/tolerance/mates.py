@@ -87,6 +87,9 @@ def _shares(case: Case, errors: Errors) -> Refers:
             found[int(source.of)] = part
         elif source.kind == "thick" and (number := errors.by_itself.get(source.of)) is not None:
             found[number] = part
+    # What was planed to suit a groove that stands on marks has its thickness from there.
+    if any(errors.on_mark(n) for n in found if errors.checks[n].measure.what is What.CHANNEL_WIDTH):
+        found = {n: part for n, part in found.items() if errors.checks[n].knob is not None}
     return found
 
 
@@ -130,7 +133,8 @@ def _last(fit: _Fit, checks: Sequence[Checkpoint], torn: Collection[int]) -> tup
 
 def _may_refer(last: int, n: int, share: Fraction, checks: Sequence[Checkpoint]) -> bool:
     by_number = "fit" not in (checks[n].tool, checks[last].tool)
-    return by_number and abs(share) in SHARES and checks[n].at_step < checks[last].at_step
+    plain = abs(share) in SHARES if checks[n].knob else share == 1
+    return by_number and plain and checks[n].at_step < checks[last].at_step
 
 
 def _alike(

@@ -231,7 +231,8 @@ SUMMED: Mapping[Fraction, str] = {
     Fraction(1, 2): _("half of {what} as measured"),
 }
 """How much of what was measured before is added up, or taken off."""
-OF_STRIP = _("{what} of {strip}")
+MIDDLE_OF = _("middle thickness of {strip}")
+"""Of a strip, which is measured where it is thinnest and where it is thickest."""
 BY_SHARE = _("by {share} of the difference")
 LOWER = _("Too much: lower the blade {by}. Too little: raise it.")
 RAISE = _("Too much: raise the blade {by}. Too little: lower it.")

@@ -480,16 +480,19 @@ def test_what_always_holds_is_read_first_and_not_skipped(saw: Saw) -> None:
     assert saw.card.label == "1"
 
 
-def test_a_groove_goes_by_the_panel_as_it_was_measured(saw: Saw) -> None:
+def test_a_groove_goes_by_the_panel_as_it_was_measured(tmp_path: Path) -> None:
     """In the middle between where its strip is thinnest and where it is thickest."""
+    bought = '\n[panel]\nthickness = "6"\n[[door]]'
+    files = files_of(PANTRY, lambda text: text.replace("\n[[door]]", bought))
+    saw = Saw(tmp_path / "a.sqlite", files)
     saw.go(lambda _, unit: unit.name == "m1@thinnest")
     panel = saw.card.points[1]
-    assert (panel.exact, panel.low) == (Fraction("5.75"), Fraction("5.7"))
-    saw.read("5.7")
-    saw.read("5.75")
+    assert (panel.exact, panel.low) == (Fraction(6), Fraction("5.95"))
+    saw.read("5.95")
+    saw.read("6.0")
     saw.go_to_measure("channel-width/groove")
-    assert saw.wanted() == "5.975"
+    assert saw.wanted() == "6.225"
     assert saw.state.measurements == []
     face = point_face(saw.card.points[0], saw.card, saw.state, for_plan(saw.state.plan))
-    assert face["target"] == "5.975"
+    assert face["target"] == "6.225"
     assert [mate["share"] for mate in face["alone"]["mates"]] == ["1/2", "1/2"]

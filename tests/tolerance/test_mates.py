@@ -8,8 +8,11 @@ from pathlib import Path
 
 import pytest
 
+from sequencer import pipeline
 from sequencer.errors import InternalError
 from sequencer.instructions.figures import Scale
+from sequencer.job.load import load_job
+from sequencer.job.shop import default_shop
 from sequencer.plan import Checkpoint, Plan
 from sequencer.proof import prove
 from sequencer.records import replace
@@ -77,10 +80,7 @@ def mates(plan: Plan) -> dict[str, Mates]:
 def test_what_a_joint_goes_by(
     kind: str, bars: str, answers: dict[str, str], wanted: dict[str, Mates]
 ) -> None:
-    found = mates(planned(kind, bars, **answers))
-    # A panel's strip is read before anything is cut; those of two panels are not told apart.
-    assert found.pop("channel-width/groove", {"stock": 1}) == {"stock": 1}
-    assert found == wanted
+    assert mates(planned(kind, bars, **answers)) == wanted
 
 
 def test_what_the_examples_go_by() -> None:
@@ -91,9 +91,21 @@ def test_what_the_examples_go_by() -> None:
     halved = {slot: HALF}
     assert found["china-cabinet"] == {"under-housing/face": halved, "to-far-cheek/face": halved}
     assert found["dresser"]["bevel:23/64 in"] == {groove: 1}
-    # A panel from one strip, whose thickness is read by itself, tells its groove.
-    assert found["pantry"][groove] == {"stock": 1}
     assert found["broom-cupboard"]["tongue"] == {groove: 1}
+
+
+@pytest.mark.parametrize(("thick", "told_so"), [("6", True), ("5.75", False)])
+def test_a_groove_goes_by_a_panel_that_was_bought(thick: str, told_so: bool) -> None:
+    """Of 6 mm its groove is 6.25, between marks. One of 5.75 suits a groove that stands on them,
+    and is planed to it."""
+    text = (
+        'unit = "mm"\nspecies = "ash"\n[stock]\nthickness = "20"\n[panel]\n'
+        f'thickness = "{thick}"\n[[door]]\n[door.opening]\nwidth = "400"\nheight = "500"\n'
+    )
+    plan = pipeline.plan([load_job(text, "job.toml")], default_shop("mm"))
+    groove = {"channel-width/groove": {"stock": Fraction(1)}} if told_so else {}
+    assert {k: v for k, v in mates(plan).items() if "groove" in k} == groove
+    summed(plan)
 
 
 def test_stock_of_two_thicknesses_goes_by_nothing_that_is_wider_by_more_than_air() -> None:
@@ -107,7 +119,7 @@ def test_stock_of_two_thicknesses_goes_by_nothing_that_is_wider_by_more_than_air
 
 TERM = re.compile(
     r"(?P<sign>[+−]? ?)(?P<share>half of |twice )?"
-    r"(?:(?P<what>[a-z ,()#0-9]+) as measured|(?P<n>[\d. /]+))"
+    r"(?:(?P<what>[a-z ,()]+) as measured|(?P<strip>middle thickness of #\d+)|(?P<n>[\d. /]+))"
 )
 SHARES = {None: Fraction(1), "half of ": HALF, "twice ": Fraction(2)}
 
@@ -120,7 +132,7 @@ def worked_out(line: str, read: dict[str, Fraction]) -> Fraction:
         each = TERM.fullmatch(term)
         assert each, term
         way = -1 if each["sign"].strip() == "−" else 1
-        value = Fraction(each["n"].strip()) if each["n"] else read[each["what"]]
+        value = Fraction(each["n"].strip()) if each["n"] else read[each["what"] or each["strip"]]
         found += way * SHARES[each["share"]] * value
     return found
 
@@ -133,7 +145,7 @@ def lines(plan: Plan, check: Checkpoint) -> tuple[str, list[str]]:
     for n in check.after:
         mate = plan.checkpoints[n]
         name = told([mate], "", scale).measures[0].name
-        others.append(name if mate.knob else f"{name} of {mate.marks[0]}")
+        others.append(name if mate.knob else f"middle thickness of {mate.marks[0]}")
     return said, others
 
 
