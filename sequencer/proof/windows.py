@@ -2,7 +2,7 @@
 
 What is fitted is good to 0.004 in (0.1 mm) in all (ours); the rest is common practice at the saw
 and the bench, but for glass, which may come 5/64 in (2 mm) smaller (a glazier's guidance) and
-3/64 in (0.9 mm) larger (ours).
+1/32 in (0.8 mm) larger (ours).
 """
 
 from __future__ import annotations
@@ -48,7 +48,7 @@ SHOULDER = _window("1/64", "0.5")
 PLACED = _window("1/32", "1")
 FRAME = _window("1/32", "1")
 LIGHT = _window("1/64", "0.5")
-PANE = _uneven(("5/64", "3/64"), ("2", "0.9"))
+PANE = _uneven(("5/64", "1/32"), ("2", "0.8"))
 
 WINDOWS: Mapping[str, Window] = {
     "channel-width": FIT,

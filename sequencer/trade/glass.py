@@ -17,7 +17,7 @@ CUT_BAND = Datum(
     Fraction(5, 64), Fraction(2), "glazier's guidance, published: panes come 2 mm over or under"
 )
 PANE_OVER = Datum(
-    Fraction(3, 64), Fraction(9, 10), "ours: as much larger it goes in however its rebates came out"
+    Fraction(1, 32), Fraction(4, 5), "ours: as much larger it goes in however its rebates came out"
 )
 
 
