@@ -17,6 +17,7 @@ from sequencer.errors import InputError, InternalError, Refusal, SequencerError
 from sequencer.job.validate import against_shop, check
 from sequencer.proof import prove
 from sequencer.safety import Unsafe
+from sequencer.setups.given import Given
 from tests.proof.plans import make_plan
 from tests.reader.jobs import Asked, random_asked
 from tests.reader.whole import read_back
@@ -62,6 +63,9 @@ def _refused(asked: Asked | SequencerError, number: int, ran: Ran) -> str:
         if faults:
             raise InputError(tuple(faults))
         plan = make_plan(asked.jobs, asked.shop)
+        # One way was picked for it, and the page takes the first that is open: whose parts may be
+        # refused, as boards that only a dado set's groove leaves thick enough.
+        Given.of(asked.jobs, asked.shop).as_in(plan)
     except SequencerError as error:
         return _reason(error)
     if plan.proven != prove(plan):
