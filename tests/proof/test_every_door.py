@@ -12,7 +12,7 @@ from fractions import Fraction
 from itertools import combinations
 
 import pytest
-from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import HealthCheck, Phase, given, reject, settings
 
 from sequencer.errors import InputError, Refusal
 from sequencer.job.load import load_job
@@ -33,7 +33,7 @@ def test_every_kind_of_door(fill: str, large: bool) -> None:
     @settings(
         max_examples=300 if large else 7,
         phases=[Phase.explicit, Phase.generate],
-        suppress_health_check=[HealthCheck.too_slow],
+        suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
     )
     @given(job_texts(fill))
     def go(text: str) -> None:
@@ -43,6 +43,8 @@ def test_every_kind_of_door(fill: str, large: bool) -> None:
         except (InputError, Refusal) as error:
             reasons[_reason(error)] += 1
             counts["refused"] += 1
+            if not counts["proven"]:
+                reject()  # few are drawn, and at least one of them is to come through
             return
         counts["proven"] += 1
         assert plan.proven == prove(plan)
