@@ -178,7 +178,7 @@ def _finished(drawn: _Drawn) -> Plan:
     if given.only is None and past is None:
         made = take_stock(made, [job.rack for job in given.jobs])
     made = tolerance.held(made)
-    made = replace(made, setups=told_how(made, given.shop))
+    made = replace(made, setups=told_how(made))
     # What is made again by itself is not all that its job asks for.
     asked = given.jobs if given.only is None else ()
     proven = shown(made, asked, given.shop, frozenset() if past is None else past.made(made))

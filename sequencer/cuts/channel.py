@@ -148,10 +148,7 @@ def _width_test(channel: Channel, context: Context, per_unit: int) -> ScrapTest:
         target = (channel.thickness - channel.width) / 2
         wall, near = Measure(What.CHANNEL_WALL, channel.what), context.fact(FLUSH)
         # Nothing fits the wall: faces step by as much as it is off.
-        return ScrapTest(
-            "guide", wall, target, target - near, target + near, Fraction(per_unit),
-            feels.EQUAL_WALLS(), channel.scrap,
-        )  # fmt: skip
+        return context.within(near, wall, target, 1, feels.EQUAL_WALLS(), channel.scrap)
     if channel.what == "groove":
         what = "panels-edge" if channel.takes == "panel" else "a-tongue"
         feel = feels.SLIDES_IN(what=what)

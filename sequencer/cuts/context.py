@@ -66,10 +66,21 @@ class Context(Struct, frozen=True):
         self, measure: Measure, target: Fraction, per_unit: int, feel: Fact, scrap: str
     ) -> ScrapTest:
         """A test of the guide, good within the fit's band on either side of `target`."""
-        band = self.fact(fits.FIT_BAND) / 2
-        return ScrapTest(
-            "guide", measure, target, target - band, target + band, Fraction(per_unit), feel, scrap
-        )
+        near = self.fact(fits.FIT_BAND) / 2
+        return self.within(near, measure, target, per_unit, feel, scrap)
+
+    def within(
+        self,
+        near: Fraction,
+        measure: Measure,
+        target: Fraction,
+        per_unit: int,
+        feel: Fact,
+        scrap: str,
+    ) -> ScrapTest:
+        """A test of the guide, good so `near` to either side of `target`."""
+        low, high = target - near, target + near
+        return ScrapTest("guide", measure, target, low, high, Fraction(per_unit), feel, scrap)
 
     def depth(
         self, measure: Measure, target: Fraction, feel: Fact, scrap: str, *, over: bool

@@ -107,10 +107,8 @@ def _cut(part: Part, housing: _Housing, scrap: str, context: Context) -> Iterato
     passes = context.nibbles(housing.width) * len(housing.faces)
     depth = _depth_test(part, housing, scrap, context)
     band = context.fact(fits.SHOULDER_BAND)
-    place = ScrapTest(
-        "guide", Measure(What.TO_HOUSING), housing.near, housing.near - band,
-        housing.near + band, Fraction(1), feels.HOOK_A_RULE(), scrap,
-    )  # fmt: skip
+    to_near = Measure(What.TO_HOUSING)
+    place = context.within(band, to_near, housing.near, 1, feels.HOOK_A_RULE(), scrap)
     width = context.fit(
         Measure(What.HOUSING_WIDTH),
         housing.width,

@@ -90,11 +90,8 @@ def _edge_guides(rebate: Rebate, context: Context) -> tuple[Fraction, ...]:
 def _flat(rebate: Rebate, context: Context, *also: Down) -> Operation:
     """From the open face down to the lip, the edge itself against the fence."""
     against: Against = "inside-edge" if rebate.edge == "inside-edge" else "outside-edge"
-    near = context.fact(fits.CORNER_BAND)
-    width = ScrapTest(
-        "guide", Measure(What.REBATE_WIDTH), rebate.depth, rebate.depth - near, rebate.depth + near,
-        Fraction(1), feels.FAR_SIDE(), rebate.scrap,
-    )  # fmt: skip
+    near, wide = context.fact(fits.CORNER_BAND), Measure(What.REBATE_WIDTH)
+    width = context.within(near, wide, rebate.depth, 1, feels.FAR_SIDE(), rebate.scrap)
     deep = feels.EDGE_PASS_TAKES_REST()
     depth = context.depth(Measure(What.FLAT_DEPTH), rebate.wide, deep, rebate.scrap, over=False)
     setting = context.partial(

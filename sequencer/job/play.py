@@ -20,9 +20,6 @@ BY_THUMB = Moves((), 1 - GROWTH, 1 + GROWTH)
 """Where the job does not say how the wood will move: by the rule that stiles are allowed for."""
 
 
-"""Heights are not asked for."""
-
-
 def with_play(door: Door, unit: Unit) -> Door:
     """The door with the play that its panel's movement asks for; as it is where the job states the
     play, says nothing of the year, or names a wood that the tables do not know. A solid door gets

@@ -17,14 +17,7 @@ from sequencer.facts import Fact, Length, feels, parts
 from sequencer.job.schema import Door
 from sequencer.joints.base import Corner, Cutting, JointSizes
 from sequencer.joints.features import edge_cheek, rail_cheeks, stile_slot
-from sequencer.joints.sizes import (
-    Through,
-    in_groove,
-    panel_edge,
-    panel_groove,
-    placed,
-    widened,
-)
+from sequencer.joints.sizes import Through, in_groove, panel_edge, panel_groove, placed, widened
 from sequencer.lengths import Unit
 from sequencer.measured import Measured
 from sequencer.methods import Choices
@@ -57,8 +50,8 @@ class HalfLap(Through):
         elif thickness - plane - width < wall:
             step = fits.WIDTH_STEP.of(unit)
             plane = max((thickness - width - wall) // step * step, thickness / 3)
-        free = door.groove.width is None and door.held is None and choices.dado is None
-        if free and not door.glazed and door.groove.offset is None:
+        given = (door.groove.width, door.groove.offset, door.held, choices.dado)
+        if not door.glazed and all(each is None for each in given):
             past = kerf - plane if door.face_side == "out" else thickness - plane
             most = thickness - plane - wall
             width = widened(width, most, past, kerf, unit, choices.marks)

@@ -56,6 +56,10 @@ class ShopFacts(Struct, frozen=True):
         """What the scale of a knob is divided in."""
         return (self.scales or {}).get(timed_as(knob), self.graduation)
 
+    def marked(self, knob: str, number: Fraction) -> bool:
+        """Whether a knob's scale has a mark there."""
+        return number % self.scale(knob) == 0
+
     def guide_knob(self, carrier: CarrierName) -> str:
         """The knob that sets a carrier's guide."""
         return CARRIERS[carrier].guide_knob(self.jig_rides)

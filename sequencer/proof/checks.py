@@ -137,7 +137,7 @@ class _Checks:
 
     def earlier(self, check: Checkpoint, n: int) -> bool:
         """Whether what a check refers to is read before it, and its setting corrected by that; or
-        is the thickness of one strip. `tolerances` asks whether a fit comes out by it."""
+        is the thickness of one strip. `referring` asks whether a fit comes out by it."""
         if not 0 <= n < len(self.plan.checkpoints):
             return False
         other = self.plan.checkpoints[n]

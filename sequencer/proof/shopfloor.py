@@ -183,8 +183,7 @@ class Run:
     def came_out(self, check: Checkpoint) -> Fraction:
         """By how much more or less a check is good, for what those were read that it refers to."""
         found = NONE
-        shares = check.shares or (Fraction(1),) * len(check.after)
-        for other, share in zip(check.after, shares, strict=True):
+        for other, share in check.refers:
             mate = self.ground.plan.checkpoints[other]
             came = self.off("aim", "", other) + self.came_out(mate)
             if mate.knob is None:  # the thickness of a strip, read by itself

@@ -152,11 +152,16 @@ def _mates(check: Checkpoint, share: Fraction, state: State) -> Iterator[Mate]:
 def accepted(state: State) -> Iterator[tuple[str, str]]:
     """Card and unit of what was read outside its window and stands so."""
     for card in state.cards:
-        for unit in card.units:
-            point = None if unit.point is None else card.points[unit.point]
-            value = None if point is None else _last(state, card, unit.name)
-            if point is not None and value is not None and not _good(value, point, state):
-                yield card.key, unit.name
+        yield from ((card.key, unit.name) for unit, point, value in _read(card, state)
+                    if not _good(value, point, state))  # fmt: skip
+
+
+def _read(card: Card, state: State) -> Iterator[tuple[Unit, Checkpoint, Fraction]]:
+    """What was read on a card and stands, with its place and its check."""
+    for unit in card.units:
+        value = None if unit.point is None else _last(state, card, unit.name)
+        if unit.point is not None and value is not None:
+            yield unit, card.points[unit.point], value
 
 
 def as_cut(state: State) -> tuple[tuple[str, int, Measurement], ...]:
@@ -166,13 +171,11 @@ def as_cut(state: State) -> tuple[tuple[str, int, Measurement], ...]:
     band = FIT_BAND.of(state.plan.unit) / 2
     found: list[tuple[str, int, Measurement]] = []
     for card in state.cards:
-        for unit in card.units:
-            point = None if unit.point is None else card.points[unit.point]
-            what = None if point is None else FLOWS.get(point.measure)
-            value = _last(state, card, unit.name)
-            if point is None or what not in ("slot", "groove") or value is None:
+        for unit, point, value in _read(card, state):
+            what = FLOWS.get(point.measure)
+            if what not in ("slot", "groove") or abs(value - point.exact) <= band:
                 continue
-            if _good(value, point, state) and abs(value - point.exact) > band:
+            if _good(value, point, state):
                 last = state.readings[card.key, unit.name][-1]
                 seen = Measurement(what, "", point.exact, value, kinds_cut(state.done))
                 found.append((last.event, last.at, seen))
@@ -193,7 +196,7 @@ def changes_nothing(point: Checkpoint, card: Card, state: State) -> bool:
         taken = FLOWS.get(point.measure)
     if taken and any(_taken_as(taken, name, point.exact, state) != point.exact for name in names):
         return False
-    return all(key != card.key for key, _ in accepted(state))
+    return all(_good(value, read, state) for _, read, value in _read(card, state))
 
 
 def as_wanted(state: State, key: object) -> Iterator[dict[str, Any]]:

@@ -103,8 +103,9 @@ def learned(state: State) -> dict[str, Reading | Noted]:
     shop, unit_ = state.plan.shop, state.plan.unit
     saw, job = shop.known_as or shop.name, ", ".join(state.plan.jobs)
     belongs = whole(state.base.given.jobs)
-    for n, (event, at, seen) in enumerate((*state.found, *as_cut(state))):
-        uid = f"{event}/{n}"
+    flowed = [(f"{event}/{n}", at, seen) for n, (event, at, seen) in enumerate(state.found)]
+    followed = [(f"{event}/cut", at, seen) for event, at, seen in as_cut(state)]
+    for uid, at, seen in (*flowed, *followed):
         found[uid] = Noted(
             uid, str(at), job, saw, seen.what, seen.name, seen.planned, seen.measured, unit_,
             belongs,

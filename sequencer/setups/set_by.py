@@ -2,53 +2,41 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from fractions import Fraction
 
-from sequencer.job.schema import Shop
-from sequencer.plan import Checkpoint, Plan, SetBy, Setup
+from sequencer.plan import Plan, SetBy, Setup
 from sequencer.records import replace
-from sequencer.saw.fittings import CARRIERS
 
 
-def told_how(plan: Plan, shop: Shop) -> tuple[Setup, ...]:
+def told_how(plan: Plan) -> tuple[Setup, ...]:
     """The setups, each with how its guide and its height are set."""
     through = {step.setup for step in plan.steps for cut in step.cuts if cut.keeps is not None}
-    checks = plan.checkpoints
     return tuple(
-        replace(setup, set_by=tuple(_set_by(setup, setup.number in through, checks, shop)))
+        replace(setup, set_by=tuple(_set_by(setup, plan, setup.number in through)))
         for setup in plan.setups
     )
 
 
-def _set_by(
-    setup: Setup, through: bool, checkpoints: Sequence[Checkpoint], shop: Shop
-) -> Iterator[SetBy]:
+def _set_by(setup: Setup, plan: Plan, through: bool) -> Iterator[SetBy]:
     if setup.guide is not None and setup.reading is not None:
-        knob = CARRIERS[setup.carrier].guide_knob(shop.jig.rides)
-        yield _of(knob, setup.reading, setup.guide, setup, checkpoints, shop)
+        knob = plan.shop.guide_knob(setup.carrier)
+        yield _of(knob, setup.reading, setup.guide, setup, plan)
     if through:
         yield SetBy("height", "any")
     else:
-        yield _of("height", setup.height_shown, setup.height, setup, checkpoints, shop)
+        yield _of("height", setup.height_shown, setup.height, setup, plan)
 
 
-def _of(
-    knob: str,
-    shown: Fraction,
-    between: Fraction,
-    setup: Setup,
-    checkpoints: Sequence[Checkpoint],
-    shop: Shop,
-) -> SetBy:
+def _of(knob: str, shown: Fraction, between: Fraction, setup: Setup, plan: Plan) -> SetBy:
     """`shown` is what the scale shows, `between` what a block would fill."""
-    if shown % shop.scale(knob) == 0:
+    if plan.shop.marked(knob, shown):
         return SetBy(knob, "mark")
-    if between in shop.tools.blocks:
+    if plan.shop.tools is not None and between in plan.shop.tools.blocks:
         return SetBy(knob, "block", str(between))
-    for check in checkpoints:
+    for check in plan.checkpoints:
         mated = bool(check.after) or check.tool == "fit"
         if check.setup == setup.number and check.knob == knob and mated:
-            steps = dict.fromkeys(checkpoints[n].at_step for n in check.after)
+            steps = dict.fromkeys(plan.checkpoints[n].at_step for n in check.after)
             return SetBy(knob, "mate", " ".join(map(str, steps)) or None)
     return SetBy(knob, "between marks")

@@ -28,11 +28,10 @@ def covered(leaves: Sequence[Size], largest: Fraction) -> tuple[Fraction, bool]:
     >>> covered([(Fraction(14), Fraction(30))] * 2, Fraction(6))
     (Fraction(6, 1), True)
     """
-    for beside, least in ((True, STILL_LARGE), (False, Fraction(0)), (True, Fraction(0))):
+    for room, least in ((BESIDE, STILL_LARGE), (ACROSS, _SMALLER[-1])):
         for part in _SMALLER:
-            room = BESIDE if beside else ACROSS
             if part >= least and _high(leaves, largest * part, room) <= HIGH:
-                return largest * part, beside
+                return largest * part, room == BESIDE
     return largest * _SMALLER[-1], False
 
 

@@ -10,6 +10,7 @@ from functools import cached_property
 from sequencer.plan import Checkpoint
 from sequencer.plan.requirements import Takes
 from sequencer.saw.measures import What
+from sequencer.tolerance.floor import HEIGHT
 from sequencer.tolerance.forms import Form, Source, of
 from sequencer.tolerance.readings import Known
 from sequencer.trade import spreads
@@ -87,10 +88,9 @@ class Errors:
     def on_mark(self, number: int) -> bool:
         """Whether the fence, stop or jig that a check corrects stands on a mark of its scale."""
         plan, check = self.known.floor.plan, self.checks[number]
-        setup = next((s for s in plan.setups if s.number == check.setup), None)
-        if setup is None or setup.reading is None or check.knob == "height":
-            return False
-        return setup.reading % plan.shop.scale(check.knob or "") == 0
+        shown = next((s.reading for s in plan.setups if s.number == check.setup), None)
+        guide = check.knob is not None and check.knob != HEIGHT
+        return guide and shown is not None and plan.shop.marked(check.knob or "", shown)
 
     def bound(self, source: Source) -> Bound:
         """The least and the most that it can be."""

@@ -24,6 +24,8 @@ from sequencer.trade.fits import FOLLOWED_BAND
 Refers = Mapping[int, Fraction]
 """By the place of a check in the plan, by how much another is good for what that came out more."""
 
+SHARES = frozenset(Fraction(each) for each in ("1/2", "1", "2"))
+"""What a person works out at the saw of a reading, either way; ours."""
 
 _WIDTHS = frozenset({What.TENON, What.TONGUE, What.BEVEL, What.CHANNEL_WIDTH})
 """What is as wide or thick as what it fits, but for the air between."""
@@ -34,10 +36,6 @@ class _Fit(Struct, frozen=True):
 
     shares: Refers
     meant: Fraction
-
-
-SHARES = frozenset(Fraction(each) for each in ("1/2", "1", "2"))
-"""What a person works out at the saw of a reading, either way; ours."""
 
 
 def referred(cases: Iterable[Case], errors: Errors) -> tuple[Checkpoint, ...]:
