@@ -14,8 +14,8 @@ from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Chosen, Compared, Plan, Setup
 from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets.block import Block
+from sequencer.sheets.detailed import PieceLine, piece_lines
 from sequencer.sheets.lanes import bracketed, lanes
-from sequencer.sheets.outline import PieceLine, piece_lines
 from sequencer.sheets.required import RequiredLine, held, required
 from sequencer.sheets.season import SeasonLine, seasons
 from sequencer.sheets.stock import (

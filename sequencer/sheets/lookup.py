@@ -1,15 +1,24 @@
 """What is looked up while working, where a page has room for it: the strips that pieces come from,
-and the leaves they go into, as the front pages have them."""
+the leaves they go into, as the front pages have them, and the pieces with all their joints."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import cache
+from itertools import chain
 
 from msgspec import Struct
 
+from sequencer.plan import Part, Plan
 from sequencer.sheets import svg
 from sequencer.sheets.block import Block, Chip
 from sequencer.sheets.front import Front
+from sequencer.sheets.rounds.gathered import alike
+from sequencer.sheets.rounds.ink import POINTS
+from sequencer.sheets.rounds.leaves import leaf_picture
+from sequencer.sheets.rounds.parts import part_picture
+from sequencer.sheets.type import wide as width_of
+from sequencer.wording import Room, pictures
 
 GAP = 12.0
 """Points beside each, and above the first line."""
@@ -19,6 +28,21 @@ CAPTION = 13.0
 _LEAF = 0.7
 """Of a leaf's size on the first page: its marks are then 9 points."""
 
+_PART = (61.0, 25.0)
+"""How large a piece is drawn, in mm."""
+
+_APART = (46.0, 48.0)
+"""How large a leaf is that is pulled apart, in mm."""
+
+_MOST = 8
+"""Pictures of a kind on a page; ours."""
+
+_TYPE = 10
+"""Of the words over a picture, in points."""
+
+_SIZES = tuple(tenths / 10 for tenths in range(22, 10, -1))
+"""Times as large, where there is room."""
+
 
 class Aside(Struct, frozen=True):
     """A drawing with what it shows."""
@@ -27,20 +51,91 @@ class Aside(Struct, frozen=True):
     drawing: str
 
 
+Group = tuple[Aside, ...]
+"""Of one kind, and so of one scale."""
+
 Asides = Callable[[Sequence[Block], float, float], tuple[Aside, ...]]
 
 
-def asides(front: Front) -> Asides:
-    """What chooses for the blocks of a page and its free points, wide and high."""
+def asides(front: Front, plan: Plan, room: Room) -> Asides:
+    """What chooses for the blocks of a page and its free points, wide and high: strips, then
+    leaves, whole and pulled apart, then pieces as they will be, and all as large as they go."""
+    kinds = alike(plan)
+    doors = {door.mark: door for door in plan.doors}
+
+    @cache
+    def apart(mark: str) -> str:
+        wide, high = _APART
+        return leaf_picture(plan, doors[mark], room, apart=True, width=wide, height=high)
+
+    @cache
+    def finished(part: Part) -> str:
+        return part_picture(plan, part, room, *_PART)
+
+    def piece(marks: Sequence[str], part: Part) -> Aside:
+        says = room.text(pictures.FINISHED, marks=tuple(marks))
+        if width_of(says, _TYPE, bold=True) > _PART[0] * POINTS:
+            says = room.text(pictures.FINISHED, marks=(marks[0],))
+        return Aside(says, finished(part))
 
     def chosen(blocks: Sequence[Block], wide: float, free: float) -> tuple[Aside, ...]:
-        made: list[Aside] = []
-        for each in dict.fromkeys(_wanted(front, blocks)):
-            if high((*made, each), wide) <= free:
-                made.append(each)
-        return tuple(made)
+        sticks, leaves, marks = _wanted(front, blocks)
+        made: list[Group] = []
+        for group in (sticks, leaves):
+            made.append(_fitting(made, group, wide, free))
+        first = [leaf.mark.partition(",")[0] for leaf in leaves]
+        opened = first[: _room_for(made, _APART, wide, free)]
+        made.append(
+            tuple(Aside(room.text(pictures.APART, mark=mark), apart(mark)) for mark in opened)
+        )
+        cut = [[part for part in parts if part.mark in marks] for parts in kinds]
+        pieces = [parts for parts in cut if parts][: _room_for(made, _PART, wide, free)]
+        made.append(tuple(piece([part.mark for part in each], each[0]) for each in pieces))
+        return tuple(chain(*_grown(made, wide, free)))
 
     return chosen
+
+
+def _room_for(made: Sequence[Group], size: tuple[float, float], wide: float, free: float) -> int:
+    """How many pictures of so many mm there is room for beside the others."""
+    across, tall = (side * POINTS for side in size)
+    empty = Aside("", f'<svg width="{across:.2f}pt" height="{tall:.2f}pt">')
+    count = 0
+    while count < _MOST and high((*chain(*made), *[empty] * (count + 1)), wide) <= free:
+        count += 1
+    return count
+
+
+def _fitting(
+    made: Sequence[Group], more: Iterable[Aside], wide: float, free: float
+) -> tuple[Aside, ...]:
+    """Those of `more` for which there is room beside the others."""
+    found: tuple[Aside, ...] = ()
+    for each in more:
+        if high((*chain(*made), *found, each), wide) <= free:
+            found = (*found, each)
+    return found
+
+
+def _grown(made: Sequence[Group], wide: float, free: float) -> Sequence[Group]:
+    """As large as they go: first all of them, then those of a kind."""
+    kinds = range(len(made))
+    for larger in (tuple(kinds), *((kind,) for kind in reversed(kinds))):
+        for size in _SIZES:
+            tried = [
+                tuple(_scaled(each, size) for each in group) if kind in larger else group
+                for kind, group in enumerate(made)
+            ]
+            shown = tuple(chain(*tried))
+            across = max((svg.size_of(each.drawing)[0] for each in shown), default=0.0)
+            if across <= wide and high(shown, wide) <= free:
+                made = tried
+                break
+    return made
+
+
+def _scaled(aside: Aside, size: float) -> Aside:
+    return Aside(aside.mark, svg.scaled(aside.drawing, size))
 
 
 def high(made: Sequence[Aside], wide: float) -> float:
@@ -56,17 +151,23 @@ def high(made: Sequence[Aside], wide: float) -> float:
     return under + line
 
 
-def _wanted(front: Front, blocks: Sequence[Block]) -> Iterator[Aside]:
-    """Strips that are ripped here or that pieces are cut from, then the leaves of all pieces."""
+def _wanted(front: Front, blocks: Sequence[Block]) -> tuple[Group, Group, frozenset[str]]:
+    """Strips that are ripped here or that pieces are cut from, the leaves of all pieces, and all
+    that is ticked."""
     chips = [chip for block in blocks for chip in _chips(block)]
     cut = {chip.mark for chip in chips if chip.note or chip.mark.startswith("#")}
-    for stick in front.sticks:
-        if stick.mark in cut or cut & set(stick.pieces):
-            yield Aside(stick.mark, stick.drawing)
+    sticks = [stick for stick in front.sticks if stick.mark in cut or cut & set(stick.pieces)]
+    marks = {chip.mark for chip in chips}
     doors = {chip.mark.rstrip("0123456789") for chip in chips}
-    for door in front.doors:
-        if doors & set(door.marks):
-            yield Aside(", ".join(door.marks), svg.scaled(door.drawing, _LEAF))
+    return (
+        tuple(Aside(stick.mark, stick.drawing) for stick in sticks),
+        tuple(
+            Aside(", ".join(door.marks), svg.scaled(door.drawing, _LEAF))
+            for door in front.doors
+            if doors & set(door.marks)
+        ),
+        frozenset(marks),
+    )
 
 
 def _chips(block: Block) -> Iterator[Chip]:

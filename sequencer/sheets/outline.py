@@ -1,9 +1,5 @@
-"""Pieces drawn for themselves: from the marked face, from the inside edge above it, and the profile
-at an end; what each lacks in figures.
-
-Drawn only where a table cannot tell: a piece with no more than slots, tenons and a groove is known
-from its setups.
-"""
+"""A piece drawn for itself: from the marked face, from the inside edge above it, and the profile at
+an end."""
 
 from __future__ import annotations
 
@@ -12,76 +8,22 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from sequencer.facts import parts as called
 from sequencer.instructions.figures import Scale
-from sequencer.instructions.words import marked_faces
-from sequencer.plan import Feature, Hand, Marked, Part, Plan, Span
+from sequencer.plan import Feature, Hand, Marked, Part, Span
 from sequencer.records import replace
 from sequencer.sheets import svg
 from sequencer.sheets.axis import Axis, axis
-from sequencer.sheets.features import feature_words
-from sequencer.sheets.stock import joint, lapped
-from sequencer.wording import Room, pictures
+from sequencer.sheets.stock import joint
+from sequencer.wording import pictures
 
-PLAIN = frozenset({"slot", "cheek", "edge-cheek", "groove"})
-_WIDTH = Fraction(560)
 _TYPE = 11
-_HALF = 272  # points of a column, where two stand side by side
 _GAP = 16  # points between views
-_END = Fraction(96)  # points, the widest profile
+END = Fraction(96)
+"""Points of the widest profile."""
 _MOST = {"in": Fraction(38), "mm": Fraction(3, 2)}  # points a unit
 _HIGH = Fraction(56)  # points, the face view's height
 
 Polygon = tuple[tuple[Fraction, Fraction], ...]
-
-
-class PieceLine(Struct, frozen=True):
-    """Pieces that are alike: their names with the marks of each, size, picture, and what they
-    lack, a line each. `bench` marks what no saw proved."""
-
-    names: tuple[tuple[str, tuple[str, ...]], ...]
-    size: str
-    drawing: str
-    lines: tuple[str, ...]
-    bench: bool
-    half: bool
-    """Whether its picture takes no more than half a page's width."""
-
-
-def piece_lines(plan: Plan, scale: Scale) -> tuple[PieceLine, ...]:
-    """The pieces that need a picture, in the parts' order but narrow pictures last; equal ones of
-    one hand together."""
-    faces = marked_faces(plan)
-    found: dict[tuple[Part, Marked], list[Part]] = {}
-    for part in plan.parts:
-        if any(f.kind not in PLAIN or f.prism or lapped(part, f) for f in part.features):
-            plain = tuple(replace(feature, mate=None) for feature in part.features)
-            alike = replace(
-                part, mark="", door="", name=called.NAMED(name="piece"), role="", features=plain
-            )
-            found.setdefault((alike, faces.get(part.mark, "face")), []).append(part)
-    made = [_line(parts, marked, scale) for (_, marked), parts in found.items()]
-    return tuple(sorted(made, key=lambda line: line.half))
-
-
-def _line(parts: Sequence[Part], marked: Marked, scale: Scale) -> PieceLine:
-    size, drawing = parts[0].size, piece_drawing(parts[0], scale, marked)
-    return PieceLine(
-        names=tuple(_named(parts, scale.room).items()),
-        size=" × ".join(scale.text(v) for v in (size.length, size.width, size.thickness)),
-        drawing=drawing,
-        lines=feature_words(parts[0], scale, marked),
-        bench=any(feature.unproven_by_saw for feature in parts[0].features),
-        half=svg.size_of(drawing)[0] <= _HALF,
-    )
-
-
-def _named(parts: Sequence[Part], room: Room) -> dict[str, tuple[str, ...]]:
-    names: dict[str, tuple[str, ...]] = {}
-    for part in parts:
-        name = room.say(part.name)
-        names[name] = (*names.get(name, ()), part.mark)
-    return names
 
 
 def as_marked(part: Part, marked: Marked) -> Part:
@@ -94,16 +36,14 @@ def as_marked(part: Part, marked: Marked) -> Part:
     return replace(part, features=turned, inside=inside)
 
 
-def piece_drawing(part: Part, scale: Scale, marked: Marked = "face") -> str:
-    """Three views: the marked face with end A to the left, and so the inside edge up or down as the
-    piece's hand is; beside it the inside edge, folded over; the end, larger."""
+def piece_drawing(part: Part, scale: Scale, marked: Marked, width: Fraction) -> str:
+    """Two views, `width` points wide at most: the marked face with end A to the left, and so the
+    inside edge up or down as the piece's hand is; beside it the inside edge, folded over."""
     part = as_marked(part, marked)
     size, above = part.size, part.inside == "right"
     points = min(_MOST[scale.unit], _HIGH / size.width)
-    profile = _profile(part, scale)
-    wide = profile.rightward.length
     needed = [_widened(feature.box[0]) for feature in part.features if _local(feature, part)]
-    room = _WIDTH - wide - 2 * _GAP
+    room = width - 2
     along = axis(size.length, room, points, needed)
     if along.length > room:  # features all along it: smaller, and whole
         points = min(points, room / size.length)
@@ -112,10 +52,10 @@ def piece_drawing(part: Part, scale: Scale, marked: Marked = "face") -> str:
     through = Axis(((Fraction(0), size.thickness),), points)
     thick = size.thickness * points
     wide_points = size.width * points
-    first = Fraction(_TYPE + 4)
     ends = Fraction(_TYPE + 2)  # A and B, under the face view
     if above:
-        top, low = first, first + thick + _GAP
+        top = Fraction(_TYPE + 4)
+        low = top + thick + _GAP
         heavy, named, height = low, Fraction(_TYPE), low + wide_points + ends + 4
     else:
         low = Fraction(2)
@@ -125,22 +65,35 @@ def piece_drawing(part: Part, scale: Scale, marked: Marked = "face") -> str:
     edge = _View(along, through, (0, 2), above, part, (Fraction(1), top))
     face = _View(along, across, (0, 1), not above, part, (Fraction(1), low))
     right = along.length + 1
-    from_end = scale.room.text(pictures.FROM_END_A)
-    said = max(wide + 2, svg.text_width(from_end, _TYPE))
-    full = right + 2 * _GAP + said
-    shapes = [*edge.shapes(), *face.shapes(), *_profile_shapes(profile, full - wide - 2, from_end)]
     base = low + wide_points + ends
     edge_words = scale.room.text(pictures.FACE_BELOW if above else pictures.FACE_ABOVE)
-    shapes += [
+    shapes = [
+        *edge.shapes(),
+        *face.shapes(),
         svg.text(1, named, edge_words, _TYPE),
         svg.text(1, base, "A", _TYPE, bold=True),
         svg.text(right, base, "B", _TYPE, anchor="end", bold=True),
         svg.line(1, heavy, right, heavy, width=3),
     ]
-    tall = max(height, first + profile.downward.length + 4)
+    full = max(right, svg.text_width(edge_words, _TYPE)) + 1
     kinds = dict.fromkeys(scale.room.term(joint(part, feature)) for feature in part.features)
     says = scale.room.text(pictures.PIECE_LACKS, name=part.name, kinds=tuple(kinds))
-    return svg.drawing(full, tall, shapes, says)
+    return svg.drawing(full, height, shapes, says)
+
+
+def end_drawing(part: Part, scale: Scale, marked: Marked) -> str:
+    """The end seen from end A, larger, the inside edge to the left, and so the face down or up as
+    the piece's hand is: as large as shows a bevel. A wide piece is broken in the middle."""
+    view = _profile(as_marked(part, marked), scale)
+    top, long, said = view.at[1], view.rightward.length, scale.room.text(pictures.FROM_END_A)
+    base = top + view.downward.length if view.over else top
+    shapes = [
+        *view.shapes(),
+        svg.line(1, base, 1 + long, base, width=3),
+        svg.text(1, _TYPE, said, _TYPE),
+    ]
+    wide = max(long, svg.text_width(said, _TYPE)) + 2
+    return svg.drawing(wide, top + view.downward.length + 4, shapes, said)
 
 
 def _widened(span: Span) -> Span:
@@ -274,25 +227,12 @@ def _within(point: tuple[Fraction, Fraction], polygon: Polygon) -> bool:
 
 
 def _profile(part: Part, scale: Scale) -> _View:
-    """The end seen from end A, the inside edge to the left, and so the face down or up as the
-    piece's hand is, as large as shows a bevel. A wide piece is broken in the middle."""
     size = part.size
     points = min(2 * _MOST[scale.unit], Fraction(36) / size.thickness)
     ends = [f.box[1] for f in part.features if not _local(f, part)]
-    across = axis(size.width, _END, points, [_widened(span) for span in ends])
+    across = axis(size.width, END, points, [_widened(span) for span in ends])
     through = Axis(((Fraction(0), size.thickness),), points)
     along = [f for f in part.features if not _local(f, part)]
     seen = replace(part, features=tuple(along))
     down = part.inside != "right"
-    return _View(across, through, (1, 2), down, seen, (0, Fraction(_TYPE + 4)))
-
-
-def _profile_shapes(view: _View, left: Fraction, said: str) -> list[str]:
-    """The profile with its words, from `left` on."""
-    top, long = view.at[1], view.rightward.length
-    base = top + view.downward.length if view.over else top
-    return [
-        *replace(view, at=(left, top)).shapes(),
-        svg.line(left, base, left + long, base, width=3),
-        svg.text(left + long + 1, _TYPE, said, _TYPE, anchor="end"),
-    ]
+    return _View(across, through, (1, 2), down, seen, (Fraction(1), Fraction(_TYPE + 4)))

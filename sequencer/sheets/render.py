@@ -72,7 +72,7 @@ def html(
     fields["risks"] = risks(plan, room) if risk else ()
     fields["language"] = LOCALES[room.dialect].replace("_", "-")
     fields["pinned"] = pinned(plan, made, paper, room, brief=short)
-    filled = () if short else pages(made, paper, larger, asides(first))
+    filled = () if short else pages(made, paper, larger, asides(first, plan, room))
     fields |= {"pages": filled, "paper": paper}
     fields |= {"wide": WIDE[paper], "side": (SIDES[paper] - WIDE[paper]) / 2}
     return template.render(fields) + "\n"

@@ -10,12 +10,16 @@ from sequencer.instructions import words
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Door, Feature, Part, Plan, Size, Stick
 from sequencer.records import replace
+from sequencer.sheets import svg
 from sequencer.sheets.cover import covered
 from sequencer.sheets.layouts import stick_drawing, stick_scale
 from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces
 from sequencer.stock.resaw import Resawn, as_planned
 from sequencer.wording import Room, lacks, papers
+
+_CAPTION = 130
+"""Points that the words over a strip's drawing take at least."""
 
 Figures = tuple[Figure, Figure, Figure]
 """Length, width, thickness."""
@@ -52,6 +56,8 @@ class StickLine(Struct, frozen=True):
     pieces: tuple[str, ...]
     test: bool
     drawing: str
+    across: float
+    """Points that the drawing takes, with what stands over it."""
     halved: bool = False
     hands: str = ""
     """Which of its pieces lie in it turned end for end, and of which either hand would do."""
@@ -221,6 +227,7 @@ def _stick(
     note = ""
     if whole is not None:
         note = room.text(papers.RESAWN, first=stick.mark, second=whole.second.mark)
+    drawing = stick_drawing(stick, pieces, points, scale)
     return StickLine(
         mark=stick.mark,
         material=room.own(stick.material),
@@ -231,7 +238,8 @@ def _stick(
         pieces=tuple(piece.mark for piece in stick.pieces),
         hands=_hands(stick, room),
         test=stick.test,
-        drawing=stick_drawing(stick, pieces, points, scale),
+        drawing=drawing,
+        across=max(svg.size_of(drawing)[0], _CAPTION),
     )
 
 

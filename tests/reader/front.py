@@ -53,7 +53,7 @@ def _blank(_line: str, cells: list[str], found: Document) -> None:
     if size:
         strip.length, strip.width, strip.thickness = (length(size[n]) for n in (1, 2, 3))
     strip.ripped = length(cells[4])
-    strip.test = "(test strip)" in cells[5]
+    strip.test = "(test)" in cells[5]
     strip.listed = tuple(re.findall(MARK, cells[5]))
 
 

@@ -2,8 +2,8 @@
 
     .venv/bin/python -m tests.sheets.pages sheets [sheets ...]
 
-Takes folders that `plan` wrote and prints a row for each: pages, pages at work, how much of each
-page is blank, words, and of these those of caution.
+Takes folders that `plan` wrote and prints a row for each: pages, pages at work, words, and of these
+those of caution, and how much of each page is blank; a stop stands behind the last of a part.
 """
 
 from __future__ import annotations
@@ -82,10 +82,12 @@ def words(html: str) -> tuple[int, int]:
 @dataclass(frozen=True, slots=True)
 class Sheets:
     """How blank each page is; which of them, by place, stand at the saw: they begin with the one
-    that says how the drawings are seen, and are the last."""
+    that says how the drawings are seen, and are the last; and which are the last of their part,
+    what is read the night before, what hangs above the saw, and what stands at it."""
 
     blanks: tuple[float, ...]
     work: tuple[int, ...]
+    ends: tuple[int, ...]
     words: int
     cautions: int
 
@@ -96,8 +98,15 @@ def measured(pdf: bytes, html: str) -> Sheets:
     texts = [" ".join(page.get_textpage().get_text_bounded().split()) for page in document]
     legend = "In the drawings you stand before the saw"
     first = next(n for n, text in enumerate(texts) if legend in text)
+    above = next(n for n, text in enumerate(texts) if re.search(r", settings \((in|mm)\)", text))
     counted, cautions = words(html)
-    return Sheets(tuple(map(blank, document)), tuple(range(first, len(texts))), counted, cautions)
+    return Sheets(
+        tuple(map(blank, document)),
+        tuple(range(first, len(texts))),
+        (above - 1, first - 1, len(texts) - 1),
+        counted,
+        cautions,
+    )
 
 
 def main(folders: Sequence[str]) -> None:
@@ -105,7 +114,9 @@ def main(folders: Sequence[str]) -> None:
         found = measured(
             (folder / "plan.pdf").read_bytes(), (folder / "plan.html").read_text("utf-8")
         )
-        told = " ".join(f"{100 * share:.0f}" for share in found.blanks)
+        told = " ".join(
+            f"{100 * share:.0f}{'.' * (n in found.ends)}" for n, share in enumerate(found.blanks)
+        )
         counted = f"{found.words} words, {found.cautions} of caution; % blank: {told}"
         print(f"{folder}: {len(found.blanks)} pages, {len(found.work)} at work; {counted}")
 

@@ -148,7 +148,7 @@ def test_a_piece_is_drawn_in_the_hand_that_is_seen_on_its_marked_face(
     rebate = Feature("rebate", "inside-edge", ((F(0), F(20)), (F(0), F(3, 8)), (F(1, 2), F(3, 4))))
     size = Size(F(20), F(2), F(3, 4))
     part = Part("A1", "A", "stile", by_name("stile"), "oak", size, (rebate,), hand)
-    drawn = ET.fromstring(piece_drawing(part, INCH, marked))
+    drawn = ET.fromstring(piece_drawing(part, INCH, marked, Fraction(560)))
     heavy = next(
         float(line.attrib["y1"])
         for line in drawn.iter("{http://www.w3.org/2000/svg}line")

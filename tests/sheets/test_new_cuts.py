@@ -18,10 +18,11 @@ from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
 from sequencer.sheets import html
 from sequencer.sheets.checks import check, in_series
+from sequencer.sheets.detailed import piece_lines
 from sequencer.sheets.drawings import setup_drawing
 from sequencer.sheets.features import feature_words
 from sequencer.sheets.mitre import MitreView, hand_of, mitre_drawing
-from sequencer.sheets.outline import piece_drawing, piece_lines
+from sequencer.sheets.outline import end_drawing, piece_drawing
 from sequencer.sheets.placing import SawView
 from sequencer.sheets.section import section
 from sequencer.sheets.stock import part_joints, sticks
@@ -194,10 +195,14 @@ def test_a_bevel_is_told_by_width_rim_and_step() -> None:
 
 
 def test_a_profile_shows_the_bevels_slant() -> None:
-    drawn = Drawn(ET.fromstring(piece_drawing(bevelled(PANEL), INCH)))
+    drawings = (
+        piece_drawing(bevelled(PANEL), INCH, "face", F(560)),
+        end_drawing(bevelled(PANEL), INCH, "face"),
+    )
     slanting = [
         line
-        for line in drawn.root.iter("{http://www.w3.org/2000/svg}line")
+        for drawing in drawings
+        for line in ET.fromstring(drawing).iter("{http://www.w3.org/2000/svg}line")
         if line.attrib["stroke"] == "#000"
         and line.attrib["x1"] != line.attrib["x2"]
         and line.attrib["y1"] != line.attrib["y2"]
@@ -229,7 +234,7 @@ def test_a_profile_shows_the_bevels_slant() -> None:
 def test_each_new_feature_in_figures(feature: Feature, said: str) -> None:
     part = Part("A1", "A", "stile", by_name("stile"), "cherry", RAIL, (feature,))
     assert feature_words(part, INCH) == (said,)
-    assert "from end A" in Drawn(ET.fromstring(piece_drawing(part, INCH))).words()
+    assert "from end A" in Drawn(ET.fromstring(end_drawing(part, INCH, "face"))).words()
 
 
 def test_a_tongue_is_told_once() -> None:

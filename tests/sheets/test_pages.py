@@ -18,7 +18,7 @@ from fontTools.ttLib import TTFont  # type: ignore[import-untyped]  # it ships n
 
 from sequencer.instructions.figures import Scale
 from sequencer.plan import Plan
-from sequencer.sheets import html, pdf
+from sequencer.sheets import html, pdf, svg
 from sequencer.sheets.above import above
 from sequencer.sheets.blocks import blocks, larger
 from sequencer.sheets.front import front
@@ -33,6 +33,7 @@ from tests.sheets.jobs import page_of, plan_of
 from tests.sheets.pages import measured
 
 ROOT = Path(__file__).resolve().parents[2]
+EXAMPLES = sorted(path.parent.name for path in (ROOT / "examples").glob("*/job.toml"))
 
 CASES: list[tuple[str, Paper]] = [("pair", "letter"), ("single", "a4")]
 cases = pytest.mark.parametrize(("name", "paper"), CASES)
@@ -45,7 +46,7 @@ def scale_of(plan: Plan) -> Scale:
 def filled(plan: Plan, paper: Paper) -> tuple[Page, ...]:
     scale = scale_of(plan)
     made = blocks(plan, scale)
-    return pages(made, paper, larger, asides(front(plan, made, scale)))
+    return pages(made, paper, larger, asides(front(plan, made, scale), plan, scale.room))
 
 
 @cases
@@ -159,20 +160,51 @@ def test_a_book_has_few_pages(name: str, most: int, at_work: int) -> None:
     assert (len(found.blanks) <= most, len(found.work) <= at_work) == (True, True)
 
 
+_FULLER = 0.23
+"""What is blank of the emptiest page of all examples that is not the last of its part."""
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "clock-case",
+        *(pytest.param(name, marks=pytest.mark.large) for name in EXAMPLES if name != "clock-case"),
+    ],
+)
+def test_no_page_is_half_empty_but_the_last_of_a_part(name: str) -> None:
+    page = html(planned(name)[0])
+    found = measured(pdf(page), page)
+    assert [
+        n for n, share in enumerate(found.blanks) if share > _FULLER and n not in found.ends
+    ] == []
+
+
 def test_what_stands_again_is_that_of_the_front_pages() -> None:
     """Whether a page has room for it depends on the plan; where one has, it takes no more."""
     plan = plan_of("pair")
     scale = scale_of(plan)
     made = blocks(plan, scale)
     first = front(plan, made, scale)
-    chosen = asides(first)(made, 580.0, 400.0)
-    assert chosen
-    assert 0 < high(chosen, 580.0) <= 400
-    assert {each.mark for each in chosen} <= {
-        *(stick.mark for stick in first.sticks),
-        *(", ".join(door.marks) for door in first.doors),
-    }
-    assert asides(first)(made, 580.0, 20.0) == ()
+    choose = asides(first, plan, scale.room)
+    shown = {stick.mark for stick in first.sticks} | {", ".join(door.marks) for door in first.doors}
+    for free in (20.0, 100.0, 200.0, 400.0, 700.0):
+        chosen = choose(made, 580.0, free)
+        assert bool(chosen) == (free > 20)
+        assert high(chosen, 580.0) <= free
+        assert all(
+            each.mark in shown or each.mark.endswith(("pulled apart", "finished"))
+            for each in chosen
+        )
+    # As large as they go: in twice the room nothing is smaller, and something is larger.
+    few, many = (
+        {each.mark: svg.size_of(each.drawing)[0] for each in choose(made[:4], 580.0, free)}
+        for free in (300.0, 600.0)
+    )
+    assert all(many[mark] >= wide for mark, wide in few.items())
+    assert any(many[mark] > wide for mark, wide in few.items())
+    for each in choose(made, 580.0, 700.0):
+        if each.mark.endswith("finished"):
+            assert f'aria-label="{re.split("[ ,]", each.mark)[0]}, ' in each.drawing
 
 
 @pytest.mark.parametrize("name", ["wall-cabinet", "clock-case"])

@@ -59,19 +59,24 @@ def _leaves(plan: Plan, room: Room) -> tuple[Shown, ...]:
 
 
 def _parts(plan: Plan, room: Room) -> tuple[Shown, ...]:
-    faces = marked_faces(plan)
-    found: dict[object, list[Part]] = {}
-    for part in plan.parts:
-        key = (_alike(part), faces.get(part.mark, "face"))
-        found.setdefault(key, []).append(part)
     return tuple(
         Shown(
             (part_picture(plan, parts[0], room, *_PART),),
             ", ".join(part.mark for part in parts),
             room.listed(list(dict.fromkeys(room.say(part.name) for part in parts))),
         )
-        for parts in found.values()
+        for parts in alike(plan)
     )
+
+
+def alike(plan: Plan) -> tuple[tuple[Part, ...], ...]:
+    """The parts that one picture shows, of each kind."""
+    faces = marked_faces(plan)
+    found: dict[object, list[Part]] = {}
+    for part in plan.parts:
+        key = (_alike(part), faces.get(part.mark, "face"))
+        found.setdefault(key, []).append(part)
+    return tuple(map(tuple, found.values()))
 
 
 def _strips(plan: Plan, room: Room) -> tuple[Shown, ...]:
