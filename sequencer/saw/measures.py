@@ -119,6 +119,11 @@ BETWEEN = {What.CHANNEL_WIDTH: What.TO_CHANNEL, What.HOUSING_WIDTH: What.TO_HOUS
 """What is measured between two settings, from the near wall of the first to the far wall of the
 other, and by which check the first is known."""
 
+FELT: Mapping[What, int] = {
+    What.CHANNEL_WIDTH: 1, What.HOUSING_WIDTH: 1, What.TENON: -1, What.TONGUE: -1, What.BEVEL: -1,
+}  # fmt: skip
+"""Fits that are felt by hand: whether one that is too tight wants more of the measure or less."""
+
 _BY_MARK = {What.PANE_WIDTH, What.PANE_HEIGHT, What.LIGHT_WIDTH, What.LIGHT_HEIGHT}
 _LENGTH = re.compile(r"(\d+(?:/\d+)?) (in|mm)")
 

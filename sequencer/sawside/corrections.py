@@ -18,7 +18,7 @@ from sequencer.instructions.figures import Scale
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Checkpoint
 from sequencer.saw.fittings import KNOBS
-from sequencer.saw.measures import What
+from sequencer.saw.measures import FELT
 from sequencer.sawside import instructed
 
 Verdict = Literal["good", "adjust", "question", "noted"]
@@ -34,11 +34,6 @@ PAPER: Mapping[Unit, Fraction] = {"in": Fraction(4, 1000), "mm": Fraction(1, 10)
 
 FINEST_FEELER: Mapping[Unit, Fraction] = {"in": Fraction(2, 1000), "mm": Fraction(1, 20)}
 """The thinnest blade of an ordinary set of feeler gauges, and their usual step; common practice."""
-
-GROWS: Mapping[What, int] = {
-    What.CHANNEL_WIDTH: 1, What.HOUSING_WIDTH: 1, What.TENON: -1, What.TONGUE: -1, What.BEVEL: -1,
-}  # fmt: skip
-"""Measures that can be told by feel: whether a joint that is too tight wants more of it or less."""
 
 UNITS: Mapping[Unit, str] = {"in": "inches", "mm": "millimetres"}
 """The term for each unit."""
@@ -80,7 +75,7 @@ def judge(point: Checkpoint, value: Fraction, scale: Scale) -> Answer:
 def by_feel(point: Checkpoint, feel: Feel, scale: Scale) -> Answer:
     """The answer to a fit tried by hand: a change by one paper's thickness, the least that is
     felt. Raises `Refusal` where the measure cannot be felt."""
-    grows = GROWS.get(point.measure.what)
+    grows = FELT.get(point.measure.what)
     told = grows is not None and point.per_unit and point.knob is not None
     if feel == "fits" and (told or point.tool == "fit"):
         return Answer("good", (answers.FITS(),))

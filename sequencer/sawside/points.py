@@ -7,9 +7,9 @@ from typing import Any
 from sequencer.facts import Unit, cards
 from sequencer.instructions.figures import Figure
 from sequencer.plan import Checkpoint
+from sequencer.saw.measures import FELT
 from sequencer.sawside import instructed
 from sequencer.sawside.cards import Card
-from sequencer.sawside.corrections import GROWS
 from sequencer.sawside.readings import FLOWS, changes_nothing, followed, mates
 from sequencer.sawside.state import State
 from sequencer.wording import Room
@@ -38,7 +38,7 @@ def point_face(printed: Checkpoint, card: Card, state: State, room: Room) -> Fac
         "by_fit": point.tool == "fit",
         "at_most": not point.target and not point.low,
         "feel": point.feel or "",
-        "felt": point.measure.what in GROWS and point.knob is not None,
+        "felt": point.measure.what in FELT and point.knob is not None,
         "turns": point.knob is not None,
         "may_stay": point.knob is not None and point.measure in FLOWS,
         "moved": "" if point is printed else cards.AS_ITS_MATE_IS(),

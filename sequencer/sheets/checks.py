@@ -11,7 +11,7 @@ from msgspec import Struct
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Checkpoint
 from sequencer.records import replace
-from sequencer.saw.measures import What
+from sequencer.saw.measures import FELT, What
 from sequencer.wording import benches, saws
 from sequencer.wording.measures import measure_words
 from sequencer.wording.tools import READ_BY
@@ -23,8 +23,8 @@ SERIES = 3
 class MeasureLine(Struct, frozen=True):
     """One thing to measure. `marks` are what it is measured on where that is no test piece;
     `corrections` what to do, empty at the bench; `target` `None` where only a limit is wanted.
-    `tool` says with what it is read; `by_fit`, that no number is; `as_measured`, what it is good
-    as, by what it refers to; empty where that is nothing."""
+    `tool` says with what it is read; `by_fit`, that no number is, and so none written;
+    `as_measured`, what it is good as, by what it refers to; empty where that is nothing."""
 
     name: str
     target: Figure | None
@@ -134,24 +134,42 @@ def _as_measured(point: Checkpoint, checks: Sequence[Checkpoint], scale: Scale) 
 
 
 def corrections(point: Checkpoint, scale: Scale) -> str:
-    """Which way and how far the knob goes when the measure is too great or too small.
+    """Which way and how far the knob goes when the measure is too great or too small, or the fit
+    that is tried by hand too tight or too loose: then by a paper's thickness, the least that is
+    felt.
 
     The number of fence, stop and jig grows away from the blade, that of the height upward.
     """
     if point.knob is None or not point.per_unit:
         return ""
     room = scale.room
-    by = _share(abs(1 / point.per_unit), scale)
-    if point.knob == "height":
-        return room.text(benches.LOWER if point.per_unit > 0 else benches.RAISE, by=by)
-    text = benches.TOWARD if point.per_unit > 0 else benches.AWAY
+    felt = FELT.get(point.measure.what) if point.tool == "fit" else None
+    by = _share(abs(1 / point.per_unit), _BY_PAPER if felt else _BY_DIFFERENCE, scale)
+    shrinks = point.per_unit * (-felt if felt else 1) > 0
+    text = _TURNS[felt is not None, point.knob == "height", shrinks]
     return room.text(text, knob=saws.knob(point.knob, room), by=by)
 
 
-def _share(factor: Fraction, scale: Scale) -> str:
-    room = scale.room
+_TURNS = {
+    (False, True, True): benches.LOWER,
+    (False, True, False): benches.RAISE,
+    (False, False, True): benches.TOWARD,
+    (False, False, False): benches.AWAY,
+    (True, True, True): benches.TIGHT_LOWER,
+    (True, True, False): benches.TIGHT_RAISE,
+    (True, False, True): benches.TIGHT_TOWARD,
+    (True, False, False): benches.TIGHT_AWAY,
+}
+"""By whether it is a fit, of the height, and whether the knob's number shrinks."""
+
+_BY_DIFFERENCE = (benches.BY_DIFFERENCE, benches.BY_HALF, benches.BY_SHARE)
+_BY_PAPER = (benches.BY_PAPER, benches.BY_HALF_PAPER, benches.BY_SHARE_OF_PAPER)
+
+
+def _share(factor: Fraction, texts: tuple[str, str, str], scale: Scale) -> str:
+    whole, half, share = texts
     if factor == 1:
-        return room.text(benches.BY_DIFFERENCE)
+        return scale.room.text(whole)
     if factor == Fraction(1, 2):
-        return room.text(benches.BY_HALF)
-    return room.text(benches.BY_SHARE, share=scale.decimal(factor))
+        return scale.room.text(half)
+    return scale.room.text(share, share=scale.decimal(factor))

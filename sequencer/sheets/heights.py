@@ -271,7 +271,8 @@ def _measure(measure: MeasureLine, tried: bool, width: float) -> float:
         if measure.target:
             target = f"{measure.target.text}{'0000' if measure.target.decimal else ''}"
             runs += [(", ", _SMALL, False), _wide(_TARGET), (f" {target}", _SMALL, False)]
-    for mark in measure.marks if len(measure.marks) > 1 else (measure.blank,):
+    alone = () if measure.by_fit else (measure.blank,)
+    for mark in measure.marks if len(measure.marks) > 1 else alone:
         runs += [(f" {mark}{_NBSP}", _SMALL, False), _wide(_BLANK)]
     if measure.as_measured:
         runs += [(f" {measure.as_measured} ", _SMALL, False), _wide(_BLANK)]

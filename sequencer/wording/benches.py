@@ -238,3 +238,12 @@ LOWER = _("Too much: lower the blade {by}. Too little: raise it.")
 RAISE = _("Too much: raise the blade {by}. Too little: lower it.")
 TOWARD = _("Too much: {knob} toward {by}. Too little: away.")
 AWAY = _("Too much: {knob} away {by}. Too little: toward.")
+
+# The same of a fit that is tried by hand.
+BY_PAPER = _("by the thickness of a sheet of paper")
+BY_HALF_PAPER = _("by half the thickness of a sheet of paper")
+BY_SHARE_OF_PAPER = _("by {share} of the thickness of a sheet of paper")
+TIGHT_LOWER = _("Too tight: lower the blade {by}. Too loose: raise it.")
+TIGHT_RAISE = _("Too tight: raise the blade {by}. Too loose: lower it.")
+TIGHT_TOWARD = _("Too tight: {knob} toward {by}. Too loose: away.")
+TIGHT_AWAY = _("Too tight: {knob} away {by}. Too loose: toward.")

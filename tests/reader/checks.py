@@ -35,6 +35,10 @@ _LOPSIDED = {
 """What the year lets be more otherwise than less, and panes, of which a larger one does not go
 in."""
 
+_INTO = {"slot width", "groove width", "housing width", "dado width"}
+_OUT_OF = re.compile(r"(tenon|tongue) thickness|thickness .* from the edge")
+"""What something goes into, and is too tight where it is too little; and what goes into that."""
+
 
 def faults(document: Document, found: Followed, near: Fraction) -> Iterator[str]:
     """What is wrong with the checks at the saw and at the bench."""
@@ -131,10 +135,16 @@ def _one(
         yield f"the {check.turns.knob} is not set here"
     if not per_unit:
         yield f"turning the {check.turns.knob} does not change it"
-    elif check.turns.shrinks != (per_unit > 0):
+    elif check.turns.tight != (check.tool == "by its fit" and _felt(check.name)):
+        yield "it is told as if it were read, or as if it were tried"
+    elif (check.turns.shrinks != (per_unit > 0)) != (check.turns.tight and check.name in _INTO):
         yield f"the {check.turns.knob} is turned the wrong way"
     elif abs(abs(1 / per_unit) - check.turns.share) > Fraction(1, 100):
         yield f"the {check.turns.knob} is turned by {float(check.turns.share):g} of it"
+
+
+def _felt(name: str) -> bool:
+    return name in _INTO or _OUT_OF.fullmatch(name) is not None
 
 
 def _turned(slab: Slab, height: bool, by: Fraction) -> Slab:

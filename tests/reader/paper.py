@@ -9,7 +9,7 @@ from fractions import Fraction
 from tests.reader.front import front
 from tests.reader.rows import CHIP, MEASURE, bench_of, check_of, chips
 from tests.reader.told import Document, Setup, Step, Work
-from tests.reader.turns import correction, turn
+from tests.reader.turns import CORRECTS, correction, turn
 from tests.reader.words import (
     FALLS,
     FRESH,
@@ -139,7 +139,7 @@ class _Block:
             if not steps:
                 raise Unreadable(f"“{line}” is measured at no step")
             steps[-1].checks.append(check_of(measure))
-        elif line.startswith("Too much"):
+        elif CORRECTS.match(line):
             if not steps or not steps[-1].checks:
                 raise Unreadable(f"“{line}” corrects nothing")
             steps[-1].checks[-1].turns = correction(line)

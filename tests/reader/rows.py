@@ -16,7 +16,7 @@ CHIP = re.compile(
 MEASURE = re.compile(
     rf"(?:☐ )?(?P<name>.+?) (?:(?P<fit>by its fit)|(?:at most (?P<most>{NUMBER})"
     rf"|(?P<low>{NUMBER}) – (?P<high>{NUMBER})) (?:mm|in) (?P<tool>by \w+)"
-    rf"(?:, target (?P<target>{LENGTH}))?)(?P<marks>(?: (?:is|[A-Z#]\w*) _)+)"
+    rf"(?:, target (?P<target>{LENGTH}))?)(?P<marks>(?: (?:is|[A-Z#]\w*) _)+|(?<=by its fit))"
 )
 _SERIES = re.compile(
     r"☐ \| (?P<name>.+?) \| (?P<target>.*?) \| "

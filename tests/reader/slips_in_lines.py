@@ -97,8 +97,9 @@ def _unguarded(found: re.Match[str]) -> str:
 
 
 def _share(found: re.Match[str]) -> str:
-    half = "half the difference"
-    return found[0].replace(half, "the difference") if half in found[0] else f"by {half}"
+    if "half" in found[0]:
+        return found[0].replace("half ", "")
+    return found[0].replace("by ", "by half ")
 
 
 def _target(found: re.Match[str]) -> str:
@@ -107,9 +108,7 @@ def _target(found: re.Match[str]) -> str:
     return f"{found[1]}{nudged(found[2])}"
 
 
-_TURNS = _other(
-    ("toward the", "away from the"), ("toward it", "away from it"), ("lower", "raise")
-)  # fmt: skip
+_TURNS = _other(("toward", "away"), ("lower", "raise"))
 _CHIP = r"(?<![\w#])[A-Z]+\d+(?: from #\d+, end [AB] at the stop)?(?: [AB]?☐)+ ?"
 
 KINDS: Mapping[str, Kind] = {
@@ -137,10 +136,10 @@ KINDS: Mapping[str, Kind] = {
     "a pass missing": _drop(r"; turn (?:round|over), [^;.]+"),
     "the other end missing": _drop(r"; then the other end [^;.]+"),
     "how far waste is nibbled": _drop(r"; then slide away from it [^;.]+"),
-    "a correction's way": _swap(r"Too much: .*? Too little: .*?\.", _TURNS),
-    "a correction's share": _swap(r"by (?:half )?the difference", _share),
+    "a correction's way": _swap(r"Too (?:much|tight): .*? Too (?:little|loose): .*?\.", _TURNS),
+    "a correction's share": _swap(r"by (?:half )?the (?:difference|thickness of)", _share),
     "the same way for too little": _swap(
-        r"Too little: (?:toward it|away from it|raise it|lower it)", _TURNS
+        r"Too (?:little|loose): (?:toward|away|raise it|lower it)", _TURNS
     ),
     "a good bound": _nudge(r" – (?=[\d.]+ (?:mm|in))"),
     "a target": _swap(rf"(, target )({FIGURE})(?: ?\(([\d.]+)\))?", _target),

@@ -9,6 +9,7 @@ from itertools import pairwise
 from tests.reader.front import PIN
 from tests.reader.slips import BENCH, SETUP, Kind, Lines, Places, Slip, nudged
 from tests.reader.slips_in_lines import FIGURE
+from tests.reader.turns import CORRECTS
 from tests.reader.words import MARK
 
 
@@ -49,7 +50,7 @@ def _unchecked(lines: Lines, places: Places) -> Iterator[Slip]:
     """A measure is missing with what is to be turned."""
     for n, (line, where) in enumerate(zip(lines, places, strict=True)):
         if where and re.search(r", target .* _", line):
-            turned = n + 1 < len(lines) and lines[n + 1].startswith("Too much")
+            turned = n + 1 < len(lines) and bool(CORRECTS.match(lines[n + 1]))
             yield Slip(n, None, where, (*lines[:n], *lines[n + 1 + turned :]))
 
 

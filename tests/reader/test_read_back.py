@@ -7,6 +7,8 @@ both units and dialects, the marked face looking out and in, fence and jig on ei
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from sequencer.records import replace
@@ -99,4 +101,10 @@ def test_the_reader_reads_words() -> None:
     assert (told.knob, told.shrinks, float(told.share)) == ("height", False, 0.5)
     with pytest.raises(Unreadable):
         correction("Too much: raise the blade by the difference. Too little: raise it.")
+    felt = "by the thickness of a sheet of paper"
+    told = correction(f"Too tight: jig toward {felt}. Too loose: away.")
+    assert told is not None
+    assert (told.knob, told.shrinks, told.share, told.tight) == ("jig", True, Fraction(1), True)
+    with pytest.raises(Unreadable):
+        correction(f"Too much: jig toward {felt}. Too little: away.")
     assert side("show face", "in") == side("back", "out") == "other"

@@ -45,19 +45,28 @@ def turn(text: str) -> Turn | None:
 
 @dataclass(frozen=True)
 class Correction:
-    """What is turned where a measure is too great: the knob, whether its number shrinks then, and
-    by what share of the difference."""
+    """What is turned where a measure is too great, or a fit that is tried by hand too `tight`: the
+    knob, whether its number shrinks then, and by what share of the difference or of a paper."""
 
     knob: str
     shrinks: bool
     share: Fraction
+    tight: bool = False
 
 
 _CORRECT = re.compile(
-    r"Too much: (?P<first>lower the blade|raise the blade|(?:fence|stop|jig|mitre stop) "
-    r"(?:toward|away)) by (?P<share>the difference|half the difference|"
-    r"[\d.]+ of the difference)\. Too little: (?P<then>[\w ]+)\."
+    r"Too (?P<too>much|tight): (?P<first>lower the blade|raise the blade|"
+    r"(?:fence|stop|jig|mitre stop) (?:toward|away)) by (?P<share>half |[\d.]+ of |)"
+    r"(?P<by>the difference|the thickness of a sheet of paper)\. "
+    r"Too (?P<other>little|loose): (?P<then>[\w ]+)\."
 )
+CORRECTS = re.compile("Too (?:much|tight): ")
+"""How a line begins that says what to turn."""
+
+_WAYS = {
+    ("much", "the difference", "little"),
+    ("tight", "the thickness of a sheet of paper", "loose"),
+}
 _BACK = {
     "lower the blade": "raise it", "raise the blade": "lower it",
     "toward": "away", "away": "toward",
@@ -68,18 +77,21 @@ def correction(text: str) -> Correction | None:
     """What a line tells to be turned; `None` where it tells nothing of the kind."""
     found = _CORRECT.match(text)
     if found is None:
-        if text.startswith("Too much"):
+        if CORRECTS.match(text):
             raise Unreadable(f"“{text}” says not what to turn")
         return None
+    if (found["too"], found["by"], found["other"]) not in _WAYS:
+        raise Unreadable(f"“{text}” takes a fit for what is read, or the other way round")
     first = found["first"]
     blade = first.endswith("the blade") and first.startswith(("lower", "raise"))
     knob, way = ("height", first) if blade else re.split(r" (?=toward|away)", first, maxsplit=1)
     if _BACK[way] != found["then"]:
         raise Unreadable(f"“{text}” turns the same way for too much and too little")
-    share = {"the difference": Fraction(1), "half the difference": Fraction(1, 2)}
+    share = {"": Fraction(1), "half ": Fraction(1, 2)}
     said = found["share"]
     return Correction(
         knob,
         way in ("lower the blade", "toward"),
         share[said] if said in share else Fraction(said.split(" ")[0]),
+        found["too"] == "tight",
     )

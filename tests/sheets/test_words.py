@@ -12,6 +12,7 @@ from sequencer.instructions.figures import Scale
 from sequencer.plan import Against, Checkpoint, Cut, Down, Step
 from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
+from sequencer.sawside.corrections import by_feel
 from sequencer.sheets.blocks import blocks
 from sequencer.sheets.checks import check, corrections
 from sequencer.wording import Room, for_plan
@@ -141,6 +142,49 @@ def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:
 )
 def test_which_way_and_how_far(knob: str | None, per_unit: Fraction | None, said: str) -> None:
     assert corrections(point(knob, per_unit), INCH) == said
+
+
+@pytest.mark.parametrize(
+    ("measure", "knob", "per_unit", "said"),
+    [
+        # A turned slot is thickness - 2 · guide: too tight, it wants to be wider, so the guide
+        # shrinks by half of what is missing.
+        (
+            "channel-width/slot", "jig", -2,
+            "Too tight: jig toward by half the thickness of a sheet of paper. Too loose: away.",
+        ),
+        # A tenon turned on the jig is 2 · guide - thickness: too tight, it wants to be thinner.
+        (
+            "tenon", "jig", 2,
+            "Too tight: jig toward by half the thickness of a sheet of paper. Too loose: away.",
+        ),
+        # The far shoulder of a housing moves away with the stop.
+        (
+            "housing-width", "stop", 1,
+            "Too tight: stop away by the thickness of a sheet of paper. Too loose: toward.",
+        ),
+        # What a rebate leaves of a tongue shrinks as the blade rises.
+        (
+            "tongue", "height", -2,
+            (
+                "Too tight: raise the blade by half the thickness of a sheet of paper. "
+                "Too loose: lower it."
+            ),
+        ),
+    ],
+)  # fmt: skip
+def test_a_fit_is_told_as_it_is_felt_and_as_the_page_tells_it(
+    measure: str, knob: str, per_unit: int, said: str
+) -> None:
+    tried = replace(point(knob, Fraction(per_unit)), measure=Measure.parse(measure), tool="fit")
+    assert corrections(tried, INCH) == said
+    (line,) = check([tried], "", INCH).measures
+    assert line.by_fit
+    # The page moves the same knob the same way, by a paper's thickness and its share.
+    move = by_feel(tried, "tight", INCH).move
+    assert move is not None
+    assert (move < 0) == any(way in said for way in ("t: jig toward", "t: lower"))
+    assert abs(move) * abs(per_unit) == Fraction(4, 1000)
 
 
 def test_limits_are_told_as_the_tool_shows_them() -> None:
