@@ -22,9 +22,10 @@ from sequencer.tolerance.floor import Floor
 from sequencer.tolerance.forms import Form
 from sequencer.tolerance.joints import joint_cases
 from sequencer.tolerance.leaf import leaf_cases
-from sequencer.tolerance.mates import referred
+from sequencer.tolerance.mates import looser, referred
 from sequencer.tolerance.readings import Known
 from sequencer.tolerance.tries import Tries
+from sequencer.trade.fits import FOLLOWED_BAND
 
 __all__ = ["held"]
 
@@ -33,14 +34,25 @@ _Key = tuple[str, Fraction, Fraction | None, Fraction | None]
 
 def held(plan: Plan) -> Plan:
     """The plan with checks that refer to earlier ones, and with all that its leaves are held to,
-    what is alike together, in the order of the leaves."""
+    what is alike together, in the order of the leaves. A slot that all which fits it goes by may be
+    off as far as that band, but not where a must would not hold then.
+    """
     alone = (replace(check, after=(), shares=()) for check in plan.checkpoints)
     plan = replace(plan, checkpoints=tuple(alone))
     floor = Floor(plan)
     errors = Errors(Known(floor))
     cases = tuple(_cases(plan, floor, errors))
-    plan = replace(plan, checkpoints=referred(cases, errors))
-    return replace(plan, requirements=_required(cases, Errors(Known(Floor(plan)))))
+    checks, followed = referred(cases, errors)
+    band = errors.length(FOLLOWED_BAND)
+    while True:
+        loose = [looser(c, band) if n in followed else c for n, c in enumerate(checks)]
+        plan = replace(plan, checkpoints=tuple(loose))
+        required = _required(cases, Errors(Known(Floor(plan))))
+        broken = (each for each in required if each.kind == "must" and not each.holds)
+        narrow = {share.checkpoint for each in broken for share in each.share} & followed
+        if not narrow:
+            return replace(plan, requirements=required)
+        followed -= narrow
 
 
 def _required(cases: Iterable[Case], errors: Errors) -> tuple[Requirement, ...]:

@@ -19,7 +19,6 @@ from sequencer.records import replace
 from sequencer.saw.measures import What
 from sequencer.tolerance.cases import Case
 from sequencer.tolerance.errors import Errors
-from sequencer.trade.fits import FOLLOWED_BAND
 
 Refers = Mapping[int, Fraction]
 """By the place of a check in the plan, by how much another is good for what that came out more."""
@@ -38,9 +37,11 @@ class _Fit(Struct, frozen=True):
     meant: Fraction
 
 
-def referred(cases: Iterable[Case], errors: Errors) -> tuple[Checkpoint, ...]:
-    """The plan's checks, each with those that it refers to; the errors are those of a plan in which
-    none refers yet."""
+def referred(
+    cases: Iterable[Case], errors: Errors
+) -> tuple[tuple[Checkpoint, ...], frozenset[int]]:
+    """The plan's checks, each with those that it refers to, and which of them everything that fits
+    goes by: those may be `looser`. The errors are those of a plan in which none refers yet."""
     fits = [
         _Fit(shares, abs(case.nominal))
         for case in cases
@@ -51,9 +52,7 @@ def referred(cases: Iterable[Case], errors: Errors) -> tuple[Checkpoint, ...]:
         after = tuple(sorted(others))
         told = tuple(others[n] for n in after)
         checks[number] = replace(checks[number], after=after, shares=told)
-    for number in _made_good(fits, checks):
-        checks[number] = _looser(checks[number], errors.length(FOLLOWED_BAND))
-    return tuple(checks)
+    return tuple(checks), frozenset(_made_good(fits, checks))
 
 
 def _made_good(fits: Sequence[_Fit], checks: Sequence[Checkpoint]) -> Iterator[int]:
@@ -68,7 +67,7 @@ def _made_good(fits: Sequence[_Fit], checks: Sequence[Checkpoint]) -> Iterator[i
             yield n
 
 
-def _looser(check: Checkpoint, band: Fraction) -> Checkpoint:
+def looser(check: Checkpoint, band: Fraction) -> Checkpoint:
     """Good as far as the band, in whole steps of its tool, to either side of its target."""
     wide = band // check.resolution * check.resolution if check.resolution else band
     low, high = min(check.low, check.target - wide), max(check.high, check.target + wide)

@@ -19,6 +19,8 @@ from sequencer.records import replace
 from sequencer.saw.measures import What
 from sequencer.setups.set_by import told_how
 from sequencer.sheets.checks import check as told
+from sequencer.tolerance import held
+from sequencer.trade.fits import FOLLOWED_BAND
 from sequencer.wording import for_plan
 from tests.proof.test_intent import EXAMPLES, example
 from tests.tolerance.jobs import checked, planned, with_check
@@ -222,3 +224,33 @@ def test_what_all_goes_by_may_be_off_and_nothing_else() -> None:
         wrong = replace(each, requirements=plan.requirements)
         with pytest.raises(InternalError, match=r"check\.wide-window"):
             prove(wrong)
+
+
+LAPPED = """
+unit = "mm"
+stock.thickness = "23"
+joint = {kind = "half-lap", bars = "stub tenon"}
+stiles.hinge = "46"
+rails = {top = "52", bottom = "75"}
+groove.depth = "6"
+fill = "raised"
+panel.thickness = "13"
+[[door]]
+opening = {width = "608", height = "856"}
+bar = [{kind = "mid rail", width = "50"}]
+"""
+
+
+def test_what_is_followed_stays_narrow_where_a_must_would_not_hold() -> None:
+    """A groove that stub tenons and a raised panel go by may be off by the band of what is
+    followed, but for the bar's faces: these go by the groove's walls, and would stand out of the
+    stiles' by more than planing takes off."""
+    plan = pipeline.plan([load_job(LAPPED, "job.toml")], default_shop("mm"))
+    number, groove = checked(plan, "channel-width/groove")
+    assert len([check for check in plan.checkpoints if number in check.after]) > 1
+    assert all(each.holds for each in plan.requirements if each.kind == "must")
+    band = FOLLOWED_BAND.mm
+    assert groove.high - groove.low < 2 * band
+    loose = with_check(plan, number, low=groove.target - band, high=groove.target + band)
+    broken = [each for each in held(loose).requirements if each.kind == "must" and not each.holds]
+    assert {each.what for each in broken} == {"faces-in-line", "backs-in-line"}
