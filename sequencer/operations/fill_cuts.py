@@ -3,7 +3,7 @@ and the gaps between boards."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from fractions import Fraction
 from itertools import pairwise
 
@@ -49,15 +49,26 @@ def between_boards(leaf: Leaf, context: Context) -> tuple[Check, ...]:
         if tongue:  # else it is the last of its light
             gap = after.origin[0] - place.origin[0] - tongue[0]
             found.setdefault(gap, []).extend((place.mark, after.mark))
-    band = context.fact(fits.LEAST_AIR)  # the air that is left at the boards' widest
     by_rule = leaf.season is None or not leaf.season.boards
     feel = feels.SPACERS_BY_RULE() if by_rule else feels.SPACERS()
-    return tuple(
-        Check(
-            Measure(What.BOARD_GAP), gap, gap - band, gap + band, feel, tuple(dict.fromkeys(marks))
-        )
-        for gap, marks in found.items()
-    )
+    most = context.fact(fits.LEAST_AIR)
+    checks = []
+    for gap, marks in found.items():
+        band = min(most, _spared(leaf, marks, context))
+        low, high = gap - band, gap + band
+        on = tuple(dict.fromkeys(marks))
+        checks.append(Check(Measure(What.BOARD_GAP), gap, low, high, feel, on))
+    return tuple(checks)
+
+
+def _spared(leaf: Leaf, marks: Collection[str], context: Context) -> Fraction:
+    """By how much a gap may be less, and still be there when its boards are at their widest and it
+    was read half a mark too wide; or, where a mark is too coarse for that, half of what is left."""
+    years = leaf.season.boards if leaf.season is not None else ()
+    left = [min(year.leave) for year in years if not set(marks).isdisjoint(year.parts)]
+    if not left:
+        return context.fact(fits.LEAST_AIR)
+    return max(min(left) - context.shop.tools.rule / 2, min(left) / 2)
 
 
 def _pane(pane: Pane, context: Context) -> Iterator[Check]:

@@ -11,7 +11,8 @@ import pytest
 from hypothesis import event, given
 from hypothesis import strategies as st
 
-from sequencer import contract, sheets
+from sequencer import contract, pipeline, sheets
+from sequencer.batch import read_batch
 from sequencer.doors import Leaf, make_leaves
 from sequencer.errors import Fault, InputError, Refusal
 from sequencer.facts import Fact, Kind, Length, doors, feels, fills, seasons
@@ -325,10 +326,28 @@ def test_the_sheets_say_what_to_leave_between_them() -> None:
     assert "leave 1/32″ between boards" in page
     assert "gap 0.045, tongue 0.126" in page
     (point,) = (p for p in plan.checkpoints if str(p.measure) == "board-gap")
-    # Either way 1/64, the air that is left at the widest; by rule.
-    assert (point.low, point.target, point.high) == (F(1, 64), F(1, 32), F(3, 64))
+    # Boards of 2.671875 and a tongue of 11/64 grow by 0.00496 of that: 1/32 − 0.01411 = 0.01714 is
+    # left at the widest. Of that a rule that is read half a mark wrong would take 1/128, and so a
+    # gap may be 0.00933 less, and as much more, for which the rule is too coarse.
+    assert (point.low, point.target, point.high) == (F("0.022"), F("0.031"), F("0.040"))
+    assert (point.tool, point.resolution) == ("caliper", F("0.001"))
     assert point.feel == feels.SPACERS()
     assert to_job(DOOR).doors[0].fill is not None
+
+
+@pytest.mark.parametrize("moisture", ["6", "8", "9", "10", "12"])
+@pytest.mark.parametrize("rule", ["1/64", "1/32", "1/16"])
+@pytest.mark.parametrize("caliper", ["", "caliper = false\n"])
+def test_boards_are_free_at_their_widest_whatever_is_read(
+    moisture: str, rule: str, caliper: str
+) -> None:
+    """In the worst case: the gap at its least, and read wrong."""
+    text = DOOR.replace('moisture = "8"', f'moisture = "{moisture}"')
+    shop = f'unit = "in"\n[tools]\nrule = "{rule}"\n{caliper}'
+    jobs, read = read_batch(["job"], "shop", {"job": text, "shop": shop}.__getitem__)
+    plan = pipeline.plan(jobs, read)
+    (free,) = (each for each in plan.requirements if each.what == "boards-free")
+    assert free.holds
 
 
 def test_a_gap_by_rule_of_thumb_says_so() -> None:
