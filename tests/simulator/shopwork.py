@@ -161,8 +161,11 @@ class Shopfloor:
                 self.off[check["knob"]] += move + self.sigma(self.shop.move)
             self.tries.append(tries)
             self.read[check["n"]] = found
+            wall = scrap, _place(check["measure"])
             if _kind(check["measure"]) in ("to-channel", "to-housing"):
-                self.first_wall[scrap, _kind(check["measure"])] = cuts[0]
+                self.first_wall[wall] = cuts[0]
+            elif _kind(check["measure"]) == "channel-depth":  # where its place is known already
+                self.first_wall.setdefault(wall, cuts[0])
 
     def measure(self, check: Json, cuts: Sequence[Pass], scrap: str) -> float:
         """What there is to be read on the test piece."""
@@ -175,9 +178,9 @@ class Shopfloor:
         if what == "channel-width" and check["per_unit"] < 0:
             return thick - first.near - second.near
         if what == "channel-width":
-            return first.far - self.first_wall[scrap, "to-channel"].near
+            return first.far - self.first_wall[scrap, _place(check["measure"])].near
         if what == "housing-width":
-            return first.far - self.first_wall[scrap, "to-housing"].near
+            return first.far - self.first_wall[scrap, _place(check["measure"])].near
         if what == "tenon":
             return first.near + second.near - thick
         if what == "tongue" and first.down in FACES:
@@ -355,6 +358,11 @@ class Reading:
     def knob(self, setup: Json) -> str:
         knob = KNOBS[setup["carrier"]]
         return "fence" if knob == "jig" and self.rides == "fence" else knob
+
+
+def _place(measure: str) -> str:
+    """Slot or groove, and so on; one kind has none."""
+    return measure.partition("/")[2]
 
 
 def _kind(measure: str) -> str:
