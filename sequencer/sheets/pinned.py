@@ -21,6 +21,7 @@ WIDE = 276.0
 
 _LABELS, _TITLE = 250.0, 95.0
 _SMALL_LINE = 10.1
+_NBSP = "\N{NO-BREAK SPACE}"
 _FIGURES, _BENCH = 56.0, 4.2
 LARGE: Mapping[str, tuple[str, float, float]] = {
     "letter": ("11in 17in", 792 / 612, 1224.0),
@@ -44,7 +45,7 @@ class Pin(Struct, frozen=True):
     picture: Picture | None
     settings: tuple[Dial, ...]
     lies: tuple[str, ...]
-    good: str
+    good: tuple[str, ...]
     pieces: str
     count: str
     guard: str
@@ -52,7 +53,8 @@ class Pin(Struct, frozen=True):
     word: tuple[str, str]
     signs: tuple[tuple[str, str], ...]
     briefs: tuple[tuple[str, str, str], ...] = ()
-    """The rule, what its signal word is called, and the one line of each caution."""
+    """The rule, what its signal word is called, where that is another than the last one's, and the
+    one line of each caution."""
 
 
 class Bench(Struct, frozen=True):
@@ -162,7 +164,7 @@ def _pin(block: Block, carrier: str, guard: str, minutes: str) -> Pin:
         picture=block.small,
         settings=block.settings,
         lies=tuple(dict.fromkeys(work.how for work in works if work.how)),
-        good=" · ".join(good),
+        good=tuple(good),
         pieces=" ".join(_marked(chip) for work in works for chip in work.chips),
         count=str(block.pieces),
         guard=guard,
@@ -174,7 +176,11 @@ def _pin(block: Block, carrier: str, guard: str, minutes: str) -> Pin:
 
 def _briefed(pin: Pin, plan: Plan, room: Room) -> Pin:
     cautions = next(setup.cautions for setup in plan.setups if setup.number == pin.number)
-    told = ((each.rule, signal(each.word, room), parts(room, each).brief) for each in cautions)
+    told, last = [], ""
+    for each in cautions:
+        word = signal(each.word, room)
+        told.append((each.rule, "" if word == last else word, parts(room, each).brief))
+        last = word
     return replace(pin, briefs=tuple(told))
 
 
@@ -188,12 +194,17 @@ def _high(row: Pin | Bench) -> float:
         told = [(f"{row.numbers}: ", 9.0, True), (row.titles, 9.0, False)]
         return _BENCH + lines(told, WIDE - 8) * _SMALL_LINE
     word = f"☐ {row.word[1]} " if row.word[0] else ""
-    lies = lines([(" / ".join(row.lies), 8.5, False)], _LABELS)
-    good = lines([(row.good, 8.5, False)], _LABELS)
+    lying: Run = (" / ".join(row.lies), 8.5, False)
+    lies = lines([lying], _LABELS)
+    good = lines([(" · ".join(row.good), 8.5, False)], _LABELS)
     pieces = lines([(word, 10.0, True), (row.pieces, 10.0, True)], _LABELS)
+    if row.briefs:
+        whole = [(f" · {each.replace(' ', _NBSP)}", 8.5, True) for each in row.good]
+        lies, good = 0, 0
+        pieces = lines([(f"{row.pieces} ", 10.0, True), lying, *whole], _LABELS)
     title = lines([(f"{row.title} ", 9.0, True), (row.carrier, 9.0, False)], _TITLE)
     title = max(title, 1 + any(setting.note for setting in row.settings))
-    briefs: list[Run] = []
+    briefs: list[Run] = [("☐ ", 10.0, False)] if row.briefs else []
     for _, word, said in row.briefs:
         briefs += [(f" {word} ", 8.5, True), (said, 8.5, False)]
     good += lines(briefs, _LABELS)

@@ -105,6 +105,13 @@ def test_the_short_form_of_a_small_job_tells_every_caution_in_a_line() -> None:
     assert all(f'data-rule="{caution.rule}"' in page for caution in plan.standing)
 
 
+def test_the_short_form_of_a_pair_of_plain_doors_is_two_pages() -> None:
+    document = pypdfium2.PdfDocument(io.BytesIO(pdf(html(planned("wall-cabinet")[0], short=True))))
+    doors, above = (page.get_textpage().get_text_bounded() for page in document)
+    assert "crosscut list" in doors
+    assert "settings (in)" in above
+
+
 def test_paper_is_that_of_the_unit() -> None:
     assert [paper_for(plan_of(name)) for name in ("pair", "single")] == ["letter", "a4"]
     assert "size: A4" in html(plan_of("single"))
