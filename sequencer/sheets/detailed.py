@@ -12,7 +12,6 @@ from math import ceil
 
 from msgspec import Struct
 
-from sequencer.facts import parts as called
 from sequencer.instructions.figures import Scale
 from sequencer.instructions.words import marked_faces
 from sequencer.plan import Marked, Part, Plan
@@ -21,6 +20,7 @@ from sequencer.sheets import svg
 from sequencer.sheets.features import feature_words
 from sequencer.sheets.heights import WIDE
 from sequencer.sheets.outline import END, end_drawing, piece_drawing
+from sequencer.sheets.rounds.gathered import alike
 from sequencer.sheets.stock import lapped
 from sequencer.sheets.type import Run, lines
 from sequencer.wording import Room
@@ -58,19 +58,19 @@ def piece_lines(plan: Plan, scale: Scale) -> tuple[PieceLine, ...]:
     """The pieces that need a picture, in the parts' order but narrow pictures last; equal ones of
     one hand together."""
     faces = marked_faces(plan)
-    found: dict[tuple[Part, Marked], list[Part]] = {}
-    for part in plan.parts:
-        if any(f.kind not in PLAIN or f.prism or lapped(part, f) for f in part.features):
-            plain = tuple(replace(feature, mate=None) for feature in part.features)
-            alike = replace(
-                part, mark="", door="", name=called.NAMED(name="piece"), role="", features=plain
-            )
-            found.setdefault((alike, faces.get(part.mark, "face")), []).append(part)
-    made = [_line(parts, marked, scale) for (_, marked), parts in found.items()]
+    made = [
+        _line(parts, faces.get(parts[0].mark, "face"), scale)
+        for parts in alike(plan)
+        if not _plain(parts[0])
+    ]
     made.sort(key=lambda line: line.half)
     if sum(line.half for line in made) % 2:  # one has no neighbour
         made[-1] = replace(made[-1], half=False, around=made[-1].beside)
     return tuple(made)
+
+
+def _plain(part: Part) -> bool:
+    return not any(f.kind not in PLAIN or f.prism or lapped(part, f) for f in part.features)
 
 
 def _line(parts: Sequence[Part], marked: Marked, scale: Scale) -> PieceLine:

@@ -65,8 +65,8 @@ def asides(front: Front, plan: Plan, room: Room) -> Asides:
 
     @cache
     def apart(mark: str) -> str:
-        wide, high = _APART
-        return leaf_picture(plan, doors[mark], room, apart=True, width=wide, height=high)
+        width, height = _APART
+        return leaf_picture(plan, doors[mark], room, apart=True, width=width, height=height)
 
     @cache
     def finished(part: Part) -> str:

@@ -193,19 +193,25 @@ def _high(row: Pin | Bench) -> float:
     if isinstance(row, Bench):
         told = [(f"{row.numbers}: ", 9.0, True), (row.titles, 9.0, False)]
         return _BENCH + lines(told, WIDE - 8) * _SMALL_LINE
-    word = f"☐ {row.word[1]} " if row.word[0] else ""
-    lying: Run = (" / ".join(row.lies), 8.5, False)
-    lies = lines([lying], _LABELS)
-    good = lines([(" · ".join(row.good), 8.5, False)], _LABELS)
-    pieces = lines([(word, 10.0, True), (row.pieces, 10.0, True)], _LABELS)
-    if row.briefs:
-        whole = [(f" · {each.replace(' ', _NBSP)}", 8.5, True) for each in row.good]
-        lies, good = 0, 0
-        pieces = lines([(f"{row.pieces} ", 10.0, True), lying, *whole], _LABELS)
     title = lines([(f"{row.title} ", 9.0, True), (row.carrier, 9.0, False)], _TITLE)
     title = max(title, 1 + any(setting.note for setting in row.settings))
-    briefs: list[Run] = [("☐ ", 10.0, False)] if row.briefs else []
+    small, pieces = _briefly_told(row) if row.briefs else _told(row)
+    return _FIGURES + (title - 1) * 10.4 + small * _SMALL_LINE + pieces * 11.6
+
+
+def _told(row: Pin) -> tuple[int, int]:
+    """Lines of how the pieces lie and what is good; and of the pieces, behind their signal word."""
+    lies = lines([(" / ".join(row.lies), 8.5, False)], _LABELS)
+    good = lines([(" · ".join(row.good), 8.5, False)], _LABELS)
+    word = f"☐ {row.word[1]} " if row.word[0] else ""
+    return lies + good, lines([(word, 10.0, True), (row.pieces, 10.0, True)], _LABELS)
+
+
+def _briefly_told(row: Pin) -> tuple[int, int]:
+    """Lines of the cautions; and of the pieces, with how they lie and what is good behind them."""
+    cautions: list[Run] = [("☐ ", 10.0, False)]
     for _, word, said in row.briefs:
-        briefs += [(f" {word} ", 8.5, True), (said, 8.5, False)]
-    good += lines(briefs, _LABELS)
-    return _FIGURES + (title - 1) * 10.4 + (lies + good) * _SMALL_LINE + pieces * 11.6
+        cautions += [(f" {word} ", 8.5, True), (said, 8.5, False)]
+    pieces: list[Run] = [(f"{row.pieces} ", 10.0, True), (" / ".join(row.lies), 8.5, False)]
+    pieces += [(f" · {each.replace(' ', _NBSP)}", 8.5, True) for each in row.good]
+    return lines(cautions, _LABELS), lines(pieces, _LABELS)
