@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
+from sequencer.instructions.bench import Table
 from sequencer.records import replace
 from sequencer.sheets import svg
 from sequencer.sheets.block import Block, Chip, Dial, Item, Turn
@@ -175,9 +176,18 @@ def bench(block: Block, width: float) -> float:
     runs = [run for chip in block.chips for run in (*_chip(chip), _wide(10.0), _SPACE)]
     runs += [(f" {line}", 11.0, False) for line in block.lines]
     high += lines(runs, width) * 15.0 + 1
-    for table in block.tables:
-        high += 20 + 17 * (len(table.columns_of_rows[0]) + 1)
+    high += sum(_table(table, width) for table in block.tables)
     return high + sum(_item(item, width) for item in block.items)
+
+
+def _table(table: Table, width: float) -> float:
+    """Marks to be laid out, in one table or in two beside each other, whose heads break sooner."""
+    halved = len(table.columns_of_rows) > 1
+    room, beside = (width * 0.48, 8.0) if halved else (width, 22.0)
+    rows = [row for half in table.columns_of_rows for row in half]
+    columns = zip(table.columns, *rows, strict=True)
+    needed = sum(max(wide(text, 11.5, bold=True) for text in each) + beside for each in columns)
+    return 20 + 17 * (len(table.columns_of_rows[0]) + 1) + 14 * (needed > room)
 
 
 def _wide(points: float) -> Run:

@@ -52,11 +52,14 @@ def filled(plan: Plan, paper: Paper) -> tuple[Page, ...]:
 @cases
 def test_rows_are_no_higher_than_was_worked_out(name: str, paper: Paper) -> None:
     """Nor much less, or pages would stay emptier than they need."""
+    compare(filled(plan_of(name), paper), page_of(name, paper))
+
+
+def compare(made: tuple[Page, ...], page: str) -> None:
+    """Each row stands on its page, as high as was worked out."""
     weasyprint = pytest.importorskip("weasyprint")
-    plan = plan_of(name)
-    made = filled(plan, paper)
     rows = [row for page in made for row in page.rows]
-    document = weasyprint.HTML(string=page_of(name, paper)).render()
+    document = weasyprint.HTML(string=page).render()
     laid = [
         [
             box.height * 0.75
@@ -70,6 +73,22 @@ def test_rows_are_no_higher_than_was_worked_out(name: str, paper: Paper) -> None
     for row, tall in zip(rows, found, strict=True):
         where = row.blocks[0].number or row.blocks[0].step
         assert row.high - 26 < tall < row.high + 0.5, (where, row.high, tall)
+
+
+EXAMPLE_ROWS = pytest.mark.parametrize(
+    "name",
+    [
+        "clock-case",
+        *(pytest.param(n, marks=pytest.mark.large) for n in ("dresser", "broom-cupboard")),
+    ],
+)
+"""The first has tables whose heads take two lines."""
+
+
+@EXAMPLE_ROWS
+def test_rows_of_an_example_are_no_higher_either(name: str) -> None:
+    plan, _ = planned(name)
+    compare(filled(plan, paper_for(plan)), html(plan))
 
 
 def test_every_block_stands_on_one_page() -> None:
