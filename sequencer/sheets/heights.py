@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
+from msgspec import Struct
+
 from sequencer.instructions.bench import Table
 from sequencer.records import replace
 from sequencer.sheets import svg
@@ -48,11 +50,20 @@ _SIGN = 16.0  # of a hazard, with the space behind it
 _SPACE: Run = (" ", _TURN, False)
 
 
-def placed(block: Block, page: float) -> tuple[Block, int, float]:
-    """A setup laid out so that it is least high on a page `page` points wide, with how many of its
-    items stand beside its pictures, and how high it then is. Its pictures stand under each other,
-    with the words beside them, or at both sides of what is turned; what is ticked by a rule, what
-    falls and what stays may be told under them."""
+class Laid(Struct, frozen=True):
+    """A setup laid out: how many of its items stand beside its pictures, how high it is, and how
+    many points stay free under the words beside its pictures, where nothing goes on below both."""
+
+    block: Block
+    beside: int
+    high: float
+    hole: float
+
+
+def placed(block: Block, page: float) -> Laid:
+    """A setup laid out so that it is least high on a page `page` points wide. Its pictures stand
+    under each other, with the words beside them, or at both sides of what is turned; what is ticked
+    by a rule, what falls and what stays may be told under them."""
     dials = sum(max(_dial(dial), _named(dial)) + 9 for dial in block.settings)
     block = replace(block, tight=_NUMBER + dials > LEFT - 4, abreast=False)
     tried = []
@@ -64,26 +75,23 @@ def placed(block: Block, page: float) -> tuple[Block, int, float]:
         tried.append(_stacked(laid, page))
         if laid.flat and laid.shown:
             tried.append(_abreast(laid, page))
-    return min(tried, key=lambda each: each[2])
+    return min(tried, key=lambda each: each.high)
 
 
-def _stacked(block: Block, page: float) -> tuple[Block, int, float]:
+def _stacked(block: Block, page: float) -> Laid:
     right = page - LEFT
     block = replace(block, turns=_halved(block.turns, right))
     left = _left(block) + _picture(block.flat)
-    return block, *_least(
-        block.items, (right, page), left, _head(block, right) + _turned(block, right)
-    )
+    return _least(block, (right, page), left, _head(block, right) + _turned(block, right))
 
 
-def _abreast(block: Block, page: float) -> tuple[Block, int, float]:
+def _abreast(block: Block, page: float) -> Laid:
     right, middle = page - LEFT, page - LEFT - FLAT
     block = replace(block, abreast=True)
     head, flat = _head(block, right), _picture(block.flat)
     turned = _turned(block, middle)
-    return block, *_least(
-        block.items, (middle, page), max(_left(block), head + flat), head + turned
-    )
+    made = _least(block, (middle, page), max(_left(block), head + flat), head + turned)
+    return replace(made, hole=min(made.hole, max(_left(block) - head - flat, 0.0)))
 
 
 def _left(block: Block) -> float:
@@ -93,19 +101,19 @@ def _left(block: Block) -> float:
     return _dials(block) + _round(block.shown) + sum(ticks) * (_SMALL_LINE + 0.5) + steady + 2
 
 
-def _least(
-    items: Sequence[Item], widths: tuple[float, float], left: float, right: float
-) -> tuple[int, float]:
-    """How many items stand at the right, in a column of the first width, so that the block is
-    least high; the rest stand below, in the second."""
+def _least(block: Block, widths: tuple[float, float], left: float, right: float) -> Laid:
+    """With so many items at the right, in a column of the first width, that the block is least
+    high; the rest stand below, in the second."""
+    items = block.items
     width, page = widths
-    best: tuple[int, float] | None = None
+    best: Laid | None = None
     for count in range(len(items) + 1):
         right += _item(items[count - 1], width) if count else 0.0
         below = sum(_item(item, page) for item in items[count:])
         high = _RULE + max(left, right) + below
-        if best is None or high < best[1] - 1:
-            best = count, high
+        if best is None or high < best.high - 1:
+            hole = 0.0 if items[count:] else max(left - right, 0.0)
+            best = Laid(block, count, high, hole)
     assert best is not None
     return best
 

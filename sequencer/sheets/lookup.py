@@ -3,7 +3,7 @@ the leaves they go into, as the front pages have them, and the pieces with all t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from functools import cache
 from itertools import chain
 
@@ -54,12 +54,13 @@ class Aside(Struct, frozen=True):
 Group = tuple[Aside, ...]
 """Of one kind, and so of one scale."""
 
-Asides = Callable[[Sequence[Block], float, float], tuple[Aside, ...]]
+Asides = Callable[[Sequence[Block], float, float, Collection[str]], tuple[Aside, ...]]
 
 
 def asides(front: Front, plan: Plan, room: Room) -> Asides:
-    """What chooses for the blocks of a page and its free points, wide and high: strips, then
-    leaves, whole and pulled apart, then pieces as they will be, and all as large as they go."""
+    """What chooses for blocks and free points, wide and high, without what the page shows already:
+    strips, then leaves, whole and pulled apart, then pieces as they will be, and all as large as
+    they go."""
     kinds = alike(plan)
     doors = {door.mark: door for door in plan.doors}
 
@@ -72,25 +73,30 @@ def asides(front: Front, plan: Plan, room: Room) -> Asides:
     def finished(part: Part) -> str:
         return part_picture(plan, part, room, *_PART)
 
-    def piece(marks: Sequence[str], part: Part) -> Aside:
-        says = room.text(pictures.FINISHED, marks=tuple(marks))
+    def called(parts: Sequence[Part]) -> str:
+        says = room.text(pictures.FINISHED, marks=tuple(part.mark for part in parts))
         if width_of(says, _TYPE, bold=True) > _PART[0] * POINTS:
-            says = room.text(pictures.FINISHED, marks=(marks[0],))
-        return Aside(says, finished(part))
+            says = room.text(pictures.FINISHED, marks=(parts[0].mark,))
+        return says
 
-    def chosen(blocks: Sequence[Block], wide: float, free: float) -> tuple[Aside, ...]:
+    def chosen(
+        blocks: Sequence[Block], wide: float, free: float, there: Collection[str]
+    ) -> tuple[Aside, ...]:
         sticks, leaves, marks = _wanted(front, blocks)
         made: list[Group] = []
         for group in (sticks, leaves):
-            made.append(_fitting(made, group, wide, free))
-        first = [leaf.mark.partition(",")[0] for leaf in leaves]
-        opened = first[: _room_for(made, _APART, wide, free)]
-        made.append(
-            tuple(Aside(room.text(pictures.APART, mark=mark), apart(mark)) for mark in opened)
-        )
+            left = [each for each in group if each.mark not in there]
+            made.append(_fitting(made, left, wide, free))
+        doors_of = [leaf.mark.partition(",")[0] for leaf in leaves]
+        opened = {room.text(pictures.APART, mark=mark): mark for mark in doors_of}
+        pulled = [says for says in opened if says not in there]
+        pulled = pulled[: _room_for(made, _APART, wide, free)]
+        made.append(tuple(Aside(says, apart(opened[says])) for says in pulled))
         cut = [[part for part in parts if part.mark in marks] for parts in kinds]
-        pieces = [parts for parts in cut if parts][: _room_for(made, _PART, wide, free)]
-        made.append(tuple(piece([part.mark for part in each], each[0]) for each in pieces))
+        named = {called(parts): parts[0] for parts in cut if parts}
+        pieces = [says for says in named if says not in there]
+        pieces = pieces[: _room_for(made, _PART, wide, free)]
+        made.append(tuple(Aside(says, finished(named[says])) for says in pieces))
         return tuple(chain(*_grown(made, wide, free)))
 
     return chosen
@@ -112,7 +118,8 @@ def _fitting(
     """Those of `more` for which there is room beside the others."""
     found: tuple[Aside, ...] = ()
     for each in more:
-        if high((*chain(*made), *found, each), wide) <= free:
+        across = svg.size_of(each.drawing)[0]
+        if across <= wide and high((*chain(*made), *found, each), wide) <= free:
             found = (*found, each)
     return found
 

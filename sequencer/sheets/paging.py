@@ -8,6 +8,7 @@ from functools import cache
 
 from msgspec import Struct
 
+from sequencer.records import replace
 from sequencer.sheets import heights
 from sequencer.sheets.block import Block
 from sequencer.sheets.lookup import Aside, Asides, high
@@ -24,17 +25,27 @@ _SPARE = 2.0
 _LEAST = 60.0
 """Points that must be free before anything is looked for to fill them."""
 
+_HOLE = 36.0
+"""Points that must be free under the words beside pictures before anything is looked for there."""
+
+_STEP = 4
+"""Points by which a row grows for it, again and again."""
+
 _WIDEST_GAP = 40.0
 
 
 class Row(Struct, frozen=True):
     """A setup, with how many of its items stand beside its pictures; or steps at the bench, one or
-    several in two columns, the second of which begins with the block of the number `second`."""
+    several in two columns, the second of which begins with the block of the number `second`. Of a
+    setup also how many points stay free under the words beside its pictures, and what is looked up
+    there."""
 
     blocks: tuple[Block, ...]
     beside: int
     high: float
     second: int = 0
+    hole: float = 0.0
+    asides: tuple[Aside, ...] = ()
 
 
 class Page(Struct, frozen=True):
@@ -83,9 +94,13 @@ def pages(
         rows = _rows(singles[first:after], halves[first:after])
         rows = _fuller(rows, _room(first, paper) - _high(rows), wide, larger)
         free = max(_room(first, paper) - _high(rows), 0.0)
-        shown = (
-            asides(blocks[first:after], wide, free - 2 * _SPARE) if asides and free > _LEAST else ()
-        )
+        shown: tuple[Aside, ...] = ()
+        if asides:
+            rows = _looked_up(rows, free, wide, asides)
+            free = max(_room(first, paper) - _high(rows), 0.0)
+            there = {each.mark for row in rows for each in row.asides}
+            if free > _LEAST:
+                shown = asides(blocks[first:after], wide, free - 2 * _SPARE, there)
         free = max(free - high(shown, wide) - heights.GAP, 0.0) if shown else free
         gaps = len(rows) if shown else max(len(rows) - 1, 1)
         gap = min(free / gaps, _WIDEST_GAP)
@@ -125,6 +140,26 @@ def _fuller(
     return tuple(apart)
 
 
+def _looked_up(rows: Sequence[Row], free: float, wide: float, asides: Asides) -> tuple[Row, ...]:
+    """Rows whose words are shorter than the pictures beside them, with what is looked up under
+    these words, each thing once on a page. Such a row may be higher, by no more than was free under
+    its words and is free on the page: by as little as lets anything stand there."""
+    made: list[Row] = []
+    there: set[str] = set()
+    for row in rows:
+        most = min(free, row.hole) if row.hole > _HOLE else -1.0
+        for more in range(0, int(most) + 1, _STEP):
+            under = row.hole + more - _SPARE
+            if shown := asides(row.blocks, wide - heights.LEFT, under, there):
+                made.append(replace(row, high=row.high + more, asides=shown))
+                there |= {each.mark for each in shown}
+                free -= more
+                break
+        else:
+            made.append(row)
+    return tuple(made)
+
+
 def _room(first: int, paper: str) -> float:
     """Points for the rows of the page that begins with the block of this number."""
     return HIGH[paper] - (0.0 if first else _LEGEND)
@@ -137,8 +172,8 @@ def _high(rows: Sequence[Row]) -> float:
 def _single(block: Block, wide: float) -> Row:
     if block.number is None:
         return Row((block,), 0, heights.bench(block, wide))
-    setup, count, high = heights.placed(block, wide)
-    return Row((setup,), count, high)
+    laid = heights.placed(block, wide)
+    return Row((laid.block,), laid.beside, laid.high, hole=laid.hole)
 
 
 def _half(block: Block, wide: float) -> float | None:
