@@ -35,6 +35,7 @@ from sequencer.methods import Choices
 from sequencer.plan import Baseline, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.records import replace
+from sequencer.saw.fittings import SPACER
 from sequencer.setups.calm import calm
 from sequencer.setups.choose import Contest, states_for
 from sequencer.setups.given import Candidate, Given
@@ -201,7 +202,10 @@ def _calmed(candidate: Candidate, order: ordering.Order, shop: Shop) -> ordering
     """The order without needless moves, behind what is done already."""
     problem, placed = candidate.problem, candidate.placed
     tried = {
-        n: [tested_knob(test, operation.setting, shop) for test in operation.setting.tests]
+        n: [
+            SPACER,
+            *(tested_knob(test, operation.setting, shop) for test in operation.setting.tests),
+        ]
         for n, operation in enumerate(candidate.work.operations)
         if operation.setting is not None
     }

@@ -49,7 +49,7 @@ OPTIONAL: Mapping[type, Mapping[str, Any]] = {
     Feature: {"mate": None},
     Part: {"material": "", "name": parts.NAMED(name="piece")},
     Stick: {"material": "", "test": False},
-    Setup: {"changes": (), "why": (), "layer": 0},
+    Setup: {"changes": (), "why": (), "layer": 0, "spacer": ZERO},
     Step: {"cuts": (), "removes": (), "marks": (), "cautions": ()},
     Ordering: {"limit": None, "baselines": (), "compared": (), "left_out": ()},
     ShopFacts: {

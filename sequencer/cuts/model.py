@@ -14,6 +14,8 @@ from sequencer.saw.measures import Measure
 from sequencer.saw.operation import OperationId
 
 Tuned = Literal["guide", "height"]
+"""What a test cut dials in: how far the guide, or what stands before it, is from the blade; or how
+far the blade stands up."""
 
 
 class ScrapTest(Struct, frozen=True):
@@ -46,7 +48,8 @@ class Check(Struct, frozen=True):
 
 class Setting(Struct, frozen=True):
     """What a cut asks of the saw. `depth` is a range above the carrier's deck (a point where only
-    one will do); `guide` is `None` where an end is squared by eye; `tilt` is how far the blade
+    one will do); `guide` is `None` where an end is squared by eye, else from the blade to what the
+    piece bears on: the `spacer`, where one stands before the guide; `tilt` is how far the blade
     leans in one unit of height, toward the guide where positive."""
 
     carrier: CarrierName
@@ -57,6 +60,7 @@ class Setting(Struct, frozen=True):
     through: bool
     tests: tuple[ScrapTest, ...] = ()
     tilt: Fraction = Fraction(0)
+    spacer: Fraction = Fraction(0)
 
 
 class Operation(Struct, frozen=True):

@@ -29,6 +29,9 @@ LOOSE = kind_of("loose", move=FACT)
 
 # What to move, and the same by what is at hand.
 MOVE = kind_of("move", setting=TERM, by=LENGTH, way=TERM)
+THICKER = kind_of("thicker", by=LENGTH, thin=FACT)
+THINNER = kind_of("thinner", by=LENGTH)
+"""Of a block between jig and piece."""
 TWICE = kind_of("twice")
 GRADUATIONS = kind_of("graduations", n=COUNT, step=LENGTH)
 ABOUT_GRADUATIONS = kind_of("about-graduations", n=NUMBER, step=LENGTH)

@@ -13,6 +13,7 @@ OFF_STRIP = kind_of("off-strip", down=TERM)
 TRIMMED = kind_of("trimmed", down=TERM)
 BEARS = kind_of("bears", side=TERM, carrier=TEXT)
 """Which side bears on what sets the guide on that carrier."""
+BEARS_ON_BLOCK = kind_of("bears-on-block", side=TERM)
 BACK_TO_FIRST = kind_of("back-to-first")
 SWEPT = kind_of("swept")
 FAR_PART = kind_of("far-part")

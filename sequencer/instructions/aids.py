@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from sequencer.plan import Change, Plan, Setup
 from sequencer.records import replace
-from sequencer.saw.fittings import CARRIERS
+from sequencer.saw.fittings import CARRIERS, SPACER
 from sequencer.saw.values import AWAY
 from sequencer.wording import Room, aids
 from sequencer.wording.changes import change_words
@@ -25,6 +25,8 @@ def entered(
     if other and stays and CARRIERS[setup.carrier].body == "fence":
         changes = (*changes, Change("fence", None, "", number=setup.reading))
     for change in changes:
+        if change.knob == SPACER and change.before is None and change.after == AWAY:
+            continue  # there was none yet
         if not other or change.knob != "fence" or change.after == AWAY:
             yield change.knob, change_words(change, plan, room)
             continue

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
+from msgspec import Struct
+
 from sequencer.facts import Fact, instructions
 from sequencer.plan import (
     SCRAP_STEPS,
@@ -41,6 +43,18 @@ SURFACES: Mapping[Marked, Mapping[str, str]] = {
 """The terms for the sides of a piece, by which of its faces is marked."""
 
 
+class Rest(Struct, frozen=True):
+    """What a piece lies on, and whether a `block` stands between it and what sets the guide."""
+
+    carrier: str
+    block: bool = False
+
+    @staticmethod
+    def of(setup: Setup) -> Rest:
+        """That of a setup."""
+        return Rest(setup.carrier, bool(setup.spacer))
+
+
 def guide_knob(setup: Setup, shop: ShopFacts, room: Room) -> str:
     """What the knob that sets the guide is called."""
     return saws.knob(shop.guide_knob(setup.carrier), room)
@@ -66,16 +80,17 @@ def at_stop(piece: StickPiece, room: Room) -> str:
     return room.say(stands(piece))
 
 
-def orientation(cut: Cut, carrier: str, marked: Marked = "face") -> Instruction:
+def orientation(cut: Cut, on: Rest, marked: Marked = "face") -> Instruction:
     """How the piece lies. A strip's own end is the one that was squared; what comes off it has its
     own ends."""
+    carrier = on.carrier
     down = SURFACES[marked][cut.down]
     if CARRIERS[carrier].body == "sled" and cut.keeps == "guide":
         return (instructions.OFF_STRIP(down=down),)
     if cut.against is None:
         return (instructions.TRIMMED(down=down),)
     kind = instructions.LIES_SLANTED if CARRIERS[carrier].slanted else instructions.LIES
-    facts = [kind(down=down, bearing=_bearing(cut.against, carrier, marked))]
+    facts = [kind(down=down, bearing=_bearing(cut.against, on, marked))]
     if cut.back is not None:
         facts.append(instructions.BACK_TO_FIRST())
     elif cut.sweep:
@@ -85,8 +100,11 @@ def orientation(cut: Cut, carrier: str, marked: Marked = "face") -> Instruction:
     return tuple(facts)
 
 
-def _bearing(against: Against, carrier: str, marked: Marked) -> Fact:
-    return instructions.BEARS(side=SURFACES[marked][against], carrier=carrier)
+def _bearing(against: Against, on: Rest, marked: Marked) -> Fact:
+    side = SURFACES[marked][against]
+    if on.block:
+        return instructions.BEARS_ON_BLOCK(side=side)
+    return instructions.BEARS(side=side, carrier=on.carrier)
 
 
 def other_end(carrier: str) -> Fact:
@@ -95,19 +113,19 @@ def other_end(carrier: str) -> Fact:
     return instructions.OTHER_FENCE() if slanted else instructions.OTHER_END()
 
 
-def instruction(cuts: Sequence[Cut], carrier: str, marked: Marked = "face") -> Instruction:
+def instruction(cuts: Sequence[Cut], on: Rest, marked: Marked = "face") -> Instruction:
     """All passes of one operation, the second told by what changes."""
     half = len(cuts) // 2
-    first, second = (_told(part, carrier, marked) for part in (cuts[:half], cuts[half:]))
-    ends = [_told(at_a(part), carrier, marked) for part in (cuts[:half], cuts[half:])]
+    first, second = (_told(part, on, marked) for part in (cuts[:half], cuts[half:]))
+    ends = [_told(at_a(part), on, marked) for part in (cuts[:half], cuts[half:])]
     if first != second and ends[0] == ends[1]:
-        return (*first, other_end(carrier))
-    return _told(cuts, carrier, marked)
+        return (*first, other_end(on.carrier))
+    return _told(cuts, on, marked)
 
 
-def passes(cuts: Sequence[Cut], carrier: str, marked: Marked, room: Room) -> str:
+def passes(cuts: Sequence[Cut], on: Rest, marked: Marked, room: Room) -> str:
     """The same in one line."""
-    return in_turn(instruction(cuts, carrier, marked), room)
+    return in_turn(instruction(cuts, on, marked), room)
 
 
 def at_a(cuts: Iterable[Cut]) -> list[Cut]:
@@ -122,16 +140,16 @@ def at_a(cuts: Iterable[Cut]) -> list[Cut]:
     ]
 
 
-def _told(cuts: Sequence[Cut], carrier: str, marked: Marked) -> Instruction:
-    facts = [*orientation(cuts[0], carrier, marked)] if cuts else []
+def _told(cuts: Sequence[Cut], on: Rest, marked: Marked) -> Instruction:
+    facts = [*orientation(cuts[0], on, marked)] if cuts else []
     for last, cut in pairwise(cuts):
         if cut.down == last.down and cut.against is not None:
-            bearing = _bearing(cut.against, carrier, marked)
+            bearing = _bearing(cut.against, on, marked)
             facts.append(instructions.TURN_ROUND(bearing=bearing))
         elif cut.against == last.against:
             facts.append(instructions.TURN_OVER(down=SURFACES[marked][cut.down]))
         else:
-            facts += orientation(cut, carrier, marked)
+            facts += orientation(cut, on, marked)
     return tuple(facts)
 
 

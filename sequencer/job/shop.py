@@ -19,7 +19,7 @@ from sequencer.job.reader import Reader
 from sequencer.job.schema import Cutter, Jig, Minutes, Saw, Shop, Side, Sled, Tools
 from sequencer.lengths import Unit, convert, parse
 from sequencer.records import names, replace
-from sequencer.saw.fittings import MINUTES, SCALES
+from sequencer.saw.fittings import MINUTES, SCALES, SPACER
 from sequencer.trade.aids import KEYS
 
 _GRADUATIONS: Mapping[Unit, tuple[str, ...]] = {
@@ -125,7 +125,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     jig = loader.jig(saw.fence)
     aids = loader.aids()
     tools, scales = loader.tools(), loader.scales(graduation)
-    minutes = loader.minutes()
+    minutes = loader.minutes(blocks=bool(tools.blocks))
     limits = loader.limits(bounds or {})
     if own is not None:
         shop_check.check(reader, saw, cutters)
@@ -270,10 +270,12 @@ class _Loader:
         told = self.table("aids", tuple(KEYS))
         return frozenset(name for key, name in KEYS.items() if told[key])
 
-    def minutes(self) -> Minutes:
+    def minutes(self, *, blocks: bool) -> Minutes:
+        """Those of a block between jig and piece are told where there are `blocks`."""
         before = len(self.assumed)
         minutes = self.table("minutes")
-        taken = tuple(self.assumed[before:])
+        unsaid = "" if blocks else f"minutes.{SPACER}"
+        taken = tuple(each for each in self.assumed[before:] if each.given["what"] != unsaid)
         del self.assumed[before:]
         if taken:
             self.assumed.append(shops.MINUTES(each=taken))

@@ -75,11 +75,12 @@ class Known(Struct, frozen=True):
 class Setup(Struct, frozen=True):
     """A longest run of steps between which no needed knob changes.
 
-    `height` is above the table, `depth` above the carrier's deck; `guide` from the guiding surface
-    to the nearest side of the kerf (`None`: squared by eye); `reading` what the fence or jig scale
-    is to show: the guide, a riding jig's thickness, and what is `known` of the scale; `move` the
-    change of that reading since the same knob was last set; `saved` which saved settings set it.
-    `tilt` is how far the blade leans in one unit of height, toward the guide where positive.
+    `height` is above the table, `depth` above the carrier's deck; `guide` from what the piece bears
+    on to the nearest side of the kerf (`None`: squared by eye); `reading` what the fence or jig
+    scale is to show: the guide, a spacer, a riding jig's thickness, and what is `known` of the
+    scale; `move` the change of that reading since the same knob was last set; `saved` which saved
+    settings set it. `tilt` is how far the blade leans in one unit of height, toward the guide where
+    positive.
     """
 
     number: int
@@ -106,6 +107,9 @@ class Setup(Struct, frozen=True):
 
     known: tuple[Known, ...] = ()
     """What is known of its knobs from earlier jobs."""
+
+    spacer: Fraction = Fraction(0)
+    """How thick a block is that stands behind the piece, before the jig; 0 where none does."""
 
     def knows(self, knob: str) -> Known | None:
         """What is known of a knob; `None` where nothing is."""

@@ -6,8 +6,7 @@ alone, by other means than those that made it.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 
 from sequencer.errors import InternalError
@@ -20,14 +19,13 @@ from sequencer.plan import (
     Placed,
     Plan,
     Setup,
-    ShopFacts,
     Step,
 )
 from sequencer.proof.carriers import CARRIERS
+from sequencer.proof.dials import SPACER, TESTED, guide_reading, spacer_in, value_number
 from sequencer.proof.follow import deck_of, kind_term
 from sequencer.proof.looks import looks
 
-TESTED = " tested"
 _ZERO = Fraction(0)
 FARTHEST_OFF: Mapping[str, Fraction] = {"in": Fraction(1, 4), "mm": Fraction(6)}
 """As far as a scale may be off: beyond it is no scale's error but a wrong number. Ours."""
@@ -239,6 +237,7 @@ class _Books:
         for name, number in numbers:
             if name in state and self.number(state[name]) != number:
                 raise at(step, _has(setup, name, str(number), state[name]))
+        self.spacer(step, setup, state, reading)
         deck = deck_of(setup, shop.decks)
         if setup.height != setup.depth + deck and (
             shop.decks or CARRIERS[setup.carrier].kind == "fence"
@@ -262,6 +261,18 @@ class _Books:
         for name in (knob, "height"):
             self.offs[name] = setup.off(name)
 
+    def spacer(
+        self, step: Step, setup: Setup, state: Mapping[str, str], reading: Fraction | None
+    ) -> None:
+        """A block behind the piece is one at hand, stands in the jig, and is there with the jig at
+        that number."""
+        value = state.get(SPACER, "") if CARRIERS[setup.carrier].kind == "jig" else ""
+        found, tools = spacer_in(value, self.cutters), self.plan.shop.tools
+        wanted = None if not setup.spacer or reading is None else (setup.spacer, reading)
+        at_hand = tools is None or not setup.spacer or setup.spacer in tools.blocks
+        if found != wanted or not at_hand:
+            raise at(step, _has(setup, SPACER, str(setup.spacer), value))
+
     def number(self, value: str) -> Fraction | None:
         return value_number(value, self.cutters)
 
@@ -271,7 +282,7 @@ class _Books:
             if not all(value.endswith(TESTED) for value in accepted):
                 continue
             if not any(
-                checkpoint.knob == knob
+                (checkpoint.knob == knob or (knob == SPACER and self.behind(checkpoint)))
                 and checkpoint.setup is not None
                 and checkpoint.setup >= self.set_at[knob]
                 and (
@@ -285,6 +296,14 @@ class _Books:
             ):
                 what = told.NEVER_TRIED(operation=placed.operation, knob=knob, value=accepted[0])
                 raise at(step, what)
+
+    def behind(self, check: Checkpoint) -> bool:
+        """Whether it was made with a block behind the piece, by moving the jig: as long as no other
+        cut goes by the jig's number."""
+        setup = self.setups.get(check.setup or 0)
+        if setup is None or not setup.spacer:
+            return False
+        return check.knob == guide_reading(setup, self.plan.shop)[0]
 
     def looked_at(self, check: Checkpoint, step: Step) -> bool:
         """Whether the first piece of this step, or of one before it, is looked at instead."""
@@ -319,43 +338,6 @@ class _Books:
         if knob is None:
             raise InternalError(told.NO_SUCH_KNOB(knob=name))
         return knob.by_value.get(value, knob.minutes)
-
-
-def guide_reading(setup: Setup, shop: ShopFacts) -> tuple[str, Fraction | None]:
-    """The knob that the setup's guide is dialled with, and what its scale must show."""
-    carrier = CARRIERS[setup.carrier]
-    if setup.guide is None:
-        return carrier.knob, None
-    if carrier.kind == "jig" and shop.jig_rides == "fence":
-        return "fence", setup.guide + shop.jig_thickness
-    return carrier.knob, setup.guide
-
-
-_TILT = re.compile(r"(-?\d+) in (\d+)")
-
-
-def value_number(value: str, cutters: Iterable[str]) -> Fraction | None:
-    """The number in a knob's value: `7/8`, `7/8 tested`, a tilt as `1 in 8`; or after the cutter's
-    name, the tilt or both, `dado/1/4`, `1 in 8/1/4`, `blade/1 in 8/1/4`.
-
-    >>> value_number("blade 1/5 tested", ["blade", "blade 1"])
-    Fraction(5, 1)
-    """
-    text = value.removesuffix(TESTED)
-    # A name may end in a number: the longest name that fits is the cutter's.
-    names = sorted((name for name in cutters if text.startswith(f"{name}/")), key=len)
-    if names:
-        text = text.removeprefix(f"{names[-1]}/")
-    tilt, mark, rest = text.partition("/")
-    if mark and _TILT.fullmatch(tilt):
-        text = rest
-    elif tilted := _TILT.fullmatch(text):
-        rise, run = (int(number) for number in tilted.groups())
-        return Fraction(rise, run) if run else None
-    try:
-        return Fraction(text)
-    except (ValueError, ZeroDivisionError):
-        return None
 
 
 def _needs(operation: str, knob: str, values: tuple[str, ...], found: str | None) -> Fact:

@@ -17,10 +17,10 @@ from sequencer.errors import InternalError
 from sequencer.facts import Fact, Length, measures
 from sequencer.facts import checks as told
 from sequencer.lengths import Unit
-from sequencer.plan import SCRAP_STEPS, Checkpoint, Cut, Measure, Plan, Step
-from sequencer.proof.books import guide_reading
+from sequencer.plan import SCRAP_STEPS, Checkpoint, Cut, Measure, Plan, Setup, Step
 from sequencer.proof.cells import Length as Grains
 from sequencer.proof.compare import designs_of
+from sequencer.proof.dials import SPACER, guide_reading
 from sequencer.proof.follow import Look, fault, kind_term
 from sequencer.proof.grain import Grain
 from sequencer.proof.hands import Side, X, Y, Z
@@ -152,9 +152,11 @@ class _Checks:
         mark = check.scrap or made[0].mark
         assert check.setup is not None
         setup = self.setups[check.setup]
-        knobs = (HEIGHT, guide_reading(setup, self.plan.shop)[0])
+        knobs = (HEIGHT, guide_reading(setup, self.plan.shop)[0], *[SPACER] * bool(setup.spacer))
         if check.knob not in knobs or (check.knob != HEIGHT and setup.guide is None):
             raise fault(step, mark, told.OTHER_KNOB(measure=what, knob=str(check.knob)))
+        if setup.spacer and check.knob == knobs[1] and self.gone_by(check, setup):
+            raise fault(step, mark, told.OTHER_KNOB(measure=what, knob=knobs[1]))
         found, less, more = (self.read(check, made, by) for by in (0, -1, 1))
         if found is None or less is None or more is None:
             raise fault(step, mark, told.UNREADABLE(measure=what))
@@ -172,6 +174,17 @@ class _Checks:
                     measure=what, knob=check.knob, found=share, told=check.per_unit or Fraction(0)
                 ),
             )
+
+    def gone_by(self, check: Checkpoint, setup: Setup) -> bool:
+        """Whether the number of the jig was tried already for what is cut without a block: then no
+        cut with one may move it."""
+        since = self._set_at()[setup.number].get(check.knob or "", 1)
+        return any(
+            other.knob == check.knob
+            and since <= (other.setup or 0) < setup.number
+            and not self.setups[other.setup or 0].spacer
+            for other in self.plan.checkpoints
+        )
 
     def cut_for(self, check: Checkpoint, step: Step) -> list[Sawing]:
         """What is cut for it: on the test piece, which is long enough; or the first good piece
@@ -241,10 +254,8 @@ class _Checks:
                 if (step.setup, knob) in seen or not _leaves(event, made, axis, designs):
                     continue
                 seen.add((step.setup, knob))
-                since = last[step.setup].get(knob, 1)
                 if not any(
-                    check.knob == knob
-                    and since <= (check.setup or 0) <= step.setup
+                    self.tried_for(check, knob, self.setups[step.setup], last[step.setup])
                     and check.at_step < step.number
                     for check in (*tries, *firsts)
                 ) and not any(
@@ -255,6 +266,19 @@ class _Checks:
                 ):
                     cut = kind_term(step)
                     raise fault(step, event.mark, told.NEVER_CHECKED(cut=cut, knob=knob))
+
+    def tried_for(
+        self, check: Checkpoint, knob: str, setup: Setup, last: Mapping[str, int]
+    ) -> bool:
+        """Whether a check was for the knob as it stands in a setup, since it was set; of a guide,
+        with the same block behind the piece, or with none, then as now."""
+        since = last.get(knob, 1)
+        if check.setup is None or not since <= check.setup <= setup.number:
+            return False
+        if knob == HEIGHT or not setup.spacer:
+            return check.knob == knob and (knob == HEIGHT or not self.setups[check.setup].spacer)
+        behind = last.get(SPACER, 1) <= check.setup
+        return behind and check.knob in (knob, SPACER) and bool(self.setups[check.setup].spacer)
 
     def measured_first(self, event: Sawing, last: Mapping[str, int]) -> None:
         """Of pieces cut to length, the first behind a stop that was set is measured."""
@@ -316,7 +340,7 @@ def _turned(event: Sawing, knob: str | None, by: int) -> Pass:
     if knob == HEIGHT:
         return replace(made, depth=made.depth + by)
     guide = made.guide or 0
-    by = max(by, -guide)
+    by = max(-by if knob == SPACER else by, -guide)  # a thicker one brings the piece nearer
     back = None if made.back is None else made.back + by
     return replace(made, guide=guide + by, back=back)
 

@@ -81,7 +81,7 @@ class _Limits:
         shop, kind = self.plan.shop, CARRIERS[setup.carrier].kind
         edge = "edge" in cut.down or "edge" in (cut.against or "")
         if kind == "jig":
-            across = size.width if edge else size.thickness
+            across = (size.width if edge else size.thickness) + setup.spacer
             checks = [(across, shop.jig_opening, told.TOO_WIDE_FOR_JIG)]
         elif kind == "sled":
             deep = size.thickness if "edge" in cut.down else size.width

@@ -15,7 +15,7 @@ from functools import cached_property
 from msgspec import Struct
 
 from sequencer.plan import SCRAP_STEPS, Checkpoint, Cut, Part, Plan, Setup, Step
-from sequencer.proof.books import guide_reading
+from sequencer.proof.dials import SPACER, guide_reading
 
 NONE = Fraction(0)
 HEIGHT = "height"
@@ -143,8 +143,10 @@ class Run:
     def near(self, made: Done) -> Fraction:
         """From the guide to the kerf."""
         knob, _ = guide_reading(made.setup, self.ground.plan.shop)
-        guide = made.setup.guide or NONE
-        return guide + self.knob(made, knob) + self.off("pass", "guide", made.number)
+        guide = (made.setup.guide or NONE) + self.knob(made, knob)
+        if made.setup.spacer:
+            guide -= self.knob(made, SPACER)
+        return guide + self.off("pass", "guide", made.number)
 
     def far(self, made: Done) -> Fraction:
         """From the guide to the kerf's far side."""

@@ -19,6 +19,7 @@ from sequencer.errors import InternalError
 from sequencer.facts import Length, Value
 from sequencer.facts import tolerances as told
 from sequencer.plan import Plan, Requirement
+from sequencer.proof.dials import SPACER
 from sequencer.proof.held import Asked, Look
 from sequencer.proof.held_leaf import asked
 from sequencer.proof.referring import Hangs, check_referring
@@ -240,6 +241,8 @@ class _Checking:
             most = SIGMAS * self.spreads[REPEAT]
         elif kind == "kerf":
             most = self.spreads[CALIPER]
+        elif kind == "set" and of == SPACER:
+            most = self.spreads[CALIPER]  # a block is as thick as it was measured
         elif kind == "set":
             most = SIGMAS * self.spreads[SCALE]
         elif kind == "thick":
@@ -317,7 +320,7 @@ class _Checking:
         low, high = (float(end) for end in self.bound(error))
         if kind == "thick":
             return self.milled_to(of, low, high)
-        if kind == "set":
+        if kind == "set" and of != SPACER:
             return float(self.spreads[SCALE]) ** 2
         return (high - low) ** 2 / 12
 
@@ -344,7 +347,8 @@ class _Checking:
         wrong = float(self.reading(number))
         noise = sqrt(passes * repeat**2 + wrong**2 / 3)
         per = abs(float(check.per_unit or 1))
-        firsts = per * float(self.spreads[SCALE])
+        # A block goes by a jig that was tried, a printed distance from there.
+        firsts = per * (move if check.knob == SPACER else float(self.spreads[SCALE]))
         later = sqrt(noise**2 + (per * move) ** 2)
         first = (_under(high, sqrt(firsts**2 + noise**2))
                  - _under(low, sqrt(firsts**2 + noise**2)))  # fmt: skip

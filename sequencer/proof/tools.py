@@ -9,7 +9,7 @@ from sequencer.facts import checks as told
 from sequencer.job.schema import Tools
 from sequencer.lengths import Unit
 from sequencer.plan import Checkpoint, Plan, Setup
-from sequencer.proof.books import guide_reading
+from sequencer.proof.dials import SPACER, guide_reading
 
 UNMEASURED = frozenset({"housing-width"})
 """What is as wide as a bar was ripped, by the fence's scale."""
@@ -73,9 +73,14 @@ def set_amiss(plan: Plan, setup: Setup) -> Fact | None:
         return None
     knob, reading = guide_reading(setup, plan.shop)
     shown = None if reading is None else setup.reading
-    numbers = {"height": (setup.height_shown, setup.height), knob: (shown, setup.guide)}
+    between = None if setup.guide is None else setup.guide + setup.spacer
+    numbers = {"height": (setup.height_shown, setup.height), knob: (shown, between)}
     through = any(c.keeps for s in plan.steps if s.setup == setup.number for c in s.cuts)
     for each in setup.set_by:
+        if each.knob == SPACER:
+            if each.how != "block" or setup.spacer not in tools.blocks:
+                return told.SET_AMISS(knob=each.knob, how=each.how)
+            continue
         shown, between = numbers.get(each.knob, (None, None))
         if shown is None:
             return told.SET_AMISS(knob=each.knob, how=each.how)

@@ -128,7 +128,7 @@ def sled_width(m: Moment, _: Limits) -> Finding | None:
 def jig_opening(m: Moment, _: Limits) -> Finding | None:
     """H03."""
     most = m.shop.jig.opening
-    if in_jig(m) and m.across > most:
+    if in_jig(m) and m.across + m.setup.spacer > most:
         return Finding("H03", "refuse", m.across, most)
     return None
 

@@ -19,6 +19,10 @@ Way = Literal["up", "down", "away", "toward"]
 
 _BACK: Mapping[Way, Way] = {"up": "down", "down": "up", "away": "toward", "toward": "away"}
 
+SPACER = "spacer"
+"""What may stand between the jig and the piece: a setup block at hand, in place of moving the jig
+by as much."""
+
 
 class Knob(Struct, frozen=True):
     """`minutes` are those for setting it where a shop's file says nothing (common practice), or
@@ -52,6 +56,7 @@ KNOBS: Mapping[str, Knob] = {
     "stop": Knob(Fraction(1), "away"),
     "jig": Knob(Fraction(2), "away"),
     "mitre stop": Knob("stop", "away", spare=True),
+    SPACER: Knob(Fraction(1, 2), spare=True),
 }
 """In the order in which they are set and told."""
 
@@ -109,4 +114,4 @@ GUIDES: tuple[str, ...] = tuple(dict.fromkeys(row.knob for row in CARRIERS.value
 """The knobs that set a guide."""
 
 NUMBERED = ("height", *GUIDES)
-"""Those that stand at a length."""
+"""Those that stand at a length, by a scale."""

@@ -1,6 +1,9 @@
 """What a knob is set to. Of a knob with a scale that is a number, with what it is good for; the
 values of other knobs are names: a cutter's, a carrier's, a state of the guard, how a blade leans.
 
+A spacer's number is its thickness, and its value names the number that the jig stands `at`: what is
+cut with the same block and the jig elsewhere is another setting.
+
 Text, as the ordering problem and `plan.json` have it: a number in lowest terms, `tested` behind it
 where a test cut decides, and before it the cutter and the lean where it does not survive another:
 `blade 1/1 in 8/5/4 tested`.
@@ -19,22 +22,25 @@ AWAY = "away"
 _TESTED = " tested"
 _UPRIGHT = "0"
 _LEAN = r"-?\d+ in \d+"
-_NUMBER = re.compile(rf"(?:({_LEAN})/)?(-?\d+(?:/\d+)?)")
+_LENGTH = r"-?\d+(?:/\d+)?"
+_NUMBER = re.compile(rf"(?:({_LEAN})/)?({_LENGTH})(?: at ({_LENGTH}))?")
 
 
 class KnobValue(Struct, frozen=True):
     """The number on a knob's scale. `tested`: dialled in on scrap. `cutter` (empty: the only one)
-    and `tilt` say what it holds for."""
+    and `tilt` say what it holds for, `at` where the jig stands behind a spacer."""
 
     number: Fraction
     tested: bool = False
     cutter: str = ""
     tilt: Fraction = Fraction(0)
+    at: Fraction | None = None
 
     def __str__(self) -> str:
         on = f"{self.cutter}/" if self.cutter else ""
         leaning = f"{lean(self.tilt)}/" if self.tilt else ""
-        return f"{on}{leaning}{self.number}{_TESTED if self.tested else ''}"
+        at = "" if self.at is None else f" at {self.at}"
+        return f"{on}{leaning}{self.number}{at}{_TESTED if self.tested else ''}"
 
     @staticmethod
     def parse(text: str, cutters: Iterable[str] = ()) -> KnobValue:
@@ -45,6 +51,8 @@ class KnobValue(Struct, frozen=True):
         'blade 1/1 in 8/5/4 tested'
         >>> KnobValue.parse("blade 1/5", ["blade", "blade 1"]).cutter
         'blade 1'
+        >>> str(KnobValue.parse("1/8 at 3/8 tested").at)
+        '3/8'
         """
         rest = plain(text)
         # A name may end in a number: the longest name that fits is the cutter's.
@@ -53,7 +61,8 @@ class KnobValue(Struct, frozen=True):
         if found is None:
             raise ValueError(f"{text} is no number of a knob")
         tilt = parse_lean(found[1] or _UPRIGHT)
-        return KnobValue(Fraction(found[2]), is_tested(text), cutter, tilt)
+        at = None if found[3] is None else Fraction(found[3])
+        return KnobValue(Fraction(found[2]), is_tested(text), cutter, tilt, at)
 
     @staticmethod
     def read(text: str, cutters: Iterable[str] = ()) -> KnobValue | None:

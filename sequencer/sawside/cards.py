@@ -157,7 +157,10 @@ def rekeyed(card: Card, first: str) -> Card:
 def settings(setup: Setup) -> tuple[object, ...]:
     """What a person sets for a setup, in numbers; two setups with the same are the same."""
     shown = setup.guide if setup.reading is None else setup.reading
-    return (setup.cutter, setup.tilt, setup.carrier, setup.guard, setup.height_shown, shown)
+    return (
+        setup.cutter, setup.tilt, setup.carrier, setup.guard, setup.height_shown, shown,
+        setup.spacer,
+    )  # fmt: skip
 
 
 def _first_operations(steps: Sequence[Step]) -> dict[int, str]:

@@ -17,7 +17,7 @@ from sequencer.facts import Fact, Length, answers, taps
 from sequencer.instructions.figures import Scale
 from sequencer.lengths import Unit, convert
 from sequencer.plan import Checkpoint
-from sequencer.saw.fittings import KNOBS
+from sequencer.saw.fittings import KNOBS, SPACER
 from sequencer.saw.measures import FELT
 from sequencer.sawside import instructed
 
@@ -92,9 +92,14 @@ def how_to_move(knob: str, move: Fraction, per_unit: Fraction, scale: Scale) -> 
     """Knob, way and amount; whether a move counts twice; the amount in graduations, and as paper
     where it is smaller than one."""
     size = abs(move)
+    twice = [answers.TWICE()] if abs(per_unit) == 2 else []
+    if knob == SPACER:
+        by = Length(size, scale.unit)
+        thin = _thin(max(size, FINEST_FEELER[scale.unit]), scale.unit)
+        thicker = answers.THICKER(by=by, thin=thin)
+        return (thicker if move > 0 else answers.THINNER(by=by), *twice)
     way = f"way.{KNOBS[knob].way(grows=move > 0)}"
     said = answers.MOVE(setting=setting_of(knob), by=Length(size, scale.unit), way=way)
-    twice = [answers.TWICE()] if abs(per_unit) == 2 else []
     return (said, *twice, _amount(size, knob, scale))
 
 

@@ -166,9 +166,10 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
     knob = shop.guide_knob(setup.carrier)
     if reading is not None:
         note: Fact | None = None
-        if setup.guide is not None and setup.along not in (None, setup.guide):
-            jig = Length((setup.along or setup.guide) - setup.guide, unit)
-            note = cards.JIG_RIDES(setting=Length(setup.guide, unit), jig=jig)
+        before = None if setup.guide is None else setup.guide + setup.spacer
+        if before is not None and setup.along not in (None, before):
+            jig = Length((setup.along or before) - before, unit)
+            note = cards.JIG_RIDES(setting=Length(before, unit), jig=jig)
         note = _how(state.plan, setup, knob, note)
         figure = figure_face(state.scale.dial(reading, knob))
         found.append(
@@ -228,7 +229,7 @@ def _work(card: Card, _place: int, state: State, room: Room) -> Face:
             by_unit.setdefault(unit.name, []).extend(cuts)
             face = marked.get(cuts[0].mark, "face") if cuts else "face"
             shape = _shape(cuts)
-            way: Fact | Words | None = instructed.way(cuts, setup.carrier, face, room)
+            way: Fact | Words | None = instructed.way(cuts, setup, face, room)
             said = ways.setdefault(unit.name, [])
             if said and shape == said[0][0]:
                 way = cards.OTHER_END()
@@ -238,8 +239,8 @@ def _work(card: Card, _place: int, state: State, room: Room) -> Face:
     one = len(set(manners.values())) == 1
     how = list(next(iter(manners.values()))) if one else []
     loose = instructed.falling(step.cuts, setup, state.plan, room)
-    if loose is not None:
-        how.append(loose)
+    between = instructed.between(setup, state.plan, room)
+    how += [each for each in (between, loose) if each is not None]
     notes = {name: (() if one else manners[name]) for name in manners}
     return {
         "title": _work_title(card, room),
@@ -303,9 +304,10 @@ def _test(card: Card, _place: int, state: State, room: Room) -> Face:
     assert setup is not None
     marked = marked_faces(state.plan).get(step.marks[0] if step.marks else "", "face")
     fresh = instructed.on_fresh_wood(step, state.plan.steps, room)
-    way = instructed.way(step.cuts, setup.carrier, marked, room)
+    way = instructed.way(step.cuts, setup, marked, room)
     loose = instructed.falling(step.cuts, setup, state.plan, room)
-    how: list[Fact | Words] = [each for each in (fresh, way, loose) if each is not None]
+    between = instructed.between(setup, state.plan, room)
+    how: list[Fact | Words] = [each for each in (fresh, way, between, loose) if each is not None]
     dado = state.base.choices.dado
     if dado is not None and setup.cutter == dado.name:
         how.append(cards.MEASURE_ITS_KERF(blade=dado.name))

@@ -12,6 +12,7 @@ from typing import Any
 
 from sequencer.facts import Fact, answers, cards, taps
 from sequencer.records import replace
+from sequencer.saw.fittings import SPACER
 from sequencer.saw.operation import OperationId
 from sequencer.saw.values import is_tested
 from sequencer.sawside import instructed
@@ -298,15 +299,17 @@ def _tried(state: State, card: Card, readings: Iterable[Unit]) -> None:
         good = state.units.get((card.key, unit.name)) == "done"
         if knob is None:
             continue
+        # With a block behind the piece, jig and block are tried together.
+        block = {SPACER} if card.setup and card.setup.spacer and knob != "height" else set()
         if good:
-            passed.add(knob)
-        if stands and knob in state.held:
-            state.held[knob] = replace(state.held[knob], passed=good)
+            passed |= {knob, *block}
+        for each in {knob, *block} & state.held.keys() if stands else ():
+            state.held[each] = replace(state.held[each], passed=good)
     same = [other for other in state.cards if other.setup is card.setup and other.step]
     for operation in [o for other in same if other.step for o in other.step.operations]:
-        each = state.done.get(operation)
-        if each is not None and each.untested & passed:
-            state.done[operation] = replace(each, untested=each.untested - passed)
+        done = state.done.get(operation)
+        if done is not None and done.untested & passed:
+            state.done[operation] = replace(done, untested=done.untested - passed)
 
 
 def _still_set(state: State, card: Card) -> bool:

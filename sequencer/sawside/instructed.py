@@ -15,7 +15,7 @@ from sequencer.instructions.figures import Scale
 from sequencer.plan import Change, Checkpoint, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.measures import Measure
 from sequencer.sheets.checks import corrections
-from sequencer.wording import Room, saws
+from sequencer.wording import Room, changes, saws
 from sequencer.wording.changes import change_words, cutter_words, guarded
 
 
@@ -47,6 +47,12 @@ def guide(setup: Setup, plan: Plan, room: Room) -> Words:
     return Words(words.guide_knob(setup, plan.shop, room))
 
 
+def between(setup: Setup, plan: Plan, room: Room) -> Words | None:
+    """The block that stands between jig and piece; `None` where none does."""
+    said = changes.between(setup, plan.unit, room)
+    return Words(said) if said else None
+
+
 def leaning(tilt: Fraction, tilts: str, room: Room) -> Words:
     return Words(saws.leaning(tilt, tilts, room))
 
@@ -67,9 +73,9 @@ def title(steps: Sequence[Step], room: Room) -> Words:
     return Words(titles.title(steps, room))
 
 
-def way(cuts: Sequence[Cut], carrier: str, marked: Marked, room: Room) -> Words | None:
+def way(cuts: Sequence[Cut], setup: Setup, marked: Marked, room: Room) -> Words | None:
     """How a piece lies in each of its passes; `None` where it lies in none."""
-    said = words.passes(cuts, carrier, marked, room)
+    said = words.passes(cuts, words.Rest.of(setup), marked, room)
     return Words(said) if said else None
 
 

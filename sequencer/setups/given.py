@@ -166,7 +166,8 @@ class Given(Struct, frozen=True):
         return replace(given, more={scrap: n for scrap, n in wanted.items() if n > 0}), choices
 
     def _framed(self, choices: Choices, leaves: tuple[Leaf, ...], work: Work) -> Candidate:
-        framed = frame(work, self.shop, self.saved)
+        block = self.past.block if self.past is not None else ""
+        framed = frame(work, self.shop, self.saved, block)
         if self.past is None:
             return Candidate(choices, leaves, work, framed, framed.problem)
         placed = self.past.placed(framed.problem, self.shop, self.jobs[0].unit)

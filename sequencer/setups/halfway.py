@@ -19,8 +19,9 @@ from sequencer.lengths import Unit
 from sequencer.operations import Work
 from sequencer.plan import Plan
 from sequencer.records import replace
+from sequencer.saw.fittings import GUIDES, SPACER
 from sequencer.saw.operation import OperationId
-from sequencer.saw.values import KnobValue, is_tested, plain
+from sequencer.saw.values import AWAY, KnobValue, is_tested, plain
 from sequencer.trade import fits
 
 
@@ -49,6 +50,16 @@ class Past(Struct, frozen=True):
     done: tuple[Done, ...]
     held: Mapping[str, Held]
     known: frozenset[str] = frozenset()
+
+    @property
+    def block(self) -> str:
+        """A block that stands, or stood, between jig and piece, as a value of its knob; empty where
+        none was used yet. What is left is then planned without: a block reaches from one setting to
+        another only where both are what they were."""
+        states = [each.state.get(SPACER, AWAY) for each in self.done]
+        held = self.held.get(SPACER)
+        used = [value for value in states if value != AWAY]
+        return held.value if held and held.value != AWAY else "".join(used[-1:])
 
     def without_late(self, work: Work) -> Work:
         """Without the passes that a thinner kerf would add to what was cut and accepted with fewer,
@@ -92,8 +103,9 @@ class Past(Struct, frozen=True):
             if number is None:
                 raise InternalError(sequences.NO_PLACE(operation=each.operation))
             needs = problem.operations[number].alternatives[0].needs
+            block = KnobValue.read(each.state.get(SPACER, AWAY), cutters)
             for knob, accepted in needs.items():
-                was = each.state[knob]
+                was = AWAY if knob == SPACER else each.state[knob]
                 now = state[knob] = _now(was, accepted, cutters)
                 if now == was or (knob not in each.untested and is_tested(was)):
                     continue
@@ -104,18 +116,20 @@ class Past(Struct, frozen=True):
                             operation=each.operation, knob=f"knob.{knob}", was=was, now=now
                         )
                     )
+                behind = block is not None and SPACER in needs and knob in GUIDES
+                at = stood.number - (block.number if block and behind else 0)
                 near = fits.OVERLAP.of(unit) if middle else fits.FIT_BAND.of(unit) / 2
-                if abs(stood.number - wanted.number) > near:
+                if abs(at - wanted.number) > near:
                     raise Refusal(
                         sequences.CUT_ELSEWHERE(
                             operation=each.operation,
                             knob=f"knob.{knob}",
-                            was=Length(stood.number, unit),
+                            was=Length(at, unit),
                             wanted=Length(wanted.number, unit),
                         )
                     )
             placed.append(ordering.Placed(number, 0, dict(state)))
-        return tuple(placed)
+        return _together(placed, problem)
 
     def start(self, problem: ordering.Problem, shop: Shop) -> Mapping[str, str]:
         """How the saw stands, in the words of the problem."""
@@ -137,6 +151,24 @@ class Past(Struct, frozen=True):
         return frozenset(found)
 
 
+def _together(
+    placed: Sequence[ordering.Placed], problem: ordering.Problem
+) -> tuple[ordering.Placed, ...]:
+    """What was done, a piece that was made later beside those that were made with the saw set so
+    before, behind all that it waits for: the setting was tried once, and no test piece is told to
+    be cut twice."""
+    waits: dict[int, set[int]] = {}
+    for first, later in problem.before:
+        waits.setdefault(later, set()).add(first)
+    found: list[ordering.Placed] = []
+    for each in placed:
+        before = waits.get(each.operation, set())
+        after = max((n for n, other in enumerate(found) if other.operation in before), default=-1)
+        alike = [n for n in range(max(after, 0), len(found)) if found[n].state == each.state]
+        found.insert(alike[-1] + 1 if alike else len(found), each)
+    return tuple(found)
+
+
 def standing(held: Mapping[str, Held], plan: Plan) -> dict[str, str]:
     """The knobs as they stand, in the words of `plan`."""
     needs = {o.id: o.alternatives[0].needs for o in plan.ordering.operations}
@@ -152,14 +184,17 @@ def _stand(
     needs: Mapping[str, Mapping[str, tuple[str, ...]]],
     cutters: Sequence[str],
 ) -> dict[str, str]:
-    """One that was set but not yet tried out is only a number."""
+    """One that was set but not yet tried out is only a number; so is the jig where a block may have
+    stood before it, for whatever number its cut has now."""
     start: dict[str, str] = {}
     for knob, at in held.items():
         value = at.value
         if is_tested(value) and not at.passed:
             value = plain(value)
-        elif is_tested(value):
+        elif is_tested(value) and knob != SPACER and not (SPACER in held and knob in GUIDES):
             value = _now(value, needs.get(at.operation, {}).get(knob, (value,)), cutters)
+        elif is_tested(value) and value not in needs.get(at.operation, {}).get(knob, (value,)):
+            value = plain(value)
         start[knob] = value
     return start
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
-from itertools import count
+from itertools import count, product
 
 from sequencer import ordering
 from sequencer.errors import Refusal
@@ -88,16 +88,17 @@ def _loosest(
     ]  # fmt: skip
     alone = replace(like, operations=tuple(every), edges=())
     framed = frame(alone, given.shop, given.saved).problem
-    needs = [operation.alternatives[0].needs for operation in framed.operations]
 
-    def alternative(own: int, least: int) -> ordering.Alternative:
+    def between(own: int, least: int) -> Iterator[ordering.Alternative]:
         minutes = min(every[own].minutes, every[least].minutes)
-        same = {k: v for k, v in needs[own].items() if needs[least].get(k) == v}
-        return ordering.Alternative(same, minutes)
+        both = (framed.operations[n].alternatives for n in (own, least))
+        for one, other in product(*both):
+            same = {k: v for k, v in one.needs.items() if other.needs.get(k) == v}
+            yield ordering.Alternative(same, minutes)
 
     operations = []
     for name, each in numbered.items():
-        open_ = [alternative(own, least) for (own, _), (least, _) in each]
+        open_ = [way for (own, _), (least, _) in each for way in between(own, least)]
         cheapest = min(way.minutes for way in open_)
         alike = [replace(way, minutes=cheapest) for way in open_]
         operations.append(ordering.Operation(name, tuple(alike)))

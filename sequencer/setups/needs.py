@@ -20,11 +20,12 @@ from sequencer.job.schema import Shop, Tools
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.plan import Span
 from sequencer.records import replace
-from sequencer.saw.fittings import CARRIERS, GUIDES, KNOBS
+from sequencer.saw.fittings import CARRIERS, GUIDES, KNOBS, SPACER
 from sequencer.saw.measures import DEEPENED
 from sequencer.saw.values import AWAY, KnobValue, lean
 from sequencer.setups import reuse
 from sequencer.setups.reuse import Named, Reuse, Want
+from sequencer.setups.spacers import with_blocks
 from sequencer.shelf import Shelf
 
 AWAY_SHARE = Fraction(1, 4)
@@ -72,10 +73,11 @@ def tested_knob(test: ScrapTest, setting: Setting, shop: Shop) -> str:
 
 
 def reading(setting: Setting, shop: Shop) -> Fraction | None:
-    """What the guide knob's scale shows: the guide, and the jig's thickness where it rides."""
+    """What the guide knob's scale shows: the guide, a spacer, and the jig's thickness where it
+    rides."""
     if setting.guide is None:
         return None
-    return setting.guide + rides(setting.carrier, shop)
+    return setting.guide + setting.spacer + rides(setting.carrier, shop)
 
 
 def rides(carrier: str, shop: Shop) -> Fraction:
@@ -109,8 +111,9 @@ def guards(setting: Setting, shop: Shop) -> tuple[str, ...]:
     return states
 
 
-def frame(work: Work, shop: Shop, saved: Shelf | None = None) -> Framed:
-    """The ordering problem of all operations, by their index."""
+def frame(work: Work, shop: Shop, saved: Shelf | None = None, block: str = "") -> Framed:
+    """The ordering problem of all operations, by their index. With a `block` that was used already
+    nothing more is cut with one: it is taken away first."""
     shelf = saved or Shelf()
     first_of: dict[Setting, Operation] = {}
     # Of equal settings the first stands for all: comparing them over and over takes its time.
@@ -128,6 +131,8 @@ def frame(work: Work, shop: Shop, saved: Shelf | None = None) -> Framed:
         way = ordering.Alternative(needs=needs, minutes=operation.minutes)
         operations.append(ordering.Operation(operation.id, (way,)))
     _accept_tested(operations, named)
+    operations, blocks = with_blocks(operations, work, named, shop, block)
+    named |= blocks
     found = Reuse()
     if saved is not None:
         found = reuse.find(
@@ -335,6 +340,8 @@ def _knobs(shop: Shop, found: Reuse, named: Mapping[Named, KnobValue]) -> tuple[
             continue
         minutes = shop.minutes.of(name)
         by_value = {AWAY: AWAY_SHARE * minutes} if name in GUIDES else {}
+        if name == SPACER:
+            by_value = {AWAY: _ZERO}  # the next piece is laid without it
         ties: dict[str, int] = {}
         for knob, value in sorted(named):
             if knob != name:

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from sequencer.plan import Plan, SetBy, Setup
 from sequencer.records import replace
+from sequencer.saw.fittings import SPACER
 
 
 def told_how(plan: Plan) -> tuple[Setup, ...]:
@@ -21,7 +22,9 @@ def told_how(plan: Plan) -> tuple[Setup, ...]:
 def _set_by(setup: Setup, plan: Plan, through: bool) -> Iterator[SetBy]:
     if setup.guide is not None and setup.reading is not None:
         knob = plan.shop.guide_knob(setup.carrier)
-        yield _of(knob, setup.reading, setup.guide, setup, plan)
+        yield _of(knob, setup.reading, setup.guide + setup.spacer, setup, plan)
+    if setup.spacer:
+        yield SetBy(SPACER, "block", str(setup.spacer))
     if through:
         yield SetBy("height", "any")
     else:

@@ -23,13 +23,14 @@ from sequencer.operations.trials import Trial
 from sequencer.ordering import Placed
 from sequencer.plan import Change, Checkpoint, Cut, GuardState, Setup, Step
 from sequencer.records import replace
-from sequencer.saw.fittings import KNOBS
+from sequencer.saw.fittings import KNOBS, SPACER
 from sequencer.saw.kinds import KINDS, KindName
 from sequencer.saw.values import AWAY, is_tested
 from sequencer.setups.changes import changed_to
 from sequencer.setups.needs import Framed, deck, guide_knob, reading, tested_knob
 from sequencer.setups.reuse import told
 from sequencer.setups.scrap import TestPieces
+from sequencer.setups.spacers import spaced
 from sequencer.setups.tools import read_by
 from sequencer.setups.why import explained
 
@@ -53,7 +54,9 @@ def lay_out_steps(
     while True:
         writer = _Writer(work, framed, shop, unit, begun)
         for state, run in groupby(order, key=lambda placed: placed.state):
-            operations = [work.operations[placed.operation] for placed in run]
+            operations = [
+                spaced(work.operations[placed.operation], state, framed.values) for placed in run
+            ]
             for n, operation in enumerate(operations):
                 if operation.setting is None:
                     writer.bench(operation)
@@ -124,7 +127,7 @@ class _Writer:
                 self._begin(each)
         number = self._add(setup.number, operation, operation.cuts, alone=looks)
         for test in tests if looks else ():
-            self.untried.discard(tested_knob(test, setting, self.shop))
+            self.untried.discard(self._waits(test, setting))
             self._note(self._look(operation, test, number))
         for check in operation.checks:
             knob = guide_knob(setting, self.shop)
@@ -142,6 +145,9 @@ class _Writer:
         scrap: str | None = None,
     ) -> Checkpoint:
         read = read_by(check, self.shop.tools)
+        per_unit = None if knob is None else check.per_unit
+        if knob == SPACER and per_unit is not None:
+            per_unit = -per_unit  # the thicker it is, the nearer to the blade stands the piece
         return Checkpoint(
             at_step=at,
             before_step=before,
@@ -151,7 +157,7 @@ class _Writer:
             low=read.low,
             high=read.high,
             knob=knob,
-            per_unit=None if knob is None else check.per_unit,
+            per_unit=per_unit,
             feel=check.feel,
             scrap=scrap,
             marks=() if isinstance(check, ScrapTest) else check.marks,
@@ -199,6 +205,7 @@ class _Writer:
                 height=height,
                 depth=height - deck(setting.carrier, self.shop),
                 guide=setting.guide,
+                spacer=setting.spacer,
                 reading=shown,
                 move=move,
                 saved=self._saved(changed, state),
@@ -286,9 +293,18 @@ class _Writer:
         )
 
     def _due(self, setting: Setting) -> tuple[ScrapTest, ...]:
-        return tuple(
-            test for test in setting.tests if tested_knob(test, setting, self.shop) in self.untried
-        )
+        return tuple(test for test in setting.tests if self._waits(test, setting) in self.untried)
+
+    def _waits(self, test: ScrapTest, setting: Setting) -> str:
+        """The knob that a test cut is due for: a block behind the piece, where there is one."""
+        spaced = setting.spacer and test.knob == "guide"
+        return SPACER if spaced else tested_knob(test, setting, self.shop)
+
+    def _dials(self, test: ScrapTest, setting: Setting) -> str:
+        """The knob that it dials in. With a block behind the piece that is the jig as long as no
+        other cut goes by its number, else what stands with the block."""
+        knob = tested_knob(test, setting, self.shop)
+        return knob if knob in self.untried else self._waits(test, setting)
 
     def _begin(self, operation: Operation) -> None:
         """Make a channel's first pass on its test piece, where its width is to be measured there
@@ -301,7 +317,7 @@ class _Writer:
 
     def _looked(self, setting: Setting, tests: Sequence[ScrapTest]) -> bool:
         """Whether all that is due may be measured on the first piece."""
-        knobs = (tested_knob(test, setting, self.shop) for test in tests)
+        knobs = (self._waits(test, setting) for test in tests)
         return all(self._seen(knob, self.state) for knob in knobs)
 
     def _look(self, operation: Operation, test: ScrapTest, step: int) -> Checkpoint:
@@ -327,12 +343,13 @@ class _Writer:
         guide = any(test.knob == "guide" for test in tests)
         scrap = self.pieces.take(tests[0].scrap, trial, setting, cuts, guide=guide)
         cuts = tuple(replace(cut, mark=scrap) for cut in cuts)
-        knobs = [tested_knob(test, setting, self.shop) for test in tests]
+        waits = [self._waits(test, setting) for test in tests]
+        knobs = [self._dials(test, setting) for test in tests]
         checked = all(self._sure(knob, self.state) for knob in knobs)
         kind: KindName = "check cut" if checked else "test cut"
         self.steps.append(Step(step, setup, kind, (), cuts, marks=(scrap,)))
+        self.untried -= set(waits)
         for test, knob in zip(tests, knobs, strict=True):
-            self.untried.discard(knob)
             self.checkpoints.append(self._point(test, step, step + 1, setup, knob, scrap))
 
     def _add(

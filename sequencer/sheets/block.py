@@ -99,6 +99,8 @@ class Block(Struct, frozen=True):
     """An earlier setup whose flat view is this one's but for figures, marks and the end."""
     pointers: tuple[str, str] = ("", "")
     """The words for `like` and for `drawn`."""
+    between: str = ""
+    """What stands between jig and piece; empty where nothing does."""
 
     @property
     def flat(self) -> str:

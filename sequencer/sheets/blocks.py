@@ -17,7 +17,7 @@ from sequencer.instructions.signs import signs_of
 from sequencer.instructions.titles import title
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.records import replace
-from sequencer.saw.fittings import CARRIERS
+from sequencer.saw.fittings import CARRIERS, SPACER
 from sequencer.saw.kinds import GUARD_STEPS
 from sequencer.sheets.again import after, untold
 from sequencer.sheets.block import Block, Chip, Dial, Item, Turn, Work
@@ -28,7 +28,7 @@ from sequencer.sheets.rounds.walk import moments
 from sequencer.sheets.views import drawing_of, drawn_alike
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
-from sequencer.wording.changes import cutter_words, guarded
+from sequencer.wording.changes import between, cutter_words, guarded
 from sequencer.wording.instructions import in_turn
 from sequencer.wording.tools import SET_BY
 
@@ -80,14 +80,18 @@ def _setup(
         lines.append(cutter_words(setup.cutter, plan.shop, room))
     if "guard" not in turned:
         lines.append(guarded(setup.guard, plan.shop, room))
-    if setup.guide is not None and setup.along not in (None, setup.guide):
+    before = None if setup.guide is None else setup.guide + setup.spacer
+    if before is not None and setup.along not in (None, before):
         lines.append(
             room.text(
                 papers.THROUGH_JIG,
-                distance=scale.told(setup.guide),
+                distance=scale.told(before),
                 jig=scale.told(plan.shop.jig_thickness),
             )
         )
+    behind = between(setup, plan.unit, room)
+    if behind and SPACER not in turned:
+        lines.append(room.text(papers.STAYS, what=behind))
     if setup.tilt and "tilt" not in turned:
         way = saws.leaning(setup.tilt, plan.shop.tilts, room)
         lines.append(room.text(papers.LEAN_STAYS, way=way))
@@ -127,6 +131,7 @@ def _setup(
         below=tuple(filter(None, below)),
         signs=signs_of(setup, plan, room),
         alike=drawn_alike(plan, setup, steps, pieces),
+        between=behind,
     )
 
 
@@ -165,7 +170,7 @@ def _items(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> list[Item]:
     """Work and checks in step order; what is measured on the first piece stands after its work."""
-    carrier = setup.carrier
+    on = words.Rest.of(setup)
     points: dict[int, list[Checkpoint]] = {}
     for point in words.told_points(plan):
         points.setdefault(point.at_step, []).append(point)
@@ -175,9 +180,9 @@ def _items(
             continue
         found = points.get(step.number, [])
         if not step.operations:
-            items.append(_test_cut(step, steps, found, carrier, scale, pieces, plan.checkpoints))
+            items.append(_test_cut(step, steps, found, on, scale, pieces, plan.checkpoints))
             continue
-        works = _works(step, pieces, carrier, scale.room)
+        works = _works(step, pieces, on, scale.room)
         if found and found[0].before_step == step.number:
             first, *rest = works
             alone = replace(first, chips=first.chips[:1])
@@ -197,19 +202,19 @@ def _test_cut(
     step: Step,
     steps: Sequence[Step],
     found: list[Checkpoint],
-    carrier: str,
+    on: words.Rest,
     scale: Scale,
     pieces: Pieces,
     checks: Sequence[Checkpoint],
 ) -> Item:
     """A test cut: said in full only where the piece lies otherwise than the work that follows."""
-    how = words.instruction(step.cuts, carrier, pieces.marked(step.cuts[0].mark))
+    how = words.instruction(step.cuts, on, pieces.marked(step.cuts[0].mark))
     after = next((s for s in steps if s.number > step.number and s.operations), None)
     if after is not None:
         first = list(next(groupby(pieces.doings(after), lambda doing: doing.mark))[1])
-        if how == _manner(first, carrier, pieces):
+        if how == _manner(first, on, pieces):
             how = (instructions.SAME_AS_STEP(step=after.number),)
-        elif how == _manner(first[:1], carrier, pieces):
+        elif how == _manner(first[:1], on, pieces):
             how = (instructions.ONE_END_AS_STEP(step=after.number),)
     told = in_turn((*how, *words.fresh_wood(step, pieces.steps)), scale.room)
     if found:
@@ -219,29 +224,29 @@ def _test_cut(
     return Item(Work(step.number, scale.room.text(verb), told, chips), None)
 
 
-def _works(step: Step, pieces: Pieces, carrier: str, room: Room) -> list[Work]:
+def _works(step: Step, pieces: Pieces, on: words.Rest, room: Room) -> list[Work]:
     """A step's pieces, neighbours that lie alike told once."""
     bundles = [
         (mark, list(doings)) for mark, doings in groupby(pieces.doings(step), lambda d: d.mark)
     ]
     works = []
-    for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], carrier, pieces)):
+    for how, group in groupby(bundles, key=lambda bundle: _manner(bundle[1], on, pieces)):
         chips = tuple(_chip(mark, doings, pieces, room) for mark, doings in group)
         verb = saws.verb(step.kind, room)
         works.append(Work(step.number, verb, in_turn(how, room), chips))
     return works
 
 
-def _manner(doings: Sequence[Doing], carrier: str, pieces: Pieces) -> words.Instruction:
+def _manner(doings: Sequence[Doing], on: words.Rest, pieces: Pieces) -> words.Instruction:
     """How a piece lies for all its passes; the other end is told by its end alone."""
     told: list[words.Instruction] = []
     alike: list[words.Instruction] = []
     for doing in doings:
         marked = pieces.marked(doing.cuts[0].mark if doing.cuts else doing.mark)
-        how = words.instruction(doing.cuts, carrier, marked)
-        alike.append(words.instruction(words.at_a(doing.cuts), carrier, marked))
+        how = words.instruction(doing.cuts, on, marked)
+        alike.append(words.instruction(words.at_a(doing.cuts), on, marked))
         if told and alike[-1] == alike[0]:
-            how = (words.other_end(carrier),)
+            how = (words.other_end(on.carrier),)
         if how not in told:
             told.append(how)
     return tuple(fact for each in told for fact in each)

@@ -11,6 +11,7 @@ from msgspec import Struct
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.plan import Checkpoint
 from sequencer.records import replace
+from sequencer.saw.fittings import SPACER
 from sequencer.saw.measures import FELT, What
 from sequencer.wording import benches, saws
 from sequencer.wording.measures import measure_words
@@ -146,21 +147,26 @@ def corrections(point: Checkpoint, scale: Scale) -> str:
     felt = FELT.get(point.measure.what) if point.tool == "fit" else None
     by = _share(abs(1 / point.per_unit), _BY_PAPER if felt else _BY_DIFFERENCE, scale)
     shrinks = point.per_unit * (-felt if felt else 1) > 0
-    text = _TURNS[felt is not None, point.knob == "height", shrinks]
+    turned = point.knob if point.knob in ("height", SPACER) else ""
+    text = _TURNS[felt is not None, turned, shrinks]
     return room.text(text, knob=saws.knob(point.knob, room), by=by)
 
 
 _TURNS = {
-    (False, True, True): benches.LOWER,
-    (False, True, False): benches.RAISE,
-    (False, False, True): benches.TOWARD,
-    (False, False, False): benches.AWAY,
-    (True, True, True): benches.TIGHT_LOWER,
-    (True, True, False): benches.TIGHT_RAISE,
-    (True, False, True): benches.TIGHT_TOWARD,
-    (True, False, False): benches.TIGHT_AWAY,
+    (False, "height", True): benches.LOWER,
+    (False, "height", False): benches.RAISE,
+    (False, "", True): benches.TOWARD,
+    (False, "", False): benches.AWAY,
+    (False, SPACER, True): benches.THINNER,
+    (False, SPACER, False): benches.THICKER,
+    (True, "height", True): benches.TIGHT_LOWER,
+    (True, "height", False): benches.TIGHT_RAISE,
+    (True, "", True): benches.TIGHT_TOWARD,
+    (True, "", False): benches.TIGHT_AWAY,
+    (True, SPACER, True): benches.TIGHT_THINNER,
+    (True, SPACER, False): benches.TIGHT_THICKER,
 }
-"""By whether it is a fit, of the height, and whether the knob's number shrinks."""
+"""By whether it is a fit, the knob where it is no guide, and whether its number shrinks."""
 
 _BY_DIFFERENCE = (benches.BY_DIFFERENCE, benches.BY_HALF, benches.BY_SHARE)
 _BY_PAPER = (benches.BY_PAPER, benches.BY_HALF_PAPER, benches.BY_SHARE_OF_PAPER)

@@ -6,7 +6,16 @@ from fractions import Fraction
 
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.sheets import svg
-from sequencer.sheets.placing import COLUMN, TOP, TYPE, Frame, SawView, blade_top, two_depths
+from sequencer.sheets.placing import (
+    COLUMN,
+    TOP,
+    TYPE,
+    Frame,
+    SawView,
+    blade_top,
+    block_wide,
+    two_depths,
+)
 from sequencer.wording import pictures
 
 _THIN = Fraction(1, 2)
@@ -36,16 +45,17 @@ def _reached(view: SawView, frame: Frame) -> Fraction:
 
 
 def _guide_dimension(view: SawView, frame: Frame, scale: Scale, near: Fraction) -> list[str]:
-    """From the guiding surface to the near side of the kerf: the words between the arrows where
-    they go, else to the left of them; the decimal alone where both would not go, without a word
-    where that would not go either."""
-    right, row = frame.right, 10
+    """From the guiding surface, which may have a block before it, to the near side of the kerf: the
+    words between the arrows where they go, else to the left of them; the decimal alone where both
+    would not go, without a word where that would not go either."""
+    right, row = frame.right + block_wide(view, frame), 10
     top = _reached(view, frame)
     ends = [
         svg.line(right, row - 7, right, frame.y(view.section.upright), width=_THIN),
         svg.line(near, row - 7, near, top, width=_THIN),
     ]
-    figure = scale.dial(view.drawn_guide + view.setup.off(view.knob), view.knob)
+    number = view.drawn_guide + view.setup.spacer + view.setup.off(view.knob)
+    figure = scale.dial(number, view.knob)
     choices = [
         scale.room.text(pictures.DISTANCE, length=length)
         for length in (figure.text, figure.decimal or figure.plain)

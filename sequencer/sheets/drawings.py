@@ -24,6 +24,7 @@ from sequencer.sheets.placing import (
     Frame,
     SawView,
     blade_top,
+    block_wide,
     place,
 )
 from sequencer.sheets.section import Rect, Section
@@ -75,14 +76,17 @@ def _carrier(view: SawView, frame: Frame, room: Room) -> list[str]:
     if body == "sled":
         tall = min(tall, Fraction(44))
     names = [view.guide_name, room.text(pictures.FENCE)] if view.behind else [view.guide_name]
-    x = frame.right
+    x, block = frame.right, block_wide(view, frame)
+    if block:
+        shapes.append(svg.rect(x, foot - tall, block, tall, fill="#fff"))
     for name in names:
-        shapes.append(svg.rect(x, foot - tall, GUIDE - 1, tall, fill=svg.METAL, stroke=2))
+        wide = GUIDE - block
+        shapes.append(svg.rect(x + block, foot - tall, wide - 1, tall, fill=svg.METAL, stroke=2))
         words = name.split()
         for row, word in enumerate(words, 1 - len(words)):
             y = foot - 8 + row * (TYPE + 2)
-            shapes.append(svg.text(x + Fraction(GUIDE, 2), y, word, TYPE, anchor="middle"))
-        x += GUIDE
+            shapes.append(svg.text(x + block + wide / 2, y, word, TYPE, anchor="middle"))
+        x, block = x + GUIDE, Fraction(0)
         foot, tall = frame.table, tall + frame.table - foot
     return shapes
 
@@ -273,7 +277,7 @@ def _says(view: SawView, scale: Scale) -> str:
             pictures.SETUP,
             number=number,
             guide=view.guide_name,
-            distance=scale.told(view.drawn_guide + view.setup.off(view.knob)),
+            distance=scale.told(view.drawn_guide + view.setup.spacer + view.setup.off(view.knob)),
             height=height,
         )
     if view.hold is None:

@@ -163,7 +163,10 @@ def _pin(block: Block, carrier: str, guard: str, minutes: str) -> Pin:
         carrier=carrier,
         picture=block.small,
         settings=block.settings,
-        lies=tuple(dict.fromkeys(work.how for work in works if work.how)),
+        lies=(
+            *((block.between,) if block.between else ()),
+            *dict.fromkeys(work.how for work in works if work.how),
+        ),
         good=tuple(good),
         pieces=" ".join(_marked(chip) for work in works for chip in work.chips),
         count=str(block.pieces),

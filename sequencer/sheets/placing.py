@@ -22,6 +22,7 @@ TYPE = 9
 TOP = 26  # two rows of dimensions above the piece
 ROW = 12  # under the table, for what holds the piece
 FOOT = 16 + ROW  # under the table
+_THICK, _THIN = Fraction(15), Fraction(3)  # of a block between jig and piece
 LEANS = 12  # more under the table, for the words of a leaning blade
 GUIDE = 34  # fence, jig or stop, with its name inside
 COLUMN = 37  # a vertical dimension with its words
@@ -122,6 +123,12 @@ def _across(view: SawView, room: Fraction, points: Fraction, around_cut: int = _
     near, far = min(near, near - leans), max(far, far - leans)
     around = [(near - margin, near), (near, far + margin), *(rect[0] for rect in view.again)]
     return axis(section.across, room, points, around, min(around_cut, END))
+
+
+def block_wide(view: SawView, frame: Frame) -> Fraction:
+    """How wide a block between jig and piece is drawn, in the place of the jig; 0 without one."""
+    spacer = view.setup.spacer
+    return min(max(spacer * frame.scale, _THIN), _THICK) if spacer else spacer
 
 
 def two_depths(view: SawView) -> bool:

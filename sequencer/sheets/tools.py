@@ -9,6 +9,7 @@ from sequencer.plan import Plan
 from sequencer.stock.resaw import as_planned
 from sequencer.wording import Room
 from sequencer.wording import papers as said
+from sequencer.wording.changes import block_words
 from sequencer.wording.room import capitalised
 from sequencer.wording.tools import TOOLS
 
@@ -32,7 +33,10 @@ def _asked(plan: Plan, room: Room) -> Iterator[tuple[str, int]]:
     for point in plan.checkpoints:
         if point.tool in TOOLS and point.tool != "fit":
             yield room.text(TOOLS[point.tool]), point.at_step
+    behind = {setup.number: setup.spacer for setup in plan.setups if setup.spacer}
     for step in plan.steps:
+        if step.setup in behind and step.cuts:
+            yield block_words(behind[step.setup], plan.unit, room), step.number
         for cut in step.cuts if step.setup is not None else ():
             if cut.hold is not None and cut.hold.by in _HOLDERS:
                 yield room.term(f"by.{cut.hold.by}"), step.number

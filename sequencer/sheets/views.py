@@ -91,7 +91,7 @@ def drawn_alike(plan: Plan, setup: Setup, steps: tuple[Step, ...], pieces: Piece
     if not told:
         return ()
     deeper = setup.depth < plan.shop.decks.get(setup.carrier, Fraction(0)) + setup.height
-    return (setup.carrier, setup.tilt, deeper, *dict.fromkeys(told))
+    return (setup.carrier, setup.tilt, bool(setup.spacer), deeper, *dict.fromkeys(told))
 
 
 def _surface(plan: Plan, setup: Setup, seen: Section, room: Room) -> str:

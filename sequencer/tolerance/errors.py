@@ -9,6 +9,7 @@ from functools import cached_property
 
 from sequencer.plan import Checkpoint
 from sequencer.plan.requirements import Takes
+from sequencer.saw.fittings import SPACER
 from sequencer.saw.measures import What
 from sequencer.tolerance.floor import HEIGHT
 from sequencer.tolerance.forms import Form, Source, of
@@ -114,6 +115,8 @@ class Errors:
                 wide = sigmas * self.length(spreads.THICKNESS)
             case "kerf":
                 wide = self.length(spreads.CALIPER)
+            case "knob" if source.of.startswith(SPACER):
+                wide = self.length(spreads.CALIPER)  # a block is as thick as it was measured
             case _:
                 wide = sigmas * self.length(spreads.SCALE)
         return -wide, wide

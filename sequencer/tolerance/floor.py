@@ -10,6 +10,7 @@ from functools import cached_property
 from msgspec import Struct
 
 from sequencer.plan import SCRAP_STEPS, Cut, Part, Plan, Setup, Step
+from sequencer.saw.fittings import SPACER
 from sequencer.tolerance.forms import Form, Source, of
 
 HEIGHT = "height"
@@ -105,7 +106,8 @@ class Floor:
     def guided(self, made: Made) -> Form:
         """How far the kerf's near side is off, seen from the guide."""
         knob = self.plan.shop.guide_knob(made.setup.carrier)
-        return of(self.knob(made, knob)) + made.off("guide")
+        form = of(self.knob(made, knob)) + made.off("guide")
+        return form - of(self.knob(made, SPACER)) if made.setup.spacer else form
 
     def beyond(self, made: Made) -> Form:
         """How far its far side is."""

@@ -109,7 +109,7 @@ class Known:
             return floor.beyond(first)
         if what in _DEEP:
             return floor.deep(first)
-        if what in BETWEEN and per == 1:
+        if what in BETWEEN and per is not None and abs(per) == 1:
             return self._between(check, first)
         if what is What.UNDER_HOUSING:
             return floor.thick(mark) - floor.deep(first)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import sqrt
 
+from sequencer.saw.fittings import SPACER
 from sequencer.tolerance.cases import Case
 from sequencer.tolerance.errors import Errors
 from sequencer.tolerance.forms import Form, Source
@@ -78,7 +79,7 @@ class Tries:
                 return self.sigma**2
             case "mark":
                 return 0.0
-            case "knob":
+            case "knob" if not source.of.startswith(SPACER):
                 return float(self.errors.length(spreads.SCALE)) ** 2
             case _:
                 low, high = self.errors.bound(source)
@@ -101,7 +102,9 @@ class Tries:
 
     def _accept(self, number: int) -> Accepted:
         check, per = self.errors.checks[number], abs(float(self.known.per[number]))
-        wide = (per * float(self.errors.length(spreads.SCALE))) ** 2
+        # A block stands before a jig that was tried: that is a printed distance from there.
+        set_by = spreads.MOVE if check.knob == SPACER else spreads.SCALE
+        wide = (per * float(self.errors.length(set_by))) ** 2
         for source, part in self.known.lasting[number].parts.items():
             if source.kind not in ("accepted", "pass"):
                 wide += float(part) ** 2 * self.variance(source)

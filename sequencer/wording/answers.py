@@ -49,6 +49,10 @@ TEXTS: Table = {
     answers.TIGHT: _("too tight, by the thickness of a sheet of paper to begin with: {move}"),
     answers.LOOSE: _("too loose, by the thickness of a sheet of paper to begin with: {move}"),
     answers.MOVE: _("move the {setting} {by:fine} {way}"),
+    answers.THICKER: _("put {by:fine} more between jig and piece: {thin}"),
+    answers.THINNER: _(
+        "put {by:fine} less between jig and piece: a thinner block, and paper beside it"
+    ),
     answers.TWICE: _(
         "this is half of what is wrong: the cut is made from both sides, so a move counts twice"
     ),

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from sequencer.facts import Length, Unit
-from sequencer.plan import Change, Plan, ShopFacts
+from sequencer.plan import Change, Plan, Setup, ShopFacts
+from sequencer.saw.fittings import SPACER
 from sequencer.saw.values import AWAY, parse_lean
 from sequencer.wording import saws
 from sequencer.wording.catalogue import _
@@ -25,6 +28,9 @@ _SET_ON = {
     "right": _("set the {knob}, on the right of the blade, to {length}"),
 }
 _MOVE = _("{knob} {length} {way}")
+_BETWEEN = _("put the {block} block between jig and piece")
+_BLOCK = _("{block} block")
+_STAYS_BETWEEN = _("{block} block between jig and piece")
 
 
 def change_words(change: Change, plan: Plan, room: Room) -> str:
@@ -50,6 +56,18 @@ def cutter_words(name: str, shop: ShopFacts, room: Room) -> str:
     return room.own(name) if kind in name or what in name else room.text(named, cutter=name)
 
 
+def block_words(thickness: Fraction, unit: Unit, room: Room) -> str:
+    """What a block is called where it is laid out."""
+    return room.text(_BLOCK, block=inline(Length(thickness, unit)))
+
+
+def between(setup: Setup, unit: Unit, room: Room) -> str:
+    """The block that stands between jig and piece; empty where none does."""
+    if not setup.spacer:
+        return ""
+    return room.text(_STAYS_BETWEEN, block=inline(Length(setup.spacer, unit)))
+
+
 def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:
     """The same, where there is no plan whole."""
     knob, after = change.knob, change.after
@@ -67,6 +85,8 @@ def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:
     if after == AWAY:
         return saws.cleared(knob, room)
     assert change.number is not None
+    if knob == SPACER:
+        return room.text(_BETWEEN, block=inline(Length(change.number, unit)))
     if change.stood is None or change.stood == change.number:
         to = inline(Length(change.number, unit), shop.scale(knob))
         text = _SET if change.side is None else _SET_ON[change.side]

@@ -42,6 +42,11 @@ KNOBS: Mapping[str, KnobWords] = {
     ),
     "jig": KnobWords(_("jig"), _("the jig")),
     "mitre stop": KnobWords(_("mitre stop")),
+    "spacer": KnobWords(
+        _("block"),
+        _("a block between jig and piece"),
+        cleared=_("take the block from between jig and piece"),
+    ),
 }
 
 

@@ -22,6 +22,7 @@ TEXTS: Table = {
     instructions.OFF_STRIP: _("{down} down, inside edge away from you, squared end at the stop"),
     instructions.TRIMMED: _("no stop: trim just enough to clean the end; {down} down"),
     instructions.BEARS: _bears,
+    instructions.BEARS_ON_BLOCK: _("{side} against the block"),
     instructions.BACK_TO_FIRST: _("then slide away from it pass by pass, back to the first kerf"),
     instructions.SWEPT: _("then slide away from it pass by pass until all the waste is gone"),
     instructions.FAR_PART: _("the part is the strip on the open side"),

@@ -191,7 +191,10 @@ KEYS: Mapping[str, str] = {
     "shop tools.rule": _("what a steel rule is divided in"),
     "shop tools.rule_reach": _("how long it is"),
     "shop tools.tape": _("how finely a tape is read"),
-    "shop tools.blocks": _('setup blocks at hand, a list: ["1/4", "1/2"]'),
+    "shop tools.blocks": _(
+        'setup blocks and spacers at hand, as measured, a list: ["1/4", "1/2"]; one may also stand '
+        "between jig and piece"
+    ),
     "shop scales.height": _("what the scale of the blade's height is divided in"),
     "shop scales.fence": _("the same of the fence"),
     "shop scales.stop": _("of the sled"),
@@ -204,6 +207,7 @@ KEYS: Mapping[str, str] = {
     "shop minutes.fence": _("minutes for it"),
     "shop minutes.stop": _("minutes for it"),
     "shop minutes.jig": _("minutes for it"),
+    "shop minutes.spacer": _("a block put between jig and piece"),
     "shop minutes.test_cut": _("minutes for it"),
     "shop minutes.saved": _("setting a knob again to a reading that worked before"),
     "shop minutes.gauge": _("setting it by a gauge"),

@@ -10,7 +10,8 @@ import pytest
 from sequencer.errors import InternalError
 from sequencer.facts import reasons
 from sequencer.plan import Ordering, Placed, Plan
-from sequencer.proof.books import check_books, check_numbers, guide_reading, value_number
+from sequencer.proof.books import check_books, check_numbers
+from sequencer.proof.dials import guide_reading, value_number
 from sequencer.records import replace
 from tests.proof import change, hand
 

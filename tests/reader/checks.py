@@ -116,7 +116,8 @@ def _one(
         turned = check.turns.knob if check.turns else ""
         knob = turned
         measured = measure(check.name, wood, made, face)
-        more = [_turned(slab, turned == "height", near) for slab in made]
+        farther = -near if turned == "block" else near
+        more = [_turned(slab, turned == "height", farther) for slab in made]
         per_unit = (measure(check.name, wood, more, face) - measured) / near
     if measured is None:
         yield "there is no stop to measure from"
@@ -131,7 +132,8 @@ def _one(
     if check.turns is None:
         yield "nobody says what to turn"
         return
-    if check.turns.knob not in setup.figures or check.turns.knob != knob:
+    set_here = {*setup.figures, *["block"] * bool(setup.block)}
+    if check.turns.knob not in set_here or check.turns.knob != knob:
         yield f"the {check.turns.knob} is not set here"
     if not per_unit:
         yield f"turning the {check.turns.knob} does not change it"

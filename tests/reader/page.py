@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from tests.reader.told import Check, Document, Piece, Setup, Step, Work
-from tests.reader.turns import turn
+from tests.reader.turns import BEHIND, turn
 from tests.reader.words import (
     FALLS,
     FRESH,
@@ -122,7 +122,13 @@ class _Page:
         """How it lies; what falls is noted apart."""
         falls = [found for each in card["how"] if (found := FALLS.fullmatch(each))]
         self.document.setups[-1].falls |= {(each[1].lower(), each[2]) for each in falls}
-        return [each for each in card["how"] if not FALLS.fullmatch(each)]
+        behind = [found for each in card["how"] if (found := BEHIND.fullmatch(each))]
+        self.document.setups[-1].behind = max(
+            (length(each[1]) for each in behind), default=Fraction(0)
+        )
+        return [
+            each for each in card["how"] if not FALLS.fullmatch(each) and not BEHIND.fullmatch(each)
+        ]
 
     def _test(self, card: Json, number: int) -> None:
         parts = [_said([each]) for each in self._held(card)]

@@ -9,7 +9,7 @@ from fractions import Fraction
 from tests.reader.front import front
 from tests.reader.rows import CHIP, MEASURE, bench_of, check_of, chips
 from tests.reader.told import Document, Setup, Step, Work
-from tests.reader.turns import CORRECTS, correction, turn
+from tests.reader.turns import BEHIND, CORRECTS, correction, turn
 from tests.reader.words import (
     FALLS,
     FRESH,
@@ -157,6 +157,8 @@ class _Block:
             setup.like = int(like[1])
         elif drawn := _DRAWN.fullmatch(line):
             setup.drawn_at = int(drawn[1])
+        elif behind := BEHIND.fullmatch(line):
+            setup.behind = length(behind[1])
         elif split := _SPLIT.fullmatch(line):
             setup.split = (length(split[1]), length(split[2]))
         elif gauge := _GAUGE.match(line):

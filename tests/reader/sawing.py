@@ -148,7 +148,7 @@ class Saw:
                 continue
             if guide is None:
                 raise Unreadable("there is no setting to cut at")
-            if each.bears != _SURFACE[setup.carrier]:
+            if each.bears != ("block" if setup.block else _SURFACE[setup.carrier]):
                 self._wrong(where, f"lies against the {each.bears} on the {setup.carrier}")
             flat = each.down in ("marked", "other")
             through = flat and wood.thickness is not None and depth >= wood.thickness

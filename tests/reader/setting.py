@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from tests.reader.told import Document, Setup
-from tests.reader.turns import turn
-from tests.reader.words import LEANS, PUTS, Lies, slope
+from tests.reader.turns import BLOCK, BLOCK_OUT, turn
+from tests.reader.words import LEANS, PUTS, Lies, length, slope
 
 
 class Setting:
@@ -19,7 +19,7 @@ class Setting:
         self.document, self.near, self.decks = document, near, decks
         self.knobs: dict[str, Fraction] = {}
         self.carrier = self.cutter = ""
-        self.lean = Fraction(0)
+        self.lean = self.block = Fraction(0)
 
     def enter(self, setup: Setup) -> Iterator[str]:
         """The words and the large figures lead to the same settings."""
@@ -36,6 +36,10 @@ class Setting:
                 self.knobs.pop("fence", None)
             elif text.startswith("take the stop off"):
                 self.knobs.pop("stop", None)
+            elif put := BLOCK.fullmatch(text):
+                self.block = length(put[1])
+            elif text == BLOCK_OUT:
+                self.block = Fraction(0)
             elif done := turn(text):
                 if done.to is not None:
                     self.knobs[done.knob] = done.to
@@ -44,6 +48,10 @@ class Setting:
                 else:
                     assert done.by is not None
                     self.knobs[done.knob] += done.by
+        if setup.carrier == "tenoning jig":
+            setup.block = self.block
+        if setup.behind not in (Fraction(0), setup.block):
+            yield f"a block {_n(setup.behind)} thick stays, and {_n(setup.block)} was put there"
         if setup.carrier != self.carrier:
             yield f"is on the {setup.carrier}, and the {self.carrier} was put on"
         if setup.cutter != self.cutter:
@@ -80,7 +88,7 @@ class Setting:
         kerf = self.document.kerfs.get(setup.cutter, Fraction(0))
         due = {"height": height, "kerf": kerf, "depth": height - self.deck(setup)}
         if guide is not None:
-            due["distance"] = guide
+            due["distance"] = guide + setup.block
         for name, shown in setup.drawn.items():
             if name not in due or abs(shown - due[name]) > self.near:
                 yield f"the picture says {name} {_n(shown)}, not {_n(due.get(name))}"

@@ -107,4 +107,12 @@ def test_the_reader_reads_words() -> None:
     assert (told.knob, told.shrinks, told.share, told.tight) == ("jig", True, Fraction(1), True)
     with pytest.raises(Unreadable):
         correction(f"Too much: jig toward {felt}. Too little: away.")
+    told = correction(
+        "Too much: block thicker by the difference, paper beside it. Too little: thinner. So."
+    )
+    assert told is not None
+    assert (told.knob, told.shrinks, told.share, told.tight) == ("block", False, Fraction(1), False)
+    with pytest.raises(Unreadable):
+        correction("Too much: block thinner by the difference. Too little: thinner.")
+    assert [each.bears for each in passes("end A down, back against the block", "out")] == ["block"]
     assert side("show face", "in") == side("back", "out") == "other"

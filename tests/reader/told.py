@@ -76,6 +76,10 @@ class Setup:
     guard: str = ""
     split: tuple[Fraction, Fraction] | None = None
     """Of a jig on the fence: what is left to the blade, and the jig."""
+    behind: Fraction = Fraction(0)
+    """How thick a block is told to stand between jig and piece where it is not put there now."""
+    block: Fraction = Fraction(0)
+    """How thick it is, once the saw is set."""
     lean: Fraction = Fraction(0)
     """How far it leans away from the fence in one unit of height."""
     toward: bool = False
@@ -98,10 +102,11 @@ class Setup:
 
     @property
     def guide(self) -> Fraction | None:
-        """From the guiding surface to the blade; `None` where it is cut by eye."""
+        """From what the piece bears on to the blade; `None` where it is cut by eye."""
         if self.split:
-            return self.split[0]
-        return next((exact for knob, (_, exact) in self.figures.items() if knob != "height"), None)
+            return self.split[0] - self.block
+        shown = (exact for knob, (_, exact) in self.figures.items() if knob != "height")
+        return next((exact - self.block for exact in shown), None)
 
 
 Told = Setup | Step

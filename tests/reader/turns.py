@@ -28,6 +28,11 @@ _MOVE = re.compile(
 )
 
 
+BLOCK = re.compile(rf"put the ({LENGTH}) block between jig and piece")
+BLOCK_OUT = "take the block from between jig and piece"
+BEHIND = re.compile(rf"({LENGTH}) block between jig and piece(, stays)?\.?", re.IGNORECASE)
+
+
 def turn(text: str) -> Turn | None:
     """What is turned; `None` where it is no knob with a scale."""
     if found := _SET.fullmatch(text):
@@ -56,10 +61,12 @@ class Correction:
 
 _CORRECT = re.compile(
     r"Too (?P<too>much|tight): (?P<first>lower the blade|raise the blade|"
-    r"(?:fence|stop|jig|mitre stop) (?:toward|away)) by (?P<share>half |[\d.]+ of |)"
-    r"(?P<by>the difference|the thickness of a sheet of paper)\. "
-    r"Too (?P<other>little|loose): (?P<then>[\w ]+)\."
+    r"(?:fence|stop|jig|mitre stop) (?:toward|away)|block (?:thicker|thinner))"
+    r" by (?P<share>half |[\d.]+ of |)"
+    r"(?P<by>the difference|the thickness of a sheet of paper)(?:, paper beside it)?\. "
+    r"Too (?P<other>little|loose): (?P<then>[\w ]+)(?:, paper beside it)?\."
 )
+_WAY = re.compile(" (?=toward|away|thicker|thinner)")
 CORRECTS = re.compile("Too (?:much|tight): ")
 """How a line begins that says what to turn."""
 
@@ -69,7 +76,7 @@ _WAYS = {
 }
 _BACK = {
     "lower the blade": "raise it", "raise the blade": "lower it",
-    "toward": "away", "away": "toward",
+    "toward": "away", "away": "toward", "thicker": "thinner", "thinner": "thicker",
 }  # fmt: skip
 
 
@@ -84,14 +91,14 @@ def correction(text: str) -> Correction | None:
         raise Unreadable(f"“{text}” takes a fit for what is read, or the other way round")
     first = found["first"]
     blade = first.endswith("the blade") and first.startswith(("lower", "raise"))
-    knob, way = ("height", first) if blade else re.split(r" (?=toward|away)", first, maxsplit=1)
+    knob, way = ("height", first) if blade else _WAY.split(first, maxsplit=1)
     if _BACK[way] != found["then"]:
         raise Unreadable(f"“{text}” turns the same way for too much and too little")
     share = {"": Fraction(1), "half ": Fraction(1, 2)}
     said = found["share"]
     return Correction(
         knob,
-        way in ("lower the blade", "toward"),
+        way in ("lower the blade", "toward", "thinner"),
         share[said] if said in share else Fraction(said.split(" ")[0]),
         found["too"] == "tight",
     )

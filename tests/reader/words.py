@@ -118,15 +118,17 @@ class Lies:
 _LIES = re.compile(
     r"(?P<down>[\w ]+) down, (?P<slanted>outside edge along the 45° fence, )?"
     r"(?P<against>[\w ]+?) (?P<bears>against the fence|at the stop|against the jig"
-    r"|at the mitre stop)"
+    r"|against the block|at the mitre stop)"
 )
-_ROUND = re.compile(r"turn round, ([\w ]+?) (against the fence|at the stop|against the jig)")
+_ROUND = re.compile(
+    r"turn round, ([\w ]+?) (against the fence|at the stop|against the jig|against the block)"
+)
 _OVER = re.compile(r"turn over, ([\w ]+) down")
 _BY_EYE = re.compile(r"no stop: trim just enough to clean the end; ([\w ]+) down")
 _STRIP = re.compile(r"([\w ]+) down, inside edge away from you, squared end at the stop")
 SURFACE = {
     "against the fence": "fence", "at the stop": "stop", "against the jig": "jig",
-    "at the mitre stop": "mitre stop",
+    "against the block": "block", "at the mitre stop": "mitre stop",
 }  # fmt: skip
 _SAME = ("then the other end the same way", "then the other end on the other fence")
 

@@ -13,7 +13,7 @@ from sequencer.sawside.fold import current
 from sequencer.sawside.readings import followed
 from sequencer.sawside.state import State
 from sequencer.sawside.store import Event, Store
-from tests import once
+from tests import once, spaced
 
 ROOT = Path(__file__).resolve().parents[2]
 PANTRY = ROOT / "examples" / "pantry"
@@ -71,6 +71,10 @@ def files_of(folder: Path, change: Callable[[str], str] = str) -> Files:
 def dado_files() -> Files:
     job, shop = DADO
     return Files((("job.toml", job),), ("shop.toml", shop))
+
+
+def block_files() -> Files:
+    return Files((("job.toml", spaced.JOB),), ("shop.toml", spaced.SHOP))
 
 
 class Saw:

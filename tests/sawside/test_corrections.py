@@ -58,6 +58,22 @@ def test_knob_way_and_amount(knob: str, per: int, measured: str, move: Fraction,
         assert answer.says[-1] == answers.GRADUATIONS(n=1, step=Length(Fraction(1, 64), "in"))
 
 
+def test_a_block_between_jig_and_piece() -> None:
+    """A cheek 0.006 too far from the face that lies against the block: as much more behind it. Too
+    near: nothing can be planed off a setup block, so a thinner one, with paper."""
+    cheek = point("to-far-cheek/face", "0.418", "0.002", "spacer", -1)
+    far, near = (judge(cheek, Fraction(said), INCH) for said in ("0.424", "0.412"))
+    six = Fraction(6, 1000)
+    assert (far.move, near.move) == (six, -six)
+    thin = answers.FEELER(size=inch("0.006"))
+    assert far.says[0].given["move"] == answers.THICKER(by=Length(six, "in"), thin=thin)
+    assert near.says[0].given["move"] == answers.THINNER(by=Length(six, "in"))
+    slot = point("channel-width/slot", "1/4", "1/512", "spacer", 2)  # turned, 0.012 too narrow
+    narrow = judge(slot, Fraction("0.238"), INCH)
+    assert narrow.move == six
+    assert answers.TWICE() in narrow.says
+
+
 @pytest.mark.parametrize(
     ("off", "amount"),
     [

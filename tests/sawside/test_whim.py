@@ -16,12 +16,14 @@ import pytest
 from sequencer.sawside import view
 from sequencer.sawside.engine import Files, Outcome
 from sequencer.sawside.fold import current
-from tests.sawside.driver import PANTRY, WALL, Saw, dado_files, exact, files_of, said
+from sequencer.sawside.readings import followed
+from tests.sawside.driver import PANTRY, WALL, Saw, block_files, dado_files, exact, files_of, said
 
 FILES = {
     "pantry": files_of(PANTRY),
     "wall-cabinet": files_of(WALL),
     "dado set": dado_files(),
+    "blocks": block_files(),
     "boards": files_of(PANTRY.with_name("broom-cupboard")),
     "raised panels": files_of(PANTRY.with_name("dresser")),
 }
@@ -101,7 +103,7 @@ class Person:
 
     def reading(self) -> Outcome:
         card, unit = self.saw.card, self.saw.unit
-        point = card.points[unit.point or 0]
+        point = followed(card.points[unit.point or 0], self.saw.state)
         drawn, band = self.chance.random(), point.high - point.low
         value = point.target
         if drawn > 0.9:

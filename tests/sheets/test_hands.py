@@ -214,10 +214,10 @@ def test_mitres_and_rebates_are_told_on_their_own_side() -> None:
 
 def test_passes_are_told_by_the_marked_face() -> None:
     cuts = (Cut("A1", "end-A", "face", None), Cut("A1", "end-A", "back", None))
-    assert words.passes(cuts, "tenoning-jig", "face", ROOM) == (
+    assert words.passes(cuts, words.Rest("tenoning-jig"), "face", ROOM) == (
         "end A down, marked face against the jig; turn round, back against the jig"
     )
-    assert words.passes(cuts, "tenoning-jig", "back", ROOM) == (
+    assert words.passes(cuts, words.Rest("tenoning-jig"), "back", ROOM) == (
         "end A down, show face against the jig; turn round, marked face against the jig"
     )
 

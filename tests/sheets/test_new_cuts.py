@@ -159,13 +159,18 @@ def test_how_a_piece_lies_on_the_mitre_sled_and_in_a_housing() -> None:
         Cut("A3", "face", "end-A", None, sweep=True),
         Cut("A3", "face", "end-B", None, sweep=True),
     ]
-    assert words.passes(cuts, "mitre-sled", "face", ROOM) == (
+    assert words.passes(cuts, words.Rest("mitre-sled"), "face", ROOM) == (
         "marked face down, outside edge along the 45° fence, end A at the mitre stop; then slide"
         " away from it pass by pass until all the waste is gone; then the other end on the other"
         " fence"
     )
     (told,) = [
-        words.passes([Cut("A1", "face", "end-A", None, True, F(2))], "crosscut-sled", "face", ROOM)
+        words.passes(
+            [Cut("A1", "face", "end-A", None, True, F(2))],
+            words.Rest("crosscut-sled"),
+            "face",
+            ROOM,
+        )
     ]
     assert told.endswith("then slide away from it pass by pass, back to the first kerf")
 

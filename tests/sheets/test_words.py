@@ -80,7 +80,7 @@ INCH = Scale("in", Fraction(1, 64), Room("US", Fraction(1, 64)))
     ],
 )
 def test_how_a_piece_lies(cuts: list[Cut], carrier: str, said: str) -> None:
-    assert words.passes(cuts, carrier, "face", ROOM) == said
+    assert words.passes(cuts, words.Rest(carrier), "face", ROOM) == said
 
 
 def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:

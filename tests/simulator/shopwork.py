@@ -114,12 +114,20 @@ class Shopfloor:
                 continue
             if setup["number"] != last:
                 for change in setup["changes"]:
-                    self.off[change["knob"]] = self.sigma(self.shop.scale)
+                    block = change["knob"] == "spacer"
+                    self.off[change["knob"]] = (
+                        self.block() if block else self.sigma(self.shop.scale)
+                    )
                 last = setup["number"]
             if step["kind"] in SCRAP:
                 self.try_out(step, setup)
             else:
                 self.cut(step, setup)
+
+    def block(self) -> float:
+        """How far a block is off what it was measured as."""
+        most = self.shop.caliper / self.plan.mm
+        return self.chance.uniform(-most, most)
 
     def milled(self, check: Json | None) -> float:
         while True:
@@ -135,6 +143,8 @@ class Shopfloor:
         guide, kerf, depth = setup["guide"] or 0.0, setup["kerf"], setup["depth"]
         knob = self.plan.knob(setup)
         near = guide + self.off.get(knob, 0.0) + self.sigma(self.shop.repeat)
+        if float(Fraction(setup["spacer"])):
+            near -= self.off.get("spacer", 0.0)
         far = near + kerf + self.kerfs[setup["cutter"]]
         deep = depth + self.off.get("height", 0.0) + self.sigma(self.shop.repeat)
         return Pass(
@@ -175,7 +185,7 @@ class Shopfloor:
         second = cuts[1] if len(cuts) > 1 else first
         if what in _AT_ONCE:
             return _AT_ONCE[what](first)
-        if what == "channel-width" and check["per_unit"] < 0:
+        if what == "channel-width" and {cut.against for cut in cuts} == set(FACES):
             return thick - first.near - second.near
         if what == "channel-width":
             return first.far - self.first_wall[scrap, _place(check["measure"])].near

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import cache
 from unittest.mock import patch
 
@@ -15,19 +16,21 @@ from tests.joints.jobs import job
 
 
 @cache
-def planned(kind: str, bars: str = "", **answers: str) -> Plan:
+def planned(kind: str, bars: str = "", blocks: tuple[Fraction, ...] = (), **answers: str) -> Plan:
     """A millimetre door with this corner joint, and with a mid rail let in by a joint of `bars`, by
-    the first open way with these answers."""
+    the first open way with these answers, where such `blocks` are at hand."""
     text = job(kind, f'bars = "{bars}"' if bars else "", unit="mm")
     read = load_job(f'{text}[[door.bar]]\nkind = "mid rail"\n' if bars else text, "job.toml")
-    given = Given.of([read], default_shop("mm"))
+    shop = default_shop("mm")
+    shop = replace(shop, tools=replace(shop.tools, blocks=blocks))
+    given = Given.of([read], shop)
     way = next(
         each
         for each in given.open()
         if all(getattr(each, name) == answer for name, answer in answers.items())
     )
     with patch.object(Given, "open", lambda *_: (way,)):
-        return pipeline.plan([read], default_shop("mm"))
+        return pipeline.plan([read], shop)
 
 
 def required(plan: Plan, what: str) -> Requirement:

@@ -9,10 +9,12 @@ from random import Random
 import pytest
 
 from sequencer.tolerance.likely import accepted, milled
+from tests import spaced
 from tests.proof.test_intent import EXAMPLES, example
 from tests.simulator.scale import Json
 from tests.simulator.shops import random_plans, read, simulated
 from tests.simulator.shopwork import SHOPS
+from tests.stages import to_plan
 
 ORDINARY = next(shop for shop in SHOPS if shop.name == "ordinary")
 SETTINGS = [
@@ -109,6 +111,13 @@ def test_shops_make_the_examples(path: Path, seed: int, large: bool) -> None:
     leaves = MANY if large else FEW
     plan = read(example(path))
     _holds(path.parent.name, plan, leaves, Random(seed))
+
+
+def test_shops_make_a_door_with_blocks(seed: int, large: bool) -> None:
+    """What is cut with a block between jig and piece."""
+    plan = to_plan(spaced.JOB, spaced.SHOP)
+    assert any(setup.spacer for setup in plan.setups)
+    _holds("blocks", read(plan), MANY if large else FEW, Random(seed))
 
 
 @pytest.mark.large

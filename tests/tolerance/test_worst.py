@@ -19,6 +19,7 @@ from hypothesis import strategies as st
 from sequencer.plan import Checkpoint, Plan
 from sequencer.tolerance import held
 from tests.proof.test_intent import EXAMPLES, example
+from tests.spaced import differences
 from tests.tolerance.jobs import checked, planned, required, with_check
 
 PASS, CALIPER, UNCHECKED = 90, 20, 450
@@ -125,13 +126,18 @@ def test_whatever_the_windows_are(slot: int, tenon: int, tool: int) -> None:
     assert told(plan, "tenon-in-slot", clearance) == turned_air(plan)
 
 
-def test_a_slot_and_a_tenon_from_one_face() -> None:
+@pytest.mark.parametrize("blocks", [False, True], ids=["the jig moved", "a block behind"])
+def test_a_slot_and_a_tenon_from_one_face(*, blocks: bool) -> None:
     """Thickness has no say in the slot, and the tenon takes the rail's once. What the slot and the
-    first cheek were read as, the second makes good."""
+    first cheek were read as, the second makes good. That is so, too, where a block at hand stands
+    between jig and piece in place of the jig's moves: each setting was tried."""
     plan = planned("bridle", slot="one-face")
+    if blocks:
+        plan = planned("bridle", "", differences(plan), slot="one-face")
+        assert len([setup for setup in plan.setups if setup.spacer]) == 2
     n, width = checked(plan, "channel-width/slot")
-    m, face = checked(plan, "to-far-cheek/face")
-    _, back = checked(plan, "to-far-cheek/back")
+    cheeks = [checked(plan, f"to-far-cheek/{side}") for side in ("face", "back")]
+    (m, face), (_, back) = sorted(cheeks, key=lambda each: each[1].at_step)
     assert dict(back.refers) == {n: 1, m: -1}
     aimed = [(check.exact - check.target) * 1000 for check in (width, face)]
 

@@ -74,6 +74,14 @@ SAID: list[tuple[Fact, str]] = [
         "move the fence 0.006″ toward the blade",
     ),
     (
+        answers.THICKER(by=inch("0.006"), thin=answers.PAPER(n=1, size=inch("0.006"))),
+        ("put 0.006″ more between jig and piece: 1 sheet of paper, or a feeler of 0.006″"),
+    ),
+    (
+        answers.THINNER(by=inch("0.006")),
+        "put 0.006″ less between jig and piece: a thinner block, and paper beside it",
+    ),
+    (
         answers.TWICE(),
         "this is half of what is wrong: the cut is made from both sides, so a move counts twice",
     ),

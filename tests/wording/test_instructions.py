@@ -13,6 +13,7 @@ AT = instructions.BEARS(side="side.end-B", carrier="crosscut-sled")
 SAID: dict[Fact, str] = {
     AGAINST: "marked face against the jig",
     AT: "end B at the stop",
+    instructions.BEARS_ON_BLOCK(side="side.back"): "back against the block",
     instructions.LIES(down="side.end-A", bearing=AGAINST): (
         "end A down, marked face against the jig"
     ),

@@ -114,7 +114,7 @@ def drawn(subject: Subject, frame: Frame) -> str:
     if frame.words:
         shapes += written(_named(scene, sheet, chalk, found, frame, room))
     moment = scene.moment
-    says = words.passes((moment.cut,), moment.setup.carrier, moment.marked, room)
+    says = words.passes((moment.cut,), words.Rest.of(moment.setup), moment.marked, room)
     return svg(frame.width, frame.height, shapes, says)
 
 

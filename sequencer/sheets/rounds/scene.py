@@ -232,6 +232,10 @@ def _jig(scene: Scene, behind: float) -> None:
     out, at = scene.guide_side, _guide_face(scene)
     tall = max(40.0, top - 22)
     y = (near - 16, far + 14)
+    block = out * float(scene.moment.setup.spacer) * _unit(scene.moment)
+    if block:
+        _bodies(scene, (at, at + block), (near - 6, far + 6), (0.0, tall - 8))
+        at += block
     _bodies(scene, (at, at + out * 16), y, (0.0, tall))
     _bodies(scene, (at + out * 16, at + out * 40), y, (0.0, 16.0))
     if behind:
