@@ -92,6 +92,7 @@ def test_power_on_is_held_or_tapped_twice(phone: Phone) -> None:
     while phone.page.locator("#foot .main:not(.hold)").count():
         phone.page.wait_for_timeout(400)
         phone.page.click("#foot .main")
+        phone.settle()
     before = ticked(phone)
     taps(phone, "#foot .hold", 500, 150)
     assert ticked(phone) == before
