@@ -32,6 +32,7 @@ from sequencer.job.free import free_dimensions, with_values
 from sequencer.job.schema import Job, Shop
 from sequencer.measured import Measured
 from sequencer.methods import Choices
+from sequencer.operations import Setting
 from sequencer.plan import Baseline, Plan, ToTick
 from sequencer.proof import prove
 from sequencer.records import replace
@@ -198,14 +199,17 @@ def shown(
     return proven
 
 
+def _tried(setting: Setting, shop: Shop) -> set[str]:
+    """The knobs that a cut is tried for on scrap: with a block behind the piece, that as well."""
+    knobs = {tested_knob(test, setting, shop) for test in setting.tests}
+    return knobs | ({SPACER} if any(test.knob == "guide" for test in setting.tests) else set())
+
+
 def _calmed(candidate: Candidate, order: ordering.Order, shop: Shop) -> ordering.Order:
     """The order without needless moves, behind what is done already."""
     problem, placed = candidate.problem, candidate.placed
     tried = {
-        n: [
-            SPACER,
-            *(tested_knob(test, operation.setting, shop) for test in operation.setting.tests),
-        ]
+        n: _tried(operation.setting, shop)
         for n, operation in enumerate(candidate.work.operations)
         if operation.setting is not None
     }

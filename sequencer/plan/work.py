@@ -120,6 +120,12 @@ class Setup(Struct, frozen=True):
         return next((each.off for each in self.known if each.knob == knob), Fraction(0))
 
     @property
+    def stands(self) -> Fraction | None:
+        """How far fence, stop or jig stands from the nearest side of the kerf: the guide, and a
+        block before it; `None` where an end is squared by eye."""
+        return None if self.guide is None else self.guide + self.spacer
+
+    @property
     def along(self) -> Fraction | None:
         """What stands between the fence, at its scale's number, and the blade: the guide, and a
         jig that rides; `reading` without what the scale is off."""

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec import Struct
 
@@ -178,7 +179,7 @@ class _Checks:
     def gone_by(self, check: Checkpoint, setup: Setup) -> bool:
         """Whether the number of the jig was tried already for what is cut without a block: then no
         cut with one may move it."""
-        since = self._set_at()[setup.number].get(check.knob or "", 1)
+        since = self.set_at[setup.number].get(check.knob or "", 1)
         return any(
             other.knob == check.knob
             and since <= (other.setup or 0) < setup.number
@@ -224,7 +225,7 @@ class _Checks:
     def tried_first(self) -> None:
         """Where a pass in good wood leaves a wall, or a bottom, of the design, the knob that sets
         it was tried on scrap after it was last set."""
-        last = self._set_at()
+        last = self.set_at
         designs = self._designs()
         tries = [check for check in self.plan.checkpoints if check.scrap is not None]
         firsts = [check for check in self.plan.checkpoints if looks(self.plan, check)]
@@ -275,10 +276,13 @@ class _Checks:
         since = last.get(knob, 1)
         if check.setup is None or not since <= check.setup <= setup.number:
             return False
-        if knob == HEIGHT or not setup.spacer:
-            return check.knob == knob and (knob == HEIGHT or not self.setups[check.setup].spacer)
-        behind = last.get(SPACER, 1) <= check.setup
-        return behind and check.knob in (knob, SPACER) and bool(self.setups[check.setup].spacer)
+        if knob == HEIGHT:
+            return check.knob == knob
+        if bool(setup.spacer) != bool(self.setups[check.setup].spacer):
+            return False
+        if not setup.spacer:
+            return check.knob == knob
+        return check.knob in (knob, SPACER) and last.get(SPACER, 1) <= check.setup
 
     def measured_first(self, event: Sawing, last: Mapping[str, int]) -> None:
         """Of pieces cut to length, the first behind a stop that was set is measured."""
@@ -294,7 +298,8 @@ class _Checks:
             what = measures.MEASURED(form="length")
             raise fault(step, event.mark, told.NOT_MEASURED(measure=what))
 
-    def _set_at(self) -> dict[int, dict[str, int]]:
+    @cached_property
+    def set_at(self) -> dict[int, dict[str, int]]:
         """For each setup the one in which each knob was last set."""
         step_of = {name: step for step in self.plan.steps for name in step.operations}
         state: Mapping[str, str] = {}

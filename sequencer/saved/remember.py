@@ -114,7 +114,7 @@ def _makes(plan: Plan, setup: Setup, steps: Sequence[Step], tests: Sequence[Chec
             for test in tests
         )
         or tuple(stores.CUT(kind=f"kind.{kind}") for kind in kinds),
-        at=None if setup.guide is None else stores.GUIDE_AT(guide=length(setup.guide)),
+        at=None if setup.stands is None else stores.GUIDE_AT(guide=length(setup.stands)),
         stock=tuple(length(each) for each in stock),
     )
     return room.say(made)

@@ -90,11 +90,11 @@ def dialled_in(entries: Iterable[Entry], plans: Iterable[Plan], unit: Unit) -> l
         for setup in plan.setups:
             turned = {change.knob for change in setup.changes}
             if (
-                setup.guide is not None
+                setup.stands is not None
                 and not setup.tilt
                 and CARRIERS[setup.carrier].knob in turned
             ):
-                add(setup.carrier, setup.guide, setup.kerf, plan.unit, 1)
+                add(setup.carrier, setup.stands, setup.kerf, plan.unit, 1)
     often = sorted(found.items(), key=lambda item: (-item[1], item[0]))[:DISTINCT]
     return [Dialled(*key, times) for key, times in often]
 

@@ -166,10 +166,10 @@ def _big(setup: Setup, state: State, room: Room) -> list[Face]:
     knob = shop.guide_knob(setup.carrier)
     if reading is not None:
         note: Fact | None = None
-        before = None if setup.guide is None else setup.guide + setup.spacer
-        if before is not None and setup.along not in (None, before):
-            jig = Length((setup.along or before) - before, unit)
-            note = cards.JIG_RIDES(setting=Length(before, unit), jig=jig)
+        stands = setup.stands
+        if stands is not None and setup.along not in (None, stands):
+            jig = Length((setup.along or stands) - stands, unit)
+            note = cards.JIG_RIDES(setting=Length(stands, unit), jig=jig)
         note = _how(state.plan, setup, knob, note)
         figure = figure_face(state.scale.dial(reading, knob))
         found.append(

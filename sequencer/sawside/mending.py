@@ -96,4 +96,7 @@ def _brought_back(setup: Setup, state: State, room: Room) -> Iterator[Fact | Wor
     yield mendings.SET_BACK(
         blade=instructed.blade(setup.cutter, state.plan, room), settings=tuple(stands)
     )
+    between = instructed.between(setup, state.plan, room)
+    if between is not None:
+        yield between
     yield instructed.guard(setup, state.plan, room)

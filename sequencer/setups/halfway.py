@@ -162,10 +162,14 @@ def _together(
         waits.setdefault(later, set()).add(first)
     found: list[ordering.Placed] = []
     for each in placed:
-        before = waits.get(each.operation, set())
-        after = max((n for n, other in enumerate(found) if other.operation in before), default=-1)
-        alike = [n for n in range(max(after, 0), len(found)) if found[n].state == each.state]
-        found.insert(alike[-1] + 1 if alike else len(found), each)
+        before, at = waits.get(each.operation, set()), len(found)
+        for n in reversed(range(len(found))):
+            if found[n].state == each.state:
+                at = n + 1
+                break
+            if found[n].operation in before:
+                break
+        found.insert(at, each)
     return tuple(found)
 
 

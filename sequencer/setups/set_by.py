@@ -20,9 +20,9 @@ def told_how(plan: Plan) -> tuple[Setup, ...]:
 
 
 def _set_by(setup: Setup, plan: Plan, through: bool) -> Iterator[SetBy]:
-    if setup.guide is not None and setup.reading is not None:
+    if setup.stands is not None and setup.reading is not None:
         knob = plan.shop.guide_knob(setup.carrier)
-        yield _of(knob, setup.reading, setup.guide + setup.spacer, setup, plan)
+        yield _of(knob, setup.reading, setup.stands, setup, plan)
     if setup.spacer:
         yield SetBy(SPACER, "block", str(setup.spacer))
     if through:

@@ -80,12 +80,11 @@ def _setup(
         lines.append(cutter_words(setup.cutter, plan.shop, room))
     if "guard" not in turned:
         lines.append(guarded(setup.guard, plan.shop, room))
-    before = None if setup.guide is None else setup.guide + setup.spacer
-    if before is not None and setup.along not in (None, before):
+    if setup.stands is not None and setup.along not in (None, setup.stands):
         lines.append(
             room.text(
                 papers.THROUGH_JIG,
-                distance=scale.told(before),
+                distance=scale.told(setup.stands),
                 jig=scale.told(plan.shop.jig_thickness),
             )
         )

@@ -147,26 +147,25 @@ def corrections(point: Checkpoint, scale: Scale) -> str:
     felt = FELT.get(point.measure.what) if point.tool == "fit" else None
     by = _share(abs(1 / point.per_unit), _BY_PAPER if felt else _BY_DIFFERENCE, scale)
     shrinks = point.per_unit * (-felt if felt else 1) > 0
-    turned = point.knob if point.knob in ("height", SPACER) else ""
-    text = _TURNS[felt is not None, turned, shrinks]
+    grows, less = (_FELT if felt else _READ)[point.knob if point.knob in _READ else ""]
+    text = less if shrinks else grows
     return room.text(text, knob=saws.knob(point.knob, room), by=by)
 
 
-_TURNS = {
-    (False, "height", True): benches.LOWER,
-    (False, "height", False): benches.RAISE,
-    (False, "", True): benches.TOWARD,
-    (False, "", False): benches.AWAY,
-    (False, SPACER, True): benches.THINNER,
-    (False, SPACER, False): benches.THICKER,
-    (True, "height", True): benches.TIGHT_LOWER,
-    (True, "height", False): benches.TIGHT_RAISE,
-    (True, "", True): benches.TIGHT_TOWARD,
-    (True, "", False): benches.TIGHT_AWAY,
-    (True, SPACER, True): benches.TIGHT_THINNER,
-    (True, SPACER, False): benches.TIGHT_THICKER,
+_READ = {
+    "height": (benches.RAISE, benches.LOWER),
+    SPACER: (benches.THICKER, benches.THINNER),
+    "": (benches.AWAY, benches.TOWARD),
 }
-"""By whether it is a fit, the knob where it is no guide, and whether its number shrinks."""
+"""What is turned where too much is measured, so that the knob's number grows, or shrinks; under no
+name, whatever else sets a guide."""
+
+_FELT = {
+    "height": (benches.TIGHT_RAISE, benches.TIGHT_LOWER),
+    SPACER: (benches.TIGHT_THICKER, benches.TIGHT_THINNER),
+    "": (benches.TIGHT_AWAY, benches.TIGHT_TOWARD),
+}
+"""The same of a fit that is tried by hand, where it is too tight."""
 
 _BY_DIFFERENCE = (benches.BY_DIFFERENCE, benches.BY_HALF, benches.BY_SHARE)
 _BY_PAPER = (benches.BY_PAPER, benches.BY_HALF_PAPER, benches.BY_SHARE_OF_PAPER)

@@ -238,10 +238,10 @@ LOWER = _("Too much: lower the blade {by}. Too little: raise it.")
 RAISE = _("Too much: raise the blade {by}. Too little: lower it.")
 TOWARD = _("Too much: {knob} toward {by}. Too little: away.")
 AWAY = _("Too much: {knob} away {by}. Too little: toward.")
-
-# The same of a fit that is tried by hand.
 THICKER = _("Too much: block thicker {by}, paper beside it. Too little: thinner.")
 THINNER = _("Too much: block thinner {by}. Too little: thicker, paper beside it.")
+
+# The same of a fit that is tried by hand.
 BY_PAPER = _("by the thickness of a sheet of paper")
 BY_HALF_PAPER = _("by half the thickness of a sheet of paper")
 BY_SHARE_OF_PAPER = _("by {share} of the thickness of a sheet of paper")

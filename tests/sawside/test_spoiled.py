@@ -13,7 +13,7 @@ from sequencer.sawside import view
 from sequencer.sawside.fold import current
 from sequencer.sawside.mending import mending
 from sequencer.wording import Room
-from tests.sawside.driver import PANTRY, Saw, exact, files_of
+from tests.sawside.driver import PANTRY, Saw, block_files, exact, files_of
 from tests.told import mm
 
 
@@ -240,3 +240,15 @@ def test_a_first_piece_that_is_too_short_is_spoiled_and_the_next_is_measured(
     saw.read(saw.wanted())
     saw.finish()
     assert whole(saw)
+
+
+def test_the_saw_is_brought_back_with_the_block_that_stood_there(tmp_path: Path) -> None:
+    """A test piece is spoiled once the jig is set with a block before it."""
+    saw = Saw(tmp_path / "blocks.sqlite", block_files())
+    while not (saw.card.kind == "test" and saw.card.setup and saw.card.setup.spacer):
+        saw.step()
+    saw.do(kind="spoil", mark=saw.unit.of)
+    place, card = saw.state.card(next(iter(saw.state.spoiled.values())).card)
+    lines = mending(card, place, saw.state, Room("UK"))[1]
+    assert mendings.SET_BACK in [each.kind for each in lines if isinstance(each, Fact)]
+    assert "7/64″ block between jig and piece" in map(str, lines)

@@ -6,6 +6,7 @@ from __future__ import annotations
 import io
 import re
 import subprocess
+from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
@@ -14,13 +15,16 @@ import pytest
 
 from sequencer.instructions.figures import Scale
 from sequencer.sheets.fullsize import full_size
+from sequencer.sheets.fullsize.gauges import block_strips
 from sequencer.sheets.fullsize.paper import SIZES, TILE, Drawing, Paper, pages, tiles
 from sequencer.sheets.fullsize.smooth import runs
 from sequencer.sheets.labels import labels, labels_of
 from sequencer.sheets.render import pdf
 from sequencer.wording import for_plan
+from tests import spaced
 from tests.reader.jobs import planned
 from tests.sawside.conftest import CHROMIUM
+from tests.stages import to_plan
 
 MM = 72 / 25.4
 NAME = "clock-case"
@@ -114,6 +118,18 @@ def test_blocks_are_as_wide_as_their_setups_say() -> None:
                 assert any(each == pytest.approx(wide, abs=0.1) for each in own), found[0]
                 measured += 1
     assert measured > 4
+
+
+def test_a_block_before_the_jig_is_no_part_of_what_the_piece_is_set_by() -> None:
+    """One strip sets the jig for both walls of a slot: 19/64 in, whether or not a block of 7/64 in
+    stands before it."""
+    plan = to_plan(spaced.JOB, spaced.SHOP)
+    walls = [setup for setup in plan.setups if setup.carrier == "tenoning-jig"][:2]
+    assert [setup.guide for setup in walls] == [Fraction(3, 16), Fraction(19, 64)]
+    numbers = ", ".join(str(setup.number) for setup in walls)
+    names = [each.name for each in block_strips(plan, Scale.of(plan, for_plan(plan)))]
+    (own,) = (name for name in names if numbers in name)
+    assert "19/64" in own
 
 
 def test_tiles_make_the_whole_again() -> None:

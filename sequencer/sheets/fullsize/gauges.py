@@ -18,9 +18,9 @@ def block_strips(plan: Plan, scale: Scale) -> Iterator[Drawing]:
     """A strip for each distance from guide to blade, with the setups that it sets."""
     found: dict[tuple[str, Fraction], list[str]] = {}
     for setup in plan.setups:
-        if setup.guide:
+        if setup.stands:
             knob = plan.shop.guide_knob(setup.carrier)
-            found.setdefault((knob, setup.guide), []).append(str(setup.number))
+            found.setdefault((knob, setup.stands), []).append(str(setup.number))
     for (knob, wide), setups in sorted(found.items(), key=lambda item: (item[0][0], item[0][1])):
         name = scale.room.text(
             fullsize.BLOCK, setups=tuple(setups), knob=saws.knob(knob, scale.room),
