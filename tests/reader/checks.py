@@ -116,9 +116,11 @@ def _one(
         turned = check.turns.knob if check.turns else ""
         knob = turned
         measured = measure(check.name, wood, made, face)
-        farther = -near if turned == "block" else near
+        # So little that the kerfs of a groove hardly wider than one do not pass each other.
+        little = near / 100
+        farther = -little if turned == "block" else little
         more = [_turned(slab, turned == "height", farther) for slab in made]
-        per_unit = (measure(check.name, wood, more, face) - measured) / near
+        per_unit = (measure(check.name, wood, more, face) - measured) / little
     if measured is None:
         yield "there is no stop to measure from"
         return
