@@ -7,14 +7,15 @@ they know: jobs, shop and shelf, what was measured, what is done. In order:
 4. `ordering`    problem → the order of fewest minutes, proven or with its bound
 5. `setups`      order → setups, steps, test cuts, guard changes
 6. `safety`      plan → cautions in their setups, or a refusal
-7. `stock`       plan, boards → rough list, and where each stick comes from
-8. `tolerance`   plan → what is left of every requirement with all readings inside their windows
+7. `tolerance`   plan → what is left of every requirement with all readings inside their windows
+8. `stock`       plan, boards → rough list, and where each stick comes from
 9. `proof`       plan → what was shown of it, or an error
 
 Who asks for what: `planned` compares methods and values, running stages 1 to 4 once for each
 combination of methods that is open, and for each value worth trying of a dimension that the job
-leaves free (`free_values`); the cheapest goes on. `cut_as` has its methods already: those of the
-plan that a piece is made again from, or whose rest is planned again at the saw.
+leaves free (`free_values`); the cheapest goes on, or one that comes near it and of whose joints so
+many more go together at once that it takes less with the dry fit. `cut_as` has its methods already:
+those of the plan that a piece is made again from, or whose rest is planned again at the saw.
 """
 
 from __future__ import annotations
@@ -48,6 +49,7 @@ from sequencer.setups.set_by import told_how
 from sequencer.setups.steps import lay_out_steps
 from sequencer.shelf import Shelf
 from sequencer.stock import take_stock
+from sequencer.trade.fits import FITTING
 
 
 def plan(
@@ -122,20 +124,68 @@ def cut_as(given: Given, choices: Choices) -> Plan:
 
 
 def _first_safe(contest: Contest) -> Plan:
-    """The cheapest combination that safety and the virtual saw let through; where none is, why the
-    cheapest of all is refused."""
-    given = contest.given
+    """The cheapest combination that safety and the virtual saw let through, or one that fits so
+    much better; where none is let through, why the cheapest of all is refused."""
     refused: Refusal | None = None
     while (best := contest.cheapest()) is not None:
+        taken = best
         try:
-            drawn = _drawn_up(given, contest.candidate(best), contest.orders[best])
-            return _finished(replace(drawn, plan=contest.claim(best).made_of(drawn.plan)))
+            drawn = _drawn_of(contest, best)
+            better = _fitting_better(contest, best, drawn)
+            if better is not None:
+                taken, drawn = better
+            return _finished(replace(drawn, plan=contest.claim(taken).made_of(drawn.plan)))
         except safety.Unsafe as unsafe:
             refused = refused or unsafe
         except Unsupported as fault:
             refused = refused or Refusal(told.NOTHING_HELD(what=fault.says[0]))
-        contest.refused.add(best)
+        contest.refused.add(taken)
     raise refused or InternalError(told.NOTHING_PLANNED())
+
+
+def _drawn_of(contest: Contest, number: int) -> _Drawn:
+    """Of a combination that was ordered. Raises `Unsafe`."""
+    return _drawn_up(contest.given, contest.candidate(number), contest.orders[number])
+
+
+def _fitting_better(contest: Contest, best: int, drawn: _Drawn) -> tuple[int, _Drawn] | None:
+    """A combination that takes more minutes of setting up than the best, `drawn`, and with what is
+    to be expected at the dry fit fewer: the number and the plan of the one that takes the fewest;
+    `None` where there is none."""
+    fitting = _fitting(drawn.plan)
+    least = drawn.plan.ordering.minutes + fitting
+    found: tuple[int, _Drawn] | None = None
+    for number in contest.fitting_otherwise(best, least):
+        if contest.orders[number].minutes >= least:
+            continue
+        try:
+            other = _drawn_of(contest, number)
+        except (safety.Unsafe, Unsupported):
+            contest.refused.add(number)
+            continue
+        takes = _fitting(other.plan)
+        if other.plan.ordering.minutes + takes < least:
+            least = other.plan.ordering.minutes + takes
+            found = number, _told_why(other, drawn.plan.ordering.minutes, fitting - takes)
+    return found
+
+
+def _told_why(drawn: _Drawn, quickest: Fraction, fitting: Fraction) -> _Drawn:
+    """What a plan says that takes more minutes than the quickest, and less at the dry fit."""
+    ordering = drawn.plan.ordering
+    could_save = ordering.minutes - quickest
+    if not could_save:
+        return drawn
+    why = claims.FITS_BETTER(could_save=could_save, fitting=fitting)
+    ordering = replace(ordering, left_out=(*ordering.left_out, why))
+    return replace(drawn, plan=replace(drawn.plan, ordering=ordering))
+
+
+def _fitting(plan: Plan) -> Fraction:
+    """Minutes that are to be expected at the dry fit for joints that do not go together at once, in
+    quarters."""
+    amiss = sum((each.amiss for each in plan.requirements), Fraction(0))
+    return round(amiss * FITTING * 4) * Fraction(1, 4)
 
 
 class _Drawn(Struct, frozen=True):
@@ -165,7 +215,7 @@ def _drawn_up(given: Given, candidate: Candidate, order: ordering.Order) -> _Dra
             count = len(laid_out.setups)
             raise InternalError(told.SETUPS_DIFFER(laid_out=count, ordered=setups))
     recorded = record_plan(given, candidate, order, laid_out)
-    return _Drawn(given, candidate, order, _cautioned(recorded, shop))
+    return _Drawn(given, candidate, order, tolerance.held(_cautioned(recorded, shop)))
 
 
 def _finished(drawn: _Drawn) -> Plan:
@@ -179,7 +229,6 @@ def _finished(drawn: _Drawn) -> Plan:
         made = replace(made, ordering=replace(made.ordering, baselines=baselines))
     if given.only is None and past is None:
         made = take_stock(made, [job.rack for job in given.jobs])
-    made = tolerance.held(made)
     made = replace(made, setups=told_how(made))
     # What is made again by itself is not all that its job asks for.
     asked = given.jobs if given.only is None else ()

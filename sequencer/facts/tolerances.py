@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.facts.model import LENGTH, NUMBER, TERM, TEXT, Domain, many
+from sequencer.facts.model import COUNT, LENGTH, NUMBER, TERM, TEXT, Domain, many
 
 kind_of = Domain("tolerance")
 
@@ -18,6 +18,7 @@ OTHER_WORST = kind_of(
     told_least=LENGTH,
     told_most=LENGTH,
 )
+OTHER_COUNT = kind_of("other-count", what=TERM, pieces=many(TEXT), found=COUNT, told=COUNT)
 OTHER_SHARE = kind_of("other-share", what=TERM, pieces=many(TEXT))
 OTHER_FIRST_TRY = kind_of(
     "other-first-try", what=TERM, pieces=many(TEXT), found=NUMBER, told=NUMBER

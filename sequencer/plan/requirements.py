@@ -48,10 +48,10 @@ class Share(Struct, frozen=True):
 
 
 class Requirement(Struct, frozen=True):
-    """`what` must lie between `least` and `most`, on every joint, piece or leaf of `of`; `None`
-    where a side is open. `worst_least` and `worst_most` are as far as it can come out with every
-    reading inside its window. A must is to hold even then. Of a fit, `first_try` is the share that
-    comes out between `least` and `most` at the first try."""
+    """`what` must lie between `least` and `most`, on every joint, piece or leaf of `of`, `count` of
+    them; `None` where a side is open. `worst_least` and `worst_most` are as far as it can come out
+    with every reading inside its window. A must is to hold even then. Of a fit, `first_try` is the
+    share that comes out between `least` and `most` at the first try."""
 
     what: What
     of: tuple[str, ...]
@@ -63,6 +63,12 @@ class Requirement(Struct, frozen=True):
     first_try: Fraction | None
     share: tuple[Share, ...]
     source: str
+    count: int = 1
+
+    @property
+    def amiss(self) -> Fraction:
+        """How many of a fit come out otherwise at the first try, on the average; none of a must."""
+        return Fraction(0) if self.first_try is None else self.count * (1 - self.first_try)
 
     @property
     def holds(self) -> bool:

@@ -128,6 +128,8 @@ class _Checking:
             limits = (requirement.least, requirement.most, requirement.kind)
             if (each.least, each.most, kind) != limits:
                 raise InternalError(told.OTHER_LIMITS(**names))
+        if requirement.count != len(found):
+            raise InternalError(told.OTHER_COUNT(**names, found=len(found), told=requirement.count))
         least, most = _ends(found)
         if (least, most) != (requirement.worst_least, requirement.worst_most):
             lengths = {

@@ -7,7 +7,7 @@ each kind cannot do without, and the rips and crosscuts, which are the same for 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from msgspec import Struct
@@ -30,6 +30,8 @@ MOST_STATES = max(states for _, states in STATES)
 FEW_STATES = 300
 """For larger problems, some thirty unlike doors and up, where thousands of states more take seconds
 and find nothing better; and for a first look at every rival that could win."""
+FIT_QUESTIONS = ("slot", "groove", "slot_depth")
+"""What joints go together by; the other questions decide how long it takes, not how it fits."""
 RIVAL_STATES = 2_000
 """For the rival whose bound is least of all, for that is the bound of the plan."""
 
@@ -54,7 +56,7 @@ class Claim(Struct, frozen=True):
             bound=bound,
             proven=bound == found.minutes,
             compared=self.compared,
-            left_out=self._left_out(found.minutes),
+            left_out=(*found.left_out, *self._left_out(found.minutes)),
         )
         return replace(plan, methods=self.methods, ordering=found)
 
@@ -110,8 +112,24 @@ class Contest:
                 self._order(least, most)
         return None
 
+    def fitting_otherwise(self, best: int, below: Fraction) -> Iterator[int]:
+        """Those whose joints may fit otherwise than the best's, and that may take fewer minutes
+        than `below`: each ordered, however briefly. None of a large job."""
+        for number in self._standing() if not self.large else ():
+            one, other = self.choices[number], self.choices[best]
+            alike = all(getattr(one, n) == getattr(other, n) for n in FIT_QUESTIONS)
+            if alike or self._bound(number) >= below:
+                continue
+            if number not in self.orders:
+                try:
+                    self._order(number, FEW_STATES)
+                except Refusal:
+                    self.impossible.add(number)
+                    continue
+            yield number
+
     def claim(self, chosen: int) -> Claim:
-        """What may be said of the plan that takes the chosen combination, the cheapest."""
+        """What may be said of the plan that takes the chosen combination."""
         standing = self._standing()
         bound = min(self._bound(n) for n in standing)
         told = answers(self.choices)

@@ -167,7 +167,7 @@ class Given(Struct, frozen=True):
 
     def _framed(self, choices: Choices, leaves: tuple[Leaf, ...], work: Work) -> Candidate:
         block = self.past.block if self.past is not None else ""
-        framed = frame(work, self.shop, self.saved, block)
+        framed = frame(work, self.shop, self.jobs[0].unit, self.saved, block)
         if self.past is None:
             return Candidate(choices, leaves, work, framed, framed.problem)
         placed = self.past.placed(framed.problem, self.shop, self.jobs[0].unit)

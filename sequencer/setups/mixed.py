@@ -87,7 +87,7 @@ def _loosest(
         for each in numbered.values() for way in each for number, one in way
     ]  # fmt: skip
     alone = replace(like, operations=tuple(every), edges=())
-    framed = frame(alone, given.shop, given.saved).problem
+    framed = frame(alone, given.shop, given.jobs[0].unit, given.saved).problem
 
     def between(own: int, least: int) -> Iterator[ordering.Alternative]:
         minutes = min(every[own].minutes, every[least].minutes)

@@ -17,6 +17,7 @@ from sequencer.cuts.model import Tuned
 from sequencer.errors import Refusal
 from sequencer.facts import sequences
 from sequencer.job.schema import Shop, Tools
+from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.plan import Span
 from sequencer.records import replace
@@ -26,6 +27,7 @@ from sequencer.saw.values import AWAY, KnobValue, lean
 from sequencer.setups import reuse
 from sequencer.setups.reuse import Named, Reuse, Want
 from sequencer.setups.spacers import with_blocks
+from sequencer.setups.tries import Dialling
 from sequencer.shelf import Shelf
 
 AWAY_SHARE = Fraction(1, 4)
@@ -35,11 +37,12 @@ _ZERO = Fraction(0)
 
 class Framed(Struct, frozen=True):
     """An ordering problem with what its values say, `values[knob, text]`, of knobs with a scale;
-    `reuse` says which of them saved settings set."""
+    `reuse` says which of them saved settings set, `tried` what the test cuts of each take."""
 
     problem: ordering.Problem
     values: Mapping[Named, KnobValue]
     reuse: Reuse = field(default_factory=Reuse)
+    tried: Mapping[Named, Fraction] = field(default_factory=dict)
 
 
 class _Height(Struct, frozen=True):
@@ -111,7 +114,9 @@ def guards(setting: Setting, shop: Shop) -> tuple[str, ...]:
     return states
 
 
-def frame(work: Work, shop: Shop, saved: Shelf | None = None, block: str = "") -> Framed:
+def frame(
+    work: Work, shop: Shop, unit: Unit, saved: Shelf | None = None, block: str = ""
+) -> Framed:
     """The ordering problem of all operations, by their index. With a `block` that was used already
     nothing more is cut with one: it is taken away first."""
     shelf = saved or Shelf()
@@ -139,12 +144,13 @@ def frame(work: Work, shop: Shop, saved: Shelf | None = None, block: str = "") -
             _wants(first_of, cache, named, shop.tools), shelf, shop.minutes, shop.scales
         )
     index = {operation.id: n for n, operation in enumerate(work.operations)}
+    tried = _tried(operations, first, named, Dialling(shop, unit))
     problem = ordering.Problem(
-        knobs=_knobs(shop, found, named),
+        knobs=_knobs(shop, found, named, tried),
         operations=tuple(operations),
         before=tuple((index[edge.before], index[edge.after]) for edge in work.edges),
     )
-    return Framed(problem, named, found)
+    return Framed(problem, named, found, tried)
 
 
 class _Naming(Struct, frozen=True):
@@ -217,6 +223,39 @@ def _accept_tested(operations: list[ordering.Operation], named: Mapping[Named, K
             operations[n] = ordering.Operation(
                 operation.id, (ordering.Alternative(needs=needs, minutes=way.minutes),)
             )
+
+
+def _tried(
+    operations: Iterable[ordering.Operation],
+    first: Iterable[Operation | None],
+    named: Mapping[Named, KnobValue],
+    dialling: Dialling,
+) -> dict[Named, Fraction]:
+    """What the test cuts of each tested value take; of a value that several are tried by, the most.
+    Behind a block it is the block that is tried."""
+    found: dict[Named, Fraction] = {}
+    seen: set[tuple[str, int]] = set()
+    for operation, one in zip(operations, first, strict=True):
+        setting = None if one is None else one.setting
+        if one is None or setting is None or not setting.tests:
+            continue
+        for way in operation.alternatives:
+            if (one.id, id(way.needs)) in seen:
+                continue
+            seen.add((one.id, id(way.needs)))
+            block = way.needs.get(SPACER, (AWAY,)) != (AWAY,)
+            for test in setting.tests:
+                knob = (
+                    SPACER
+                    if block and test.knob == "guide"
+                    else tested_knob(test, setting, dialling.shop)
+                )
+                for text in way.needs[knob]:
+                    value = named.get((knob, text))
+                    if value is not None and value.tested:
+                        takes = dialling.minutes(test, setting, knob, value.number)
+                        found[knob, text] = max(takes, found.get((knob, text), takes))
+    return found
 
 
 def _wants(
@@ -330,8 +369,13 @@ def _in(value: Fraction, span: Span) -> bool:
     return span[0] <= value <= span[1]
 
 
-def _knobs(shop: Shop, found: Reuse, named: Mapping[Named, KnobValue]) -> tuple[ordering.Knob, ...]:
-    """Minutes of each knob. A tested value is dearer by its test cut, unless a saved setting sets
+def _knobs(
+    shop: Shop,
+    found: Reuse,
+    named: Mapping[Named, KnobValue],
+    tries: Mapping[Named, Fraction],
+) -> tuple[ordering.Knob, ...]:
+    """Minutes of each knob. A tested value is dearer by its test cuts, unless a saved setting sets
     it or its scale is known. Among equal orders, the fewest settings of tested values, then of the
     carrier."""
     knobs: list[ordering.Knob] = []
@@ -347,8 +391,8 @@ def _knobs(shop: Shop, found: Reuse, named: Mapping[Named, KnobValue]) -> tuple[
             if knob != name:
                 continue
             tested = named[knob, value].tested
-            cost = minutes + shop.minutes.test_cut if tested else minutes
-            cost = found.minutes.get((knob, value), cost)
+            cost = minutes + tries.get((knob, value), _ZERO)
+            cost = min(cost, found.minutes.get((knob, value), cost))
             if cost != minutes:
                 by_value[value] = cost
             if tested:

@@ -107,8 +107,8 @@ def _known_saves(framed: Framed, order: ordering.Order, shop: Shop) -> tuple[Fac
         for knob, value in placed.state.items():
             named = (knob, value)
             if state.get(knob) != value and named in framed.reuse.minutes:
-                tried = shop.minutes.test_cut if framed.values[named].tested else Fraction(0)
-                less = shop.minutes.of(knob) + tried - framed.reuse.minutes[named]
+                anew = shop.minutes.of(knob) + framed.tried.get(named, Fraction(0))
+                less = max(anew - framed.reuse.minutes[named], Fraction(0))
                 count, saves = count + (less > 0), saves + less
         state = placed.state
     return (notes.KNOWING_SAVES(n=count, minutes=saves),) if saves > 0 else ()

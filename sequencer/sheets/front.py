@@ -266,6 +266,8 @@ def _cost(way: Compared, here: Fraction) -> Fact:
         return claims.NO_QUICKER()
     if more is None:
         return claims.NOT_ORDERED(less=-least)
+    if more < 0:
+        return claims.QUICKER(less=-more)
     if more:
         return claims.MORE_AS_ORDERED(more=more, less=-least)
     return claims.NO_QUICKER_AS_ORDERED(less=-least)

@@ -98,6 +98,7 @@ def _together(cases: list[Case], errors: Errors, tries: Tries) -> Requirement:
         first_try=None if share is None else Fraction(str(share)),
         share=_shares(widest[1][0].off, errors),
         source="; ".join(dict.fromkeys(case.limits.source for case in cases)),
+        count=len(cases),
     )
 
 

@@ -34,6 +34,10 @@ def _fact(inch: str, mm: str, source: str) -> Datum:
 
 
 OVERLAP = _fact("0.010", "0.25", "ours: passes that just meet leave a fin where a kerf is thin")
+FITTING = Fraction(2)
+"""Minutes at the dry fit for a joint that does not go together at once: a shaving off, or a slip
+glued in, and tried again; ours."""
+
 PANEL_FIT = _fact("0.010", "0.25", "common practice: a flat panel slides in its groove by hand")
 WIDTH_STEP = _fact("1/64", "0.1", "ours: a free slot, groove or panel width is kept on this step")
 PANEL_STEP = _fact("1/64", "0.5", "ours: a panel is ripped to a mark of a rule")

@@ -24,6 +24,10 @@ TEXTS: Table = {
         "of the ranges that the job leaves free, some values alone were looked at: "
         "another could save {could_save} at the very most"
     ),
+    claims.FITS_BETTER: _(
+        "another way takes {could_save} less of setting up, but {fitting} more at the dry fit, "
+        "for joints that do not go together at once"
+    ),
     claims.AIDS: _(
         "making and fitting aids takes {could_save} on top, which the search did not weigh: "
         "another order, or way, could save that at the very most"
@@ -32,6 +36,7 @@ TEXTS: Table = {
     claims.MORE: _("{more} more"),
     claims.AT_LEAST_MORE: _("at least {more} more"),
     claims.NO_QUICKER: _("no quicker"),
+    claims.QUICKER: _("{less} less, but more at the dry fit"),
     claims.NOT_ORDERED: _("not ordered; {less} less at the very most"),
     claims.MORE_AS_ORDERED: _("{more} more as ordered, {less} less at the very most"),
     claims.NO_QUICKER_AS_ORDERED: _("no quicker as ordered, {less} less at the very most"),

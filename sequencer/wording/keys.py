@@ -208,7 +208,9 @@ KEYS: Mapping[str, str] = {
     "shop minutes.stop": _("minutes for it"),
     "shop minutes.jig": _("minutes for it"),
     "shop minutes.spacer": _("a block put between jig and piece"),
-    "shop minutes.test_cut": _("minutes for it"),
+    "shop minutes.test_cut": _(
+        "until a usual setting is good; one that takes more tries counts more"
+    ),
     "shop minutes.saved": _("setting a knob again to a reading that worked before"),
     "shop minutes.gauge": _("setting it by a gauge"),
     "shop minutes.check_cut": _("the one check cut that then stands for dialling in"),

@@ -14,6 +14,9 @@ TEXTS: Table = {
         "{what:cap}, {pieces:comma}: at the worst it comes out between {least:decimal} and "
         "{most:decimal}, and the plan says {told_least:decimal} and {told_most:decimal}"
     ),
+    tolerances.OTHER_COUNT: _(
+        "{what:cap}, {pieces:comma}: there are {found} of them, and the plan says {told}"
+    ),
     tolerances.OTHER_SHARE: _(
         "{what:cap}, {pieces:comma}: what the plan says takes a share of it does not"
     ),

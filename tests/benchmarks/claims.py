@@ -173,7 +173,7 @@ def mixture(given: Given, lots: Sequence[tuple[Job, Choices]]) -> ordering.Probl
         operations=tuple(operation for operations, _ in named for operation in operations),
         edges=tuple(edge for _, edges in named for edge in edges),
     )
-    return frame(together, given.shop).problem
+    return frame(together, given.shop, given.jobs[0].unit).problem
 
 
 def _named(work: Work, lot: str) -> tuple[list[Operation], list[Edge]]:

@@ -654,6 +654,12 @@ def first_try(plan: Plan) -> Iterator[Harm]:
             yield harm("a share at the first try off", wrong, *about)
 
 
+def counted(plan: Plan) -> Iterator[Harm]:
+    for n, each, about in _asked(plan):
+        made = replace(each, count=each.count + 1)
+        yield harm("more joints than there are", _required(plan, n, made), *about)
+
+
 KINDS: tuple[Callable[[Plan], Iterator[Harm]], ...] = (
     target, sign, share, other_mate, other_way, window, lopsided, knob, scrap, unchecked, later,
     too_late,
@@ -665,7 +671,7 @@ KINDS: tuple[Callable[[Plan], Iterator[Harm]], ...] = (
     ordered, boards,
     cautions, standing, ticks,
     minutes,
-    worst, unasked, eased, taken, first_try,
+    worst, unasked, eased, taken, first_try, counted,
 )  # fmt: skip
 
 

@@ -44,6 +44,10 @@ SAID: list[tuple[Fact, str]] = [
         "Air between tenon and slot, A1, A3: what the plan says takes a share of it does not",
     ),
     (
+        tolerances.OTHER_COUNT(**AIR, found=8, told=7),
+        "Air between tenon and slot, A1, A3: there are 8 of them, and the plan says 7",
+    ),
+    (
         tolerances.OTHER_FIRST_TRY(**AIR, found=Fraction(3, 4), told=Fraction(4, 5)),
         (
             "Air between tenon and slot, A1, A3: a share of about 3/4 is right at the first try, "
