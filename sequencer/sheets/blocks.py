@@ -28,7 +28,7 @@ from sequencer.sheets.rounds.walk import moments
 from sequencer.sheets.views import drawing_of, drawn_alike
 from sequencer.sheets.warned import Warned, bench_boxes, boxes, to_tick
 from sequencer.wording import Room, benches, papers, saws
-from sequencer.wording.changes import between, cutter_words, guarded
+from sequencer.wording.changes import behind_now, between, cutter_words, guarded
 from sequencer.wording.instructions import in_turn
 from sequencer.wording.tools import SET_BY
 
@@ -130,7 +130,7 @@ def _setup(
         below=tuple(filter(None, below)),
         signs=signs_of(setup, plan, room),
         alike=drawn_alike(plan, setup, steps, pieces),
-        between=behind,
+        between=behind_now(setup, plan.unit, room),
     )
 
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from html import escape
 
 from msgspec import Struct
 
@@ -72,21 +73,24 @@ def labels(plan: Plan, paper: Paper) -> str:
     wide, high = _SIZES[paper]
     title = room.text(fullsize.LABELS, job=", ".join(plan.jobs))
     down = int((high - _TOP - 8) / _HIGH)
-    each = _ACROSS * down
+    most = _ACROSS * down
     found = list(labels_of(plan, Scale.of(plan, room)))
     made = []
-    for start in range(0, len(found), each):
+    for start in range(0, len(found), most):
         shapes = [text(12, 9, title, bold=True)]
         stick = room.text(
             fullsize.STICK, side=room.term("side.marked-face"), edge=room.term("side.inside-edge")
         )
         shapes.append(text(12, 14, stick, size=_SMALL))
-        for n, label in enumerate(found[start : start + each]):
+        for n, label in enumerate(found[start : start + most]):
             left = (wide - _ACROSS * _WIDE) / 2 + n % _ACROSS * _WIDE
             shapes += _label(label, left, _TOP + n // _ACROSS * _HIGH, room)
+        said = (f"{each.mark}: {each.name}, {each.size}" for each in found[start : start + most])
+        says = f"{title}. {'; '.join(said)}"
         made.append(
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide:g}mm" height="{high:g}mm"'
-            f' viewBox="0 0 {wide:g} {high:g}">{"".join(shapes)}</svg>'
+            f' viewBox="0 0 {wide:g} {high:g}" role="img" aria-label="{escape(says, quote=True)}">'
+            f"{''.join(shapes)}</svg>"
         )
     return document(made, (wide, high), title, LOCALES[room.dialect].replace("_", "-"))
 

@@ -102,7 +102,8 @@ def pdf(page: str, attached: str = "") -> bytes:
     logger.addHandler(heard)
     try:
         fetcher = URLFetcher(allowed_protocols=("data",))
-        document = weasyprint.HTML(string=_DRAWN.sub(_apart, page), url_fetcher=fetcher)
+        drawn = _HIDDEN.sub(r"\1<title>\2</title>", _DRAWN.sub(_apart, page))
+        document = weasyprint.HTML(string=drawn, url_fetcher=fetcher)
         files = [weasyprint.Attachment(string=attached, name=PLAN, created=_NEVER, modified=_NEVER)]
         made = document.write_pdf(
             pdf_identifier=b"sequencer",
@@ -121,6 +122,8 @@ _DRAWN = re.compile(
     r".*?</svg>",
     re.DOTALL,
 )
+_HIDDEN = re.compile(r'(<svg [^>]*\bdata-says="([^"]*)"[^>]*>)')
+"""A tick box, a blank or a sign: in a page the words beside it say it, in a PDF it is a figure."""
 _CLASS = re.compile(r'\bclass="[^"]*"')
 
 

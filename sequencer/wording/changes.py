@@ -31,6 +31,7 @@ _MOVE = _("{knob} {length} {way}")
 _BETWEEN = _("put the {block} block between jig and piece")
 _BLOCK = _("{block} block")
 _STAYS_BETWEEN = _("{block} block between jig and piece")
+_NO_BLOCK = _("no block between jig and piece any more")
 
 
 def change_words(change: Change, plan: Plan, room: Room) -> str:
@@ -66,6 +67,12 @@ def between(setup: Setup, unit: Unit, room: Room) -> str:
     if not setup.spacer:
         return ""
     return room.text(_STAYS_BETWEEN, block=inline(Length(setup.spacer, unit)))
+
+
+def behind_now(setup: Setup, unit: Unit, room: Room) -> str:
+    """The same, and that none does any more where one was just taken away."""
+    gone = any(change.knob == SPACER and change.after == AWAY for change in setup.changes)
+    return room.text(_NO_BLOCK) if gone else between(setup, unit, room)
 
 
 def said_in(change: Change, shop: ShopFacts, unit: Unit, room: Room) -> str:

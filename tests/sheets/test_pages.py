@@ -6,6 +6,7 @@ from __future__ import annotations
 import base64
 import io
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 from html import unescape
 from pathlib import Path
@@ -22,6 +23,8 @@ from sequencer.sheets import heights, html, pdf, svg
 from sequencer.sheets.above import above
 from sequencer.sheets.blocks import blocks, larger
 from sequencer.sheets.front import front
+from sequencer.sheets.fullsize import full_size
+from sequencer.sheets.labels import labels
 from sequencer.sheets.lookup import asides, high
 from sequencer.sheets.paging import Page, pages
 from sequencer.sheets.pinned import Pin, pinned
@@ -314,6 +317,26 @@ def test_the_pdf_says_that_it_is_for_all_readers() -> None:
     assert "StructTreeRoot" in catalogue
     assert catalogue["Lang"].decode("utf-8", "ignore").replace("\x00", "").endswith("en-GB")
     assert b"pdfuaid:part" in stream(catalogue["Metadata"])
+
+
+@pytest.mark.parametrize("form", ["plan", "above", "labels", "full size"])
+def test_whatever_is_drawn_in_a_pdf_has_words_for_who_does_not_see_it(form: str) -> None:
+    """ISO 14289-1, 7.3: a figure has alternative text. Tick boxes, signs and blanks are figures."""
+    plan = plan_of("single")
+    forms = {"above": above, "labels": labels, "full size": full_size}
+    page = page_of("single", "a4") if form == "plan" else forms[form](plan, "a4")
+    with pdfplumber.open(io.BytesIO(pdf(page))) as document:
+        figures = [each for each in parts(document.structure_tree) if each["type"] == "Figure"]
+    assert figures
+    assert all(each.get("alt_text") for each in figures)
+    if form == "plan":
+        assert {"box to tick", "to be filled in"} < {each["alt_text"] for each in figures}
+
+
+def parts(tree: list[dict[str, Any]]) -> Iterator[dict[str, Any]]:
+    for each in tree:
+        yield each
+        yield from parts(each.get("children", []))
 
 
 def stream(found: Any) -> bytes:
