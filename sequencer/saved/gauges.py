@@ -48,11 +48,13 @@ class Spacer(Struct, frozen=True):
 
 
 class _Stand(Struct, frozen=True):
-    """A number that a guide knob is set to; `setup` or `saved` says by what."""
+    """A number that a guide knob is set to; `setup` or `saved` says by what, `takes` what the plan
+    counts for setting it, its test cuts too where it is tested."""
 
     knob: str
     number: Fraction
     tested: bool
+    takes: Fraction = Fraction(0)
     setup: int | None = None
     saved: int | None = None
 
@@ -94,13 +96,15 @@ def _pairs(plan: Plan, saved: Sequence[Saved]) -> Iterator[tuple[_Stand, _Stand]
     """Moves of the plan from where its knob stood last, the same aid before the fence then and now;
     from saved settings that have a gauge, to which the spacer is added; and moves between settings
     that were saved one after another."""
+    knobs = {knob.name: knob for knob in plan.ordering.knobs}
     stood: dict[str, tuple[_Stand, str]] = {}
     for setup in plan.setups:
         knob = plan.shop.guide_knob(setup.carrier)
         change = next((change for change in setup.changes if change.knob == knob), None)
         if change is None or setup.reading is None or setup.tilt:
             continue
-        after = _Stand(knob, setup.reading, is_tested(change.after), setup=setup.number)
+        takes = knobs[knob].by_value.get(change.after, knobs[knob].minutes)
+        after = _Stand(knob, setup.reading, is_tested(change.after), takes, setup=setup.number)
         along = plan.before_fence(setup.number) if knob == "fence" else ""
         if knob in stood and stood[knob][1] == along:
             yield stood[knob][0], after
@@ -137,11 +141,9 @@ def _spacer(
     numbers = {each.saved for pair in pairs for each in pair if each.saved is not None}
     minutes = Fraction(0)
     for after in setups.values():
-        anew = shop.minutes.of(after.knob)
-        by_gauge = min(anew, shop.minutes.gauge)
-        minutes += anew - by_gauge
-        if after.tested:
-            minutes += max(shop.minutes.test_cut - shop.minutes.check_cut, Fraction(0))
+        check = shop.minutes.check_cut if after.tested else Fraction(0)
+        by_gauge = min(shop.minutes.of(after.knob), shop.minutes.gauge) + check
+        minutes += max(after.takes - by_gauge, Fraction(0))
     return Spacer(
         thickness=step,
         kerf=abs(step - kerf) <= ALIKE.of(unit) / 2,

@@ -16,18 +16,18 @@ from sequencer import ordering
 from sequencer.cuts.model import Tuned
 from sequencer.errors import Refusal
 from sequencer.facts import sequences
-from sequencer.job.schema import Shop, Tools
+from sequencer.job.schema import Shop
 from sequencer.lengths import Unit
 from sequencer.operations import Operation, ScrapTest, Setting, Work
 from sequencer.plan import Span
 from sequencer.records import replace
 from sequencer.saw.fittings import CARRIERS, GUIDES, KNOBS, SPACER
-from sequencer.saw.measures import DEEPENED
 from sequencer.saw.values import AWAY, KnobValue, lean
 from sequencer.setups import reuse
 from sequencer.setups.reuse import Named, Reuse, Want
 from sequencer.setups.spacers import with_blocks
 from sequencer.setups.tries import Dialling
+from sequencer.setups.wants import wants_of
 from sequencer.shelf import Shelf
 
 AWAY_SHARE = Fraction(1, 4)
@@ -141,7 +141,7 @@ def frame(
     found = Reuse()
     if saved is not None:
         found = reuse.find(
-            _wants(first_of, cache, named, shop.tools), shelf, shop.minutes, shop.scales
+            wants_of(first_of, cache, named, shop.tools), shelf, shop.minutes, shop.scales
         )
     index = {operation.id: n for n, operation in enumerate(work.operations)}
     tried = _tried(operations, first, named, Dialling(shop, unit))
@@ -256,49 +256,6 @@ def _tried(
                         takes = dialling.minutes(test, setting, knob, value.number)
                         found[knob, text] = max(takes, found.get((knob, text), takes))
     return found
-
-
-def _wants(
-    first_of: Mapping[Setting, Operation],
-    needs: Mapping[Setting, Mapping[str, tuple[str, ...]]],
-    named: Mapping[Named, KnobValue],
-    tools: Tools,
-) -> dict[Named, Want]:
-    """What each value must come out as, for looking it up among saved settings. One operation is
-    enough for a setting: what is measured goes with it."""
-    wants: dict[Named, Want] = {}
-    for setting, operation in first_of.items():
-        if setting.tilt:
-            continue  # saved settings are those of an upright blade
-        tested = any(test.knob == "height" for test in setting.tests)
-        for knob, values in needs[setting].items():
-            for text in values if knob == "height" or knob in GUIDES else ():
-                value = named.get((knob, text))
-                if value is None:
-                    continue  # out of the way, where no scale is read
-                number = value.number
-                if knob != "height":
-                    span = reuse.band(operation, "guide", number)
-                elif tested:
-                    span = reuse.band(operation, "height", number)
-                elif value.tested:
-                    continue  # wanted by the cut that is tested
-                else:
-                    span = (number, number)
-                found = wants.get((knob, text))
-                if found is None:
-                    look = knob == "height" and value.tested
-                    found = wants[knob, text] = Want(span, value.tested, number, look)
-                found.look &= not tested or _looked_at(setting, tools)
-                found.narrow(span, setting.carrier, setting.cutter, setting.kerf)
-    return wants
-
-
-def _looked_at(setting: Setting, tools: Tools) -> bool:
-    """Whether a height may be tried on the first piece: a depth that is measured with a caliper,
-    and that is cut deeper on the piece itself where it is too little."""
-    measures = [test.measure.what for test in setting.tests if test.knob == "height"]
-    return tools.caliper is not None and all(what in DEEPENED for what in measures)
 
 
 def _heights(

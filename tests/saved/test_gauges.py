@@ -96,11 +96,17 @@ def test_a_spacer_for_a_tested_setting_saves_what_a_check_takes_less_than_a_test
     tested = replace(first, changes=(replace(change, after=f"{change.after} tested"),))
     stop = Saved(1, first.cutter, first.kerf, "rip-fence", "fence", first.reading + 1)
     lot = [replace(stop, gauge=Gauge("block", "B")), replace(stop, number=2, value=first.reading)]
+    dialling = Fraction(17, 4)
+    knobs = [
+        replace(knob, by_value={**knob.by_value, f"{change.after} tested": knob.minutes + dialling})
+        for knob in made.ordering.knobs
+    ]
+    priced = replace(made, ordering=replace(made.ordering, knobs=tuple(knobs)))
     minutes = [
-        worth_making(replace(made, setups=(setup,)), SHOP, lot)[0].minutes
+        worth_making(replace(priced, setups=(setup,)), SHOP, lot)[0].minutes
         for setup in (first, tested)
     ]
-    assert minutes[1] - minutes[0] == SHOP.minutes.test_cut - SHOP.minutes.check_cut > 0
+    assert minutes[1] - minutes[0] == dialling - SHOP.minutes.check_cut > 0
 
 
 def test_the_first_six_setups_are_named_and_the_rest_counted() -> None:

@@ -41,10 +41,11 @@ def told(saw: Saw, mark: str) -> dict[str, list[Fact]]:
     [
         # The rip's own setting still stands when its setup ends: no minute more.
         ("3", 1, "#5", "0", ["#5/rip"]),
-        ("7", 1, "#2", "12", ["#2/rip", "#2/groove/outer"]),
-        ("9", 4, "#4", "69/4", ["#4/rip", "#4/groove/outer", "#4/square"]),
+        # A groove that is turned, until it is good (3.6 test cuts: 6 minutes), and its depth (1¾).
+        ("7", 1, "#2", "55/4", ["#2/rip", "#2/groove/outer"]),
+        ("9", 4, "#4", "19", ["#4/rip", "#4/groove/outer", "#4/square"]),
         ("6", 0, "#1", "1", ["#1/rip"]),
-        ("13", 0, "#1a", "43/2", ["#1/rip", "#1/groove/outer", "#1/square", "#1a/crosscut"]),
+        ("13", 0, "#1a", "45/2", ["#1/rip", "#1/groove/outer", "#1/square", "#1a/crosscut"]),
     ],
 )
 def test_sticks_and_test_pieces(

@@ -36,7 +36,8 @@ def shop_with(*blocks: str) -> Shop:
 
 def test_both_walls_and_both_cheeks_at_one_number_of_the_jig_each() -> None:
     """The slot from 3/16 to 27/64 in of 3/4: a kerf of 1/8 before its far wall stands 19/64 from
-    the face. Half a minute for a block, two for the jig: three minutes less in all."""
+    the face. Half a minute for a block, two for the jig; and a block before a jig
+    that was tried is sooner good than a scale: 5¼ minutes less in all."""
     made = to_plan(JOB, SHOP)
     setups = at_jig(made)
     walls = [(s.guide, s.spacer, s.reading) for s in setups[:2]]
@@ -45,7 +46,7 @@ def test_both_walls_and_both_cheeks_at_one_number_of_the_jig_each() -> None:
     cheeks = {(s.guide, s.spacer, s.reading) for s in setups[2:]}
     assert cheeks == {(f(9, 16), f(0), f(9, 16)), (f(107, 256), f(37, 256), f(9, 16))}
     plain = plan([to_job(JOB)], WITHOUT)
-    assert made.ordering.minutes == plain.ordering.minutes - 3
+    assert made.ordering.minutes == plain.ordering.minutes - f(21, 4)
     assert made.ordering.proven
 
 
