@@ -70,7 +70,7 @@ def test_limits_of_a_shop_are_read_with_the_rules_that_they_make_stricter() -> N
 
 
 def test_random_jobs_together_are_planned_or_refused(large: bool) -> None:
-    @settings(max_examples=600 if large else 14)
+    @settings(max_examples=600 if large else 10)
     @given(st.integers(0, 10**6), st.integers(0, 10**6))
     @example(831877, 508595)  # an order that asks for one test piece more than it begins with
     def go(first: int, second: int) -> None:

@@ -62,8 +62,9 @@ def test_where_all_of_its_settings_were_dialled_in_no_other_width_is_tried(
     with Store(tmp_path / "s", lambda: "now") as store:
         for setup in made.setups:
             store.remember(made, setup.number, when="2025-11-25")
-        for setup in plan([BEFORE], OWN).setups:
-            store.remember(plan([BEFORE], OWN), setup.number, when="2025-11-26")
+        before = plan([BEFORE], OWN)
+        for setup in before.setups:
+            store.remember(before, setup.number, when="2025-11-26")
         known = store.shelf("shed", "in")
     tried: list[Fraction] = []
     monkeypatch.setattr("sequencer.drawn._tried", lambda *asked: tried.append(asked[2]))
