@@ -20,7 +20,7 @@ those of the plan that a piece is made again from, or whose rest is planned agai
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -153,20 +153,19 @@ def _fitting_better(contest: Contest, best: int, drawn: _Drawn) -> tuple[int, _D
     to be expected at the dry fit fewer: the number and the plan of the one that takes the fewest;
     `None` where there is none."""
     fitting = _fitting(drawn.plan)
-    least = drawn.plan.ordering.minutes + fitting
+    quickest = drawn.plan.ordering.minutes
+    least = quickest + _quarters(fitting)
     found: tuple[int, _Drawn] | None = None
-    for number in contest.fitting_otherwise(best, least):
-        if contest.orders[number].minutes >= least:
-            continue
+    for number in contest.fitting_otherwise(best, fitting):
         try:
             other = _drawn_of(contest, number)
         except (safety.Unsafe, Unsupported):
             contest.refused.add(number)
             continue
-        takes = _fitting(other.plan)
+        takes = _quarters(_fitting(other.plan))
         if other.plan.ordering.minutes + takes < least:
             least = other.plan.ordering.minutes + takes
-            found = number, _told_why(other, drawn.plan.ordering.minutes, fitting - takes)
+            found = number, _told_why(other, quickest, _quarters(fitting) - takes)
     return found
 
 
@@ -181,11 +180,18 @@ def _told_why(drawn: _Drawn, quickest: Fraction, fitting: Fraction) -> _Drawn:
     return replace(drawn, plan=replace(drawn.plan, ordering=ordering))
 
 
-def _fitting(plan: Plan) -> Fraction:
-    """Minutes that are to be expected at the dry fit for joints that do not go together at once, in
-    quarters."""
-    amiss = sum((each.amiss for each in plan.requirements), Fraction(0))
-    return round(amiss * FITTING * 4) * Fraction(1, 4)
+def _fitting(plan: Plan) -> Mapping[str, Fraction]:
+    """By requirement, minutes that are to be expected at the dry fit for joints that do not go
+    together at once."""
+    found: dict[str, Fraction] = {}
+    for each in plan.requirements:
+        found[each.what] = found.get(each.what, Fraction(0)) + each.amiss * FITTING
+    return found
+
+
+def _quarters(fitting: Mapping[str, Fraction]) -> Fraction:
+    """All of them together, in quarters."""
+    return round(sum(fitting.values(), Fraction(0)) * 4) * Fraction(1, 4)
 
 
 class _Drawn(Struct, frozen=True):

@@ -30,8 +30,10 @@ MOST_STATES = max(states for _, states in STATES)
 FEW_STATES = 300
 """For larger problems, some thirty unlike doors and up, where thousands of states more take seconds
 and find nothing better; and for a first look at every rival that could win."""
-FIT_QUESTIONS = ("slot", "groove", "slot_depth")
-"""What joints go together by; the other questions decide how long it takes, not how it fits."""
+_JOINTS, _FILLS = ("tenon-in-slot", "halves-flush"), ("panel-in-groove", "tongue-in-groove")
+FITS: Mapping[str, tuple[str, ...]] = {"slot": _JOINTS, "slot_depth": _JOINTS, "groove": _FILLS}
+"""The requirements that hang on the answer to a question; on the other questions no fit hangs."""
+ZERO = Fraction(0)
 RIVAL_STATES = 2_000
 """For the rival whose bound is least of all, for that is the bound of the plan."""
 
@@ -112,21 +114,26 @@ class Contest:
                 self._order(least, most)
         return None
 
-    def fitting_otherwise(self, best: int, below: Fraction) -> Iterator[int]:
-        """Those whose joints may fit otherwise than the best's, and that may take fewer minutes
-        than `below`: each ordered, however briefly. None of a large job."""
+    def fitting_otherwise(self, best: int, fitting: Mapping[str, Fraction]) -> Iterator[int]:
+        """Those that may take less than the best with the dry fit, which takes the best `fitting`
+        minutes by requirement: each ordered, however briefly. What takes longer for an answer that
+        no fit hangs on is none of them. None of a large job."""
+        one, minutes = self.choices[best], self.orders[best].minutes
         for number in self._standing() if not self.large else ():
-            one, other = self.choices[number], self.choices[best]
-            alike = all(getattr(one, n) == getattr(other, n) for n in FIT_QUESTIONS)
-            if alike or self._bound(number) >= below:
+            other = self.choices[number]
+            unlike = [name for name in QUESTIONS if getattr(one, name) != getattr(other, name)]
+            if not unlike or not all(name in FITS for name in unlike):
                 continue
-            if number not in self.orders:
-                try:
-                    self._order(number, FEW_STATES)
-                except Refusal:
-                    self.impossible.add(number)
-                    continue
-            yield number
+            there = {what for name in unlike for what in FITS[name]}
+            below = minutes + sum((fitting.get(what, ZERO) for what in there), ZERO)
+            try:
+                if self._raised(number, below) < below:
+                    if number not in self.orders:
+                        self._order(number, FEW_STATES)
+                    if self.orders[number].minutes < below:
+                        yield number
+            except Refusal:
+                self.impossible.add(number)
 
     def claim(self, chosen: int) -> Claim:
         """What may be said of the plan that takes the chosen combination."""
@@ -202,7 +209,8 @@ class Contest:
             if number in self.orders or (self.large and not self._near(number, best)):
                 continue
             try:
-                if self._raised(number, best) < self.orders[best].minutes:
+                enough = self.orders[best].minutes
+                if self._raised(number, enough) < enough:
                     found.append((self._bound(number), number))
             except Refusal:
                 self.impossible.add(number)
@@ -213,10 +221,10 @@ class Contest:
         one, other = self.choices[number], self.choices[best]
         return len([n for n in QUESTIONS if getattr(one, n) != getattr(other, n)]) <= 1
 
-    def _raised(self, number: int, best: int) -> Fraction:
+    def _raised(self, number: int, enough: Fraction) -> Fraction:
         """What a combination takes at least, looked at as a whole where its joints alone do not
-        show that it is dearer than the best."""
-        if self._bound(number) < self.orders[best].minutes and number not in self.relaxed:
+        show that it takes `enough`."""
+        if self._bound(number) < enough and number not in self.relaxed:
             self.relaxed.add(number)
             least = least_minutes(self.candidate(number).problem)
             self.bounds[number] = max(self.bounds[number], least)
