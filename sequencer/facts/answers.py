@@ -44,8 +44,13 @@ PAPER = kind_of("paper", n=COUNT, size=LENGTH)
 
 # Tries on scrap.
 TRY = kind_of("try", n=COUNT)
-USED_UP = kind_of("used-up")
 CUT_AGAIN = kind_of("cut-again")
+END_SPENT = kind_of("end-spent", off=LENGTH, n=COUNT)
+BOTH_SPENT = kind_of("both-spent", off=LENGTH, n=COUNT)
+"""Where something is measured between both ends."""
+LAST_SPENT = kind_of("last-spent")
+EDGE_SPENT = kind_of("edge-spent")
+"""What is tried along a strip."""
 
 # Stock at its thinnest and thickest.
 STOCK_NOTED = kind_of("stock-noted", at=TERM, value=LENGTH)

@@ -59,6 +59,11 @@ def trial_sticks(
     least = fits.TEST_LEAST.of(unit)
     tries = fits.JIG_HOLD.of(unit) + fits.TEST_TRIES * (slot_depth + kerf)
     stile = _length(parts, max(least, tries))
+    if slot_depth:
+        # A tenon goes through its stile. Shoulders are tried at both ends, and both once more.
+        wide = max((part.size.width for part in parts if part.role == "stile"), default=ZERO)
+        once_more = wide + 2 * kerf + fits.BLANK_STEP.of(unit)
+        least = max(least, fits.JIG_HOLD.of(unit) + 3 * once_more)
     housed = max(furthest(part) for part in parts)
     housed += fits.TEST_BEYOND.of(unit) if housed else ZERO
     rail = _length([p for p in parts if p.role == "rail" or housed], max(least, housed))

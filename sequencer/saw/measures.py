@@ -113,6 +113,12 @@ TO_NEAR = frozenset({
 """Read from the guide to the kerf's near side."""
 TO_FAR = frozenset({What.REBATE_WIDTH, What.TO_SHOULDER})
 """To its far side."""
+STANDING = frozenset({
+    What.CHANNEL_WALL, What.TO_CHANNEL, What.TO_FAR_CHEEK, What.TENON, What.TENON_WIDTH,
+    What.SHOULDERS, What.TO_HOUSING, What.UNDER_HOUSING, What.TONGUE, What.LIP, What.BEVEL,
+})  # fmt: skip
+"""What a cut leaves standing: where that is too much, the same place is cut again. Of all else that
+is tried, which a cut takes away, where it is too little."""
 DEEPENED = frozenset({What.CHANNEL_DEPTH, What.SHOULDER_DEPTH, What.EDGE_SHOULDER_DEPTH})
 """Depths of one cut: where one is too little, the same piece is cut again, deeper."""
 BETWEEN = {What.CHANNEL_WIDTH: What.TO_CHANNEL, What.HOUSING_WIDTH: What.TO_HOUSING}

@@ -12,6 +12,7 @@ from sequencer.instructions import falling as falls
 from sequencer.instructions import titles, words
 from sequencer.instructions.aids import entered, taken_off
 from sequencer.instructions.figures import Scale
+from sequencer.instructions.spent import along
 from sequencer.plan import Change, Checkpoint, Cut, Marked, Plan, Setup, Step, StickPiece
 from sequencer.saw.measures import Measure
 from sequencer.sheets.checks import corrections
@@ -35,7 +36,8 @@ def guard(setup: Setup, plan: Plan, room: Room) -> Words:
 
 def correction(point: Checkpoint, plan: Plan, room: Room) -> Words:
     """What is printed of what to turn when a reading is not good; empty at the bench."""
-    return Words(corrections(point, Scale.of(plan, room)))
+    at = next((each.carrier for each in plan.setups if each.number == point.setup), "")
+    return Words(corrections(point, Scale.of(plan, room), bool(at) and along(at)))
 
 
 def blade(cutter: str, plan: Plan, room: Room) -> Words:

@@ -11,6 +11,7 @@ from msgspec import Struct
 
 from sequencer.errors import Refusal
 from sequencer.facts import Fact, Length, answers, taps
+from sequencer.instructions.spent import along, ends_of, spends
 from sequencer.lengths import LengthError, convert, parse
 from sequencer.plan import Checkpoint, Plan
 from sequencer.records import replace
@@ -33,9 +34,6 @@ FLOWS: Mapping[Measure, What] = {
 KERF_OFF = Fraction(1)
 """mm: a kerf farther from the one in the shop file is a slip; ours."""
 
-TRIES = 3
-"""Tries that a test piece's end is long enough for, as it was planned."""
-
 
 class Taken(Struct, frozen=True):
     """A reading with its answer; `also_open` names readings that have to be taken again."""
@@ -57,7 +55,9 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
             answer = by_feel(point, cast(Feel, body["feel"]), state.scale)
         except Refusal as error:
             raise TapError(*error.says) from None
-        return Taken(None, _counted(answer, tries, point), answer.verdict == "good")
+        spent = body["feel"] == "loose"
+        counted = _counted(answer, tries, point, spent, state)
+        return Taken(None, counted, answer.verdict == "good")
     value = read_length(body.get("text"), state)
     if unit.of in SPREAD:
         return _stock(value, point, card, unit, state)
@@ -81,7 +81,8 @@ def take_reading(body: Mapping[str, Any], card: Card, unit: Unit, state: State) 
     if sure:
         says = (each for each in answer.says if each.kind is not answers.NOTHING_CHANGED)
         answer = Answer("noted", tuple(says))
-    return Taken(value, _counted(answer, tries, point), answer.verdict in ("good", "noted"))
+    counted = _counted(answer, tries, point, spends(point, value), state)
+    return Taken(value, counted, answer.verdict in ("good", "noted"))
 
 
 def _looked_at(answer: Answer, value: Fraction, point: Checkpoint, state: State) -> Answer:
@@ -227,18 +228,29 @@ def read_length(text: object, state: State) -> Fraction:
         raise TapError(taps.NO_LENGTH(message=error.message, hint=error.hint)) from None
 
 
-def _counted(answer: Answer, tries: int, point: Checkpoint) -> Answer:
-    """With the number of the try, and what to do when the test piece is used up."""
+def _counted(answer: Answer, tries: int, point: Checkpoint, spent: bool, state: State) -> Answer:
+    """With the number of the try, and where on the test piece to cut the next; `spent`: not in the
+    same place, since too much is gone there."""
     if answer.verdict == "good" and tries > 1:
         return Answer("good", (*answer.says, answers.TRY(n=tries)))
     if answer.verdict != "adjust":
         return answer
     says = [*answer.says, answers.TRY(n=tries)]
-    if point.scrap and tries >= TRIES and tries % TRIES == 0:
-        says.append(answers.USED_UP())
-    elif point.scrap:
-        says.append(answers.CUT_AGAIN())
+    if point.scrap:
+        says.append(_next_place(point, point.scrap, state) if spent else answers.CUT_AGAIN())
     return Answer("adjust", tuple(says), answer.move)
+
+
+def _next_place(point: Checkpoint, scrap: str, state: State) -> Fact:
+    ends = ends_of(state.plan, scrap)
+    carrier = next(each.carrier for each in state.plan.setups if each.number == point.setup)
+    if ends is None or along(carrier):
+        return answers.EDGE_SPENT()
+    between = point.measure.what is Kind.SHOULDERS
+    if not ends.times and not between:
+        return answers.LAST_SPENT()
+    kind = answers.BOTH_SPENT if between else answers.END_SPENT
+    return kind(off=Length(ends.off, state.plan.unit), n=ends.times)
 
 
 def _stock(value: Fraction, point: Checkpoint, card: Card, unit: Unit, state: State) -> Taken:

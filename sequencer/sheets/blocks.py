@@ -14,6 +14,7 @@ from sequencer.instructions.falling import falling
 from sequencer.instructions.figures import Scale
 from sequencer.instructions.set_by import how_set
 from sequencer.instructions.signs import signs_of
+from sequencer.instructions.spent import along
 from sequencer.instructions.titles import title
 from sequencer.plan import Checkpoint, Plan, Setup, Step
 from sequencer.records import replace
@@ -217,7 +218,8 @@ def _test_cut(
             how = (instructions.ONE_END_AS_STEP(step=after.number),)
     told = in_turn((*how, *words.fresh_wood(step, pieces.steps)), scale.room)
     if found:
-        return Item(None, replace(check(found, told, scale, checks), once=step.kind == "check cut"))
+        box = check(found, told, scale, checks, along(on.carrier))
+        return Item(None, replace(box, once=step.kind == "check cut"))
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
     verb = papers.TEST_CUT if step.kind == "test cut" else papers.CHECK_CUT
     return Item(Work(step.number, scale.room.text(verb), told, chips), None)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from sequencer.instructions.figures import Figure, Scale
+from sequencer.instructions.spent import spends
 from sequencer.plan import Checkpoint
 from sequencer.records import replace
 from sequencer.saw.fittings import SPACER
@@ -58,12 +59,17 @@ class CheckBox(Struct, frozen=True):
 
 
 def check(
-    points: Sequence[Checkpoint], how: str, scale: Scale, checks: Sequence[Checkpoint] = ()
+    points: Sequence[Checkpoint],
+    how: str,
+    scale: Scale,
+    checks: Sequence[Checkpoint] = (),
+    along: bool = False,
 ) -> CheckBox:
-    """The points of one step; there is at least one. They may refer to others of `checks`."""
+    """The points of one step; there is at least one. They may refer to others of `checks`. `along`:
+    they are cut along a strip, and at no end."""
     many, rest = in_series(points)
-    series = tuple(_measure(point, scale, checks) for point in many)
-    measures = [_measure(point, scale, checks) for point in rest]
+    series = tuple(_measure(point, scale, checks, along) for point in many)
+    measures = [_measure(point, scale, checks, along) for point in rest]
     feels = [measure.feel for measure in measures]
     for at, feel in enumerate(feels[:-1]):
         if feel == feels[at + 1]:
@@ -93,7 +99,9 @@ def in_series(points: Sequence[Checkpoint]) -> tuple[list[Checkpoint], list[Chec
     )
 
 
-def _measure(point: Checkpoint, scale: Scale, checks: Sequence[Checkpoint]) -> MeasureLine:
+def _measure(
+    point: Checkpoint, scale: Scale, checks: Sequence[Checkpoint], along: bool
+) -> MeasureLine:
     room = scale.room
     limit_only = not point.target and not point.low
     return MeasureLine(
@@ -106,7 +114,7 @@ def _measure(point: Checkpoint, scale: Scale, checks: Sequence[Checkpoint]) -> M
         by_fit=point.tool == "fit",
         feel=room.sentence(point.feel),
         marks=point.marks,
-        corrections=corrections(point, scale),
+        corrections=corrections(point, scale, along),
         as_measured=_as_measured(point, checks, scale) if point.after else "",
         blank=room.text(benches.IS),
     )
@@ -134,12 +142,14 @@ def _as_measured(point: Checkpoint, checks: Sequence[Checkpoint], scale: Scale) 
     )
 
 
-def corrections(point: Checkpoint, scale: Scale) -> str:
+def corrections(point: Checkpoint, scale: Scale, along: bool = False) -> str:
     """Which way and how far the knob goes when the measure is too great or too small, or the fit
     that is tried by hand too tight or too loose: then by a paper's thickness, the least that is
     felt.
 
-    The number of fence, stop and jig grows away from the blade, that of the height upward.
+    The number of fence, stop and jig grows away from the blade, that of the height upward. Where
+    the one or the other means that too much is gone, a test piece is cut at a fresh end, or if it
+    was cut `along`, a fresh strip.
     """
     if point.knob is None or not point.per_unit:
         return ""
@@ -149,7 +159,16 @@ def corrections(point: Checkpoint, scale: Scale) -> str:
     shrinks = point.per_unit * (-felt if felt else 1) > 0
     grows, less = (_FELT if felt else _READ)[point.knob if point.knob in _READ else ""]
     text = less if shrinks else grows
-    return room.text(text, knob=saws.knob(point.knob, room), by=by)
+    ends = benches.NEW_ENDS if point.measure.what is What.SHOULDERS else benches.NEW_END
+    fresh = room.text(benches.NEW_STRIP if along else ends) if point.scrap else ""
+    spent = spends(point, point.high + 1)
+    return room.text(
+        text,
+        knob=saws.knob(point.knob, room),
+        by=by,
+        more=fresh if spent and not felt else "",
+        less=fresh if not spent or felt else "",
+    )
 
 
 _READ = {

@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from sequencer.instructions import words
 from sequencer.instructions.figures import Figure, Scale
+from sequencer.instructions.spent import Ends, ends_of
 from sequencer.plan import Door, Feature, Part, Plan, Size, Stick
 from sequencer.records import replace
 from sequencer.sheets import svg
@@ -66,10 +67,14 @@ class StickLine(Struct, frozen=True):
 
 
 class ScrapLine(Struct, frozen=True):
+    """A test piece; `spent` is what is sawn off a spent end, and how often; empty where it has no
+    end that is."""
+
     mark: str
     stick: str
     size: Figures
     serves: str
+    spent: str
 
 
 def doors(plan: Plan, scale: Scale) -> tuple[tuple[DoorLine, ...], bool]:
@@ -256,6 +261,20 @@ def _hands(stick: Stick, room: Room) -> str:
 
 def scrap(plan: Plan, scale: Scale) -> tuple[ScrapLine, ...]:
     return tuple(
-        ScrapLine(piece.mark, piece.stick, figures(piece.size, scale), words.runs(piece.serves))
+        ScrapLine(
+            piece.mark,
+            piece.stick,
+            figures(piece.size, scale),
+            words.runs(piece.serves),
+            _spent(ends_of(plan, piece.mark), scale),
+        )
         for piece in plan.scrap
     )
+
+
+def _spent(ends: Ends | None, scale: Scale) -> str:
+    if ends is None:
+        return ""
+    if not ends.times:
+        return scale.room.text(papers.OTHER_END)
+    return scale.room.text(papers.SAWN_OFF, off=scale.told(ends.off), times=ends.times)

@@ -70,8 +70,25 @@ TEXTS: Table = {
         "{n} sheet of paper, or a feeler of {size}", "{n} sheets of paper, or a feeler of {size}"
     ),
     answers.TRY: _("that was try {n}"),
-    answers.USED_UP: _("the end of the test piece is used up: saw it off, then go on"),
-    answers.CUT_AGAIN: _("then cut the test piece again"),
+    answers.CUT_AGAIN: _("then cut the test piece again in the same place"),
+    answers.END_SPENT: counted_(
+        "that end is spent, too much is gone: cut its other end. Once both are spent, saw {off} "
+        "off, square, by hand or on another saw: once",
+        "that end is spent, too much is gone: cut its other end. Once both are spent, saw {off} "
+        "off, square, by hand or on another saw: {n} times, all told",
+    ),
+    answers.BOTH_SPENT: counted_(
+        "both ends are spent, too much is gone: saw {off} off each, square, by hand or on another "
+        "saw, once; add what was sawn off to what is measured between them",
+        "both ends are spent, too much is gone: saw {off} off each, square, by hand or on another "
+        "saw, {n} times, all told; add what was sawn off to what is measured between them",
+    ),
+    answers.LAST_SPENT: _(
+        "that end is spent, too much is gone: cut its other end; after that, another piece as thick"
+    ),
+    answers.EDGE_SPENT: _(
+        "that edge is spent, too much is gone: take another strip or offcut as thick"
+    ),
     answers.STOCK_NOTED: _("{at}: {value:decimal}"),
     answers.STOCK_EVEN: _("{at}: {value:decimal}, even enough"),
     answers.STOCK_UNEVEN: _(

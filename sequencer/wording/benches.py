@@ -221,8 +221,8 @@ BY_GAUGE = _(
 )
 
 # What is turned when a measure is not good.
-BY_DIFFERENCE = _("by the difference")
-BY_HALF = _("by half the difference")
+BY_DIFFERENCE = _("by that much")
+BY_HALF = _("by half that")
 IS = _("is")
 AS_MEASURED = _("If step {steps:or} came out otherwise: {sum} =")
 SUMMED: Mapping[Fraction, str] = {
@@ -233,21 +233,24 @@ SUMMED: Mapping[Fraction, str] = {
 """How much of what was measured before is added up, or taken off."""
 MIDDLE_OF = _("middle thickness of {strip}")
 """Of a strip, which is measured where it is thinnest and where it is thickest."""
-BY_SHARE = _("by {share} of the difference")
-LOWER = _("Too much: lower the blade {by}. Too little: raise it.")
-RAISE = _("Too much: raise the blade {by}. Too little: lower it.")
-TOWARD = _("Too much: {knob} toward {by}. Too little: away.")
-AWAY = _("Too much: {knob} away {by}. Too little: toward.")
-THICKER = _("Too much: block thicker {by}, paper beside it. Too little: thinner.")
-THINNER = _("Too much: block thinner {by}. Too little: thicker, paper beside it.")
+BY_SHARE = _("by {share} of that")
+NEW_END, NEW_ENDS = _(", new end"), _(", new ends")
+NEW_STRIP = _(", new strip")
+"""Where too much is gone to cut the same place again."""
+LOWER = _("Too much{more}: lower blade {by}. Too little{less}: raise it.")
+RAISE = _("Too much{more}: raise blade {by}. Too little{less}: lower it.")
+TOWARD = _("Too much{more}: {knob} toward {by}. Too little{less}: away.")
+AWAY = _("Too much{more}: {knob} away {by}. Too little{less}: toward.")
+THICKER = _("Too much{more}: block thicker {by}, paper beside it. Too little{less}: thinner.")
+THINNER = _("Too much{more}: block thinner {by}. Too little{less}: thicker, paper beside it.")
 
 # The same of a fit that is tried by hand.
 BY_PAPER = _("by the thickness of a sheet of paper")
 BY_HALF_PAPER = _("by half the thickness of a sheet of paper")
 BY_SHARE_OF_PAPER = _("by {share} of the thickness of a sheet of paper")
-TIGHT_LOWER = _("Too tight: lower the blade {by}. Too loose: raise it.")
-TIGHT_RAISE = _("Too tight: raise the blade {by}. Too loose: lower it.")
-TIGHT_TOWARD = _("Too tight: {knob} toward {by}. Too loose: away.")
-TIGHT_AWAY = _("Too tight: {knob} away {by}. Too loose: toward.")
-TIGHT_THICKER = _("Too tight: block thicker {by}. Too loose: thinner.")
-TIGHT_THINNER = _("Too tight: block thinner {by}. Too loose: thicker.")
+TIGHT_LOWER = _("Too tight: lower blade {by}. Too loose{less}: raise it.")
+TIGHT_RAISE = _("Too tight: raise blade {by}. Too loose{less}: lower it.")
+TIGHT_TOWARD = _("Too tight: {knob} toward {by}. Too loose{less}: away.")
+TIGHT_AWAY = _("Too tight: {knob} away {by}. Too loose{less}: toward.")
+TIGHT_THICKER = _("Too tight: block thicker {by}. Too loose{less}: thinner.")
+TIGHT_THINNER = _("Too tight: block thinner {by}. Too loose{less}: thicker.")

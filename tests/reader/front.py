@@ -58,7 +58,7 @@ def _blank(_line: str, cells: list[str], found: Document) -> None:
 
 
 def _scrap(_line: str, cells: list[str], found: Document) -> None:
-    if len(cells) == 4 and cells[1].startswith("#"):
+    if len(cells) == 5 and cells[1].startswith("#"):
         numbers = _numbers(cells[3])
         found.serves[cells[0]] = numbers
 

@@ -97,6 +97,8 @@ def _unguarded(found: re.Match[str]) -> str:
 
 
 def _share(found: re.Match[str]) -> str:
+    if "that" in found[0]:
+        return "by that much" if "half" in found[0] else "by half that"
     if "half" in found[0]:
         return found[0].replace("half ", "")
     return found[0].replace("by ", "by half ")
@@ -136,10 +138,10 @@ KINDS: Mapping[str, Kind] = {
     "a pass missing": _drop(r"; turn (?:round|over), [^;.]+"),
     "the other end missing": _drop(r"; then the other end [^;.]+"),
     "how far waste is nibbled": _drop(r"; then slide away from it [^;.]+"),
-    "a correction's way": _swap(r"Too (?:much|tight): .*? Too (?:little|loose): .*?\.", _TURNS),
-    "a correction's share": _swap(r"by (?:half )?the (?:difference|thickness of)", _share),
+    "a correction's way": _swap(r"Too (?:much|tight)\b.*? Too (?:little|loose)\b.*?\.", _TURNS),
+    "a correction's share": _swap(r"by (?:that much|half that|(?:half )?the thickness of)", _share),
     "the same way for too little": _swap(
-        r"Too (?:little|loose): (?:toward|away|raise it|lower it)", _TURNS
+        r"Too (?:little|loose)(?:, new (?:ends?|strip))?: (?:toward|away|raise it|lower it)", _TURNS
     ),
     "a good bound": _nudge(r" – (?=[\d.]+ (?:mm|in))"),
     "a target": _swap(rf"(, target )({FIGURE})(?: ?\(([\d.]+)\))?", _target),

@@ -96,11 +96,11 @@ def test_the_reader_reads_words() -> None:
     assert turn("put the crosscut sled on") is None
     with pytest.raises(Unreadable):
         turn("fence 2 mm up")
-    told = correction("Too much: raise the blade by half the difference. Too little: lower it. So.")
+    told = correction("Too much: raise blade by half that. Too little: lower it. So.")
     assert told is not None
     assert (told.knob, told.shrinks, float(told.share)) == ("height", False, 0.5)
     with pytest.raises(Unreadable):
-        correction("Too much: raise the blade by the difference. Too little: raise it.")
+        correction("Too much: raise blade by that much. Too little: raise it.")
     felt = "by the thickness of a sheet of paper"
     told = correction(f"Too tight: jig toward {felt}. Too loose: away.")
     assert told is not None
@@ -108,11 +108,11 @@ def test_the_reader_reads_words() -> None:
     with pytest.raises(Unreadable):
         correction(f"Too much: jig toward {felt}. Too little: away.")
     told = correction(
-        "Too much: block thicker by the difference, paper beside it. Too little: thinner. So."
+        "Too much: block thicker by that much, paper beside it. Too little: thinner. So."
     )
     assert told is not None
     assert (told.knob, told.shrinks, told.share, told.tight) == ("block", False, Fraction(1), False)
     with pytest.raises(Unreadable):
-        correction("Too much: block thinner by the difference. Too little: thinner.")
+        correction("Too much: block thinner by that much. Too little: thinner.")
     assert [each.bears for each in passes("end A down, back against the block", "out")] == ["block"]
     assert side("show face", "in") == side("back", "out") == "other"

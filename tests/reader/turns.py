@@ -60,22 +60,25 @@ class Correction:
 
 
 _CORRECT = re.compile(
-    r"Too (?P<too>much|tight): (?P<first>lower the blade|raise the blade|"
+    r"Too (?P<too>much|tight)(?P<more>, new (?:ends?|strip))?: "
+    r"(?P<first>lower blade|raise blade|"
     r"(?:fence|stop|jig|mitre stop) (?:toward|away)|block (?:thicker|thinner))"
     r" by (?P<share>half |[\d.]+ of |)"
-    r"(?P<by>the difference|the thickness of a sheet of paper)(?:, paper beside it)?\. "
-    r"Too (?P<other>little|loose): (?P<then>[\w ]+)(?:, paper beside it)?\."
+    r"(?P<by>that much|that|the thickness of a sheet of paper)(?:, paper beside it)?\. "
+    r"Too (?P<other>little|loose)(?P<less>, new (?:ends?|strip))?: (?P<then>[\w ]+)"
+    r"(?:, paper beside it)?\."
 )
 _WAY = re.compile(" (?=toward|away|thicker|thinner)")
-CORRECTS = re.compile("Too (?:much|tight): ")
+CORRECTS = re.compile("Too (?:much|tight)(?:, new (?:ends?|strip))?: ")
 """How a line begins that says what to turn."""
 
 _WAYS = {
-    ("much", "the difference", "little"),
+    ("much", "that much", "little"),
+    ("much", "that", "little"),
     ("tight", "the thickness of a sheet of paper", "loose"),
 }
 _BACK = {
-    "lower the blade": "raise it", "raise the blade": "lower it",
+    "lower blade": "raise it", "raise blade": "lower it",
     "toward": "away", "away": "toward", "thicker": "thinner", "thinner": "thicker",
 }  # fmt: skip
 
@@ -90,15 +93,17 @@ def correction(text: str) -> Correction | None:
     if (found["too"], found["by"], found["other"]) not in _WAYS:
         raise Unreadable(f"“{text}” takes a fit for what is read, or the other way round")
     first = found["first"]
-    blade = first.endswith("the blade") and first.startswith(("lower", "raise"))
+    blade = first.endswith("blade") and first.startswith(("lower", "raise"))
     knob, way = ("height", first) if blade else _WAY.split(first, maxsplit=1)
+    if found["more"] and found["less"]:
+        raise Unreadable(f"“{text}” spends an end whatever was measured")
     if _BACK[way] != found["then"]:
         raise Unreadable(f"“{text}” turns the same way for too much and too little")
     share = {"": Fraction(1), "half ": Fraction(1, 2)}
     said = found["share"]
     return Correction(
         knob,
-        way in ("lower the blade", "toward", "thinner"),
+        way in ("lower blade", "toward", "thinner"),
         share[said] if said in share else Fraction(said.split(" ")[0]),
         found["too"] == "tight",
     )

@@ -347,11 +347,12 @@ def test_a_measurement_relied_on_is_superseded_and_both_are_kept(saw: Saw) -> No
     assert saw.wanted() == "5.88"
 
 
-def test_tries_are_counted_and_the_test_piece_runs_out(saw: Saw) -> None:
+def test_tries_are_counted_and_where_the_next_is_cut_is_told(saw: Saw) -> None:
     saw.go_to_measure("channel-width/slot")
-    assert "answer.try(n=1) answer.cut-again()" in saw.read("6.5")
-    assert "answer.try(n=2)" in saw.read("6.4")
-    assert "answer.try(n=3) answer.used-up()" in saw.read("6.3")
+    spent = "answer.end-spent(off=55 mm, n=4)"  # a slot 53 mm deep, to the next 5 mm
+    assert f"answer.try(n=1) {spent}" in saw.read("6.5")
+    assert "answer.try(n=2) answer.cut-again()" in saw.read("5.5")
+    assert f"answer.try(n=3) {spent}" in saw.read("6.3")
     assert "answer.try(n=4)" in saw.read("6.0")
 
 

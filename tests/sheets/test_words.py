@@ -9,6 +9,7 @@ import pytest
 from sequencer.facts import feels
 from sequencer.instructions import words
 from sequencer.instructions.figures import Scale
+from sequencer.instructions.spent import spends
 from sequencer.plan import Against, Checkpoint, Cut, Down, Step
 from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
@@ -17,6 +18,7 @@ from sequencer.sheets.blocks import blocks
 from sequencer.sheets.checks import check, corrections
 from sequencer.wording import Room, for_plan
 from sequencer.wording.changes import change_words
+from tests.reader.jobs import planned
 from tests.stages import to_plan
 from tests.test_hand_worked import FENCE_JIG, PAIR
 
@@ -106,36 +108,36 @@ def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:
         (
             "jig",
             Fraction(-2),
-            "Too much: jig away by half the difference. Too little: toward.",
+            "Too much, new end: jig away by half that. Too little: toward.",
         ),
         # A turned tenon is 2 · guide - thickness: too thick by e, the guide shrinks by e/2.
         (
             "fence",
             Fraction(2),
-            "Too much: fence toward by half the difference. Too little: away.",
+            "Too much, new end: fence toward by half that. Too little: away.",
         ),
         # A piece cut to length is as long as the guide.
         (
             "stop",
             Fraction(1),
-            "Too much: stop toward by the difference. Too little: away.",
+            "Too much, new end: stop toward by that much. Too little: away.",
         ),
         # A groove is as deep as the blade stands above the table.
         (
             "height",
             Fraction(1),
-            "Too much: lower the blade by the difference. Too little: raise it.",
+            "Too much, new end: lower blade by that much. Too little: raise it.",
         ),
         # What is left under a cut shrinks as the blade rises.
         (
             "height",
             Fraction(-1),
-            "Too much: raise the blade by the difference. Too little: lower it.",
+            "Too much, new end: raise blade by that much. Too little: lower it.",
         ),
         (
             "jig",
             Fraction(4),
-            "Too much: jig toward by 0.250 of the difference. Too little: away.",
+            "Too much, new end: jig toward by 0.250 of that. Too little: away.",
         ),
         (None, None, ""),
     ],
@@ -151,24 +153,33 @@ def test_which_way_and_how_far(knob: str | None, per_unit: Fraction | None, said
         # shrinks by half of what is missing.
         (
             "channel-width/slot", "jig", -2,
-            "Too tight: jig toward by half the thickness of a sheet of paper. Too loose: away.",
+            (
+                "Too tight: jig toward by half the thickness of a sheet of paper. "
+                "Too loose, new end: away."
+            ),
         ),
         # A tenon turned on the jig is 2 · guide - thickness: too tight, it wants to be thinner.
         (
             "tenon", "jig", 2,
-            "Too tight: jig toward by half the thickness of a sheet of paper. Too loose: away.",
+            (
+                "Too tight: jig toward by half the thickness of a sheet of paper. "
+                "Too loose, new end: away."
+            ),
         ),
         # The far shoulder of a housing moves away with the stop.
         (
             "housing-width", "stop", 1,
-            "Too tight: stop away by the thickness of a sheet of paper. Too loose: toward.",
+            (
+                "Too tight: stop away by the thickness of a sheet of paper. "
+                "Too loose, new end: toward."
+            ),
         ),
         # What a rebate leaves of a tongue shrinks as the blade rises.
         (
             "tongue", "height", -2,
             (
-                "Too tight: raise the blade by half the thickness of a sheet of paper. "
-                "Too loose: lower it."
+                "Too tight: raise blade by half the thickness of a sheet of paper. "
+                "Too loose, new end: lower it."
             ),
         ),
     ],
@@ -284,3 +295,22 @@ def test_a_knob_is_told_by_its_own_scale() -> None:
         distance = scale.dial(setup.guide or Fraction(0), "fence")
         assert distance.text in block.picture
     assert found
+
+
+@pytest.mark.parametrize("name", ["wall-cabinet", "china-cabinet", "linen-press"])
+def test_a_new_end_is_asked_for_just_where_too_much_is_gone(name: str) -> None:
+    """`tests/proof/test_spent.py` saws to find out where that is."""
+    plan = planned(name)[0]
+    on = {setup.number: setup.carrier for setup in plan.setups}
+    seen = set()
+    for each in plan.checkpoints:
+        if not each.scrap:
+            continue
+        fence = on[each.setup or 0] == "rip-fence"
+        first, then = corrections(each, Scale.of(plan, for_plan(plan)), fence).split(". ")[:2]
+        told = [", new" in half for half in (first, then)]
+        spent = spends(each, each.high + 1)
+        assert told == [spent, not spent] or (told == [False, True] and each.tool == "fit")
+        assert ("new strip" in first + then) == fence
+        seen |= {first.startswith("Too much, new"), fence}
+    assert seen == {True, False}

@@ -126,8 +126,32 @@ SAID: list[tuple[Fact, str]] = [
     (answers.FEELER(size=mm("0.05")), "a feeler of 0.05 mm"),
     (answers.PAPER(n=2, size=mm("0.05")), "2 sheets of paper, or a feeler of 0.05 mm"),
     (answers.TRY(n=2), "that was try 2"),
-    (answers.USED_UP(), "the end of the test piece is used up: saw it off, then go on"),
-    (answers.CUT_AGAIN(), "then cut the test piece again"),
+    (answers.CUT_AGAIN(), "then cut the test piece again in the same place"),
+    (
+        answers.END_SPENT(off=mm("55"), n=4),
+        (
+            "that end is spent, too much is gone: cut its other end. Once both are spent, saw "
+            "55 mm off, square, by hand or on another saw: 4 times, all told"
+        ),
+    ),
+    (
+        answers.BOTH_SPENT(off=mm("60"), n=1),
+        (
+            "both ends are spent, too much is gone: saw 60 mm off each, square, by hand or on "
+            "another saw, once; add what was sawn off to what is measured between them"
+        ),
+    ),
+    (
+        answers.LAST_SPENT(),
+        (
+            "that end is spent, too much is gone: cut its other end; after that, another piece as "
+            "thick"
+        ),
+    ),
+    (
+        answers.EDGE_SPENT(),
+        "that edge is spent, too much is gone: take another strip or offcut as thick",
+    ),
     (answers.STOCK_NOTED(at="thinnest", value=mm("19.7")), "thinnest: 19.70 mm"),
     (answers.STOCK_EVEN(at="thinnest", value=mm("19.7")), "thinnest: 19.70 mm, even enough"),
     (
