@@ -66,7 +66,9 @@ def trial_sticks(
         least = max(least, fits.JIG_HOLD.of(unit) + 3 * once_more)
     housed = max(furthest(part) for part in parts)
     housed += fits.TEST_BEYOND.of(unit) if housed else ZERO
-    rail = _length([p for p in parts if p.role == "rail" or housed], max(least, housed))
+    least = max(least, housed)
+    long = [p for p in parts if (p.role == "rail" or housed) and p.size.length >= least]
+    rail = _length(long or parts, least)
     width = max(part.size.width for part in parts)
     more_sticks, more = extra.get("stick", 0), extra.get("rail", 0)
 
