@@ -20,7 +20,7 @@ from sequencer.lengths import Unit
 from sequencer.saw.fittings import CARRIERS, SPACER
 from sequencer.saw.measures import What
 from sequencer.scales import chance
-from sequencer.setups.tools import Read, read_by
+from sequencer.setups.tools import read_by
 from sequencer.trade import spreads
 from sequencer.trade.fits import FOLLOWED_BAND
 
@@ -63,13 +63,14 @@ class Dialling(Struct, frozen=True):
             band = float(FOLLOWED_BAND.of(unit) // read.resolution * read.resolution)
             low, high = min(low, -band), max(high, band)
         per = abs(float(test.per_unit))
+        misread = float(spreads.misread(read.tool, read.resolution, unit))
         set_by = float((spreads.MOVE if knob == SPACER else spreads.SCALE).of(unit))
         return _tries(
             low,
             high,
             per * sqrt(set_by**2 + float(between) ** 2 / 48),
             per * float(spreads.MOVE.of(unit)),
-            sqrt(per * float(spreads.PASS.of(unit)) ** 2 + _reading(read, unit) ** 2 / 3),
+            sqrt(per * float(spreads.PASS.of(unit)) ** 2 + misread**2 / 3),
         )
 
     def _marked(self, setting: Setting, knob: str, number: Fraction) -> bool:
@@ -83,17 +84,6 @@ def _followed(test: ScrapTest, setting: Setting) -> bool:
     """Whether what is measured is the width of a slot, which its tenons go by."""
     slot = CARRIERS[setting.carrier].body == "jig" and test.knob == "guide"
     return slot and test.measure.what is What.CHANNEL_WIDTH
-
-
-def _reading(read: Read, unit: Unit) -> float:
-    """How far a reading may be wrong, either way."""
-    match read.tool:
-        case "rule" | "tape":
-            return float(read.resolution / 2)
-        case "caliper":
-            return max(float(spreads.CALIPER.of(unit)), float(read.resolution / 2))
-        case _:
-            return float(spreads.FEEL.of(unit))
 
 
 @lru_cache(maxsize=4096)

@@ -49,13 +49,9 @@ class Errors:
     def reading(self, number: int) -> Fraction:
         """How far the reading of a check may be wrong, either way."""
         check = self.checks[number]
-        match check.tool:
-            case "rule" | "tape":
-                return (check.resolution or Fraction(0)) / 2
-            case "caliper":
-                return max(self.length(spreads.CALIPER), (check.resolution or Fraction(0)) / 2)
-            case "fit":
-                return self.length(spreads.FEEL)
+        if check.tool is not None:
+            unit = self.known.floor.plan.unit
+            return spreads.misread(check.tool, check.resolution or Fraction(0), unit)
         by_rule = check.measure.what in BY_RULE
         return self.length(spreads.RULE if by_rule else spreads.CALIPER)
 

@@ -6,7 +6,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from sequencer.lengths import Unit
 from sequencer.trade.fits import Datum
+from sequencer.trade.tools import ToolName
 
 
 def _fact(inch: str, mm: str, source: str) -> Datum:
@@ -43,3 +45,15 @@ SCALE = _fact(
     "0.006", "0.15", "ours: one sigma of a fence, stop, jig or height first set by its scale"
 )
 MOVE = _fact("0.002", "0.05", "ours: one sigma of a setting that is moved by a printed distance")
+
+
+def misread(tool: ToolName, resolution: Fraction, unit: Unit) -> Fraction:
+    """How far what a tool reads in steps of `resolution` may be wrong, either way; of a fit, how
+    far it may be and not be felt."""
+    match tool:
+        case "rule" | "tape":
+            return resolution / 2
+        case "caliper":
+            return max(CALIPER.of(unit), resolution / 2)
+        case "fit":
+            return FEEL.of(unit)
