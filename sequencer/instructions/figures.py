@@ -1,4 +1,4 @@
-"""Lengths and minutes as they are typeset: stacked fractions, a decimal where rounding shows.
+"""Lengths as they are typeset: stacked fractions, a decimal where rounding shows.
 
 A rounded number never stands alone. Lengths come in the plan's unit.
 """
@@ -145,22 +145,3 @@ def fixed(scaled: int, places: int) -> str:
     """So many of the last place, as a decimal; below 0 with the sign of a minus."""
     whole, rest = divmod(abs(scaled), 10**places)
     return f"{'−' if scaled < 0 else ''}{whole}.{rest:0{places}d}"
-
-
-def minutes(value: Fraction) -> str:
-    """Minutes with quarters, as on a clock.
-
-    >>> minutes(Fraction(83, 2)), minutes(Fraction(1)), minutes(Fraction(1, 4))
-    ('41½ minutes', '1 minute', '¼ minute')
-    """
-    return f"{short_minutes(value)} {'minute' if 0 < value <= 1 else 'minutes'}"
-
-
-def short_minutes(value: Fraction) -> str:
-    """The number alone: `41½`; a decimal where it is no quarter."""
-    whole, rest = divmod(value, 1)
-    quarters = {Fraction(0): "", Fraction(1, 4): "¼", Fraction(1, 2): "½", Fraction(3, 4): "¾"}
-    if rest not in quarters:
-        text = fixed(round(value * 10), 1)
-        return text if round(value * 10) == value * 10 else f"about {text}"
-    return f"{whole if whole or not rest else ''}{quarters[rest]}"

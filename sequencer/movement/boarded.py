@@ -49,10 +49,6 @@ class Boarding(Struct, frozen=True):
         """How far an outer board is in the stile's groove then."""
         return self.reach + self.outer / 2 * (width - 1)
 
-    def binds(self, air: Fraction) -> bool:
-        widest = self.moves.widest
-        return self.gap_at(widest) < air or self.depth - self.reach_at(widest) < air
-
     def tongue_for(self, engagement: Fraction) -> Fraction:
         """The shortest tongue that is still held in the driest season."""
         narrowest = self.moves.narrowest

@@ -21,7 +21,7 @@ def above(plan: Plan, paper: Paper) -> str:
     size, times, _ = LARGE[paper]
     fields = {
         "language": LOCALES[room.dialect].replace("_", "-"),
-        "front": front(plan, made, scale),
+        "front": front(plan, scale),
         "pinned": pinned(plan, made, f"{paper} twice", room),
         "paper": paper,
         "short": False,

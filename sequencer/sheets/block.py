@@ -79,8 +79,6 @@ class Block(Struct, frozen=True):
     warned: Warned
     chips: tuple[Chip, ...]
     items: tuple[Item, ...]
-    pieces: int
-    minutes: str
     tables: tuple[Table, ...] = ()
     below: tuple[str, ...] = ()
     """Under the picture."""

@@ -103,8 +103,6 @@ def _setup(
     below = [falling(cuts, setup, plan, room)]
     if setup.tilt:
         below.append(_by_gauge(setup.tilt, scale))
-    cutting = [step for step in steps if step.operations]
-    made = dict.fromkeys(doing.mark for step in cutting for doing in pieces.doings(step))
     return Block(
         number=setup.number,
         step=None,
@@ -126,8 +124,6 @@ def _setup(
         warned=(),
         chips=(),
         items=tuple(_items(plan, setup, steps, scale, pieces)),
-        pieces=len(made),
-        minutes=room.minutes(setup.minutes),
         below=tuple(filter(None, below)),
         signs=signs_of(setup, plan, room),
         alike=drawn_alike(plan, setup, steps, pieces),
@@ -291,7 +287,5 @@ def _bench(plan: Plan, step: Step, scale: Scale, warned: Warned) -> Block:
         warned=warned,
         chips=chips,
         items=tuple(items),
-        pieces=len(step.marks),
-        minutes="",
         tables=layout_tables(step.removes, plan, scale),
     )

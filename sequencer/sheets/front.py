@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from itertools import groupby
 
 from msgspec import Struct
 
 from sequencer.facts import Fact, claims, methods
 from sequencer.instructions import words
 from sequencer.instructions.figures import Figure, Scale
-from sequencer.plan import Chosen, Compared, Plan, Setup
+from sequencer.plan import Chosen, Compared, Plan
 from sequencer.saw.fittings import CARRIERS
-from sequencer.sheets.block import Block
 from sequencer.sheets.detailed import PieceLine, piece_lines
 from sequencer.sheets.lanes import bracketed, lanes
 from sequencer.sheets.required import RequiredLine, held, required
@@ -32,21 +30,6 @@ from sequencer.sheets.warned import Line, standing
 from sequencer.wording import Room, papers, pictures, saws
 from sequencer.wording.changes import cutter_words
 from sequencer.wording.room import capitalised
-
-
-class SetupLine(Struct, frozen=True):
-    """A row of the order: a setup, or what is done at the bench between two."""
-
-    number: str
-    title: str
-    carrier: str
-    cutter: str
-    guard: str
-    guide: Figure | None
-    knob: str
-    height: Figure | None
-    pieces: str
-    minutes: str
 
 
 class FreeLine(Struct, frozen=True):
@@ -84,7 +67,6 @@ class Front(Struct, frozen=True):
     parts: tuple[PartLine, ...]
     pieces: tuple[PieceLine, ...]
     seasons: tuple[SeasonLine, ...]
-    setups: tuple[SetupLine, ...]
     order: str
     brackets: str
     why: tuple[tuple[str, str], ...]
@@ -95,7 +77,7 @@ class Front(Struct, frozen=True):
     free: tuple[FreeLine, ...]
 
 
-def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
+def front(plan: Plan, scale: Scale) -> Front:
     ordering, room = plan.ordering, scale.room
     leaves, beside = doors(plan, scale)
 
@@ -134,7 +116,6 @@ def front(plan: Plan, blocks: Sequence[Block], scale: Scale) -> Front:
         parts=parts(plan, scale),
         pieces=piece_lines(plan, scale),
         seasons=seasons(plan, scale),
-        setups=_setups(plan, blocks, scale),
         order=lanes(plan, room),
         brackets=room.text(pictures.BRACKETS) if bracketed(plan.setups) else "",
         why=_why(plan, room),
@@ -297,37 +278,3 @@ def _carriers(plan: Plan, scale: Scale) -> tuple[str, ...]:
             line = room.text(papers.WITH_DECK, carrier=line, deck=scale.told(deck))
         lines.append(capitalised(line))
     return tuple(lines)
-
-
-def _setups(plan: Plan, blocks: Sequence[Block], scale: Scale) -> tuple[SetupLine, ...]:
-    """A line a setup; bench steps that follow one another share a line."""
-    setups = {setup.number: setup for setup in plan.setups}
-    several = len({setup.cutter for setup in plan.setups}) > 1
-    lines = []
-    for number, group in groupby(blocks, key=lambda block: block.number):
-        run = list(group)
-        if number is None:
-            first, last = run[0].step, run[-1].step
-            numbers = str(first) if first == last else f"{first}–{last}"
-            steps = scale.room.counted(papers.STEPS, len(run), numbers=numbers)
-            titles = "; ".join(block.title for block in run)
-            lines.append(SetupLine(steps, titles, "", "", "", None, "", None, "", ""))
-        else:
-            lines.append(_setup(plan, setups[number], run[0], several, scale))
-    return tuple(lines)
-
-
-def _setup(plan: Plan, setup: Setup, block: Block, several: bool, scale: Scale) -> SetupLine:
-    reading = setup.guide if setup.reading is None else setup.reading
-    return SetupLine(
-        number=str(setup.number),
-        title=block.title,
-        carrier=saws.carrier(setup.carrier, scale.room).short,
-        cutter=cutter_words(setup.cutter, plan.shop, scale.room) if several else "",
-        guard=scale.room.text(papers.GUARD_ON if setup.guard == "fitted" else papers.GUARD_OFF),
-        guide=None if reading is None else scale.dial(reading, plan.shop.guide_knob(setup.carrier)),
-        knob="" if reading is None else words.guide_knob(setup, plan.shop, scale.room),
-        height=scale.dial(setup.height_shown, "height"),
-        pieces=str(block.pieces),
-        minutes=papers.short(setup.minutes, scale.room),
-    )

@@ -47,9 +47,7 @@ class Pin(Struct, frozen=True):
     lies: tuple[str, ...]
     good: tuple[str, ...]
     pieces: str
-    count: str
     guard: str
-    minutes: str
     word: tuple[str, str]
     signs: tuple[tuple[str, str], ...]
     briefs: tuple[tuple[str, str, str], ...] = ()
@@ -136,7 +134,6 @@ def _rows(plan: Plan, blocks: Sequence[Block], room: Room) -> Iterator[Pin | Ben
                 run[0],
                 saws.carrier(setup.carrier, room).short,
                 room.text(guard),
-                papers.short(setup.minutes, room),
             )
             continue
         first, last = run[0].step, run[-1].step
@@ -145,7 +142,7 @@ def _rows(plan: Plan, blocks: Sequence[Block], room: Room) -> Iterator[Pin | Ben
         yield Bench(steps, "; ".join(block.title for block in run))
 
 
-def _pin(block: Block, carrier: str, guard: str, minutes: str) -> Pin:
+def _pin(block: Block, carrier: str, guard: str) -> Pin:
     works = [item.work for item in block.items if item.work is not None]
     checks = [item.check for item in block.items if item.check is not None]
     good = [
@@ -169,9 +166,7 @@ def _pin(block: Block, carrier: str, guard: str, minutes: str) -> Pin:
         ),
         good=tuple(good),
         pieces=" ".join(_marked(chip) for work in works for chip in work.chips),
-        count=str(block.pieces),
         guard=guard,
-        minutes=minutes,
         word=(word, called),
         signs=(*block.signs, *((line.sign, "") for line in told)),
     )

@@ -66,7 +66,7 @@ def html(
     paper = paper or paper_for(plan)
     made = blocks(plan, scale)
     template = environment(cache, room).get_template("sheets.html.j2")
-    first = front(plan, made, scale)
+    first = front(plan, scale)
     fields: dict[str, Any] = {"front": first, "wood": wood_page(plan, scale)}
     fields |= {"aids": aids(plan, scale), "tools": tools(plan, room), "short": short}
     fields["risks"] = risks(plan, room) if risk else ()

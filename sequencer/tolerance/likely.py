@@ -52,10 +52,6 @@ class Density(Struct, frozen=True):
         shares[::times] = self.shares
         return Density(self.start * times, self.step, tuple(shares))
 
-    def shifted(self, by: float) -> Density:
-        """Of so much more."""
-        return Density(self.start + by, self.step, self.shares)
-
     @property
     def mean(self) -> float:
         return sum(p * s for p, s in zip(self.places(), self.shares, strict=True))

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 
 from sequencer.facts import papers
 from sequencer.wording.catalogue import Table, _, counted_
-from sequencer.wording.numbers import minutes, tenth
 from sequencer.wording.room import Room
 
 TEXTS: Table = {
@@ -43,9 +41,6 @@ COSTS = _("{value}: {cost}")
 MORE = _("{minutes} more")
 AT_LEAST_MORE = _("at least {minutes} more")
 NO_QUICKER = _("no quicker")
-UNSAFE = _("refused as unsafe")
-NOT_TRIED = _("not tried; {minutes} less at the very most")
-OTHER_WAY = _("{question} {answer} (here {chosen}): {cost}")
 BLADE_KERF = _("Blade: {blade}, kerf {kerf}")
 ON_FENCE, IN_SLOT = _("{carrier} on the fence"), _("{carrier} in the mitre slot")
 WITH_DECK = _("{carrier}, deck {deck}")
@@ -53,7 +48,6 @@ GUARD_ON, GUARD_OFF = _("on"), _("off")
 ALL = _("All")
 STEPS = counted_("step {numbers}", "steps {numbers}")
 SETUPS = counted_("setup {numbers}", "setups {numbers}")
-ABOUT = _("about {number}")
 
 # What is laid out for the steps.
 FOR_STEPS = counted_("{tool} (step {numbers})", "{tool} (steps {numbers})")
@@ -117,7 +111,7 @@ GLUED = _("{strip} is glued up from {marks:comma}")
 MISSING = _("{mark}: {material}, {size} {unit}")
 
 # Setups.
-NONE, NO_STOP = _("none"), _("no stop")
+NONE = _("none")
 LIES_AS_IN = _("lies as in the picture of setup {number}")
 DRAWN_AS_IN = _("drawn with its measures at setup {number}")
 COVERED_BY = _("Blade covered by: __________")
@@ -130,13 +124,6 @@ ENDS, EDGES = _("ends"), _("edges")
 FROM_STRIP = _("from {strip}, {end}")
 TEST_CUT, CHECK_CUT = _("Test cut"), _("Check cut")
 STOP, BLADE_HEIGHT = _("stop"), _("height")
-
-
-def short(value: Fraction, room: Room) -> str:
-    """Minutes as a number alone, for a table."""
-    if (4 * value).denominator == 1 or (10 * value).denominator == 1:
-        return minutes(value)
-    return room.text(ABOUT, number=tenth(value))
 
 
 def setups(numbers: Sequence[int], runs: str, room: Room) -> str:

@@ -49,7 +49,7 @@ def scale_of(plan: Plan) -> Scale:
 def filled(plan: Plan, paper: Paper) -> tuple[Page, ...]:
     scale = scale_of(plan)
     made = blocks(plan, scale)
-    return pages(made, paper, larger, asides(front(plan, made, scale), plan, scale.room))
+    return pages(made, paper, larger, asides(front(plan, scale), plan, scale.room))
 
 
 @cases
@@ -239,7 +239,7 @@ def test_what_stands_again_is_that_of_the_front_pages() -> None:
     plan = plan_of("pair")
     scale = scale_of(plan)
     made = blocks(plan, scale)
-    first = front(plan, made, scale)
+    first = front(plan, scale)
     choose = asides(first, plan, scale.room)
     shown = {stick.mark for stick in first.sticks} | {", ".join(door.marks) for door in first.doors}
     for free in (20.0, 100.0, 200.0, 400.0, 700.0):
