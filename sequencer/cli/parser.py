@@ -58,6 +58,8 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
         command.add_argument("--paper", choices=("letter", "a4"), help=help_text(room, "paper"))
         for name in ("short", "risk", "open"):
             command.add_argument(f"--{name}", action="store_true", help=help_text(room, name))
+        said = help_text(room, "evenings")
+        command.add_argument("--evenings", type=int, metavar="N", help=said)
         command.add_argument("--no-pdf", action="store_true", help=help_text(room, "no_pdf"))
         saved.add_store(command, room)
     for name in ("above", "labels", "full-size", "pictures"):

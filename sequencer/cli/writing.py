@@ -33,6 +33,7 @@ def sheets_of(
     no_pdf: bool,
     short: bool = False,
     risk: bool = False,
+    evenings: int | None = None,
     asked: Sequence[str] = (),
 ) -> tuple[dict[str, bytes], SurroundingsError | None]:
     """The files by name, with those that are `asked` for beside a plan's own, and why there is no
@@ -43,11 +44,11 @@ def sheets_of(
 
     cache = _cache()
     try:
-        page = sheets.html(plan, paper, cache, short=short, risk=risk)
+        page = sheets.html(plan, paper, cache, short=short, risk=risk, evenings=evenings)
     except OSError:  # the folder for what is only quicker the second time cannot be used
         if cache is None:
             raise
-        page = sheets.html(plan, paper, short=short, risk=risk)
+        page = sheets.html(plan, paper, short=short, risk=risk, evenings=evenings)
     files: dict[str, bytes] = {}
     missing = None
     for name, make in FILES.items():
@@ -61,7 +62,7 @@ def sheets_of(
         files[name] = made.encode() if isinstance(made, str) else made
     for each in asked:
         on_screen, printed = asked_names(each)
-        page = ASKED[each](plan, paper or paper_for(plan))
+        page = ASKED[each](plan, paper or paper_for(plan), evenings)
         files[on_screen] = page.encode()
         if not no_pdf:
             try:

@@ -46,6 +46,7 @@ NO_UTF_8 = kind_of("no-utf-8")
 WRITTEN = kind_of("written", path=TEXT)
 GIVEN_TWICE = kind_of("given-twice", file=TEXT)
 TABLE_ALONE = kind_of("table-alone", file=TEXT)
+WRONG_EVENINGS = kind_of("wrong-evenings", asked=TEXT, most=COUNT)
 WRONG_USAGE = kind_of("wrong-usage", message=TEXT, usage=TEXT)
 """What the parser of arguments found, in words out of Python's own catalogue."""
 PROOF_USAGE = kind_of("proof-usage")

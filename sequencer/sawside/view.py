@@ -136,7 +136,8 @@ def stand(state: State, room: Room | None = None) -> Json:
 def _minutes_left(state: State) -> int:
     """Setting up that is still to be done, in whole minutes."""
     left = (card.setup for card in state.cards[state.now :] if card.kind == "set")
-    return round(sum((setup.minutes for setup in left if setup), Fraction(0)))
+    taking = state.plan.taking
+    return round(sum((taking[setup.number] for setup in left if setup), Fraction(0)))
 
 
 def _measure_name(what: str, name: str, state: State, room: Room) -> Fact:

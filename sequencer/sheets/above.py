@@ -13,8 +13,8 @@ from sequencer.wording import for_plan
 from sequencer.wording.catalogue import LOCALES
 
 
-def above(plan: Plan, paper: Paper) -> str:
-    """The pages as one HTML document, on two sheets of `paper` each."""
+def above(plan: Plan, paper: Paper, evenings: int | None = None) -> str:
+    """The pages as one HTML document, on two sheets of `paper` each; a page an evening."""
     room = for_plan(plan)
     scale = Scale.of(plan, room)
     made = blocks(plan, scale)
@@ -22,7 +22,7 @@ def above(plan: Plan, paper: Paper) -> str:
     fields = {
         "language": LOCALES[room.dialect].replace("_", "-"),
         "front": front(plan, scale),
-        "pinned": pinned(plan, made, f"{paper} twice", room),
+        "pinned": pinned(plan, made, f"{paper} twice", room, evenings=evenings),
         "paper": paper,
         "short": False,
         "size": size,

@@ -25,13 +25,14 @@ FILES: Mapping[str, Callable[[Plan, str], str | bytes]] = {
 }
 """What makes each of a plan and its page, in the order in which they are told."""
 
-ASKED: Mapping[str, Callable[[Plan, Paper], str]] = {
+ASKED: Mapping[str, Callable[[Plan, Paper, int | None], str]] = {
     "above": above,
-    "labels": labels,
-    "full-size": full_size,
-    "pictures": shown,
+    "labels": lambda plan, paper, _: labels(plan, paper),
+    "full-size": lambda plan, paper, _: full_size(plan, paper),
+    "pictures": lambda plan, paper, _: shown(plan, paper),
 }
-"""What is made only where it is asked for, by the option's name: HTML, and PDF from it."""
+"""What is made only where it is asked for, by the option's name, on some paper and for so many
+evenings: HTML, and PDF from it."""
 
 
 def asked_names(name: str) -> tuple[str, str]:

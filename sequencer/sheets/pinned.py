@@ -1,28 +1,20 @@
-"""The page above the saw: a row a setup, with what is read standing back from the machine."""
+"""The pages above the saw: a row a setup, with what is read standing back from the machine."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from itertools import groupby
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
 
 from msgspec import Struct
 
 from sequencer.plan import Plan
 from sequencer.records import replace
-from sequencer.sheets.block import Block, Chip, Dial
-from sequencer.sheets.rounds.at_saw import Picture
-from sequencer.sheets.type import Run, lines
-from sequencer.sheets.warned import signal
-from sequencer.wording import Room, papers, saws
-from sequencer.wording.cautions import parts
+from sequencer.sheets.block import Block
+from sequencer.sheets.evenings import Row, parted
+from sequencer.sheets.heights import WIDE
+from sequencer.sheets.pins import Bench, Pin, briefed, high, rows
+from sequencer.wording import Room, papers
 
-WIDE = 276.0
-"""Points of a column, at the size that A4 and letter have."""
-
-_LABELS, _TITLE = 250.0, 95.0
-_SMALL_LINE = 10.1
-_NBSP = "\N{NO-BREAK SPACE}"
-_FIGURES, _BENCH = 56.0, 4.2
 LARGE: Mapping[str, tuple[str, float, float]] = {
     "letter": ("11in 17in", 792 / 612, 1224.0),
     "a4": ("A3", 2**0.5, 1190.55),
@@ -30,186 +22,152 @@ LARGE: Mapping[str, tuple[str, float, float]] = {
 """The paper of two sheets: its name, how many times as large all is on it, and its height."""
 
 HIGH = {"letter": 792 - 34 - 52.0, "a4": 841.89 - 34 - 52.0} | {
-    f"{name} twice": high / times - 34 - 52.0 for name, (_, times, high) in LARGE.items()
+    f"{name} twice": tall / times - 34 - 52.0 for name, (_, times, tall) in LARGE.items()
 }
 """Points of a column between head and key, and a line to spare; of two sheets, at their size."""
 
+_BETWEEN = 12.0
 
-class Pin(Struct, frozen=True):
-    """A setup. `word` is its worst signal word and what that is called, `signs` what covers the
-    blade and the hazards that have a sign, each with its words."""
-
-    number: int
-    title: str
-    carrier: str
-    picture: Picture | None
-    settings: tuple[Dial, ...]
-    lies: tuple[str, ...]
-    good: tuple[str, ...]
-    pieces: str
-    guard: str
-    word: tuple[str, str]
-    signs: tuple[tuple[str, str], ...]
-    briefs: tuple[tuple[str, str, str], ...] = ()
-    """The rule, what its signal word is called, where that is another than the last one's, and the
-    one line of each caution."""
-
-
-class Bench(Struct, frozen=True):
-    """Steps at the bench that follow one another."""
-
-    numbers: str
-    titles: str
-
+LARGER = (1.4, 1.35, 1.3, 1.25, 1.2, 1.15, 1.1, 1.05)
+"""How many times as large rows may be that have a page's width. Figures of 28 points can be read
+from 1.5 m, of 38 with ease (16 and 22 minutes of arc; ISO 9241-3): 31 at the least size here."""
 
 Column = tuple[Pin | Bench, ...]
 
 
 class Pinned(Struct, frozen=True):
-    """One page: two columns of rows, and the setups on it where they are not all."""
+    """One page: two columns of rows, or one of rows so many `times` as large, and what its heading
+    says of its setups where they are not all."""
 
-    columns: tuple[Column, Column]
-    setups: str
+    columns: tuple[Column, ...]
+    setups: str = ""
+    times: float = 1.0
 
 
 def pinned(
-    plan: Plan, blocks: Sequence[Block], paper: str, room: Room, *, brief: bool = False
+    plan: Plan,
+    blocks: Sequence[Block],
+    paper: str,
+    room: Room,
+    *,
+    brief: bool = False,
+    evenings: int | None = None,
 ) -> tuple[Pinned, ...]:
-    """As many pages as it takes, each row whole and every page but the last one full; `brief` with
-    the one line of every caution. What is done at the bench behind the last setup is left out where
-    it would take a page by itself: it is not done at the saw."""
-    rows = list(_rows(plan, blocks, room))
+    """A page an evening, each row whole; where no number of `evenings` is told, as few pages as it
+    takes. `brief` with the one line of every caution. What is done at the bench behind the last
+    setup is left out where it would take a page by itself: it is not done at the saw."""
+    made: Column = tuple(rows(plan, blocks, room))
     if brief:
-        rows = [_briefed(row, plan, room) if isinstance(row, Pin) else row for row in rows]
-    highs = [_high(row) for row in rows]
-    most = HIGH[paper]
-    columns = _filled(rows, highs, most)
-    if len(columns) % 2 and columns[1:] and all(isinstance(row, Bench) for row in columns[-1]):
-        rows, columns = rows[: -len(columns[-1])], columns[:-1]
-    last = (len(columns) - 1) // 2 * 2
-    columns = [*columns[:last], *_evened(rows, highs, sum(map(len, columns[:last])))]
-    columns += [()] * (len(columns) % 2)
-    return tuple(
-        Pinned((one, two), _numbers((*one, *two), room) if len(columns) > 2 else "")
-        for one, two in zip(columns[::2], columns[1::2], strict=True)
+        made = tuple(briefed(row, plan, room) if isinstance(row, Pin) else row for row in made)
+    minutes = plan.taking
+    most, wide = HIGH[paper], WIDE[paper.removesuffix(" twice")]
+    starts = _starts(made, minutes, most, wide / 2 - _BETWEEN, evenings, room)
+    found: list[Pinned] = []
+    for count, (start, end) in enumerate(zip(starts, [*starts[1:], len(made)], strict=True), 1):
+        after = (_left(made, end, room),) if end < len(made) else ()
+        sheets = _sheets((*made[start:end], *after), most, wide)
+        for sheet in sheets:
+            told = "" if len(sheets) == len(starts) == 1 else _told_of(sheet, minutes, room)
+            if evenings and evenings > 1:
+                told = room.text(papers.EVENING, n=count, all=len(starts), setups=told)
+            found.append(replace(sheet, setups=told))
+    return tuple(found)
+
+
+def _starts(
+    made: Column,
+    minutes: Mapping[int, Fraction],
+    most: float,
+    wide: float,
+    evenings: int | None,
+    room: Room,
+) -> list[int]:
+    """The rows that pages or evenings begin with."""
+    told = [
+        Row(
+            high(row, wide),
+            float(minutes[row.number]),
+            True,
+            len(_standing(made[at:])),
+            high(_left(made, at, room), wide),
+        )
+        if isinstance(row, Pin)
+        else Row(high(row, wide), 0.0, False)
+        for at, row in enumerate(made)
+    ]
+    last = max(at for at, row in enumerate(told) if row.setup)
+    without = parted(told[: last + 1], most, evenings)
+    wanted = parted(told, most, evenings)
+    return wanted if len(wanted) == len(without) else without
+
+
+def _standing(later: Column) -> tuple[str, ...]:
+    """The settings that have to stand while the saw is left: what a `later` setup finds as an
+    earlier one left it."""
+    first: dict[str, bool] = {}
+    for row in later:
+        if isinstance(row, Pin):
+            for setting in row.settings:
+                first.setdefault(setting.name, setting.stays)
+    return tuple(name for name, stays in first.items() if stays)
+
+
+def _left(made: Column, end: int, room: Room) -> Bench:
+    """How the saw may be left before the setup that stands in the row `end`."""
+    number, *_ = _setups(made[end:])
+    standing = _standing(made[end:])
+    words = papers.LEAVE_SET if standing else papers.NOTHING_SET
+    return Bench(
+        room.text(papers.UNTIL, n=number), room.text(words, settings=room.listed(standing))
     )
 
 
-def _evened(rows: Sequence[Pin | Bench], highs: Sequence[float], first: int) -> list[Column]:
-    """The last page's rows, from the `first` on, in two columns about equally high."""
-    left, under = rows[first:], highs[first:]
-    at = min(range(len(left) + 1), key=lambda at: max(sum(under[:at]), sum(under[at:])))
+def _sheets(made: Column, most: float, wide: float) -> list[Pinned]:
+    """The pages of some rows: one, of large rows, where they go in a column; else all but the last
+    one full, its two columns about equally high."""
+    for times in LARGER:
+        if sum(high(row, wide / times, beside=True) for row in made) * times <= most:
+            return [Pinned((made,), times=times)]
+    column = wide / 2 - _BETWEEN
+    columns = _filled(made, most, column)
+    if len(columns) % 2 and columns[1:] and all(isinstance(row, Bench) for row in columns[-1]):
+        columns = columns[:-1]
+    last = (len(columns) - 1) // 2 * 2
+    columns[last:] = _evened([row for each in columns[last:] for row in each], column)
+    return [Pinned(both) for both in zip(columns[::2], columns[1::2], strict=True)]
+
+
+def _evened(left: Sequence[Pin | Bench], wide: float) -> list[Column]:
+    """The last page's rows in two columns about equally high."""
+    highs = [high(row, wide) for row in left]
+    at = min(range(len(left) + 1), key=lambda at: max(sum(highs[:at]), sum(highs[at:])))
     return [tuple(left[:at]), tuple(left[at:])]
 
 
-def _filled(rows: Sequence[Pin | Bench], highs: Sequence[float], most: float) -> list[Column]:
+def _filled(made: Column, most: float, wide: float) -> list[Column]:
     """Columns filled up to `most` points."""
     columns: list[list[Pin | Bench]] = [[]]
     used = 0.0
-    for row, high in zip(rows, highs, strict=True):
-        if columns[-1] and used + high > most:
+    for row in made:
+        tall = high(row, wide)
+        if columns[-1] and used + tall > most:
             columns.append([])
             used = 0.0
         columns[-1].append(row)
-        used += high
+        used += tall
     return [tuple(column) for column in columns]
 
 
-def _numbers(rows: Column, room: Room) -> str:
-    found = [row.number for row in rows if isinstance(row, Pin)]
+def _setups(made: Sequence[Pin | Bench]) -> list[int]:
+    return [row.number for row in made if isinstance(row, Pin)]
+
+
+def _told_of(sheet: Pinned, minutes: Mapping[int, Fraction], room: Room) -> str:
+    """A page's setups and their minutes."""
+    found = _setups([row for column in sheet.columns for row in column])
     if not found:
         return ""
     told = str(found[0]) if found[0] == found[-1] else f"{found[0]}–{found[-1]}"
-    return papers.setups(found, told, room)
-
-
-def _rows(plan: Plan, blocks: Sequence[Block], room: Room) -> Iterator[Pin | Bench]:
-    setups = {setup.number: setup for setup in plan.setups}
-    for number, group in groupby(blocks, key=lambda block: block.number):
-        run = list(group)
-        if number is not None:
-            setup = setups[number]
-            guard = papers.GUARD_ON if setup.guard == "fitted" else papers.GUARD_OFF
-            yield _pin(
-                run[0],
-                saws.carrier(setup.carrier, room).short,
-                room.text(guard),
-            )
-            continue
-        first, last = run[0].step, run[-1].step
-        told = str(first) if first == last else f"{first}–{last}"
-        steps = room.counted(papers.STEPS, len(run), numbers=told)
-        yield Bench(steps, "; ".join(block.title for block in run))
-
-
-def _pin(block: Block, carrier: str, guard: str) -> Pin:
-    works = [item.work for item in block.items if item.work is not None]
-    checks = [item.check for item in block.items if item.check is not None]
-    good = [
-        f"{measure.name} {measure.low or '≤'}{'–' if measure.low else ''}{measure.high}"
-        for check in checks
-        for measure in check.measures
-        if not measure.by_fit
-    ]
-    word, called, _ = block.warned[0] if block.warned else ("", "", ())
-    told = [line for _, _, each in block.warned for line in each if line.sign]
-    assert block.number is not None
-    return Pin(
-        number=block.number,
-        title=block.title,
-        carrier=carrier,
-        picture=block.small,
-        settings=block.settings,
-        lies=(
-            *((block.between,) if block.between else ()),
-            *dict.fromkeys(work.how for work in works if work.how),
-        ),
-        good=tuple(good),
-        pieces=" ".join(_marked(chip) for work in works for chip in work.chips),
-        guard=guard,
-        word=(word, called),
-        signs=(*block.signs, *((line.sign, "") for line in told)),
-    )
-
-
-def _briefed(pin: Pin, plan: Plan, room: Room) -> Pin:
-    cautions = next(setup.cautions for setup in plan.setups if setup.number == pin.number)
-    told, last = [], ""
-    for each in cautions:
-        word = signal(each.word, room)
-        told.append((each.rule, "" if word == last else word, parts(room, each).brief))
-        last = word
-    return replace(pin, briefs=tuple(told))
-
-
-def _marked(chip: Chip) -> str:
-    """A mark with the ends that are cut, where they are named."""
-    return "/".join((chip.mark, *(tick for tick in chip.ticks if len(tick) == 1)))
-
-
-def _high(row: Pin | Bench) -> float:
-    if isinstance(row, Bench):
-        told = [(f"{row.numbers}: ", 9.0, True), (row.titles, 9.0, False)]
-        return _BENCH + lines(told, WIDE - 8) * _SMALL_LINE
-    title = lines([(f"{row.title} ", 9.0, True), (row.carrier, 9.0, False)], _TITLE)
-    title = max(title, 1 + any(setting.note for setting in row.settings))
-    small, pieces = _briefly_told(row) if row.briefs else _told(row)
-    return _FIGURES + (title - 1) * 10.4 + small * _SMALL_LINE + pieces * 11.6
-
-
-def _told(row: Pin) -> tuple[int, int]:
-    """Lines of how the pieces lie and what is good; and of the pieces, behind their signal word."""
-    lies = lines([(" / ".join(row.lies), 8.5, False)], _LABELS)
-    good = lines([(" · ".join(row.good), 8.5, False)], _LABELS)
-    word = f"☐ {row.word[1]} " if row.word[0] else ""
-    return lies + good, lines([(word, 10.0, True), (row.pieces, 10.0, True)], _LABELS)
-
-
-def _briefly_told(row: Pin) -> tuple[int, int]:
-    """Lines of the cautions; and of the pieces, with how they lie and what is good behind them."""
-    cautions: list[Run] = [("☐ ", 10.0, False)]
-    for _, word, said in row.briefs:
-        cautions += [(f" {word} ", 8.5, True), (said, 8.5, False)]
-    pieces: list[Run] = [(f"{row.pieces} ", 10.0, True), (" / ".join(row.lies), 8.5, False)]
-    pieces += [(f" · {each.replace(' ', _NBSP)}", 8.5, True) for each in row.good]
-    return lines(cautions, _LABELS), lines(pieces, _LABELS)
+    total = sum((minutes[number] for number in found), Fraction(0))
+    setups = papers.setups(found, told, room)
+    return room.text(papers.SETTING_UP, setups=setups, minutes=room.minutes(total))

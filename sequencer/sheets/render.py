@@ -57,10 +57,12 @@ def html(
     *,
     short: bool = False,
     risk: bool = False,
+    evenings: int | None = None,
 ) -> str:
     """The sheets as one self-contained page, for screen and print; `short`, only the doors, the
-    strips and the page above the saw; `risk`, with the risk sheet at the end. Without a `paper`,
-    that of the plan's unit. `cache` is a folder that may keep the templates compiled."""
+    strips and the page above the saw; `risk`, with the risk sheet at the end; `evenings`, how many
+    pages hang above the saw, one after another. Without a `paper`, that of the plan's unit.
+    `cache` is a folder that may keep the templates compiled."""
     room = for_plan(plan)
     scale = Scale.of(plan, room)
     paper = paper or paper_for(plan)
@@ -71,7 +73,7 @@ def html(
     fields |= {"aids": aids(plan, scale), "tools": tools(plan, room), "short": short}
     fields["risks"] = risks(plan, room) if risk else ()
     fields["language"] = LOCALES[room.dialect].replace("_", "-")
-    fields["pinned"] = pinned(plan, made, paper, room, brief=short)
+    fields["pinned"] = pinned(plan, made, paper, room, brief=short, evenings=evenings)
     filled = () if short else pages(made, paper, larger, asides(first, plan, room))
     fields |= {"pages": filled, "paper": paper}
     fields |= {"wide": WIDE[paper], "side": (SIDES[paper] - WIDE[paper]) / 2}

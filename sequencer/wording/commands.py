@@ -51,6 +51,9 @@ TEXTS: Table = {
     commands.WRITTEN: "{path}",
     commands.GIVEN_TWICE: _("{file} is given twice; for equal doors write a count in the file"),
     commands.TABLE_ALONE: _("{file}: a table of pieces is checked and planned by itself"),
+    commands.WRONG_EVENINGS: _(
+        "--evenings {asked}: give a number from 1 to {most}, which is how many setups there are"
+    ),
     commands.WRONG_USAGE: "{message}\n    {usage}",
     commands.PROOF_USAGE: _("usage: python -m sequencer.proof PLAN.json"),
     #

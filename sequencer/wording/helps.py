@@ -41,6 +41,7 @@ HELP: Mapping[str, str] = {
     "folder": _("folder for the sheets ({folder})"),
     "paper": _("(letter for inches, a4 for millimetres)"),
     "short": _("two pages for a small job: doors, strips and the page above the saw"),
+    "evenings": _("a page above the saw for each of so many evenings (as few pages as it takes)"),
     "risk": _("with a risk sheet: hazard, who, what is done about it, source"),
     "open": _("show the sheets when they are made"),
     "no_pdf": _("leave out plan.pdf"),

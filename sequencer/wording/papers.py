@@ -48,6 +48,13 @@ GUARD_ON, GUARD_OFF = _("on"), _("off")
 ALL = _("All")
 STEPS = counted_("step {numbers}", "steps {numbers}")
 SETUPS = counted_("setup {numbers}", "setups {numbers}")
+SETTING_UP = _("{setups}, {minutes} of setting up")
+
+# The pages above the saw.
+EVENING = _("evening {n} of {all}: {setups}")
+UNTIL = _("until setup {n}")
+LEAVE_SET = _("leave as set, and look again before the cut: {settings}")
+NOTHING_SET = _("nothing has to stay as set")
 
 # What is laid out for the steps.
 FOR_STEPS = counted_("{tool} (step {numbers})", "{tool} (steps {numbers})")

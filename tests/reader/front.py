@@ -78,16 +78,22 @@ PIN = re.compile(
     r"(\d+) guard (on|off) \| (.+?) (mitre sled|fence|sled|jig)"
     rf" \| (fence|stop|jig|mitre stop)( [\d.]+)?{_HOW} \| height( [\d.]+)?{_HOW}"
 )
-"""A row above the saw; its figures stand in the next line."""
+"""A row above the saw."""
+
+
+def figures_of(lines: Sequence[str], n: int) -> int:
+    """Where its figures stand: in the next line, or, where rows are large, behind its words."""
+    return next(at for at in range(n + 1, len(lines)) if " | " in lines[at])
 
 
 def _pinned(lines: Sequence[str], found: Document) -> None:
     """The rows above the saw, and what is done at the bench between them."""
     for n, line in enumerate(lines):
         if head := PIN.fullmatch(line):
-            figures = lines[n + 1].split(" | ")
+            told = lines[figures_of(lines, n)]
+            figures = told.split(" | ")
             if len(figures) != 2:
-                raise Unreadable(f"setup {head[1]} above the saw: “{lines[n + 1]}”")
+                raise Unreadable(f"setup {head[1]} above the saw: “{told}”")
             guide, height = (
                 Fraction(exact) if exact else None if figure == "none" else length(figure)
                 for figure, exact in zip(figures, (head[6], head[7]), strict=True)
@@ -95,7 +101,7 @@ def _pinned(lines: Sequence[str], found: Document) -> None:
             if height is None:
                 raise Unreadable(f"setup {head[1]} above the saw: no height")
             marks = next(
-                (set(re.findall(MARK, told)) for told in lines[n + 2 :] if _CUT.match(told)), set()
+                (set(re.findall(MARK, line)) for line in lines[n + 1 :] if _CUT.match(line)), set()
             )
             row = OrderRow(
                 int(head[1]), head[3], head[4], head[5], guide, height, head[2], len(marks)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
-from tests.reader.front import PIN
+from tests.reader.front import PIN, figures_of
 from tests.reader.slips import BENCH, SETUP, Kind, Lines, Places, Slip, nudged
 from tests.reader.slips_in_lines import FIGURE
 from tests.reader.turns import CORRECTS
@@ -170,9 +170,10 @@ def _order(at: int) -> Kind:
                 told = f"{line[:start]}{nudged(exact[1:])}{line[head.end(6 + at) :]}"
                 yield Slip(n, told, names)
                 continue
-            cells = lines[n + 1].split(" | ")
+            row = figures_of(lines, n)
+            cells = lines[row].split(" | ")
             if re.fullmatch(FIGURE, cells[at]):
-                yield _nudged(n + 1, cells, at, names)
+                yield _nudged(row, cells, at, names)
 
     return kind
 

@@ -83,7 +83,7 @@ def words(html: str) -> tuple[int, int]:
 class Sheets:
     """How blank each page is; which of them, by place, stand at the saw: they begin with the one
     that says how the drawings are seen, and are the last; and which are the last of their part,
-    what is read the night before, what hangs above the saw, and what stands at it."""
+    what is read the night before, each page that hangs above the saw, and what stands at it."""
 
     blanks: tuple[float, ...]
     work: tuple[int, ...]
@@ -103,7 +103,7 @@ def measured(pdf: bytes, html: str) -> Sheets:
     return Sheets(
         tuple(map(blank, document)),
         tuple(range(first, len(texts))),
-        (above - 1, first - 1, len(texts) - 1),
+        (*range(above - 1, first), len(texts) - 1),
         counted,
         cautions,
     )

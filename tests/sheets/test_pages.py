@@ -27,7 +27,8 @@ from sequencer.sheets.fullsize import full_size
 from sequencer.sheets.labels import labels
 from sequencer.sheets.lookup import asides, high
 from sequencer.sheets.paging import Page, pages
-from sequencer.sheets.pinned import Pin, pinned
+from sequencer.sheets.pinned import pinned
+from sequencer.sheets.pins import Pin
 from sequencer.sheets.render import Paper, paper_for
 from sequencer.sheets.type import _WIDTHS
 from sequencer.wording import for_plan

@@ -1,0 +1,78 @@
+"""How a plan's setups are parted over evenings, each with a page above the saw of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from msgspec import Struct
+
+_STANDING = 0.25
+"""How much a setting that has to stand over night counts: an evening half as long again as the
+others, or half as short, counts as much."""
+_OVER = 100.0
+"""How much a page beyond an evening's first one counts: more than all else."""
+
+
+class Row(Struct, frozen=True):
+    """A row above the saw: its height in points, minutes of setting up, and whether it is a setup,
+    so that an evening may begin with it."""
+
+    high: float
+    minutes: float
+    setup: bool
+    stand: int = 0
+    """How many settings have to stand over night if an evening begins here."""
+    last: float = 0.0
+    """How high a line is, under the last row of the evening before, that tells of them."""
+
+
+def parted(rows: Sequence[Row], most: float, evenings: int | None) -> list[int]:
+    """The rows that an evening begins with. Where their number is not told, as few as there are
+    pages, two columns of `most` points, if none takes more than one. Of all partings that one in
+    which evenings are about equally long and little has to stand over night."""
+    for count in range(evenings or 1, len(rows) + 1):
+        cost, starts = _parted(rows, most, count)
+        if evenings or cost < _OVER:
+            return starts
+    return [0]
+
+
+def _parted(rows: Sequence[Row], most: float, count: int) -> tuple[float, list[int]]:
+    """The least cost, and the rows that each of `count` evenings begins with."""
+    mean = sum(row.minutes for row in rows) / count or 1.0
+    begins = [0, *(at for at, row in enumerate(rows) if row.setup and at > _first(rows))]
+    least: dict[int, tuple[float, list[int]]] = {len(rows): (0.0, [])}
+    for left in range(count):
+        found: dict[int, tuple[float, list[int]]] = {}
+        for start in begins if left < count - 1 else begins[:1]:
+            stand = _STANDING * rows[start].stand if start else 0.0
+            ways = (
+                (pages * _OVER + (minutes / mean - 1) ** 2 + stand + least[end][0], end)
+                for end, pages, minutes in _ends(rows, start, most)
+                if end in least
+            )
+            if best := min(ways, default=None):
+                found[start] = best[0], [start, *least[best[1]][1]]
+        least = found
+    return least.get(0, (float("inf"), [0]))
+
+
+def _first(rows: Sequence[Row]) -> int:
+    """The first setup: what is done at the bench before it belongs to the first evening."""
+    return next((at for at, row in enumerate(rows) if row.setup), len(rows))
+
+
+def _ends(rows: Sequence[Row], start: int, most: float) -> Iterator[tuple[int, int, float]]:
+    """Where an evening from `start` on may end, how many pages beyond its first one it then takes,
+    and its minutes."""
+    columns, used, minutes = 1, 0.0, 0.0
+    for at in range(start, len(rows)):
+        high = rows[at].high
+        if used and used + high > most:
+            columns, used = columns + 1, 0.0
+        used += high
+        minutes += rows[at].minutes
+        after = rows[at + 1] if at + 1 < len(rows) else None
+        if after is None or after.setup:
+            more = after is not None and used + after.last > most
+            yield at + 1, (columns + more - 1) // 2, minutes
