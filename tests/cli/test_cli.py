@@ -340,6 +340,23 @@ def test_the_module_and_its_exit_code(job: str) -> None:
     assert run("check").returncode == 2
 
 
+@pytest.mark.parametrize("evenings", ["0", "-1", "99", "two"])
+def test_evenings_are_a_number_that_the_setups_go_round(
+    evenings: str, job: str, capsys: Capture
+) -> None:
+    assert main(["plan", job, "--no-pdf", "--evenings", evenings]) == 2
+    assert f"'{evenings}'" in (err := capsys.readouterr().err) or f"--evenings {evenings}: " in err
+    assert not Path("sheets").exists()
+
+
+def test_a_page_an_evening_hangs_above_the_saw(job: str) -> None:
+    assert main(["plan", job, "--no-pdf", "--above", "--evenings", "2"]) == 0
+    for name in ("plan.html", "above.html"):
+        page = Path("sheets", name).read_text("utf-8")
+        assert page.count('<section class="pinned"') == 2
+        assert "evening 1 of 2: " in page
+
+
 def test_a_spreadsheet_of_parts_is_checked_like_the_table(job: str, capsys: Capture) -> None:
     assert main(["plan", job, "--no-pdf"]) == 0
     capsys.readouterr()

@@ -82,10 +82,10 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (c.TABLE_ALONE(file="p.csv"), "p.csv: a table of pieces is checked and planned by itself"),
     (
-        (
-            c.WRONG_EVENINGS(asked="20", most=14),
-            "--evenings 20: give a number from 1 to 14, which is how many setups there are",
-        ),
+        c.WRONG_EVENINGS(asked="20", most=14),
+        "--evenings 20: give a number from 1 to 14, which is how many setups there are",
+    ),
+    (
         c.WRONG_USAGE(message="no such option", usage="usage: x [-h]"),
         "no such option\n    usage: x [-h]",
     ),
