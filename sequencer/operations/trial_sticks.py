@@ -59,11 +59,9 @@ def trial_sticks(
     least = fits.TEST_LEAST.of(unit)
     tries = fits.JIG_HOLD.of(unit) + fits.TEST_TRIES * (slot_depth + kerf)
     stile = _length(parts, max(least, tries))
-    if slot_depth:
-        # A tenon goes through its stile. Shoulders are tried at both ends, and both once more.
-        wide = max((part.size.width for part in parts if part.role == "stile"), default=ZERO)
-        once_more = wide + 2 * kerf + fits.BLANK_STEP.of(unit)
-        least = max(least, fits.JIG_HOLD.of(unit) + 3 * once_more)
+    # Shoulders are tried at both ends, and both once more.
+    once_more = _tenon(parts, slot_depth) + 2 * kerf + fits.BLANK_STEP.of(unit)
+    least = max(least, fits.JIG_HOLD.of(unit) + 3 * once_more)
     housed = max(furthest(part) for part in parts)
     housed += fits.TEST_BEYOND.of(unit) if housed else ZERO
     least = max(least, housed)
@@ -96,6 +94,13 @@ def trial_sticks(
     names = ScrapPieces(made[0].stick.mark, of_stile[0], of_rail[0], rail)
     spares = {of_stile[0]: tuple(of_stile[1:]), of_rail[0]: tuple(of_rail[1:])}
     return made, bare, names, spares | {names.stick: tuple(plan.stick.mark for plan in bare)}
+
+
+def _tenon(parts: Sequence[Part], slot_depth: Fraction) -> Fraction:
+    """The longest: through its stile where there are slots, else as long as a groove is deep."""
+    if slot_depth:
+        return max((part.size.width for part in parts if part.role == "stile"), default=ZERO)
+    return max((along.depth for part in parts for along in profile_of(part)), default=ZERO)
 
 
 def further(

@@ -17,6 +17,7 @@ from sequencer.proof.handling import Watch
 from sequencer.proof.saw import saw
 from sequencer.trade import fits
 from tests.proof.test_intent import EXAMPLES, example
+from tests.stages import to_plan
 
 
 def goes_again(checks: _Checks, check: Checkpoint, events: list[Sawing], by: int) -> bool:
@@ -59,9 +60,34 @@ def test_where_too_much_is_gone_the_place_is_spent_and_elsewhere_not(path: Path)
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.parent.name)
 def test_what_is_left_can_still_be_held_and_every_end_is_tried_twice(path: Path) -> None:
+    tried_twice(example(path))
+
+
+def test_between_the_shoulders_of_long_stub_tenons_too() -> None:
+    """A groove as deep as 35 mm takes tenons as long."""
+    text = """
+    unit = "mm"
+    sure = ["groove.depth"]
+    [stock]
+    thickness = "22"
+    [stiles]
+    hinge = "90"
+    [rails]
+    top = "90"
+    bottom = "100"
+    [groove]
+    depth = "35"
+    [joint]
+    kind = "stub tenon"
+    [[door]]
+    opening = { width = "370", height = "700" }
+    """
+    tried_twice(to_plan(text))
+
+
+def tried_twice(plan: Plan) -> None:
     """Whoever saws off what the sheet says, as often as it says, holds at least 6 in or 150 mm
     beside the deepest cut, and there is another place for every first one."""
-    plan = example(path)
     held = fits.JIG_HOLD.of(plan.unit)
     for scrap in plan.scrap:
         ends = ends_of(plan, scrap.mark)
