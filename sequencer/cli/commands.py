@@ -217,9 +217,6 @@ def _put(
     folder = Path(options.folder)
     if folder.exists() and not folder.is_dir():
         raise SurroundingsError(commands.IS_A_FILE(path=str(folder)))
-    evenings, most = options.evenings, len(plan.setups)
-    if evenings is not None and not 1 <= evenings <= most:
-        raise UsageError(commands.WRONG_EVENINGS(asked=str(evenings), most=most))
     screen = for_plan(plan)
     for happened in trouble:
         tell("\n".join(screen.say(each) for each in happened))
@@ -228,7 +225,7 @@ def _put(
     with progress(commands.DRAWING(), _room(options)):
         files, missing = sheets_of(
             plan, options.paper, no_pdf=options.no_pdf, short=options.short, risk=options.risk,
-            evenings=evenings, asked=options.asked,
+            evenings=options.evenings, asked=options.asked,
         )  # fmt: skip
     since = () if plan.again else _since(folder, plan)
     write(folder, files, options.texts)

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sequencer.errors import SurroundingsError
+from sequencer.errors import SurroundingsError, UsageError
+from sequencer.facts import commands
 from sequencer.job.kept import Printed
 
 if TYPE_CHECKING:
@@ -37,7 +38,9 @@ def sheets_of(
     asked: Sequence[str] = (),
 ) -> tuple[dict[str, bytes], SurroundingsError | None]:
     """The files by name, with those that are `asked` for beside a plan's own, and why there is no
-    PDF where it could not be made."""
+    PDF where it could not be made. Raises `UsageError` for more `evenings` than setups."""
+    if evenings is not None and not 1 <= evenings <= len(plan.setups):
+        raise UsageError(commands.WRONG_EVENINGS(asked=str(evenings), most=len(plan.setups)))
     from sequencer import sheets
     from sequencer.sheets.files import ASKED, FILES, PDF, asked_names
     from sequencer.sheets.render import paper_for, pdf

@@ -104,8 +104,7 @@ def pdf(page: str, attached: str = "") -> bytes:
     logger.addHandler(heard)
     try:
         fetcher = URLFetcher(allowed_protocols=("data",))
-        drawn = _HIDDEN.sub(r"\1<title>\2</title>", _DRAWN.sub(_apart, page))
-        document = weasyprint.HTML(string=drawn, url_fetcher=fetcher)
+        document = weasyprint.HTML(string=drawn_apart(page), url_fetcher=fetcher)
         files = [weasyprint.Attachment(string=attached, name=PLAN, created=_NEVER, modified=_NEVER)]
         made = document.write_pdf(
             pdf_identifier=b"sequencer",
@@ -127,6 +126,11 @@ _DRAWN = re.compile(
 _HIDDEN = re.compile(r'(<svg [^>]*\bdata-says="([^"]*)"[^>]*>)')
 """A tick box, a blank or a sign: in a page the words beside it say it, in a PDF it is a figure."""
 _CLASS = re.compile(r'\bclass="[^"]*"')
+
+
+def drawn_apart(page: str) -> str:
+    """The page as WeasyPrint is to have it: its drawings as images, words at its signs."""
+    return _HIDDEN.sub(r"\1<title>\2</title>", _DRAWN.sub(_apart, page))
 
 
 def _apart(found: re.Match[str]) -> str:

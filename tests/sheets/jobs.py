@@ -135,6 +135,9 @@ def page_of(name: str, paper: Paper) -> str:
     return html(plan_of(name), paper)
 
 
+ATTACHED = "the plan"
+
+
 @cache
 def printed(name: str, paper: Paper) -> bytes:
-    return pdf(page_of(name, paper))
+    return pdf(page_of(name, paper), ATTACHED)

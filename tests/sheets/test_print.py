@@ -16,12 +16,17 @@ from itertools import combinations
 from typing import Any
 
 import pdfplumber
+import pypdfium2  # type: ignore[import-untyped]  # it ships no types
 import pytest
 
 from sequencer.instructions.figures import Scale
+from sequencer.sheets import pdf
+from sequencer.sheets.above import above
+from sequencer.sheets.fullsize import full_size
+from sequencer.sheets.labels import labels
 from sequencer.sheets.render import Paper
 from sequencer.wording import for_plan
-from tests.sheets.jobs import page_of, plan_of, printed
+from tests.sheets.jobs import ATTACHED, page_of, plan_of, printed
 
 PAPERS: dict[Paper, tuple[float, float]] = {"letter": (612, 792), "a4": (595.28, 841.89)}
 CASES = [
@@ -215,3 +220,45 @@ def test_readable_in_grey() -> None:
                 parts = set(color) if isinstance(color, tuple) else {color}
                 assert len(parts) == 1, (page.page_number, color)
     assert not any(page.images for page in pages("pair", "letter"))
+
+
+def test_the_plan_is_in_its_pdf_with_a_bookmark_a_setup() -> None:
+    plan = plan_of("single")
+    document = pypdfium2.PdfDocument(io.BytesIO(printed("single", "a4")))
+    assert bytes(document.get_attachment(0).get_data()) == ATTACHED.encode()
+    titles = [mark.get_title() for mark in document.get_toc()]
+    assert all(any(t.startswith(f"{s.number} ") for t in titles) for s in plan.setups)
+
+
+def test_the_pdf_says_that_it_is_for_all_readers() -> None:
+    """PDF/UA-1 (ISO 14289-1) as far as can be looked at here: it claims to be, has a tree of
+    structure, a language and a title that is shown. No validator has seen it."""
+    reader = pdfplumber.open(io.BytesIO(printed("single", "a4"))).doc
+    catalogue = reader.catalog
+    assert "StructTreeRoot" in catalogue
+    assert catalogue["Lang"].decode("utf-8", "ignore").replace("\x00", "").endswith("en-GB")
+    assert b"pdfuaid:part" in stream(catalogue["Metadata"])
+
+
+@pytest.mark.parametrize("form", ["plan", "above", "labels", "full size"])
+def test_whatever_is_drawn_in_a_pdf_has_words_for_who_does_not_see_it(form: str) -> None:
+    """ISO 14289-1, 7.3: a figure has alternative text. Tick boxes, signs and blanks are figures."""
+    plan = plan_of("single")
+    forms = {"above": above, "labels": labels, "full size": full_size}
+    made = printed("single", "a4") if form == "plan" else pdf(forms[form](plan, "a4"))
+    with pdfplumber.open(io.BytesIO(made)) as document:
+        figures = [each for each in parts(document.structure_tree) if each["type"] == "Figure"]
+    assert figures
+    assert all(each.get("alt_text") for each in figures)
+    if form == "plan":
+        assert {"box to tick", "to be filled in"} < {each["alt_text"] for each in figures}
+
+
+def parts(tree: list[dict[str, Any]]) -> Iterator[dict[str, Any]]:
+    for each in tree:
+        yield each
+        yield from parts(each.get("children", []))
+
+
+def stream(found: Any) -> bytes:
+    return bytes(found.resolve().get_data())
