@@ -34,7 +34,8 @@ class Pin(Struct, frozen=True):
     picture: Picture | None
     settings: tuple[Dial, ...]
     lies: tuple[str, ...]
-    good: tuple[str, ...]
+    good: tuple[tuple[str, str], ...]
+    """Each measure, and from where to where it is good."""
     pieces: str
     guard: str
     word: tuple[str, str]
@@ -74,7 +75,7 @@ def _pin(block: Block, carrier: str, guard: str) -> Pin:
     works = [item.work for item in block.items if item.work is not None]
     checks = [item.check for item in block.items if item.check is not None]
     good = [
-        f"{measure.name} {measure.low or '≤'}{'–' if measure.low else ''}{measure.high}"
+        (measure.name, f"{measure.low}–{measure.high}" if measure.low else f"≤{measure.high}")
         for check in checks
         for measure in check.measures
         if not measure.by_fit
@@ -139,16 +140,21 @@ def _told(row: Pin, wide: float) -> float:
 def _lines(row: Pin, wide: float) -> tuple[int, int]:
     """Lines of how the pieces lie and what is good; and of the pieces, behind their signal word."""
     lies = lines([(" / ".join(row.lies), 8.5, False)], wide)
-    good = lines([(" · ".join(row.good), 8.5, False)], wide)
+    good = lines([(" · ".join(_in_one(row)), 8.5, False)], wide)
     word = f"☐☐ {row.word[1]}    " if row.word[0] else ""  # a sign, and room behind the word
     return lies + good, lines([(word, 10.0, True), (row.pieces, 10.0, True)], wide)
 
 
 def _brief_lines(row: Pin, wide: float) -> tuple[int, int]:
     """Lines of the cautions; and of the pieces, with how they lie and what is good behind them."""
-    cautions: list[Run] = [("☐ ", 10.0, False)]
+    cautions: list[Run] = [("☐ ", 12.0, False)]
     for _, word, said in row.briefs:
         cautions += [(f" {word} ", 8.5, True), (said, 8.5, False)]
     pieces: list[Run] = [(f"{row.pieces} ", 10.0, True), (" / ".join(row.lies), 8.5, False)]
-    pieces += [(f" · {each.replace(' ', _NBSP)}", 8.5, True) for each in row.good]
+    pieces += [(f" · {each}", 8.5, True) for each in _in_one(row)]
     return lines(cautions, wide), lines(pieces, wide)
+
+
+def _in_one(row: Pin) -> list[str]:
+    """What is good, as it may break: not within its numbers."""
+    return [f"{name} {window.replace(' ', _NBSP)}" for name, window in row.good]

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from itertools import combinations
+from typing import Any
 
 import pytest
 import weasyprint  # type: ignore[import-untyped]  # it ships no types
@@ -19,7 +21,7 @@ from sequencer.sheets.evenings import Row, parted
 from sequencer.sheets.heights import WIDE
 from sequencer.sheets.pinned import LARGE, Pinned, pinned
 from sequencer.sheets.pins import Bench, Pin, high
-from sequencer.sheets.render import paper_for
+from sequencer.sheets.render import drawn_apart, paper_for
 from sequencer.wording import for_plan
 from tests.reader.jobs import planned
 from tests.sheets.jobs import plan_of
@@ -87,10 +89,12 @@ def test_untold_there_are_as_few_as_go_on_a_page_each(made: list[Row]) -> None:
         assert all(cost(made, each) >= 100 for each in ways(made, count))
 
 
-def sheets_of(plan: Plan, evenings: int | None, paper: str = "") -> tuple[Pinned, ...]:
+def sheets_of(
+    plan: Plan, evenings: int | None, paper: str = "", *, brief: bool = False
+) -> tuple[Pinned, ...]:
     room = for_plan(plan)
     made = blocks(plan, Scale.of(plan, room))
-    return pinned(plan, made, paper or paper_for(plan), room, evenings=evenings)
+    return pinned(plan, made, paper or paper_for(plan), room, brief=brief, evenings=evenings)
 
 
 def rows_of(sheet: Pinned) -> list[Pin | Bench]:
@@ -171,10 +175,21 @@ def test_an_evening_is_a_page_in_print_and_no_row_is_higher_than_reckoned(
     plan, _ = planned(name)
     paper = paper_for(plan)
     document = weasyprint.HTML(string=above(plan, paper, evenings)).render()
-    sheets = sheets_of(plan, evenings, f"{paper} twice")
-    assert len(document.pages) == len(sheets) == (evenings or len(sheets))
     _, larger, _ = LARGE[paper]
-    for sheet, page in zip(sheets, document.pages, strict=True):
+    as_reckoned(document.pages, sheets_of(plan, evenings, f"{paper} twice"), paper, larger)
+
+
+def test_an_evening_is_a_page_of_the_short_form_too() -> None:
+    plan, _ = planned("wall-cabinet")
+    document = weasyprint.HTML(string=drawn_apart(html(plan, short=True, evenings=3))).render()
+    as_reckoned(document.pages[-3:], sheets_of(plan, 3, brief=True), "letter", 1.0)
+
+
+def as_reckoned(
+    printed: Sequence[Any], sheets: Sequence[Pinned], paper: str, larger: float
+) -> None:
+    """Each row on its page, and no higher than reckoned."""
+    for sheet, page in zip(sheets, printed, strict=True):
         boxes = [box for box in page._page_box.descendants() if type(box).__name__ == "BlockBox"]
         found = {box.element.get("id"): box.height * 0.75 / larger for box in boxes}
         beside = sheet.times > 1
