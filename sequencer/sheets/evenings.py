@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from math import ceil
 
 from msgspec import Struct
 
@@ -11,6 +12,10 @@ _STANDING = 0.25
 others, or half as short, counts as much."""
 _OVER = 100.0
 """How much a page beyond an evening's first one counts: more than all else."""
+
+
+_End = tuple[int, int, float]
+"""The row behind an evening, its pages beyond the first, and its minutes."""
 
 
 class Row(Struct, frozen=True):
@@ -30,31 +35,35 @@ def parted(rows: Sequence[Row], most: float, evenings: int | None) -> list[int]:
     """The rows that an evening begins with. Where their number is not told, as few as there are
     pages, two columns of `most` points, if none takes more than one. Of all partings that one in
     which evenings are about equally long and little has to stand over night."""
-    for count in range(evenings or 1, len(rows) + 1):
-        cost, starts = _parted(rows, most, count)
-        if evenings or cost < _OVER:
-            return starts
-    return [0]
-
-
-def _parted(rows: Sequence[Row], most: float, count: int) -> tuple[float, list[int]]:
-    """The least cost, and the rows that each of `count` evenings begins with."""
-    mean = sum(row.minutes for row in rows) / count or 1.0
     begins = [0, *(at for at, row in enumerate(rows) if row.setup and at > _first(rows))]
+    ends = {start: list(_ends(rows, start, most)) for start in begins}
+    if evenings:
+        return _parted(rows, ends, evenings)
+    for start, each in ends.items():
+        ends[start] = [end for end in each if not end[1]]
+    least = ceil(sum(row.high for row in rows) / (2 * most))
+    counts = range(least, len(begins) + 1)
+    return next(filter(None, (_parted(rows, ends, count) for count in counts)), [0])
+
+
+def _parted(rows: Sequence[Row], ends: Mapping[int, Sequence[_End]], count: int) -> list[int]:
+    """The rows that each of `count` evenings begins with, at the least cost; none where there is
+    no such parting."""
+    mean = sum(row.minutes for row in rows) / count or 1.0
     least: dict[int, tuple[float, list[int]]] = {len(rows): (0.0, [])}
     for left in range(count):
         found: dict[int, tuple[float, list[int]]] = {}
-        for start in begins if left < count - 1 else begins[:1]:
+        for start in ends if left < count - 1 else (0,):
             stand = _STANDING * rows[start].stand if start else 0.0
             ways = (
                 (pages * _OVER + (minutes / mean - 1) ** 2 + stand + least[end][0], end)
-                for end, pages, minutes in _ends(rows, start, most)
+                for end, pages, minutes in ends[start]
                 if end in least
             )
             if best := min(ways, default=None):
                 found[start] = best[0], [start, *least[best[1]][1]]
         least = found
-    return least.get(0, (float("inf"), [0]))
+    return least[0][1] if 0 in least else []
 
 
 def _first(rows: Sequence[Row]) -> int:
@@ -62,7 +71,7 @@ def _first(rows: Sequence[Row]) -> int:
     return next((at for at, row in enumerate(rows) if row.setup), len(rows))
 
 
-def _ends(rows: Sequence[Row], start: int, most: float) -> Iterator[tuple[int, int, float]]:
+def _ends(rows: Sequence[Row], start: int, most: float) -> Iterator[_End]:
     """Where an evening from `start` on may end, how many pages beyond its first one it then takes,
     and its minutes."""
     columns, used, minutes = 1, 0.0, 0.0
