@@ -1,8 +1,9 @@
-"""The sheets of forty unlike doors: how long HTML and PDF take, and how much memory.
+"""The sheets of forty doors: how long HTML and PDF take, and how much memory.
 
-    python -m tests.benchmarks.paper [DOORS]
+    python -m tests.benchmarks.paper [DOORS [SIZES]]
 
-The job is that of `tests.benchmarks.forty`. Processor seconds, since other work makes
+The doors are all unlike, those of `tests.benchmarks.forty`; or of so many sizes, 1 to 8, as a
+kitchen's are, plain ones by the defaults. Processor seconds, since other work makes
 clocks slow; memory is the most that the process ever had, the plan in it. Wanted: HTML in 1 s, PDF
 in 10 s, 400 MB. Prints, and exits 1 where more is taken.
 """
@@ -26,6 +27,20 @@ HTML, PDF, MEMORY = 1.0, 10.0, 400
 Made = TypeVar("Made")
 
 
+_SIZES = ((13, 24), (15, 24), (17, 24), (19, 24), (15, 30), (17, 30), (19, 30), (21, 30))
+"""Inches of openings; invented."""
+
+
+def alike(doors: int, sizes: int) -> str:
+    """A job of plain doors, about equally many of each size."""
+    lines = ['unit = "in"', 'name = "Kitchen"', "[stock]", 'thickness = "3/4"']
+    for n, (wide, high) in enumerate(_SIZES[:sizes]):
+        count = len(range(n, doors, sizes))
+        opening = f'opening = {{ width = "{wide}", height = "{high}" }}'
+        lines += ["[[door]]", f"count = {count}", opening]
+    return "\n".join(lines) + "\n"
+
+
 def timed(what: str, wanted: float, make: Callable[[], Made]) -> tuple[Made, bool]:
     """What is made, and whether in no more than the seconds wanted."""
     began = time.process_time()
@@ -38,8 +53,10 @@ def timed(what: str, wanted: float, make: Callable[[], Made]) -> tuple[Made, boo
 def main() -> int:
     parser = argparse.ArgumentParser()
     parser.add_argument("doors", nargs="?", type=int, default=40)
-    doors = parser.parse_args().doors
-    made = plan([load_job(job(doors, 1, 10), "job.toml")], default_shop("in"))
+    parser.add_argument("sizes", nargs="?", type=int, choices=range(1, len(_SIZES) + 1))
+    given = parser.parse_args()
+    text = job(given.doors, 1, 10) if given.sizes is None else alike(given.doors, given.sizes)
+    made = plan([load_job(text, "job.toml")], default_shop("in"))
     html(made)  # once, so that templates are compiled: a second run finds them in the cache
     page, quick = timed("HTML", HTML, lambda: html(made))
     document, printed = timed("PDF", PDF, lambda: pdf(page))
