@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import ceil
 
 from msgspec import Struct
@@ -12,7 +12,6 @@ _STANDING = 0.25
 others, or half as short, counts as much."""
 _OVER = 100.0
 """How much a page beyond an evening's first one counts: more than all else."""
-
 
 _End = tuple[int, int, float]
 """The row behind an evening, its pages beyond the first, and its minutes."""
@@ -35,7 +34,8 @@ def parted(rows: Sequence[Row], most: float, evenings: int | None) -> list[int]:
     """The rows that an evening begins with. Where their number is not told, as few as there are
     pages, two columns of `most` points, if none takes more than one. Of all partings that one in
     which evenings are about equally long and little has to stand over night."""
-    begins = [0, *(at for at, row in enumerate(rows) if row.setup and at > _first(rows))]
+    _, *others = (at for at, row in enumerate(rows) if row.setup)
+    begins = [0, *others]  # what is done at the bench before the first setup is the first evening's
     ends = {start: list(_ends(rows, start, most)) for start in begins}
     if evenings:
         return _parted(rows, ends, evenings)
@@ -66,22 +66,24 @@ def _parted(rows: Sequence[Row], ends: Mapping[int, Sequence[_End]], count: int)
     return least[0][1] if 0 in least else []
 
 
-def _first(rows: Sequence[Row]) -> int:
-    """The first setup: what is done at the bench before it belongs to the first evening."""
-    return next((at for at, row in enumerate(rows) if row.setup), len(rows))
+def filled(highs: Iterable[float], most: float) -> Iterator[tuple[int, float]]:
+    """The column, from 0 on, that each row stands in where columns are filled up to `most` points,
+    and how much of it is then used."""
+    column, used = 0, 0.0
+    for high in highs:
+        if used and used + high > most:
+            column, used = column + 1, 0.0
+        used += high
+        yield column, used
 
 
 def _ends(rows: Sequence[Row], start: int, most: float) -> Iterator[_End]:
     """Where an evening from `start` on may end, how many pages beyond its first one it then takes,
     and its minutes."""
-    columns, used, minutes = 1, 0.0, 0.0
-    for at in range(start, len(rows)):
-        high = rows[at].high
-        if used and used + high > most:
-            columns, used = columns + 1, 0.0
-        used += high
+    minutes = 0.0
+    for at, (column, used) in enumerate(filled((row.high for row in rows[start:]), most), start):
         minutes += rows[at].minutes
         after = rows[at + 1] if at + 1 < len(rows) else None
         if after is None or after.setup:
             more = after is not None and used + after.last > most
-            yield at + 1, (columns + more - 1) // 2, minutes
+            yield at + 1, (column + more) // 2, minutes

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from itertools import groupby
 
 from msgspec import Struct
 
 from sequencer.plan import Plan
 from sequencer.records import replace
 from sequencer.sheets.block import Block
-from sequencer.sheets.evenings import Row, parted
+from sequencer.sheets.evenings import Row, filled, parted
 from sequencer.sheets.heights import WIDE
 from sequencer.sheets.pins import Bench, Pin, briefed, high, rows
 from sequencer.wording import Room, papers
@@ -146,16 +147,9 @@ def _evened(left: Sequence[Pin | Bench], wide: float) -> list[Column]:
 
 def _filled(made: Column, most: float, wide: float) -> list[Column]:
     """Columns filled up to `most` points."""
-    columns: list[list[Pin | Bench]] = [[]]
-    used = 0.0
-    for row in made:
-        tall = high(row, wide)
-        if columns[-1] and used + tall > most:
-            columns.append([])
-            used = 0.0
-        columns[-1].append(row)
-        used += tall
-    return [tuple(column) for column in columns]
+    placed = filled((high(row, wide) for row in made), most)
+    columns = groupby(zip(placed, made, strict=True), key=lambda each: each[0][0])
+    return [tuple(row for _, row in column) for _, column in columns]
 
 
 def _setups(made: Sequence[Pin | Bench]) -> list[int]:
