@@ -66,10 +66,10 @@ def pinned(
     found: list[Pinned] = []
     for count, (start, end) in enumerate(zip(starts, [*starts[1:], len(made)], strict=True), 1):
         after = (_left(made, end, room),) if end < len(made) else ()
-        sheets = _sheets((*made[start:end], *after), most, wide)
+        sheets = _sheets((*made[start:end], *after), most, wide, last=not after)
         for sheet in sheets:
             told = "" if len(sheets) == len(starts) == 1 else _told_of(sheet, minutes, room)
-            if evenings and evenings > 1:
+            if told and evenings and evenings > 1:
                 told = room.text(papers.EVENING, n=count, all=len(starts), setups=told)
             found.append(replace(sheet, setups=told))
     return tuple(found)
@@ -123,18 +123,20 @@ def _left(made: Column, end: int, room: Room) -> Bench:
     )
 
 
-def _sheets(made: Column, most: float, wide: float) -> list[Pinned]:
-    """The pages of some rows: one, of large rows, where they go in a column; else all but the last
-    one full, its two columns about equally high."""
+def _sheets(made: Column, most: float, wide: float, *, last: bool) -> list[Pinned]:
+    """The pages of an evening: one, of large rows, where they go in a column; else all but the last
+    one full, its two columns about equally high. Of the `last` evening, without a column that is
+    done at the bench alone."""
     for times in LARGER:
         if sum(high(row, wide / times, beside=True) for row in made) * times <= most:
             return [Pinned((made,), times=times)]
     column = wide / 2 - _BETWEEN
     columns = _filled(made, most, column)
-    if len(columns) % 2 and columns[1:] and all(isinstance(row, Bench) for row in columns[-1]):
+    alone = all(isinstance(row, Bench) for row in columns[-1])
+    if last and alone and len(columns) % 2 and columns[1:]:
         columns = columns[:-1]
-    last = (len(columns) - 1) // 2 * 2
-    columns[last:] = _evened([row for each in columns[last:] for row in each], column)
+    full = (len(columns) - 1) // 2 * 2
+    columns[full:] = _evened([row for each in columns[full:] for row in each], column)
     return [Pinned(both) for both in zip(columns[::2], columns[1::2], strict=True)]
 
 

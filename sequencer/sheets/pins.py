@@ -17,6 +17,7 @@ from sequencer.sheets.warned import signal
 from sequencer.wording import Room, papers, saws
 from sequencer.wording.cautions import parts
 
+# Points, by the sizes of `.pin` in sheets.css.
 _NUMBER, _DIALS, _BESIDE = 25.0, 191.0, 290.0
 _DIGITS, _SIGN, _BIG = 38.0, 12.5, 40.0
 _SMALL_LINE, _UNDER = 10.1, 4.0
@@ -46,24 +47,21 @@ class Pin(Struct, frozen=True):
 
 
 class Bench(Struct, frozen=True):
-    """Steps at the bench that follow one another."""
+    """Steps at the bench that follow one another; or what the saw is left with, and until when."""
 
     numbers: str
     titles: str
 
 
 def rows(plan: Plan, blocks: Sequence[Block], room: Room) -> Iterator[Pin | Bench]:
+    """All rows, in the order of work."""
     setups = {setup.number: setup for setup in plan.setups}
     for number, group in groupby(blocks, key=lambda block: block.number):
         run = list(group)
         if number is not None:
             setup = setups[number]
             guard = papers.GUARD_ON if setup.guard == "fitted" else papers.GUARD_OFF
-            yield _pin(
-                run[0],
-                saws.carrier(setup.carrier, room).short,
-                room.text(guard),
-            )
+            yield _pin(run[0], saws.carrier(setup.carrier, room).short, room.text(guard))
             continue
         first, last = run[0].step, run[-1].step
         told = str(first) if first == last else f"{first}–{last}"
@@ -102,6 +100,7 @@ def _pin(block: Block, carrier: str, guard: str) -> Pin:
 
 
 def briefed(pin: Pin, plan: Plan, room: Room) -> Pin:
+    """The same with the one line of each of its setup's cautions."""
     cautions = next(setup.cautions for setup in plan.setups if setup.number == pin.number)
     told, last = [], ""
     for each in cautions:

@@ -19,7 +19,7 @@ from sequencer.sheets.above import above
 from sequencer.sheets.blocks import blocks
 from sequencer.sheets.evenings import Row, parted
 from sequencer.sheets.heights import WIDE
-from sequencer.sheets.pinned import LARGE, Pinned, pinned
+from sequencer.sheets.pinned import HIGH, LARGE, Pinned, pinned
 from sequencer.sheets.pins import Bench, Pin, high
 from sequencer.sheets.render import drawn_apart, paper_for
 from sequencer.wording import for_plan
@@ -124,6 +124,21 @@ def test_each_setup_stands_on_one_page_and_all_minutes_are_told(
         assert [*dict.fromkeys(whole)] == [
             f"evening {n} of {evenings}" for n in range(1, evenings + 1)
         ]
+
+
+@pytest.mark.parametrize("most", range(350, 390, 4))
+def test_what_has_to_stand_is_told_where_an_evening_takes_several_pages(
+    most: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """On whatever page it comes to stand; what is done at the bench before it too."""
+    monkeypatch.setitem(HIGH, "letter", float(most))
+    plan, _ = planned("wall-cabinet")
+    sheets = sheets_of(plan, 2)
+    rows = [row for sheet in sheets for row in rows_of(sheet)]
+    told = [row.numbers for row in rows if isinstance(row, Bench)]
+    assert sum(each.startswith("until setup ") for each in told) == 1
+    assert {"step 1", "step 20"} <= set(told)
+    assert not any(sheet.setups.endswith(": ") for sheet in sheets)
 
 
 @pytest.mark.parametrize("name", ["wall-cabinet", "broom-cupboard", "china-cabinet"])
