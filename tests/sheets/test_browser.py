@@ -15,7 +15,7 @@ import pytest
 from sequencer.sheets import html, pdf
 from tests.reader.jobs import EXAMPLES, planned
 from tests.sawside.conftest import CHROMIUM, FLAGS
-from tests.sheets.jobs import page_of
+from tests.sheets.jobs import page_of, plan_of
 from tests.sheets.test_full_size import by_chromium
 
 if TYPE_CHECKING:
@@ -99,5 +99,27 @@ def test_anybody_reads_the_sheets_on_a_screen(
     page.goto(source.as_uri())
     found = Axe().run(page, options={"runOnly": RULES}).response["violations"]
     assert [each["id"] for each in found] == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= wide
+    page.close()
+
+
+_APART = """() => [...document.querySelectorAll(".large .pin")].every((pin) => {
+  const told = pin.querySelector(".told").getBoundingClientRect();
+  return [...pin.querySelectorAll(".big, .picture")].every(
+    (each) => each.getBoundingClientRect().bottom <= told.top + 1);
+})"""
+
+
+@pytest.mark.parametrize("wide", [320, 390])
+def test_large_rows_above_the_saw_are_read_on_a_phone(
+    opened: Browser, tmp_path: Path, wide: int
+) -> None:
+    """Their words stand below the figures there, and nothing scrolls sideways."""
+    source = tmp_path / "plan.html"
+    source.write_text(html(plan_of("single"), evenings=2), encoding="utf-8")
+    page = opened.new_page(viewport={"width": wide, "height": 800})
+    page.goto(source.as_uri())
+    assert page.locator(".large .pin").count() > 3
+    assert page.evaluate(_APART)
     assert page.evaluate("document.documentElement.scrollWidth") <= wide
     page.close()
