@@ -35,6 +35,7 @@ _TITLE, _RULE = 19.0, 5.0
 _SMALL, _SMALL_LINE = 10.0, 12.0
 _TURN, _TURN_LINE = 11.0, 13.8
 _STEP, _STEP_LINE = 12.0, 16.0
+_CHIP = 13.0
 _WINDOW, _CHECK_LINE = 13.5, 13.0
 _BLANK = 47.0
 _NUMBER = 50.0
@@ -259,8 +260,8 @@ def _item(item: Item, width: float) -> float:
 def _chip(chip: Chip) -> list[Run]:
     """A mark in bold, where it comes from and its boxes, never broken."""
     note = f"{_NBSP}{chip.note}".replace(" ", _NBSP) if chip.note else ""
-    boxes = [run for tick in chip.ticks for run in ((f"{_NBSP}{tick}", 10.0, False), _wide(13.0))]
-    return [(chip.mark, 13.0, True), (note, 10.0, False), *boxes]
+    boxes = "".join(f"{_NBSP}{tick}☐" for tick in chip.ticks)
+    return [(chip.mark, _CHIP, True), (note, _SMALL, False), (boxes, _CHIP, False)]
 
 
 def _check(check: CheckBox, width: float) -> float:
@@ -278,7 +279,7 @@ def _check(check: CheckBox, width: float) -> float:
 
 
 def _measure(measure: MeasureLine, tried: bool, width: float) -> float:
-    runs: list[Run] = [] if tried else [("☐ ", 16, False)]
+    runs: list[Run] = [] if tried else [("☐ ", _TURN, False)]
     runs.append((f"{measure.name} ", _TURN, False))
     if measure.by_fit:
         runs.append((measure.tool.replace(" ", _NBSP), _WINDOW, True))
