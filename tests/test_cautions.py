@@ -211,7 +211,7 @@ class Sheet(HTMLParser):
             pass
 
     def handle_data(self, data: str) -> None:
-        words = re.sub(r"\s+", " ", data)
+        words = re.sub(r"\s+", " ", data.replace("⚠", ""))  # a sign, and no word
         self.all += words
         if words.strip() in WORDS:
             self._word = words.strip()

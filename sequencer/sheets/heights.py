@@ -279,7 +279,7 @@ def _check(check: CheckBox, width: float) -> float:
 
 
 def _measure(measure: MeasureLine, tried: bool, width: float) -> float:
-    runs: list[Run] = [] if tried else [("☐ ", _TURN, False)]
+    runs: list[Run] = [] if tried else [("☐ ", 16, False)]
     runs.append((f"{measure.name} ", _TURN, False))
     if measure.by_fit:
         runs.append((measure.tool.replace(" ", _NBSP), _WINDOW, True))

@@ -14,8 +14,8 @@ import re
 from collections.abc import Sequence
 from pathlib import Path
 
-from fontTools.pens.ttGlyphPen import TTGlyphPen
-from fontTools.ttLib import TTFont
+from fontTools.pens.ttGlyphPen import TTGlyphPen  # type: ignore[import-untyped]
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
 FACE = Path(__file__).parents[2] / "templates/face.css"
 _LOW = 2.6  # sixteenths of the size below the line, so that a sign stands about a capital's middle

@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from sequencer.sheets import svg
 from sequencer.sheets.rounds.flat import Point
-from sequencer.sheets.rounds.ink import at
+from sequencer.sheets.rounds.pen import at
 
 TYPE = 13 * 25.4 / 72
 """The floor for what is read at the saw, in mm."""

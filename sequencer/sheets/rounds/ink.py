@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from html import escape
 from itertools import pairwise
 
 from sequencer.sheets.rounds.camera import Camera
 from sequencer.sheets.rounds.flat import Point, area, clipped, common, within
 from sequencer.sheets.rounds.order import Painted
+from sequencer.sheets.rounds.pen import Pen, at
 from sequencer.sheets.rounds.surfaces import Spot, Surface
 
 TONES: Mapping[str, tuple[int, int, int]] = {
@@ -24,8 +25,13 @@ TONES: Mapping[str, tuple[int, int, int]] = {
 }
 """Grey of what looks up, of what looks at the person, of what looks to the side."""
 
-WIDTHS: Mapping[str, float] = {"inner": 0.16, "outer": 0.34, "heavy": 0.95, "dash": 0.3}
-_SEAM = 0.08
+WIDTHS: Mapping[str, float] = {
+    "inner": 0.16,
+    "outer": 0.34,
+    "heavy": 0.95,
+    "dash": 0.3,
+    "break": 0.2,
+}
 
 POINTS = 72 / 25.4
 """Of a millimetre."""
@@ -130,7 +136,7 @@ def painted(
         placed = _OnPage(mark, points, *_bounds(points))
         for surface in mark.on:
             carried.setdefault(id(surface), []).append(placed)
-    pen = _Pen(fine)
+    pen = Pen(fine)
     for layer in found:
         each, loop = layer.painted, layer.loop
         tone = grey(each.whole.label, each.whole.normal)
@@ -141,15 +147,14 @@ def painted(
             if _near(placed, layer):
                 _put(placed, loop, pen)
         _edge(each, sheet, pen)
-    pen.flush()
-    return [f'<g stroke-width="{_SEAM}" stroke-linecap="round">', *pen.out, "</g>"]
+    return pen.paths()
 
 
-def _edge(each: Painted, sheet: Sheet, pen: _Pen) -> None:
+def _edge(each: Painted, sheet: Sheet, pen: Pen) -> None:
     for (a, b), kind in each.edges:
         line = clipped((sheet.at(a), sheet.at(b)), sheet.frame)
         if line is not None:
-            pen.line(list(line), WIDTHS[kind], "")
+            pen.line(line, WIDTHS[kind], "")
 
 
 @dataclass(slots=True)
@@ -168,13 +173,13 @@ def _near(one: _OnPage, other: Layer) -> bool:
     return x0 <= u1 and u0 <= x1 and y0 <= v1 and v0 <= y1
 
 
-def _put(placed: _OnPage, loop: Sequence[Point], pen: _Pen) -> None:
+def _put(placed: _OnPage, loop: Sequence[Point], pen: Pen) -> None:
     mark = placed.mark
     if mark.width:
         for a, b in pairwise(placed.points):
             line = clipped((a, b), loop)
             if line is not None:
-                pen.line(list(line), mark.width, mark.dash)
+                pen.line(line, mark.width, mark.dash)
         return
     part = common(_round(placed.points), loop)
     if len(part) > 2:
@@ -183,67 +188,6 @@ def _put(placed: _OnPage, loop: Sequence[Point], pen: _Pen) -> None:
 
 def _round(points: Sequence[Point]) -> list[Point]:
     return list(points) if area(points) > 0 else list(points)[::-1]
-
-
-@dataclass(slots=True)
-class _Pen:
-    fine: float
-    out: list[str] = field(default_factory=list)
-    fills: list[str] = field(default_factory=list)
-    tone: str = ""
-    lines: list[str] = field(default_factory=list)
-    style: tuple[float, str] = (0.0, "")
-
-    def fill(self, points: Sequence[Point], tone: str) -> None:
-        """In a grey; a line of the same closes the seams between neighbours."""
-        self._flush_lines()
-        if self.tone != tone:
-            self.flush()
-            self.tone = tone
-        self.fills.append("M" + "L".join(at(p) for p in points) + "Z")
-
-    def line(self, points: Sequence[Point], width: float, dash: str) -> None:
-        self._flush_fills()
-        if self.style != (width, dash):
-            self._flush_lines()
-            self.style = (width, dash)
-        self.lines.append("M" + "L".join(at(p) for p in points))
-
-    def hatch(self, loop: Sequence[Point]) -> None:
-        """Slanting lines, in the same places on every surface."""
-        step = 1.15 * self.fine
-        sums = [x + y for x, y in loop]
-        n = int(min(sums) / step)
-        while (n := n + 1) * step < max(sums):
-            c = n * step
-            low, high = min(x for x, _ in loop) - 1, max(x for x, _ in loop) + 1
-            line = clipped(((low, c - low), (high, c - high)), loop)
-            if line is not None:
-                self.line(list(line), 0.13, "")
-
-    def flush(self) -> None:
-        self._flush_fills()
-        self._flush_lines()
-
-    def _flush_fills(self) -> None:
-        if self.fills:
-            path = "".join(self.fills)
-            self.out.append(f'<path d="{path}" fill="{self.tone}" stroke="{self.tone}"/>')
-            self.fills = []
-
-    def _flush_lines(self) -> None:
-        if self.lines:
-            width, dash = self.style
-            dashed = f' stroke-dasharray="{dash}"' if dash else ""
-            self.out.append(
-                f'<path d="{"".join(self.lines)}" fill="none" stroke="#000"'
-                f' stroke-width="{width * self.fine:.2f}"{dashed}/>'
-            )
-            self.lines = []
-
-
-def at(point: Point) -> str:
-    return f"{point[0]:.2f},{point[1]:.2f}"
 
 
 def svg(width: float, height: float, shapes: Sequence[str], says: str) -> str:

@@ -18,7 +18,17 @@ from sequencer.sheets.rounds.breaks import Break, bands, uncrossed
 from sequencer.sheets.rounds.callouts import lettered
 from sequencer.sheets.rounds.camera import Camera
 from sequencer.sheets.rounds.flat import Point
-from sequencer.sheets.rounds.ink import Layer, Mark, Sheet, fitted, layers, painted, seen_at, svg
+from sequencer.sheets.rounds.ink import (
+    WIDTHS,
+    Layer,
+    Mark,
+    Sheet,
+    fitted,
+    layers,
+    painted,
+    seen_at,
+    svg,
+)
 from sequencer.sheets.rounds.lying import Shortened, shortened
 from sequencer.sheets.rounds.order import ordered
 from sequencer.sheets.rounds.parts import grain_mm
@@ -138,7 +148,7 @@ def _broken(skin: Sequence[Surface], breaks: Sequence[Break], mm: float) -> Iter
             for corners, lines in bands(surface, each, mm):
                 white.append(Mark([into(corner) for corner in corners], [surface], "#fff"))
                 for line in lines:
-                    yield Mark([into(end) for end in line], [surface], width=0.38)
+                    yield Mark([into(end) for end in line], [surface], width=WIDTHS["break"])
     yield from white
 
 

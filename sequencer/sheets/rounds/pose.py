@@ -10,7 +10,7 @@ from sequencer.proof.cells import Brick, Plane
 from sequencer.proof.hands import Marks
 from sequencer.sheets.rounds.breaks import Break, bands
 from sequencer.sheets.rounds.camera import Camera
-from sequencer.sheets.rounds.ink import Mark
+from sequencer.sheets.rounds.ink import WIDTHS, Mark
 from sequencer.sheets.rounds.lying import Shortened
 from sequencer.sheets.rounds.surfaces import Spot, Surface
 
@@ -49,8 +49,10 @@ class Posed:
                     spots = [self.into(corner) for corner in corners]
                     white.append(Mark(spots, [surface], "#fff", kind="break"))
                     for line in lines:
-                        yield Mark([self.into(end) for end in line], [surface], width=0.38)
-        # Last, so that no line runs through where two bands cross; half of each line stays.
+                        yield Mark(
+                            [self.into(end) for end in line], [surface], width=WIDTHS["break"]
+                        )
+        # Last, so that no line runs through where two bands cross.
         yield from white
 
 

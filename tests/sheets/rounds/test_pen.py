@@ -1,0 +1,126 @@
+"""A picture of few paths is the one that is painted thing by thing, seen at points."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Sequence
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sequencer.sheets.rounds.flat import Point, area, within
+from sequencer.sheets.rounds.pen import Pen
+
+GREYS = ("#111111", "#777777", "#dddddd")
+CLOSE = 0.05
+"""In mm: nearer to an edge than that nothing is asked, lines having a width."""
+
+coordinates = st.integers(0, 30).map(float)
+points = st.tuples(coordinates, coordinates)
+triangles = st.tuples(points, points, points).map(list).filter(lambda loop: abs(area(loop)) > 1)
+strokes = st.tuples(points, points).filter(lambda ends: ends[0] != ends[1])
+things = st.lists(st.tuples(triangles, st.sampled_from(GREYS)), max_size=12)
+shares = st.floats(0.01, 0.99)
+Filled = tuple[list[Point], str]
+
+
+def left_round(loop: Sequence[Point]) -> list[Point]:
+    return list(loop) if area(loop) > 0 else list(loop)[::-1]
+
+
+def paths(shapes: Sequence[str]) -> list[tuple[str, list[list[Point]]]]:
+    """What each path is filled with, and its stretches."""
+    found = []
+    for shape in shapes:
+        if drawn := re.search(r'<path d="([^"]*)" fill="([^"]*)"', shape):
+            stretches = [
+                [(float(x), float(y)) for x, y in re.findall(r"(-?[\d.]+),(-?[\d.]+)", stretch)]
+                for stretch in drawn[1].split("M")[1:]
+            ]
+            found.append((drawn[2], stretches))
+    return found
+
+
+def depth(point: Point, loop: Sequence[Point]) -> float:
+    """How deep a point is in an area that goes round to the left; below 0 outside."""
+    x, y = point
+    deep = []
+    for (ax, ay), (bx, by) in zip(loop, [*loop[1:], loop[0]], strict=True):
+        long = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
+        deep.append(((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / long)
+    return min(deep)
+
+
+def away(one: Point, ends: Sequence[Point]) -> float:
+    """How far a point is from a line."""
+    (ax, ay), (bx, by) = ends
+    dx, dy = bx - ax, by - ay
+    long = dx * dx + dy * dy
+    share = min(max(((one[0] - ax) * dx + (one[1] - ay) * dy) / long, 0.0), 1.0) if long else 0.0
+    return math.dist(one, (ax + share * dx, ay + share * dy))
+
+
+@given(things, points, shares, shares)
+def test_areas_hide_what_was_painted_before(
+    painted: list[Filled], at: Point, right: float, down: float
+) -> None:
+    pen, tone = Pen(1.0), "none"
+    point = (at[0] + right, at[1] + down)
+    asked = True
+    for corners, grey in painted:
+        loop = left_round(corners)
+        pen.fill(loop, grey)
+        deep = depth(point, loop)
+        asked = asked and abs(deep) > CLOSE
+        tone = grey if deep > 0 else tone
+    seen = "none"
+    for grey, loops in paths(pen.paths()):
+        if any(within(loop, point) for loop in loops):
+            seen = grey
+    assert not asked or seen == tone
+
+
+@given(things, strokes, things, shares)
+def test_a_line_is_seen_where_no_later_area_lies_on_it(
+    before: list[Filled],
+    ends: tuple[Point, Point],
+    after: list[Filled],
+    share: float,
+) -> None:
+    pen = Pen(1.0)
+    (ax, ay), (bx, by) = ends
+    point = (ax + share * (bx - ax), ay + share * (by - ay))
+    deep = [-9.0]
+    for late, group in ((False, before), (True, after)):
+        if late:
+            pen.line(ends, 0.01, "late")
+        for corners, grey in group:
+            loop = left_round(corners)
+            pen.fill(loop, grey)
+            if late:
+                deep.append(depth(point, loop))
+    drawn = [
+        stretch
+        for shape in pen.paths()
+        if 'dasharray="late"' in shape
+        for _, stretches in paths([shape])
+        for stretch in stretches
+    ]
+    near = min((away(point, stretch) for stretch in drawn), default=9.0)
+    if max(deep) > CLOSE:
+        assert near > 0.005, "hidden"
+    elif max(deep) < -CLOSE:
+        assert near < 0.02, "seen"
+
+
+def test_areas_of_a_grey_are_one_path_and_an_edge_of_two_is_drawn_once() -> None:
+    pen = Pen(1.0)
+    for n in range(3):
+        left, right = 10.0 * n, 10.0 * n + 10
+        loop = [(left, 0.0), (right, 0.0), (right, 9.0), (left, 9.0)]
+        pen.fill(loop, "#777777")
+        pen.line((loop[1], loop[2]), 0.3, "")
+        pen.line((loop[3], loop[0]), 0.3, "")
+    (areas, lines) = paths(pen.paths())
+    assert (len(areas[1]), len(lines[1])) == (3, 4)
