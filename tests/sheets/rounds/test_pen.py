@@ -16,11 +16,11 @@ GREYS = ("#111111", "#777777", "#dddddd")
 CLOSE = 0.05
 """In mm: nearer to an edge than that nothing is asked, lines having a width."""
 
-coordinates = st.integers(0, 30).map(float)
+coordinates = st.integers(0, 5).map(lambda n: 6.0 * n)
 points = st.tuples(coordinates, coordinates)
 triangles = st.tuples(points, points, points).map(list).filter(lambda loop: abs(area(loop)) > 1)
 strokes = st.tuples(points, points).filter(lambda ends: ends[0] != ends[1])
-things = st.lists(st.tuples(triangles, st.sampled_from(GREYS)), max_size=12)
+things = st.lists(st.tuples(triangles, st.sampled_from(GREYS)), min_size=2, max_size=12)
 shares = st.floats(0.01, 0.99)
 Filled = tuple[list[Point], str]
 
@@ -47,7 +47,7 @@ def depth(point: Point, loop: Sequence[Point]) -> float:
     x, y = point
     deep = []
     for (ax, ay), (bx, by) in zip(loop, [*loop[1:], loop[0]], strict=True):
-        long = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
+        long = math.dist((ax, ay), (bx, by))
         deep.append(((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / long)
     return min(deep)
 
@@ -61,12 +61,15 @@ def away(one: Point, ends: Sequence[Point]) -> float:
     return math.dist(one, (ax + share * dx, ay + share * dy))
 
 
-@given(things, points, shares, shares)
+@given(things, st.integers(0, 11), shares, shares)
 def test_areas_hide_what_was_painted_before(
-    painted: list[Filled], at: Point, right: float, down: float
+    painted: list[Filled], which: int, one: float, other: float
 ) -> None:
     pen, tone = Pen(1.0), "none"
-    point = (at[0] + right, at[1] + down)
+    a, b, c = painted[which % len(painted)][0]  # asked for in one of them, or hardly any is met
+    along = [p + one * (q - p) for p, q in zip(a, b, strict=True)]
+    x, y = (p + other * (q - p) for p, q in zip(along, c, strict=True))
+    point = (x, y)
     asked = True
     for corners, grey in painted:
         loop = left_round(corners)
