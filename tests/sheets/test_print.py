@@ -252,6 +252,8 @@ def test_whatever_is_drawn_in_a_pdf_has_words_for_who_does_not_see_it(form: str)
     assert all(each.get("alt_text") for each in figures)
     if form == "plan":
         assert "to be filled in" in {each["alt_text"] for each in figures}
+        with pdfplumber.open(io.BytesIO(made)) as document:  # a box to tick is a letter, and read
+            assert all("☐" in page.extract_text() for page in document.pages[-2:])
 
 
 def parts(tree: list[dict[str, Any]]) -> Iterator[dict[str, Any]]:
