@@ -13,7 +13,7 @@ from sequencer.sheets.rounds.surfaces import Line, Spot, Surface
 Break = tuple[int, float]
 """The axis, and where on it."""
 
-_WIDE, _WAVE, _PERIOD = 4.0, 2.6, 18.0
+_WIDE, _WAVE, _PERIOD = 4.0, 3.2, 32.0
 
 
 def _off(across: float) -> float:

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Sequence
 
 Point = tuple[float, float]
 Range = tuple[float, float]
+Box = tuple[float, float, float, float]
+"""The least and the largest of both coordinates: x, y, x, y."""
 
 HAIR = 1e-6
 """In mm of the wood: nearer than that is the same place."""
@@ -49,6 +51,26 @@ def left_of(side: tuple[Point, Point], points: Iterable[Point]) -> list[float]:
     dx, dy = bx - ax, by - ay
     length = (dx * dx + dy * dy) ** 0.5 or 1.0
     return [(dx * (y - ay) - dy * (x - ax)) / length for x, y in points]
+
+
+def box(points: Sequence[Point]) -> Box:
+    """What they lie in.
+
+    >>> box([(1, 5), (3, 2)])
+    (1, 2, 3, 5)
+    """
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def meet(one: Box, other: Box, by: float = 0.0) -> bool:
+    """Whether two boxes share more than a side, or are no farther from that than `by`."""
+    return (
+        one[0] < other[2] + by
+        and other[0] < one[2] + by
+        and one[1] < other[3] + by
+        and other[1] < one[3] + by
+    )
 
 
 def within(polygon: Sequence[Point], point: Point) -> bool:

@@ -8,7 +8,7 @@ from html import escape
 from itertools import pairwise
 
 from sequencer.sheets.rounds.camera import Camera
-from sequencer.sheets.rounds.flat import Point, area, clipped, common, within
+from sequencer.sheets.rounds.flat import HAIR, Box, Point, area, box, clipped, common, meet, within
 from sequencer.sheets.rounds.order import Painted
 from sequencer.sheets.rounds.pen import Pen, at
 from sequencer.sheets.rounds.surfaces import Spot, Surface
@@ -64,6 +64,9 @@ class Sheet:
     def frame(self) -> list[Point]:
         return [(0.0, 0.0), (self.width, 0.0), (self.width, self.height), (0.0, self.height)]
 
+    def shows(self, point: Point) -> bool:
+        return 0 <= point[0] <= self.width and 0 <= point[1] <= self.height
+
     def at(self, spot: Spot) -> Point:
         x, y = self.camera.page(spot)
         return self.shift[0] + self.scale * x, self.shift[1] + self.scale * y
@@ -97,30 +100,26 @@ class Layer:
 
     painted: Painted
     loop: list[Point]
-    low: Point
-    high: Point
+    box: Box
 
 
 def layers(things: Iterable[Painted], sheet: Sheet) -> list[Layer]:
     """What is in the picture, in the same order; what lies outside is cut off."""
     found = []
     for each in things:
-        loop = common(_round([sheet.at(corner) for corner in each.corners]), sheet.frame)
+        loop = _round([sheet.at(corner) for corner in each.corners])
+        if not all(map(sheet.shows, loop)):
+            loop = common(loop, sheet.frame)
         if len(loop) > 2 and area(loop) > 1e-4:
-            found.append(Layer(each, loop, *_bounds(loop)))
+            found.append(Layer(each, loop, box(loop)))
     return found
-
-
-def _bounds(points: Sequence[Point]) -> tuple[Point, Point]:
-    xs, ys = [x for x, _ in points], [y for _, y in points]
-    return (min(xs), min(ys)), (max(xs), max(ys))
 
 
 def seen_at(found: Sequence[Layer], point: Point) -> Surface | None:
     """What is seen at a point of the page."""
     x, y = point
     for layer in reversed(found):
-        (x0, y0), (x1, y1) = layer.low, layer.high
+        x0, y0, x1, y1 = layer.box
         if x0 <= x <= x1 and y0 <= y <= y1 and within(layer.loop, point):
             return layer.painted.whole
     return None
@@ -133,7 +132,7 @@ def painted(
     carried: dict[int, list[_OnPage]] = {}
     for mark in marks:
         points = [sheet.at(spot) for spot in mark.spots]
-        placed = _OnPage(mark, points, *_bounds(points))
+        placed = _OnPage(mark, points, box(points))
         for surface in mark.on:
             carried.setdefault(id(surface), []).append(placed)
     pen = Pen(fine)
@@ -144,7 +143,7 @@ def painted(
         if each.whole.label == "waste":
             pen.hatch(loop)
         for placed in carried.get(id(each.whole), ()):
-            if _near(placed, layer):
+            if meet(placed.box, layer.box, HAIR):
                 _put(placed, loop, pen)
         _edge(each, sheet, pen)
     return pen.paths()
@@ -152,7 +151,8 @@ def painted(
 
 def _edge(each: Painted, sheet: Sheet, pen: Pen) -> None:
     for (a, b), kind in each.edges:
-        line = clipped((sheet.at(a), sheet.at(b)), sheet.frame)
+        ends = sheet.at(a), sheet.at(b)
+        line = ends if all(map(sheet.shows, ends)) else clipped(ends, sheet.frame)
         if line is not None:
             pen.line(line, WIDTHS[kind], "")
 
@@ -163,14 +163,7 @@ class _OnPage:
 
     mark: Mark
     points: list[Point]
-    low: Point
-    high: Point
-
-
-def _near(one: _OnPage, other: Layer) -> bool:
-    (x0, y0), (x1, y1) = one.low, one.high
-    (u0, v0), (u1, v1) = other.low, other.high
-    return x0 <= u1 and u0 <= x1 and y0 <= v1 and v0 <= y1
+    box: Box
 
 
 def _put(placed: _OnPage, loop: Sequence[Point], pen: Pen) -> None:

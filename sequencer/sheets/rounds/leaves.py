@@ -3,7 +3,7 @@ parts where the plan places them, drawn shorter where all that runs there is ali
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from functools import partial
 
 from msgspec import Struct
@@ -85,6 +85,13 @@ def leaf_picture(
     return svg(width, height, shapes, says)
 
 
+def drawn_as(plan: Plan, door: Door, grain: Grain) -> Hashable:
+    """What the leaf's picture shows of it, but for its marks: equal for leaves that differ only
+    where they are drawn shorter."""
+    members = _drawn(leaf_members(plan, door, grain), grain_mm(grain))
+    return tuple((each.label, each.wood, each.breaks) for each in members)
+
+
 def leaf_members(plan: Plan, door: Door, grain: Grain) -> list[Member]:
     """The parts of a leaf at their places, as long as they are."""
     parts = {part.mark: part for part in plan.parts}
@@ -146,7 +153,7 @@ def _broken(skin: Sequence[Surface], breaks: Sequence[Break], mm: float) -> Iter
     for surface in skin:
         for each in breaks:
             for corners, lines in bands(surface, each, mm):
-                white.append(Mark([into(corner) for corner in corners], [surface], "#fff"))
+                white.append(Mark([into(corner) for corner in corners], [surface], "#ffffff"))
                 for line in lines:
                     yield Mark([into(end) for end in line], [surface], width=WIDTHS["break"])
     yield from white

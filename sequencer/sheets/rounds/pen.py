@@ -8,22 +8,36 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
-from sequencer.sheets.rounds.flat import Point, Range, clipped, left_of, left_over, sides
+from sequencer.sheets.rounds.flat import Box, Point, Range, box, clipped, left_over, meet, sides
+from sequencer.sheets.rounds.strokes import outlines, strokes
 
 _SEAM = 0.08
 _AT_EDGE = 0.02
 """In mm of the page: a line no deeper in an area than that runs along its edge, and is seen."""
 
-Box = tuple[float, float, float, float]
+Half = tuple[float, float, float]
+"""What is to the left of a line: so much of x and of y is at least so much."""
 Style = tuple[float, str]
 """How wide a line is, in mm, and how it is dashed."""
 
 
-@dataclass(slots=True)
+@dataclass
 class _Area:
     loop: Sequence[Point]
     box: Box
+
+    @cached_property
+    def halves(self) -> list[Half]:
+        """Left of each of its sides, no nearer to it than what is seen along its edge."""
+        found = []
+        for (ax, ay), (bx, by) in sides(self.loop):
+            length = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
+            if length:
+                x, y = (ay - by) / length, (bx - ax) / length
+                found.append((x, y, x * ax + y * ay + _AT_EDGE))
+        return found
 
 
 @dataclass(slots=True)
@@ -54,13 +68,13 @@ class Pen:
     def fill(self, loop: Sequence[Point], tone: str) -> None:
         """A convex area that goes round to the left; a line of the same grey closes the seams
         between neighbours."""
-        area = _Area(loop, _box(loop))
+        area = _Area(loop, box(loop))
         self.areas.append(area)
         for group in reversed(self.tones):
             if group.tone == tone:
                 group.areas.append(area)
                 return
-            if any(_meet(area.box, other.box) for other in group.areas):
+            if any(meet(area.box, other.box) for other in group.areas):
                 break
         self.tones.append(_Tone(tone, [area]))
 
@@ -81,20 +95,23 @@ class Pen:
 
     def paths(self) -> list[str]:
         """All of it as SVG."""
-        out = [f'<g stroke-width="{_SEAM}" stroke-linecap="round">']
+        out = [f'<g stroke-width="{_SEAM}" stroke-linecap="round" stroke-linejoin="round">']
         for group in self.tones:
-            d = "".join("M" + "L".join(at(p) for p in area.loop) + "Z" for area in group.areas)
-            out.append(f'<path d="{d}" fill="{group.tone}" stroke="{group.tone}"/>')
-        styles: dict[Style, dict[str, None]] = {}
+            around = outlines([at(point) for point in area.loop] for area in group.areas)
+            d = "".join(f"M{'L'.join(loop)}Z" for loop in around)
+            if d:
+                out.append(f'<path d="{d}" fill="{group.tone}" stroke="{group.tone}"/>')
+        styles: dict[Style, dict[tuple[str, str], None]] = {}
         for line in self.lines:
             drawn = styles.setdefault(line.style, {})
             for one, other in self._seen(line):
                 a, b = sorted((at(one), at(other)))
-                drawn[f"M{a}L{b}"] = None
+                drawn[a, b] = None
         for (width, dash), drawn in styles.items():
             dashed = f' stroke-dasharray="{dash}"' if dash else ""
+            d = "".join(f"M{'L'.join(ends)}" for ends in (drawn if dash else strokes(drawn)))
             out.append(
-                f'<path d="{"".join(drawn)}" fill="none" stroke="#000"'
+                f'<path d="{d}" fill="none" stroke="#000"'
                 f' stroke-width="{width * self.fine:.2f}"{dashed}/>'
             )
         return [*out, "</g>"]
@@ -102,13 +119,12 @@ class Pen:
     def _seen(self, line: _Line) -> list[tuple[Point, Point]]:
         """What no later area hides. Its round ends stay before what hides it."""
         (ax, ay), (bx, by) = line.ends
-        left, right = (ax, bx) if ax < bx else (bx, ax)
-        low, high = (ay, by) if ay < by else (by, ay)
+        left, low, right, high = box(line.ends)
         taken = []
         for area in self.areas[line.under :]:
             x0, y0, x1, y1 = area.box
             if x0 < right and left < x1 and y0 < high and low < y1:
-                span = _under(line.ends, area.loop)
+                span = _under(line.ends, area.halves)
                 if span is not None:
                     taken.append(span)
         if not taken:
@@ -119,32 +135,24 @@ class Pen:
         return [((ax + a * dx, ay + a * dy), (ax + b * dx, ay + b * dy)) for a, b in found]
 
 
-def _under(line: tuple[Point, Point], loop: Sequence[Point]) -> Range | None:
-    """From where to where, in shares of its length, a line is deeper in a convex area than at its
-    edge."""
+def _under(line: tuple[Point, Point], halves: Sequence[Half]) -> Range | None:
+    """From where to where, in shares of its length, a line is in all halves."""
+    (ax, ay), (bx, by) = line
     low, high = 0.0, 1.0
-    for side in sides(loop):
-        a, b = (each - _AT_EDGE for each in left_of(side, line))
-        if a <= 0 and b <= 0:
-            return None
-        if a < 0 or b < 0:
-            share = a / (a - b)
-            if b > a:
-                low = max(low, share)
-            else:
-                high = min(high, share)
-            if low >= high:
+    for x, y, least in halves:
+        a, b = x * ax + y * ay - least, x * bx + y * by - least
+        if a <= 0:
+            if b <= 0:
                 return None
+            if a < 0:
+                low = max(low, a / (a - b))
+        elif b < 0:
+            high = min(high, a / (a - b))
+        else:
+            continue
+        if low >= high:
+            return None
     return low, high
-
-
-def _box(loop: Sequence[Point]) -> Box:
-    xs, ys = [x for x, _ in loop], [y for _, y in loop]
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def _meet(one: Box, other: Box) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 def at(point: Point) -> str:

@@ -47,7 +47,7 @@ class Posed:
             for each in self.breaks:
                 for corners, lines in bands(surface, each, self.mm):
                     spots = [self.into(corner) for corner in corners]
-                    white.append(Mark(spots, [surface], "#fff", kind="break"))
+                    white.append(Mark(spots, [surface], "#ffffff", kind="break"))
                     for line in lines:
                         yield Mark(
                             [self.into(end) for end in line], [surface], width=WIDTHS["break"]

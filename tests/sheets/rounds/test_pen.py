@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
+from itertools import pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sequencer.sheets.rounds.flat import Point, area, within
+from sequencer.sheets.rounds import strokes as joined
+from sequencer.sheets.rounds.flat import Point, area
 from sequencer.sheets.rounds.pen import Pen
 
 GREYS = ("#111111", "#777777", "#dddddd")
@@ -40,6 +42,18 @@ def paths(shapes: Sequence[str]) -> list[tuple[str, list[list[Point]]]]:
             ]
             found.append((drawn[2], stretches))
     return found
+
+
+def inside(point: Point, loops: Sequence[Sequence[Point]]) -> bool:
+    """Whether the loops go round a point, counted by how often they cross the ray to its right
+    upward and downward (SVG 1.1, 11.3: the rule “nonzero”)."""
+    x, y = point
+    round_it = 0
+    for loop in loops:
+        for (ax, ay), (bx, by) in zip(loop, [*loop[1:], loop[0]], strict=True):
+            if (ay > y) != (by > y) and ax + (y - ay) / (by - ay) * (bx - ax) > x:
+                round_it += 1 if by > ay else -1
+    return round_it != 0
 
 
 def depth(point: Point, loop: Sequence[Point]) -> float:
@@ -79,7 +93,7 @@ def test_areas_hide_what_was_painted_before(
         tone = grey if deep > 0 else tone
     seen = "none"
     for grey, loops in paths(pen.paths()):
-        if any(within(loop, point) for loop in loops):
+        if inside(point, loops):
             seen = grey
     assert not asked or seen == tone
 
@@ -97,18 +111,14 @@ def test_a_line_is_seen_where_no_later_area_lies_on_it(
     deep = [-9.0]
     for late, group in ((False, before), (True, after)):
         if late:
-            pen.line(ends, 0.01, "late")
+            pen.line(ends, 0.01, "")
         for corners, grey in group:
             loop = left_round(corners)
             pen.fill(loop, grey)
             if late:
                 deep.append(depth(point, loop))
     drawn = [
-        stretch
-        for shape in pen.paths()
-        if 'dasharray="late"' in shape
-        for _, stretches in paths([shape])
-        for stretch in stretches
+        stretch for grey, stretches in paths(pen.paths()) if grey == "none" for stretch in stretches
     ]
     near = min((away(point, stretch) for stretch in drawn), default=9.0)
     if max(deep) > CLOSE:
@@ -117,7 +127,19 @@ def test_a_line_is_seen_where_no_later_area_lies_on_it(
         assert near < 0.02, "seen"
 
 
-def test_areas_of_a_grey_are_one_path_and_an_edge_of_two_is_drawn_once() -> None:
+corners = st.tuples(st.integers(0, 3), st.integers(0, 3)).map("{0[0]},{0[1]}".format)
+drawn_lines = st.lists(st.tuples(corners, corners), max_size=20)
+
+
+@given(drawn_lines)
+def test_strokes_are_the_lines_each_once(lines: list[tuple[str, str]]) -> None:
+    found = [frozenset(ends) for stroke in joined.strokes(lines) for ends in pairwise(stroke)]
+    assert len(found) == len(set(found))
+    assert set(found) == {frozenset(ends) for ends in lines}
+
+
+def test_areas_of_a_grey_have_one_outline_and_an_edge_of_two_is_drawn_once() -> None:
+    """Three squares in a row, with the four edges that go down."""
     pen = Pen(1.0)
     for n in range(3):
         left, right = 10.0 * n, 10.0 * n + 10
@@ -126,4 +148,10 @@ def test_areas_of_a_grey_are_one_path_and_an_edge_of_two_is_drawn_once() -> None
         pen.line((loop[1], loop[2]), 0.3, "")
         pen.line((loop[3], loop[0]), 0.3, "")
     (areas, lines) = paths(pen.paths())
-    assert (len(areas[1]), len(lines[1])) == (3, 4)
+    assert [len(outline) for outline in areas[1]] == [8]
+    assert len(lines[1]) == 4
+    for n in range(3):
+        pen.line(((10.0 * n, 0.0), (10.0 * n + 10, 0.0)), 0.3, "")
+    (_, lines) = paths(pen.paths())
+    assert sum(len(stroke) - 1 for stroke in lines[1]) == 7
+    assert len(lines[1]) <= 4
