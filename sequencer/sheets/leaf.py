@@ -4,7 +4,7 @@ panel, what is shaped or rebated, and the opening where the leaf laps over it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from sequencer.plan import Box, Door, Feature, Part, Place, Plan
@@ -45,13 +45,13 @@ def leaf_drawing(
         shapes += view.let_in(parts[place.mark], place)
     shapes += view.glass()
     shapes.append(svg.rect(PAD, PAD, view.wide, view.high))
-    marks = list(_marks(view, door, parts, placed))
+    marks = _marks(view, door, parts, placed)
     marked = tuple(each.mark for each in door.places)
     hinge = room.term(door.hinge)
     says = room.text(pictures.DOOR_OF, mark=door.mark, hinge=hinge, marks=marked)
     size = (view.wide + 2 * PAD, view.high + 2 * PAD)
     across = [view.triangle()] if door.face_side == "out" else []  # else it is at the back
-    shapes = [*shapes, *view.overlaid(), *view.hinges(), *across, *marks]
+    shapes = [*shapes, *view.overlaid(), view.hinges(), *across, *marks]
     return svg.drawing(*size, shapes, says)
 
 
@@ -173,10 +173,10 @@ class _View:
         wide, high = (x1 - x0) * self.scale, (y1 - y0) * self.scale
         return [svg.rect(left, top, wide, high, dash="2 3", stroke=Fraction(3, 2))]
 
-    def hinges(self) -> list[str]:
+    def hinges(self) -> str:
         x = PAD - 8 if self.door.hinge == "left" else PAD + self.wide + 3
         places = [PAD + self.high * part_of - 9 for part_of in (Fraction(1, 6), Fraction(5, 6))]
-        return [svg.rect(x, y, 5, 18, fill=svg.INK, stroke=0) for y in places]
+        return svg.rects([(x, y, Fraction(5), Fraction(18)) for y in places], fill=svg.INK)
 
     def triangle(self) -> str:
         points = [
@@ -226,10 +226,20 @@ def _white(one: Point, other: Point) -> str:
 
 def _marks(
     view: _View, door: Door, parts: Mapping[str, Part], placed: Sequence[Place]
-) -> Iterator[str]:
+) -> list[str]:
     """Each piece's mark in its middle, on white; of boards that are too narrow for it at three
     heights in turn."""
     boards = 0
+    white: list[tuple[Fraction, Fraction, Fraction, Fraction]] = []
+    words: list[str] = []
+
+    def put(x: Fraction, y: Fraction, mark: str, role: str) -> None:
+        size = _SMALL if role == "board" else _TYPE
+        half = svg.text_width(mark, size, bold=True) / 2
+        white.append((x - half, y - size * Fraction(1, 2), 2 * half, Fraction(size + 2)))
+        low = y + size * Fraction(2, 5)
+        words.append(svg.text(x, low, mark, size, anchor="middle", bold=True))
+
     for place in placed:
         part = parts[place.mark]
         corners = [
@@ -241,15 +251,8 @@ def _marks(
         if part.role == "board":
             y += high / 9 * (boards % 3 - 1)
             boards += 1
-        yield from _mark(x, y, place.mark, part.role)
+        put(x, y, place.mark, part.role)
     for pane in door.panes:
         (x0, x1), (y0, y1), _ = pane.box
-        x, y = view.at((x0 + x1) / 2, (y0 + y1) / 2)
-        yield from _mark(x, y, pane.mark, "glass")
-
-
-def _mark(x: Fraction, y: Fraction, mark: str, role: str) -> Iterator[str]:
-    size = _SMALL if role == "board" else _TYPE
-    half = svg.text_width(mark, size, bold=True) / 2
-    yield svg.rect(x - half, y - size * Fraction(1, 2), 2 * half, size + 2, fill="#fff", stroke=0)
-    yield svg.text(x, y + size * Fraction(2, 5), mark, size, anchor="middle", bold=True)
+        put(*view.at((x0 + x1) / 2, (y0 + y1) / 2), pane.mark, "glass")
+    return [svg.rects(white, fill="#fff"), *words]

@@ -7,6 +7,7 @@ The face travels with every page (`templates/face.css`), and pages are filled fr
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 
 # Advance widths in thousandths of the size, rounded up, by the letters that have them; the face
 # has no arrows, whose width is that of DejaVu Sans.
@@ -55,8 +56,13 @@ def wide(words: str, size: float, bold: bool = False) -> float:
     >>> round(wide("fence 17/64", 10), 1)
     54.0
     """
+    return _thousandths(words, bold) * size / 1000
+
+
+@lru_cache(maxsize=8192)  # the same words come again and again
+def _thousandths(words: str, bold: bool) -> int:
     known = _WIDTHS[bold]
-    return sum(known.get(letter, _UNKNOWN) for letter in words) * size / 1000
+    return sum(known.get(letter, _UNKNOWN) for letter in words)
 
 
 def lines(runs: Sequence[Run], room: float) -> int:

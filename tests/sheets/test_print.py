@@ -242,7 +242,7 @@ def test_the_pdf_says_that_it_is_for_all_readers() -> None:
 
 @pytest.mark.parametrize("form", ["plan", "above", "labels", "full size"])
 def test_whatever_is_drawn_in_a_pdf_has_words_for_who_does_not_see_it(form: str) -> None:
-    """ISO 14289-1, 7.3: a figure has alternative text. Signs and blanks are figures."""
+    """ISO 14289-1, 7.3: a figure has alternative text. Signs are figures."""
     plan = plan_of("single")
     forms = {"above": above, "labels": labels, "full size": full_size}
     made = printed("single", "a4") if form == "plan" else pdf(forms[form](plan, "a4"))
@@ -251,7 +251,7 @@ def test_whatever_is_drawn_in_a_pdf_has_words_for_who_does_not_see_it(form: str)
     assert figures
     assert all(each.get("alt_text") for each in figures)
     if form == "plan":
-        assert "to be filled in" in {each["alt_text"] for each in figures}
+        assert "caution" in {each["alt_text"] for each in figures}
         with pdfplumber.open(io.BytesIO(made)) as document:  # a box to tick is a letter, and read
             assert all("☐" in page.extract_text() for page in document.pages[-2:])
 
