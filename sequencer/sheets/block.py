@@ -30,6 +30,11 @@ class Chip(Struct, frozen=True):
     note: str
     ticks: tuple[str, ...]
 
+    @property
+    def bare(self) -> bool:
+        """Whether nothing but its mark and one box is printed."""
+        return not self.note and self.ticks == ("",)
+
 
 class Work(Struct, frozen=True):
     """What is done alike in one step: how the piece lies, and the pieces."""

@@ -13,6 +13,7 @@ from sequencer.plan import Blank, Board, Order, Plan, RoughLine, Span
 from sequencer.records import replace
 from sequencer.sheets import svg
 from sequencer.sheets.layouts import WIDTH, hatch
+from sequencer.sheets.runs import together
 from sequencer.wording import Room, papers, pictures
 
 _TYPE = 12
@@ -87,9 +88,9 @@ def wood_page(plan: Plan, scale: Scale) -> WoodPage:
 
 def _wood(line: RoughLine, scale: Scale) -> WoodLine:
     room = scale.room
-    sticks = [
-        room.text(papers.ONE_PIECE, mark=mark) if "+" in mark else mark for mark in line.sticks
-    ]
+    whole = [mark for mark in line.sticks if "+" not in mark]
+    sticks = [together(whole)] if whole else []
+    sticks += [room.text(papers.ONE_PIECE, mark=mark) for mark in line.sticks if "+" in mark]
     sticks += [room.text(papers.FOR_TESTS, mark=mark) for mark in line.test_sticks]
     first = papers.FEET_FIRST if scale.unit == "in" else papers.METRES_FIRST
     feet, volume = _decimal(line.board_feet_with, 1), _decimal(line.cubic_metres_with, 4)

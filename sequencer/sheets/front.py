@@ -18,10 +18,13 @@ from sequencer.sheets.required import RequiredLine, held, required
 from sequencer.sheets.season import SeasonLine, seasons
 from sequencer.sheets.stock import (
     DoorLine,
+    Laid,
     PartLine,
     ScrapLine,
     StickLine,
+    blanks,
     doors,
+    laid,
     parts,
     scrap,
     sticks,
@@ -63,6 +66,8 @@ class Front(Struct, frozen=True):
     blades: tuple[str, ...]
     carriers: tuple[str, ...]
     sticks: tuple[StickLine, ...]
+    blanks: tuple[tuple[StickLine, ...], ...]
+    laid: tuple[Laid, ...]
     scrap: tuple[ScrapLine, ...]
     parts: tuple[PartLine, ...]
     pieces: tuple[PieceLine, ...]
@@ -80,6 +85,7 @@ class Front(Struct, frozen=True):
 def front(plan: Plan, scale: Scale) -> Front:
     ordering, room = plan.ordering, scale.room
     leaves, beside = doors(plan, scale)
+    strips = sticks(plan, scale)
 
     def setups(numbers: Sequence[int]) -> str:
         return papers.setups(numbers, words.runs(numbers), room)
@@ -111,7 +117,9 @@ def front(plan: Plan, scale: Scale) -> Front:
         beside=beside,
         blades=_blades(plan, scale),
         carriers=_carriers(plan, scale),
-        sticks=sticks(plan, scale),
+        sticks=strips,
+        blanks=blanks(strips),
+        laid=laid(plan, strips),
         scrap=scrap(plan, scale),
         parts=parts(plan, scale),
         pieces=piece_lines(plan, scale),

@@ -36,8 +36,9 @@ _SMALL, _SMALL_LINE = 10.0, 12.0
 _TURN, _TURN_LINE = 11.0, 13.8
 _STEP, _STEP_LINE = 12.0, 16.0
 _CHIP = 13.0
+_SERIES, _SERIES_LINE = 11.5, 14.4
 _WINDOW, _CHECK_LINE = 13.5, 13.0
-_BLANK = 47.0
+_BLANK = "_" * 10
 _NUMBER = 50.0
 """Points that a setup's number takes beside its settings."""
 
@@ -273,9 +274,29 @@ def _check(check: CheckBox, width: float) -> float:
     for measure in check.measures:
         high += _measure(measure, bool(check.scrap), width)
     if check.series:
-        high += 16.4 * (len(check.series) + 1)
+        high += 16.4 + sum(_row(measure, width) for measure in check.series)
         high += _small(check.series[-1].feel, width)
     return high
+
+
+def _filled_in(words: str) -> str:
+    """What stands before a blank, the blank, and the room behind it."""
+    return f"{words}{_NBSP}{_BLANK}{_NBSP}{_NBSP}"
+
+
+def _row(measure: MeasureLine, width: float) -> float:
+    """Points of a measure in a table, its columns as wide as the sheets have them."""
+    known = measure.target and measure.target.text
+    window = f"{measure.low} – {measure.high} "
+    marks = measure.marks if len(measure.marks) > 1 else ("",)
+    blanks = " ".join(_filled_in(mark) for mark in marks)
+    taken: list[tuple[float, list[Run]]] = [
+        (0.24, [(measure.name, _SERIES, False)]),
+        (0.10, [(known or "", _SERIES, False)]),
+        (0.20, [(window.replace(" ", _NBSP), _SERIES, True), (measure.tool, _SERIES, False)]),
+        (0.38, [(blanks, _SERIES, False)]),
+    ]
+    return 2.0 + max(lines(runs, share * width) for share, runs in taken) * _SERIES_LINE
 
 
 def _measure(measure: MeasureLine, tried: bool, width: float) -> float:
@@ -292,8 +313,8 @@ def _measure(measure: MeasureLine, tried: bool, width: float) -> float:
             runs += [(", ", _SMALL, False), _wide(_TARGET), (f" {target}", _SMALL, False)]
     alone = () if measure.by_fit else (measure.blank,)
     for mark in measure.marks if len(measure.marks) > 1 else alone:
-        runs += [(f" {mark}{_NBSP}", _SMALL, False), _wide(_BLANK)]
+        runs.append((f" {_filled_in(mark)}", _SMALL, False))
     if measure.as_measured:
-        runs += [(f" {measure.as_measured} ", _SMALL, False), _wide(_BLANK)]
+        runs.append((f" {_filled_in(measure.as_measured)}", _SMALL, False))
     runs.append((f" {measure.corrections} {measure.feel}", _SMALL, False))
     return lines(runs, width) * _CHECK_LINE

@@ -3,22 +3,25 @@ the leaves they go into, as the front pages have them, and the pieces with all t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Hashable, Iterable, Iterator, Sequence
 from functools import cache
 from itertools import chain
 
 from msgspec import Struct
 
 from sequencer.plan import Part, Plan
+from sequencer.proof.grain import grain_of
+from sequencer.records import replace
 from sequencer.sheets import svg
 from sequencer.sheets.block import Block, Chip
 from sequencer.sheets.front import Front
 from sequencer.sheets.rounds.gathered import alike
 from sequencer.sheets.rounds.ink import POINTS
-from sequencer.sheets.rounds.leaves import leaf_picture
+from sequencer.sheets.rounds.leaves import drawn_as, leaf_picture
 from sequencer.sheets.rounds.parts import part_picture
+from sequencer.sheets.stock import Laid
 from sequencer.sheets.type import wide as width_of
-from sequencer.wording import Room, pictures
+from sequencer.wording import Room, papers, pictures
 
 GAP = 12.0
 """Points beside each, and above the first line."""
@@ -45,10 +48,27 @@ _SIZES = tuple(tenths / 10 for tenths in range(22, 10, -1))
 
 
 class Aside(Struct, frozen=True):
-    """A drawing with what it shows."""
+    """A drawing with what it shows, so many times as large as it is `drawn`."""
 
     mark: str
-    drawing: str
+    drawn: str
+    across: float
+    tall: float
+    times: float = 1.0
+
+    @classmethod
+    def of(cls, mark: str, drawn: str, times: float = 1.0) -> Aside:
+        return cls(mark, drawn, *svg.size_of(drawn), times)
+
+    @property
+    def drawing(self) -> str:
+        return self.drawn if self.times == 1 else svg.scaled(self.drawn, self.times)
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Points that it takes with its caption, which is not broken and may be wider."""
+        caption = width_of(self.mark, _TYPE, bold=True)
+        return max(self.across * self.times, caption), self.tall * self.times + CAPTION
 
 
 Group = tuple[Aside, ...]
@@ -63,11 +83,16 @@ def asides(front: Front, plan: Plan, room: Room) -> Asides:
     they go."""
     kinds = alike(plan)
     doors = {door.mark: door for door in plan.doors}
+    grain = grain_of(plan)
 
     @cache
     def apart(mark: str) -> str:
         width, height = _APART
         return leaf_picture(plan, doors[mark], room, apart=True, width=width, height=height)
+
+    @cache
+    def shown_as(mark: str) -> Hashable:
+        return drawn_as(plan, doors[mark], grain)
 
     @cache
     def finished(part: Part) -> str:
@@ -82,21 +107,21 @@ def asides(front: Front, plan: Plan, room: Room) -> Asides:
     def chosen(
         blocks: Sequence[Block], wide: float, free: float, there: Collection[str]
     ) -> tuple[Aside, ...]:
-        sticks, leaves, marks = _wanted(front, blocks)
+        sticks, leaves, firsts, marks = _wanted(front, blocks, room)
         made: list[Group] = []
         for group in (sticks, leaves):
             left = [each for each in group if each.mark not in there]
             made.append(_fitting(made, left, wide, free))
-        doors_of = [leaf.mark.partition(",")[0] for leaf in leaves]
-        opened = {room.text(pictures.APART, mark=mark): mark for mark in doors_of}
+        once = {shown_as(mark): mark for mark in reversed(firsts)}
+        opened = {room.text(pictures.APART, mark=mark): mark for mark in reversed(once.values())}
         pulled = [says for says in opened if says not in there]
         pulled = pulled[: _room_for(made, _APART, wide, free)]
-        made.append(tuple(Aside(says, apart(opened[says])) for says in pulled))
+        made.append(tuple(Aside.of(says, apart(opened[says])) for says in pulled))
         cut = [[part for part in parts if part.mark in marks] for parts in kinds]
         named = {called(parts): parts[0] for parts in cut if parts}
         pieces = [says for says in named if says not in there]
         pieces = pieces[: _room_for(made, _PART, wide, free)]
-        made.append(tuple(Aside(says, finished(named[says])) for says in pieces))
+        made.append(tuple(Aside.of(says, finished(named[says])) for says in pieces))
         return tuple(chain(*_grown(made, wide, free)))
 
     return chosen
@@ -104,8 +129,7 @@ def asides(front: Front, plan: Plan, room: Room) -> Asides:
 
 def _room_for(made: Sequence[Group], size: tuple[float, float], wide: float, free: float) -> int:
     """How many pictures of so many mm there is room for beside the others."""
-    across, tall = (side * POINTS for side in size)
-    empty = Aside("", f'<svg width="{across:.2f}pt" height="{tall:.2f}pt">')
+    empty = Aside("", "", *(side * POINTS for side in size))
     count = 0
     while count < _MOST and high((*chain(*made), *[empty] * (count + 1)), wide) <= free:
         count += 1
@@ -118,8 +142,7 @@ def _fitting(
     """Those of `more` for which there is room beside the others."""
     found: tuple[Aside, ...] = ()
     for each in more:
-        across = svg.size_of(each.drawing)[0]
-        if across <= wide and high((*chain(*made), *found, each), wide) <= free:
+        if each.size[0] <= wide and high((*chain(*made), *found, each), wide) <= free:
             found = (*found, each)
     return found
 
@@ -134,7 +157,7 @@ def _grown(made: Sequence[Group], wide: float, free: float) -> Sequence[Group]:
                 for kind, group in enumerate(made)
             ]
             shown = tuple(chain(*tried))
-            across = max((svg.size_of(each.drawing)[0] for each in shown), default=0.0)
+            across = max((each.size[0] for each in shown), default=0.0)
             if across <= wide and high(shown, wide) <= free:
                 made = tried
                 break
@@ -142,7 +165,7 @@ def _grown(made: Sequence[Group], wide: float, free: float) -> Sequence[Group]:
 
 
 def _scaled(aside: Aside, size: float) -> Aside:
-    return Aside(aside.mark, svg.scaled(aside.drawing, size))
+    return replace(aside, times=aside.times * size)
 
 
 def high(made: Sequence[Aside], wide: float) -> float:
@@ -151,30 +174,38 @@ def high(made: Sequence[Aside], wide: float) -> float:
         return 0.0
     under, used, line = GAP, 0.0, 0.0
     for each in made:
-        across, tall = svg.size_of(each.drawing)
+        across, tall = each.size
         if used and used + across + GAP > wide:
             under, used, line = under + line, 0.0, 0.0
-        used, line = used + across + GAP, max(line, tall + CAPTION)
+        used, line = used + across + GAP, max(line, tall)
     return under + line
 
 
-def _wanted(front: Front, blocks: Sequence[Block]) -> tuple[Group, Group, frozenset[str]]:
-    """Strips that are ripped here or that pieces are cut from, the leaves of all pieces, and all
-    that is ticked."""
+def _wanted(
+    front: Front, blocks: Sequence[Block], room: Room
+) -> tuple[Group, Group, tuple[str, ...], frozenset[str]]:
+    """Strips that are ripped here or that pieces are cut from, the leaves of all pieces and the
+    first mark of each, and all that is ticked."""
     chips = [chip for block in blocks for chip in _chips(block)]
     cut = {chip.mark for chip in chips if chip.note or chip.mark.startswith("#")}
-    sticks = [stick for stick in front.sticks if stick.mark in cut or cut & set(stick.pieces)]
+    sawn = {stick.mark for stick in front.sticks if stick.mark in cut or cut & set(stick.pieces)}
+    sticks = [each for each in front.laid if sawn & {each.first.mark, *each.others}]
     marks = {chip.mark for chip in chips}
     doors = {chip.mark.rstrip("0123456789") for chip in chips}
+    leaves = [door for door in front.doors if doors & set(door.marks)]
     return (
-        tuple(Aside(stick.mark, stick.drawing) for stick in sticks),
-        tuple(
-            Aside(", ".join(door.marks), svg.scaled(door.drawing, _LEAF))
-            for door in front.doors
-            if doors & set(door.marks)
-        ),
+        tuple(Aside.of(_called(each, room), each.first.drawing) for each in sticks),
+        tuple(Aside.of(leaf.together, leaf.drawing, _LEAF) for leaf in leaves),
+        tuple(leaf.marks[0] for leaf in leaves),
         frozenset(marks),
     )
+
+
+def _called(strips: Laid, room: Room) -> str:
+    first = strips.first.mark
+    if not strips.others:
+        return first
+    return room.text(papers.SO_TOO, first=first, marks=strips.together)
 
 
 def _chips(block: Block) -> Iterator[Chip]:

@@ -12,6 +12,7 @@ from sequencer.plan import Plan
 from sequencer.records import replace
 from sequencer.sheets.block import Block, Chip, Dial
 from sequencer.sheets.rounds.at_saw import Picture
+from sequencer.sheets.runs import of_pieces
 from sequencer.sheets.type import Run, lines
 from sequencer.sheets.warned import signal
 from sequencer.wording import Room, papers, saws
@@ -61,7 +62,7 @@ def rows(plan: Plan, blocks: Sequence[Block], room: Room) -> Iterator[Pin | Benc
         if number is not None:
             setup = setups[number]
             guard = papers.GUARD_ON if setup.guard == "fitted" else papers.GUARD_OFF
-            yield _pin(run[0], saws.carrier(setup.carrier, room).short, room.text(guard))
+            yield _pin(run[0], saws.carrier(setup.carrier, room).short, room.text(guard), room)
             continue
         first, last = run[0].step, run[-1].step
         told = str(first) if first == last else f"{first}–{last}"
@@ -69,7 +70,7 @@ def rows(plan: Plan, blocks: Sequence[Block], room: Room) -> Iterator[Pin | Benc
         yield Bench(steps, "; ".join(block.title for block in run))
 
 
-def _pin(block: Block, carrier: str, guard: str) -> Pin:
+def _pin(block: Block, carrier: str, guard: str, room: Room) -> Pin:
     works = [item.work for item in block.items if item.work is not None]
     checks = [item.check for item in block.items if item.check is not None]
     good = [
@@ -92,7 +93,10 @@ def _pin(block: Block, carrier: str, guard: str) -> Pin:
             *dict.fromkeys(work.how for work in works if work.how),
         ),
         good=tuple(good),
-        pieces=" ".join(_marked(chip) for work in works for chip in work.chips),
+        pieces=of_pieces(
+            [_marked(chip) for work in works for chip in work.chips],
+            lambda doors: room.text(papers.OF_EACH, doors=doors),
+        ),
         guard=guard,
         word=(word, called),
         signs=(*block.signs, *((line.sign, "") for line in told)),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -16,6 +17,7 @@ from sequencer.sheets.cover import covered
 from sequencer.sheets.layouts import stick_drawing, stick_scale
 from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces
+from sequencer.sheets.runs import LEAST, together
 from sequencer.stock.resaw import Resawn, as_planned
 from sequencer.wording import Room, lacks, papers
 
@@ -37,6 +39,10 @@ class DoorLine(Struct, frozen=True):
     gaps: str
     face: str
     drawing: str
+
+    @property
+    def together(self) -> str:
+        return together(self.marks)
 
 
 class PartLine(Struct, frozen=True):
@@ -64,6 +70,18 @@ class StickLine(Struct, frozen=True):
     """Which of its pieces lie in it turned end for end, and of which either hand would do."""
     note: str = ""
     """How it comes out of one piece with another stick; the second has no blank of its own."""
+
+
+class Laid(Struct, frozen=True):
+    """Strips of one size whose pieces lie alike: the first, whose picture shows them, and the marks
+    of the others. Fewer than four alike have a picture each."""
+
+    first: StickLine
+    others: tuple[str, ...] = ()
+
+    @property
+    def together(self) -> str:
+        return together(self.others)
 
 
 class ScrapLine(Struct, frozen=True):
@@ -246,6 +264,40 @@ def _stick(
         drawing=drawing,
         across=max(svg.size_of(drawing)[0], _CAPTION),
     )
+
+
+def blanks(lines: Sequence[StickLine]) -> tuple[tuple[StickLine, ...], ...]:
+    """The strips as they are laid out: four or more of one wood and size together, else alone."""
+    found: dict[object, list[StickLine]] = {}
+    for line in lines:
+        own = line.mark if line.halved or line.note or line.test else ""
+        found.setdefault((own, line.material, line.blank, line.size[1]), []).append(line)
+    groups: list[tuple[StickLine, ...]] = []
+    for group in found.values():
+        groups += [(line,) for line in group] if len(group) < LEAST else [tuple(group)]
+    order = {line.mark: at for at, line in enumerate(lines)}
+    return tuple(sorted(groups, key=lambda group: order[group[0].mark]))
+
+
+def laid(plan: Plan, lines: Sequence[StickLine]) -> tuple[Laid, ...]:
+    """The pictures of all strips, whose `lines` are in the order of the plan."""
+    pieces = Pieces(plan)
+    found: dict[object, list[StickLine]] = {}
+    for stick, line in zip(plan.sticks, lines, strict=True):
+        places = tuple(
+            (place.start, pieces.size(place.mark), place.end_a, place.remarked)
+            for place in stick.pieces
+        )
+        key = (stick.material, stick.size, stick.marked, stick.test, places)
+        found.setdefault(key, []).append(line)
+    made: list[Laid] = []
+    for first, *rest in found.values():
+        if len(rest) + 1 < LEAST:
+            made += [Laid(first), *map(Laid, rest)]
+        else:
+            made.append(Laid(first, tuple(line.mark for line in rest)))
+    order = {line.mark: at for at, line in enumerate(lines)}
+    return tuple(sorted(made, key=lambda each: order[each.first.mark]))
 
 
 def _hands(stick: Stick, room: Room) -> str:

@@ -89,6 +89,8 @@ OTHER_END = _("other end only")
 RESAWN = _("resawn into {first} and {second}")
 OTHER_HALF = _("other half of {mark}")
 TURNED = _("turned end for end: {marks:comma}")
+OF_EACH = _("{doors} each:")
+SO_TOO = _("{first}, so too {marks}")
 EITHER_HAND = _("either hand would do, the marks decide: {marks:comma}")
 
 # The year.

@@ -215,8 +215,8 @@ def front(document: Document, near: Fraction) -> Iterator[str]:
         if not row.title.startswith(setup.title):
             yield f"{setup.where}: “{setup.title}”, in the order “{row.title}”"
         made = {piece.mark for s in setup.steps for w in s.works for piece in w.pieces}
-        if len(made) != row.pieces:
-            yield f"{setup.where}: {len(made)} pieces, in the order {row.pieces}"
+        if made != row.pieces:
+            yield f"{setup.where}: {sorted(made)}, in the order {sorted(row.pieces)}"
     for number in rows:
         yield f"setup {number} is in the order alone"
     told = {

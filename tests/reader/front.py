@@ -7,10 +7,13 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 
 from tests.reader.told import Document, DoorRow, OrderRow, PartRow
-from tests.reader.words import LENGTH, MARK, SIGNALS, Unreadable, length
+from tests.reader.words import LENGTH, MARK, RUN, SIGNALS, Unreadable, length, named
 
 _SIZE = re.compile(rf"({LENGTH}) × ({LENGTH}) × ({LENGTH})")
-_STRIP = re.compile(rf"(#\d+) ({LENGTH}) × ({LENGTH}) × ({LENGTH})(, test strip)?(?:, (.*))?")
+_STRIP = re.compile(
+    rf"(#\d+) ({LENGTH}) × ({LENGTH}) × ({LENGTH})(, test strip)?"
+    r"(?:, (.*?))?(?:; so too, with their own pieces: (.*))?"
+)
 _LAID = re.compile(rf"({MARK})(?: ({LENGTH}))?")
 _DECK = re.compile(rf"☐ (Crosscut sled|Mitre sled|Tenoning jig).*?, deck ({LENGTH})")
 _BLADE = re.compile(rf"☐ Blade: (.*), kerf ({LENGTH})")
@@ -45,7 +48,19 @@ def _nothing(_line: str, _cells: list[str], _found: Document) -> None:
 
 
 def _blank(_line: str, cells: list[str], found: Document) -> None:
-    """A row of the blanks to lay out."""
+    """A row of the blanks to lay out; of many alike, one with their size and one with their marks,
+    each with its pieces."""
+    if found.alike and cells[-1].startswith("#"):
+        each = re.findall(rf"(#\d+) ({MARK}(?:, {MARK})*) ☐", cells[-1])
+        if len(each) != int(found.alike[1].removesuffix(" ×")):
+            raise Unreadable(f"{found.alike[1]} strips: “{cells[-1]}”")
+        for mark, pieces in each:
+            _blank("", ["", mark, *found.alike[2:5], pieces], found)
+        found.alike = ()
+        return
+    if len(cells) == 6 and cells[1].endswith(" ×"):
+        found.alike = tuple(cells)
+        return
     if len(cells) != 6 or not cells[1].startswith("#"):
         return
     strip = found.strip(cells[1])
@@ -100,19 +115,32 @@ def _pinned(lines: Sequence[str], found: Document) -> None:
             )
             if height is None:
                 raise Unreadable(f"setup {head[1]} above the saw: no height")
-            marks = next(
-                (set(re.findall(MARK, line)) for line in lines[n + 1 :] if _CUT.match(line)), set()
-            )
-            row = OrderRow(
-                int(head[1]), head[3], head[4], head[5], guide, height, head[2], len(marks)
-            )
+            marks = next((_cut(line) for line in lines[n + 1 :] if _CUT.match(line)), frozenset())
+            row = OrderRow(int(head[1]), head[3], head[4], head[5], guide, height, head[2], marks)
             found.order.append(row)
         elif bench := re.match(r"steps? ([\d–, ]+): (.*)", line):
             found.benches.append((bench[1], bench[2]))
 
 
-_CUT = re.compile(rf"(?:(?:{'|'.join(SIGNALS)}) )?{MARK}(?:/[AB])*(?: {MARK}(?:/[AB])*)*$")
-"""The pieces of a row, behind its signal word."""
+_ENDS = r"(?:/[AB])*"
+_TOGETHER = rf"{RUN} each:(?: \d+{_ENDS})+"
+_ALONE = rf"{RUN}|{MARK}{_ENDS}"
+_CUT = re.compile(
+    rf"(?:(?:{'|'.join(SIGNALS)}) )?(?:{_TOGETHER}|{_ALONE})(?: (?:{_TOGETHER}|{_ALONE}))*$"
+)
+"""The pieces of a row, behind its signal word; of doors in a row that have the same, once."""
+
+
+def _cut(line: str) -> frozenset[str]:
+    found: set[str] = set()
+    for each in re.findall(rf"{_TOGETHER}|{_ALONE}", line):
+        doors, several, numbers = each.partition(" each:")
+        if several:
+            told = [number.partition("/")[0] for number in numbers.split()]
+            found |= {f"{door}{number}" for door in named(doors) for number in told}
+        else:
+            found |= set(named(each.partition("/")[0]))
+    return frozenset(found)
 
 
 def _doors(_line: str, cells: list[str], found: Document) -> None:
@@ -120,7 +148,7 @@ def _doors(_line: str, cells: list[str], found: Document) -> None:
         return
     wide, high = (length(each) for each in cells[2].split(" × "))
     opening = tuple(length(each) for each in cells[3].split(" × "))
-    for mark in cells[0].split(", "):
+    for mark in named(cells[0]):
         found.doors[mark] = DoorRow(
             mark, (wide, high), (opening[0], opening[1]), cells[4], cells[5], cells[6]
         )
@@ -164,7 +192,8 @@ def _crosscut(line: str, _cells: list[str], found: Document) -> None:
 
 
 def _laid(line: str, cells: list[str], found: Document) -> None:
-    """The pieces in the picture of a strip, from the squared end on."""
+    """The pieces in the picture of a strip, from the squared end on, and those of all that are laid
+    out like it, in the order in which the list of blanks has them."""
     head = _STRIP.fullmatch(line)
     if head is None:
         return
@@ -174,6 +203,13 @@ def _laid(line: str, cells: list[str], found: Document) -> None:
         for cell in cells
         if (each := _LAID.fullmatch(cell))
     ]
+    for mark in named(head[7]) if head[7] else ():
+        other = found.strip(mark)
+        like = dict(zip((piece for piece, _ in strip.pieces), other.listed, strict=True))
+        other.laid_size = strip.laid_size
+        other.pieces = [(like[piece], long) for piece, long in strip.pieces]
+        other.turned = tuple(like[piece] for piece in strip.turned)
+        other.either = tuple(like[piece] for piece in strip.either)
 
 
 _HEADS = {

@@ -1,7 +1,7 @@
 """A finished paper as a person sees it: lines of text, cells set apart by bars.
 
-Nothing but what is printed comes through: no attribute, no class but the shape of a blank
-to write on (`_`) and of the number set large, which stands in its cell.
+Nothing but what is printed comes through: no attribute, no class but that of the number set large,
+which stands in its cell; a blank to write on is one `_`.
 """
 
 from __future__ import annotations
@@ -15,7 +15,8 @@ _BLOCKS = {
 }  # fmt: skip
 _CELLS = {"td", "th", "text"}
 _UNSEEN = {"aside", "head", "script", "style"}  # an aside shows once more what the front pages have
-_SIGNS = {"blank": "_", "sign": ""}
+_SIGNS = {"sign": ""}
+_BLANK = re.compile(r"(?<=\N{NO-BREAK SPACE})_{10}(?=\N{NO-BREAK SPACE})")
 
 
 class _Seen(HTMLParser):
@@ -51,7 +52,8 @@ class _Seen(HTMLParser):
 
     def handle_data(self, data: str) -> None:
         if not self.unseen:
-            self.said.append(re.sub(r"\s+", " ", data.replace("⚠", "")))
+            words = _BLANK.sub("_", data.replace("⚠", ""))
+            self.said.append(re.sub(r"\s+", " ", words))
 
 
 def lines(html: str) -> list[str]:

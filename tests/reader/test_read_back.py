@@ -11,8 +11,12 @@ from fractions import Fraction
 
 import pytest
 
+from sequencer.job.load import load_job
+from sequencer.job.shop import default_shop
 from sequencer.records import replace
 from sequencer.sheets import html
+from tests import once
+from tests.benchmarks.paper import alike
 from tests.reader.chain import run
 from tests.reader.jobs import EXAMPLES, Asked, planned, random_asked
 from tests.reader.seen import lines
@@ -47,6 +51,15 @@ def test_an_example_is_read_back_with_its_marked_faces_looking_in(name: str) -> 
         ("to-far-cheek/back", "from the marked face to the far cheek"),
     ):
         assert (named in measures) == (told in said)
+
+
+def test_a_job_of_many_doors_is_read_back(seed: int) -> None:
+    """Marks that follow one another drawn together, strips that are alike laid out and drawn
+    once; with more than 26 doors, and few."""
+    for doors, sizes in ((28, 2), (4 + seed % 9, 1)):
+        jobs = (load_job(alike(doors, sizes), "job.toml"),)
+        shop = default_shop("in")
+        assert read_back(once.planned(jobs, shop), jobs, shop) == []
 
 
 def test_random_jobs_are_read_back(large: bool, seed: int) -> None:

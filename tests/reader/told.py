@@ -164,7 +164,7 @@ class OrderRow:
     guide: Fraction | None
     height: Fraction
     guard: str
-    pieces: int
+    pieces: frozenset[str]
 
 
 @dataclass
@@ -181,6 +181,9 @@ class Document:
     decks: dict[str, Fraction] = field(default_factory=dict)
     lacking: dict[str, str] = field(default_factory=dict)
     serves: dict[str, tuple[int, ...]] = field(default_factory=dict)
+    alike: tuple[str, ...] = ()
+    """The row of a size whose strips come next."""
+
     naming: tuple[str, ...] = ()
     """The detailed pieces whose words come next."""
 

@@ -28,8 +28,39 @@ MARK = r"(?:#\d+[a-z]*|[A-Z]+\d+)"
 NAMED = re.compile(rf"{MARK}|[A-Z]+(?= |,|$)")
 
 
+RUN = r"(?:#\d+–#\d+|[A-Z]+–[A-Z]+)"
+"""Strips or doors that follow one another, the first and the last named."""
+
+
 class Unreadable(Exception):
     """What stands there tells a person nothing, or not enough."""
+
+
+def named(text: str) -> list[str]:
+    """The marks in a list, those between a first and a last too.
+
+    >>> named("#2–#5, #9"), named("Y–AB")
+    (['#2', '#3', '#4', '#5', '#9'], ['Y', 'Z', 'AA', 'AB'])
+    """
+    found: list[str] = []
+    for each in text.split(", "):
+        first, _, last = each.partition("–")
+        found.append(first)
+        while last and found[-1] != last:
+            if len(found[-1]) > len(last):
+                raise Unreadable(f"“{each}” does not end")
+            found.append(_next(found[-1]))
+    return found
+
+
+def _next(mark: str) -> str:
+    """The mark that follows a strip's or a door's."""
+    if mark.startswith("#"):
+        return f"#{int(mark[1:]) + 1}"
+    head, last = mark[:-1], mark[-1]
+    if last != "Z":
+        return head + chr(ord(last) + 1)
+    return (_next(head) if head else "A") + "A"
 
 
 def british(text: str) -> str:
