@@ -35,7 +35,8 @@ def of_pieces(told: Sequence[str], each_of: Callable[[str], str]) -> str:
     'A–E each: 3 4 F4'
     """
     doors: dict[str, list[str]] = {}
-    strips, rest = [], []
+    strips: list[str] = []
+    rest: list[str] = []
     for each in told:
         if piece := _PIECE.fullmatch(each):
             doors.setdefault(piece[1], []).append(piece[2])
