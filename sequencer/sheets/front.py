@@ -119,7 +119,7 @@ def front(plan: Plan, scale: Scale) -> Front:
         carriers=_carriers(plan, scale),
         sticks=strips,
         blanks=blanks(strips),
-        laid=laid(plan, strips),
+        laid=laid(plan, strips, scale),
         scrap=scrap(plan, scale),
         parts=parts(plan, scale),
         pieces=piece_lines(plan, scale),

@@ -194,7 +194,7 @@ def _wanted(
     doors = {chip.mark.rstrip("0123456789") for chip in chips}
     leaves = [door for door in front.doors if doors & set(door.marks)]
     return (
-        tuple(Aside.of(_called(each, room), each.first.drawing) for each in sticks),
+        tuple(Aside.of(_called(each, room), each.drawing) for each in sticks),
         tuple(Aside.of(leaf.together, leaf.drawing, _LEAF) for leaf in leaves),
         tuple(leaf.marks[0] for leaf in leaves),
         frozenset(marks),

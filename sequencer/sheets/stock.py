@@ -62,9 +62,6 @@ class StickLine(Struct, frozen=True):
     size: Figures
     pieces: tuple[str, ...]
     test: bool
-    drawing: str
-    across: float
-    """Points that the drawing takes, with what stands over it."""
     halved: bool = False
     hands: str = ""
     """Which of its pieces lie in it turned end for end, and of which either hand would do."""
@@ -77,11 +74,17 @@ class Laid(Struct, frozen=True):
     of the others. Fewer than four alike have a picture each."""
 
     first: StickLine
+    drawing: str
     others: tuple[str, ...] = ()
 
     @property
     def together(self) -> str:
         return together(self.others)
+
+    @property
+    def across(self) -> float:
+        """Points that the drawing takes, with what stands over it."""
+        return max(svg.size_of(self.drawing)[0], _CAPTION)
 
 
 class ScrapLine(Struct, frozen=True):
@@ -224,22 +227,15 @@ def figures(size: Size, scale: Scale) -> Figures:
 
 
 def sticks(plan: Plan, scale: Scale) -> tuple[StickLine, ...]:
-    if not plan.sticks:
-        return ()
-    pieces = Pieces(plan)
-    points = stick_scale(plan)
     whole = {each.first.mark: each for each in as_planned(plan)}
     halves = {each.second.mark: each for each in whole.values()}
     return tuple(
-        _stick(stick, pieces, points, scale, whole.get(stick.mark), halves.get(stick.mark))
-        for stick in plan.sticks
+        _stick(stick, scale, whole.get(stick.mark), halves.get(stick.mark)) for stick in plan.sticks
     )
 
 
 def _stick(
     stick: Stick,
-    pieces: Pieces,
-    points: Fraction,
     scale: Scale,
     whole: Resawn | None,
     half: Resawn | None,
@@ -250,7 +246,6 @@ def _stick(
     note = ""
     if whole is not None:
         note = room.text(papers.RESAWN, first=stick.mark, second=whole.second.mark)
-    drawing = stick_drawing(stick, pieces, points, scale)
     return StickLine(
         mark=stick.mark,
         material=room.own(stick.material),
@@ -261,8 +256,6 @@ def _stick(
         pieces=tuple(piece.mark for piece in stick.pieces),
         hands=_hands(stick, room),
         test=stick.test,
-        drawing=drawing,
-        across=max(svg.size_of(drawing)[0], _CAPTION),
     )
 
 
@@ -279,25 +272,28 @@ def blanks(lines: Sequence[StickLine]) -> tuple[tuple[StickLine, ...], ...]:
     return tuple(sorted(groups, key=lambda group: order[group[0].mark]))
 
 
-def laid(plan: Plan, lines: Sequence[StickLine]) -> tuple[Laid, ...]:
+def laid(plan: Plan, lines: Sequence[StickLine], scale: Scale) -> tuple[Laid, ...]:
     """The pictures of all strips, whose `lines` are in the order of the plan."""
+    if not plan.sticks:
+        return ()
     pieces = Pieces(plan)
-    found: dict[object, list[StickLine]] = {}
+    points = stick_scale(plan)
+    found: dict[object, list[tuple[Stick, StickLine]]] = {}
     for stick, line in zip(plan.sticks, lines, strict=True):
         places = tuple(
             (place.start, pieces.size(place.mark), place.end_a, place.remarked)
             for place in stick.pieces
         )
         key = (stick.material, stick.size, stick.marked, stick.test, places)
-        found.setdefault(key, []).append(line)
-    made: list[Laid] = []
-    for first, *rest in found.values():
-        if len(rest) + 1 < LEAST:
-            made += [Laid(first), *map(Laid, rest)]
-        else:
-            made.append(Laid(first, tuple(line.mark for line in rest)))
-    order = {line.mark: at for at, line in enumerate(lines)}
-    return tuple(sorted(made, key=lambda each: order[each.first.mark]))
+        found.setdefault(key, []).append((stick, line))
+    made: dict[str, Laid] = {}
+    for group in found.values():
+        alike = len(group) >= LEAST
+        others = tuple(stick.mark for stick, _ in group[1:]) if alike else ()
+        for stick, line in group[:1] if alike else group:
+            drawing = stick_drawing(stick, pieces, points, scale)
+            made[stick.mark] = Laid(line, drawing, others)
+    return tuple(made[stick.mark] for stick in plan.sticks if stick.mark in made)
 
 
 def _hands(stick: Stick, room: Room) -> str:

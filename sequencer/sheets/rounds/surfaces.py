@@ -162,16 +162,18 @@ def _ends(group: Sequence[list[Point]]) -> list[list[tuple[Point, Point]]]:
 def _on_line(line: Line) -> tuple[tuple[int, ...], Range]:
     """A name for the endless line through two places, the same whichever two, and where they are on
     it."""
-    a, b = line
-    way = [q - p for p, q in zip(a, b, strict=True)]
-    length = sum(x * x for x in way) ** 0.5 or 1.0
-    way = [x / length for x in way]
-    if next((x for x in way if abs(x) > 1e-7), 1.0) < 0:
-        way = [-x for x in way]
-    starts = [sum(p * w for p, w in zip(end, way, strict=True)) for end in line]
-    foot = [p - starts[0] * w for p, w in zip(a, way, strict=True)]
-    key = tuple(round(x * 1e5) for x in way) + tuple(round(x * 1e2) for x in foot)
-    return key, (starts[0], starts[1])
+    (ax, ay, az), (bx, by, bz) = line
+    x, y, z = bx - ax, by - ay, bz - az
+    length = (x * x + y * y + z * z) ** 0.5 or 1.0
+    x, y, z = x / length, y / length, z / length
+    first = x if abs(x) > 1e-7 else y if abs(y) > 1e-7 else z
+    if first < 0:
+        x, y, z = -x, -y, -z
+    start = ax * x + ay * y + az * z
+    end = bx * x + by * y + bz * z
+    way = round(x * 1e5), round(y * 1e5), round(z * 1e5)
+    foot = ax - start * x, ay - start * y, az - start * z
+    return (*way, *(round(each * 1e2) for each in foot)), (start, end)
 
 
 def _kinds(
