@@ -72,6 +72,11 @@ class Subject:
         return list(ordered([*self.scene.wood, *self.scene.around]))
 
 
+    @cached_property
+    def broken(self) -> list[Mark]:
+        return list(self.scene.broken())
+
+
 class Picture(Struct, frozen=True):
     """A picture of a setup, drawn where it is printed: most setups have one that is not."""
 
@@ -106,7 +111,7 @@ def drawn(subject: Subject, frame: Frame) -> str:
     marks = [
         *_flat(scene),
         *_arrow(scene, sheet, fine),
-        *scene.broken(),
+        *subject.broken,
         *_later(scene),
         *chalk,
     ]

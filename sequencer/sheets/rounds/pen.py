@@ -119,7 +119,8 @@ class Pen:
     def _seen(self, line: _Line) -> list[tuple[Point, Point]]:
         """What no later area hides. Its round ends stay before what hides it."""
         (ax, ay), (bx, by) = line.ends
-        left, low, right, high = box(line.ends)
+        left, right = (ax, bx) if ax < bx else (bx, ax)
+        low, high = (ay, by) if ay < by else (by, ay)
         taken = []
         for area in self.areas[line.under :]:
             x0, y0, x1, y1 = area.box
