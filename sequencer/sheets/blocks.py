@@ -270,9 +270,9 @@ def _bench(plan: Plan, step: Step, scale: Scale, warned: Warned) -> Block:
     # Steps done to one leaf each share their measures; those of other marks stand apart.
     many, rest = in_series(points)
     for _, group in groupby(rest, key=lambda point: point.marks):
-        items.append(Item(None, check(list(group), "", scale)))
+        items.append(Item(None, check(list(group), "", scale, done_to=step.marks)))
     if many:
-        items.append(Item(None, check(many, "", scale)))
+        items.append(Item(None, check(many, "", scale, done_to=step.marks)))
     return Block(
         number=None,
         step=step.number,

@@ -23,7 +23,8 @@ SERIES = 3
 
 
 class MeasureLine(Struct, frozen=True):
-    """One thing to measure. `marks` are what it is measured on where that is no test piece;
+    """One thing to measure. `marks` are what it is measured on, where the step measures more than
+    one leaf or piece;
     `corrections` what to do, empty at the bench; `target` `None` where only a limit is wanted.
     `tool` says with what it is read; `by_fit`, that no number is, and so none written;
     `as_measured`, what it is good as, by what it refers to; empty where that is nothing."""
@@ -57,6 +58,11 @@ class CheckBox(Struct, frozen=True):
     once: bool = False
     """Whether one check cut is meant, where settings are known."""
 
+    @property
+    def few(self) -> bool:
+        """Whether so little is written in each row of the series that its name may be wider."""
+        return all(len(measure.marks) < 3 for measure in self.series)
+
 
 def check(
     points: Sequence[Checkpoint],
@@ -64,12 +70,15 @@ def check(
     scale: Scale,
     checks: Sequence[Checkpoint] = (),
     along: bool = False,
+    done_to: Sequence[str] = (),
 ) -> CheckBox:
     """The points of one step; there is at least one. They may refer to others of `checks`. `along`:
-    they are cut along a strip, and at no end."""
+    they are cut along a strip, and at no end. What a step at the bench is `done_to` may be more
+    than is measured: then it is told of what."""
     many, rest = in_series(points)
-    series = tuple(_measure(point, scale, checks, along) for point in many)
-    measures = [_measure(point, scale, checks, along) for point in rest]
+    several = len({*done_to, *(mark for point in points for mark in point.marks)}) > 1
+    series = tuple(_measure(point, scale, checks, along, several) for point in many)
+    measures = [_measure(point, scale, checks, along, several) for point in rest]
     feels = [measure.feel for measure in measures]
     for at, feel in enumerate(feels[:-1]):
         if feel == feels[at + 1]:
@@ -100,7 +109,7 @@ def in_series(points: Sequence[Checkpoint]) -> tuple[list[Checkpoint], list[Chec
 
 
 def _measure(
-    point: Checkpoint, scale: Scale, checks: Sequence[Checkpoint], along: bool
+    point: Checkpoint, scale: Scale, checks: Sequence[Checkpoint], along: bool, several: bool
 ) -> MeasureLine:
     room = scale.room
     limit_only = not point.target and not point.low
@@ -113,7 +122,7 @@ def _measure(
         tool=room.text(READ_BY[point.tool]) if point.tool else "",
         by_fit=point.tool == "fit",
         feel=room.sentence(point.feel),
-        marks=point.marks,
+        marks=point.marks if several else (),
         corrections=corrections(point, scale, along),
         as_measured=_as_measured(point, checks, scale) if point.after else "",
         blank=room.text(benches.IS),

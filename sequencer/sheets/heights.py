@@ -274,7 +274,7 @@ def _check(check: CheckBox, width: float) -> float:
     for measure in check.measures:
         high += _measure(measure, bool(check.scrap), width)
     if check.series:
-        high += 16.4 + sum(_row(measure, width) for measure in check.series)
+        high += 16.4 + sum(_row(measure, check.few, width) for measure in check.series)
         high += _small(check.series[-1].feel, width)
     return high
 
@@ -284,17 +284,18 @@ def _filled_in(words: str) -> str:
     return f"{words}{_NBSP}{_BLANK}{_NBSP}{_NBSP}"
 
 
-def _row(measure: MeasureLine, width: float) -> float:
+def _row(measure: MeasureLine, few: bool, width: float) -> float:
     """Points of a measure in a table, its columns as wide as the sheets have them."""
     known = measure.target and measure.target.text
     window = f"{measure.low} – {measure.high} "
-    marks = measure.marks if len(measure.marks) > 1 else ("",)
+    marks = measure.marks or ("",)
     blanks = " ".join(_filled_in(mark) for mark in marks)
+    name = 0.41 if few else 0.24
     taken: list[tuple[float, list[Run]]] = [
-        (0.24, [(measure.name, _SERIES, False)]),
+        (name, [(measure.name, _SERIES, False)]),
         (0.10, [(known or "", _SERIES, False)]),
         (0.20, [(window.replace(" ", _NBSP), _SERIES, True), (measure.tool, _SERIES, False)]),
-        (0.38, [(blanks, _SERIES, False)]),
+        (0.62 - name, [(blanks, _SERIES, False)]),
     ]
     return 2.0 + max(lines(runs, share * width) for share, runs in taken) * _SERIES_LINE
 
@@ -312,7 +313,7 @@ def _measure(measure: MeasureLine, tried: bool, width: float) -> float:
             target = f"{measure.target.text}{'0000' if measure.target.decimal else ''}"
             runs += [(", ", _SMALL, False), _wide(_TARGET), (f" {target}", _SMALL, False)]
     alone = () if measure.by_fit else (measure.blank,)
-    for mark in measure.marks if len(measure.marks) > 1 else alone:
+    for mark in measure.marks or alone:
         runs.append((f" {_filled_in(mark)}", _SMALL, False))
     if measure.as_measured:
         runs.append((f" {_filled_in(measure.as_measured)}", _SMALL, False))

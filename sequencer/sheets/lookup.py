@@ -112,8 +112,10 @@ def asides(front: Front, plan: Plan, room: Room) -> Asides:
         for group in (sticks, leaves):
             left = [each for each in group if each.mark not in there]
             made.append(_fitting(made, left, wide, free))
-        once = {shown_as(mark): mark for mark in reversed(firsts)}
-        opened = {room.text(pictures.APART, mark=mark): mark for mark in reversed(once.values())}
+        once: dict[Hashable, str] = {}
+        for mark in firsts:
+            once.setdefault(shown_as(mark), mark)
+        opened = {room.text(pictures.APART, mark=mark): mark for mark in once.values()}
         pulled = [says for says in opened if says not in there]
         pulled = pulled[: _room_for(made, _APART, wide, free)]
         made.append(tuple(Aside.of(says, apart(opened[says])) for says in pulled))

@@ -61,6 +61,8 @@ def faults(document: Document, found: Followed, near: Fraction) -> Iterator[str]
     for step in document.bench:
         for check in step.checks:
             yield from (f"step {step.number}, {check.name}: {each}" for each in window(check, near))
+            if len(step.marks) > 1 and not check.marks and check.tool != "by its fit":
+                yield f"step {step.number}, {check.name}: of which of {', '.join(step.marks)}?"
 
 
 def _face(setup: Setup, step: Step, document: Document) -> str:

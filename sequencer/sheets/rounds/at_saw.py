@@ -71,7 +71,6 @@ class Subject:
         """All that is seen, from back to front."""
         return list(ordered([*self.scene.wood, *self.scene.around]))
 
-
     @cached_property
     def broken(self) -> list[Mark]:
         return list(self.scene.broken())
