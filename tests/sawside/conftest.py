@@ -231,7 +231,7 @@ class Phone:
 
     def settle(self) -> None:
         """Until every tap is answered and the page shows it."""
-        quick = "BOUNCE = 0, APART = 0, "
+        quick = "BOUNCE = -Infinity, APART = 0, "
         answered = "Boolean(stand && cards) && !sending && !queue.length"
         for _ in range(1000):
             if self.page.evaluate(f"({quick if self.quick else ''}{answered})"):

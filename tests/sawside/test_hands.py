@@ -52,6 +52,26 @@ def ticked(phone: Phone) -> int:
 
 
 @pytest.mark.step("3")
+def test_a_tap_that_bounces_counts_once_where_the_phone_stands_still(phone: Phone) -> None:
+    """It is heard when the phone goes on, half a second after it was made."""
+    before = ticked(phone)
+    phone.page.wait_for_timeout(400)
+    phone.page.evaluate(
+        """() => {
+            const button = document.querySelector("#foot .main");
+            const tap = () => new MouseEvent("click", { bubbles: true });
+            const taps = [tap(), tap()];
+            button.dispatchEvent(taps[0]);
+            const began = performance.now();
+            while (performance.now() - began < 500);
+            document.querySelector("#foot .main").dispatchEvent(taps[1]);
+        }"""
+    )
+    phone.settle()
+    assert ticked(phone) == before + 1
+
+
+@pytest.mark.step("3")
 def test_a_tap_that_bounces_counts_once(phone: Phone) -> None:
     """On the big button, on a piece, and where the next card's button takes the place of this."""
     usual = phone.page.evaluate("BOUNCE")

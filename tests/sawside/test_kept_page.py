@@ -63,7 +63,7 @@ def until(page: Page, true: str) -> None:
 def opened(page: Page) -> None:
     """Shown, with guards that let a quick hand through."""
     until(page, "Boolean(stand && cards)")
-    page.evaluate("BOUNCE = 0, APART = 0")
+    page.evaluate("BOUNCE = -Infinity, APART = 0")
 
 
 def hand(phone: Phone) -> None:

@@ -67,7 +67,7 @@ function entry(name, at, enter) {
   field.addEventListener("keydown", (event) => {
     if (event.key !== "Enter") return;
     event.preventDefault();
-    if (!event.repeat && !bounced()) enterNow();
+    if (!event.repeat && !bounced(event)) enterNow();
   });
   return [make("div", { class: "line" }, field, make("span", { class: "unit" }, cards.unit)), keypad(field)];
 }

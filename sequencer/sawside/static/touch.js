@@ -12,13 +12,13 @@ let acted = -Infinity;   // when something was last done, or shown in another's 
 let armed = { what: "", at: -Infinity };
 let digits = -Infinity;  // when a figure was last typed and no reading was asked for
 
-function bounced() {
-  const now = performance.now();
-  if (now - acted < BOUNCE) return true;
-  acted = now;
+// By when it was tapped, not when it is heard: a phone that stands still hands taps on late.
+function bounced(event) {
+  if (event.timeStamp - acted < BOUNCE) return true;
+  acted = performance.now();
   return false;
 }
-const guarded = (on) => () => { if (!bounced()) on(); };
+const guarded = (on) => (event) => { if (!bounced(event)) on(); };
 function button(text, on, traits = {}) { return make("button", { type: "button", on: guarded(on), ...traits }, text); }
 
 // Held for a second, or tapped twice, or Enter twice.
@@ -30,22 +30,22 @@ function held(text, what, on, traits = {}) {
   let timer = null;
   const done = () => { timer = null; armed = { what: "", at: -Infinity }; acted = performance.now(); on(); };
   const stop = () => { clearTimeout(timer); timer = null; made.classList.remove("holding"); };
-  made.addEventListener("pointerdown", () => {
-    if (performance.now() - acted < BOUNCE) return;
+  made.addEventListener("pointerdown", (event) => {
+    if (event.timeStamp - acted < BOUNCE) return;
     made.classList.add("holding");
     timer = setTimeout(done, HOLD);
   });
   for (const end of ["pointerup", "pointerleave", "pointercancel"]) made.addEventListener(end, stop);
   made.addEventListener("contextmenu", (event) => event.preventDefault());
-  made.addEventListener("click", () => {
-    const now = performance.now();
+  made.addEventListener("click", (event) => {
+    const now = event.timeStamp;
     if (armed.what === what && now - armed.at < AGAIN) {
       if (now - armed.at >= APART) done();
       return;
     }
     if (now - acted < BOUNCE) return;
     armed = { what, at: now };
-    acted = now;
+    acted = performance.now();
     made.querySelector(".how").textContent = t("tap_again");
     say(t("tap_again_all"));
   });
