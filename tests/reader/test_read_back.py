@@ -56,7 +56,7 @@ def test_an_example_is_read_back_with_its_marked_faces_looking_in(name: str) -> 
 def test_a_job_of_many_doors_is_read_back(seed: int) -> None:
     """Marks that follow one another drawn together, strips that are alike laid out and drawn
     once; with more than 26 doors, and few, and with two that differ."""
-    for doors, sizes in ((28, 2), (4 + seed % 9, 1), (2, 2)):
+    for doors, sizes in ((28, 1), (4 + seed % 9, 2), (2, 2)):
         jobs = (load_job(alike(doors, sizes), "job.toml"),)
         shop = default_shop("in")
         assert read_back(once.planned(jobs, shop), jobs, shop) == []

@@ -22,7 +22,7 @@ from sequencer.sheets import heights, html, pdf, svg
 from sequencer.sheets.above import above
 from sequencer.sheets.blocks import blocks, larger
 from sequencer.sheets.front import front
-from sequencer.sheets.lookup import asides, high
+from sequencer.sheets.lookup import Aside, asides, high
 from sequencer.sheets.paging import Page, pages
 from sequencer.sheets.pinned import pinned
 from sequencer.sheets.pins import Pin
@@ -78,6 +78,22 @@ def compare(made: tuple[Page, ...], page: str) -> None:
     for row, tall in zip(rows, found, strict=True):
         where = row.blocks[0].number or row.blocks[0].step
         assert row.high - 30 < tall < row.high + 0.5, (where, row.high, tall)
+
+
+@pytest.mark.parametrize("marks", ["A", "A, C, E, G, I, K, M, O, Q, S, U, W, Y"])
+def test_what_is_looked_up_is_no_higher_than_was_worked_out(marks: str) -> None:
+    """Captions that are wider than their pictures are no less wide for that."""
+    drawn = '<svg xmlns="http://www.w3.org/2000/svg" width="51pt" height="76pt"></svg>'
+    shown = [Aside.of(marks, drawn, times) for times in (1, 1, 1.1, 1, 1.5, 1, 1, 1, 1)]
+    told = "".join(f"<div><p><b>{each.mark}</b></p>{each.drawing}</div>\n" for each in shown)
+    head = page_of("single", "a4").partition("<body")[0]
+    document = laid_out(f'{head}<body><aside class="lookup">{told}</aside></body></html>')
+    (tall,) = (
+        box.height * 0.75
+        for box in document.pages[0]._page_box.descendants()
+        if type(box).__name__ == "BlockBox" and box.element.get("class") == "lookup"
+    )
+    assert 0 <= high(shown, heights.WIDE["a4"]) - tall < 20
 
 
 EXAMPLE_ROWS = pytest.mark.parametrize(
