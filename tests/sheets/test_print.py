@@ -18,13 +18,14 @@ from typing import Any
 import pdfplumber
 import pypdfium2  # type: ignore[import-untyped]  # it ships no types
 import pytest
+import weasyprint  # type: ignore[import-untyped]  # it ships no types
 
 from sequencer.instructions.figures import Scale
-from sequencer.sheets import pdf
+from sequencer.sheets import pdf, svg
 from sequencer.sheets.above import above
 from sequencer.sheets.fullsize import full_size
 from sequencer.sheets.labels import labels
-from sequencer.sheets.render import Paper
+from sequencer.sheets.render import Paper, drawn_apart
 from sequencer.wording import for_plan
 from tests.sheets.jobs import ATTACHED, page_of, plan_of, printed
 
@@ -264,3 +265,29 @@ def parts(tree: list[dict[str, Any]]) -> Iterator[dict[str, Any]]:
 
 def stream(found: Any) -> bytes:
     return bytes(found.resolve().get_data())
+
+
+@pytest.mark.parametrize("anchor", ["start", "middle", "end"])
+@pytest.mark.parametrize("bold", [False, True])
+def test_words_about_a_place_begin_where_weasyprint_would_have_put_them(
+    anchor: svg.Anchor, bold: bool
+) -> None:
+    """It measures them itself where nobody has begun them; kerning is half a point."""
+    said = ["A3", "1 61/64", "jig’s clamp, above", "AVAT & To", "from #42"]
+    texts = [
+        svg.text(100, 20 * n, words, 13, anchor=anchor, bold=bold)
+        for n, words in enumerate(said, 1)
+    ]
+    drawing = svg.drawing(200, 120, texts, "words")
+    head = page_of("single", "a4").partition("<body")[0]
+    page = f"{head}<body>{drawing}</body></html>"
+    begun, left = starts(drawn_apart(page)), starts(page)
+    assert len(begun) == len(said)
+    assert begun == pytest.approx(left, abs=0.6)
+
+
+def starts(page: str) -> list[float]:
+    """Where each line begins, from the top; the last numbers the page."""
+    made = weasyprint.HTML(string=page).write_pdf()
+    with pdfplumber.open(io.BytesIO(made)) as document:
+        return [line["x0"] for line in document.pages[0].extract_text_lines()][:-1]
