@@ -13,8 +13,9 @@ let armed = { what: "", at: -Infinity };
 let digits = -Infinity;  // when a figure was last typed and no reading was asked for
 
 // By when it was tapped, not when it is heard: a phone that stands still hands taps on late.
+const early = (event) => event.timeStamp - acted < BOUNCE;
 function bounced(event) {
-  if (event.timeStamp - acted < BOUNCE) return true;
+  if (early(event)) return true;
   acted = performance.now();
   return false;
 }
@@ -31,7 +32,7 @@ function held(text, what, on, traits = {}) {
   const done = () => { timer = null; armed = { what: "", at: -Infinity }; acted = performance.now(); on(); };
   const stop = () => { clearTimeout(timer); timer = null; made.classList.remove("holding"); };
   made.addEventListener("pointerdown", (event) => {
-    if (event.timeStamp - acted < BOUNCE) return;
+    if (early(event)) return;
     made.classList.add("holding");
     timer = setTimeout(done, HOLD);
   });
@@ -43,7 +44,7 @@ function held(text, what, on, traits = {}) {
       if (now - armed.at >= APART) done();
       return;
     }
-    if (now - acted < BOUNCE) return;
+    if (early(event)) return;
     armed = { what, at: now };
     acted = performance.now();
     made.querySelector(".how").textContent = t("tap_again");

@@ -3,7 +3,7 @@ parts where the plan places them, drawn shorter where all that runs there is ali
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Hashable, Sequence
 from functools import partial
 
 from msgspec import Struct
@@ -14,25 +14,15 @@ from sequencer.proof.compare import taken
 from sequencer.proof.grain import Grain, grain_of
 from sequencer.proof.hands import axes_of
 from sequencer.proof.solid import Solid, bounds, difference, moved, placed
-from sequencer.sheets.rounds.breaks import Break, bands, uncrossed
+from sequencer.sheets.rounds.breaks import Break, uncrossed
 from sequencer.sheets.rounds.callouts import lettered
 from sequencer.sheets.rounds.camera import Camera
 from sequencer.sheets.rounds.flat import Point
-from sequencer.sheets.rounds.ink import (
-    WIDTHS,
-    Layer,
-    Mark,
-    Sheet,
-    fitted,
-    layers,
-    painted,
-    seen_at,
-    svg,
-)
+from sequencer.sheets.rounds.ink import Layer, Mark, Sheet, fitted, layers, painted, seen_at, svg
 from sequencer.sheets.rounds.lying import Shortened, shortened
 from sequencer.sheets.rounds.order import ordered
 from sequencer.sheets.rounds.parts import grain_mm
-from sequencer.sheets.rounds.pose import corners_of
+from sequencer.sheets.rounds.pose import broken, corners_of
 from sequencer.sheets.rounds.surfaces import Spot, Surface, surfaces
 from sequencer.wording import Room, pictures
 
@@ -68,7 +58,7 @@ def leaf_picture(
         whole = partial(uncrossed, breaks=group[0].breaks, mm=mm)
         skin = surfaces(bits, into, _CAMERA.toward, {}, whole=whole)
         skins += skin
-        marks += _broken(skin, group[0].breaks, mm)
+        marks += broken(skin, group[0].breaks, mm, into)
     everything = bounds(tuple(bit for each in members for bit in each.wood))
     focus = [into(corner) for corner in corners_of(everything)]
     sheet = fitted(_CAMERA, focus, width, height, 1.0, 1.0)
@@ -145,18 +135,6 @@ def _off(member: Member, members: Sequence[Member], axis: int) -> float:
     own = bounds(member.wood)
     whole = bounds(tuple(bit for each in members for bit in each.wood))
     return float(own[2 * axis] + own[2 * axis + 1] - whole[2 * axis] - whole[2 * axis + 1]) / 2
-
-
-def _broken(skin: Sequence[Surface], breaks: Sequence[Break], mm: float) -> Iterator[Mark]:
-    into = partial(_standing, mm)
-    white = []
-    for surface in skin:
-        for each in breaks:
-            for corners, lines in bands(surface, each, mm):
-                white.append(Mark([into(corner) for corner in corners], [surface], "#ffffff"))
-                for line in lines:
-                    yield Mark([into(end) for end in line], [surface], width=WIDTHS["break"])
-    yield from white
 
 
 def _shown(

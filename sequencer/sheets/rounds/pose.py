@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sequencer.plan import Marked
@@ -42,18 +42,23 @@ class Posed:
 
     def broken(self) -> Iterator[Mark]:
         """The break lines."""
-        white: list[Mark] = []
-        for surface in self.wood:
-            for each in self.breaks:
-                for corners, lines in bands(surface, each, self.mm):
-                    spots = [self.into(corner) for corner in corners]
-                    white.append(Mark(spots, [surface], "#ffffff", kind="break"))
-                    for line in lines:
-                        yield Mark(
-                            [self.into(end) for end in line], [surface], width=WIDTHS["break"]
-                        )
-        # Last, so that no line runs through where two bands cross.
-        yield from white
+        return broken(self.wood, self.breaks, self.mm, self.into)
+
+
+def broken(
+    wood: Sequence[Surface], breaks: Sequence[Break], mm: float, into: Callable[[Spot], Spot]
+) -> Iterator[Mark]:
+    """The bands of all breaks over surfaces of wood, whose lengths are `mm` each and are brought
+    `into` the room. White comes last, so that no line runs through where two bands cross."""
+    white: list[Mark] = []
+    for surface in wood:
+        for each in breaks:
+            for corners, lines in bands(surface, each, mm):
+                spots = [into(corner) for corner in corners]
+                white.append(Mark(spots, [surface], "#ffffff"))
+                for line in lines:
+                    yield Mark([into(end) for end in line], [surface], width=WIDTHS["break"])
+    yield from white
 
 
 def corners_of(brick: Brick) -> list[Spot]:
