@@ -24,10 +24,10 @@ SERIES = 3
 
 class MeasureLine(Struct, frozen=True):
     """One thing to measure. `marks` are what it is measured on, where the step measures more than
-    one leaf or piece;
-    `corrections` what to do, empty at the bench; `target` `None` where only a limit is wanted.
-    `tool` says with what it is read; `by_fit`, that no number is, and so none written;
-    `as_measured`, what it is good as, by what it refers to; empty where that is nothing."""
+    one leaf or piece; `corrections` what to do, empty at the bench; `target` `None` where only a
+    limit is wanted. `tool` says with what it is read; `by_fit`, that no number is, and so none
+    written; `as_measured`, what it is good as, by what it refers to; empty where that is
+    nothing."""
 
     name: str
     target: Figure | None

@@ -139,7 +139,7 @@ _ANCHORED = re.compile(
 def drawn_apart(page: str) -> str:
     """The page as WeasyPrint is to have it: its drawings as images, words at its signs. Words that
     stand about a place begin where they begin: it would put each of them into an object of its
-    own, to move it there, which takes longer than all else that is drawn."""
+    own, to move it there."""
     begun = _ANCHORED.sub(_begun, page)
     return _HIDDEN.sub(r"\1<title>\2</title>", _DRAWN.sub(_apart, begun))
 

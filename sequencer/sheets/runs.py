@@ -1,10 +1,13 @@
-"""Many marks in few words: those that follow one another drawn together."""
+"""Many things in few words: marks that follow one another, and things of a kind, drawn together."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from functools import reduce
+from typing import TypeVar
+
+T = TypeVar("T")
 
 LEAST = 4
 """So many in a row are drawn together; fewer are named one by one, as they are read at a glance."""
@@ -21,6 +24,21 @@ def together(marks: Iterable[str]) -> str:
     ('#2–#5, #7, #8', 'Y–AB')
     """
     return ", ".join(_told(run) for run in _runs(marks, _follows))
+
+
+def alike(things: Sequence[T], kind: Callable[[T], Hashable]) -> list[tuple[T, ...]]:
+    """Things of a kind together where they are many, else each alone, in the order of the first.
+
+    >>> alike([1, 3, 2, 5, 7, 4], lambda n: n % 2)
+    [(1, 3, 5, 7), (2,), (4,)]
+    """
+    found: dict[Hashable, list[int]] = {}
+    for at, thing in enumerate(things):
+        found.setdefault(kind(thing), []).append(at)
+    groups = []
+    for places in found.values():
+        groups += [places] if len(places) >= LEAST else [[at] for at in places]
+    return [tuple(things[at] for at in places) for places in sorted(groups)]
 
 
 def of_pieces(told: Sequence[str], each_of: Callable[[str], str]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -17,7 +17,7 @@ from sequencer.sheets.cover import covered
 from sequencer.sheets.layouts import stick_drawing, stick_scale
 from sequencer.sheets.leaf import leaf_drawing, leaf_scale
 from sequencer.sheets.pieces import Pieces
-from sequencer.sheets.runs import LEAST, together
+from sequencer.sheets.runs import alike, together
 from sequencer.stock.resaw import Resawn, as_planned
 from sequencer.wording import Room, lacks, papers
 
@@ -260,16 +260,13 @@ def _stick(
 
 
 def blanks(lines: Sequence[StickLine]) -> tuple[tuple[StickLine, ...], ...]:
-    """The strips as they are laid out: four or more of one wood and size together, else alone."""
-    found: dict[object, list[StickLine]] = {}
-    for line in lines:
+    """The strips as they are laid out: many of one wood and size together."""
+
+    def kind(line: StickLine) -> Hashable:
         own = line.mark if line.halved or line.note or line.test else ""
-        found.setdefault((own, line.material, line.blank, line.size[1]), []).append(line)
-    groups: list[tuple[StickLine, ...]] = []
-    for group in found.values():
-        groups += [(line,) for line in group] if len(group) < LEAST else [tuple(group)]
-    order = {line.mark: at for at, line in enumerate(lines)}
-    return tuple(sorted(groups, key=lambda group: order[group[0].mark]))
+        return own, line.material, line.blank, line.size[1]
+
+    return tuple(alike(lines, kind))
 
 
 def laid(plan: Plan, lines: Sequence[StickLine], scale: Scale) -> tuple[Laid, ...]:
@@ -278,22 +275,23 @@ def laid(plan: Plan, lines: Sequence[StickLine], scale: Scale) -> tuple[Laid, ..
         return ()
     pieces = Pieces(plan)
     points = stick_scale(plan)
-    found: dict[object, list[tuple[Stick, StickLine]]] = {}
-    for stick, line in zip(plan.sticks, lines, strict=True):
+    told = {line.mark: line for line in lines}
+
+    def kind(stick: Stick) -> Hashable:
         places = tuple(
             (place.start, pieces.size(place.mark), place.end_a, place.remarked)
             for place in stick.pieces
         )
-        key = (stick.material, stick.size, stick.marked, stick.test, places)
-        found.setdefault(key, []).append((stick, line))
-    made: dict[str, Laid] = {}
-    for group in found.values():
-        alike = len(group) >= LEAST
-        others = tuple(stick.mark for stick, _ in group[1:]) if alike else ()
-        for stick, line in group[:1] if alike else group:
-            drawing = stick_drawing(stick, pieces, points, scale)
-            made[stick.mark] = Laid(line, drawing, others)
-    return tuple(made[stick.mark] for stick in plan.sticks if stick.mark in made)
+        return stick.material, stick.size, stick.marked, stick.test, places
+
+    return tuple(
+        Laid(
+            told[first.mark],
+            stick_drawing(first, pieces, points, scale),
+            tuple(stick.mark for stick in others),
+        )
+        for first, *others in alike(plan.sticks, kind)
+    )
 
 
 def _hands(stick: Stick, room: Room) -> str:
