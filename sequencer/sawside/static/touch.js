@@ -6,7 +6,7 @@ let BOUNCE = 350;   // ms: a second tap within them, on what has just changed, d
 let HOLD = 1000;    // ms: how long power on and spoiled are held
 let APART = 500;    // ms: two taps farther apart than that are meant, up to AGAIN
 const AGAIN = 4000;
-const STREAM = 1000; // ms: what types a number and Enter does so within them
+let STREAM = 1000;   // ms: what types a number and Enter does so within them
 
 let acted = -Infinity;   // when something was last done, or shown in another's place
 let armed = { what: "", at: -Infinity };
@@ -67,9 +67,9 @@ function keyed(event) {
     event.preventDefault();
     return;
   }
-  if (!field && figure) { digits = performance.now(); return; }
+  if (!field && figure) { digits = event.timeStamp; return; }
   if (event.key !== "Enter") return;
-  if (event.repeat || performance.now() - digits < STREAM) {
+  if (event.repeat || event.timeStamp - digits < STREAM) {
     event.preventDefault();
     if (!event.repeat) say(t("not_asked"));
     return;
