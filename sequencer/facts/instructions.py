@@ -17,6 +17,8 @@ BEARS_ON_BLOCK = kind_of("bears-on-block", side=TERM)
 BACK_TO_FIRST = kind_of("back-to-first")
 SWEPT = kind_of("swept")
 FAR_PART = kind_of("far-part")
+FIT_STRIP = kind_of("fit-strip")
+"""Between the first rebates of tongues and the second: a strip under what is gone by then."""
 TURN_ROUND = kind_of("turn-round", bearing=FACT)
 TURN_OVER = kind_of("turn-over", down=TERM)
 OTHER_END = kind_of("other-end")

@@ -44,15 +44,18 @@ SURFACES: Mapping[Marked, Mapping[str, str]] = {
 
 
 class Rest(Struct, frozen=True):
-    """What a piece lies on, and whether a `block` stands between it and what sets the guide."""
+    """What a piece lies on; whether a `block` stands between it and what sets the guide; and
+    whether it is turned round onto a bearing `strip`, which would be in its way before."""
 
     carrier: str
     block: bool = False
+    strip: bool = False
 
     @staticmethod
-    def of(setup: Setup) -> Rest:
+    def of(setup: Setup, plan: Plan) -> Rest:
         """That of a setup."""
-        return Rest(setup.carrier, bool(setup.spacer))
+        strip = any(aid.name == "bearing-strip" and setup.number in aid.setups for aid in plan.aids)
+        return Rest(setup.carrier, bool(setup.spacer), strip)
 
 
 def guide_knob(setup: Setup, shop: ShopFacts, room: Room) -> str:
@@ -145,6 +148,8 @@ def _told(cuts: Sequence[Cut], on: Rest, marked: Marked) -> Instruction:
     for last, cut in pairwise(cuts):
         if cut.down == last.down and cut.against is not None:
             bearing = _bearing(cut.against, on, marked)
+            if on.strip:
+                facts.append(instructions.FIT_STRIP())
             facts.append(instructions.TURN_ROUND(bearing=bearing))
         elif cut.against == last.against:
             facts.append(instructions.TURN_OVER(down=SURFACES[marked][cut.down]))

@@ -229,7 +229,7 @@ def _work(card: Card, _place: int, state: State, room: Room) -> Face:
             by_unit.setdefault(unit.name, []).extend(cuts)
             face = marked.get(cuts[0].mark, "face") if cuts else "face"
             shape = _shape(cuts)
-            way: Fact | Words | None = instructed.way(cuts, setup, face, room)
+            way: Fact | Words | None = instructed.way(cuts, setup, state.plan, face, room)
             said = ways.setdefault(unit.name, [])
             if said and shape == said[0][0]:
                 way = cards.OTHER_END()
@@ -304,7 +304,7 @@ def _test(card: Card, _place: int, state: State, room: Room) -> Face:
     assert setup is not None
     marked = marked_faces(state.plan).get(step.marks[0] if step.marks else "", "face")
     fresh = instructed.on_fresh_wood(step, state.plan.steps, room)
-    way = instructed.way(step.cuts, setup, marked, room)
+    way = instructed.way(step.cuts, setup, state.plan, marked, room)
     loose = instructed.falling(step.cuts, setup, state.plan, room)
     between = instructed.between(setup, state.plan, room)
     how: list[Fact | Words] = [each for each in (fresh, way, between, loose) if each is not None]

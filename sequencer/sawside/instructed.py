@@ -75,9 +75,9 @@ def title(steps: Sequence[Step], room: Room) -> Words:
     return Words(titles.title(steps, room))
 
 
-def way(cuts: Sequence[Cut], setup: Setup, marked: Marked, room: Room) -> Words | None:
+def way(cuts: Sequence[Cut], setup: Setup, plan: Plan, marked: Marked, room: Room) -> Words | None:
     """How a piece lies in each of its passes; `None` where it lies in none."""
-    said = words.passes(cuts, words.Rest.of(setup), marked, room)
+    said = words.passes(cuts, words.Rest.of(setup, plan), marked, room)
     return Words(said) if said else None
 
 

@@ -166,7 +166,7 @@ def _items(
     plan: Plan, setup: Setup, steps: tuple[Step, ...], scale: Scale, pieces: Pieces
 ) -> list[Item]:
     """Work and checks in step order; what is measured on the first piece stands after its work."""
-    on = words.Rest.of(setup)
+    on = words.Rest.of(setup, plan)
     points: dict[int, list[Checkpoint]] = {}
     for point in words.told_points(plan):
         points.setdefault(point.at_step, []).append(point)

@@ -61,8 +61,8 @@ AIDS: Mapping[str, AidWords] = {
     "bearing-strip": AidWords(
         _("bearing strip"),
         _(
-            "Fixed along the fence's foot, screws sunk: under the rebate that is cut, the board "
-            "stands on it as it stood on the wood."
+            "Fixed along the fence's foot, screws sunk, when all first rebates are cut: turned "
+            "round, the board stands on it as it stood on the wood."
         ),
     ),
     "sled-clamp": AidWords(

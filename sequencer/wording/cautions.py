@@ -126,7 +126,9 @@ TEXTS: Table = {
     c.TICK_F01: _("The block on the auxiliary fence pushes the narrow strip right past the blade"),
     c.TICK_F02_STOP: _("A strip stop stands before the blade, clear of it"),
     c.TICK_J04: _("Narrow pieces stand against a backing block that fills the jig to the clamp"),
-    c.TICK_J09: _("Tongued boards stand on a bearing strip as well, fixed to the fence"),
+    c.TICK_J09: _(
+        "The bearing strip is at hand; it is off for every first rebate, the test strip's too"
+    ),
     c.TICK_J10: _("Thin stock: the auxiliary fence stands tight on the table, without a gap"),
     c.TICK_J06: _("The sled or jig is made for the tilted blade, and clears it turned by hand"),
     c.TICK_J07: _("Every piece on the mitre sled is clamped to its fence"),

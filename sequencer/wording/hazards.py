@@ -331,8 +331,8 @@ HAZARDS: dict[Kind, Told] = {
     c.J09: Told(
         _("It stands on its tongue, {measured} (under {limit})."),
         ROCKS,
-        _("Bearing strip on the fence, under the first rebate."),
-        _("Stands on {measured}: bearing strip."),
+        _("Bearing strip on the fence, for the second rebate."),
+        _("Stands on {measured}: bearing strip for the second rebate."),
     ),
     c.J10: Told(
         _("{measured} thick, it can creep under the fence."),

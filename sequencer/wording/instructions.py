@@ -20,12 +20,16 @@ TEXTS: Table = {
     instructions.LIES: _("{down} down, {bearing}"),
     instructions.LIES_SLANTED: _("{down} down, outside edge along the 45° fence, {bearing}"),
     instructions.OFF_STRIP: _("{down} down, inside edge away from you, squared end at the stop"),
-    instructions.TRIMMED: _("no stop: trim just enough to clean the end; {down} down"),
+    instructions.TRIMMED: _(
+        "{down} down, inside edge away from you; no stop: trim just enough to clean the end on the "
+        "stop's side"
+    ),
     instructions.BEARS: _bears,
     instructions.BEARS_ON_BLOCK: _("{side} against the block"),
     instructions.BACK_TO_FIRST: _("then slide away from it pass by pass, back to the first kerf"),
     instructions.SWEPT: _("then slide away from it pass by pass until all the waste is gone"),
     instructions.FAR_PART: _("the part is the strip on the open side"),
+    instructions.FIT_STRIP: _("when all are cut so, blade still, fit the bearing strip"),
     instructions.TURN_ROUND: _("turn round, {bearing}"),
     instructions.TURN_OVER: _("turn over, {down} down"),
     instructions.OTHER_END: _("then the other end the same way"),

@@ -157,6 +157,7 @@ class Saw:
                 if each.far:
                     raise Unreadable("the part is on the open side, and how wide nobody says")
                 continue
+            self._stands(wood, each, guide, where)
             low = guide
             if each.back:
                 first = [s.low for s in wood.slabs if _alike(s.lies, each) and s.low < guide]
@@ -170,6 +171,22 @@ class Saw:
             )
         wood.slabs += made
         return made
+
+    def _stands(self, wood: Wood, lies: Lies, guide: Fraction, where: str) -> None:
+        """Turned round on an edge, on what a rebate left: on a bearing strip where that is little.
+        Anywhere else the strip would have wood in its way."""
+        thick = wood.thickness
+        before = [
+            slab.low
+            for slab in wood.slabs
+            if slab.lies.down == lies.down and slab.lies.against == OPPOSITE.get(lies.against)
+            if thick is not None and slab.high >= thick and lies.down in ("inside", "outside")
+        ]
+        left = min(before) + guide - thick if before and thick is not None else None
+        least = Fraction(1, 2) if thick is not None and thick < 5 else Fraction(12)
+        if lies.on_strip != (left is not None and left < least):
+            told = "stands on a bearing strip" if lies.on_strip else "has no bearing strip"
+            self._wrong(where, f"{wood.mark} {told}, and {left or 'all'} is under it")
 
     def _through(self, wood: Wood, depth: Fraction, where: str) -> None:
         if wood.thickness is not None and depth <= wood.thickness:

@@ -135,6 +135,7 @@ class Lies:
     slanted: bool = False
     off_strip: bool = False
     by_eye: bool = False
+    on_strip: bool = False
 
     def at_other_end(self) -> Lies:
         """The same at the piece's other end."""
@@ -155,7 +156,10 @@ _ROUND = re.compile(
     r"turn round, ([\w ]+?) (against the fence|at the stop|against the jig|against the block)"
 )
 _OVER = re.compile(r"turn over, ([\w ]+) down")
-_BY_EYE = re.compile(r"no stop: trim just enough to clean the end; ([\w ]+) down")
+_BY_EYE = re.compile(
+    r"([\w ]+) down, inside edge away from you; no stop: trim just enough to clean the end on the "
+    r"stop's side"
+)
 _STRIP = re.compile(r"([\w ]+) down, inside edge away from you, squared end at the stop")
 SURFACE = {
     "against the fence": "fence", "at the stop": "stop", "against the jig": "jig",
@@ -169,6 +173,7 @@ def passes(how: str, face: str) -> list[Lies]:
     if whole := _BY_EYE.fullmatch(how):
         return [Lies(side(whole[1], face), by_eye=True)]
     made: list[Lies] = []
+    strip = False
     for part in how.split("; "):
         if found := _STRIP.fullmatch(part):
             made.append(Lies(side(found[1], face), "squared end", "stop", off_strip=True))
@@ -183,8 +188,14 @@ def passes(how: str, face: str) -> list[Lies]:
             )
         elif not made:
             raise Unreadable(f"“{part}” says not how a piece lies")
+        elif part == "when all are cut so, blade still, fit the bearing strip":
+            strip = True
         elif found := _ROUND.fullmatch(part):
-            made.append(replace(made[-1], against=side(found[1], face), bears=SURFACE[found[2]]))
+            turned = replace(made[-1], against=side(found[1], face), bears=SURFACE[found[2]])
+            made.append(replace(turned, on_strip=strip))
+            strip = False
+        elif strip:
+            raise Unreadable(f"“{part}” is done on a bearing strip, and nothing is turned round")
         elif found := _OVER.fullmatch(part):
             made.append(replace(made[-1], down=side(found[1], face)))
         elif part in _SAME:

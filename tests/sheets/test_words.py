@@ -48,7 +48,10 @@ INCH = Scale("in", Fraction(1, 64), Room("US", Fraction(1, 64)))
         (
             [Cut("#1", "back", None, "larger")],
             "crosscut-sled",
-            "no stop: trim just enough to clean the end; back down",
+            (
+                "back down, inside edge away from you; no stop: trim just enough to clean the end"
+                " on the stop's side"
+            ),
         ),
         (
             [
@@ -83,6 +86,16 @@ INCH = Scale("in", Fraction(1, 64), Room("US", Fraction(1, 64)))
 )
 def test_how_a_piece_lies(cuts: list[Cut], carrier: str, said: str) -> None:
     assert words.passes(cuts, words.Rest(carrier), "face", ROOM) == said
+
+
+def test_a_bearing_strip_is_fitted_between_the_rebates_of_a_tongue() -> None:
+    """Before, the wood that is still there stands where it goes."""
+    sides: tuple[Against, ...] = ("face", "back")
+    cuts = [Cut("#1", "outside-edge", against, None) for against in sides]
+    assert words.passes(cuts, words.Rest("rip-fence", strip=True), "face", ROOM) == (
+        "outside edge down, marked face against the fence; when all are cut so, blade still, fit "
+        "the bearing strip; turn round, back against the fence"
+    )
 
 
 def point(knob: str | None, per_unit: Fraction | None) -> Checkpoint:

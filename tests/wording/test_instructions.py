@@ -24,11 +24,13 @@ SAID: dict[Fact, str] = {
         "back down, inside edge away from you, squared end at the stop"
     ),
     instructions.TRIMMED(down="side.back"): (
-        "no stop: trim just enough to clean the end; back down"
+        "back down, inside edge away from you; no stop: trim just enough to clean the end on the "
+        "stop's side"
     ),
     instructions.BACK_TO_FIRST(): "then slide away from it pass by pass, back to the first kerf",
     instructions.SWEPT(): "then slide away from it pass by pass until all the waste is gone",
     instructions.FAR_PART(): "the part is the strip on the open side",
+    instructions.FIT_STRIP(): "when all are cut so, blade still, fit the bearing strip",
     instructions.TURN_ROUND(bearing=AGAINST): "turn round, marked face against the jig",
     instructions.TURN_OVER(down="side.inside-edge"): "turn over, inside edge down",
     instructions.OTHER_END(): "then the other end the same way",

@@ -118,7 +118,9 @@ def drawn(subject: Subject, frame: Frame) -> str:
     if frame.words:
         shapes += written(_named(scene, sheet, chalk, found, frame, room))
     moment = scene.moment
-    says = words.passes((moment.cut,), words.Rest.of(moment.setup), moment.marked, room)
+    says = words.passes(
+        (moment.cut,), words.Rest.of(moment.setup, subject.plan), moment.marked, room
+    )
     return svg(frame.width, frame.height, shapes, says)
 
 
