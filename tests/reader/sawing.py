@@ -157,7 +157,7 @@ class Saw:
                 if each.far:
                     raise Unreadable("the part is on the open side, and how wide nobody says")
                 continue
-            self._stands(wood, each, guide, where)
+            self._stands(wood, each, guide, where, made)
             low = guide
             if each.back:
                 first = [s.low for s in wood.slabs if _alike(s.lies, each) and s.low < guide]
@@ -172,13 +172,15 @@ class Saw:
         wood.slabs += made
         return made
 
-    def _stands(self, wood: Wood, lies: Lies, guide: Fraction, where: str) -> None:
+    def _stands(
+        self, wood: Wood, lies: Lies, guide: Fraction, where: str, made: list[Slab]
+    ) -> None:
         """Turned round on an edge, on what a rebate left: on a bearing strip where that is little.
         Anywhere else the strip would have wood in its way."""
         thick = wood.thickness
         before = [
             slab.low
-            for slab in wood.slabs
+            for slab in (*wood.slabs, *made)
             if slab.lies.down == lies.down and slab.lies.against == OPPOSITE.get(lies.against)
             if thick is not None and slab.high >= thick and lies.down in ("inside", "outside")
         ]
