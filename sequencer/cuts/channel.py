@@ -151,7 +151,8 @@ def _width_test(channel: Channel, context: Context, per_unit: int) -> ScrapTest:
         return context.within(near, wall, target, 1, feels.EQUAL_WALLS(), channel.scrap)
     if channel.what == "groove":
         what = "panels-edge" if channel.takes == "panel" else "a-tongue"
-        feel = feels.SLIDES_IN(what=what)
+        left = channel.width > 2 * context.kerf  # stands between the walls, until a later setup
+        feel = (feels.SLIDES_IN_CLEARED if left else feels.SLIDES_IN)(what=what)
     else:
         feel = feels.CLEAN_WALLS()
     width = Measure(What.CHANNEL_WIDTH, channel.what)

@@ -94,7 +94,13 @@ class HalfLap(Through):
     def operations(self, cutting: Cutting) -> Iterator[Operation]:
         """Waste falls on the open side: the stile's face lies against the jig, the rail's back."""
         part, scrap, context = cutting.part, cutting.scrap, cutting.context
-        together = feels.LAPS_TOGETHER()
+        halves = all(
+            2 * (high - low) == part.size.thickness
+            for feature in part.features
+            if feature.kind in ("slot", "cheek")
+            for low, high in (feature.box[2],)
+        )
+        together = feels.LAPS_TOGETHER() if halves else feels.ALIKE_ALONG()
         for end in halved(part, Tried(scrap.stile, alone=together, shoulders="from-end")):
             yield from cut_tenon(end, scrap, context)
         for lap in tenons(part, Tried(scrap.rail, alone=together)):

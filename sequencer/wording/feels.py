@@ -10,6 +10,10 @@ TEXTS: Table = {
     feels.EQUAL_WALLS: _("equal walls on both sides"),
     feels.CLEAN_WALLS: _("both walls clean; first break out what is left between the passes"),
     feels.SLIDES_IN: _("{what} slides in by hand and does not rattle"),
+    feels.SLIDES_IN_CLEARED: _(
+        "first break out what is left between the passes; then {what} slides in by hand and does "
+        "not rattle"
+    ),
     feels.SLOT_DEEP_ENOUGH: _("sooner over than under: the tenon's edge must reach the bottom"),
     feels.NEEDS_PLAY: _("sooner over than under: the {what} needs its play"),
     feels.BEVEL_SLIDES: _("in the frame's groove it slides in to there by hand, and no further"),
@@ -21,7 +25,10 @@ TEXTS: Table = {
         "sooner under than over: the pass with the edge down takes what is left in the corner"
     ),
     feels.ALIKE_ALONG: _("at the shoulder and at the end alike"),
-    feels.LAPS_TOGETHER: _("laid on the other test piece, as thick as the stock"),
+    feels.LAPS_TOGETHER: _(
+        "at the shoulder and at the end alike; a second one cut so and laid on it is as thick as "
+        "the stock"
+    ),
     feels.TENON_FITS: _(
         "slides into {into} by hand pressure and does not drop out upside down; it will not go in "
         "with a slip of paper beside it"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 import pytest
 from hypothesis import assume, given, settings
@@ -14,6 +15,7 @@ from sequencer.job.kinds import CORNER_JOINTS
 from sequencer.lengths import Unit
 from sequencer.operations import Work
 from sequencer.plan import SCRAP_STEPS, Plan
+from sequencer.saw.measures import What
 from tests.joints.jobs import job, random_jobs
 from tests.joints.test_fit import BARRED, TEES
 from tests.stages import to_plan, to_work
@@ -44,6 +46,26 @@ def check(made: Plan) -> None:
 @pytest.mark.parametrize("kind", CORNER_JOINTS)
 def test_a_door_of_each_joint(kind: str, unit: Unit) -> None:
     check(to_plan(job(kind, unit=unit)))
+
+
+@pytest.mark.parametrize(("lap", "laid"), [("", True), ('slot = "5/16"', False)])
+def test_laps_are_laid_on_each_other_where_they_are_halves(lap: str, laid: bool) -> None:
+    """A second one cut at the same setting is as thick as the stock with it, or it is not."""
+    made = to_plan(job("half-lap", lap))
+    cheeks = [c for c in made.checkpoints if c.measure.what is What.TO_FAR_CHEEK]
+    assert cheeks
+    assert all((point.exact * 2 == Fraction(3, 4)) == laid for point in cheeks)
+    assert all((point.feel.id == "feel.laps-together") == laid for point in cheeks)
+
+
+@pytest.mark.parametrize("width", ["1/4", "3/8"])
+def test_nothing_is_slid_into_a_groove_before_it_is_clear(width: str) -> None:
+    """Two passes of 1/8 in meet in 1/4 in; in 3/8 in they leave wood between them."""
+    made = to_plan(job("bridle", more=f'[groove]\nwidth = "{width}"'))
+    points = [c for c in made.checkpoints if str(c.measure) == "channel-width/groove"]
+    assert points
+    left = Fraction(width) > 2 * Fraction(1, 8)
+    assert all((point.feel.id == "feel.slides-in-cleared") == left for point in points)
 
 
 @pytest.mark.parametrize("joints", TEES, ids=" ".join)

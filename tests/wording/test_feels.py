@@ -34,7 +34,20 @@ SAID: list[tuple[Fact, str]] = [
         "sooner under than over: the pass with the edge down takes what is left in the corner",
     ),
     (feels.ALIKE_ALONG(), "at the shoulder and at the end alike"),
-    (feels.LAPS_TOGETHER(), "laid on the other test piece, as thick as the stock"),
+    (
+        feels.LAPS_TOGETHER(),
+        (
+            "at the shoulder and at the end alike; a second one cut so and laid on it is as thick as "
+            "the stock"
+        ),
+    ),
+    (
+        feels.SLIDES_IN_CLEARED(what="panels-edge"),
+        (
+            "first break out what is left between the passes; then the panel's edge slides in by hand "
+            "and does not rattle"
+        ),
+    ),
     (
         feels.TENON_FITS(into=feels.OTHER_PIECE()),
         (
