@@ -9,7 +9,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from sequencer.plan import Door, Feature, Part, Plan, Season
-from sequencer.proof.shopfloor import NONE, Done, Ground, Run
+from sequencer.proof.shopfloor import Done, Ground, Run
 from sequencer.proof.standing import Piece, Standing
 
 Look = Callable[[Run], Fraction | None]
@@ -45,20 +45,24 @@ def span_of(feature: Feature) -> tuple[Fraction, Fraction]:
 
 def less(one: Look, *others: Look, half: bool = False) -> Look:
     def found(run: Run) -> Fraction | None:
-        first = one(run)
-        rest = [other(run) for other in others]
-        if first is None or None in rest:
-            return None
-        value = first - sum((each for each in rest if each is not None), NONE)
-        return value / 2 if half else value
+        value, rest = one(run), [other(run) for other in others]
+        for each in rest:
+            if value is None or each is None:
+                return None
+            value -= each
+        return value / 2 if half and value is not None else value
 
     return found
 
 
 def added(*looks: Look) -> Look:
     def found(run: Run) -> Fraction | None:
-        values = [look(run) for look in looks]
-        return None if None in values else sum((v for v in values if v is not None), NONE)
+        first, *rest = [look(run) for look in looks]
+        for each in rest:
+            if first is None or each is None:
+                return None
+            first += each
+        return first
 
     return found
 

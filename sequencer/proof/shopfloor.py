@@ -8,9 +8,10 @@ is cut. `Run.asked` remembers which errors had a say in what was looked at.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from functools import cached_property
+from typing import Literal
 
 from msgspec import Struct
 
@@ -42,13 +43,25 @@ class Done(Struct, frozen=True):
         return (self.setup.number, self.cut.down, self.cut.against, self.step.kind)
 
 
+class Wall(Struct, frozen=True):
+    """The pass that leaves a wall, `by` which side of its kerf; `face`: as far from a piece's face
+    as that, else from its back."""
+
+    made: Done
+    by: Literal["near", "far", "deep"]
+    face: bool
+
+
 class Ground:
-    """A plan by what is done to each piece, and what is tried before."""
+    """A plan by what is done to each piece, and what is tried before: all that no error changes."""
 
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
         self.parts: Mapping[str, Part] = {part.mark: part for part in plan.parts}
         self.strip = {piece.mark: stick.mark for stick in plan.sticks for piece in stick.pieces}
+        self.thickness = {stick.mark: stick.size.thickness for stick in plan.sticks}
+        self.knobs = {setup.number: guide_reading(setup, plan.shop)[0] for setup in plan.setups}
+        self.walls: dict[tuple[str, Fraction, tuple[str, ...], bool], Wall | None] = {}
         self.done: dict[str, list[Done]] = {}
         self.tried: dict[tuple[int, str], list[Done]] = {}
         self.lengths: dict[str, Done] = {}
@@ -115,6 +128,37 @@ class Ground:
         yield from self.done.get(self.strip.get(mark, ""), ())
         yield from self.done.get(mark, ())
 
+    def wall(
+        self, mark: str, z: Fraction, ats: tuple[str, ...], *, trench: bool = False
+    ) -> Wall | None:
+        """What leaves a wall that is meant to be at `z` from a piece's face, cut with one of `ats`
+        down or at the guide; of a `trench`, its bottom."""
+        key = (mark, z, ats, trench)
+        if key not in self.walls:
+            self.walls[key] = self._wall(mark, z, ats, trench)
+        return self.walls[key]
+
+    def _wall(self, mark: str, z: Fraction, ats: tuple[str, ...], trench: bool) -> Wall | None:
+        meant = self.parts[mark].size.thickness
+        made = [
+            each
+            for each in self.of(mark)
+            if not each.setup.tilt and trench == (each.step.kind == "housing")
+        ]
+        for each in made:
+            guide, cut = each.setup.guide, each.cut
+            if guide is None or cut.down not in ats or cut.against not in FLAT:
+                continue
+            from_guide = z if cut.against == "face" else meant - z
+            if from_guide in (guide, guide + each.setup.kerf):
+                return Wall(each, "near" if from_guide == guide else "far", cut.against == "face")
+        for each in made:
+            cut = each.cut
+            from_down = z if cut.down == "face" else meant - z
+            if cut.down in FLAT and cut.against in ats and each.setup.depth == from_down:
+                return Wall(each, "deep", cut.down == "face")
+        return None
+
     def cut_for(self, check: Checkpoint) -> list[Done]:
         if check.scrap is not None:
             return self.tried.get((check.at_step, check.scrap), [])
@@ -142,25 +186,25 @@ class Run:
 
     def near(self, made: Done) -> Fraction:
         """From the guide to the kerf."""
-        knob, _ = guide_reading(made.setup, self.ground.plan.shop)
-        guide = (made.setup.guide or NONE) + self.knob(made, knob)
+        stands = self.knob(made, self.ground.knobs[made.setup.number])
         if made.setup.spacer:
-            guide -= self.knob(made, SPACER)
-        return guide + self.off("pass", "guide", made.number)
+            stands -= self.knob(made, SPACER)
+        guide = made.setup.guide or NONE
+        return _together(guide, stands, self.off("pass", "guide", made.number))
 
     def far(self, made: Done) -> Fraction:
         """From the guide to the kerf's far side."""
-        return self.near(made) + made.setup.kerf + self.off("kerf", made.setup.cutter)
+        kerf = made.setup.kerf
+        return _together(self.near(made), kerf, self.off("kerf", made.setup.cutter))
 
     def deep(self, made: Done) -> Fraction:
-        depth = made.setup.depth + self.knob(made, HEIGHT)
-        return depth + self.off("pass", "height", made.number)
+        stands = self.knob(made, HEIGHT)
+        return _together(made.setup.depth, stands, self.off("pass", "height", made.number))
 
     def thick(self, mark: str) -> Fraction:
         """Of a piece, or of a strip."""
         strip = self.ground.strip.get(mark, mark)
-        (size,) = (each.size for each in self.ground.plan.sticks if each.mark == strip)
-        return size.thickness + self.off("thick", strip)
+        return _together(self.ground.thickness[strip], self.off("thick", strip))
 
     def knob(self, made: Done, knob: str) -> Fraction:
         """How far a knob stands off in a pass, once it was corrected by its check."""
@@ -177,9 +221,9 @@ class Run:
             self._trying.discard(number)
             if found is None or not check.per_unit:
                 return self.off("set", *key)
-            wanted = check.exact + self.off("read", "", number) - self.off("wrong", "", number)
-            wanted += self.came_out(check)
-            self._knobs[number] = (wanted - found) / check.per_unit
+            read, wrong = self.off("read", "", number), self.off("wrong", "", number)
+            wanted = _together(check.exact, read, -wrong if wrong else NONE, self.came_out(check))
+            self._knobs[number] = NONE if wanted == found else (wanted - found) / check.per_unit
         return self._knobs[number]
 
     def came_out(self, check: Checkpoint) -> Fraction:
@@ -205,34 +249,17 @@ class Run:
     # What is left of a piece.
 
     def wall(
-        self, mark: str, z: Fraction, ats: Collection[str], *, trench: bool = False
+        self, mark: str, z: Fraction, ats: tuple[str, ...], *, trench: bool = False
     ) -> Fraction | None:
-        """Where a wall of a piece comes to lie that is meant to be at `z` from its face, cut with
-        one of `ats` down or at the guide; of a `trench`, its bottom. `None` where no pass leaves
-        it."""
-        meant = self.ground.parts[mark].size.thickness
-        if z in (NONE, meant):
+        """Where a wall of a piece comes to lie that is meant to be at `z` from its face (see
+        `Ground.wall`). `None` where no pass leaves it."""
+        if z in (NONE, self.ground.parts[mark].size.thickness):
             return self.thick(mark) if z else NONE
-        made = [
-            each
-            for each in self.ground.of(mark)
-            if not each.setup.tilt and trench == (each.step.kind == "housing")
-        ]
-        for each in made:
-            guide, cut = each.setup.guide, each.cut
-            if guide is None or cut.down not in ats or cut.against not in FLAT:
-                continue
-            from_guide = z if cut.against == "face" else meant - z
-            if from_guide in (guide, guide + each.setup.kerf):
-                here = self.near(each) if from_guide == guide else self.far(each)
-                return here if cut.against == "face" else self.thick(mark) - here
-        for each in made:
-            from_down = z if each.cut.down == "face" else meant - z
-            flat = each.cut.down in FLAT and each.cut.against in ats
-            if flat and each.setup.depth == from_down:
-                deep = self.deep(each)
-                return deep if each.cut.down == "face" else self.thick(mark) - deep
-        return None
+        found = self.ground.wall(mark, z, ats, trench=trench)
+        if found is None:
+            return None
+        here = {"near": self.near, "far": self.far, "deep": self.deep}[found.by](found.made)
+        return here if found.face else self.thick(mark) - here
 
     def bottom(self, mark: str, at: str, depth: Fraction) -> Fraction | None:
         """How deep a cut is with an edge or end down."""
@@ -260,6 +287,14 @@ class Run:
         if made is None:
             return None
         return self.near(made) - self.ground.planed.get(self.ground.strip.get(mark, mark), NONE)
+
+
+def _together(length: Fraction, *more: Fraction) -> Fraction:
+    """Their sum. Nearly all of what is off is nothing, and is not added."""
+    for each in more:
+        if each is not NONE:
+            length += each
+    return length
 
 
 Take = Callable[[Run, Checkpoint, list[Done]], Fraction | None]

@@ -51,8 +51,9 @@ def test_random_doors_in_random_shops(large: bool) -> None:
             refused.append(asked)
             return
         counts["proven"] += 1
-        assert plan.proven == prove(plan)
+        # It was proven when it was made.
         if large or counts["proven"] % 10 == 0:
+            assert plan.proven == prove(plan)
             assert from_json(to_json(plan)) == plan
 
     go()

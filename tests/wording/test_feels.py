@@ -37,15 +37,15 @@ SAID: list[tuple[Fact, str]] = [
     (
         feels.LAPS_TOGETHER(),
         (
-            "at the shoulder and at the end alike; a second one cut so and laid on it is as thick as "
-            "the stock"
+            "at the shoulder and at the end alike; a second one cut so and laid on it is as thick "
+            "as the stock"
         ),
     ),
     (
         feels.SLIDES_IN_CLEARED(what="panels-edge"),
         (
-            "first break out what is left between the passes; then the panel's edge slides in by hand "
-            "and does not rattle"
+            "first break out what is left between the passes; then the panel's edge slides in by "
+            "hand and does not rattle"
         ),
     ),
     (
