@@ -67,7 +67,11 @@ def trial_sticks(
     least = max(least, housed)
     long = [p for p in parts if (p.role == "rail" or housed) and p.size.length >= least]
     rail = _length(long or parts, least)
+    # The groove is tried on one edge, and then runs along the other.
+    deepest = max((along.depth for along in tried_along(parts)), default=ZERO)
     width = max(part.size.width for part in parts)
+    if deepest:
+        width = max(width, 2 * deepest + fits.TEST_WEB.of(unit))
     more_sticks, more = extra.get("stick", 0), extra.get("rail", 0)
 
     def bare_stick(number: int) -> StickPlan:

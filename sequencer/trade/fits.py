@@ -116,6 +116,9 @@ TEST_BEYOND = _fact(
     "1/2", "12", "ours: what stands on a test piece beyond a housing, to measure its far wall from"
 )
 TEST_STRIP = _fact("4", "100", "ours: wide enough to stand steady, for stock as wide as panels")
+TEST_WEB = _fact(
+    "1/2", "12", "common practice: left between a test strip's grooves, as beside a stile's"
+)
 JIG_HOLD = _fact("6", "150", "ours: a tenoning jig holds at least this much of a piece")
 TEST_TRIES = 3
 """Times a test piece's end may be cut off and tried again; ours."""

@@ -58,6 +58,23 @@ def test_laps_are_laid_on_each_other_where_they_are_halves(lap: str, laid: bool)
     assert all((point.feel.id == "feel.laps-together") == laid for point in cheeks)
 
 
+@pytest.mark.parametrize("kind", ["bridle", "stub tenon"])
+@pytest.mark.parametrize(("unit", "wide", "deep", "web"), [
+    ("in", "1", "1/2", Fraction(1, 2)),
+    ("in", "1", "31/64", Fraction(1, 2)),
+    ("mm", "30", "15", Fraction(12)),
+])  # fmt: skip
+def test_a_test_strip_keeps_wood_between_its_grooves(
+    kind: str, unit: Unit, wide: str, deep: str, web: Fraction
+) -> None:
+    """Tried on one edge, the groove runs along the other too: there would be nothing between."""
+    members = f'[stiles]\nhinge = "{wide}"\n[rails]\ntop = "{wide}"\n[groove]\ndepth = "{deep}"'
+    made = to_plan(job(kind, more=members, unit=unit))
+    check(made)
+    (strip,) = (s for s in made.sticks if s.test and any(p.mark for p in s.pieces))
+    assert strip.size.width - 2 * Fraction(deep) >= web
+
+
 @pytest.mark.parametrize("width", ["1/4", "3/8"])
 def test_nothing_is_slid_into_a_groove_before_it_is_clear(width: str) -> None:
     """Two passes of 1/8 in meet in 1/4 in; in 3/8 in they leave wood between them."""
