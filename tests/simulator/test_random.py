@@ -21,6 +21,8 @@ from tests.simulator.table import unsafe
 
 ROOT = Path(__file__).resolve().parents[2]
 EXAMPLES = sorted(path.parent for path in (ROOT / "examples").glob("*/job.toml"))
+MOST_MORE = 60
+"""Pairs of a fill that may be refused, one after another."""
 KNOWS_THE_PROGRAM = {"planned.py", "shops.py"}
 
 
@@ -29,19 +31,27 @@ def faults(made: Json) -> list[str]:
 
 
 def test_random_pairs(seed: int, large: bool) -> None:
-    """20 pairs of each commit's own, 2,000 with --large: every profile with every fill in turn."""
+    """20 pairs of each commit's own, 2,000 with --large: every profile with every fill in turn;
+    then more of each fill of which none was planned."""
     counts: Counter[str] = Counter()
-    for number in range(2000 if large else 20):
-        profile, fill = PROFILES[number % 2], FILLS[number // 2 % len(FILLS)]
-        drawn = pair(profile, seed * 100_000 + number, fill)
+
+    def judge(number: int, fill: str) -> None:
+        drawn = pair(PROFILES[number % 2], seed * 100_000 + number, fill)
         made = outcome(drawn)
         counts["refused" if made.plan is None else f"{fill} planned"] += 1
         if made.plan is not None:
             found = faults(made.plan)
             assert not found, f"{found}\n{drawn.job}\n{drawn.shop}"
+
+    many = 2000 if large else 20
+    for number in range(many):
+        judge(number, FILLS[number // 2 % len(FILLS)])
+    for number in range(many, many + MOST_MORE):
+        for fill in FILLS:
+            if not counts[f"{fill} planned"]:
+                judge(number, fill)
     print(dict(counts))  # noqa: T201  # counts, shown with -s
-    kinds = {f"{fill} planned" for fill in FILLS} & set(counts)
-    assert len(kinds) >= len(FILLS) - (not large)
+    assert {f"{fill} planned" for fill in FILLS} <= set(counts)
 
 
 @pytest.mark.parametrize("folder", EXAMPLES, ids=lambda folder: folder.name)
