@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 # Shared machines pause at any moment, so no test is judged by its time. Nothing is remembered from
 # run to run: a failure seen once is seen again with the same seed.
-for _name, _examples in (("ordinary", 60), ("large", 2000)):
+for _name, _examples in (("ordinary", 40), ("large", 2000)):
     settings.register_profile(
         _name,
         max_examples=_examples,
