@@ -13,7 +13,7 @@ from sequencer.plan.handling import Hold, Waste
 from sequencer.plan.pieces import Against, Box, Down, Keeps, Prism, Size
 from sequencer.saw.fittings import CarrierName, GuardState
 from sequencer.saw.kinds import KindName
-from sequencer.saw.measures import Measure
+from sequencer.saw.measures import AGAINST, Measure
 from sequencer.trade.tools import How, ToolName
 
 
@@ -188,7 +188,7 @@ class Checkpoint(Struct, frozen=True):
     knob's number grows by 1: move = (target − measured) / per_unit. `at_step` is the step at which
     it is measured, `before_step` the first that relies on it. `setup`, `knob`, `per_unit` and
     `scrap` are `None` at the bench. With the tool `fit` no number is read: the piece is tried
-    against what it is to fit, and the numbers are those of the plan.
+    against what it is to fit, or looked at, and the numbers are those of the plan.
     """
 
     at_step: int
@@ -222,6 +222,11 @@ class Checkpoint(Struct, frozen=True):
     def refers(self) -> tuple[tuple[int, Fraction], ...]:
         """Every check that it refers to, with its share."""
         return tuple(zip(self.after, self.shares or [Fraction(1)] * len(self.after), strict=True))
+
+    @property
+    def by_eye(self) -> bool:
+        """Whether no tool tells it, and there is nothing to try it against."""
+        return self.tool == "fit" and self.measure.what not in AGAINST
 
     @property
     def looked_at(self) -> bool:

@@ -130,6 +130,9 @@ FELT: Mapping[What, int] = {
 }  # fmt: skip
 """Fits that are felt by hand: whether one that is too tight wants more of the measure or less."""
 
+AGAINST = frozenset({*FELT, What.SHAPED_GROOVE_WIDTH, What.BOARD_GAP})
+"""What is tried against something: a mate, a panel, a spacer."""
+
 _BY_MARK = {What.PANE_WIDTH, What.PANE_HEIGHT, What.LIGHT_WIDTH, What.LIGHT_HEIGHT}
 _LENGTH = re.compile(r"(\d+(?:/\d+)?) (in|mm)")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sequencer.facts import Unit, cards
+from sequencer.facts import Length, Unit, cards, measures
 from sequencer.instructions.figures import Figure
 from sequencer.plan import Checkpoint
 from sequencer.saw.measures import FELT
@@ -26,15 +26,17 @@ def figure_face(figure: Figure) -> Face:
 
 
 def point_face(printed: Checkpoint, card: Card, state: State, room: Room) -> Face:
-    point = followed(printed, state)
-    scale, step = state.scale, point.resolution
+    point, scale = followed(printed, state), state.scale
+    step = point.resolution
     return {
         "name": instructed.measured(point.measure),
         "target": scale.read(point.target, step),
         "figure": figure_face(scale.aimed(point.target, step)),
         "low": scale.read(point.low, step),
         "high": scale.read(point.high, step),
-        "tool": cards.READ(by=f"read-by.{point.tool or 'caliper'}"),
+        "tool": measures.BY_EYE(target=Length(point.target, scale.unit))
+        if point.by_eye
+        else cards.READ(by=f"read-by.{point.tool or 'caliper'}"),
         "by_fit": point.tool == "fit",
         "at_most": not point.target and not point.low,
         "feel": point.feel or "",

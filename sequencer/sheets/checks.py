@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from sequencer.facts import Length, measures
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.instructions.spent import spends
 from sequencer.plan import Checkpoint
@@ -119,7 +120,7 @@ def _measure(
         low="" if limit_only else scale.read(point.low, point.resolution),
         high=scale.read(point.high, point.resolution),
         unit=scale.unit,
-        tool=room.text(READ_BY[point.tool]) if point.tool else "",
+        tool=_read_by(point, scale),
         by_fit=point.tool == "fit",
         feel=room.sentence(point.feel),
         marks=point.marks if several else (),
@@ -127,6 +128,12 @@ def _measure(
         as_measured=_as_measured(point, checks, scale) if point.after else "",
         blank=room.text(benches.IS),
     )
+
+
+def _read_by(point: Checkpoint, scale: Scale) -> str:
+    if point.by_eye:
+        return scale.room.say(measures.BY_EYE(target=Length(point.target, scale.unit)))
+    return scale.room.text(READ_BY[point.tool]) if point.tool else ""
 
 
 def _as_measured(point: Checkpoint, checks: Sequence[Checkpoint], scale: Scale) -> str:

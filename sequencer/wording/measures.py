@@ -122,4 +122,4 @@ def _said(room: Room, fact: Fact) -> str:
     return measure_words(Measure.parse(str(fact.given["form"])), room)
 
 
-TEXTS: Table = {measures.MEASURED: _said}
+TEXTS: Table = {measures.MEASURED: _said, measures.BY_EYE: _("about {target} by eye")}

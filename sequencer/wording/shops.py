@@ -30,7 +30,7 @@ TEXTS: Table = {
     shops.JIG_DECK: _("the tenoning jig has no deck: the piece stands on the table"),
     shops.JIG_OPENING: _("the tenoning jig's clamp opens {value}"),
     shops.CALIPER: _("a caliper is read in steps of {value:decimal}"),
-    shops.RULE: _("a rule is divided in {value}"),
+    shops.RULE: _("a rule is divided in {value:file}"),
     shops.TAPE: _("a tape is read to {value}"),
     shops.MINUTES: _("minutes for {each:comma}"),
     shops.MINUTES_FOR: _("{what} {value}"),

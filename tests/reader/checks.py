@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from sequencer.records import replace
 from tests.reader.sawing import Followed
-from tests.reader.told import Check, Document, Setup, Step
+from tests.reader.told import UNREAD, Check, Document, Setup, Step
 from tests.reader.wood import Slab, Wood
 from tests.reader.words import LENGTH, OPPOSITE, Unreadable, length, side
 
@@ -61,7 +61,7 @@ def faults(document: Document, found: Followed, near: Fraction) -> Iterator[str]
     for step in document.bench:
         for check in step.checks:
             yield from (f"step {step.number}, {check.name}: {each}" for each in window(check, near))
-            if len(step.marks) > 1 and not check.marks and check.tool != "by its fit":
+            if len(step.marks) > 1 and not check.marks and check.tool not in UNREAD:
                 yield f"step {step.number}, {check.name}: of which of {', '.join(step.marks)}?"
 
 
@@ -80,7 +80,7 @@ def _face(setup: Setup, step: Step, document: Document) -> str:
 def window(check: Check, near: Fraction) -> Iterator[str]:
     """Good reaches equally far both ways from the target, or as far again and more the easy way;
     the target itself is no limit."""
-    if check.tool == "by its fit":
+    if check.tool in UNREAD:
         return
     if check.low > check.high:
         yield "nothing is good"

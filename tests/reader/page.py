@@ -6,7 +6,8 @@ import re
 from fractions import Fraction
 from typing import Any
 
-from tests.reader.told import Check, Document, Piece, Setup, Step, Work
+from tests.reader.rows import FIT
+from tests.reader.told import UNREAD, Check, Document, Piece, Setup, Step, Work
 from tests.reader.turns import BEHIND, turn
 from tests.reader.words import (
     FALLS,
@@ -180,7 +181,13 @@ def _point(point: Json) -> Check:
     exact = figure["decimal"] or " ".join(part for part in (figure["whole"], top) if part)
     target = None if point["at_most"] else length(exact)
     if point["by_fit"]:
-        return Check(point["name"], Fraction(0), Fraction(0), None, tool=point["tool"])
+        about = re.fullmatch(FIT, point["tool"])
+        if about is None:
+            raise Unreadable(f"“{point['tool']}” says not how it is read")
+        seen, tool = None, point["tool"]
+        if about["about"]:
+            seen, tool = length(about["about"]), "by eye"
+        return Check(point["name"], Fraction(0), Fraction(0), seen, tool=tool)
     low, high = (length(point[key]) for key in ("low", "high"))
     return Check(point["name"], low, high, target, tool=point["tool"])
 
@@ -197,7 +204,7 @@ def _bench(card: Json, number: int) -> Step:
             check.marks = (*check.marks, unit["of"])
     for check, note in zip(step.checks, card["notes"].values(), strict=False):
         thickness, _, marks = note.partition(": ")
-        if check.tool != "by its fit" and length(thickness) != check.target:
+        if check.tool not in UNREAD and length(thickness) != check.target:
             raise Unreadable(f"{thickness} and {check.target} are one thickness")
         check.marks = tuple(re.findall(MARK, marks))
     return step

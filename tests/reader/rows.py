@@ -13,14 +13,18 @@ from tests.reader.words import LENGTH, MARK, NUMBER, SIGNALS, Lies, Unreadable, 
 CHIP = re.compile(
     rf"({MARK})(?: from (#\d+), (end [AB]) at the stop)?((?: (?:A|B|ends|edges)?☐| ☐)+)"
 )
+FIT = rf"by its fit|about (?P<about>{LENGTH}) by eye"
+"""How is read what no tool tells."""
+
 MEASURE = re.compile(
-    rf"(?:☐ )?(?P<name>.+?) (?:(?P<fit>by its fit)|(?:at most (?P<most>{NUMBER})"
+    rf"(?:☐ )?(?P<name>.+?) (?:(?P<fit>{FIT})|(?:at most (?P<most>{NUMBER})"
     rf"|(?P<low>{NUMBER}) – (?P<high>{NUMBER})) (?:mm|in) (?P<tool>by \w+)"
-    rf"(?:, target (?P<target>{LENGTH}))?)(?P<marks>(?: (?:is|[A-Z#]\w*) _)+|(?<=by its fit))"
+    rf"(?:, target (?P<target>{LENGTH}))?)(?P<marks>(?: (?:is|[A-Z#]\w*) _)+"
+    r"|(?<=by its fit)|(?<=by eye))"
 )
 _SERIES = re.compile(
     r"☐ \| (?P<name>.+?) \| (?P<target>.*?) \| "
-    rf"(?:(?P<fit>by its fit)|(?:at most (?P<most>{NUMBER})|(?P<low>{NUMBER}) – (?P<high>{NUMBER}))"
+    rf"(?:(?P<fit>{FIT})|(?:at most (?P<most>{NUMBER})|(?P<low>{NUMBER}) – (?P<high>{NUMBER}))"
     r" (?P<tool>by \w+)) \|"
     r"(?P<marks>.*)"
 )
@@ -66,7 +70,9 @@ def check_of(found: re.Match[str]) -> Check:
     told = found.groupdict()
     marks = tuple(re.findall(r"([A-Z#]\w*) _", told["marks"]))
     if told.get("fit"):
-        return Check(told["name"], Fraction(0), Fraction(0), None, None, marks, "by its fit")
+        about = length(told["about"]) if told["about"] else None
+        tool = told["fit"] if about is None else "by eye"
+        return Check(told["name"], Fraction(0), Fraction(0), about, None, marks, tool)
     high = length(told["most"] or told["high"])
     low = length(told["low"]) if told["low"] else Fraction(0)
     target = length(told["target"]) if told["target"] else None

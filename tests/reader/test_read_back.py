@@ -18,7 +18,7 @@ from sequencer.sheets import html
 from tests import once
 from tests.benchmarks.paper import alike
 from tests.reader.chain import run
-from tests.reader.jobs import EXAMPLES, Asked, planned, random_asked
+from tests.reader.jobs import EXAMPLES, Asked, example, planned, random_asked
 from tests.reader.seen import lines
 from tests.reader.turns import correction, turn
 from tests.reader.whole import read_back
@@ -51,6 +51,21 @@ def test_an_example_is_read_back_with_its_marked_faces_looking_in(name: str) -> 
         ("to-far-cheek/back", "from the marked face to the far cheek"),
     ):
         assert (named in measures) == (told in said)
+
+
+def test_an_example_is_read_back_in_a_shop_without_a_caliper(seed: int) -> None:
+    """What a rule does not tell is tried against what it fits; what fits nothing is looked at, its
+    size told."""
+    for name in ("wall-cabinet", EXAMPLES[seed % len(EXAMPLES)]):
+        asked = example(name)
+        shop = replace(asked.shop, tools=replace(asked.shop.tools, caliper=None))
+        plan = once.planned(asked.jobs, shop)
+        assert read_back(plan, asked.jobs, shop) == []
+        unread = [point for point in plan.checkpoints if point.tool == "fit"]
+        assert any(str(point.measure) == "stock" for point in unread)
+        depths = [point for point in unread if "depth" in str(point.measure)]
+        said = " ".join(lines(html(plan, "a4")))
+        assert said.count(" by eye") == sum(point.by_eye for point in unread) > len(depths)
 
 
 def test_a_job_of_many_doors_is_read_back(seed: int) -> None:

@@ -23,6 +23,10 @@ class Check:
     tool: str = ""
 
 
+UNREAD = ("by its fit", "by eye")
+"""How is told what no tool tells: no number is written."""
+
+
 @dataclass
 class Piece:
     """A piece to be cut: off which strip and which of its ends is at the stop, or at which of its

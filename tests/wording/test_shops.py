@@ -37,7 +37,7 @@ SAID: list[tuple[Fact, str]] = [
     (s.JIG_DECK(), "the tenoning jig has no deck: the piece stands on the table"),
     (s.JIG_OPENING(value=Length(F("25/8"), "in")), "the tenoning jig's clamp opens 3 1/8″"),
     (s.CALIPER(value=Length(F("1/1000"), "in")), "a caliper is read in steps of 0.001″"),
-    (s.RULE(value=Length(F("1/64"), "in")), "a rule is divided in 1/64″"),
+    (s.RULE(value=Length(F("1/64"), "in")), "a rule is divided in 1/64 in"),
     (s.TAPE(value=Length(F("1/32"), "in")), "a tape is read to 1/32″"),
     (
         s.MINUTES(
