@@ -152,9 +152,8 @@ def _edits(fault: Fault, text: str) -> Iterator[Edit]:
     place = _place(document, fault)
     if place is None:
         return
-    own: Unit = "mm" if document.data.get("unit") == "mm" else "in"
     seen: set[str] = set()
-    for key, value in _values(fault, document, place, own):
+    for key, value in _values(fault, document, place, document.unit):
         table, _, name = key.rpartition(".")
         if f"{key} {value}" not in seen:
             seen.add(f"{key} {value}")

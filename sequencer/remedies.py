@@ -13,6 +13,7 @@ from sequencer.batch import read_batch
 from sequencer.errors import Refusal, SequencerError
 from sequencer.facts import Fact, Kind, Length, cautions, files, nested, parts, refusals, sequences
 from sequencer.facts import offers as told
+from sequencer.job.document import read_document
 from sequencer.job.edit import Edit, edited
 from sequencer.job.kinds import Boarded, Raised
 from sequencer.job.schema import Door, Job, Shop
@@ -85,19 +86,15 @@ def remedies(
 def _likely(error: Refusal, jobs: Sequence[Job], texts: Texts) -> Iterator[Remedy]:
     """What the refusal's own figures ask for, then what helps most doors; each once."""
     seen: set[tuple[str, tuple[Edit, ...]]] = set()
+    # Of the files, which is not that of the batch where an earlier file has another.
+    units = {job.file: read_document(texts[job.file], job.file).unit for job in jobs if job.doors}
     for job, number, door in _refused(error, jobs):
-        own = _unit(job, texts)
+        own = units[job.file]
         for changes in (*_own(error, job, door, own), *_usual(door, job, own)):
             edits = tuple(_placed(change, door, number) for change in changes)
             if (job.file, edits) not in seen:
                 seen.add((job.file, edits))
                 yield Remedy(job.file, edits)
-
-
-def _unit(job: Job, texts: Texts) -> Unit:
-    """Of the file, which is not that of the batch where an earlier file has another."""
-    head = texts[job.file].partition("[")[0]
-    return "mm" if '"mm"' in head else "in"
 
 
 def _refused(error: Refusal, jobs: Sequence[Job]) -> Iterator[tuple[Job, int, Door]]:

@@ -18,6 +18,7 @@ from sequencer.wording import Room
 from sequencer.wording.helps import help_text
 
 if TYPE_CHECKING:
+    from sequencer.job.document import Document
     from sequencer.job.edit import Edit
     from sequencer.job.schema import Shop
     from sequencer.saved.store import Store
@@ -51,6 +52,7 @@ def shop(options: argparse.Namespace) -> int:
     """Ask, or take from the options, what is written once; say how things stand."""
     from sequencer.batch import in_text
     from sequencer.facts import files
+    from sequencer.job.document import read_document
     from sequencer.job.load import read_text
     from sequencer.saved.command import open_store
 
@@ -59,10 +61,11 @@ def shop(options: argparse.Namespace) -> int:
     known = _read(text, name)
     options.words = known.words
     asks = sys.stdin is not None and sys.stdin.isatty() and not _answered(options)
-    edits = [*_edits(options, known, text, name)]
+    document = read_document(text, name)
+    edits = [*_edits(options, known, document)]
     with open_store(options.settings) as store:
         if asks:
-            edits += _interview(options, known, text, store)
+            edits += _interview(options, known, document, store)
         made = _written(text, name, edits, options)
         now = _read(made, name)
         for carrier in CARRIERS:
@@ -82,7 +85,7 @@ def shop(options: argparse.Namespace) -> int:
                 raise UsageError(namings.NOTHING_KEPT(name=was))
         if options.sharpened is not None and options.kerf is None:
             _say(options, namings.MEASURE_KERF(name=options.sharpened))
-        _say(options, *_stands(now, made, name, store))
+        _say(options, *_stands(now, read_document(made, name), store))
     return 0
 
 
@@ -93,16 +96,13 @@ def _answered(options: argparse.Namespace) -> bool:
 
 def _read(text: str, name: str) -> Shop:
     from sequencer.job.document import read_document
-    from sequencer.job.load import read_unit
-    from sequencer.job.reader import Reader
     from sequencer.job.shop import load_shop
     from sequencer.safety.rules import load
 
-    unit = read_unit(Reader(read_document(text, name))) or "in"
-    return load_shop(text, name, unit, load().bounds)
+    return load_shop(text, name, read_document(text, name).unit, load().bounds)
 
 
-def _edits(options: argparse.Namespace, known: Shop, text: str, name: str) -> Iterator[Edit]:
+def _edits(options: argparse.Namespace, known: Shop, document: Document) -> Iterator[Edit]:
     """What the options ask for. Raises `UsageError` where it cannot be."""
     from sequencer.job.edit import Edit
 
@@ -114,12 +114,12 @@ def _edits(options: argparse.Namespace, known: Shop, text: str, name: str) -> It
         if (called := vars(options)[body]) is not None:
             yield Edit(body, "name", called)
     for body in options.changed:
-        version = _number(text, (body, "version")) or 1
+        version = document.get((body, "version")) or 1
         yield Edit(body, "version", str(version + 1), bare=True)
     if options.sharpened is not None:
         names = [cutter.name for cutter in known.cutters]
-        if options.sharpened not in names or "[[cutter]]" not in text:
-            raise UsageError(namings.NO_SUCH_CUTTER(name=options.sharpened, file=name))
+        if options.sharpened not in names or not document.get(("cutter",)):  # or only assumed
+            raise UsageError(namings.NO_SUCH_CUTTER(name=options.sharpened, file=document.file))
         at = names.index(options.sharpened)
         times = known.cutters[at].sharpened
         yield Edit("", "sharpened", str(times + 1), cutter=at, bare=True)
@@ -127,19 +127,12 @@ def _edits(options: argparse.Namespace, known: Shop, text: str, name: str) -> It
             yield Edit("", "kerf", options.kerf, cutter=at)
 
 
-def _number(text: str, path: tuple[str, str]) -> int | None:
-    from sequencer.job.document import read_document
-
-    found = read_document(text, "").get(path)
-    return found if isinstance(found, int) else None
-
-
-def _interview(options: argparse.Namespace, known: Shop, text: str, store: Store) -> Iterator[Edit]:
+def _interview(
+    options: argparse.Namespace, known: Shop, document: Document, store: Store
+) -> Iterator[Edit]:
     """Questions on the terminal, each with what Enter means."""
-    from sequencer.job.document import read_document
     from sequencer.job.edit import Edit
 
-    document = read_document(text, "")
     if document.get(("saw", "id")) is None:
         called = _ask(options, namings.WHICH_SAW(usual=known.name)) or known.name
         yield Edit("saw", "id", _new_id(called))
@@ -192,31 +185,18 @@ def _written(text: str, name: str, edits: Sequence[Edit], options: argparse.Name
     return made
 
 
-def _stands(now: Shop, text: str, name: str, store: Store) -> Iterator[Fact]:
-    if "[saw]" in text and _has_id(text):
+def _stands(now: Shop, document: Document, store: Store) -> Iterator[Fact]:
+    if document.get(("saw", "id")) is not None:
         yield namings.SAW_IS(id=now.known_as, n=store.saws().get(now.known_as, 0))
     else:
-        yield namings.NO_NAME(file=name)
+        yield namings.NO_NAME(file=document.file)
     for body, carrier in BODIES.items():
         if body in now.fittings:
             yield namings.FITTING_IS(body=f"carrier.{carrier}", name=now.fittings[body])
     for cutter in now.cutters:
         times = namings.SHARPENED(n=cutter.sharpened) if cutter.sharpened else None
-        yield namings.CUTTER_IS(
-            name=cutter.name, kerf=Length(cutter.kerf, _unit(text)), times=times
-        )
-
-
-def _has_id(text: str) -> bool:
-    from sequencer.job.document import read_document
-
-    return read_document(text, "").get(("saw", "id")) is not None
-
-
-def _unit(text: str) -> Any:
-    from sequencer.job.document import read_document
-
-    return "mm" if read_document(text, "").get(("unit",)) == "mm" else "in"
+        kerf = Length(cutter.kerf, document.unit)
+        yield namings.CUTTER_IS(name=cutter.name, kerf=kerf, times=times)
 
 
 def _say(options: argparse.Namespace, *lines: Fact) -> None:

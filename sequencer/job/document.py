@@ -18,7 +18,7 @@ from msgspec import Struct
 from sequencer.errors import Fault, InputError
 from sequencer.facts import Fact, files
 from sequencer.job.schema import Place
-from sequencer.lengths import LengthError, parse
+from sequencer.lengths import LengthError, Unit, parse
 
 Path = tuple[str | int, ...]
 
@@ -40,6 +40,12 @@ class Document(Struct, frozen=True):
     data: Mapping[str, Any]
     spots: Mapping[Path, Spot]
     line_starts: tuple[int, ...]
+
+    @property
+    def unit(self) -> Unit:
+        """What its bare lengths are in: inches, too, where it names no unit or a wrong one, which
+        is a fault that its reader tells."""
+        return "mm" if self.data.get("unit") == "mm" else "in"
 
     def get(self, path: Path) -> Any:
         """The value there, or `None`. An index must be within its array."""

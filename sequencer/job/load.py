@@ -188,7 +188,7 @@ def read_unit(reader: Reader) -> Unit | None:
     if not reader.has(("unit",)):
         reader.fault(("unit",), files.NO_UNIT(), files.WRITE_UNIT())
     own = cast("Unit | None", reader.choice(("unit",), ("in", "mm")))
-    reader.unit = own or "in"
+    reader.unit = reader.document.unit
     return own
 
 

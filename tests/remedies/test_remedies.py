@@ -8,7 +8,7 @@ import pytest
 
 from sequencer.cli import main
 from sequencer.job.edit import Edit, edited
-from tests.remedies.proven import count
+from tests.remedies.proven import count, refused
 
 MITRED = """# my door
 unit = "in"
@@ -23,6 +23,20 @@ thickness = "1/2"
 [door.opening]
 width = "14 1/2"
 height = "22"
+"""
+STEPPED = """UNIT
+[stock]
+thickness = "1 in"
+[stiles]
+hinge = "1 1/2 in"
+[groove]
+depth = "3/8 in"
+[raised]
+step = "1/8 in"
+[[door]]
+[door.opening]
+width = "14 in"
+height = "36 in"
 """
 Capture = pytest.CaptureFixture[str]
 
@@ -55,6 +69,23 @@ def test_mend_writes_the_first_and_says_so(
     changed = Path("job.toml").read_text("utf-8")
     assert changed.count("#") == MITRED.count("#")
     assert main(["plan", "job.toml", "--no-pdf"]) == 0
+
+
+@pytest.mark.parametrize(
+    ("unit", "step"),
+    [
+        ('unit = "in"', "7/64"),
+        ('unit = "in"                  # or "mm": then 571.5 is 571.5 mm', "7/64"),
+        ("unit = 'in'", "7/64"),
+        ("unit = 'mm'", "2.9"),
+        ('# of "in" none\n"unit" = "mm"', "2.9"),
+    ],
+)
+def test_figures_are_in_the_unit_of_the_file_however_it_is_written(unit: str, step: str) -> None:
+    made = refused(STEPPED.replace("UNIT", unit), 30)
+    assert made is not None
+    assert made[0] == "part.step-too-high"
+    assert [edit.value for edit in made[1][0].edits] == [step]
 
 
 @pytest.mark.parametrize(

@@ -119,6 +119,27 @@ def test_shop_writes_names_once_and_brings_along_what_was_kept(
     assert not found(path, file.read_text())
 
 
+@pytest.mark.parametrize("saw", ['saw = { id = "s" }', '[ saw ]\nid = "s"', '"saw".id = "s"'])
+def test_a_name_and_a_cutter_are_found_however_they_are_written(
+    saw: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    cutter = 'cutter = [ { name = "thin", kerf = "2.2", grind = "flat-top" } ]'
+    Path("shop.toml").write_text(f"unit = 'mm'\n{cutter}\n{saw}\n")
+    assert main(["shop", "--sharpened", "thin", "--kerf", "2.1"]) == 0
+    told = capsys.readouterr()
+    assert "saw: s;" in told.out
+    assert "2.1 mm" in told.out
+    known = load_shop(Path("shop.toml").read_text(), "shop.toml", "mm")
+    assert (known.cutters[0].sharpened, str(known.cutters[0].kerf)) == (1, "21/10")
+
+
+def test_a_cutter_that_no_file_states_cannot_be_sharpened() -> None:
+    Path("shop.toml").write_text('unit = "in"  # no [[cutter]] yet\n')
+    (assumed,) = load_shop('unit = "in"\n', "", "in").cutters
+    assert main(["shop", "--sharpened", assumed.name]) == 2
+    assert Path("shop.toml").read_text() == 'unit = "in"  # no [[cutter]] yet\n'
+
+
 def test_nobody_is_asked_what_was_never_kept(capsys: pytest.CaptureFixture[str]) -> None:
     Path("shop.toml").write_text(BARE)
     assert main(["shop", "--was", "no such saw", "--saw", "this"]) != 0
