@@ -229,47 +229,41 @@ def _planner(
 
 
 class Keeper:
-    """Keeps what was found in the file named, else in the user's own. What goes wrong there is said
-    with the next setting, and work goes on. `follows` tells this file of events from others."""
+    """Keeps what was found in the file named, else in the user's own; `follows` tells this file of
+    events from others. What goes wrong there is raised: the engine says it and tries again."""
 
     def __init__(self, file: str | None, follows: str) -> None:
         self.file = file
         self.follows = follows
 
     def keep(self, plan: Plan, passed: Passed) -> Fact:
-        from sequencer.errors import SequencerError
         from sequencer.saved.command import open_store
 
-        try:
-            with open_store(self.file) as saved:
-                number = saved.remember(
-                    plan,
-                    passed.setup,
-                    when=time.strftime("%Y-%m-%d"),
-                    measured=passed.measured,
-                    read=passed.read,
-                    source=f"{self.follows}/{passed.source}",
-                )
-        except SequencerError as error:
-            return answers.NOT_KEPT(why=error.says)
+        with open_store(self.file) as saved:
+            number = saved.remember(
+                plan,
+                passed.setup,
+                when=time.strftime("%Y-%m-%d"),
+                measured=passed.measured,
+                read=passed.read,
+                source=f"{self.follows}/{passed.source}",
+            )
         return answers.KEPT(number=number)
 
     def withdraw(self, source: str) -> None:
-        from sequencer.errors import SequencerError
         from sequencer.saved.command import open_store
 
-        with suppress(SequencerError), open_store(self.file) as saved:
+        with open_store(self.file) as saved:
             saved.withdraw(f"{self.follows}/{source}")
 
     def note(self, new: Mapping[str, Reading | Noted], gone: frozenset[str]) -> None:
-        from sequencer.errors import SequencerError
         from sequencer.saved.command import open_store
 
         lot = [
             replace(each, uid=f"{self.follows}/{uid}", at=_time_of(each.at))
             for uid, each in new.items()
         ]
-        with suppress(SequencerError), open_store(self.file, check=False) as saved:
+        with open_store(self.file, check=False) as saved:
             saved.unnote(f"{self.follows}/{uid}" for uid in gone)
             saved.note(lot)
 

@@ -25,7 +25,6 @@ from sequencer.pipeline import cut_as, shown
 from sequencer.plan import Plan
 from sequencer.proof import prove
 from sequencer.records import replace
-from sequencer.saved.evidence import Noted, Reading
 from sequencer.sawside.again import as_planned, thickness_in
 from sequencer.sawside.comparing import same
 from sequencer.sawside.fold import apply, fold
@@ -33,7 +32,7 @@ from sequencer.sawside.kept import sealed, unsealed
 from sequencer.sawside.measurements import work_in
 from sequencer.sawside.readings import as_wanted
 from sequencer.sawside.rebase import rebase
-from sequencer.sawside.saving import Memory, Passed, learned, passed
+from sequencer.sawside.saving import Known, Memory, Waiting, learned, passed
 from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
 from sequencer.setups.given import Given
@@ -97,10 +96,6 @@ class Outcome(Struct, frozen=True):
     id: str
     kept: bool
     says: tuple[Fact, ...]
-
-
-_Known = tuple[Mapping[str, tuple[Plan, Passed]], Mapping[str, Reading | Noted]]
-"""What has passed, and all that was found."""
 
 
 class Planning:
@@ -190,6 +185,7 @@ class Engine:
         self.store = store
         self.planning = planning
         self.keep = keep
+        self._waiting = Waiting()
         self.lock = RLock()
         store.put_base(files.digest, files.text)
         self.files = files
@@ -271,30 +267,14 @@ class Engine:
                     outcomes[-1] = replace(last, says=(*last.says, *said))
             return outcomes
 
-    def _known(self) -> _Known:
+    def _known(self) -> Known:
         if self.keep is None:
             return {}, {}
         return passed(self.state), learned(self.state)
 
-    def _save(self, before: _Known) -> list[Fact]:
-        """Keep what has been found since, and the settings that have passed, and say so; take out
-        what was taken back. The saw does not wait for it."""
-        if self.keep is None:
-            return []
-        (had, had_found), (now, found) = before, self._known()
-        new = {uid: each for uid, each in found.items() if had_found.get(uid) != each}
-        gone = frozenset(uid for uid in had_found if uid not in found or uid in new)
-        if new or gone:
-            self.keep.note(new, gone)
-        for key, (_, each) in had.items():
-            if key not in now or now[key][1] != each:
-                self.keep.withdraw(each.source)
-        said = [
-            self.keep.keep(plan, each)
-            for key, (plan, each) in now.items()
-            if key not in had or had[key][1] != each
-        ]
-        return [each for each in said if each is not None]
+    def _save(self, before: Known) -> list[Fact]:
+        """Keep what was found and has passed since, and say so. The saw does not wait for it."""
+        return [] if self.keep is None else self._waiting.save(self.keep, before, self._known())
 
     def _apply(self, event: Event, kept: Sequence[Event]) -> Event:
         """What is to be kept of it."""

@@ -8,7 +8,8 @@ from typing import Protocol
 
 from msgspec import Struct
 
-from sequencer.facts import Fact
+from sequencer.errors import SequencerError
+from sequencer.facts import Fact, answers
 from sequencer.job.identity import whole
 from sequencer.plan import SCRAP_STEPS, Checkpoint, Plan
 from sequencer.saved.evidence import TIME, Noted, Reading
@@ -32,8 +33,14 @@ class Passed(Struct, frozen=True):
     source: str = ""
 
 
+Settings = Mapping[str, tuple[Plan, Passed]]
+Known = tuple[Settings, Mapping[str, Reading | Noted]]
+"""What has passed, by the key of its card, and all that was found."""
+
+
 class Memory(Protocol):
-    """Where what was found out is kept for later jobs."""
+    """Where what was found out is kept for later jobs. Each raises `SequencerError` where it cannot
+    be; the same again then changes nothing that was kept already."""
 
     def keep(self, plan: Plan, passed: Passed) -> Fact | None:
         """Keep a setting that passed; what to say of it."""
@@ -44,6 +51,49 @@ class Memory(Protocol):
     def note(self, new: Mapping[str, Reading | Noted], gone: frozenset[str]) -> None:
         """Keep what was found, by its uid, and take out what was taken back. Their `at` is in
         milliseconds since 1970, as text."""
+
+
+class Waiting:
+    """What could not be kept yet: it waits for the next tap, for as long as the program runs."""
+
+    def __init__(self) -> None:
+        self._stored: Known | None = None
+        self._told: tuple[Fact, ...] = ()
+
+    def save(self, memory: Memory, before: Known, known: Known) -> list[Fact]:
+        """What to say once the memory has all that is `known` now and was not `before`, and nothing
+        of what was taken back. Why it has not is said once, and with each setting."""
+        now, found = known
+        had, had_found = before if self._stored is None else self._stored
+        stored = dict(had)
+        said: list[Fact | None] = []
+        try:
+            new = {uid: each for uid, each in found.items() if had_found.get(uid) != each}
+            gone = frozenset(uid for uid in had_found if uid not in found or uid in new)
+            if new or gone:
+                memory.note(new, gone)
+                had_found = found
+            for key in _others(had, now):
+                memory.withdraw(had[key][1].source)
+                del stored[key]
+            for key in _others(now, stored):
+                said.append(memory.keep(*now[key]))
+                stored[key] = now[key]
+        except SequencerError as error:
+            self._stored = stored, had_found
+            if error.says != self._told or _others(now, before[0]):
+                said.append(answers.NOT_KEPT(why=error.says))
+            self._told = error.says
+        else:
+            self._stored, self._told = None, ()
+        return [each for each in said if each is not None]
+
+
+def _others(settings: Settings, beside: Settings) -> list[str]:
+    """The keys of those that are not among the settings beside, or there by other readings."""
+    return [
+        key for key, (_, each) in settings.items() if key not in beside or beside[key][1] != each
+    ]
 
 
 def passed(state: State) -> dict[str, tuple[Plan, Passed]]:

@@ -144,6 +144,8 @@ TEXTS: Table = {
     answers.LOST: "{pieces:comma}",
     answers.NOT_AGAIN: _("{mark} was spoiled: {why:comma}"),
     answers.KEPT: _("kept as saved setting {number}"),
-    answers.NOT_KEPT: _("this setting could not be kept for later jobs: {why:comma}"),
+    answers.NOT_KEPT: _(
+        "this is not kept for later jobs yet, and tried again with every tap: {why:comma}"
+    ),
     answers.UNDONE: _("undone: {tap}"),
 }

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from collections.abc import Iterator
+from contextlib import contextmanager
 from fractions import Fraction
 from pathlib import Path
 
@@ -15,7 +17,7 @@ from sequencer.records import replace
 from sequencer.saved.store import Store
 from sequencer.sawside.command import Keeper, _planner
 from sequencer.sawside.engine import Engine, Files, Planning
-from sequencer.sawside.saving import Passed
+from sequencer.sawside.saving import Passed, learned
 from sequencer.sawside.store import Store as Events
 from tests.sawside.driver import START, Saw, exact
 
@@ -87,6 +89,47 @@ def test_a_store_that_cannot_be_used_stops_nobody(saw: Keeping) -> None:
     assert "answer.not-kept" in said
     assert saw.settings.read_bytes() == b""
     saw.step()
+
+
+def test_what_could_not_be_kept_is_told_and_kept_with_the_next_tap(saw: Keeping) -> None:
+    """Readings, a setting, one that was taken back: nothing is lost, nothing counts twice."""
+    saw.go_to_measure("channel-width/groove")
+    with without(saw.settings):
+        assert saw.read(saw.wanted()).count("answer.not-kept") == 1  # a reading alone
+        assert "answer.not-kept" in saw.read(saw.wanted())  # the setting
+        assert "answer.not-kept" not in saw.tick()  # said already
+    assert saw.tick().count("answer.kept") == 1
+    with Store(saw.settings, lambda: "now") as store:
+        assert len(store.entries()) == 1
+        assert uids(store) == uids(saw)
+    had = uids(saw)
+    with without(saw.settings):
+        said = [undo(saw) for _ in range(4)]
+        assert sum("answer.not-kept" in each for each in said) == 1
+    undo(saw)
+    with Store(saw.settings, lambda: "now") as store:
+        assert store.entries() == ()
+        assert uids(store) == uids(saw) != had
+
+
+@contextmanager
+def without(settings: Path) -> Iterator[None]:
+    """While no store stands there: nothing can be kept."""
+    away = settings.rename(settings.with_name("away"))
+    settings.write_bytes(b"")
+    yield
+    away.replace(settings)
+
+
+def undo(saw: Keeping) -> str:
+    return saw.do(kind="undo", of=saw.state.taps[-1][0])
+
+
+def uids(of: Store | Keeping) -> set[str]:
+    """Of what was found: in the store, or by the events."""
+    if isinstance(of, Store):
+        return {each.uid for each in (*of.readings(), *of.noted())}
+    return {f"{of.store.token()[:12]}/{uid}" for uid in learned(of.state)}
 
 
 def test_what_was_passed_over_is_not_kept(tmp_path: Path) -> None:

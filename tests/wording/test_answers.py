@@ -239,7 +239,7 @@ SAID: list[tuple[Fact, str]] = [
     (answers.KEPT(number=7), "kept as saved setting 7"),
     (
         answers.NOT_KEPT(why=(taps.NO_NUMBER(),)),
-        "this setting could not be kept for later jobs: enter a number",
+        "this is not kept for later jobs yet, and tried again with every tap: enter a number",
     ),
     (answers.UNDONE(tap=taps.TICKED(piece=cards.PIECE(mark="A1"))), "undone: A1 ticked"),
 ]
