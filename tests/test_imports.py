@@ -77,7 +77,7 @@ SLOW = {"jinja2", "networkx", "pint", "weasyprint"}
 
 OUTERMOST = {
     "cli.again", "cli.commands", "cli.console", "cli.manifest", "cli.marks", "cli.naming",
-    "cli.run", "cli.swapping",
+    "cli.run", "cli.swapping", "cli.timing",
     "cli.writing", "job.load",
     "saved.carrying", "saved.command", "saved.evidence", "saved.opening", "saved.planning",
     "saved.rows", "saved.salvage", "saved.shelving", "saved.store", "saved.tables",

@@ -296,7 +296,7 @@ def follow(options: argparse.Namespace) -> int:
 
 
 def times(options: argparse.Namespace) -> int:
-    from sequencer.sawside.command import times as medians
+    from sequencer.cli.timing import times as medians
 
     _, options.shop_read = _load(options)
     return medians(options)

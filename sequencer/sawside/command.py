@@ -1,4 +1,4 @@
-"""The commands `follow` and `times`: files, address, port, clock and console of the saw side."""
+"""The command `follow`: files, address, port, clock and console of the saw side."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sequencer.batch import in_text
-from sequencer.errors import Refusal, SurroundingsError, UsageError
+from sequencer.errors import SurroundingsError, UsageError
 from sequencer.facts import Fact, answers, follows
 from sequencer.records import replace
 from sequencer.wording import Room
@@ -39,7 +39,7 @@ FILES = 4096
 
 
 def arguments(follow: argparse.ArgumentParser, times: argparse.ArgumentParser, room: Room) -> None:
-    """What both commands take beside jobs and shop file; `room` says their help."""
+    """What `follow` and `times` take beside jobs and shop file; `room` says their help."""
     say = room.say
     for command in (follow, times):
         command.add_argument("--followed", metavar="FILE", help=say(follows.FOLLOWED()))
@@ -101,62 +101,6 @@ def follow(options: argparse.Namespace) -> int:
     if following.failed is not None:
         raise following.failed
     return 0
-
-
-def times(options: argparse.Namespace) -> int:
-    """Print the medians of what settings and test cuts took in all jobs of this saw; with --into,
-    write them."""
-    from sequencer.saved.evidence import Noted
-    from sequencer.saved.memory import timed, typical
-    from sequencer.sawside.saving import learned
-    from sequencer.sawside.store import Store
-    from sequencer.sawside.times import into_shop
-
-    say = Room(options.words).say
-    state, path = followed_state(options), store_path(options)
-    noted = _noted(options)
-    if state is not None:
-        follows_ = Store(path).token()[:12]
-        noted |= {f"{follows_}/{uid}": each for uid, each in learned(state).items()}
-    found = typical(timed(each for each in noted.values() if isinstance(each, Noted)))
-    if not found:
-        _print(say(follows.NOTHING_TIMED() if path.exists() else follows.NOTHING_FOLLOWED()))
-        return 0
-    for each in found:
-        _print(say(follows.TIMED(key=each.name, minutes=each.minutes, n=each.count)))
-    if options.into is None:
-        _print(say(follows.PUT_INTO()))
-        return 0
-    target = Path(options.into)
-    try:
-        text = into_shop(target.read_text("utf-8"), {each.name: each.minutes for each in found})
-        part = target.with_name(f".{target.name}.{os.getpid()}.part")
-        part.write_text(text, "utf-8")
-        part.replace(target)
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise SurroundingsError(follows.NOT_WRITTEN(file=str(target), reason=reason)) from None
-    except UnicodeDecodeError as error:
-        why: tuple[Fact, ...] = (follows.NOT_TOML(reason=str(error)),)
-        raise SurroundingsError(follows.BY_HAND(file=str(target), why=why)) from None
-    except Refusal as error:
-        why = error.says
-        raise SurroundingsError(follows.BY_HAND(file=str(target), why=why)) from None
-    _print(say(follows.WRITTEN(file=str(target))))
-    return 0
-
-
-def _noted(options: argparse.Namespace) -> dict[str, Reading | Noted]:
-    """What was found in earlier jobs of this saw, by its uid."""
-    from sequencer.saved.command import open_store
-    from sequencer.saved.place import default_path
-
-    path = default_path() if options.settings is None else Path(options.settings)
-    if not path.exists():
-        return {}
-    saw = options.shop_read.known_as or options.shop_read.name
-    with open_store(options.settings) as store:
-        return {each.uid: each for each in store.noted(saw)}
 
 
 def followed_state(options: argparse.Namespace) -> State | None:
