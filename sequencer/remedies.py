@@ -42,10 +42,9 @@ class Remedy(Struct, frozen=True):
 
     def text(self, texts: Texts) -> str:
         """The file's text so changed."""
-        text = texts[self.file]
-        made = edited(text, self.edits)
+        made = edited(texts[self.file], self.edits)
         assert made is not None
-        return made.replace("\n", "\r\n") if "\r\n" in text else made
+        return made
 
 
 def _says(edit: Edit) -> Fact:

@@ -179,13 +179,10 @@ def _with_hints(error: InputError, options: argparse.Namespace) -> InputError:
 
 
 def _mend(remedy: Remedy, texts: Mapping[str, str], options: argparse.Namespace) -> None:
-    from sequencer.cli.swapping import put
+    from sequencer.cli.swapping import rewrite
 
     named = {in_text(name): name for name in (*options.jobs, *filter(None, [options.shop]))}
-    path = Path(named[remedy.file]).resolve()  # a link stays one
-    mode = path.stat().st_mode
-    put(path.parent, {path.name: remedy.text(texts).encode()}, ())
-    path.chmod(mode)
+    rewrite(Path(named[remedy.file]), remedy.text(texts))
     tell(_room(options).say(told.MENDED(file=remedy.file, does=remedy.says)))
 
 

@@ -168,7 +168,7 @@ def ending() -> str:
 
 
 def _written(text: str, name: str, edits: Sequence[Edit], options: argparse.Namespace) -> str:
-    from sequencer.cli.swapping import put
+    from sequencer.cli.swapping import rewrite
     from sequencer.job.edit import edited
 
     if not edits:
@@ -177,10 +177,7 @@ def _written(text: str, name: str, edits: Sequence[Edit], options: argparse.Name
     if made is None:
         raise SurroundingsError(namings.BY_HAND(file=name))
     _read(made, name)  # it has to be a shop still
-    path = Path(options.file).resolve()
-    mode = path.stat().st_mode
-    put(path.parent, {path.name: made.encode()}, ())
-    path.chmod(mode)
+    rewrite(Path(options.file), made)
     tell(_room(options).say(namings.WRITTEN(file=name)))
     return made
 

@@ -38,6 +38,19 @@ def put(folder: Path, files: Mapping[str, bytes], gone: Sequence[str]) -> None:
         raise _unwritable(folder, error) from None
 
 
+def rewrite(path: Path, text: str) -> None:
+    """Put another text into a file that is there: where it is a link, into what that leads to. It
+    keeps its mode. Raises `SurroundingsError` where that cannot be."""
+    try:
+        file = path.resolve(strict=True)
+        mode = file.stat().st_mode
+        put(file.parent, {file.name: text.encode()}, ())
+        file.chmod(mode)
+    except OSError as error:
+        reason = error.strerror or ""
+        raise SurroundingsError(commands.UNWRITABLE(path=str(path), reason=reason)) from None
+
+
 def finish(folder: Path) -> None:
     """Finish what a killed process left. Raises `SurroundingsError` where that cannot be."""
     if not (folder / JOURNAL).exists():

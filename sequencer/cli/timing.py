@@ -3,13 +3,20 @@
 from __future__ import annotations
 
 import argparse
-import os
+from collections.abc import Mapping
+from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sequencer.batch import in_text
 from sequencer.cli.console import show
-from sequencer.errors import Refusal, SurroundingsError
-from sequencer.facts import Fact, follows
+from sequencer.cli.swapping import rewrite
+from sequencer.errors import SurroundingsError
+from sequencer.facts import files, follows
+from sequencer.job.document import read_document
+from sequencer.job.edit import Edit, edited
+from sequencer.job.load import read_text
+from sequencer.lengths import mixed
 from sequencer.wording import Room
 
 if TYPE_CHECKING:
@@ -24,7 +31,6 @@ def times(options: argparse.Namespace) -> int:
     from sequencer.sawside.command import followed_state, store_path
     from sequencer.sawside.saving import learned
     from sequencer.sawside.store import Store
-    from sequencer.sawside.times import into_shop
 
     say = Room(options.words).say
     state, path = followed_state(options), store_path(options)
@@ -41,23 +47,25 @@ def times(options: argparse.Namespace) -> int:
     if options.into is None:
         show(say(follows.PUT_INTO()))
         return 0
-    target = Path(options.into)
-    try:
-        text = into_shop(target.read_text("utf-8"), {each.name: each.minutes for each in found})
-        part = target.with_name(f".{target.name}.{os.getpid()}.part")
-        part.write_text(text, "utf-8")
-        part.replace(target)
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise SurroundingsError(follows.NOT_WRITTEN(file=str(target), reason=reason)) from None
-    except UnicodeDecodeError as error:
-        why: tuple[Fact, ...] = (follows.NOT_TOML(reason=str(error)),)
-        raise SurroundingsError(follows.BY_HAND(file=str(target), why=why)) from None
-    except Refusal as error:
-        why = error.says
-        raise SurroundingsError(follows.BY_HAND(file=str(target), why=why)) from None
-    show(say(follows.WRITTEN(file=str(target))))
+    file = in_text(options.into)
+    text = read_text(options.into, files.NEW_SHOP())
+    rewrite(Path(options.into), into_shop(text, file, {each.name: each.minutes for each in found}))
+    show(say(follows.WRITTEN(file=file)))
     return 0
+
+
+def into_shop(text: str, file: str, minutes: Mapping[str, Fraction]) -> str:
+    """The text of a shop file with `minutes` under [minutes], everything else as it stands.
+
+    Raises `InputError` where it is no TOML, `SurroundingsError` where they cannot be written line
+    by line.
+    """
+    read_document(text, file, files.NEW_SHOP())
+    edits = [Edit("minutes", name, mixed(value)) for name, value in minutes.items()]
+    made = edited(text, edits[::-1])  # each new one stands right below the header
+    if made is None:
+        raise SurroundingsError(follows.BY_HAND(file=file, why=(follows.NOT_LINE_BY_LINE(),)))
+    return made
 
 
 def _noted(options: argparse.Namespace) -> dict[str, Reading | Noted]:

@@ -36,7 +36,6 @@ PUT_INTO = kind_of("put-into")
 WRITTEN = kind_of("written", file=TEXT)
 NOT_WRITTEN = kind_of("not-written", file=TEXT, reason=TEXT)
 BY_HAND = kind_of("by-hand", file=TEXT, why=many(FACT))
-NOT_TOML = kind_of("not-toml", reason=TEXT)
 NOT_LINE_BY_LINE = kind_of("not-line-by-line")
 
 # What the commands take.

@@ -48,8 +48,9 @@ class Edit(Struct, frozen=True):
 
 
 def edited(text: str, edits: Sequence[Edit]) -> str | None:
-    """The text after all edits; `None` where one cannot be made: the file is no TOML, or a line
-    that is to go holds more than its key."""
+    """The text after all edits, its lines ended as they were; `None` where one cannot be made: the
+    file is no TOML, or a line that is to go holds more than its key."""
+    ending = "\r\n" if "\r\n" in text else "\n"
     for edit in edits:
         try:
             document = read_document(text, "")
@@ -59,7 +60,7 @@ def edited(text: str, edits: Sequence[Edit]) -> str | None:
         if made is None:
             return None
         text = made
-    return text
+    return text.replace("\r\n", "\n").replace("\n", ending)
 
 
 def _taken_out(document: Document, edit: Edit) -> str | None:

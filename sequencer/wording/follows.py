@@ -55,7 +55,6 @@ TEXTS: Table = {
     follows.WRITTEN: _("{file}: written"),
     follows.NOT_WRITTEN: _("{file}: cannot be written: {reason}"),
     follows.BY_HAND: _("{file}: {why:comma}; write them by hand"),
-    follows.NOT_TOML: _("not written as TOML: {reason}"),
     follows.NOT_LINE_BY_LINE: _("the [minutes] of this file cannot be changed line by line"),
     follows.FOLLOWED: _("where ticks and readings are kept (the user's data folder)"),
     follows.SETTINGS: _("the saved settings; without it, the user's own"),

@@ -133,6 +133,19 @@ def test_a_name_and_a_cutter_are_found_however_they_are_written(
     assert (known.cutters[0].sharpened, str(known.cutters[0].kerf)) == (1, "21/10")
 
 
+def test_a_file_is_written_where_it_lies_and_as_it_was() -> None:
+    own, link = Path("own.toml"), Path("shop.toml")
+    own.write_bytes(BARE.replace("\n", "\r\n").encode())
+    own.chmod(0o640)
+    link.symlink_to(own)
+    assert main(["shop", "--saw", "this"]) == 0
+    assert link.is_symlink()
+    assert own.stat().st_mode & 0o777 == 0o640
+    lines = own.read_bytes().split(b"\n")
+    assert all(line.endswith(b"\r") for line in lines[:-1])
+    assert len(lines) == BARE.count("\n") + 3
+
+
 def test_a_cutter_that_no_file_states_cannot_be_sharpened() -> None:
     Path("shop.toml").write_text('unit = "in"  # no [[cutter]] yet\n')
     (assumed,) = load_shop('unit = "in"\n', "", "in").cutters

@@ -25,7 +25,11 @@ def test_medians_go_into_the_shop_file(store: Path, tmp_path: Path) -> None:
     saw.go_to_step("7")
     saw.store.close()
     shop = tmp_path / "shop.toml"
-    shop.write_bytes((PANTRY / "shop.toml").read_bytes())
+    own = tmp_path / "own" / "saw.toml"
+    own.parent.mkdir()
+    own.write_bytes((PANTRY / "shop.toml").read_bytes())
+    own.chmod(0o600)
+    shop.symlink_to(own)
     asked = ["times", str(PANTRY / "job.toml"), "--shop", str(PANTRY / "shop.toml")]
     asked += ["--followed", str(store)]
     told = run(*asked, home=tmp_path)
@@ -34,6 +38,9 @@ def test_medians_go_into_the_shop_file(store: Path, tmp_path: Path) -> None:
     assert "--into SHOP" in told.stdout
     written = run(*asked, "--into", str(shop), home=tmp_path)
     assert written.returncode == 0, written.stderr
+    assert shop.is_symlink()
+    assert own.stat().st_mode & 0o777 == 0o600
+    assert [path.name for path in own.parent.iterdir()] == ["saw.toml"]
     minutes = tomllib.loads(shop.read_text("utf-8"))["minutes"]
     assert minutes["fence"] == "1/4"
     assert set(minutes) >= {"guard", "height", "test_cut"}

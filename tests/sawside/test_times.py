@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from sequencer.errors import Refusal
+from sequencer.cli.timing import into_shop
+from sequencer.errors import InputError, SurroundingsError
 from sequencer.job.shop import load_shop
 from sequencer.saved.evidence import TIME, Noted
 from sequencer.saved.memory import as_known, timed, typical
 from sequencer.saved.store import Store
-from sequencer.sawside.times import into_shop
 from tests.saved.test_known_saw import HUTCH
 from tests.sawside.test_saving import Keeping
 
@@ -100,22 +100,34 @@ SHOPS = {
     "with minutes": 'unit = "mm"\n\n[minutes]\nfence = 1   # a guess\n\n[sled]\ndeck = "18"\n',
     "without": 'unit = "mm"\n# the sled\n[sled]\ndeck = "18"\n\n\n',
     "at the end": 'unit = "mm"\n[minutes]\n"fence" = "1/2"',
+    "in one line": 'unit = "mm"\nminutes = { fence = "1/2" }  # a guess\n',
+    "behind cutters": '[[cutter]]\nname = "thin"\n\n[ minutes ]  # a guess\nstop = 1\n[saw]\n',
+    "of another system": 'unit = "mm"\r\n[minutes]  # a guess\r\nfence = 1\r\n',
 }
 
 
 @pytest.mark.parametrize("name", SHOPS)
 def test_only_the_minutes_change(name: str) -> None:
     text = SHOPS[name]
-    made = into_shop(text, {"fence": Fraction(7, 4), "test_cut": Fraction(4)})
+    made = into_shop(text, "shop.toml", {"fence": Fraction(7, 4), "test_cut": Fraction(4)})
     before, after = tomllib.loads(text), tomllib.loads(made)
     assert after.pop("minutes") == {
         **before.pop("minutes", {}), "fence": "1 3/4", "test_cut": "4",
     }  # fmt: skip
     assert after == before
     assert ("# a guess" in made) == ("# a guess" in text)
+    assert made.count("\r\n") == ("\r\n" in text) * made.count("\n")
     assert ("# the sled" in made) == ("# the sled" in text)
 
 
+def test_new_minutes_stand_in_their_order() -> None:
+    minutes = {"fence": Fraction(7, 4), "stop": Fraction(2), "test_cut": Fraction(4)}
+    made = into_shop("[minutes]\nstop = 1\n", "shop.toml", minutes)
+    assert made == '[minutes]\nfence = "1 3/4"\ntest_cut = "4"\nstop = "2"\n'
+
+
 def test_a_file_written_otherwise_is_left_alone() -> None:
-    with pytest.raises(Refusal, match=r"follow\.not-line-by-line"):
-        into_shop('minutes = { fence = "1" }\n', {"fence": Fraction(2)})
+    with pytest.raises(SurroundingsError, match=r"follow\.not-line-by-line"):
+        into_shop("minutes.stop = 1\n", "shop.toml", {"fence": Fraction(2)})
+    with pytest.raises(InputError, match=r"shop\.toml"):
+        into_shop("minutes\n", "shop.toml", {"fence": Fraction(2)})

@@ -95,7 +95,6 @@ SAID: list[tuple[Fact, str]] = [
         follows.BY_HAND(file="a.sqlite", why=(taps.NO_NUMBER(),)),
         "a.sqlite: enter a number; write them by hand",
     ),
-    (follows.NOT_TOML(reason="permission denied"), "not written as TOML: permission denied"),
     (follows.NOT_LINE_BY_LINE(), "the [minutes] of this file cannot be changed line by line"),
     (follows.FOLLOWED(), "where ticks and readings are kept (the user's data folder)"),
     (follows.SETTINGS(), "the saved settings; without it, the user's own"),
