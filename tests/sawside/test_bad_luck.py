@@ -20,6 +20,7 @@ from typing import Any
 
 import pytest
 
+from sequencer.plan import Plan
 from sequencer.sawside import engine, view
 from sequencer.sawside.engine import Files
 from sequencer.sawside.fold import current
@@ -178,7 +179,6 @@ class Person:
         )
         db.commit()
         db.close()
-        engine._CHECKED.clear()  # proven anew, as by another process
         self.saw.restart()
         assert seen(self.saw) == before
         assert view.cards(self.saw.state) == shown
@@ -261,3 +261,14 @@ def test_an_unsteady_hand_in_bad_luck(tmp_path: Path) -> None:
 @pytest.mark.parametrize("example", EXAMPLES)
 def test_every_example_in_bad_luck(example: str, seed: int, tmp_path: Path) -> None:
     Person(tmp_path / "a.sqlite", files_of(ROOT / "examples" / example), seed, 9).follow()
+
+
+def test_a_kept_plan_is_proven_by_each_program_that_finds_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    saw = Saw(tmp_path / "events.sqlite")
+    proven: list[Plan] = []
+    monkeypatch.setattr(engine, "_shown", lambda plan, _: proven.append(plan))
+    for times in (1, 2, 3):
+        saw.restart()
+        assert len(proven) == times

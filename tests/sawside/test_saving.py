@@ -128,7 +128,7 @@ def undo(saw: Keeping) -> str:
 def uids(of: Store | Keeping) -> set[str]:
     """Of what was found: in the store, or by the events."""
     if isinstance(of, Store):
-        return {each.uid for each in (*of.readings(), *of.noted())}
+        return {each.uid for each in of.readings()} | {each.uid for each in of.noted()}
     return {f"{of.store.token()[:12]}/{uid}" for uid in learned(of.state)}
 
 
