@@ -13,6 +13,8 @@ from sequencer.errors import InputError, InternalError, SequencerError, Surround
 from sequencer.facts import Dialect, Fact, commands
 from sequencer.wording import Room
 
+_PACKAGE = PurePath(__file__).parent.parent
+
 
 def main(arguments: Sequence[str]) -> int:
     """Run one command; returns the exit code."""
@@ -79,12 +81,15 @@ def _own_fault(error: Exception) -> Fact:
     """Where in the program it happened, for whoever mends it."""
     from traceback import extract_tb  # hardly ever asked for
 
-    own = [frame for frame in extract_tb(error.__traceback__) if "sequencer" in frame.filename]
-    frame = own[-1]
-    parts = PurePath(frame.filename).parts
-    place = "/".join(parts[len(parts) - parts[::-1].index("sequencer") - 1 :])
+    own = [
+        (path, frame.lineno)
+        for frame in extract_tb(error.__traceback__)
+        if (path := PurePath(frame.filename)).is_relative_to(_PACKAGE)
+    ]
+    path, line = own[-1]
+    place = path.relative_to(_PACKAGE.parent).as_posix()
     what = f"{type(error).__name__}: {error}".rstrip(": ")
-    return commands.OWN_FAULT(what=what, place=f"{place}:{frame.lineno}")
+    return commands.OWN_FAULT(what=what, place=f"{place}:{line}")
 
 
 def _complain(error: SequencerError, words: Dialect | None, here: Dialect) -> None:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import io
 import json
 import os
+import re
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -241,6 +243,19 @@ def test_check_refuses_what_only_a_plan_shows(job: str, capsys: Capture) -> None
     assert said.out == 2 * "job.toml reads well: 1 door, A\n"
     assert main(["plan", *files]) == 1
     assert capsys.readouterr().err.splitlines()[0] == said.err.splitlines()[0]
+
+
+def test_a_fault_of_its_own_is_told_by_its_place_in_the_program(
+    job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    """Not in a library, wherever that lies."""
+    library: dict[str, Any] = {}
+    text = "def fails(*_: object) -> None:\n    raise KeyError('a')\n"
+    exec(compile(text, "/home/sequencer/.venv/lib/other.py", "exec"), library)
+    monkeypatch.setattr(pipeline, "plan", library["fails"])
+    assert main(["check", job]) == 1
+    assert re.search(r"none of your files: KeyError: 'a', at sequencer/cli/commands\.py:\d+\n",
+                     capsys.readouterr().err)  # fmt: skip
 
 
 def test_interrupted_is_130(job: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
