@@ -11,10 +11,11 @@ they know: jobs, shop and shelf, what was measured, what is done. In order:
 8. `stock`       plan, boards → rough list, and where each stick comes from
 9. `proof`       plan → what was shown of it, or an error
 
-Who asks for what: `planned` compares methods and values, running stages 1 to 4 once for each
-combination of methods that is open, and for each value worth trying of a dimension that the job
-leaves free (`free_values`); the cheapest goes on, or one that comes near it and of whose joints so
-many more go together at once that it takes less with the dry fit. `cut_as` has its methods already:
+Who asks for what: `planned` compares methods and values. Stages 1 to 4 run for each combination of
+methods that its bound lets hope to be the cheapest (`setups.choose`), and so again for each value
+worth trying of a dimension that the job leaves free (`free_values`); the cheapest goes on, or one
+that comes near it and of whose joints so many more go together at once that it takes less with the
+dry fit. `cut_as` has its methods already:
 those of the plan that a piece is made again from, or whose rest is planned again at the saw.
 """
 

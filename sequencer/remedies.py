@@ -115,13 +115,10 @@ def _all(error: Refusal) -> Iterator[Fact]:
 
 
 class Put(Struct, frozen=True):
-    """A key, and what it is to be: a text, a length, or `None` for gone."""
+    """A key, and what it is to be, as the file has it; `None` for gone."""
 
     key: str
-    value: str | Fraction | None
-
-
-Changes = tuple[Put, ...]
+    value: str | None
 
 
 def _placed(change: Put, door: Door, number: int) -> Edit:
@@ -130,9 +127,7 @@ def _placed(change: Put, door: Door, number: int) -> Edit:
     place = door.places.get(change.key)
     header = int(door.where.rpartition(":")[2] or 0)
     of_door = place is None or place.line >= header
-    value = change.value
-    assert not isinstance(value, Fraction)
-    return Edit(table, key, value, number if of_door else None)
+    return Edit(table, key, change.value, number if of_door else None)
 
 
 def _own(error: Refusal, job: Job, door: Door, own: Unit) -> Iterator[tuple[Put, ...]]:

@@ -90,11 +90,13 @@ OWN_DATA = {"trade", "job", "safety", "sheets", "wording"}
 """Stages that read files of the package itself."""
 
 WORLD_MODULES = {
-    "asyncio", "datetime", "getpass", "http", "locale", "logging", "os", "platform", "random",
-    "resource", "secrets", "shutil", "signal", "socket", "sqlite3", "subprocess", "sys", "tempfile",
-    "threading", "time", "urllib", "uuid", "warnings",
+    "asyncio", "datetime", "getpass", "http", "locale", "logging", "os", "platform", "platformdirs",
+    "random", "resource", "secrets", "shutil", "signal", "socket", "sqlite3", "subprocess", "sys",
+    "tempfile", "threading", "time", "urllib", "uuid", "warnings",
 }  # fmt: skip
 GRANTED = {
+    # Where the system has a user's own data.
+    ("saved.place", "platformdirs"),
     # It listens: a warning of the PDF writer is an error.
     ("sheets.render", "logging"),
     # Where there are no fonts it says so itself.

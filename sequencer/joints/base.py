@@ -25,8 +25,9 @@ BAR_ROLES = frozenset({"mid rail", "mullion"})
 
 
 class JointSizes(Struct, frozen=True):
-    """z-ranges are in the piece's frame, from the show face. `centred` says that slot and groove
-    may be cut by turning the piece round; `trimmed`, that the groove's pass trims the tenon.
+    """z-ranges are in the piece's frame, from the show face. `slot_centred` and `groove_centred`
+    say that slot or groove may be cut by turning the piece round; `trimmed`, that the groove's pass
+    trims the tenon.
 
     `groove` is what holds the panel, or with glass the rebate, which is open to the back; `panel`
     is how thick a panel's edge suits it (0 with glass). `slot` is the groove itself where stiles

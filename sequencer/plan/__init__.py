@@ -1,8 +1,8 @@
 """The plan: everything the person at the saw reads, and nothing of how it was found.
 
-The one contract with other programs is its JSON form (`contract.py`). Lengths are `Fraction`s in
-`Plan.unit`, minutes `Fraction`s. Piece frame: x along the grain from end A, y across the width
-from the inside edge, z through the thickness from the show face.
+The one contract with other programs is its JSON form (`sequencer.contract`). Lengths are
+`Fraction`s in `Plan.unit`, minutes `Fraction`s. Piece frame: x along the grain from end A, y across
+the width from the inside edge, z through the thickness from the show face.
 """
 
 from __future__ import annotations

@@ -1,6 +1,8 @@
 """The proof: the plan is checked, sawn virtually and put together, from its own figures alone.
 
-Nothing here knows how the plan was made. All arithmetic is exact.
+Nothing here knows how the plan was made. Wood, cuts and worst cases are worked out exactly; only
+what is a matter of chance is in floats: how often a fit is good at the first try (`tolerances.py`),
+and whether a depth that is known may be looked at on the first piece (`looks.py`).
 """
 
 from __future__ import annotations

@@ -1,5 +1,5 @@
 """Hands and waste, pass by pass, test pieces' too: what the plan says of them against what the
-virtual saw leaves, each predicate a row of `ROWS`.
+virtual saw leaves, each predicate a row of `PLACED` or `TOLD`.
 
 A predicate's docstring names its source. "Seen" means that the text was read; what is common
 practice, from memory or ours says so.

@@ -1,6 +1,7 @@
 """What is known at the saw: the cards, what is done of them, how the saw stands, what was measured.
 
-Mutable, and changed by `fold.py` alone, one event after another.
+Mutable, and changed by one event after another: by `fold.py`, with `flow.py` and `spoiled.py`. What
+is said of an event that is taken back is put in by the engine.
 """
 
 from __future__ import annotations

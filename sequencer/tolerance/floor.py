@@ -166,8 +166,8 @@ class Floor:
         return None
 
     def depth(self, mark: str, at: str, depth: Fraction) -> Form | None:
-        """How far a cut with the edge or end `at` down is off its depth; the deepest that is as
-        deep, seen through the thickness."""
+        """How far the bottom of a cut is off that was made with the edge or end `at` down, a face
+        at the guide, and its height set to just this depth: the first of them, or `None`."""
         for each in self.cuts(mark):
             if each.cut.down == at and each.setup.depth == depth and each.cut.against in FACES:
                 return self.deep(each)
