@@ -34,7 +34,6 @@ __all__ = [
     "Unit",
     "convert",
     "exact",
-    "length_words",
     "mixed",
     "parse",
     "show",
@@ -125,21 +124,6 @@ def show(value: Fraction, unit: Unit, graduation: Fraction) -> Shown:
     nearest = round(value / graduation) * graduation
     text = mixed(nearest) if unit == "in" else _shortest(nearest)
     return Shown(text, nearest == value, _decimal(value, 3 if unit == "in" else 2))
-
-
-def length_words(value: Fraction, unit: Unit, graduation: Fraction) -> str:
-    """A length to the shop's graduation, the decimal beside it where that had to be rounded; alone
-    where nothing else is left.
-
-    >>> length_words(Fraction(33, 128), "in", Fraction(1, 64))
-    '1/4 in (0.258)'
-    >>> length_words(Fraction(1, 256), "in", Fraction(1, 64))
-    '0.004 in'
-    """
-    shown = show(value, unit, graduation)
-    if shown.text == "0" and not shown.exact:
-        return f"{shown.decimal} {unit}"
-    return f"{shown.text} {unit}" if shown.exact else f"{shown.text} {unit} ({shown.decimal})"
 
 
 def exact(value: Fraction) -> str:

@@ -170,19 +170,11 @@ def bearing(m: Moment, limits: Limits) -> Finding | None:
     return Finding("H07", "refuse", left, least) if lost and left < least else None
 
 
-_OPPOSITE = {
-    "face": "back",
-    "back": "face",
-    "inside-edge": "outside-edge",
-    "outside-edge": "inside-edge",
-}
-
-
 def bearing_in_jig(m: Moment, limits: Limits) -> Finding | None:
     """H08. A cheek sawn with one side against the jig is lost on the opposite side."""
-    if not in_jig(m) or m.part is None or m.cut.against not in _OPPOSITE:
+    if not in_jig(m) or m.part is None or m.cut.against not in OPPOSITE:
         return None
-    opposite = _OPPOSITE[m.cut.against]
+    opposite = OPPOSITE[m.cut.against]
     kind = "cheek" if opposite in ("face", "back") else "edge cheek"
     worked = {end for end, what in m.done if what == f"{kind} {opposite}"}
     lost = Fraction(0)

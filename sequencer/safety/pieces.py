@@ -12,9 +12,7 @@ from sequencer.safety.findings import Finding, Predicate, by_hand, on_fence, on_
 from sequencer.safety.handling import hold
 from sequencer.safety.moments import Moment
 from sequencer.safety.rules import Limits
-
-AWAY = "away"
-"""Where a fence or a stop stands that is out of the way."""
+from sequencer.saw.values import AWAY
 
 
 def trapped_at_fence(m: Moment, _: Limits) -> Finding | None:

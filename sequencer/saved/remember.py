@@ -21,7 +21,6 @@ def entry_of(
     when: str,
     measured: Mapping[str, Fraction],
     read: Mapping[str, Fraction],
-    note: str,
 ) -> Entry | None:
     """See `Store.remember`. With a leaning blade the numbers hold for that tilt alone, which no
     scale gives back: such a setup is not kept. Raises `UsageError` where the plan has no such setup
@@ -55,7 +54,6 @@ def entry_of(
         makes=_makes(plan, setup, steps, tests),
         date=when,
         jobs=plan.jobs,
-        note=note,
     )
 
 

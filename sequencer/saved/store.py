@@ -77,7 +77,6 @@ class Store:
         when: str,
         measured: Mapping[str, Fraction] | None = None,
         read: Mapping[str, Fraction] | None = None,
-        note: str = "",
         source: str = "",
     ) -> int | None:
         """Keep what was dialled in at a setup of `plan` whose test cut passed; its number.
@@ -94,7 +93,7 @@ class Store:
         """
         from sequencer.saved.remember import entry_of
 
-        entry = entry_of(plan, setup, when, measured or {}, read or {}, note)
+        entry = entry_of(plan, setup, when, measured or {}, read or {})
         if entry is None:
             return None
         with self._changing():

@@ -42,6 +42,9 @@ SHARE = 4
 _FINE = ("groove.width", "joint.slot")
 
 
+MOST = 5
+"""Changes that are listed."""
+
 TOGETHER = 4
 """Changes, each of a dimension of its own, that are tried in twos and threes: 10 combinations."""
 
@@ -76,7 +79,7 @@ class Suggestions(Struct, frozen=True):
     passed_over: int
 
 
-def suggest(given: Given, most: int = 5) -> Suggestions:
+def suggest(given: Given) -> Suggestions:
     """The changes that save most minutes, then most setups, then change fewest dimensions by least.
     Of one dimension, or of the same ones, the best is listed; a combination only where it saves
     more than each of its parts. Nothing is free in the jobs given."""
@@ -111,7 +114,7 @@ def suggest(given: Given, most: int = 5) -> Suggestions:
             attempt(tuple(change for each in several for change in each.changes))
     kept: list[Suggestion] = []
     for one in sorted(tried.values(), key=_preference):
-        if len(kept) == most:
+        if len(kept) == MOST:
             break
         if (one.minutes, one.setups) > (0, 0) and _adds(one, tried) and not _told(one, kept):
             again = _planned_again(given, one, now)

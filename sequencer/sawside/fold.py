@@ -164,7 +164,7 @@ def _held(state: State, card: Card, event: Event) -> None:
     changed: list[tuple[str, Fraction]] = []
     for knob, value in wanted.items():
         held = state.held.get(knob)
-        if (card.kind == "guard") != (knob == "guard") and card.kind == "guard":
+        if card.kind == "guard" and knob != "guard":
             continue
         if held is not None and held.value == value:
             continue

@@ -131,7 +131,11 @@ def path(
     return f'<path d="{steps}{" Z" if closed else ""}" fill="{fill}"{pen}{_dash(dash)}/>'
 
 
-def hatch(x: Number, y: Number, width: Number, height: Number, *, step: int = 5) -> str:
+_APART = 5
+"""Points between the lines of a hatching, along the edge."""
+
+
+def hatch(x: Number, y: Number, width: Number, height: Number) -> str:
     """Slanting thin lines that fill a rectangle."""
     # In whole parts of a point that all four lengths are made of: there are hundreds of ends.
     part = lcm(*(each.denominator for each in (x, y, width, height)))
@@ -141,7 +145,7 @@ def hatch(x: Number, y: Number, width: Number, height: Number, *, step: int = 5)
         return plain((200 * value + part) // (2 * part))
 
     lines = []
-    for along in range(step * part, wide + high, step * part):
+    for along in range(_APART * part, wide + high, _APART * part):
         start = f"{shown(left + min(along, wide))} {shown(top + max(0, along - wide))}"
         end = f"{shown(left + max(0, along - high))} {shown(top + min(along, high))}"
         lines.append(f"M{start} L{end}")

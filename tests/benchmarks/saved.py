@@ -120,7 +120,7 @@ def main(count: int, runs: int) -> int:
     job = load_job(file.read_text("utf-8"), str(file))
     shop = default_shop(job.unit)
     made = plan([job], shop)
-    entries = [entry_of(made, s.number, "2025-11-25", {}, {}, "") for s in made.setups]
+    entries = [entry_of(made, s.number, "2025-11-25", {}, {}) for s in made.setups]
     taken: dict[str, list[float]] = {}
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder, "settings.sqlite")

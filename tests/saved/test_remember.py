@@ -31,7 +31,7 @@ def test_a_setting_answers_to_the_kerf_as_the_cut_that_it_was_tried_for(plan: Pl
         made_by = {name.rpartition("/")[2] for step in own for name in step.operations}
         tried = {c.at_step for c in plan.checkpoints if c.setup == setup.number and c.scrap}
         if own and tried:
-            entry = entry_of(plan, setup.number, "today", {}, {}, "")
+            entry = entry_of(plan, setup.number, "today", {}, {})
             assert entry is not None
             (fence,) = (knob for knob in entry.knobs if knob.knob == "fence")
             (wall,) = made_by - {"middle"}

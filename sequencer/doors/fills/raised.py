@@ -26,20 +26,19 @@ ZERO = Fraction(0)
 class Wedge(Struct, frozen=True):
     """A bevel's section: `edge` thick at the panel's edge, `width` from there to the field, which
     stands `step` above its end on a panel `thickness` thick. The back is flat. It fits the
-    groove's `mouth` thickness where it is `reach` from the edge."""
+    groove's mouth where it is `reach` from the edge."""
 
     thickness: Fraction
     width: Fraction
     step: Fraction
     edge: Fraction
     reach: Fraction
-    mouth: Fraction
 
     @property
     def slope(self) -> Fraction:
         """How much thicker it grows in one unit from the edge.
 
-        >>> wedge = Wedge(*map(Fraction, ("5/8", "5/4", "1/8", "1/8", "1/4", "1/5")))
+        >>> wedge = Wedge(*map(Fraction, ("5/8", "5/4", "1/8", "1/8", "1/4")))
         >>> wedge.slope, wedge.thick(Fraction(1, 4))
         (Fraction(3, 10), Fraction(1, 5))
         """
@@ -114,7 +113,7 @@ def wedge_of(spec: Door, fitting: Fitting) -> Wedge:
                 wider=None if wider is None else Length(wider, unit),
             )
         )
-    return Wedge(thickness, width, step, edge, reach, mouth)
+    return Wedge(thickness, width, step, edge, reach)
 
 
 def _bevels(size: Size, wedge: Wedge) -> Iterator[Feature]:

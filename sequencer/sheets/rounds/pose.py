@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from sequencer.plan import Marked
@@ -82,6 +82,3 @@ def named(marks: Marks, brick: Brick) -> dict[Plane, str]:
         normal[axis] = way * at.denominator
         found[normal[0], normal[1], normal[2], way * at.numerator] = name
     return found
-
-
-Sides = Mapping[Plane, str]

@@ -63,7 +63,7 @@ def test_a_panel_worked_by_hand() -> None:
         (F(5, 4), F(1, 16)),
         (F(5, 4), F(0)),
     )
-    wedge = Wedge(F(9, 16), F(5, 4), F(1, 16), F("0.18"), F(15, 64), F("0.24"))
+    wedge = Wedge(F(9, 16), F(5, 4), F(1, 16), F("0.18"), F(15, 64))
     assert wedge.slope == F("0.256")
     assert wedge.thick(F(15, 64)) == F("0.24")
     # The back lies where a flat panel's would: 1/4 + 1/4 − 0.005 in from the frame's face.
