@@ -71,9 +71,9 @@ def into_shop(text: str, file: str, minutes: Mapping[str, Fraction]) -> str:
 def _noted(options: argparse.Namespace) -> dict[str, Reading | Noted]:
     """What was found in earlier jobs of this saw, by its uid."""
     from sequencer.saved.command import open_store
-    from sequencer.saved.place import default_path
+    from sequencer.saved.place import settings_path
 
-    path = default_path() if options.settings is None else Path(options.settings)
+    path = settings_path(options.settings)
     if not path.exists():
         return {}
     saw = options.shop_read.known_as or options.shop_read.name

@@ -13,7 +13,7 @@ from sequencer.saved.entry import Dialled, Entry
 from sequencer.saw.fittings import CARRIERS
 from sequencer.sheets.render import environment
 from sequencer.wording import Room
-from sequencer.wording.catalogue import LOCALES
+from sequencer.wording.pages import language
 
 
 class Row(Struct, frozen=True):
@@ -45,9 +45,8 @@ def page(saw: str, entries: Sequence[Entry], room: Room) -> str:
         for key in sorted(keys, key=lambda key: (list(CARRIERS).index(key[0]), key))
     )
     template = environment(None, room).get_template("chart.html.j2")
-    language = LOCALES[room.dialect].replace("_", "-")
     note = room.sentence(stores.ON_THE_WALL(n=doubted))
-    made: str = template.render(saw=saw, groups=groups, note=note, language=language)
+    made: str = template.render(saw=saw, groups=groups, note=note, language=language(room))
     return made + "\n"
 
 

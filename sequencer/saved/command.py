@@ -7,7 +7,6 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from fractions import Fraction
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from sequencer.errors import UsageError
@@ -67,10 +66,10 @@ def add_store(parser: argparse.ArgumentParser, room: Room) -> None:
 
 def open_store(file: str | None, *, check: bool = True) -> Store:
     """The store that was named, or the user's own."""
-    from sequencer.saved.place import default_path
+    from sequencer.saved.place import settings_path
     from sequencer.saved.store import Store
 
-    path = default_path() if file is None else Path(file)
+    path = settings_path(file)
     return Store(path, lambda: time.strftime("%Y-%m-%dT%H-%M-%S"), check=check)
 
 
@@ -113,9 +112,9 @@ def _note_options(parser: argparse.ArgumentParser, room: Room) -> None:
 
 
 def _list(options: argparse.Namespace) -> int:
-    from sequencer.saved.place import default_path
+    from sequencer.saved.place import settings_path
 
-    path = default_path() if options.settings is None else Path(options.settings)
+    path = settings_path(options.settings)
     entries: tuple[Entry, ...] = ()
     if path.exists():  # looking makes no file
         with open_store(options.settings) as store:
@@ -197,9 +196,9 @@ def _standards(options: argparse.Namespace) -> int:
 @contextmanager
 def _if_there(options: argparse.Namespace) -> Iterator[Store | None]:
     """The store; looking makes no file."""
-    from sequencer.saved.place import default_path
+    from sequencer.saved.place import settings_path
 
-    path = default_path() if options.settings is None else Path(options.settings)
+    path = settings_path(options.settings)
     if not path.exists():
         yield None
         return

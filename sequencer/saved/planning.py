@@ -6,7 +6,6 @@ import argparse
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from functools import partial
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from msgspec import Struct, field
@@ -101,10 +100,10 @@ def _shelf(
     file: str | None, owner: Owner, unit: Unit, cutters: Sequence[Cutter]
 ) -> tuple[Shelf | None, Trouble, _Found]:
     """The settings of the saw, what went wrong with them, and all else that was found of it."""
-    from sequencer.saved.place import default_path
+    from sequencer.saved.place import settings_path
 
     trouble: Trouble = []
-    path = default_path() if file is None else Path(file)
+    path = settings_path(file)
     if not path.exists():
         if file is not None:
             raise UsageError(commands.NO_STORE(file=file))

@@ -10,7 +10,7 @@ from sequencer.sheets.heights import WIDE
 from sequencer.sheets.pinned import LARGE, pinned
 from sequencer.sheets.render import SIDES, Paper, environment
 from sequencer.wording import for_plan
-from sequencer.wording.catalogue import LOCALES
+from sequencer.wording.pages import language
 
 
 def above(plan: Plan, paper: Paper, evenings: int | None = None) -> str:
@@ -20,7 +20,7 @@ def above(plan: Plan, paper: Paper, evenings: int | None = None) -> str:
     made = blocks(plan, scale)
     size, times, _ = LARGE[paper]
     fields = {
-        "language": LOCALES[room.dialect].replace("_", "-"),
+        "language": language(room),
         "front": front(plan, scale),
         "pinned": pinned(plan, made, f"{paper} twice", room, evenings=evenings),
         "paper": paper,

@@ -15,7 +15,7 @@ from sequencer.instructions.words import marked_faces
 from sequencer.plan import Plan, Size, Stick
 from sequencer.sheets.fullsize.paper import Paper, document, line, text, wrapped
 from sequencer.wording import Room, for_plan, fullsize
-from sequencer.wording.catalogue import LOCALES
+from sequencer.wording.pages import language
 
 _SIZES: dict[Paper, tuple[float, float]] = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 _WIDE, _HIGH, _ACROSS = 62.0, 36.0, 3
@@ -92,7 +92,7 @@ def labels(plan: Plan, paper: Paper) -> str:
             f' viewBox="0 0 {wide:g} {high:g}" role="img" aria-label="{escape(says, quote=True)}">'
             f"{''.join(shapes)}</svg>"
         )
-    return document(made, (wide, high), title, LOCALES[room.dialect].replace("_", "-"))
+    return document(made, (wide, high), title, language(room))
 
 
 def _label(label: Label, x: float, y: float, room: Room) -> Iterator[str]:

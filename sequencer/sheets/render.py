@@ -30,7 +30,7 @@ from sequencer.sheets.risks import risks
 from sequencer.sheets.tools import tools
 from sequencer.sheets.type import wide
 from sequencer.wording import Room, for_plan
-from sequencer.wording.catalogue import LOCALES
+from sequencer.wording.pages import language
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -74,7 +74,7 @@ def html(
     fields: dict[str, Any] = {"front": first, "wood": wood_page(plan, scale)}
     fields |= {"aids": aids(plan, scale), "tools": tools(plan, room), "short": short}
     fields["risks"] = risks(plan, room) if risk else ()
-    fields["language"] = LOCALES[room.dialect].replace("_", "-")
+    fields["language"] = language(room)
     fields["pinned"] = pinned(plan, made, paper, room, brief=short, evenings=evenings)
     filled = () if short else pages(made, paper, larger, asides(first, plan, room))
     fields |= {"pages": filled, "paper": paper}

@@ -10,7 +10,7 @@ from sequencer.plan import Plan
 from sequencer.sheets.fullsize.paper import Paper
 from sequencer.sheets.rounds.gathered import Shown, gathered
 from sequencer.wording import for_plan, fullsize
-from sequencer.wording.catalogue import LOCALES
+from sequencer.wording.pages import language
 
 _STYLE = (
     'body{margin:0;font:12pt/1.2 "DejaVu Sans",sans-serif}h1{font-size:17pt;margin:0 0 2pt}'
@@ -31,7 +31,7 @@ def shown(plan: Plan, paper: Paper) -> str:
     named = [(each, "") for each in (*made.parts, *made.strips)]
     style = f"@page{{size:{'letter' if paper == 'letter' else 'A4'};margin:11mm 10mm}}{_STYLE}"
     return (
-        f'<!DOCTYPE html>\n<html lang="{LOCALES[room.dialect].replace("_", "-")}"><head>'
+        f'<!DOCTYPE html>\n<html lang="{language(room)}"><head>'
         f'<meta charset="utf-8"><title>{escape(title)}</title><style>{style}</style></head><body>'
         f"<h1>{escape(title)}</h1><p>{escape(room.text(fullsize.SHOWN_HOW))}</p>"
         f"{_figures(leaves)}{_figures(named)}</body></html>\n"

@@ -12,7 +12,7 @@ from sequencer.sheets.fullsize.paper import SIZES, Paper, document, page_svg, pa
 from sequencer.sheets.fullsize.shaped import templates
 from sequencer.sheets.fullsize.story import story_sticks
 from sequencer.wording import for_plan, fullsize
-from sequencer.wording.catalogue import LOCALES
+from sequencer.wording.pages import language
 
 __all__ = ["full_size"]
 
@@ -39,4 +39,4 @@ def full_size(plan: Plan, paper: Paper) -> str:
         page_svg(placed, paper, title, " ".join(told), number)
         for number, placed in enumerate(pages(drawings, paper), 1)
     ]
-    return document(made, SIZES[paper], title, LOCALES[room.dialect].replace("_", "-"))
+    return document(made, SIZES[paper], title, language(room))
