@@ -8,16 +8,21 @@ import re
 import subprocess
 from fractions import Fraction
 from functools import cache
+from itertools import combinations
 from pathlib import Path
 
 import pdfplumber
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from sequencer.instructions.figures import Scale
+from sequencer.plan import Plan
 from sequencer.sheets.fullsize import full_size
 from sequencer.sheets.fullsize.gauges import block_strips
-from sequencer.sheets.fullsize.paper import SIZES, TILE, Drawing, Paper, pages, tiles
+from sequencer.sheets.fullsize.paper import SIZES, TILE, Drawing, Paper, pages, stands_on, tiles
 from sequencer.sheets.fullsize.smooth import runs
+from sequencer.sheets.fullsize.story import placed_figures, story_sticks
 from sequencer.sheets.labels import labels, labels_of
 from sequencer.sheets.render import pdf
 from sequencer.wording import for_plan
@@ -153,6 +158,147 @@ def test_story_sticks_reach_from_end_to_end_of_their_door() -> None:
     page = full_size(plan, "letter")
     longest = max(part.size.length for part in plan.parts if part.role == "stile")
     assert f">{scale.text(longest)}</text>" in page
+
+
+STICKS = {
+    "arched": """
+unit = "in"
+[stock]
+thickness = "3/4"
+edge_allowance = "1/32"
+[stiles]
+hinge = "2"
+meeting = "1-1/2"
+[rails]
+top = "2-1/4"
+bottom = "2-1/2"
+[shape]
+kind = "arch"
+rise = "1-1/4"
+[[bar]]
+kind = "mid rail"
+width = "1-3/4"
+at = "9"
+[[door]]
+leaves = 2
+[door.opening]
+width = "27-1/2"
+height = "26"
+""",
+    "glazed": """
+unit = "in"
+[stock]
+thickness = "13/16"
+[stiles]
+hinge = "2-1/4"
+meeting = "1-3/4"
+[rails]
+top = "2-1/4"
+bottom = "3"
+[groove]
+depth = "5/16"
+[joint]
+kind = "bridle"
+bars = "T-bridle"
+[glass]
+thickness = "3/32"
+[[bar]]
+kind = "mullion"
+width = "7/8"
+[[door]]
+leaves = 2
+[door.opening]
+width = "29-7/16"
+height = "33-3/8"
+""",
+    # Its upright stick ends 6 mm past a seam, which is less than its figure is wide.
+    "boarded": """
+unit = "mm"
+[stock]
+thickness = "21.3"
+[boarded]
+width = "70"
+[[door]]
+[door.opening]
+width = "396"
+height = "712"
+[[door.bar]]
+kind = "mid rail"
+""",
+}
+
+
+def of_sticks(name: str) -> Plan:
+    return to_plan(STICKS[name]) if name in STICKS else planned(name)[0]
+
+
+Box = tuple[float, float, float, float]
+
+
+def boxes(page: pdfplumber.page.Page) -> list[tuple[str, Box]]:
+    """Every run of words on a page, each where its letters are, in mm: left, right, top, bottom.
+    What stands a letter's width apart is another run."""
+    found: list[tuple[str, Box]] = []
+    for each in page.extract_words(use_text_flow=True, keep_blank_chars=True, x_tolerance=4):
+        middle = (each["top"] + each["bottom"]) / 2
+        half = (each["bottom"] - each["top"]) * 0.3  # figures reach no higher and no lower
+        box = (each["x0"], each["x1"], middle - half, middle + half)
+        found.append((each["text"], tuple(side / MM for side in box)))  # type: ignore[arg-type]
+    return found
+
+
+@pytest.mark.parametrize("name", [*STICKS, NAME, "china-cabinet"])
+def test_no_words_at_full_size_lie_on_others_or_on_a_mark_and_all_are_on_the_paper(
+    name: str,
+) -> None:
+    plan = of_sticks(name)
+    with pdfplumber.open(io.BytesIO(pdf(full_size(plan, "a4")))) as document:
+        for page in document.pages:
+            found = [each for each in boxes(page) if not each[0].startswith("mm")]
+            for words, box in found:
+                assert box[0] > 8, words
+                assert box[1] < SIZES["a4"][0] - 8, words
+            for (one, a), (two, b) in combinations(found, 2):
+                apart = a[1] < b[0] or b[1] < a[0] or a[3] < b[2] or b[3] < a[2]
+                assert apart, (page.page_number, one, two)
+            for x0, x1, y0, y1 in strokes(page):
+                if x1 - x0 > 0.1 or y1 - y0 > 40:
+                    continue
+                for words, box in found:
+                    free = x1 < box[0] or x0 > box[1] or y1 < box[2] or y0 > box[3]
+                    assert free, (page.page_number, words)
+
+
+@pytest.mark.parametrize("name", [*STICKS, "wall-cabinet", "key-cupboard", NAME, "pantry"])
+def test_every_place_on_a_story_stick_has_its_figure_on_a_tile(name: str) -> None:
+    plan = of_sticks(name)
+    page = full_size(plan, "a4")
+    for stick in story_sticks(plan, Scale.of(plan, for_plan(plan))):
+        for word in stick.words:
+            assert f">{word.words}</text>" in page
+            assert sum(stands_on(word, tile) for tile in tiles(stick)) == 1
+
+
+marks = st.lists(st.integers(0, 700), min_size=2, max_size=4, unique=True).map(sorted)
+
+
+@given(marks, st.integers(0, 60), st.integers(4, 17))
+def test_figures_of_marks_however_close_lie_apart(
+    places: list[int], beyond: int, letters: int
+) -> None:
+    """Each in a box as wide as it may be, on one tile."""
+    told = [(float(place), "8" * letters if place else "") for place in places]
+    wide = float(places[-1] + beyond)
+    made = [each for each in placed_figures(told, wide) if each.words]
+    for one, two in combinations(made, 2):
+        if one.row == two.row:
+            assert one.x + one.width < two.x or two.x + two.width < one.x
+        for low, high in ((one, two), (two, one)):
+            if high.row >= low.row:
+                assert not low.x <= high.at <= low.x + low.width
+    for each in made:
+        assert int(each.x / TILE[0]) == int(min(each.at, wide - 1) / TILE[0])
+        assert min(abs(each.x - each.at), abs(each.x + each.width - each.at)) < 1.01
 
 
 def test_every_strip_and_piece_has_its_label_with_the_hand_of_its_wood() -> None:

@@ -31,7 +31,8 @@ _CAPTION = _TYPE + 1.5
 
 
 class Word(Struct, frozen=True):
-    """Words in a drawing, their baseline at y; they stand on the tile that `x` is on."""
+    """Words in a drawing, their baseline at y; they stand on the tile that `x` is on, past the
+    drawing's right side on the last."""
 
     x: float
     y: float
@@ -129,11 +130,9 @@ def _tile(tile: Tile, x: float, y: float, name: str) -> Iterator[str]:
         f"{''.join(tile.drawing.shapes).replace(HERE, name)}</g></g>"
     )
     for each in tile.drawing.words:
-        at, down = each.x - tile.x, each.y - tile.y
-        if 0 <= at < tile.width and 0 <= down < tile.height:
-            yield text(
-                x + at, y + down, each.words, anchor=each.anchor, size=each.size, bold=each.bold
-            )
+        if stands_on(each, tile):
+            at, down = x + each.x - tile.x, y + each.y - tile.y
+            yield text(at, down, each.words, anchor=each.anchor, size=each.size, bold=each.bold)
     right, bottom = x + tile.width, y + tile.height
     drawing = tile.drawing
     for at, goes_on in ((x, tile.x > 0), (right, tile.x + tile.width < drawing.width - 1e-6)):
@@ -146,6 +145,13 @@ def _tile(tile: Tile, x: float, y: float, name: str) -> Iterator[str]:
             yield _dashed(x, at, right, at)
             for share in (0.25, 0.75):
                 yield _mark(x + share * tile.width, at)
+
+
+def stands_on(word: Word, tile: Tile) -> bool:
+    """Whether the word is printed with that tile: with one of the drawing's, and no other."""
+    at, down = word.x - tile.x, word.y - tile.y
+    last = tile.x + tile.width > tile.drawing.width - 1e-6
+    return at >= 0 and (at < tile.width or last) and 0 <= down < tile.height
 
 
 def _dashed(x0: float, y0: float, x1: float, y1: float) -> str:

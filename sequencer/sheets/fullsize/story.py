@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import product
 
 from msgspec import Struct
 
@@ -17,8 +18,14 @@ from sequencer.sheets.fullsize.paper import TILE, Drawing, Word, line
 from sequencer.sheets.rounds.leaves import Member, leaf_members
 from sequencer.wording import fullsize
 
-_LANE = 11.0
 _HEAD = 2.0
+_NAME, _ROW, _FOOT = 5.0, 4.4, 1.6
+"""Heights in a lane: the marks of its parts, a row of figures, what lies under them."""
+_SIZE = 3.2
+_BESIDE = 1.0
+"""Between a mark's line and its figure."""
+_NARROW = 75.0
+"""Of a last tile with its name, at least."""
 
 Lane = tuple[Fraction, ...]
 """Where a part begins, where its shoulders are, where it ends; in the plan's unit."""
@@ -30,6 +37,17 @@ class Stick(Struct, frozen=True):
     door: str
     upright: bool
     lanes: tuple[tuple[Lane, tuple[str, ...]], ...]
+
+
+class Figure(Struct, frozen=True):
+    """A mark of a lane and its figure, without words where the lane begins at the stick's end. The
+    row counts from the lane's foot up; lengths in mm."""
+
+    at: float
+    words: str
+    x: float
+    width: float
+    row: int
 
 
 def story_sticks(plan: Plan, scale: Scale) -> Iterator[Drawing]:
@@ -79,44 +97,112 @@ def _places(member: Member, axis: int, plan: Plan) -> list[int | Fraction]:
 def _drawn(sticks: Sequence[Stick], scale: Scale) -> Drawing:
     first = sticks[0]
     mm = 25.4 if scale.unit == "in" else 1.0
-    longest = max(lane[-1] for lane, _ in first.lanes)
-    wide, high = float(longest) * mm, _HEAD + _LANE * len(first.lanes) + _HEAD
-    shapes = [
-        f'<path d="M0,0H{wide:.3f}V{high:.3f}H0Z" fill="none" stroke="#000" stroke-width="0.3"/>'
-    ]
+    wide = float(max(lane[-1] for lane, _ in first.lanes)) * mm
+    shapes: list[str] = []
     words: list[Word] = []
+    top = _HEAD
     for n, (lane, _) in enumerate(first.lanes):
-        top = _HEAD + n * _LANE
-        marks = [mark for stick in sticks for mark in stick.lanes[n][1]]
-        shapes += _lines(lane, top, mm)
-        words += _words(lane, ", ".join(marks), top, mm, scale)
+        marks = ", ".join(mark for stick in sticks for mark in stick.lanes[n][1])
+        told = [(float(place) * mm, scale.text(place) if place else "") for place in lane]
+        figures = placed_figures(told, wide)
+        rows = 1 + max(figure.row for figure in figures)
+        high = _NAME + rows * _ROW + _FOOT
+        if int(top / TILE[1]) < int((top + high) / TILE[1]):
+            top = int((top + high) / TILE[1]) * TILE[1] + _HEAD  # no lane lies on a seam
+        shapes += _lines(figures, top + high)
+        words += _words(figures, marks, top, top + high, wide)
+        top += high
+    high = top + _HEAD
+    frame = (
+        f'<path d="M0,0H{wide:.3f}V{high:.3f}H0Z" fill="none" stroke="#000" stroke-width="0.3"/>'
+    )
     doors = tuple(dict.fromkeys(stick.door for stick in sticks))
-    told = fullsize.UPRIGHT if first.upright else fullsize.ACROSS
-    name = scale.room.text(told, marks=doors)
-    return Drawing(name, wide, high, tuple(shapes), tuple(words))
+    name = scale.room.text(fullsize.UPRIGHT if first.upright else fullsize.ACROSS, marks=doors)
+    return Drawing(name, wide, high, (frame, *shapes), tuple(words))
 
 
-def _lines(lane: Lane, top: float, mm: float) -> Iterator[str]:
-    foot = top + _LANE - 1
-    yield line(float(lane[0]) * mm, foot, float(lane[-1]) * mm, foot, width=0.5)
-    for place in lane:
-        yield line(float(place) * mm, top + 1, float(place) * mm, top + _LANE, width=0.2)
+def placed_figures(told: Sequence[tuple[float, str]], wide: float) -> tuple[Figure, ...]:
+    """Where each figure of a lane stands, from the places of its marks in mm and their words, on a
+    stick `wide` mm long: none on another, on a mark's line, or over a seam between tiles.
+
+    The first stands after its mark and all others before theirs, in one row, where that goes; else
+    they change sides, and then rows. A mark's line reaches up to its figure, no higher.
+    """
+    sides = [(True, False) if n == 0 else (False, True) for n in range(len(told))]
+    found = (
+        figures
+        for rows in range(1, len(told) + 1)
+        for each in product(*sides)
+        for order in product(range(rows), repeat=len(told))
+        if _clear(figures := _figures(told, each, order), wide)
+    )
+    first = next(found, None)
+    # Each in a row of its own, higher and higher, is always clear where there is room beside it.
+    return first or _figures(told, [n == 0 for n in range(len(told))], range(len(told)))
 
 
-def _words(lane: Lane, marks: str, top: float, mm: float, scale: Scale) -> Iterator[Word]:
-    low, high = float(lane[0]) * mm, float(lane[-1]) * mm
-    wide = float(svg.text_width(marks, 4, bold=True))
-    x = low + 1.5
-    yield Word(x, top + 4.2, marks, bold=True)
+def _figures(
+    told: Sequence[tuple[float, str]], after: Sequence[bool], rows: Sequence[int]
+) -> tuple[Figure, ...]:
+    return tuple(
+        Figure(at, words, at + _BESIDE if right else at - _BESIDE - width, width, row)
+        for (at, words), right, row in zip(told, after, rows, strict=True)
+        for width in (float(svg.text_width(words, 1)) * _SIZE,)
+    )
+
+
+def _clear(figures: Sequence[Figure], wide: float) -> bool:
+    return all(
+        _on_a_tile(figure, wide)
+        and not any(
+            other is not figure
+            and other.row >= figure.row
+            and (
+                figure.x - _BESIDE < other.at < figure.x + figure.width + _BESIDE
+                or (
+                    other.words != ""
+                    and other.row == figure.row
+                    and figure.x < other.x + other.width + _BESIDE
+                    and other.x < figure.x + figure.width + _BESIDE
+                )
+            )
+            for other in figures
+        )
+        for figure in figures
+        if figure.words
+    )
+
+
+def _on_a_tile(figure: Figure, wide: float) -> bool:
+    """Whether the figure is on one tile with its mark. Beside a last tile that is narrower than a
+    figure there is room as far as the tile's name goes."""
+    tile = int(min(figure.at, wide - 1) / TILE[0])
+    left = tile * TILE[0]
+    right = max(min(left + TILE[0], wide), left + _NARROW)
+    return left <= figure.x and figure.x + figure.width <= right
+
+
+def _lines(figures: Sequence[Figure], foot: float) -> Iterator[str]:
+    foot -= 1
+    yield line(figures[0].at, foot, figures[-1].at, foot, width=0.5)
+    for each in figures:
+        yield line(each.at, foot - _ROW * (each.row + 1), each.at, foot + 1, width=0.2)
+
+
+def _words(
+    figures: Sequence[Figure], marks: str, top: float, foot: float, wide: float
+) -> Iterator[Word]:
+    # Anchors are left to no renderer: in units as large as these some round each letter's width.
+    length = float(svg.text_width(marks, 4, bold=True))
+    x = figures[0].at + 1.5
+    tile = int(x / TILE[0]) * TILE[0]
+    x = max(tile, min(x, min(tile + TILE[0], wide) - 1 - length))
+    yield Word(x, top + _NAME - 0.8, marks, bold=True)
     # Once more on each tile that the lane runs over.
-    x = (int(x / TILE[0]) + 1) * TILE[0] + 4
-    while x + wide < high:
-        yield Word(x, top + 4.2, marks, bold=True)
+    x = tile + TILE[0] + 4
+    while x + length < figures[-1].at:
+        yield Word(x, top + _NAME - 0.8, marks, bold=True)
         x += TILE[0]
-    for n, place in enumerate(lane):
-        if place:
-            at, start = float(place) * mm, n == 0
-            yield Word(
-                at + 1 if start else at - 1, top + 8.6, scale.text(place),
-                anchor="start" if start else "end", size=3.2,
-            )  # fmt: skip
+    for each in figures:
+        if each.words:
+            yield Word(each.x, foot - 2.4 - each.row * _ROW, each.words, size=_SIZE)
