@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
-from sequencer.instructions.figures import Figure, Scale
+from sequencer.instructions.figures import Scale
 from sequencer.sheets import svg
 from sequencer.sheets.placing import (
-    COLUMN,
+    BESIDE,
     TOP,
     TYPE,
+    WIDTH,
     Frame,
     SawView,
     blade_top,
     block_wide,
+    column_wide,
+    told_upright,
     two_depths,
+    words_wide,
 )
 from sequencer.wording import pictures
 
@@ -27,15 +32,36 @@ def across(view: SawView, frame: Frame, scale: Scale) -> list[str]:
     far = near - view.setup.kerf * frame.scale
     top = _reached(view, frame)
     row = 21
-    width = scale.room.text(pictures.KERF, width=scale.text(view.setup.kerf))
+    words, x, anchor = _kerf_words(view, frame, scale, far, near)
     kerf = [
         svg.line(far, row - 7, far, top, width=_THIN),
         svg.line(near, row - 7, near, top, width=_THIN),
         svg.arrow(far - 12, row - 4, far, row - 4),
         svg.arrow(near + 12, row - 4, near, row - 4),
-        svg.text(far - 15, row, width, TYPE, anchor="end"),
+        svg.text(x, row, words, TYPE, anchor=anchor),
     ]
     return kerf if view.by_eye else [*_guide_dimension(view, frame, scale, near), *kerf]
+
+
+def _kerf_words(
+    view: SawView, frame: Frame, scale: Scale, far: Fraction, near: Fraction
+) -> tuple[str, Fraction, svg.Anchor]:
+    """What the kerf is called, where that begins or ends: to the left of its arrows, else to the
+    right of them, up to the guiding surface; else shorter, to the left."""
+    figure = scale.figure(view.setup.kerf)
+    choices = [
+        scale.room.text(pictures.KERF, width=length)
+        for length in (figure.text, figure.decimal or figure.plain)
+    ]
+    low, high = far - 15, near + 15
+    end = WIDTH - 1 if view.by_eye else frame.right - 3
+    for words in choices:
+        wide = words_wide(words)
+        if wide < low:
+            return words, low, "end"
+        if high + wide < end:
+            return words, high, "start"
+    return figure.decimal or figure.plain, low, "end"
 
 
 def _reached(view: SawView, frame: Frame) -> Fraction:
@@ -83,24 +109,21 @@ def upright(view: SawView, frame: Frame, scale: Scale) -> list[str]:
     top = blade_top(view, frame)
     blade = frame.x(view.drawn_guide - view.section.lean * (view.setup.height - view.deck))
     blade -= view.setup.kerf * frame.scale
+    shapes: list[str] = []
     x = frame.x(view.section.across) - 14
-    depth: list[str] = []
-    if two_depths(view):
-        name = scale.room.text(pictures.DEPTH)
-        depth = _tall(x, top, frame.deck_top, frame.table, name, scale.figure(view.setup.depth))
-        x -= COLUMN
-    height = scale.dial(view.setup.height_shown, "height")
-    level = svg.line(x - 4, top, blade, top, width=_THIN, dash="5 3")
-    name = scale.room.text(pictures.HEIGHT)
-    return [level, *depth, *_tall(x, top, frame.table, frame.table, name, height)]
+    feet = [frame.deck_top, frame.table] if two_depths(view) else [frame.table]
+    for said, foot in zip(told_upright(view, scale), feet, strict=True):
+        shapes += _tall(x, top, foot, frame.table, said)
+        level = svg.line(x - 4, top, blade, top, width=_THIN, dash="5 3")
+        x -= column_wide(said)
+    return [level, *shapes]
 
 
 def _tall(
-    x: Fraction, top: Fraction, bottom: Fraction, table: Fraction, name: str, value: Figure
+    x: Fraction, top: Fraction, bottom: Fraction, table: Fraction, said: Sequence[str]
 ) -> list[str]:
     """A dimension line with its words to the left, a line of text for each."""
-    said = [name, value.plain] + ([f"({value.decimal})"] if value.decimal else [])
-    wide = max(svg.text_width(each, TYPE) for each in said)
+    wide = max(map(words_wide, said))
     high = (TYPE + 1) * len(said)
     middle = (top + bottom) / 2
     first = max(middle - Fraction(high, 2), Fraction(TOP))
@@ -109,7 +132,7 @@ def _tall(
         shapes = [svg.arrow(x, middle, x, top), svg.arrow(x, middle, x, bottom)]
     else:
         shapes = [svg.line(x, top, x, bottom), svg.arrow(x, top - 12, x, top)]
-    right = max(wide, x - 5)
+    right = max(wide, x - BESIDE)
     for row, each in enumerate(said):
         base = first + (TYPE + 1) * (row + 1) - 2
         shapes.append(svg.text(right, base, each, TYPE, anchor="end"))

@@ -15,7 +15,6 @@ from sequencer.sheets.dimensions import across, upright
 from sequencer.sheets.held import fallen, hands
 from sequencer.sheets.placing import (
     FOOT,
-    GUIDE,
     LEANS,
     ROW,
     TOP,
@@ -25,6 +24,7 @@ from sequencer.sheets.placing import (
     SawView,
     blade_top,
     block_wide,
+    guide_wide,
     place,
 )
 from sequencer.sheets.section import Rect, Section
@@ -80,13 +80,13 @@ def _carrier(view: SawView, frame: Frame, room: Room) -> list[str]:
     if block:
         shapes.append(svg.rect(x, foot - tall, block, tall, fill="#fff"))
     for name in names:
-        wide = GUIDE - block
+        wide = guide_wide(view) - block
         shapes.append(svg.rect(x + block, foot - tall, wide - 1, tall, fill=svg.METAL, stroke=2))
         words = name.split()
         for row, word in enumerate(words, 1 - len(words)):
             y = foot - 8 + row * (TYPE + 2)
             shapes.append(svg.text(x + block + wide / 2, y, word, TYPE, anchor="middle"))
-        x, block = x + GUIDE, Fraction(0)
+        x, block = x + guide_wide(view), Fraction(0)
         foot, tall = frame.table, tall + frame.table - foot
     return shapes
 
@@ -197,7 +197,7 @@ def _beside_mark(view: SawView, room: Room) -> bool:
     if view.section.sides[0] != view.marked:
         return mark + near + 12 < WIDTH
     face = svg.text_width(room.text(pictures.FACE), TYPE)
-    free = WIDTH - GUIDE - face - (GUIDE if view.behind else 0)
+    free = WIDTH - face - guide_wide(view) * (2 if view.behind else 1)
     return mark + near + 16 < free
 
 

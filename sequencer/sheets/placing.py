@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
+from math import ceil
 
 from msgspec import Struct
 
@@ -11,6 +13,8 @@ from sequencer.job.schema import Side
 from sequencer.plan import Hold, Marked, Setup, Waste
 from sequencer.sheets.axis import END, GAP, Axis, axis
 from sequencer.sheets.section import Rect, Section
+from sequencer.sheets.type import wide
+from sequencer.wording import pictures
 
 WIDTH = Fraction(196)
 LOW, HIGH = Fraction(94), Fraction(110)
@@ -24,8 +28,10 @@ ROW = 12  # under the table, for what holds the piece
 FOOT = 16 + ROW  # under the table
 _THICK, _THIN = Fraction(15), Fraction(3)  # of a block between jig and piece
 LEANS = 12  # more under the table, for the words of a leaning blade
-GUIDE = 34  # fence, jig or stop, with its name inside
-COLUMN = 37  # a vertical dimension with its words
+_GUIDE = 34  # fence, jig or stop, with its name inside
+_NARROW = 26  # of each of two, where two dimensions stand on the other side
+_COLUMN = 37  # a vertical dimension with its words, where these are no wider than usual
+BESIDE = 5  # between a vertical dimension and its words
 _MOST = {"in": Fraction(60), "mm": Fraction(12, 5)}  # points a unit
 _CLEAR = Fraction(4)  # points a kerf must take to be seen
 _TRIES = 4  # at a smaller scale, where the cut itself takes more than there is room for
@@ -82,10 +88,8 @@ class Frame(Struct, frozen=True):
 
 def place(view: SawView, scale: Scale) -> Frame:
     setup, section = view.setup, view.section
-    columns = 2 if two_depths(view) else 1
-    room_u = WIDTH - GUIDE - columns * COLUMN - 12
-    if view.behind:
-        room_u -= GUIDE
+    guides = guide_wide(view) * (2 if view.behind else 1)
+    room_u = WIDTH - guides - sum(column_wide(said) for said in told_upright(view, scale)) - 12
     lies = section.sides[2] in ("face", "back")
     table = (LOW if lies else HIGH) - FOOT
     room_v = table - TOP
@@ -96,8 +100,8 @@ def place(view: SawView, scale: Scale) -> Frame:
         tall = room_v / max(setup.height, view.deck + section.upright)
         if not lies:
             tall = (room_v - _MARGIN - GAP - END) / setup.height
-        wide = (room_u - 3 * _MARGIN - 2 * GAP - END) / setup.kerf
-        drawn = min(tall, wide, _MOST[scale.unit] * Fraction(3, 4))
+        across = max(room_u - 3 * _MARGIN - 2 * GAP - END, _CLEAR) / setup.kerf
+        drawn = min(tall, across, _MOST[scale.unit] * Fraction(3, 4))
     us = _across(view, room_u, drawn)
     if us.length > room_u:
         us = _across(view, room_u, drawn, _TIGHT)
@@ -110,7 +114,7 @@ def place(view: SawView, scale: Scale) -> Frame:
     depth = min(setup.depth, section.upright)
     needed = [(Fraction(0), depth + margin)]
     vs = axis(section.upright, room_v - view.deck * drawn, drawn, needed)
-    right = WIDTH - GUIDE - (GUIDE if view.behind else 0)
+    right = WIDTH - guides
     return Frame(us, vs, right, table, table - view.deck * drawn, drawn)
 
 
@@ -125,10 +129,37 @@ def _across(view: SawView, room: Fraction, points: Fraction, around_cut: int = _
     return axis(section.across, room, points, around, min(around_cut, END))
 
 
+def guide_wide(view: SawView) -> int:
+    """How wide fence, jig or stop is drawn, each."""
+    return _NARROW if view.behind and two_depths(view) else _GUIDE
+
+
 def block_wide(view: SawView, frame: Frame) -> Fraction:
     """How wide a block between jig and piece is drawn, in the place of the jig; 0 without one."""
     spacer = view.setup.spacer
     return min(max(spacer * frame.scale, _THIN), _THICK) if spacer else spacer
+
+
+def told_upright(view: SawView, scale: Scale) -> list[list[str]]:
+    """The words of the dimensions beside the piece, a line each, the nearest to it first: its depth
+    above the deck, where that differs, and its height above the table."""
+    told = [(pictures.HEIGHT, scale.dial(view.setup.height_shown, "height"))]
+    if two_depths(view):
+        told.insert(0, (pictures.DEPTH, scale.figure(view.setup.depth)))
+    return [
+        [scale.room.text(name), value.plain, *([f"({value.decimal})"] if value.decimal else [])]
+        for name, value in told
+    ]
+
+
+def words_wide(words: str) -> Fraction:
+    """Points that the words of a picture take in the sheets' face."""
+    return Fraction(ceil(wide(words, TYPE) * 10), 10)
+
+
+def column_wide(said: Sequence[str]) -> Fraction:
+    """What a vertical dimension takes with its words."""
+    return max(Fraction(_COLUMN), max(map(words_wide, said)) + BESIDE + 2)
 
 
 def two_depths(view: SawView) -> bool:

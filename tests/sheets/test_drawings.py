@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 from xml.etree import ElementTree as ET
@@ -11,19 +12,26 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sequencer.errors import Refusal
 from sequencer.instructions.figures import Scale
-from sequencer.plan import Cut, Size
+from sequencer.job.schema import Side
+from sequencer.plan import Cut, Plan, Size
 from sequencer.records import replace
+from sequencer.sheets import html
 from sequencer.sheets.axis import END, GAP, axis
 from sequencer.sheets.drawings import setup_drawing
-from sequencer.sheets.placing import SawView
+from sequencer.sheets.placing import WIDTH, SawView
 from sequencer.sheets.section import section
 from sequencer.sheets.svg import INK, text_width
+from sequencer.sheets.type import wide
 from sequencer.wording import Room
+from tests import once
+from tests.reader.jobs import EXAMPLES, Asked, planned, random_asked
 from tests.sheets.jobs import page_of, plan_of
 from tests.sheets.test_section import setup
 
 INCH = Scale("in", Fraction(1, 64), Room("UK", Fraction(1, 64)))
+NONE = Fraction(0)
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -54,6 +62,42 @@ class Drawn:
     def words(self) -> list[str]:
         return [t.text or "" for t in self.root.iter(f"{SVG}text")]
 
+    def outside(self) -> list[str]:
+        """Words that leave the drawing in the sheets' own face."""
+        return [
+            words
+            for words, (left, right, top, foot) in self.boxes()
+            if left < 0 or right > self.width or top < 0 or foot > self.height
+        ]
+
+    def crossed(self) -> list[str]:
+        """Words that an upright arrow, or any line above the piece, runs through."""
+        lines = [
+            tuple(float(each.attrib[key]) for key in ("x1", "x2", "y1", "y2"))
+            for each in self.root.iter(f"{SVG}line")
+            if each.attrib["stroke-width"] in ("0.8", "0.5")
+            and "stroke-dasharray" not in each.attrib
+        ]
+        return [
+            words
+            for words, (left, right, top, foot) in self.boxes()
+            for x1, x2, y1, y2 in lines
+            if x1 == x2 and left < x1 < right and min(y1, y2) < foot and max(y1, y2) > top
+        ]
+
+    def boxes(self) -> list[tuple[str, tuple[float, float, float, float]]]:
+        """All words, each with its left, right, top and foot; capitals are 0.72 of the size."""
+        found = []
+        for each in self.root.iter(f"{SVG}text"):
+            words, size = each.text or "", float(each.attrib["font-size"])
+            x, y = float(each.attrib["x"]), float(each.attrib["y"])
+            taken = wide(words, size, "font-weight" in each.attrib)
+            left = {"start": x, "middle": x - taken / 2, "end": x - taken}[
+                each.attrib["text-anchor"]
+            ]
+            found.append((words, (left, left + taken, y - 0.72 * size, y)))
+        return found
+
 
 def draw(
     size: Size,
@@ -63,13 +107,18 @@ def draw(
     depth: Fraction,
     deck: Fraction = Fraction(0),
     by_eye: bool = False,
+    kerf: Fraction = Fraction(1, 8),
+    scale: Scale = INCH,
+    side: Side = "right",
+    behind: Fraction = NONE,
 ) -> Drawn:
     made = setup(carrier, None if by_eye else guide, depth)
-    made = replace(made, height=depth + deck)
+    made = replace(made, height=depth + deck, kerf=kerf)
     seen, _ = section(size, (), made, cut, guide)
     name = {"rip-fence": "fence", "crosscut-sled": "stop", "tenoning-jig": "jig"}[carrier]
-    view = SawView(made, seen, (), by_eye, guide, deck, name, "A1, stile", Fraction(0))
-    return Drawn(ET.fromstring(setup_drawing(view, INCH)))
+    view = SawView(made, seen, (), by_eye, guide, deck, name, "A1, stile", behind)
+    view = replace(view, side=side)
+    return Drawn(ET.fromstring(setup_drawing(view, scale)))
 
 
 def test_a_rip_is_drawn_to_proportion() -> None:
@@ -163,6 +212,9 @@ def test_a_rounded_height_has_its_decimal_beside_it() -> None:
     st.fractions(Fraction(1, 16), Fraction(5, 2), max_denominator=64),
     st.sampled_from([Fraction(0), Fraction(1, 2), Fraction(3, 4)]),
     st.sampled_from([Fraction(3, 8), Fraction(3, 4), Fraction(2)]),
+    st.sampled_from([Fraction(1, 8), Fraction(127, 1000), Fraction(94, 1000)]),
+    st.sampled_from([Fraction(1, 64), Fraction(1, 32)]),
+    st.booleans(),
 )
 def test_no_drawing_leaves_its_frame(
     length: Fraction,
@@ -171,6 +223,9 @@ def test_no_drawing_leaves_its_frame(
     depth: Fraction,
     deck: Fraction,
     thickness: Fraction,
+    kerf: Fraction,
+    graduation: Fraction,
+    mirrored: bool,
 ) -> None:
     size = Size(length, max(thickness, Fraction(2)), thickness)
     cut = {
@@ -180,7 +235,14 @@ def test_no_drawing_leaves_its_frame(
     }[carrier]
     across = length if carrier == "crosscut-sled" else thickness
     guide = max(part * across - Fraction(1, 8), Fraction(0))
-    drawn = draw(size, cut, carrier, guide, min(depth, Fraction(3)), deck)
+    scale = Scale("in", graduation, Room("UK", graduation))
+    drawn = draw(
+        size, cut, carrier, guide, min(depth, Fraction(3)), deck,
+        kerf=kerf, scale=scale, side="left" if mirrored else "right",
+        behind=deck if carrier == "tenoning-jig" else NONE,
+    )  # fmt: skip
+    assert not drawn.outside()
+    assert not drawn.crossed()
     for x, y, width, height in (
         *drawn.rects(INK),
         *drawn.rects("#e2e2e2"),
@@ -204,14 +266,35 @@ def test_words_of_every_drawing_stay_inside_it(name: str) -> None:
     assert len(flat) == len(plan.setups) - again + len(plan.sticks) + len(plan.doors) + 1
     assert len(found) - len(flat) > (len(plan.setups) - again) / 2
     for drawn in found:
-        for word in drawn.root.iter(f"{SVG}text"):
-            size = Fraction(word.attrib["font-size"])
-            x, wide = float(word.attrib["x"]), float(text_width(word.text or "", size))
-            anchor = word.attrib["text-anchor"]
-            left = {"start": x, "middle": x - wide / 2, "end": x - wide}[anchor]
-            assert left > -wide * 0.12, (drawn.root.attrib["aria-label"], word.text)
-            assert left + wide < drawn.width + wide * 0.2, word.text
-            assert 0 < float(word.attrib["y"]) < drawn.height
+        assert not drawn.outside(), drawn.root.attrib["aria-label"]
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_words_of_no_drawing_of_an_example_leave_it_or_are_crossed(name: str) -> None:
+    plan, _ = planned(name)
+    assert keeps_its_words(plan) > len(plan.sticks)
+
+
+def test_words_of_no_drawing_of_a_random_job_leave_it_or_are_crossed(
+    large: bool, seed: int
+) -> None:
+    found = 0
+    for asked in random_asked(80 if large else 8, seed):
+        if isinstance(asked, Asked):
+            with suppress(Refusal):
+                found += keeps_its_words(once.planned(asked.jobs, asked.shop, seconds=0.3))
+    assert found > 20
+
+
+def keeps_its_words(plan: Plan) -> int:
+    """How many drawings of the sheets have words, all inside and free of lines."""
+    drawings = re.findall(r"<svg .*?</svg>", html(plan, "letter"), re.DOTALL)
+    found = [Drawn(ET.fromstring(text)) for text in drawings if "<text" in text]
+    for drawn in found:
+        assert not drawn.outside(), drawn.root.attrib["aria-label"]
+        if drawn.width == WIDTH:
+            assert not drawn.crossed(), drawn.root.attrib["aria-label"]
+    return len(found)
 
 
 @given(
