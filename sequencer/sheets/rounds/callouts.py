@@ -9,7 +9,7 @@ from html import escape
 from msgspec import Struct
 
 from sequencer.sheets import svg
-from sequencer.sheets.rounds.flat import Point
+from sequencer.sheets.rounds.flat import Box, Point
 from sequencer.sheets.rounds.pen import at
 
 TYPE = 13 * 25.4 / 72
@@ -18,6 +18,9 @@ TYPE = 13 * 25.4 / 72
 _COSTS = {"wood": 5.0, "waste": 7.0, "kerf": 7.0, "blade": 3.0, "guide": 0.6}
 _MOST = 3.0  # what a place may cost
 _EDGE = 0.6
+_SIZES = (1.0, 0.85, 0.7, 0.55)
+"""Of marks on a leaf, where they would lie on each other."""
+_CLEAR = 0.3
 
 
 class Callout(Struct, frozen=True):
@@ -132,6 +135,52 @@ def lettered(words: str, point: Point, size: float = TYPE) -> list[str]:
         f">{escape(words)}</text>"
     )
     return [_white(x - wide / 2, y - size / 2, wide, size), text]
+
+
+def apart(
+    marks: Sequence[tuple[str, Sequence[Point]]], width: float, height: float
+) -> tuple[float, dict[str, Point]]:
+    """The size of marks, and where each stands of the points that may be its, the first best: none
+    on another, all in the picture. They are smaller where they must be; at the smallest, one
+    that finds no place is left out.
+
+    >>> apart([("A1", [(5, 5)]), ("A2", [(6, 5), (20, 5)])], 30, 10)[1]["A2"]
+    (20, 5)
+    """
+    found: dict[str, Point] = {}
+    for size in _SIZES:
+        found, rooms = {}, list[Box]()
+        # What has the fewest places comes first.
+        for words, points in sorted(marks, key=lambda each: len(each[1])):
+            for point in points:
+                room = _taken(words, point, size * TYPE)
+                if _inside(room, width, height) and not any(_meet(room, each) for each in rooms):
+                    found[words] = point
+                    rooms.append(room)
+                    break
+        if len(found) == sum(1 for _, points in marks if points):
+            return size * TYPE, found
+    return _SIZES[-1] * TYPE, found
+
+
+def _taken(words: str, point: Point, size: float) -> Box:
+    """The most that a mark takes with its middle at a point."""
+    x, y = point
+    half = float(svg.text_width(words, 1, bold=True)) * size / 2
+    return x - half, y - size / 2, x + half, y + size / 2
+
+
+def _inside(room: Box, width: float, height: float) -> bool:
+    return room[0] >= 0 and room[1] >= 0 and room[2] <= width and room[3] <= height
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return (
+        one[0] < other[2] + _CLEAR
+        and other[0] < one[2] + _CLEAR
+        and one[1] < other[3]
+        and other[1] < one[3]
+    )
 
 
 def _white(x: float, y: float, wide: float, high: float) -> str:

@@ -15,6 +15,7 @@ from sequencer.proof.grain import Grain, grain_of
 from sequencer.proof.hands import axes_of
 from sequencer.proof.solid import Solid, bounds, difference, moved, placed
 from sequencer.sheets.rounds.breaks import Break, uncrossed
+from sequencer.sheets.rounds.callouts import apart as marked
 from sequencer.sheets.rounds.callouts import lettered
 from sequencer.sheets.rounds.camera import Camera
 from sequencer.sheets.rounds.flat import Point
@@ -29,6 +30,9 @@ from sequencer.wording import Room, pictures
 _TALLEST = 300.0  # mm of the leaf
 _APART = 42.0  # mm between parts that are pulled apart, at the outside
 _CAMERA = Camera(-1, 0.42, 0.36)
+_FIRST = ((0.5, 0.3), (0.5, 0.5), (0.3, 0.5), (0.7, 0.5), (0.5, 0.8), (0.5, 0.15))
+_PLACES = (*_FIRST, *((a, b / 12) for a in (0.5, 0.3, 0.7, 0.15, 0.85) for b in range(1, 12)))
+"""Of a mark on a part: shares of its width and height."""
 
 
 class Member(Struct, frozen=True):
@@ -64,10 +68,10 @@ def leaf_picture(
     sheet = fitted(_CAMERA, focus, width, height, 1.0, 1.0)
     found = layers(ordered(skins), sheet)
     shapes = painted(found, marks, sheet)
-    for each in members:
-        point = _shown(each, found, sheet, into)
-        if point is not None:
-            shapes += lettered(each.mark, point)
+    shown = [(each.mark, _shown(each, found, sheet, into)) for each in members]
+    size, points = marked(shown, width, height)
+    for mark, point in points.items():
+        shapes += lettered(mark, point, size)
     says = room.text(
         pictures.DOOR_OF, mark=door.mark, hinge=room.term(door.hinge),
         marks=tuple(each.mark for each in members),
@@ -139,13 +143,14 @@ def _off(member: Member, members: Sequence[Member], axis: int) -> float:
 
 def _shown(
     member: Member, found: Sequence[Layer], sheet: Sheet, into: partial[Spot]
-) -> Point | None:
-    """Where the part's mark stands: in the middle of its front, or beside that where it is hidden
-    or broken there; `None` where nothing of it is seen."""
+) -> list[Point]:
+    """Where the part's mark may stand: in the middle of its front, beside that or farther off,
+    where the part is seen."""
     x0, x1, y0, y1, z0, _ = (float(value) for value in bounds(member.wood))
-    for a, b in ((0.5, 0.3), (0.5, 0.5), (0.3, 0.5), (0.7, 0.5), (0.5, 0.8), (0.5, 0.15)):
+    points = []
+    for a, b in _PLACES:
         point = sheet.at(into((x0 + a * (x1 - x0), y0 + b * (y1 - y0), z0)))
         surface = seen_at(found, point)
         if surface is not None and surface.label == f"{member.label}:{member.mark}":
-            return point
-    return None
+            points.append(point)
+    return points

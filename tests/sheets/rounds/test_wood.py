@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 import re
+from itertools import combinations
 
 import pytest
 
@@ -17,8 +18,9 @@ from sequencer.sheets.rounds.order import ordered
 from sequencer.sheets.rounds.parts import part_posed
 from sequencer.sheets.rounds.strips import strip_picture
 from sequencer.wording import for_plan
-from tests.reader.jobs import planned
+from tests.reader.jobs import EXAMPLES, planned
 from tests.sheets.rounds.points import Back, Eye, entered
+from tests.stages import to_plan
 
 OTHER = {"left": "right", "right": "left"}
 NAMES = ("wall-cabinet", "dresser", "china-cabinet")
@@ -71,6 +73,53 @@ def test_a_leaf_is_put_together_of_all_its_parts(name: str) -> None:
         for apart in (False, True):
             said = re.findall(r">([A-Z]\d+)</text>", leaf_picture(plan, door, room, apart=apart))
             assert set(said) == {each.mark for each in members}
+
+
+BOARDED = """
+unit = "mm"
+[stock]
+thickness = "21.3"
+[stiles]
+hinge = "60"
+[boarded]
+width = "{width}"
+[[door]]
+[door.opening]
+width = "396"
+height = "712"
+[[door.bar]]
+kind = "mid rail"
+"""
+
+
+@pytest.mark.parametrize("name", [*EXAMPLES, "70", "42"])
+@pytest.mark.parametrize("size", [(46.0, 58.0), (70.0, 84.0)])
+def test_marks_of_a_leaf_lie_apart_inside_the_picture(name: str, size: tuple[float, float]) -> None:
+    """In the widest face that may be there (DejaVu Sans Bold) a digit is 0.70 of the size wide, the
+    letter of a door at most 0.84, and both are 0.73 high. None is smaller than seven points."""
+    boarded = name.isdigit()
+    plan = to_plan(BOARDED.format(width=name)) if boarded else planned(name)[0]
+    room = for_plan(plan)
+    for door in plan.doors[:3]:
+        for apart in (False, True):
+            picture = leaf_picture(plan, door, room, apart=apart, width=size[0], height=size[1])
+            found = re.findall(
+                r'<text x="([\d.-]+)" y="([\d.-]+)"[^>]* font-size="([\d.]+)"[^>]*>(\w+)<', picture
+            )
+            boxes = []
+            for x, y, high, mark in found:
+                half = (0.84 + 0.70 * (len(mark) - 1)) * float(high) / 2
+                assert float(high) > 7 * 25.4 / 72
+                boxes.append(
+                    (float(x) - half, float(y) - 0.73 * float(high), float(x) + half, float(y))
+                )
+                assert boxes[-1][0] > 0
+                assert boxes[-1][2] < size[0]
+            for one, two in combinations(boxes, 2):
+                over = one[0] < two[2] and two[0] < one[2] and one[1] < two[3] and two[1] < one[3]
+                assert not over, (door.mark, apart)
+            if boarded:
+                assert len(found) == len(door.places)
 
 
 def test_strips_tell_the_hand_of_each_piece() -> None:
