@@ -9,6 +9,7 @@ from sequencer.plan import Plan
 from sequencer.stock.resaw import as_planned
 from sequencer.wording import Room
 from sequencer.wording import papers as said
+from sequencer.wording.cautions import asked
 from sequencer.wording.changes import block_words
 from sequencer.wording.room import capitalised
 from sequencer.wording.tools import TOOLS
@@ -17,7 +18,8 @@ _HOLDERS = ("push-stick", "push-block", "clamp")
 
 
 def tools(plan: Plan, room: Room) -> tuple[str, ...]:
-    """A line a tool: what measures, what holds, what is used at the bench."""
+    """A line a tool: what measures, what holds, what a caution asks for, what is used at the
+    bench."""
     found: dict[str, set[int]] = {}
     for name, step in _asked(plan, room):
         found.setdefault(name, set()).add(step)
@@ -33,6 +35,7 @@ def _asked(plan: Plan, room: Room) -> Iterator[tuple[str, int]]:
     for point in plan.checkpoints:
         if point.tool in TOOLS and point.tool != "fit":
             yield room.text(TOOLS[point.tool]), point.at_step
+    warned = {setup.number: setup.cautions for setup in plan.setups}
     behind = {setup.number: setup.spacer for setup in plan.setups if setup.spacer}
     for step in plan.steps:
         if step.setup in behind and step.cuts:
@@ -40,6 +43,12 @@ def _asked(plan: Plan, room: Room) -> Iterator[tuple[str, int]]:
         for cut in step.cuts if step.setup is not None else ():
             if cut.hold is not None and cut.hold.by in _HOLDERS:
                 yield room.term(f"by.{cut.hold.by}"), step.number
+        cautions = step.cautions
+        if step.setup is not None:
+            cautions = warned[step.setup] if step.cuts else ()
+        for caution in cautions:
+            for name in asked(room, caution.says):
+                yield name, step.number
         for text in said.BENCH_TOOLS.get(step.kind, ()):
             yield room.text(text), step.number
     milled = next((step.number for step in plan.steps if step.kind == "mill"), None)

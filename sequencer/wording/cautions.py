@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -42,6 +42,16 @@ def parts_of(room: Room, fact: Fact) -> Parts:
         return room.text(text, **given) if text else ""
 
     return Parts(*map(said, (told.hazard, told.consequence, told.avoidance, told.brief)))
+
+
+def asked(room: Room, fact: Fact) -> Iterator[str]:
+    """What must be at hand where a hazard is told: tools by their names, and the shop's own
+    hold-down. Raises `KeyError` where the fact is no hazard."""
+    for text in HAZARDS[fact.kind].asks:
+        yield room.text(text)
+    hold_down = fact.given.get("hold_down")
+    if hold_down:
+        yield str(hold_down)
 
 
 def _apart(fact: Fact) -> dict[str, Value]:

@@ -11,7 +11,7 @@ from sequencer.facts import Kind
 from sequencer.facts import cautions as c
 from sequencer.wording.catalogue import _
 from sequencer.wording.ruled_out import RULED_OUT
-from sequencer.wording.told import ROCKS, THERE, Told
+from sequencer.wording.told import PUSH_BLOCK, PUSH_STICK, ROCKS, THERE, Told
 
 HAZARDS: dict[Kind, Told] = {
     **RULED_OUT,
@@ -40,36 +40,42 @@ HAZARDS: dict[Kind, Told] = {
         _("It is cut, the piece thrown back."),
         _("Short fence; push stick, past the blade."),
         _("Narrow rip: push stick."),
+        (PUSH_STICK,),
     ),
     c.B05_GROOVE: Told(
         _("{measured} between blade and fence: no room for a hand."),
         _("A hand that pushes there is cut."),
         _("Push block from start to finish."),
         _("{measured} to the fence: push block."),
+        (PUSH_BLOCK,),
     ),
     c.B06: Told(
         _("Only {measured} to the fence."),
         _("A hand is cut, the piece thrown back."),
         _("Push block on a short auxiliary fence, past the blade; guard stays on."),
         _("{measured} to the fence: block on the auxiliary fence."),
+        (PUSH_BLOCK,),
     ),
     c.B06_GROOVE: Told(
         _("Only {measured} between blade and fence."),
         _("A hand that pushes low is cut."),
         _("Push block from start to finish; pressed down by {hold_down}, never the fingers."),
         _("{measured} to the fence: push block."),
+        (PUSH_BLOCK,),
     ),
     c.B07: Told(
         _("The rip ends with the hand at the blade."),
         _("Fingers are cut."),
         _("Short fence; push stick for the last {limit}, past the blade."),
         _("End of the rip: push stick."),
+        (PUSH_STICK,),
     ),
     c.B07_REBATE: Told(
         _("The rebate ends with the hand at the blade."),
         _("Fingers are cut; the strip is thrown back."),
         _("Push block for the last {limit}, past the blade."),
         _("End of the rebate: push block."),
+        (PUSH_BLOCK,),
     ),
     c.B08: Told(
         _("{measured} is short for the fence (under {limit})."),
@@ -119,6 +125,7 @@ HAZARDS: dict[Kind, Told] = {
         THERE,
         _("Press down before it: {hold_down}. Push block to the end."),
         _("{gap} to the fence: push block."),
+        (PUSH_BLOCK,),
     ),
     c.C09_SLED: Told(
         _("Hidden blade, out at the back."),
@@ -143,12 +150,14 @@ HAZARDS: dict[Kind, Told] = {
         _("It is shot back; a hand behind the blade is cut."),
         _("Strip on the open side. Press down: {hold_down}. Push block to the end."),
         _("{gap} to the fence: strip outside, push block."),
+        (PUSH_BLOCK,),
     ),
     c.C09_BEVEL: Told(
         _("Panel on edge, blade leaning: waste falls loose."),
         _("A panel that tips, or a hand outside, meets the blade."),
         _("Press to the tall fence above the blade: {hold_down}. Push block to the end."),
         _("Leaning blade: press to the tall fence above it."),
+        (PUSH_BLOCK,),
     ),
     c.C09_HOUSING: Told(
         _("Housing: many passes over a hidden blade."),
@@ -217,6 +226,7 @@ HAZARDS: dict[Kind, Told] = {
         _("It jams and is thrown."),
         _("Zero-clearance insert; leave thin strips until the blade stops."),
         _("{measured}: zero-clearance insert."),
+        (_("zero-clearance insert"),),
     ),
     c.E08: Told(
         _("{measured} of blade beside the piece (over {limit})."),
@@ -236,6 +246,7 @@ HAZARDS: dict[Kind, Told] = {
         _("It bends into the blade and is shot back."),
         _("Push block on the auxiliary fence, past the blade."),
         _("Narrow strip, {measured}: block on the auxiliary fence."),
+        (PUSH_BLOCK,),
     ),
     c.F02_STOP: Told(
         _("A strip of {measured} falls on the open side."),
@@ -309,6 +320,7 @@ HAZARDS: dict[Kind, Told] = {
         _("Teeth and splinters fly."),
         _("Insert for tilted cuts; unplugged, turn the blade by hand past all three."),
         _("Tilted: turn it by hand past insert, fence, guard."),
+        (_("insert for tilted cuts"),),
     ),
     c.J06: Told(
         _("A tilted blade cuts into sled or jig, and can meet stop or clamp."),
@@ -364,5 +376,6 @@ HAZARDS: dict[Kind, Told] = {
         _("They cut."),
         _("Gloves, off again before the saw."),
         _("Glass edges: gloves."),
+        (_("gloves"),),
     ),
 }
