@@ -119,19 +119,22 @@ def _openings(leaf: Leaf) -> Iterator[tuple[Measure, Fraction]]:
 
 def _lights(leaf: Leaf) -> Iterator[tuple[Measure, Fraction]]:
     """Each light that bars leave; alike ones together. Below a shaped rail a light is measured
-    where it is highest."""
+    where it is lowest, which tells how far the rails are apart, and where it is highest."""
     if len(leaf.lights) < 2:
         return
-    highest = "highest" if leaf.shaped else ""
     sizes = [(light.width, light.height) for light in leaf.lights]
-    if len(set(sizes)) == 1:
+    if len(set(sizes)) == 1 and leaf.shaped is None:
         yield Measure(What.EACH_WIDTH), sizes[0][0]
         yield Measure(What.EACH_HEIGHT), sizes[0][1]
         return
     for number, (width, height) in enumerate(sizes, 1):
         yield Measure(What.LIGHT_WIDTH, which=str(number)), width
-        place = highest if number == 1 else ""
-        yield Measure(What.LIGHT_HEIGHT, place, str(number)), height
+        if number == 1 and leaf.shaped is not None:
+            low = height - leaf.shaped.curve.rise
+            yield Measure(What.LIGHT_HEIGHT, "lowest", "1"), low
+            yield Measure(What.LIGHT_HEIGHT, "highest", "1"), height
+        else:
+            yield Measure(What.LIGHT_HEIGHT, which=str(number)), height
 
 
 def _diagonal(leaf: Leaf) -> tuple[Measure, Fact, Fraction]:

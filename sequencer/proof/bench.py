@@ -220,13 +220,14 @@ def _of_shape(edge: Shaped, curve: str, height: str) -> Iterator[str]:
 def _lights(leaf: Standing) -> Iterator[str]:
     """Each light that bars leave, alike ones together."""
     lights = leaf.lights()
-    if len(lights) > 1 and len(set(lights)) == 1:
+    shaped = shaped_edge(leaf, leaf.rails[1]) is not None
+    if len(lights) > 1 and len(set(lights)) == 1 and not shaped:
         yield from ("each-width", "each-height")
     elif len(lights) > 1:
-        edge = "/highest" if shaped_edge(leaf, leaf.rails[1]) else ""
         for number in range(1, len(lights) + 1):
             yield f"light-width:{number}"
-            yield f"light-height{edge if number == 1 else ''}:{number}"
+            for place in ("/lowest", "/highest") if shaped and number == 1 else ("",):
+                yield f"light-height{place}:{number}"
 
 
 def _heights(leaf: Standing) -> tuple[str, ...]:

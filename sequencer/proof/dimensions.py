@@ -78,7 +78,8 @@ def _opening_height(on: On) -> Found:
 def _light(axis: int) -> Callable[[On], Found]:
     def found(on: On) -> Found:
         leaf = _frame(on)
-        lights = leaf.lights() if leaf is not None else []
+        lowest = on.measure.place == "lowest"
+        lights = leaf.lights(min if lowest else max) if leaf is not None else []
         which = str(on.measure.which)
         if on.measure.what.value.startswith("each"):
             yield from (light[axis] for light in lights)

@@ -144,17 +144,23 @@ class Lights(Leaf):
         return max(before, key=lambda e: e[0])[1], min(after, key=lambda e: e[0])[1]
 
     def light(self, low: Piece, high: Piece, axis: int) -> Look | None:
-        """How far two members are apart: as a rule finds in the dry frame, or the shoulders leave
-        them."""
+        """How far two members are apart: as a rule finds between these two in the dry frame, or the
+        shoulders leave them. Along a shaped edge they are apart as where it is lowest."""
         size = high.x[0] - low.x[1] if axis == 0 else high.y[0] - low.y[1]
         way = ("width", "height")[axis]
-        names = {f"opening-{way}", f"each-{way}", f"light-{way}"}
+        texts = {f"each-{way}"}
+        ends = self.leaf.stiles if axis == 0 else self.leaf.rails
+        if ends == (low, high):
+            texts |= {f"opening-{way}{place}" for place in ("", "/stiles", "/left", "/right")}
+        for number, sides in enumerate(self.leaf.between(), 1):
+            if sides[2 * axis : 2 * axis + 2] == (low, high):
+                texts |= {f"light-{way}{place}:{number}" for place in ("", "/lowest")}
         looks = [
             self.reads(number)
             for number, check in enumerate(self.plan.checkpoints)
-            if check.measure.what.value in names
+            if str(check.measure) in texts
             and self.door.mark in check.marks
-            and check.exact == size
+            and check.exact == size  # at one of left and right it is higher
         ]
         for bar in self.frame("rail", "mid rail") if axis == 0 else ():
             look = self.shoulders(bar.part, size)

@@ -6,7 +6,7 @@ right, y up, from its lower left front corner.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -16,6 +16,7 @@ from sequencer.plan import Box, Door, Feature, Part, Place, Plan, Prism
 
 Point = tuple[Fraction, Fraction]
 NONE = Fraction(0)
+Pick = Callable[[Sequence[Fraction]], Fraction]
 
 
 class Piece(Struct, frozen=True):
@@ -72,30 +73,37 @@ class Standing(Struct, frozen=True):
         bottom, top = self.rails
         return right.x[0] - left.x[1], top.y[0] - bottom.y[1]
 
-    def lights(self) -> list[Point]:
-        """What bars leave open, row by row from the top, from the left; under a shaped rail where
-        it is highest."""
+    def lights(self, pick: Pick = max) -> list[Point]:
+        """What bars leave open, as `between` has it; under a shaped rail where it is highest, or
+        lowest."""
+        rise, top = self._rise(pick), self.rails[1]
+        return [
+            (
+                after.x[0] - before.x[1],
+                above.y[0] - below.y[1] + (rise if above is top else NONE),
+            )
+            for before, after, below, above in self.between()
+        ]
+
+    def between(self) -> list[tuple[Piece, Piece, Piece, Piece]]:
+        """What stands to the left and right of each light, below and above it: row by row from the
+        top, from the left."""
         left, right = self.stiles
         bottom, top = self.rails
         across = sorted((*self.role("mid rail"), bottom, top), key=lambda p: p.y, reverse=True)
-        found: list[Point] = []
-        rise = self._rise()
+        found: list[tuple[Piece, Piece, Piece, Piece]] = []
         for above, below in pairwise(across):
             upright = [m for m in self.role("mullion") if below.y[1] <= _middle(m.y) <= above.y[0]]
             row = sorted((left, *upright, right), key=lambda piece: piece.x)
-            found += [
-                (after.x[0] - before.x[1], above.y[0] - below.y[1] + rise)
-                for before, after in pairwise(row)
-            ]
-            rise = NONE
+            found += [(before, after, below, above) for before, after in pairwise(row)]
         return found
 
-    def _rise(self) -> Fraction:
-        """How much higher a shaped top rail's edge stands at its highest."""
+    def _rise(self, pick: Pick) -> Fraction:
+        """How much higher a shaped top rail's edge stands at its highest, or lowest."""
         edge = shaped_edge(self, self.rails[1])
         if edge is None:
             return NONE
-        return max(edge.depth(at) for at in (*edge.at("either"), *edge.at("middle")))
+        return pick([edge.depth(at) for at in (*edge.at("either"), *edge.at("middle"))])
 
     def board_gaps(self, marks: Sequence[str]) -> list[Fraction]:
         """Between the boards with these marks, neighbours in one light: from shoulder to edge."""

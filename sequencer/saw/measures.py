@@ -96,7 +96,7 @@ _PLACES: Mapping[What, tuple[str, ...]] = {
     What.EDGE_HEIGHT: _ALONG + _FROM,
     What.PANEL_TOP: _ALONG + _FROM,
     What.OPENING_HEIGHT: (*_NOWHERE, "stiles", "middle", "left", "right"),
-    What.LIGHT_HEIGHT: (*_NOWHERE, "highest"),
+    What.LIGHT_HEIGHT: (*_NOWHERE, "lowest", "highest"),
     What.DIAGONAL: ("inside", "outside", "slab"),
     What.GAP: ("meeting", "lock"),
     What.LAP: ("top", "bottom", "hinge", "lock", "meeting"),

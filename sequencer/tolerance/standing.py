@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from itertools import pairwise
 
 from msgspec import Struct
 
@@ -16,6 +17,10 @@ from sequencer.tolerance.errors import Errors
 from sequencer.tolerance.floor import Floor
 from sequencer.tolerance.forms import Form
 
+Kinds = tuple[Measured, Measured, Measured]
+_ACROSS: Kinds = (Measured.OPENING_WIDTH, Measured.EACH_WIDTH, Measured.LIGHT_WIDTH)
+_UP: Kinds = (Measured.OPENING_HEIGHT, Measured.EACH_HEIGHT, Measured.LIGHT_HEIGHT)
+"""What is measured of a frame's opening, of lights that are alike, and of one of several."""
 _FRAME = ("stile", "rail", "mid rail", "mullion")
 Ends = tuple[Fraction, Fraction]
 
@@ -114,7 +119,7 @@ class Standing:
         """How far the width between two uprights is off: by the dry frame's check, or by the
         shoulders of the rails between, whichever tells it closer."""
         wide = right.x[0] - left.x[1]
-        forms = list(self.lights(wide, Measured.OPENING_WIDTH, Measured.EACH_WIDTH))
+        forms = list(self.read_between(left, right, _ACROSS))
         forms += [
             form
             for member in self.members
@@ -125,19 +130,53 @@ class Standing:
         return self.errors.narrowest(forms)
 
     def light_height(self, below: Piece, above: Piece) -> Form | None:
-        high = above.y[0] - below.y[1]
-        forms = list(self.lights(high, Measured.OPENING_HEIGHT, Measured.EACH_HEIGHT))
-        return self.errors.narrowest(forms)
+        """How far two rails or bars over each other are apart, off from where an edge is lowest: by
+        the dry frame's check."""
+        return self.errors.narrowest(list(self.read_between(below, above, _UP)))
 
-    def lights(self, size: Fraction, *whats: Measured) -> Iterator[Form]:
-        kinds = {*whats}
-        kinds |= {
-            Measured.LIGHT_WIDTH if Measured.OPENING_WIDTH in kinds else Measured.LIGHT_HEIGHT
+    def read_between(self, low: Piece, high: Piece, kinds: Kinds) -> Iterator[Form]:
+        """What checks in the dry frame leave open of how far two members are apart: those that
+        measure between these two. Between them along a shaped edge is where that is lowest."""
+        whole, each, light = kinds
+        roles = ("stile",) if kinds is _ACROSS else ("rail",)
+        ends = {piece.part.mark for piece in self.members if piece.part.role in roles}
+        marks = (low.part.mark, high.part.mark)
+        size = high.x[0] - low.x[1] if kinds is _ACROSS else high.y[0] - low.y[1]
+        numbers = {
+            str(number)
+            for number, sides in enumerate(self.numbered, 1)
+            if (sides[:2] if kinds is _ACROSS else sides[2:]) == marks
         }
         for number, check in enumerate(self.plan.checkpoints):
-            here = self.door.mark in check.marks and check.measure.what in kinds
-            if here and check.exact == size:
+            measure = check.measure
+            here = (
+                measure.what is each
+                or (measure.what is whole and ends == set(marks))
+                or (measure.what is light and measure.which in numbers)
+            )
+            # Of one place of an edge and another, the size tells which is lowest.
+            low_there = check.exact == size and measure.place not in ("highest", "middle")
+            if here and low_there and self.door.mark in check.marks:
                 yield self.errors.read(number)
+
+    @cached_property
+    def numbered(self) -> tuple[tuple[str, str, str, str], ...]:
+        """The marks to the left and right of each light, below and above it, as their checks number
+        them: from the top, in a row from the left."""
+        uprights = [m for m in self.members if m.part.role in ("stile", "mullion")]
+        column = sorted(
+            (m for m in self.members if m.part.role in ("rail", "mid rail")),
+            key=lambda m: m.y, reverse=True,
+        )  # fmt: skip
+        found = []
+        for above, below in pairwise(column):
+            middle = (above.y[0] + below.y[1]) / 2
+            row = sorted((m for m in uprights if m.y[0] < middle < m.y[1]), key=lambda m: m.x)
+            found += [
+                (left.part.mark, right.part.mark, below.part.mark, above.part.mark)
+                for left, right in pairwise(row)
+            ]
+        return tuple(found)
 
     def between(self, bar: Part, size: Fraction) -> Form | None:
         """From shoulder to shoulder of a bar, where that is the size."""

@@ -90,6 +90,7 @@ MEASURES: dict[tuple[What, str], str] = {
     (What.EACH_HEIGHT, ""): _("height of each light"),
     (What.LIGHT_WIDTH, ""): _("width of light {which}"),
     (What.LIGHT_HEIGHT, ""): _("height of light {which}"),
+    (What.LIGHT_HEIGHT, "lowest"): _("height of light {which}, where it is lowest"),
     (What.LIGHT_HEIGHT, "highest"): _("height of light {which}, where it is highest"),
     (What.DIAGONALS, ""): _("difference of the diagonals"),
     (What.DIAGONAL, "inside"): _("diagonal inside the frame"),

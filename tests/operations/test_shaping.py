@@ -152,6 +152,18 @@ def test_a_slope_is_laid_out_from_its_two_ends() -> None:
             },
         ),
         (
+            # The upper light is as high in the arch's middle as the lower one, and no wise alike.
+            ARCH + '[[door.bar]]\nkind = "mid rail"\nwidth = "1"\nat = "9-29/32"\n',
+            {
+                "opening-width": 8,
+                "light-width:1": 8,
+                "light-height/lowest:1": Fraction(173, 32),
+                "light-height/highest:1": Fraction(237, 32),
+                "light-width:2": 8,
+                "light-height:2": Fraction(237, 32),
+            },
+        ),
+        (
             DOOR + '[[door.bar]]\nkind = "mullion"\nwidth = "1"\nat = "5"\n',
             {
                 "opening-height": Fraction(253, 16),

@@ -20,6 +20,9 @@ def test_a_light_under_an_arch_is_measured_where_it_is_highest(leaf: Standing) -
     """By hand: 300 less two stiles of 50; 400 less rails of 80 and 50, and 30 more in the arch."""
     assert leaf.sight == (F(200), F(270))
     assert leaf.lights() == [(F(200), F(300))]
+    assert leaf.lights(min) == [(F(200), F(270))]
+    bottom, top = leaf.rails
+    assert leaf.between() == [(*leaf.stiles, bottom, top)]
 
 
 def test_an_arch_is_deepest_in_the_middle_and_its_panel_there_highest(leaf: Standing) -> None:

@@ -46,6 +46,7 @@ def test_no_two_measures_are_written_alike() -> None:
     [
         ("channel-width/slot", Measure(What.CHANNEL_WIDTH, "slot")),
         ("shoulders", Measure(What.SHOULDERS)),
+        ("light-height/lowest:1", Measure(What.LIGHT_HEIGHT, "lowest", "1")),
         ("light-height/highest:1", Measure(What.LIGHT_HEIGHT, "highest", "1")),
         ("pane-width:G1", Measure(What.PANE_WIDTH, which="G1")),
         (

@@ -26,6 +26,7 @@ def test_every_measure_has_words_of_its_own() -> None:
         ("channel-width/slot", "slot width"),
         ("to-shoulder/back", "from the end to the shoulder, on the back"),
         ("to-far-cheek/marked", "from the marked face to the far cheek"),
+        ("light-height/lowest:1", "height of light 1, where it is lowest"),
         ("light-height/highest:1", "height of light 1, where it is highest"),
         ("edge-height/from-left:5/2 in", "height of the edge 2 1/2″ from the left shoulder"),
         ("bevel:10 mm", "thickness 10 mm from the edge"),
