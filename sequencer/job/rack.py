@@ -54,6 +54,15 @@ class Rack(Struct, frozen=True):
         ]
         return max(lengths, default=None)
 
+    def holds(self, species: str, length: Fraction, width: Fraction, thickness: Fraction) -> bool:
+        """Whether one board yields a piece of that wood and size."""
+        return any(
+            board.yields(species, thickness, self.milling)
+            and board.usable[0] >= length
+            and board.usable[1] >= width
+            for board in self.boards
+        )
+
 
 def together(racks: tuple[Rack, ...]) -> Rack:
     """One rack of the boards of all jobs of a batch; of the rest the most careful figures."""

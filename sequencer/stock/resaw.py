@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from msgspec import Struct
 
 from sequencer.facts import Fact, stocks
 from sequencer.job.rack import Rack
-from sequencer.lengths import Unit
 from sequencer.plan import Blank, Plan, Size, Stick
-from sequencer.trade.fits import RESAWING, RESAWN_PLANED
+from sequencer.trade.lumber import resawn_thickness
 
 
 class Resawn(Struct, frozen=True):
@@ -20,15 +18,6 @@ class Resawn(Struct, frozen=True):
     first: Stick
     second: Stick
     blank: Blank
-
-
-def thickness(finished: Fraction, unit: Unit) -> Fraction:
-    """How thick the piece is that yields two of `finished` thickness, its outer faces planed.
-
-    >>> thickness(Fraction(1, 4), "in")
-    Fraction(11, 16)
-    """
-    return 2 * (finished + RESAWN_PLANED.of(unit)) + RESAWING.of(unit)
 
 
 def resawn(plan: Plan, rack: Rack | None = None) -> tuple[Resawn, ...]:
@@ -41,21 +30,16 @@ def resawn(plan: Plan, rack: Rack | None = None) -> tuple[Resawn, ...]:
             continue
         second = by_mark[first.twin]
         size = first.blank
-        thick = Size(size.length, size.width, thickness(first.size.thickness, plan.unit))
+        thick = Size(size.length, size.width, resawn_thickness(first.size.thickness, plan.unit))
         mark = f"{first.mark}+{second.mark}"
         made = Resawn(first, second, Blank(mark, first.mark, first.material, thick))
-        if rack is None or not rack.boards or _held(made.blank, rack):
+        if (
+            rack is None
+            or not rack.boards
+            or rack.holds(first.material, size.length, size.width, thick.thickness)
+        ):
             found.append(made)
     return tuple(found)
-
-
-def _held(blank: Blank, rack: Rack) -> bool:
-    return any(
-        board.yields(blank.material, blank.size.thickness, rack.milling)
-        and board.usable[0] >= blank.size.length
-        and board.usable[1] >= blank.size.width
-        for board in rack.boards
-    )
 
 
 def as_planned(plan: Plan) -> tuple[Resawn, ...]:

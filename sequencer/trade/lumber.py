@@ -12,7 +12,8 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from sequencer.trade.fits import Datum
+from sequencer.lengths import Unit
+from sequencer.trade.fits import RESAWING, RESAWN_PLANED, Datum
 from sequencer.trade.species import find
 from sequencer.units import converted
 
@@ -91,6 +92,15 @@ def is_softwood(species: str) -> bool:
     """Whether all that the name may mean are conifers; an unknown name is taken for a hardwood."""
     found = find(species)
     return bool(found) and all(each.latin.split()[0] in _SOFT_GENERA for each in found)
+
+
+def resawn_thickness(finished: Fraction, unit: Unit) -> Fraction:
+    """How thick the piece is that yields two of `finished` thickness, its outer faces planed.
+
+    >>> resawn_thickness(Fraction(1, 4), "in")
+    Fraction(11, 16)
+    """
+    return 2 * (finished + RESAWN_PLANED.of(unit)) + RESAWING.of(unit)
 
 
 def nominal_thickness(thickness: Fraction, *, softwood: bool = False) -> Nominal | None:

@@ -15,7 +15,8 @@ from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Plan
 from sequencer.records import replace
 from sequencer.stock import take_stock
-from sequencer.stock.resaw import as_planned, resawn, thickness
+from sequencer.stock.resaw import as_planned, resawn
+from sequencer.trade.lumber import resawn_thickness
 
 F = Fraction
 TEXT = """
@@ -59,8 +60,8 @@ def test_each_panel_has_a_stick_and_the_first_is_told_of_the_other(pair: Plan) -
 
 def test_one_piece_is_as_thick_as_two_the_kerf_and_what_is_planed(pair: Plan) -> None:
     # Two of 1/4, a band saw's kerf of 1/16, and 1/16 planed off each sawn face: 11/16.
-    assert thickness(F(1, 4), "in") == F(11, 16)
-    assert thickness(F(6), "mm") == 12 + F(3, 2) + 3
+    assert resawn_thickness(F(1, 4), "in") == F(11, 16)
+    assert resawn_thickness(F(6), "mm") == 12 + F(3, 2) + 3
     (each,) = resawn(pair)
     assert each.blank.size.thickness == F(11, 16)
     assert each.blank.size.length == each.first.blank.length
