@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 
 from msgspec import Struct, field
@@ -20,7 +21,8 @@ from sequencer.trade import fits
 
 class Context(Struct, frozen=True):
     """The shop, the methods chosen, the cutter that cuts (`kerf` as measured), and the boards that
-    there are."""
+    there are. `glued` says of how many boards sticks are glued up, by their marks, where that was
+    settled before; `None` where the boards decide it."""
 
     unit: Unit
     shop: Shop
@@ -28,6 +30,7 @@ class Context(Struct, frozen=True):
     cutter: Cutter
     kerf: Fraction
     rack: Rack = field(default_factory=Rack)
+    glued: Mapping[str, int] | None = None
 
     def for_slots(self) -> Context:
         """The same with the cutter that slots are cut with."""

@@ -10,6 +10,8 @@ kind_of = Domain("intent")
 TOO_EARLY = kind_of("too-early", first=TERM, mark=TEXT, step=COUNT, why=FACT)
 NEVER_TRIED = kind_of("never-tried", cut=TERM)
 NO_STEP = kind_of("no-step", kind=TERM, door=TEXT)
+NEVER_GLUED = kind_of("never-glued", strip=TEXT)
+OTHER_BOARDS = kind_of("other-boards", strip=TEXT, told=COUNT, laid=COUNT)
 
 # Why.
 FLAT_FIRST = kind_of("flat-first")

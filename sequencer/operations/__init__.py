@@ -75,7 +75,9 @@ def make_operations(
     joint part that is tried has a test piece of its own (`extra`, found here), and there are `more`
     where the order tries one again."""
     unit = context.unit
-    layout = lay_out(leaves, context.kerf, context.shop, unit, only, context.rack, extra, more)
+    layout = lay_out(
+        leaves, context.kerf, context.shop, unit, only, context.rack, extra, more, context.glued
+    )
     making = {p.mark for leaf in leaves for p in leaf.parts if only is None or p.mark in only}
     whole = [
         leaf for leaf in leaves if leaf.complete and all(part.mark in making for part in leaf.parts)

@@ -32,9 +32,10 @@ def edges(
     found: list[Edge] = []
     for operation in operations:
         if operation.kind == "mill":
-            found += _glued(operation, sticks, leaves)
             found += (
-                Edge(operation.id, _id(mark, "rip"), reasons.MILLED()) for mark in operation.marks
+                Edge(operation.id, _id(mark, what), reasons.MILLED())
+                for mark in operation.marks
+                for what in ("edge-glue-up", "rip")
             )
     for plan in sticks:
         found += _stick_edges(plan, by_mark)
@@ -75,6 +76,7 @@ def _stick_edges(plan: StickPlan, by_mark: dict[str, list[Operation]]) -> Iterat
     own = by_mark[plan.stick.mark]
     rip, square = _id(plan.stick.mark, "rip"), _id(plan.stick.mark, "square")
     after_rip = rip
+    yield Edge(_id(plan.stick.mark, "edge-glue-up"), rip, reasons.GLUED_UP())
     for operation in own:
         if operation.kind == "plane":
             yield Edge(rip, operation.id, reasons.PLANED())
@@ -215,13 +217,3 @@ def _panel_edges(sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterato
             if piece.mark in owner:
                 rip = _id(plan.stick.mark, "rip")
                 yield Edge(_id(owner[piece.mark], "dry-fit"), rip, reasons.MEASURED())
-                yield Edge(_id(owner[piece.mark], "edge-glue-up"), rip, reasons.GLUED_UP())
-
-
-def _glued(mill: Operation, sticks: Sequence[StickPlan], leaves: Sequence[Leaf]) -> Iterator[Edge]:
-    """A slab's boards are milled before they are glued up."""
-    owner = {part.mark: leaf.door.mark for leaf in leaves for part in leaf.fills}
-    for plan in sticks:
-        for piece in plan.stick.pieces:
-            if plan.stick.mark in mill.marks and piece.mark in owner:
-                yield Edge(mill.id, _id(owner[piece.mark], "edge-glue-up"), reasons.MILLED())

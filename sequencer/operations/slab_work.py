@@ -1,4 +1,4 @@
-"""A solid door at the bench: its boards glued up first, then, cut to size, finished and hung."""
+"""A solid door at the bench: cut to size from boards that were glued up, finished and hung."""
 
 from __future__ import annotations
 
@@ -16,11 +16,9 @@ from sequencer.trade import fits
 
 
 def make_slab_work(leaf: Leaf, context: Context) -> Iterator[Operation]:
-    """In the order it is done; between the first and the second the slab is cut. Kinds: edge
-    glue-up, finish, hang."""
+    """In the order it is done. Kinds: finish, hang."""
     mark = leaf.door.mark
     (slab,) = leaf.parts
-    yield Operation(OperationId(mark, "edge-glue-up"), "edge glue-up", mark, marks=(slab.mark,))
     yield Operation(
         OperationId(mark, "finish"),
         "finish",

@@ -11,6 +11,7 @@ from sequencer.cuts.model import Check, Operation
 from sequencer.cuts.rebate import Rebate, cut_rebate, cut_tongue
 from sequencer.facts import feels
 from sequencer.operations.filling import Along, Profile, StickPlan, Stock
+from sequencer.operations.glued import glue_up
 from sequencer.plan import Cut, Removal
 from sequencer.records import replace
 from sequencer.saw.measures import Measure, What
@@ -22,8 +23,11 @@ INSIDE = "inside-edge"
 
 
 def cut_stick(plan: StickPlan, context: Context, scrap: str | None) -> Iterator[Operation]:
-    """Rip to crosscut, in the order they are made. `scrap` is the test stick that the groove is
-    tried on (`None` where the stock takes no groove)."""
+    """Rip to crosscut, in the order they are made, before them the glue-up of a stick of several
+    boards. `scrap` is the test stick that the groove is tried on (`None` where the stock takes no
+    groove)."""
+    if plan.stick.boards is not None:
+        yield glue_up(plan)
     mark = plan.stick.mark
     size = plan.stick.size
     ripped = size.width + plan.stock.allowance

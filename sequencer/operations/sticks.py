@@ -31,6 +31,7 @@ from sequencer.operations.filling import (
     fill,
     profile_of,
 )
+from sequencer.operations.glued import as_glued, with_boards
 from sequencer.operations.trial_sticks import further, trial_sticks, tried_along
 from sequencer.plan import Part
 from sequencer.records import replace
@@ -84,23 +85,28 @@ def lay_out(
     rack: Rack | None = None,
     extra: Extra | None = None,
     more: Extra | None = None,
+    glued: Mapping[str, int] | None = None,
 ) -> Layout:
     """Sticks in the order of first use, each test stick before the sticks it is milled with; of all
     parts, or `only` of those of some marks; with `extra` test pieces, and `more` of them behind all
     other sticks, where they change no mark. No stick is longer than the longest board of its stock
-    in the `rack`, where there is one that takes its pieces.
+    in the `rack`, where there is one that takes its pieces; wide ones are glued up from as many
+    boards as these ask for, or as they were already (`glued`, by their marks).
 
     Raises `Refusal` where a piece is longer than the sled takes.
     """
     groups: dict[Stock, dict[tuple[Fraction, Profile, int | None, str], list[Part]]] = {}
     matched: dict[tuple[str, Fact], list[Part]] = {}
     depths: dict[Stock, Fraction] = {}
+    stated: dict[str, int] = {}
     for leaf in leaves:
         for part in leaf.parts:
             if only is not None and part.mark not in only:
                 continue
             stock = stock_of(leaf, part)
             boards = None if leaf.spec.slab is None else leaf.spec.slab.boards
+            if boards is not None:
+                stated[part.mark] = boards
             match = leaf.spec.panel.match and part.role == "panel"
             if match:
                 matched.setdefault((leaf.spec.marks[0], part.name), []).append(part)
@@ -124,13 +130,10 @@ def lay_out(
             sticks += bare
             tests[stock] = names
             spares |= others
-        for (width, profile, boards, _), parts in by_section.items():
+        for (width, profile, _, _), parts in by_section.items():
             wanted = [Wanted(p.mark, p.size.length, p) for p in sorted(parts, key=_longest_first)]
             filled = fill(wanted, width, stock, kerf, shop, unit, len(sticks), reach)
-            sticks += (
-                replace(plan, profile=profile, stick=replace(plan.stick, boards=boards))
-                for plan in filled
-            )
+            sticks += (replace(plan, profile=profile) for plan in filled)
     for (stock, role), count in (more or {}).items():
         scrap = {"stick": tests[stock].stick, "stile": tests[stock].stile}.get(
             role, tests[stock].rail
@@ -141,7 +144,11 @@ def lay_out(
         sticks += added
         marks = [mark for plan in added for mark in _marks(plan)[bool(plan.stick.pieces) :]]
         spares[scrap] = (*spares.get(scrap, ()), *marks)
-    return Layout(_with_twins(sticks, matched), tests, spares)
+    twinned = _with_twins(sticks, matched)
+    if glued is not None:
+        return Layout(as_glued(twinned, glued), tests, spares)
+    by_mark = {part.mark: part for leaf in leaves for part in leaf.parts}
+    return Layout(with_boards(twinned, by_mark, stated, rack or Rack(), unit), tests, spares)
 
 
 def _marks(plan: StickPlan) -> list[str]:

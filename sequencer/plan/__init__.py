@@ -21,6 +21,7 @@ from sequencer.plan.order import (
     ProblemOperation,
 )
 from sequencer.plan.pieces import (
+    AS_THE_STOCK,
     Against,
     Box,
     Door,
@@ -67,6 +68,7 @@ from sequencer.saw.kinds import SCRAP_STEPS, KindName
 from sequencer.saw.measures import Measure
 
 __all__ = [
+    "AS_THE_STOCK",
     "SCRAP_STEPS",
     "Against",
     "Aid",

@@ -189,6 +189,10 @@ class Door(Struct, frozen=True):
     panes: tuple[Pane, ...] = ()
 
 
+AS_THE_STOCK = 0
+"""Of how many boards a stick is glued up where nobody has told: as many as their widths ask for."""
+
+
 class StickPiece(Struct, frozen=True):
     mark: str
     start: Fraction
@@ -206,8 +210,8 @@ class Stick(Struct, frozen=True):
     toward the viewer, its end A, which is squared, is to the left: pieces whose `end_a` is `right`
     lie in it turned end for end.
 
-    `test` marks the stick that test pieces come from; `boards` is how many it is glued up from,
-    where the job says so.
+    `test` marks the stick that test pieces come from; `boards` is how many it is glued up from, or
+    `AS_THE_STOCK`; `None` where it is one piece.
     """
 
     mark: str

@@ -7,6 +7,7 @@ All rules are common practice at the bench and the saw, but where a row says oth
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
 
@@ -205,6 +206,7 @@ def check_intent(plan: Plan) -> None:
         _check(rule, shop, by_kind)
     _tried(plan)
     _complete(plan, by_kind)
+    _glued(plan, shop, by_kind)
 
 
 def _check(rule: Rule, shop: Shop, by_kind: Mapping[str, list[Done]]) -> None:
@@ -265,3 +267,21 @@ def _complete(plan: Plan, by_kind: Mapping[str, list[Done]]) -> None:
             if not any(done.mark == door.mark for done in by_kind.get(kind, ())):
                 term = f"step.{kind.replace(' ', '-')}"
                 raise InternalError(told.NO_STEP(kind=term, door=door.mark))
+
+
+def _glued(plan: Plan, shop: Shop, by_kind: Mapping[str, list[Done]]) -> None:
+    """What is laid out or told as several boards is glued up, of as many as are told."""
+    laid = Counter(
+        blank.stick
+        for blank in (*(b for board in plan.boards for b in board.blanks), *plan.missing)
+        if blank.mark != blank.stick and "+" not in blank.mark
+    )
+    made = {key for done in by_kind.get("edge glue-up", ()) for key in _strip(shop, done)}
+    for stick in plan.sticks:
+        several = stick.boards is not None or laid[stick.mark] > 0
+        if several and stick.mark not in made:
+            raise InternalError(told.NEVER_GLUED(strip=stick.mark))
+        if stick.boards and laid[stick.mark] not in (0, stick.boards):
+            raise InternalError(
+                told.OTHER_BOARDS(strip=stick.mark, told=stick.boards, laid=laid[stick.mark])
+            )

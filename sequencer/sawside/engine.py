@@ -369,4 +369,5 @@ def _asked(request: Request) -> str:
     past = request.given.past or Past((), {})
     done = [(d.operation, sorted(d.state.items()), sorted(d.untested)) for d in past.done]
     held = [(knob, h.value, h.operation, h.passed) for knob, h in sorted(past.held.items())]
-    return json.dumps([measurements, done, held, sorted(past.known)])
+    glued = sorted((past.glued or {}).items())
+    return json.dumps([measurements, done, held, sorted(past.known), glued])

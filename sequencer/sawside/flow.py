@@ -22,7 +22,8 @@ def flow_on(state: State, measurements: list[Measurement], planner: Planner) -> 
     wanted = [*state.measurements, *measurements]
     base = state.base
     known = frozenset(placed.operation for placed in state.plan.ordering.order)
-    past = Past(tuple(state.done.values()), dict(state.held), known)
+    glued = {each.mark: each.boards for each in state.plan.sticks if each.boards is not None}
+    past = Past(tuple(state.done.values()), dict(state.held), known, glued)
     shelf = Shelf.of(base.plan.reused, base.plan.unit, base.plan.scales)
     given = replace(base.given, saved=shelf, past=past)
     request = Request(given, base.choices, tuple(wanted))

@@ -3,7 +3,7 @@
 The search cares only for minutes. Here every cut is made as soon as the saw stands right for it;
 within one state of the saw, cuts go by kind, those that it is tried out for before others that
 share it, and then by part; bench work waits until something needs it, so that it does not interrupt
-a setup.
+a setup, but for what can be done before the first.
 """
 
 from __future__ import annotations
@@ -61,8 +61,10 @@ class _Calmer:
                 self._make_ready(n)
 
     def rewrite(self) -> tuple[Placed, ...]:
-        # What waits for nothing, milling above all, comes before the saw is set at all.
-        self._do_bench({entry[-1] for entry in self.bench})
+        # What waits for nothing, milling above all, comes before the saw is set at all; so does
+        # what waits for nothing else, boards that are glued up: the glue sets meanwhile.
+        while self._do_bench({entry[-1] for entry in self.bench}) and not self.problem.done:
+            pass
         for run in self.runs:
             while left := [n for n in run if n in self.waiting]:
                 self._do_bench(self._waited_for(left))

@@ -181,4 +181,5 @@ class Given(Struct, frozen=True):
     def _context(self, choices: Choices) -> Context:
         cutter = self.cutter
         rack = together(tuple(job.rack for job in self.jobs))
-        return Context(self.jobs[0].unit, self.shop, choices, cutter, cutter.kerf, rack)
+        glued = None if self.past is None else self.past.glued
+        return Context(self.jobs[0].unit, self.shop, choices, cutter, cutter.kerf, rack, glued)

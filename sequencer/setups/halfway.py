@@ -45,11 +45,13 @@ class Held(Struct, frozen=True):
 
 class Past(Struct, frozen=True):
     """All that was done, in its order, and what the saw is `held` at; `known` are the operations of
-    the plan so far."""
+    the plan so far, and `glued` of how many boards its sticks are glued up, by their marks: what
+    was measured since changes neither."""
 
     done: tuple[Done, ...]
     held: Mapping[str, Held]
     known: frozenset[str] = frozenset()
+    glued: Mapping[str, int] | None = None
 
     @property
     def block(self) -> str:

@@ -3,20 +3,15 @@ them are to come from one board."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from fractions import Fraction
+from collections.abc import Mapping
 
 from msgspec import Struct
 
 from sequencer.facts import Fact
 from sequencer.job.rack import Rack
-from sequencer.lengths import Unit
-from sequencer.plan import Blank, Plan, Size, Stick
+from sequencer.plan import Blank, Plan
+from sequencer.stock.glued import strips
 from sequencer.stock.resaw import resawn
-from sequencer.trade.lumber import JOINTING, PLANED_AWAY
-
-GLUED_UP = frozenset({"panel", "slab"})
-"""Roles whose parts may be glued up from several widths."""
 
 
 class Demand(Struct, frozen=True):
@@ -29,13 +24,10 @@ class Demand(Struct, frozen=True):
 
 
 def demand(plan: Plan, rack: Rack) -> Demand:
-    """The blanks of every stick. A stick of panels that no board is wide enough for is glued up
-    from the fewest strips of equal width that the widest of the thinnest boards takes."""
-    roles = {part.mark: part.role for part in plan.parts}
+    """The blanks of every stick: those of a stick that is glued up are as wide as each other."""
     blanks: list[Blank] = []
     glued: dict[str, int] = {}
     matched: dict[str, int] = {}
-    boards: dict[tuple[str, Fraction], list[_Usable]] = {}
     groups = _matching(plan)
     whole = {each.first.mark: each for each in resawn(plan, rack)}
     halves = {each.second.mark for each in whole.values()}
@@ -45,17 +37,7 @@ def demand(plan: Plan, rack: Rack) -> Demand:
         if stick.mark in whole:
             blanks.append(whole[stick.mark].blank)
             continue
-        wide = {roles.get(piece.mark, "") for piece in stick.pieces} <= GLUED_UP
-        made: tuple[Blank, ...] = (_whole(stick),)
-        if wide and stick.pieces:
-            stock = (stick.material, stick.size.thickness)
-            if stock not in boards:
-                boards[stock] = [
-                    (board.thickness, *board.usable)
-                    for board in rack.boards
-                    if board.yields(*stock, rack.milling)
-                ]
-            made = _strips(stick, boards[stock], plan.unit)
+        made = strips(stick, plan.unit)
         for blank in made:
             if len(made) > 1:
                 glued[blank.mark] = number
@@ -63,32 +45,6 @@ def demand(plan: Plan, rack: Rack) -> Demand:
                 matched[blank.mark] = groups[stick.mark]
         blanks += made
     return Demand(tuple(blanks), glued, matched)
-
-
-def _whole(stick: Stick) -> Blank:
-    return Blank(stick.mark, stick.mark, stick.material, stick.blank)
-
-
-_Usable = tuple[Fraction, Fraction, Fraction]
-"""A board's thickness, and its length and width that can be laid out on."""
-
-
-def _strips(stick: Stick, boards: Sequence[_Usable], unit: Unit) -> tuple[Blank, ...]:
-    jointing, planed_away = JOINTING.of(unit), PLANED_AWAY.of(unit)
-    size = stick.blank
-    taking = [(thick, width) for thick, length, width in boards if length >= size.length]
-    thickest = min((thick for thick, _ in taking), default=size.thickness) + planed_away
-    widest = max((width for thick, width in taking if thick <= thickest), default=size.width)
-    count = stick.boards or 1
-    if size.width > widest > jointing:
-        count = max(count, -(-size.width // (widest - jointing)))
-    if count == 1:
-        return (_whole(stick),)
-    strip = Size(size.length, size.width / count + jointing, size.thickness)
-    return tuple(
-        Blank(f"{stick.mark}/{n}", stick.mark, stick.material, strip)
-        for n in range(1, int(count) + 1)
-    )
 
 
 def _matching(plan: Plan) -> dict[str, int]:

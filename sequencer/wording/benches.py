@@ -112,7 +112,7 @@ BENCH: Mapping[str, Mapping[str, BenchWords]] = {
     },
     "edge glue-up": {
         "": BenchWords(
-            _("Glue the boards to a slab"),
+            _("Glue up the boards"),
             _(
                 "Lay them out as they were marked; dry first, no light through a joint. Cramps "
                 "above and below in turn, so that it stays flat."

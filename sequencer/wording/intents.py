@@ -10,6 +10,8 @@ TEXTS: Table = {
     intents.NEVER_TRIED: _("no {cut} was tried on scrap before good wood is cut"),
     intents.NO_STEP: _("door {door}: the plan has no step “{kind}”"),
     intents.FLAT_FIRST: _("wood is milled flat and to thickness before it rides on saw or fence"),
+    intents.NEVER_GLUED: _("strip {strip} is of several boards, and no step glues it up"),
+    intents.OTHER_BOARDS: _("strip {strip} is told to be of {told} boards, and laid out as {laid}"),
     intents.GLUED_UP_FIRST: _("boards are glued up before they are cut to size together"),
     intents.EDGE_FIRST: _("both edges are true before anything rides on them"),
     intents.LONG_FIRST: _("what runs along a strip is cut before the strip is cut into pieces"),

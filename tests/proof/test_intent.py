@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from sequencer.errors import InternalError
-from sequencer.facts import Fact
+from sequencer.facts import Fact, intents
 from sequencer.job.load import load_job
 from sequencer.job.schema import Job
 from sequencer.job.shop import default_shop
@@ -100,7 +100,7 @@ def wrong_ways(plan: Plan) -> Iterator[tuple[str, Plan, int]]:
         firsts = [step for step in plan.steps if step.kind == first]
         for step in firsts[:1]:
             after = [s for s in plan.steps if s.kind == later and s.number > step.number]
-            if later == "square":  # of a strip that has what is cut along it
+            if later == "square" or first == "edge glue-up":  # of a strip that has the former
                 after = [s for s in after if set(s.marks) & set(step.marks)]
             if after:
                 yield (f"{later} before {first}", *moved(plan, after[0], step))
@@ -161,6 +161,27 @@ def test_what_every_door_needs_is_not_left_out(path: Path) -> None:
             found = caught(without_edges(plan, steps))
             assert found.id == "intent.no-step"
             assert found.given["door"] == plan.doors[0].mark
+
+
+def test_boards_that_nothing_glues_up_are_seen() -> None:
+    """Panels of two boards each, by the rack: told as that, laid out as that, or both."""
+    (path,) = (path for path in EXAMPLES if path.parent.name == "wall-cabinet")
+    plan = example(path)
+    (strip,) = (stick for stick in plan.sticks if stick.boards is not None)
+    steps = [step for step in plan.steps if step.kind != "edge glue-up"]
+    never = without_edges(plan, steps)
+    assert caught(never) == intents.NEVER_GLUED(strip=strip.mark)
+
+    def told(boards: int | None, made: Plan) -> Plan:
+        return replace(made, sticks=tuple(
+            replace(each, boards=boards) if each == strip else each for each in made.sticks
+        ))  # fmt: skip
+
+    assert caught(told(None, never)) == intents.NEVER_GLUED(strip=strip.mark)
+    assert caught(told(3, plan)) == intents.OTHER_BOARDS(strip=strip.mark, told=3, laid=2)
+    bare = replace(never, boards=(), missing=())
+    assert caught(bare) == intents.NEVER_GLUED(strip=strip.mark)
+    check_intent(told(None, bare))
 
 
 def test_nothing_tried_at_all_is_seen() -> None:

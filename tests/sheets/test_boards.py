@@ -16,9 +16,9 @@ from sequencer.plan import Board, Order, Plan
 from sequencer.records import replace
 from sequencer.sheets import html
 from sequencer.sheets.boards import OrderLine, board_drawing, wood_page
-from sequencer.stock import take_stock
 from sequencer.wording import Room, for_plan
 from tests.sheets.jobs import plan_of
+from tests.stock.racked import on
 
 F = Fraction
 SCALE = Scale("in", F(1, 64), Room("US", F(1, 64)))
@@ -34,7 +34,7 @@ def stocked(thick: int, thin: int) -> Plan:
         )
         for n in range(1, number + 1)
     ]
-    return take_stock(plan_of("pair"), [Rack(tuple(boards), 20, F(1, 8), F(1, 8))])
+    return on(plan_of("pair"), Rack(tuple(boards), 20, F(1, 8), F(1, 8)))
 
 
 def rectangles(drawing: str) -> list[tuple[Fraction, ...]]:

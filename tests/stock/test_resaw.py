@@ -14,9 +14,9 @@ from sequencer.job.shop import default_shop
 from sequencer.pipeline import plan as make_plan
 from sequencer.plan import Plan
 from sequencer.records import replace
-from sequencer.stock import take_stock
 from sequencer.stock.resaw import as_planned, resawn
 from sequencer.trade.lumber import resawn_thickness
+from tests.stock.racked import on
 
 F = Fraction
 TEXT = """
@@ -79,7 +79,7 @@ def test_the_rough_list_counts_one_blank(pair: Plan) -> None:
 
 def test_the_layout_lays_out_the_one_piece(pair: Plan) -> None:
     # 3/4 frames and the 11/16 panels with 1/8 for milling both come from 15/16 boards.
-    laid = take_stock(pair, [rack(("one", F(15, 16)), ("two", F(15, 16)))])
+    laid = on(pair, rack(("one", F(15, 16)), ("two", F(15, 16))))
     assert laid.missing == ()
     marks = [blank.mark for board in laid.boards for blank in board.blanks]
     (each,) = resawn(pair)
@@ -93,7 +93,7 @@ def test_without_a_board_thick_enough_they_are_two_and_it_is_said(pair: Plan) ->
     thin = [("one", F(15, 16)), ("two", F(15, 16)), ("thin", F(1, 2))]
     owned = rack(*thin)
     narrow = [replace(b, width=F(6)) if b.thickness > F(1, 2) else b for b in owned.boards]
-    laid = take_stock(pair, [replace(owned, boards=tuple(narrow))])
+    laid = on(pair, replace(owned, boards=tuple(narrow)))
     (each,) = resawn(pair)
     marks = {blank.mark.split("/")[0] for board in laid.boards for blank in board.blanks}
     assert {each.first.mark, each.second.mark} <= marks

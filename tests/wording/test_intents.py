@@ -14,6 +14,14 @@ SAID: list[tuple[Fact, str]] = [
     ),
     (intents.NEVER_TRIED(cut="step.slot"), "no slot was tried on scrap before good wood is cut"),
     (intents.NO_STEP(kind="step.slot", door="A"), "door A: the plan has no step “slot”"),
+    (
+        intents.NEVER_GLUED(strip="#7"),
+        "strip #7 is of several boards, and no step glues it up",
+    ),
+    (
+        intents.OTHER_BOARDS(strip="#7", told=2, laid=3),
+        "strip #7 is told to be of 2 boards, and laid out as 3",
+    ),
     (intents.FLAT_FIRST(), "wood is milled flat and to thickness before it rides on saw or fence"),
     (intents.GLUED_UP_FIRST(), "boards are glued up before they are cut to size together"),
     (intents.EDGE_FIRST(), "both edges are true before anything rides on them"),
