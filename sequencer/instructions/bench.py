@@ -11,6 +11,7 @@ from msgspec import Struct
 
 from sequencer.instructions import words
 from sequencer.instructions.figures import Scale
+from sequencer.instructions.glued import glued_words, milled_words
 from sequencer.instructions.ordinates import ordinates
 from sequencer.instructions.seasons import at_glue_up, at_hanging
 from sequencer.instructions.words import marked_faces
@@ -94,6 +95,8 @@ def bench_lines(plan: Plan, step: Step, scale: Scale) -> tuple[str, tuple[str, .
         *((how,) if how else ()),
         *removal_words(step.removes, plan, scale),
         *(resaw_words(step.marks, plan, scale) if step.kind == "mill" else ()),
+        *(milled_words(step.marks, plan, scale) if step.kind == "mill" else ()),
+        *(glued_words(step.marks, plan, scale) if step.kind == "edge glue-up" else ()),
         *(at_glue_up(plan, step.marks, scale) if step.kind == "glue-up" else ()),
         *(at_hanging(plan, step.marks, scale) if step.kind == "hang" else ()),
     )

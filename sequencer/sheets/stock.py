@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from sequencer.instructions import words
 from sequencer.instructions.figures import Figure, Scale
+from sequencer.instructions.glued import boards_words
 from sequencer.instructions.spent import Ends, ends_of
 from sequencer.plan import Door, Feature, Part, Plan, Size, Stick
 from sequencer.records import replace
@@ -66,7 +67,8 @@ class StickLine(Struct, frozen=True):
     hands: str = ""
     """Which of its pieces lie in it turned end for end, and of which either hand would do."""
     note: str = ""
-    """How it comes out of one piece with another stick; the second has no blank of its own."""
+    """How it comes out of one piece with another stick, of which the second has no blank of its
+    own; or of how many boards it is glued up."""
 
 
 class Laid(Struct, frozen=True):
@@ -230,12 +232,14 @@ def sticks(plan: Plan, scale: Scale) -> tuple[StickLine, ...]:
     whole = {each.first.mark: each for each in as_planned(plan)}
     halves = {each.second.mark: each for each in whole.values()}
     return tuple(
-        _stick(stick, scale, whole.get(stick.mark), halves.get(stick.mark)) for stick in plan.sticks
+        _stick(stick, plan, scale, whole.get(stick.mark), halves.get(stick.mark))
+        for stick in plan.sticks
     )
 
 
 def _stick(
     stick: Stick,
+    plan: Plan,
     scale: Scale,
     whole: Resawn | None,
     half: Resawn | None,
@@ -243,7 +247,7 @@ def _stick(
     """`whole`, where it is the first of two that are resawn from one piece, `half` the second."""
     room = scale.room
     blank = stick.blank if whole is None else whole.blank.size
-    note = ""
+    note = boards_words(stick, plan, scale)
     if whole is not None:
         note = room.text(papers.RESAWN, first=stick.mark, second=whole.second.mark)
     return StickLine(
@@ -263,8 +267,8 @@ def blanks(lines: Sequence[StickLine]) -> tuple[tuple[StickLine, ...], ...]:
     """The strips as they are laid out: many of one wood and size together."""
 
     def kind(line: StickLine) -> Hashable:
-        own = line.mark if line.halved or line.note or line.test else ""
-        return own, line.material, line.blank, line.size[1]
+        own = line.mark if line.halved or line.test else ""
+        return own, line.note, line.material, line.blank, line.size[1]
 
     return tuple(alike(lines, kind))
 

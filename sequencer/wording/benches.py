@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from sequencer.wording.catalogue import _
+from sequencer.wording.catalogue import _, counted_
 
 
 class BenchWords(Struct, frozen=True):
@@ -184,6 +184,23 @@ BENCH: Mapping[str, Mapping[str, BenchWords]] = {
 """By the kind of step and by the fill; without a row for the fill the one of a panel, "", holds."""
 
 OF_THESE = _("{marks:comma}: {how}")
+
+# Of which boards a strip is.
+BOARDS = counted_(
+    "{strips:comma} of {number} boards, {marks:comma}, {length} × {width} rough.",
+    "{strips:comma} of {number} boards each, {marks:comma}, {length} × {width} rough.",
+)
+BOARDS_OPEN = counted_(
+    "{strips:comma} of as many boards as the stock asks for, {length} long, together {width} wide "
+    "and {more} more for each.",
+    "{strips:comma} each of as many boards as the stock asks for, {length} long, together {width} "
+    "wide and {more} more for each board.",
+)
+MATCH_BOARDS = _(
+    "Boards: both edges true; laid as they are to lie, a triangle marked across each set."
+)
+FROM_TO = _("{first} to {last}")
+GLUED_TO = _("{strips:comma}: at least {length} × {width} when glued.")
 
 RESAWN = _(
     "{first} and {second} are one piece {thickness} thick, common practice: plane a face and an "

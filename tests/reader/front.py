@@ -14,6 +14,10 @@ _STRIP = re.compile(
     rf"(#\d+) ({LENGTH}) × ({LENGTH}) × ({LENGTH})(, test strip)?"
     r"(?:, (.*?))?(?:; so too, with their own pieces: (.*))?"
 )
+_BOARDS = re.compile(
+    rf", (?:(\d+) boards, each ({LENGTH})(?:″| mm) wide|boards as the stock asks for)$"
+)
+_GLUED = re.compile(r"(#\d+) is glued up from ((?:#\d+/\d+(?:, )?)+)")
 _LAID = re.compile(rf"({MARK})(?: ({LENGTH}))?")
 _DECK = re.compile(rf"☐ (Crosscut sled|Mitre sled|Tenoning jig).*?, deck ({LENGTH})")
 _BLADE = re.compile(rf"☐ Blade: (.*), kerf ({LENGTH})")
@@ -32,6 +36,8 @@ def front(lines: Sequence[str], found: Document) -> None:
             read = head
         elif deck := _DECK.match(line):
             found.decks[deck[1].lower()] = length(deck[2])
+        elif each := _GLUED.findall(line):
+            found.glued |= {strip: tuple(boards.split(", ")) for strip, boards in each}
         elif blade := _BLADE.match(line):
             found.kerfs[blade[1]] = length(blade[2])
         elif line.startswith("Detailed pieces"):
@@ -67,6 +73,9 @@ def _blank(_line: str, cells: list[str], found: Document) -> None:
     size = _SIZE.match(cells[3])
     if size:
         strip.length, strip.width, strip.thickness = (length(size[n]) for n in (1, 2, 3))
+    if several := _BOARDS.search(cells[3]):
+        strip.boards = int(several[1] or 0)
+        strip.board_width = length(several[2]) if several[2] else Fraction(0)
     strip.ripped = length(cells[4])
     strip.test = "(test)" in cells[5]
     strip.listed = tuple(re.findall(MARK, cells[5]))

@@ -121,6 +121,9 @@ def strips(document: Document, found: Followed, near: Fraction) -> Iterator[str]
         if set(strip.listed) != set(laid) and laid:
             yield f"strip {mark}: the first page lists {', '.join(strip.listed)}"
         wood = found.wood.get(mark)
+        on_boards = document.glued.get(mark)
+        if on_boards and len(on_boards) != strip.boards:
+            yield f"strip {mark}: {len(on_boards)} boards in the layout, laid out of {strip.boards}"
         if strip.laid_size is None or wood is None:
             yield f"strip {mark}: never laid out, or never sawn"
             continue

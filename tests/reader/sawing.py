@@ -20,6 +20,14 @@ _SURFACE = {
 _PLANED = re.compile(rf"((?:#\d+, )*#\d+): ({LENGTH}) off the (inside|outside) edge\.")
 
 
+_EACH = rf"({LENGTH})(?:″| mm) × ({LENGTH})(?:″| mm) rough"
+_OF = re.compile(
+    rf"((?:#\d+, )*#\d+)(?: each)? of (?:(\d+)|as many) boards"
+    rf"(?:(?: each)?, (#.*?), {_EACH}| as the stock asks for.*)\."
+)
+"""What is milled in place of strips that are glued up: how many boards, which, how wide."""
+
+
 @dataclass
 class Followed:
     """What came of it: all wood by its mark, each test cut as its scrap was then, and what did not
@@ -29,6 +37,9 @@ class Followed:
     tried: dict[int, tuple[Wood, list[Slab], Setup]] = field(default_factory=dict)
     works: dict[int, tuple[Wood, list[Slab]]] = field(default_factory=dict)
     wrong: list[str] = field(default_factory=list)
+    boards: dict[str, int] = field(default_factory=dict)
+    """Of how many boards each strip was milled that is glued up; 0 of as many as it asked for."""
+    glued: set[str] = field(default_factory=set)
     off: dict[str, list[str]] = field(default_factory=dict)
     """The pieces in the order in which they come off each strip."""
 
@@ -153,6 +164,9 @@ class Saw:
             flat = each.down in ("marked", "other")
             through = flat and wood.thickness is not None and depth >= wood.thickness
             if setup.carrier == "rip fence" and through:
+                strip = self.document.strips.get(mark)
+                if strip and strip.boards is not None and mark not in self.found.glued:
+                    self._wrong(where, f"{mark} is ripped, and its boards were never glued up")
                 wood.width = guide
                 if each.far:
                     raise Unreadable("the part is on the open side, and how wide nobody says")
@@ -217,12 +231,36 @@ class Saw:
                     single = len(check.marks) > 0 or len(step.checks) == 1
                     if wood and single and check.target is not None:
                         wood.thickness = check.target
+            self._boards(step)
+        if step.title == "Glue up the boards":
+            for mark in step.marks:
+                if mark not in self.found.boards:
+                    self._wrong(f"step {step.number}", f"{mark} has no boards to glue up")
+            self.found.glued |= set(step.marks)
         for line in step.lines:
             for planed in _PLANED.finditer(line):
                 for mark in re.findall(MARK, planed[1]):
                     wood = self._of(mark)
                     if wood.width is not None:
                         wood.width -= length(planed[2])
+
+    def _boards(self, step: Step) -> None:
+        """Boards are milled for each strip that is laid out in several, as many and as wide."""
+        where = f"step {step.number}"
+        for told in (each for line in step.lines for each in _OF.finditer(line)):
+            for mark in told[1].split(", "):
+                strip = self.document.strips.get(mark)
+                self.found.boards[mark] = int(told[2] or 0)
+                if strip is None or strip.boards != int(told[2] or 0):
+                    self._wrong(where, f"{mark} is laid out otherwise than of {told[2]} boards")
+                elif told[5] and length(told[5]) != strip.board_width:
+                    self._wrong(where, f"{mark}: boards {told[5]} wide, laid out otherwise")
+                if told[2] and f"{mark}/{told[2]}" not in re.findall(r"#\d+/\d+", told[3]):
+                    self._wrong(where, f"{mark}: {told[2]} boards, marked {told[3]}")
+        for mark in step.marks:
+            strip = self.document.strips.get(mark)
+            if strip and strip.boards is not None and mark not in self.found.boards:
+                self._wrong(where, f"{mark} is milled in one piece, and laid out in boards")
 
 
 def _alike(one: Lies, other: Lies) -> bool:

@@ -17,12 +17,20 @@ from sequencer.records import replace
 from sequencer.sheets import html
 from tests import once
 from tests.benchmarks.paper import alike
+from tests.doors.test_slab import SLAB
 from tests.reader.chain import run
 from tests.reader.jobs import EXAMPLES, Asked, example, planned, random_asked
 from tests.reader.seen import lines
 from tests.reader.turns import correction, turn
-from tests.reader.whole import read_back
+from tests.reader.whole import faults, read_back
 from tests.reader.words import Unreadable, passes, side
+from tests.sheets.jobs import PAIR
+from tests.stages import to_job
+
+MANY = (
+    PAIR.replace("leaves = 2", "leaves = 2\ncount = 3")
+    + '[[board]]\nthickness = "3/8"\nlength = "40"\nwidth = "6"\ncount = 8\nplaned = true\n'
+)
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
@@ -66,6 +74,37 @@ def test_an_example_is_read_back_in_a_shop_without_a_caliper(seed: int) -> None:
         depths = [point for point in unread if "depth" in str(point.measure)]
         said = " ".join(lines(html(plan, "a4")))
         assert said.count(" by eye") == sum(point.by_eye for point in unread) > len(depths)
+
+
+@pytest.mark.parametrize(
+    ("told", "said", "wrong"),
+    [
+        ("#7 ☐ Lay", "Lay", "setup 12, step 23: #7 is ripped, and its boards were never glued up"),
+        ("#7 of 2 boards, #7/1", "#7/1", "step 1: #7 is milled in one piece, and laid out in"),
+        ("), 2 boards, each", "), 3 boards, each", "step 1: #7 is laid out otherwise than of 2"),
+        ("9/16″ rough", "11/16″ rough", "step 1: #7: boards 5 11/16 wide, laid out otherwise"),
+        ("#7/1, #7/2, 53", "#7/1, #7/3, 53", "step 1: #7: 2 boards, marked #7/1, #7/3"),
+        ("from #7/1, #7/2", "from #7/1", "strip #7: 1 boards in the layout, laid out of 2"),
+    ],
+)
+def test_boards_that_are_told_otherwise_where_they_are_glued_up(
+    told: str, said: str, wrong: str
+) -> None:
+    """Laid out, milled, glued up and only then ripped: each as many, and as wide."""
+    plan, _ = planned("wall-cabinet")
+    seen = lines(html(plan, "a4"))
+    assert sum(told in line for line in seen) == 1
+    found = faults(plan, [line.replace(told, said) for line in seen], None)
+    assert any(each.startswith(wrong) for each in found), found
+
+
+def test_boards_that_are_told_are_read_back() -> None:
+    """A slab of stated boards with no rack, one of as many as its stock asks for, and a batch of
+    frames whose panels' strips are alike."""
+    for text in (SLAB, SLAB.replace("boards = 4\n", ""), MANY):
+        job = to_job(text)
+        shop = default_shop(job.unit)
+        assert read_back(once.planned([job], shop), [job], shop) == []
 
 
 def test_a_job_of_many_doors_is_read_back(seed: int) -> None:

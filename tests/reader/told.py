@@ -130,6 +130,9 @@ class Strip:
     laid_size: tuple[Fraction, Fraction, Fraction] | None = None
     listed: tuple[str, ...] = ()
     test: bool = False
+    boards: int | None = None
+    """Of how many boards it is laid out, 0 of as many as the stock asks for; `None` of one."""
+    board_width: Fraction = Fraction(0)
     pieces: list[tuple[str, Fraction | None]] = field(default_factory=list)
     turned: tuple[str, ...] = ()
     either: tuple[str, ...] = ()
@@ -185,6 +188,8 @@ class Document:
     decks: dict[str, Fraction] = field(default_factory=dict)
     lacking: dict[str, str] = field(default_factory=dict)
     serves: dict[str, tuple[int, ...]] = field(default_factory=dict)
+    glued: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """The boards of the layout that each strip is glued up from."""
     alike: tuple[str, ...] = ()
     """The row of a size whose strips come next."""
 

@@ -9,15 +9,20 @@ from functools import cache
 import pytest
 
 from sequencer.facts import Fact, parts
+from sequencer.instructions.bench import bench_lines
 from sequencer.instructions.figures import Scale
+from sequencer.instructions.glued import milled_words
 from sequencer.job.rack import Board as Owned
 from sequencer.job.rack import Rack
 from sequencer.plan import Board, Order, Plan
 from sequencer.records import replace
 from sequencer.sheets import html
 from sequencer.sheets.boards import OrderLine, board_drawing, wood_page
+from sequencer.sheets.stock import StickLine, blanks, sticks
 from sequencer.wording import Room, for_plan
+from tests.doors.test_slab import SLAB
 from tests.sheets.jobs import plan_of
+from tests.stages import to_plan
 from tests.stock.racked import on
 
 F = Fraction
@@ -149,3 +154,59 @@ def test_an_unused_board_is_drawn_nowhere() -> None:
     empty: list[Board] = [board for board in stocked(3, 3).boards if not board.blanks]
     assert empty
     assert all(board.crosscuts == () for board in empty)
+
+
+def test_of_how_many_boards_a_strip_is_stands_where_they_are_laid_out_milled_and_glued() -> None:
+    """A slab's blank is 21 1/2 by 15 1/2 in; of four boards, with 1/8 for jointing, each 4, of
+    two 7 7/8. No rack is wanted for that."""
+    for boards, wide in ((4, "4″"), (2, "7 7/8″")):
+        plan = to_plan(SLAB.replace("boards = 4", f"boards = {boards}"))
+        (strip,) = plan.sticks
+        assert (strip.blank.length, strip.blank.width) == (F(43, 2), F(31, 2))
+        scale = Scale.of(plan, for_plan(plan))
+        (line,) = sticks(plan, scale)
+        assert line.note == f"{boards} boards, each {wide} wide"
+        mill, glue = (bench_lines(plan, step, scale)[1] for step in plan.steps[:2])
+        marks = "#1/1 to #1/4" if boards == 4 else "#1/1, #1/2"
+        assert mill[1] == f"#1 of {boards} boards, {marks}, 21 1/2″ × {wide} rough."
+        assert glue[-1] == "#1: at least 21 1/2″ × 15 1/2″ when glued."
+        assert line.note in html(plan)
+        assert mill[1] in html(plan)
+
+
+def test_boards_that_nobody_counted_are_told_by_their_width_together() -> None:
+    plan = to_plan(SLAB.replace("boards = 4\n", ""))
+    scale = Scale.of(plan, for_plan(plan))
+    (line,) = sticks(plan, scale)
+    assert line.note == "boards as the stock asks for"
+    assert bench_lines(plan, plan.steps[0], scale)[1][1] == (
+        "#1 of as many boards as the stock asks for, 21 1/2″ long, together 15 1/2″ wide and 1/8″ "
+        "more for each."
+    )
+
+
+def test_strips_of_like_boards_are_told_together() -> None:
+    """One after the other where they are milled, in one row where they are laid out; those of
+    more boards by themselves."""
+    plan = stocked(4, 3)
+    (strip,) = (stick for stick in plan.sticks if stick.boards is not None)
+    assert (strip.mark, strip.boards) == ("#7", 2)
+
+    def beside(boards: int) -> tuple[Plan, list[StickLine]]:
+        more = [replace(strip, mark=f"#{n}", boards=boards) for n in (8, 9, 10)]
+        made = replace(plan, sticks=(*plan.sticks, *more))
+        lines = sticks(made, SCALE)
+        return made, [line for line in lines if line.note]
+
+    both, lines = beside(2)
+    length, width = (
+        SCALE.room.length(SCALE.told(each))
+        for each in (strip.blank.length, strip.blank.width / 2 + F(1, 8))
+    )
+    told = milled_words([line.mark for line in lines], both, SCALE)
+    marks = ", ".join(f"#{n}/{board}" for n in (7, 8, 9, 10) for board in (1, 2))
+    assert told[0] == f"#7, #8, #9, #10 of 2 boards each, {marks}, {length} × {width} rough."
+    assert len(told) == 2
+    assert milled_words(["#1"], plan, SCALE) == ()
+    assert [len(alike) for alike in blanks(lines)] == [4]
+    assert [len(alike) for alike in blanks(beside(3)[1])] == [1, 1, 1, 1]
