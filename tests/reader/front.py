@@ -54,8 +54,10 @@ def _nothing(_line: str, _cells: list[str], _found: Document) -> None:
 
 
 def _blank(_line: str, cells: list[str], found: Document) -> None:
-    """A row of the blanks to lay out; of many alike, one with their size and one with their marks,
-    each with its pieces."""
+    """A row of the blanks to lay out, its wood in the middle where there are several; of many
+    alike, one with their size and one with their marks, each with its pieces."""
+    if len(cells) == 5:
+        cells = [*cells[:2], "", *cells[2:]]
     if found.alike and cells[-1].startswith("#"):
         each = re.findall(rf"(#\d+) ({MARK}(?:, {MARK})*) ☐", cells[-1])
         if len(each) != int(found.alike[1].removesuffix(" ×")):
