@@ -239,9 +239,9 @@ def test_every_rip_is_told_to_set_the_fence_short(gap: int) -> None:
 
 def test_what_is_clamped_is_said_by_its_side() -> None:
     for moment, side in (
-        (crosscut(length=F(7), guide=F(5), clamp=False), "the stop side (from 5″)"),
-        (crosscut(length=F(7), guide=None, clamp=False), "the strip (from 6 7/8″)"),
-        (shoulder(length=F(7), clamp=False), "the far part (from 5″)"),
+        (crosscut(length=F(7), guide=F(5), clamp=False), "the stop side (5″ or longer)"),
+        (crosscut(length=F(7), guide=None, clamp=False), "the strip (6 7/8″ or longer)"),
+        (shoulder(length=F(7), clamp=False), "the far part (5″ or longer)"),
     ):
         found = PREDICATES["B09"](moment, limits("in", {}))
         assert found is not None

@@ -52,7 +52,7 @@ def test_hazards_are_said_with_their_figures_and_how_it_is_held() -> None:
     said = parts_of(Room("UK"), c.C04_SLED(held=c.CLAMP(side=STOP)))
     assert said.hazard == "Blade out at the back."
     assert said.consequence == "A hand there is cut."
-    assert said.avoidance == "Clamp the stop side (from 5″)."
+    assert said.avoidance == "Clamp the stop side (5″ or longer)."
     assert said.brief == said.avoidance
     long = parts_of(Room("UK"), c.C04_SLED(held=c.CLAMP_OR_HOLD(side=LONG)))
     assert long.avoidance == "Hold the stop side."
