@@ -49,6 +49,7 @@ FIRST_OF_MANY = kind_of("first-of-many")
 FIRST_PIECE = kind_of("first-piece", spare=TEXT)
 ACROSS_GRAIN = kind_of("across-grain")
 SLAB_ACROSS_GRAIN = kind_of("slab-across-grain")
+SLAB_ACROSS_GRAIN_LAPPING = kind_of("slab-across-grain-lapping")
 SLAB_CORNERS = kind_of("slab-corners")
 PANE_AS_CUT = kind_of("pane-as-cut")
 

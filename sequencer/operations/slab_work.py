@@ -36,12 +36,15 @@ def _sizes(leaf: Leaf, context: Context) -> Iterator[Check]:
     (slab,) = leaf.parts
     size = slab.size
     zero, band = Fraction(0), context.fact(fits.DIAGONAL_BAND)
+    gaps = leaf.door.gaps
+    # Where it laps over the case at both sides, it has no gap to close.
+    closes = any(gaps.get(side, -1) >= 0 for side in ("hinge", "lock", "meeting"))
     yield Check(
         measure=Measure(What.SLAB_WIDTH),
         target=size.width,
         low=size.width - context.fact(fits.OPENING_BAND),
         high=size.width + context.fact(fits.SLAB_OVER),
-        feel=feels.SLAB_ACROSS_GRAIN(),
+        feel=feels.SLAB_ACROSS_GRAIN() if closes else feels.SLAB_ACROSS_GRAIN_LAPPING(),
         marks=(slab.mark,),
     )
     whole = diagonal(size.length, size.width)

@@ -58,7 +58,7 @@ def required(plan: Plan, scale: Scale) -> tuple[RequiredLine, ...]:
         doors = tuple(dict.fromkeys(of_piece.get(mark, mark) for mark in each.of))
         lines.append(
             RequiredLine(
-                what=capitalised(scale.room.term(f"required.{each.what}")),
+                what=capitalised(_named(each, doors, plan, scale.room)),
                 doors=_doors(doors, scale.room),
                 wanted=_wanted(each, scale),
                 worst=_worst(each, scale),
@@ -67,6 +67,18 @@ def required(plan: Plan, scale: Scale) -> tuple[RequiredLine, ...]:
             )
         )
     return tuple(lines)
+
+
+def _named(each: Requirement, doors: tuple[str, ...], plan: Plan, room: Room) -> str:
+    """What is required; over the year, where that was worked out for all of its doors."""
+    worked_out = {
+        season.door
+        for season in plan.seasons
+        if (season.gap is not None if each.what == "gap-open" else season.panels)
+    }
+    if each.what in tolerances.OVER_YEAR and worked_out.issuperset(doors):
+        return room.text(tolerances.OVER_YEAR[each.what])
+    return room.term(f"required.{each.what}")
 
 
 def _doors(marks: tuple[str, ...], room: Room) -> str:

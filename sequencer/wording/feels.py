@@ -72,6 +72,7 @@ TEXTS: Table = {
     feels.SLAB_ACROSS_GRAIN: _(
         "across the grain, at three places; a wider one closes its gap when it swells"
     ),
+    feels.SLAB_ACROSS_GRAIN_LAPPING: _("across the grain, at three places"),
     feels.SLAB_CORNERS: _("corner to corner, both ways; finish both faces alike, or it cups"),
     feels.PANE_AS_CUT: _(
         "at both ends, before it is bedded; it lies in its rebate with air all round"

@@ -66,17 +66,24 @@ TERMS: dict[str, str] = {
     "required.tenon-off-bottom": _(
         "room between a stub tenon and the groove’s bottom; what is missing is pared off"
     ),
-    "required.panel-free-across": _("a panel’s play across the grain, at its widest"),
-    "required.panel-held-across": _("a panel’s edge in each groove, at its narrowest"),
+    "required.panel-free-across": _("a panel’s play across the grain"),
+    "required.panel-held-across": _("a panel’s edge in each groove"),
     "required.panel-free-along": _("a panel’s play along the grain"),
     "required.panel-held-along": _("a panel’s end in each groove"),
     "required.boards-free": _("gap between boards at their widest"),
     "required.boards-held": _("a tongue in its groove, boards at their narrowest"),
     "required.pane-free": _("a pane’s play in its rebates"),
     "required.pane-held": _("a pane’s edge in each rebate"),
-    "required.gap-open": _("the free side’s gap at its narrowest in the year"),
+    "required.gap-open": _("the free side’s gap"),
     "required.height-in-opening": _("gaps above and below together"),
     "required.lap-covers": _("how far the door laps over its case"),
     "required.square": _("difference of the diagonals"),
 }
 """What is required, by its id in the plan."""
+
+OVER_YEAR: dict[str, str] = {
+    "panel-free-across": _("a panel’s play across the grain, at its widest"),
+    "panel-held-across": _("a panel’s edge in each groove, at its narrowest"),
+    "gap-open": _("the free side’s gap at its narrowest in the year"),
+}
+"""The same where the wood's movement was worked out: it holds all year then."""

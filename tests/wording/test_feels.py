@@ -121,6 +121,7 @@ SAID: list[tuple[Fact, str]] = [
         feels.SLAB_ACROSS_GRAIN(),
         "across the grain, at three places; a wider one closes its gap when it swells",
     ),
+    (feels.SLAB_ACROSS_GRAIN_LAPPING(), "across the grain, at three places"),
     (feels.SLAB_CORNERS(), "corner to corner, both ways; finish both faces alike, or it cups"),
     (
         feels.PANE_AS_CUT(),
