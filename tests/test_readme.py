@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import shlex
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from pathlib import Path
 
@@ -17,13 +18,15 @@ from sequencer.cli.manifest import MANIFEST
 from sequencer.cli.parser import parser_of
 from sequencer.contract.shapes import SCHEMA
 from sequencer.facts import Length, notes, written
-from sequencer.job import bars, boards, load, shop
+from sequencer.job import shop
 from sequencer.job import table as pieces
-from sequencer.job.defaults import lengths, shop_facts
 from sequencer.job.free import FREE_KEYS
-from sequencer.lengths import parse
+from sequencer.job.load import load_job
+from sequencer.job.schema import Job, Shop
+from sequencer.lengths import Unit
+from sequencer.records import replace
 from sequencer.sheets.files import FILES
-from sequencer.trade.moisture import REGIONS, USUAL_TEMPERATURE, celsius
+from sequencer.trade.moisture import REGIONS
 from sequencer.wording import Room
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -41,34 +44,146 @@ def rows(heading: str) -> list[list[str]]:
     return [[cell.strip() for cell in row] for row in found[2:]]
 
 
-def test_every_key_of_a_job_file_stands_in_order() -> None:
-    tables = [f"{table}.{key}" for table, keys in load.TABLES.items() for key in keys]
-    top = ["unit", "name", "sure", "species", "face_side", "fill"]
-    door = [f"door.{key}" for key in load._DOOR]
-    bar = [f"bar.{key}" for key in bars.BAR]
-    rough = [f"rough.{key}" for key in boards.ROUGH]
-    board = [f"board.{key}" for key in boards.BOARD]
-    told = [row[0].strip("`") for row in rows("The job file")]
-    assert told == [*top, *tables, *door, *bar, *rough, *board]
+JOB_DEFAULTS = {
+    "stock.edge_allowance": ("0", "0"),
+    "stiles.hinge": ("2", "50"),
+    "rails.top": ("2", "50"),
+    "groove.depth": ("1/4", "6"),
+    "panel.play_side": ("1/16", "1.5"),
+    "panel.play_end": ("5/64", "2"),
+    "panel.engagement": ("3/32", "2.5"),
+    "joint.clearance": ("1/256", "0.1"),
+    "joint.proud": ("5/64", "2"),
+    "gaps.top": ("3/32", "2.5"),
+    "gaps.bottom": ("3/32", "2.5"),
+    "gaps.hinge": ("3/32", "2.5"),
+    "gaps.lock": ("3/32", "2.5"),
+    "sits.top": ("3/8", "10"),
+    "sits.bottom": ("3/8", "10"),
+    "sits.hinge": ("3/8", "10"),
+    "sits.lock": ("3/8", "10"),
+    "raised.bevel": ("1 1/4", "32"),
+    "raised.step": ("1/16", "1.5"),
+    "boarded.width": ("3", "75"),
+    "glass.thickness": ("1/8", "3"),
+    "glass.under": ("1/8", "3"),
+    "rough.trim": ("1", "25"),
+    "rough.edge": ("1/4", "6"),
+    "rough.milling": ("1/8", "3"),
+    "rough.kerf": ("1/8", "3.2"),
+    "rough.allowance": ("20", "20"),
+}
+"""In inches and in millimetres."""
+SHOP_DEFAULTS = {
+    "graduation": ("1/64", "0.5"),
+    "saw.max_height": ("3 1/8", "79"),
+    "saw.hold_down": ("featherboard and push block", "featherboard and push block"),
+    "saw.fence": ("right", "right"),
+    "saw.tilts": ("left", "left"),
+    "cutter.kerf": ("1/8", "3.2"),
+    "cutter.diameter": ("10", "254"),
+    "sled.deck": ("3/4", "18"),
+    "sled.longest": ("60", "1500"),
+    "sled.widest": ("24", "600"),
+    "jig.rides": ("slot", "slot"),
+    "jig.thickness": ("0", "0"),
+    "jig.deck": ("0", "0"),
+    "jig.opening": ("3", "75"),
+    "jig.side": ("right", "right"),
+    "tools.caliper": ("0.001", "0.01"),
+    "tools.caliper_reach": ("6", "150"),
+    "tools.rule": ("1/64", "0.5"),
+    "tools.rule_reach": ("24", "600"),
+    "tools.tape": ("1/32", "1"),
+    "minutes.cutter": ("5", "5"),
+    "minutes.tilt": ("2", "2"),
+    "minutes.height": ("1", "1"),
+    "minutes.carrier": ("2", "2"),
+    "minutes.guard": ("1", "1"),
+    "minutes.fence": ("1", "1"),
+    "minutes.stop": ("1", "1"),
+    "minutes.jig": ("2", "2"),
+    "minutes.spacer": ("1/2", "1/2"),
+    "minutes.test_cut": ("3", "3"),
+    "minutes.nibble": ("1/4", "1/4"),
+    "minutes.saved": ("3/4", "3/4"),
+    "minutes.gauge": ("1/2", "1/2"),
+    "minutes.check_cut": ("1", "1"),
+}
+BESIDE = {"door.count", "door.leaves", "board.count", "room.temperature"}
+"""Figures that are no measures; of the room's warmth `test_reference.py` asks."""
 
 
-def test_the_defaults_of_a_job_file_are_those_of_the_program() -> None:
-    inch, mm = lengths("in"), lengths("mm")
-    told = {row[0].strip("`"): row[1:3] for row in rows("The job file")}
-    for key in inch:
-        if not key.startswith("limits."):
-            assert [parse(told[key][0], "in"), parse(told[key][1], "mm")] == [inch[key], mm[key]]
-    for key, (in_inches, in_mm) in told.items():
-        if key not in inch and key not in ("door.count", "door.leaves", "board.count"):
-            if key == "rough.allowance":
-                assert in_inches == in_mm == str(boards.USUAL_ALLOWANCE)
-                continue
-            if key == "room.temperature":
-                usual = USUAL_TEMPERATURE
-                assert in_mm == f"{usual} C"
-                assert celsius(Fraction(in_inches[:-2])) == usual
-                continue
-            assert not re.match(r"\d", in_inches + in_mm), f"{key} has no such default"
+Says = Callable[[Unit, str, str | None], Job | Shop]
+
+
+def in_figures(heading: str) -> set[str]:
+    return {row[0].strip("`") for row in rows(heading) if re.match(r"\d", row[1] + row[2])}
+
+
+def job_that_says(unit: Unit, key: str, value: str | None) -> Job:
+    """A job in which the key counts, with the value or left out; where it stands is not told."""
+    table, _, name = key.partition(".")
+    lines = [f'unit = "{unit}"', 'species = "cherry"']
+    lines += [f'fill = "{table}"'] if table in ("raised", "boarded", "glass") else []
+    tables = {"stock": ['thickness = "3/4 in"']}
+    tables |= {"sits": ['how = "overlay"']} if table == "sits" else {}
+    tables[table] = [*tables.get(table, ()), *([f'{name} = "{value}"'] if value else [])]
+    if name == "engagement":
+        tables |= {"wood": ["moisture = 8"], "room": ["driest = 6", "wettest = 12"]}
+    for each, said in tables.items():
+        lines += [f"[{each}]", *said]
+    if table == "rough":
+        lines += ["[[board]]", 'thickness = "1 in"', 'width = "8 in"', 'length = "90 in"']
+    lines += ["[[door]]", "[door.opening]", 'width = "15 in"', 'height = "22 in"']
+    job = load_job("\n".join(lines), "job.toml")
+    return replace(job, doors=tuple(replace(d, places={}, where="") for d in job.doors))
+
+
+def shop_that_says(unit: Unit, key: str, value: str | None) -> Shop:
+    table, _, name = key.rpartition(".")
+    said = {} if value is None else {name: value}
+    if table == "cutter" and said:  # the one that there is otherwise, whole
+        sizes = {key: SHOP_DEFAULTS[f"cutter.{key}"][unit == "mm"] for key in ("kerf", "diameter")}
+        said = {"name": "combination blade", "grind": "alternate", **sizes, **said}
+    lines = [f'unit = "{unit}"', 'name = "one"']
+    if said and table:
+        lines += [f"[[{table}]]" if table == "cutter" else f"[{table}]"]
+    lines += [f'{each} = "{what}"' for each, what in said.items()]
+    lines += ["[tools]", 'blocks = ["1/4 in"]'] if name == "spacer" else []
+    made = shop.load_shop("\n".join(lines), "shop.toml", unit)
+    return replace(made, assumed=())
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+@pytest.mark.parametrize(
+    ("heading", "defaults", "read"),
+    [
+        ("The job file", JOB_DEFAULTS, job_that_says),
+        ("The shop file", SHOP_DEFAULTS, shop_that_says),
+    ],
+)
+def test_what_is_left_out_is_as_the_reference_says(
+    unit: Unit, heading: str, defaults: Mapping[str, tuple[str, str]],
+    read: Says,
+) -> None:  # fmt: skip
+    told = {row[0].strip("`"): (row[1], row[2]) for row in rows(heading)}
+    assert in_figures(heading) - BESIDE <= defaults.keys()
+    for key, both in defaults.items():
+        assert told[key] == both
+        value = both[unit == "mm"]
+        left_out = read(unit, key, None)
+        assert read(unit, key, value) == left_out, key
+        if value[0].isdigit():
+            assert counts(read, unit, key, left_out), key
+
+
+def counts(read: Says, unit: Unit, key: str, left_out: Job | Shop) -> bool:
+    """Whether another value of the key makes another job or shop, or is refused."""
+    try:
+        return read(unit, key, "7/16") != left_out
+    except errors.InputError:
+        return True
 
 
 def test_it_tells_which_dimensions_may_be_left_free() -> None:
@@ -90,27 +205,6 @@ def test_every_column_of_a_table_of_pieces_stands_in_order() -> None:
 def test_every_file_that_a_plan_is_written_as_is_told() -> None:
     told = [row[0].strip("`") for row in rows("From the openings to the sheets")]
     assert told == [*FILES, MANIFEST]
-
-
-def test_every_key_of_a_shop_file_stands_in_order() -> None:
-    tables = [f"{table}.{key}" for table, keys in shop._TABLES.items() for key in keys]
-    cutter = [f"cutter.{key}" for key in shop._CUTTER]
-    told = [row[0].strip("`") for row in rows("The shop file")]
-    assert sorted(told) == sorted(["name", "sure", "words", "graduation", *tables, *cutter])
-
-
-def test_the_defaults_of_a_shop_file_are_those_of_the_program() -> None:
-    told = {row[0].strip("`"): row[1:3] for row in rows("The shop file")}
-    for key, fact in shop_facts().items():
-        if key.startswith("limits."):
-            continue
-        in_inches, in_mm = told[key.removeprefix("shop.")]
-        if "value" in fact:
-            value = str(fact["value"]).lower()
-            assert (in_inches.lower(), in_mm.lower()) == (value, value), key
-        else:
-            assert parse(in_inches, "in") == parse(fact["in"], "in"), key
-            assert parse(in_mm, "mm") == parse(fact["mm"], "mm"), key
 
 
 def test_every_exit_code_of_an_error_is_told() -> None:
