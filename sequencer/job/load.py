@@ -67,8 +67,8 @@ TABLES: Mapping[str, tuple[str, ...]] = {
 }
 """Tables for the whole file, and again for a door, where they override it; a room as a whole."""
 
-_WORDS = ("species", "face_side", "fill")
-_DOOR = ("name", "mark", "count", "leaves", "hinge", "opening")
+WORDS = ("species", "face_side", "fill")
+DOOR = ("name", "mark", "count", "leaves", "hinge", "opening")
 _TENONS = ("one length", "each stile")
 _MATCH = ("book", "no")
 _JOINT = {"kind": tuple(CORNER_JOINTS), "bars": tuple(BAR_JOINTS), "tenons": _TENONS}
@@ -153,7 +153,7 @@ def load_job(
     reader = Reader(document)
     own = read_unit(reader)
     reader.read_sure()
-    reader.known((), ("unit", "name", "sure", *_WORDS, *TABLES, "bar", "door", "rough", "board"))
+    reader.known((), ("unit", "name", "sure", *WORDS, *TABLES, "bar", "door", "rough", "board"))
     name = reader.text(("name",)) or PurePath(file).stem
     shared = _values(reader, ())
     usual = bars.read_bars(reader, ()) or ()
@@ -275,7 +275,7 @@ def _door(
     """The door at `base`, not yet marked; `None` where something that it needs is wrong. It has the
     `usual` bars unless it says which."""
     before = len(reader.faults)
-    reader.known(base, (*_DOOR, *_WORDS, *TABLES, "bar"))
+    reader.known(base, (*DOOR, *WORDS, *TABLES, "bar"))
     known = reader.text((*base, "name"))
     name = called.OWN_NAME(name=known) if known else called.NUMBERED(n=int(base[-1]) + 1)
     leaves = reader.count((*base, "leaves"), 2) or 1

@@ -37,18 +37,18 @@ def keys(file: File) -> tuple[Key, ...]:
 
 def _names(file: File) -> Iterator[str]:
     if file == "job":
-        yield from ("unit", "name", "sure", *load._WORDS)
+        yield from ("unit", "name", "sure", *load.WORDS)
         tables = load.TABLES
     else:
         yield from ("name", "sure", "words", "graduation")
-        tables = shop._TABLES
+        tables = shop.TABLES
     for table, names in tables.items():
         yield from (f"{table}.{name}" for name in names)
     if file == "shop":
-        yield from (f"cutter.{name}" for name in shop._CUTTER)
+        yield from (f"cutter.{name}" for name in shop.CUTTER)
         return
     for table, names in (
-        ("door", load._DOOR), ("bar", bars.BAR), ("rough", boards.ROUGH), ("board", boards.BOARD),
+        ("door", load.DOOR), ("bar", bars.BAR), ("rough", boards.ROUGH), ("board", boards.BOARD),
     ):  # fmt: skip
         yield from (f"{table}.{name}" for name in names)
 

@@ -33,7 +33,7 @@ _STEPS: Mapping[str, Mapping[Unit, tuple[str, ...]]] = {
 }
 """What the tools that measure are divided in, as they are sold."""
 _MOST_BLOCKS = 60
-_TABLES: Mapping[str, tuple[str, ...]] = {
+TABLES: Mapping[str, tuple[str, ...]] = {
     "saw": (
         "id",
         "max_height",
@@ -56,7 +56,7 @@ _TABLES: Mapping[str, tuple[str, ...]] = {
 }
 _WORDS = ("US", "UK")
 _UNIT_TERMS: Mapping[Unit, str] = {"in": "inches", "mm": "millimetres"}
-_CUTTER = ("name", "kind", "kerf", "diameter", "grind", "plate", "sharpened")
+CUTTER = ("name", "kind", "kerf", "diameter", "grind", "plate", "sharpened")
 _MOST_CUTTERS = 20
 _MOST_MINUTES = 120
 
@@ -112,7 +112,7 @@ def load_shop(text: str, file: str, unit: Unit, bounds: Mapping[str, Bound] | No
     reader = Reader(read_document(text, file, files.NEW_SHOP()))
     own = read_unit(reader)
     reader.read_sure()
-    reader.known((), ("unit", "name", "sure", "words", "graduation", *_TABLES, "cutter", "limits"))
+    reader.known((), ("unit", "name", "sure", "words", "graduation", *TABLES, "cutter", "limits"))
     loader = _Loader(reader)
     stated_name = reader.text(("name",))
     name = stated_name or PurePath(file).stem
@@ -213,7 +213,7 @@ class _Loader:
     def tools(self) -> Tools:
         """What measures; a shop without a caliper says `caliper = false`."""
         if self.reader.table(("tools",)):
-            self.reader.known(("tools",), _TABLES["tools"])
+            self.reader.known(("tools",), TABLES["tools"])
         without = self.reader.document.get(("tools", "caliper")) is False
         steps = {
             name: None
@@ -295,7 +295,7 @@ class _Loader:
         return tuple(self._cutter((*path, index)) for index in range(number))
 
     def _cutter(self, path: Path) -> Cutter:
-        self.reader.known(path, _CUTTER)
+        self.reader.known(path, CUTTER)
         for key, hint in (
             ("name", shops.NAME_CUTTER()),
             ("kerf", shops.MEASURE_KERF()),
@@ -343,12 +343,12 @@ class _Loader:
         """Every key of a table, or its default; `optional` ones have none."""
         there = self.reader.table((name,))
         if there:
-            self.reader.known((name,), _TABLES[name])
+            self.reader.known((name,), TABLES[name])
         return {
             key: self._read(f"{name}.{key}", (name, key))
             if key in optional
             else self._value(f"{name}.{key}", (name, key), silent=key == "thickness")
-            for key in _TABLES[name]
+            for key in TABLES[name]
             if key not in identity.KEYS
         }
 
