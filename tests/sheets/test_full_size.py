@@ -242,8 +242,8 @@ def boxes(page: pdfplumber.page.Page) -> list[tuple[str, Box]]:
     for each in page.extract_words(use_text_flow=True, keep_blank_chars=True, x_tolerance=4):
         middle = (each["top"] + each["bottom"]) / 2
         half = (each["bottom"] - each["top"]) * 0.3  # figures reach no higher and no lower
-        box = (each["x0"], each["x1"], middle - half, middle + half)
-        found.append((each["text"], tuple(side / MM for side in box)))  # type: ignore[arg-type]
+        box = (each["x0"] / MM, each["x1"] / MM, (middle - half) / MM, (middle + half) / MM)
+        found.append((each["text"], box))
     return found
 
 
