@@ -87,7 +87,8 @@ def texts(fact: Fact) -> Iterator[str]:
 
 def own_words(plan: Plan) -> set[str]:
     """What the user wrote, and what no dialect changes."""
-    own = {"mm", "in", "m³", plan.unit, "A", "B", plan.shop.hold_down}
+    holds = plan.shop.hold_down  # with a great letter too, where a line begins with it
+    own = {"mm", "in", "m³", plan.unit, "A", "B", holds, holds[:1].upper() + holds[1:]}
     own |= {str(order.what.given["what"]) for order in plan.orders if order.what.id == BOUGHT.id}
     own |= {each for season in plan.seasons for each in texts(season.source)}
     own |= (
