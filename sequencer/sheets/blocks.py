@@ -22,7 +22,7 @@ from sequencer.saw.fittings import CARRIERS, SPACER
 from sequencer.saw.kinds import GUARD_STEPS
 from sequencer.sheets.again import after, untold
 from sequencer.sheets.block import Block, Chip, Dial, Item, Turn, Work
-from sequencer.sheets.checks import check, in_series
+from sequencer.sheets.checks import by_gap, check, in_series
 from sequencer.sheets.pieces import Doing, Pieces
 from sequencer.sheets.rounds.at_saw import SMALL, Frame, Picture, Subject
 from sequencer.sheets.rounds.walk import moments
@@ -264,7 +264,9 @@ def _chip(mark: str, doings: Sequence[Doing], pieces: Pieces, room: Room) -> Chi
 
 def _bench(plan: Plan, step: Step, scale: Scale, warned: Warned) -> Block:
     verb, lines = bench_lines(plan, step, scale)
-    points = [point for point in words.told_points(plan) if point.at_step == step.number]
+    points = [
+        by_gap(point, plan) for point in words.told_points(plan) if point.at_step == step.number
+    ]
     chips = tuple(Chip(mark, "", ("",)) for mark in step.marks)
     items: list[Item] = []
     # Steps done to one leaf each share their measures; those of other marks stand apart.

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from msgspec import Struct
 
 from sequencer.facts import Length, measures
 from sequencer.instructions.figures import Figure, Scale
 from sequencer.instructions.spent import spends
-from sequencer.plan import Checkpoint
+from sequencer.plan import Checkpoint, Plan
 from sequencer.records import replace
 from sequencer.saw.fittings import SPACER
 from sequencer.saw.measures import FELT, What
@@ -92,6 +93,27 @@ def check(
         measures=tuple(measures),
         series=series,
     )
+
+
+def by_gap(point: Checkpoint, plan: Plan) -> Checkpoint:
+    """Of the gap between boards, the check with neighbours that it is between in place of all its
+    boards: a blank for each gap. Any other as it is."""
+    if point.measure.what is not What.BOARD_GAP:
+        return point
+    body = {
+        part.mark: feature.box[1][0]
+        for part in plan.parts
+        for feature in part.features
+        if feature.at == "outside-edge"
+    }  # without its tongue; the last of a light has none
+    between = tuple(
+        f"{place.mark}–{after.mark}"
+        for door in plan.doors
+        for place, after in pairwise(p for p in door.places if p.mark in point.marks)
+        if place.mark in body
+        and after.origin[0] - place.origin[0] - body[place.mark] == point.exact
+    )
+    return replace(point, marks=between or point.marks)
 
 
 def _kind(point: Checkpoint) -> tuple[What, str]:

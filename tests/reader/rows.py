@@ -15,11 +15,12 @@ CHIP = re.compile(
 )
 FIT = rf"by its fit|about (?P<about>{LENGTH}) by eye"
 """How is read what no tool tells."""
-
+_ON = r"[A-Z#]\w*(?:–[A-Z]\w*)?"
+"""What a blank is for: a piece, a leaf, or the two that a gap is between."""
 MEASURE = re.compile(
     rf"(?:☐ )?(?P<name>.+?) (?:(?P<fit>{FIT})|(?:at most (?P<most>{NUMBER})"
     rf"|(?P<low>{NUMBER}) – (?P<high>{NUMBER})) (?:mm|in) (?P<tool>by \w+)"
-    rf"(?:, target (?P<target>{LENGTH}))?)(?P<marks>(?: (?:is|[A-Z#]\w*) _)+"
+    rf"(?:, target (?P<target>{LENGTH}))?)(?P<marks>(?: (?:is|{_ON}) _)+"
     r"|(?<=by its fit)|(?<=by eye))"
 )
 _SERIES = re.compile(
@@ -68,7 +69,7 @@ def chips(text: str) -> list[Piece]:
 def check_of(found: re.Match[str]) -> Check:
     """A line to measure by."""
     told = found.groupdict()
-    marks = tuple(re.findall(r"([A-Z#]\w*) _", told["marks"]))
+    marks = tuple(re.findall(rf"({_ON}) _", told["marks"]))
     if told.get("fit"):
         about = length(told["about"]) if told["about"] else None
         tool = told["fit"] if about is None else "by eye"
