@@ -253,3 +253,21 @@ def test_the_saw_is_brought_back_with_the_block_that_stood_there(tmp_path: Path)
     lines = mending(card, place, saw.state, Room("UK"))[1]
     assert mendings.SET_BACK in [each.kind for each in lines if isinstance(each, Fact)]
     assert "7/64″ block between jig and piece" in map(str, lines)
+
+
+def test_a_panel_of_several_boards_is_glued_up_again(tmp_path: Path) -> None:
+    """Its strip is what is ticked where boards are glued up; spoiled once it is cut, a panel is
+    glued up again before it is ripped, as in the step that says how."""
+    made = Saw(tmp_path / "followed.sqlite", files_of(PANTRY.parent / "wall-cabinet"))
+    (strip,) = (stick.mark for stick in made.state.plan.sticks if stick.boards is not None)
+    card = next(c for c in made.state.cards if c.step and c.step.kind == "edge glue-up")
+    assert [unit.of for unit in card.units] == [strip]
+    made.go(lambda _card, _unit: "A5/crosscut" in made.state.done)
+    made.do(kind="spoil", mark="A5")
+    again = made.state.spoiled["A5"].operations
+    assert again.index(f"{strip}/edge-glue-up") < again.index(f"{strip}/rip")
+    assert card.where in [place for fact in told(made, "A5")["mending.as-in"] for place in
+                          fact.given["places"]]  # type: ignore[union-attr]  # fmt: skip
+    made.finish()
+    assert whole(made)
+    made.store.close()
