@@ -35,7 +35,7 @@ def cut_again(
     unit = given.jobs[0].unit
     state = None if options.plan else followed_state(options)
     if state is not None and state.plan.unit == unit:
-        mates = again.as_followed(state, given.shop, options.followed_in)
+        mates = again.as_followed(state, given, options.followed_in)
         printed = state.base.plan
     elif options.plan is None and not Path(FOLLOWED).exists():
         printed = pipeline.planned(given)

@@ -71,17 +71,20 @@ def _found(found: Sequence[Noted], unit: Unit) -> Iterator[Measurement]:
             yield Measurement(cast(What, each.what), each.name, planned, value, MADE)
 
 
-def as_followed(state: State, shop: Shop, file: str) -> Mates:
-    """By what was measured at the saw; `shop` is today's."""
+def as_followed(state: State, today: Given, file: str) -> Mates:
+    """By what was measured at the saw. The pieces are made `today`: by today's shop, and with the
+    settings that are kept by now, those of the saw's page among them."""
     base = state.base
     cut = [seen for _, _, seen in as_cut(state)]
     measured = [*state.measurements, *cut]
     seen = [each for each in measured if each.what != "kerf"]
     kerfs = [each for each in state.measurements if each.what == "kerf"]
-    since = [*_kerfs(base.given.shop, shop)]
+    since = [*_kerfs(base.given.shop, today.shop)]
     given = work_in([*measured, *since], base.given, base.choices)
     says = (commands.AS_FOLLOWED(file=file), *_told([*seen, *kerfs, *since], state.plan.unit))
-    return Mates(replace(given, shop=shop), base.choices, state.plan, says, bool(cut))
+    # Nobody waits at the saw: the order is searched for as long as for any other plan.
+    made = replace(given, shop=today.shop, saved=today.saved, seconds=today.seconds)
+    return Mates(made, base.choices, state.plan, says, bool(cut))
 
 
 def with_slot(mates: Mates, planned: Fraction, cut: Fraction) -> Mates:

@@ -11,6 +11,8 @@ from statistics import fmean
 import pytest
 
 from sequencer import pipeline, sheets
+from sequencer.cli.run import main
+from sequencer.contract import from_json, to_json
 from sequencer.job.load import load_job
 from sequencer.job.shop import load_shop
 from sequencer.plan import SCRAP_STEPS, Plan
@@ -67,6 +69,29 @@ def test_three_jobs_each_surer_than_the_one_before(tmp_path: Path, large: bool) 
     assert fmean(shares[0]) < 0.2
     assert fmean(shares[1]) > fmean(shares[0]) + 0.2
     assert fmean(shares[2]) > 0.5
+
+
+def test_a_piece_is_made_again_by_what_was_dialled_in_for_its_mates(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The job was followed to its end; the piece takes what was kept there, and no more minutes
+    than by the printed plan."""
+    monkeypatch.chdir(tmp_path)
+    follow(FIRST, tmp_path, Saw(Random(1)), 0)
+    Path("job.toml").write_text(FIRST)
+    Path("shop.toml").write_text(OWN)
+    Path("printed.json").write_text(to_json(unknown(FIRST)))
+    command = ["recut", "job.toml", "A3", "--shop", "shop.toml", "--settings", "settings.sqlite"]
+
+    def made(*options: str) -> Plan:
+        assert main([*command, *options, "--no-pdf"]) == 0
+        return from_json(Path("recut/plan.json").read_text())
+
+    followed = made("--followed", "0.sqlite")
+    printed = made("--followed", "0.sqlite", "--plan", "printed.json")
+    assert any(setup.saved for setup in followed.setups)
+    assert followed.ordering.minutes <= printed.ordering.minutes
+    assert followed.ordering.proven
 
 
 HUTCH = Files((("job.toml", FIRST),), ("shop.toml", OWN))

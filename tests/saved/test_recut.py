@@ -239,7 +239,7 @@ def test_what_was_followed_tells_the_state_of_the_mates(tmp_path: Path) -> None:
     saw.keep(exact(wider, saw.state))
     saw.finish()
     state = saw.state
-    mates = again.as_followed(state, state.base.given.shop, "events.sqlite")
+    mates = again.as_followed(state, state.base.given, "events.sqlite")
     rail = next(p.mark for p in state.plan.parts if p.role == "rail")
     made = recut(mates.plan, mates.given, [rail], mates.choices)
     assert list(made.parts) == [part for part in state.plan.parts if part.mark == rail]
@@ -261,7 +261,7 @@ def test_a_slot_that_came_out_otherwise_and_is_good_tells_its_tenon_too(tmp_path
     assert Fraction(saw.wanted()) == tenon.target + off
     saw.finish()
     assert saw.state.measurements == []
-    mates = again.as_followed(saw.state, saw.state.base.given.shop, "events.sqlite")
+    mates = again.as_followed(saw.state, saw.state.base.given, "events.sqlite")
     rail = next(p.mark for p in saw.state.plan.parts if p.role == "rail")
     assert mates.otherwise
     made = recut(mates.plan, mates.given, [rail], mates.choices, otherwise=True)
