@@ -13,11 +13,12 @@ from sequencer.batch import read_batch
 from sequencer.errors import Refusal, SequencerError
 from sequencer.facts import Fact, Kind, Length, cautions, files, nested, parts, refusals, sequences
 from sequencer.facts import offers as told
-from sequencer.job.document import read_document
-from sequencer.job.edit import Edit, edited
+from sequencer.job.document import Document, read_document
+from sequencer.job.edit import Edit, edited, own_or_shared
 from sequencer.job.kinds import Boarded, Raised
 from sequencer.job.schema import Door, Job, Shop
 from sequencer.lengths import Unit, convert, mixed
+from sequencer.records import replace
 
 Texts = Mapping[str, str]
 """The texts of the files of a batch, by their names."""
@@ -85,12 +86,12 @@ def remedies(
 def _likely(error: Refusal, jobs: Sequence[Job], texts: Texts) -> Iterator[Remedy]:
     """What the refusal's own figures ask for, then what helps most doors; each once."""
     seen: set[tuple[str, tuple[Edit, ...]]] = set()
-    # Of the files, which is not that of the batch where an earlier file has another.
-    units = {job.file: read_document(texts[job.file], job.file).unit for job in jobs if job.doors}
+    documents = {job.file: read_document(texts[job.file], job.file) for job in jobs if job.doors}
     for job, number, door in _refused(error, jobs):
-        own = units[job.file]
+        document = documents[job.file]
+        own = document.unit  # which is not the batch's where an earlier file has another
         for changes in (*_own(error, job, door, own), *_usual(door, job, own)):
-            edits = tuple(_placed(change, door, number) for change in changes)
+            edits = tuple(_placed(change, document, number) for change in changes)
             if (job.file, edits) not in seen:
                 seen.add((job.file, edits))
                 yield Remedy(job.file, edits)
@@ -121,13 +122,9 @@ class Put(Struct, frozen=True):
     value: str | None
 
 
-def _placed(change: Put, door: Door, number: int) -> Edit:
-    """Where the key stands now; where it is not stated, under the door."""
+def _placed(change: Put, document: Document, number: int) -> Edit:
     table, _, key = change.key.partition(".")
-    place = door.places.get(change.key)
-    header = int(door.where.rpartition(":")[2] or 0)
-    of_door = place is None or place.line >= header
-    return Edit(table, key, change.value, number if of_door else None)
+    return replace(own_or_shared(document, table, key, number), value=change.value)
 
 
 def _own(error: Refusal, job: Job, door: Door, own: Unit) -> Iterator[tuple[Put, ...]]:

@@ -47,6 +47,15 @@ class Edit(Struct, frozen=True):
         return (*base, self.table, self.key) if self.table else (*base, self.key)
 
 
+def own_or_shared(document: Document, table: str, key: str, door: int) -> Edit:
+    """Where a key of a door stands, its value still open: under the door, or in the file's own
+    table, before the doors or behind them; where it is not stated, under the door."""
+    own, shared = Edit(table, key, "", door), Edit(table, key, "")
+    if document.get(own.path) is None and document.get(shared.path) is not None:
+        return shared
+    return own
+
+
 def edited(text: str, edits: Sequence[Edit]) -> str | None:
     """The text after all edits, its lines ended as they were; `None` where one cannot be made: the
     file is no TOML, or a line that is to go holds more than its key."""

@@ -8,7 +8,7 @@ import pytest
 
 from sequencer.cli import main
 from sequencer.job.edit import Edit, edited
-from tests.remedies.proven import count, refused
+from tests.remedies.proven import FILE, count, refused
 
 MITRED = """# my door
 unit = "in"
@@ -37,6 +37,22 @@ step = "1/8 in"
 [door.opening]
 width = "14 in"
 height = "36 in"
+"""
+SHARED = """[raised]
+step = "3/16"
+"""
+DOORS = """[[door]]
+[door.opening]
+width = "15"
+height = "20"
+[[door]]
+[door.opening]
+width = "16"
+height = "22"
+"""
+STOCK = """unit = "in"
+[stock]
+thickness = "3/4"
 """
 Capture = pytest.CaptureFixture[str]
 
@@ -86,6 +102,22 @@ def test_figures_are_in_the_unit_of_the_file_however_it_is_written(unit: str, st
     assert made is not None
     assert made[0] == "part.step-too-high"
     assert [edit.value for edit in made[1][0].edits] == [step]
+
+
+@pytest.mark.parametrize("text", [STOCK + SHARED + DOORS, STOCK + DOORS + SHARED])
+def test_what_doors_share_is_changed_where_it_stands_before_them_or_behind(text: str) -> None:
+    made = refused(text, 30)
+    assert made is not None
+    assert made[0] == "part.step-too-high"
+    assert made[1][0].edits == (Edit("raised", "step", "7/64"),)
+    assert made[1][0].text({FILE: text}) == text.replace("3/16", "7/64")
+
+
+def test_what_a_door_says_otherwise_is_changed_under_it() -> None:
+    text = STOCK + DOORS + '[door.raised]\nstep = "3/16"\n' + SHARED.replace("3/16", "3/32")
+    made = refused(text, 30)
+    assert made is not None
+    assert made[1][0].text({FILE: text}) == text.replace("3/16", "7/64")
 
 
 @pytest.mark.parametrize(
