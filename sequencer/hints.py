@@ -103,7 +103,7 @@ def _try(
             continue
         remedy = Remedy(fault.file, (edit,))
         kind = told.WOULD_DO if plans is None or left else told.TRIED
-        hint = fault.hint if number < _TWO_WAYS else kind(each=remedy.says)
+        hint = fault.hint if number < _TWO_WAYS else kind(each=remedy.says(texts))
         return replace(fault, hint=hint), remedy if not left else None
     return replace(fault, hint=None), None
 
@@ -167,18 +167,13 @@ def _place(document: Document, fault: Fault) -> Edit | None:
     table, _, name = fault.key.rpartition(".")
     if table not in DESIGNED or fault.key in MEASURED:
         return None
-    for path in ((table, name), *(("door", n, table, name) for n in range(_doors(document)))):
+    for path in ((table, name), *(("door", n, table, name) for n in range(document.doors))):
         if path in document.spots and document.place(path).line == fault.line:
             door = path[1] if len(path) > _TWO_WAYS else None
             return Edit(table, name, "", door if isinstance(door, int) else None)
-    lines = [document.place(("door", number)).line for number in range(_doors(document))]
+    lines = [document.place(("door", number)).line for number in range(document.doors)]
     doors = [number for number, line in enumerate(lines) if line <= fault.line]
     return Edit(table, name, "", doors[-1]) if doors else None
-
-
-def _doors(document: Document) -> int:
-    doors = document.data.get("door")
-    return len(doors) if isinstance(doors, list) else 0
 
 
 def _values(fault: Fault, document: Document, place: Edit, own: Unit) -> Iterator[tuple[str, str]]:

@@ -14,7 +14,7 @@ from sequencer.errors import Refusal, SequencerError
 from sequencer.facts import Fact, Kind, Length, cautions, files, nested, parts, refusals, sequences
 from sequencer.facts import offers as told
 from sequencer.job.document import Document, read_document
-from sequencer.job.edit import Edit, edited, own_or_shared
+from sequencer.job.edit import Edit, edited, line_of, own_or_shared
 from sequencer.job.kinds import Boarded, Raised
 from sequencer.job.schema import Door, Job, Shop
 from sequencer.lengths import Unit, convert, mixed
@@ -36,10 +36,18 @@ class Remedy(Struct, frozen=True):
     file: str
     edits: tuple[Edit, ...]
 
-    @property
-    def says(self) -> Fact:
-        """What to write, exactly as the file has it."""
-        return told.BOTH(each=tuple(map(_says, self.edits)))
+    def says(self, texts: Texts) -> Fact:
+        """What to write, exactly as the file so changed has it, and what to leave out of what it
+        has now."""
+        text, each = texts[self.file], []
+        for edit in self.edits:
+            made = edited(text, (edit,))
+            assert made is not None
+            document = read_document(text if edit.value is None else made, self.file)
+            if document.get(edit.path) is not None:
+                each.append(_says(edit, document))
+            text = made
+        return told.BOTH(each=tuple(each))
 
     def text(self, texts: Texts) -> str:
         """The file's text so changed."""
@@ -48,12 +56,20 @@ class Remedy(Struct, frozen=True):
         return made
 
 
-def _says(edit: Edit) -> Fact:
-    if edit.value is None:
-        return told.TAKE_OUT(key=edit.key, table=edit.header)
-    if not edit.table:
-        return files.WRITE(text=edit.line)
-    return files.WRITE_UNDER(text=edit.line, table=edit.header)
+def _says(edit: Edit, document: Document) -> Fact:
+    """Of the document that has the line. The door is named where it is one of several."""
+    line = line_of(document, edit.path)
+    door = edit.door + 1 if edit.door is not None and document.doors > 1 else None
+    match edit.value, door:
+        case None, None:
+            return told.TAKE_OUT(key=edit.key, table=line.header)
+        case None, number:
+            return told.TAKE_OUT_OF_DOOR(key=edit.key, table=line.header, n=number)
+    if not line.header:
+        return files.WRITE(text=line.text)
+    if door is None:
+        return files.WRITE_UNDER(text=line.text, table=line.header)
+    return told.WRITE_OF_DOOR(text=line.text, table=line.header, n=door)
 
 
 def remedies(

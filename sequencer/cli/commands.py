@@ -132,7 +132,7 @@ def _with_remedies(
 
     found = remedies(refusal, jobs, shop, texts, tries, enough)
     kind = told.TRIED if planning_too else told.WOULD_DO
-    says = [kind(each=each.says) for each in found] or [told.NOTHING_DID()]
+    says = [kind(each=each.says(texts)) for each in found] or [told.NOTHING_DID()]
     mends = options.command is plan and options.mend
     if mends and found:
         _mend(found[0], texts, options)
@@ -183,7 +183,7 @@ def _mend(remedy: Remedy, texts: Mapping[str, str], options: argparse.Namespace)
 
     named = {in_text(name): name for name in (*options.jobs, *filter(None, [options.shop]))}
     rewrite(Path(named[remedy.file]), remedy.text(texts))
-    tell(_room(options).say(told.MENDED(file=remedy.file, does=remedy.says)))
+    tell(_room(options).say(told.MENDED(file=remedy.file, does=remedy.says(texts))))
 
 
 def recut(options: argparse.Namespace) -> int:

@@ -47,6 +47,12 @@ class Document(Struct, frozen=True):
         is a fault that its reader tells."""
         return "mm" if self.data.get("unit") == "mm" else "in"
 
+    @property
+    def doors(self) -> int:
+        """How many it has."""
+        doors = self.data.get("door")
+        return len(doors) if isinstance(doors, list) else 0
+
     def get(self, path: Path) -> Any:
         """The value there, or `None`. An index must be within its array."""
         value: Any = self.data

@@ -31,12 +31,12 @@ class Edit(Struct, frozen=True):
 
     @property
     def line(self) -> str:
-        """As the file has it."""
+        """As it is put into a file that lacks it."""
         return f"{self.key} = {self.written}"
 
     @property
     def header(self) -> str:
-        """The table that the line stands under, as the file has it."""
+        """The table that the line is put under, where the file lacks that too."""
         where = "door." if self.door is not None else ""
         return f"[{where}{self.table}]"
 
@@ -54,6 +54,44 @@ def own_or_shared(document: Document, table: str, key: str, door: int) -> Edit:
     if document.get(own.path) is None and document.get(shared.path) is not None:
         return shared
     return own
+
+
+class Line(Struct, frozen=True):
+    """What a person reads and writes of a key: the line that has it, with all that it holds, and
+    the header over it, both as the file has them. Above all tables the header is empty."""
+
+    text: str
+    header: str
+
+
+def line_of(document: Document, path: Path) -> Line:
+    """The line of what is stated at `path`: of a key in braces, all of their line, and of one that
+    is dotted, all of its dots."""
+    while len(path) > 1 and _in_brackets(document, path[:-1]):
+        path = path[:-1]
+    spot = document.spots[path]
+    over = [
+        each
+        for one, each in document.spots.items()
+        if each.start <= spot.key and _is_header(document, one)
+    ]
+    header = max(over, key=lambda each: each.start, default=None)
+    text = document.text[spot.key : spot.end].replace("\n", " ")
+    return Line(text, "" if header is None else document.text[header.start : header.end])
+
+
+def _is_header(document: Document, path: Path) -> bool:
+    spot = document.spots[path]
+    listed = isinstance(path[-1], int) and _in_brackets(document, path[:-1])
+    return spot.key == spot.start < spot.end and document.text[spot.start] == "[" and not listed
+
+
+def _in_brackets(document: Document, path: Path) -> bool:
+    """Whether a table or a list is written as a value, and not under headers or dotted."""
+    spot = document.spots.get(path)
+    if spot is None or spot.start == spot.end:
+        return False
+    return document.text[spot.start] in "{[" and not _is_header(document, path)
 
 
 def edited(text: str, edits: Sequence[Edit]) -> str | None:

@@ -7,7 +7,11 @@ from pathlib import Path
 import pytest
 
 from sequencer.cli import main
-from sequencer.job.edit import Edit, edited
+from sequencer.facts import Fact, files
+from sequencer.facts import offers as told
+from sequencer.job.document import read_document
+from sequencer.job.edit import Edit, Line, edited, line_of
+from sequencer.remedies import Remedy
 from tests.remedies.proven import FILE, count, refused
 
 MITRED = """# my door
@@ -150,3 +154,51 @@ def test_a_text_is_changed_in_one_place(edit: Edit, becomes: str) -> None:
 def test_what_shares_its_line_is_not_taken_out() -> None:
     assert edited('a = { b = "1", c = "2" }\n', [Edit("a", "b", None)]) is None
     assert edited("not toml at all", [Edit("a", "b", None)]) is None
+
+
+BOTH_DOORS = STOCK + '[joint]\nslot = "1/4"\n' + DOORS
+
+
+def test_what_is_not_there_is_not_said_to_be_left_out() -> None:
+    both = Remedy(FILE, (Edit("joint", "slot", None), Edit("joint", "offset", None, 1)))
+    only = told.TAKE_OUT(key="slot", table="[joint]")
+    assert both.says({FILE: BOTH_DOORS}) == told.BOTH(each=(only,))
+
+
+@pytest.mark.parametrize(
+    ("text", "edit", "says"),
+    [
+        (BOTH_DOORS, Edit("groove", "depth", "3/8"),
+         files.WRITE_UNDER(text='depth = "3/8"', table="[groove]")),
+        (BOTH_DOORS, Edit("groove", "depth", "3/8", 1),
+         told.WRITE_OF_DOOR(text='depth = "3/8"', table="[door.groove]", n=2)),
+        (BOTH_DOORS + '[door.joint]\nslot = "1/4"\n', Edit("joint", "slot", None, 1),
+         told.TAKE_OUT_OF_DOOR(key="slot", table="[door.joint]", n=2)),
+        (MITRED, Edit("joint", "slot", "5/16", 0),
+         files.WRITE_UNDER(text='slot = "5/16"', table="[door.joint]")),
+        ("joint.slot = '1/4'\n" + STOCK + DOORS, Edit("joint", "slot", "3/8"),
+         files.WRITE(text='joint.slot = "3/8"')),
+        ("joint = { bars = 'stub tenon' }\n" + STOCK + DOORS, Edit("joint", "slot", "3/8"),
+         files.WRITE(text="joint = { bars = 'stub tenon', slot = \"3/8\" }")),
+    ],
+)  # fmt: skip
+def test_what_is_written_is_said_as_the_file_then_has_it(text: str, edit: Edit, says: Fact) -> None:
+    remedy = Remedy(FILE, (edit,))
+    assert remedy.says({FILE: text}) == told.BOTH(each=(says,))
+    if edit.value is not None:
+        assert str(says.given["text"]) in remedy.text({FILE: text}).split("\n")
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [
+        ('[joint]\nkind = "a" # b\n', Line('kind = "a"', "[joint]")),
+        ('[ "joint" ]\n"kind" = "a"\n', Line('"kind" = "a"', '[ "joint" ]')),
+        ('joint.kind = "a"\n', Line('joint.kind = "a"', "")),
+        ('x = 1\njoint = { kind = "a", b = 1 }\n', Line('joint = { kind = "a", b = 1 }', "")),
+        ('[x]\na = [\n["b"],\n]\n[joint]\nkind = "a"', Line('kind = "a"', "[joint]")),
+        ('[joint]\na = [\n["b"],\n]\nkind = "a"', Line('kind = "a"', "[joint]")),
+    ],
+)
+def test_a_line_is_said_as_the_file_has_it(text: str, line: Line) -> None:
+    assert line_of(read_document(text, FILE), ("joint", "kind")) == line

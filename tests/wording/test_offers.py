@@ -22,7 +22,15 @@ SAID: list[tuple[Fact, str]] = [
         r.BOTH(each=(WRITE, r.TAKE_OUT(key="slot", table="[joint]"))),
         'write kind = "bridle" under [door.joint] and leave slot out under [joint]',
     ),
+    (
+        r.WRITE_OF_DOOR(text='kind = "bridle"', table="[door.joint]", n=2),
+        'write kind = "bridle" under [door.joint] of door 2',
+    ),
     (r.TAKE_OUT(key="slot", table="[joint]"), "leave slot out under [joint]"),
+    (
+        r.TAKE_OUT_OF_DOOR(key="slot", table="[door.joint]", n=2),
+        "leave slot out under [door.joint] of door 2",
+    ),
     (r.NOTHING_DID(), "none of the small changes that were tried would do"),
     (r.MENDED(file="a.toml", does=WRITE),
      'a.toml: changed: write kind = "bridle" under [door.joint]'),
