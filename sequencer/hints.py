@@ -1,7 +1,8 @@
 """What is advised of a file's faults, tried: the file is changed as the hint says and read again.
 
 A hint whose figures do not mend its fault is not given; where other figures near them do, those
-are. A hint that changes no value, such as to check the unit, is no remedy, and stays.
+are, and so is a line that is to be written elsewhere than where the fault is shown. A hint that has
+one write nothing, such as to check the unit, is no remedy, and stays.
 """
 
 from __future__ import annotations
@@ -11,11 +12,11 @@ from fractions import Fraction
 
 from sequencer.batch import read_batch
 from sequencer.errors import Fault, InputError, SequencerError
-from sequencer.facts import Fact, Length, files
+from sequencer.facts import Fact, Kind, Length, doors, files, shapes
 from sequencer.facts import offers as told
 from sequencer.job.defaults import lengths
 from sequencer.job.document import Document, read_document
-from sequencer.job.edit import Edit, edited
+from sequencer.job.edit import Edit, edited, line_of, own_or_shared
 from sequencer.job.schema import Job, Shop
 from sequencer.lengths import LengthError, Unit, convert, parse
 from sequencer.records import replace
@@ -26,7 +27,12 @@ Plans = Callable[[Sequence[Job], Shop], object]
 
 MOST = 12
 """Faults whose hints are tried; of so many the first are mended first."""
-_TWO_WAYS = 2
+_LEAVES_OUT: Mapping[Kind, str] = {
+    doors.LEAVE_OUT: "", doors.LEAVE_LINE_OUT: "", doors.LEAVE_ONE_OUT: "", doors.GIVE_SIZE: "",
+    doors.OVERLAY_OR_NOT: "", doors.THINNER_BLADE: "", shapes.LEAVE_SHAPE_OUT: "",
+    doors.IN_LINE_WITH_SLOT: "joint.slot", doors.GROOVE_TO_SUIT: "groove.width",
+}  # fmt: skip
+"""Hints that say to leave a key out, or that this is one way; empty for the fault's own."""
 _FURTHER: Mapping[Unit, tuple[Fraction, ...]] = {
     "in": tuple(Fraction(n, 64) for n in (1, 2, 4, 8, 16, 32, 64)),
     "mm": tuple(Fraction(n, 10) for n in (1, 5, 10, 20, 50, 100, 250)),
@@ -71,7 +77,7 @@ def _one_by_one(
     while left:
         fault = left[0]
         before, text = left, texts[fault.file]
-        for edit in _edits(fault, text) if fault.file == file and len(made) < MOST else ():
+        for edit, _ in _edits(fault, text) if fault.file == file and len(made) < MOST else ():
             changed = edited(text, (edit,))
             if enough() or changed is None:
                 continue
@@ -89,22 +95,30 @@ def _try(
     fault: Fault, error: InputError, names: Sequence[str], shop: str | None, texts: Texts,
     plans: Plans | None, enough: Callable[[], bool],
 ) -> tuple[Fault, Remedy | None]:  # fmt: skip
+    def left(edit: Edit) -> Sequence[Fault] | None:
+        """The faults that stay, so changed; `None` where this one does, or it cannot be changed
+        so."""
+        made = edited(texts[fault.file], (edit,))
+        faults = None
+        if made is not None:
+            faults = _left({**texts, fault.file: made}, names, shop, plans)
+        return faults if faults is not None and _gone(faults, error, fault) else None
+
     edits = list(_edits(fault, texts.get(fault.file, "")))
     if not edits:
         return fault, None
-    for number, edit in enumerate(edits):
+    for edit, beside in edits:
         if enough():
             return fault, None
-        made = edited(texts[fault.file], (edit,))
-        if made is None:
-            continue
-        left = _left({**texts, fault.file: made}, names, shop, plans)
-        if left is None or not _gone(left, error, fault):
+        stay = left(edit)
+        if stay is None:
             continue
         remedy = Remedy(fault.file, (edit,))
-        kind = told.WOULD_DO if plans is None or left else told.TRIED
-        hint = fault.hint if number < _TWO_WAYS else kind(each=remedy.says(texts))
-        return replace(fault, hint=hint), remedy if not left else None
+        hint = fault.hint
+        if beside is None or any(left(other) is None for other in beside):
+            kind = told.WOULD_DO if plans is None or stay else told.TRIED
+            hint = kind(each=remedy.says(texts))
+        return replace(fault, hint=hint), None if stay else remedy
     return replace(fault, hint=None), None
 
 
@@ -141,8 +155,15 @@ def _left(
     return ()
 
 
-def _edits(fault: Fault, text: str) -> Iterator[Edit]:
-    """What the hint has one write at the fault's key, each once, as it says it first."""
+_Tried = tuple[Edit, tuple[Edit, ...] | None]
+"""A change to be tried, and what else the hint offers beside it: where all of it would do, the
+hint's own words are right. `None`: they do not say this change, or not where it is made."""
+
+
+def _edits(fault: Fault, text: str) -> Iterator[_Tried]:
+    """What the hint has one write at the fault's key or beside it, each once, as it says it first.
+    Where that will not do, or where the hint says so, that the key is left out. Of a hint that has
+    one write nothing, nothing."""
     if fault.hint is None or not fault.key or not text:
         return
     try:
@@ -152,14 +173,54 @@ def _edits(fault: Fault, text: str) -> Iterator[Edit]:
     place = _place(document, fault)
     if place is None:
         return
-    seen: set[str] = set()
-    for key, value in _values(fault, document, place, document.unit):
-        table, _, name = key.rpartition(".")
-        if f"{key} {value}" not in seen:
-            seen.add(f"{key} {value}")
-            yield replace(place, table=table, key=name, value=value)
-    if document.get(place.path) is not None:
-        yield replace(place, value=None)
+    seen: set[Edit] = set()
+    for edit, beside in (
+        *_lines(fault.hint, document, place),
+        *_values(fault.hint, document, place),
+    ):
+        if edit not in seen:
+            seen.add(edit)
+            yield edit, beside
+    for edit in _left_out(fault.hint, document, place):
+        yield edit, ()
+    if seen and document.get(place.path) is not None:
+        yield replace(place, value=None), None
+
+
+def _left_out(hint: Fact, document: Document, place: Edit) -> Iterator[Edit]:
+    """What the hint says to leave out, where it stands."""
+    key = _LEAVES_OUT.get(hint.kind)
+    if key is None:
+        return
+    table, _, name = key.partition(".")
+    stands = _places(document, place, table, name) if key else [place]
+    for edit in dict.fromkeys(stands):
+        if document.get(edit.path) is not None:
+            yield replace(edit, value=None)
+
+
+def _lines(hint: Fact, document: Document, place: Edit) -> Iterator[_Tried]:
+    """The lines that the hint has one write, wherever that may be."""
+    made = [
+        replace(edit, value=value)
+        for table, key, value in _written(hint, place.table)
+        for edit in _places(document, place, table, key)
+    ]
+    shown = document.get(place.path) is not None and hint.kind is not doors.WRITE_UNDER
+    # A key that is dotted, or in braces, is not written as the hint has it.
+    plain = shown and line_of(document, place.path).text.startswith(place.key)
+    here = [edit for edit in made if plain and edit.path[:-1] == place.path[:-1]]
+    for edit in made:
+        beside = tuple(other for other in here if other != edit)
+        yield edit, beside if edit in here else None
+
+
+def _places(document: Document, place: Edit, table: str, key: str) -> Iterator[Edit]:
+    """Where a door's key may be written, whose fault is at `place`: where it stands now, then under
+    each door that may be meant."""
+    numbers = range(document.doors) if place.door is None else (place.door,)
+    yield from dict.fromkeys(own_or_shared(document, table, key, number) for number in numbers)
+    yield from (Edit(table, key, "", number) for number in numbers)
 
 
 def _place(document: Document, fault: Fault) -> Edit | None:
@@ -169,42 +230,39 @@ def _place(document: Document, fault: Fault) -> Edit | None:
         return None
     for path in ((table, name), *(("door", n, table, name) for n in range(document.doors))):
         if path in document.spots and document.place(path).line == fault.line:
-            door = path[1] if len(path) > _TWO_WAYS else None
-            return Edit(table, name, "", door if isinstance(door, int) else None)
+            return Edit(table, name, "", path[1] if isinstance(path[1], int) else None)
     lines = [document.place(("door", number)).line for number in range(document.doors)]
-    doors = [number for number, line in enumerate(lines) if line <= fault.line]
-    return Edit(table, name, "", doors[-1]) if doors else None
+    before = [number for number, line in enumerate(lines) if line <= fault.line]
+    return Edit(table, name, "", before[-1]) if before else None
 
 
-def _values(fault: Fault, document: Document, place: Edit, own: Unit) -> Iterator[tuple[str, str]]:
-    hint = fault.hint
-    assert hint is not None
-    for line in _written(hint):
-        key, equals, value = (part.strip() for part in line.partition("="))
-        if equals and value[:1] == '"' and "…" not in value:
-            table = fault.key.rpartition(".")[0]
-            yield f"{table}.{key}", value.strip('"')
-    key = fault.key
+def _values(hint: Fact, document: Document, place: Edit) -> Iterator[_Tried]:
+    """The hint's lengths, and others near them. Its words are right where the first will do."""
+    own = document.unit
+
+    def put(amount: Fraction, up: bool, key: str = place.key) -> Edit:
+        return replace(place, key=key, value=spelt(amount, own, up=up))
+
     named = hint.given.get("key")
-    if isinstance(named, str):
-        key = f"{fault.key.rpartition('.')[0]}.{named}"
-    now = _now(document, place, fault.key, own)
+    key = named if isinstance(named, str) else place.key
+    now = _now(document, place, f"{place.table}.{place.key}", own)
     found = [each for each in _lengths(hint) if each.value >= 0]
-    for amount in (convert(each.value, each.unit, own) for each in found):
+    amounts = [convert(each.value, each.unit, own) for each in found]
+    for number, amount in enumerate(amounts):
         for up in (True, False):
-            yield key, spelt(amount, own, up=up)
+            yield put(amount, up, key), None if number else ()
     if now is None:
         return
-    for amount in (convert(each.value, each.unit, own) for each in found[:1]):
+    for amount in amounts[:1]:
         # A little further than it says, the same way.
         way = 1 if amount > now else -1
         for more in _FURTHER[own]:
             if amount + way * more > 0:
-                yield key, spelt(amount + way * more, own, up=way > 0)
-    for amount in (convert(each.value, each.unit, own) for each in found):
+                yield put(amount + way * more, way > 0, key), None
+    for amount in amounts:
         for changed, up in ((now - amount, False), (now + amount, True)):
             if changed > 0:
-                yield fault.key, spelt(changed, own, up=up)
+                yield put(changed, up), None
 
 
 def _now(document: Document, place: Edit, key: str, own: Unit) -> Fraction | None:
@@ -218,13 +276,22 @@ def _now(document: Document, place: Edit, key: str, own: Unit) -> Fraction | Non
         return None
 
 
-def _written(hint: Fact) -> Iterator[str]:
-    """Lines that the hint has one write."""
+def _written(hint: Fact, table: str) -> Iterator[tuple[str, str, str]]:
+    """Lines that the hint has one write, as table, key and value; under `table` where it names no
+    other."""
+    lines: list[str] = []
     if hint.kind in (files.WRITE, files.DID_YOU_MEAN):
-        yield str(next(iter(hint.values)))
+        lines.append(str(next(iter(hint.values))))
+    if hint.kind is doors.WRITE_UNDER:
+        table = str(hint.given["table"]).removeprefix("door.")
+        lines.append(str(hint.given["line"]))
     for value in hint.values:
         if isinstance(value, tuple):
-            yield from (each for each in value if isinstance(each, str) and "=" in each)
+            lines += [each for each in value if isinstance(each, str) and "=" in each]
+    for line in lines:
+        key, equals, value = (part.strip() for part in line.partition("="))
+        if equals and value[:1] == '"' and "…" not in value:
+            yield table, key, value.strip('"')
 
 
 def _lengths(fact: Fact) -> Iterator[Length]:
