@@ -14,7 +14,7 @@ from sequencer.errors import Refusal, SequencerError
 from sequencer.facts import Fact, Kind, Length, cautions, files, nested, parts, refusals, sequences
 from sequencer.facts import offers as told
 from sequencer.job.document import Document, read_document
-from sequencer.job.edit import Edit, edited, line_of, own_or_shared
+from sequencer.job.edit import Edit, Line, edited, in_braces, line_of, own_or_shared
 from sequencer.job.kinds import Boarded, Raised
 from sequencer.job.schema import Door, Job, Shop
 from sequencer.lengths import Unit, convert, mixed
@@ -43,9 +43,13 @@ class Remedy(Struct, frozen=True):
         for edit in self.edits:
             made = edited(text, (edit,))
             assert made is not None
-            document = read_document(text if edit.value is None else made, self.file)
-            if document.get(edit.path) is not None:
-                each.append(_says(edit, document))
+            now, then = (read_document(one, self.file) for one in (text, made))
+            if edit.value is not None:
+                each.append(_write(edit, line_of(then, edit.path), then))
+            elif now.get(edit.path) is not None and in_braces(now, edit.path):
+                each.append(_write(edit, line_of(then, edit.path[:-1]), then))
+            elif now.get(edit.path) is not None:
+                each.append(_leave_out(edit, line_of(now, edit.path), now))
             text = made
         return told.BOTH(each=tuple(each))
 
@@ -56,20 +60,27 @@ class Remedy(Struct, frozen=True):
         return made
 
 
-def _says(edit: Edit, document: Document) -> Fact:
-    """Of the document that has the line. The door is named where it is one of several."""
-    line = line_of(document, edit.path)
-    door = edit.door + 1 if edit.door is not None and document.doors > 1 else None
-    match edit.value, door:
-        case None, None:
-            return told.TAKE_OUT(key=edit.key, table=line.header)
-        case None, number:
-            return told.TAKE_OUT_OF_DOOR(key=edit.key, table=line.header, n=number)
+def _write(edit: Edit, line: Line, document: Document) -> Fact:
     if not line.header:
         return files.WRITE(text=line.text)
-    if door is None:
+    number = _number(edit, document)
+    if number is None:
         return files.WRITE_UNDER(text=line.text, table=line.header)
-    return told.WRITE_OF_DOOR(text=line.text, table=line.header, n=door)
+    return told.WRITE_OF_DOOR(text=line.text, table=line.header, n=number)
+
+
+def _leave_out(edit: Edit, line: Line, document: Document) -> Fact:
+    if not line.header:
+        return told.TAKE_LINE_OUT(key=line.key)
+    number = _number(edit, document)
+    if number is None:
+        return told.TAKE_OUT(key=line.key, table=line.header)
+    return told.TAKE_OUT_OF_DOOR(key=line.key, table=line.header, n=number)
+
+
+def _number(edit: Edit, document: Document) -> int | None:
+    """Of the edit's door, where it is one of several."""
+    return edit.door + 1 if edit.door is not None and document.doors > 1 else None
 
 
 def remedies(

@@ -63,11 +63,16 @@ class Line(Struct, frozen=True):
     text: str
     header: str
 
+    @property
+    def key(self) -> str:
+        """The key alone, with its dots."""
+        return self.text.partition("=")[0].strip()
+
 
 def line_of(document: Document, path: Path) -> Line:
     """The line of what is stated at `path`: of a key in braces, all of their line, and of one that
     is dotted, all of its dots."""
-    while len(path) > 1 and _in_brackets(document, path[:-1]):
+    while in_braces(document, path):
         path = path[:-1]
     spot = document.spots[path]
     over = [
@@ -80,9 +85,14 @@ def line_of(document: Document, path: Path) -> Line:
     return Line(text, "" if header is None else document.text[header.start : header.end])
 
 
+def in_braces(document: Document, path: Path) -> bool:
+    """Whether what is stated at `path` stands in a table or a list that is written as a value."""
+    return len(path) > 1 and _in_brackets(document, path[:-1])
+
+
 def _is_header(document: Document, path: Path) -> bool:
     spot = document.spots[path]
-    listed = isinstance(path[-1], int) and _in_brackets(document, path[:-1])
+    listed = isinstance(path[-1], int) and in_braces(document, path)
     return spot.key == spot.start < spot.end and document.text[spot.start] == "[" and not listed
 
 
@@ -96,7 +106,7 @@ def _in_brackets(document: Document, path: Path) -> bool:
 
 def edited(text: str, edits: Sequence[Edit]) -> str | None:
     """The text after all edits, its lines ended as they were; `None` where one cannot be made: the
-    file is no TOML, or a line that is to go holds more than its key."""
+    file is no TOML, or there is nowhere to put it for certain."""
     ending = "\r\n" if "\r\n" in text else "\n"
     for edit in edits:
         try:
@@ -113,15 +123,19 @@ def edited(text: str, edits: Sequence[Edit]) -> str | None:
 def _taken_out(document: Document, edit: Edit) -> str | None:
     if document.get(edit.path) is None:
         return document.text
-    spot = document.spots[edit.path]
-    start = document.text.rfind("\n", 0, spot.start) + 1
-    end = document.text.find("\n", spot.end)
-    end = len(document.text) if end < 0 else end + 1
-    before = document.text[start : spot.start]
-    after = document.text[spot.end : end].strip()
-    if not re.fullmatch(rf"\s*{re.escape(edit.key)}\s*=\s*", before) or after[:1] not in ("", "#"):
+    text, spot = document.text, document.spots[edit.path]
+    if in_braces(document, edit.path):
+        before, after = text[: spot.key], text[spot.end :]
+        comma = re.match(r"\s*,\s*", after)
+        if comma is None:
+            return re.sub(r"\s*,\s*$", "", before) + after
+        return before + after[comma.end() :]
+    start = text.rfind("\n", 0, spot.key) + 1
+    end = text.find("\n", spot.end)
+    end = len(text) if end < 0 else end + 1
+    if text[start : spot.key].strip() or text[spot.end : end].strip()[:1] not in ("", "#"):
         return None
-    return document.text[:start] + document.text[end:]
+    return text[:start] + text[end:]
 
 
 def _put(document: Document, edit: Edit) -> str | None:

@@ -10,6 +10,7 @@ TEXTS: Table = {
     offers.WOULD_DO: _("tried, and it would do: {each}"),
     offers.BOTH: "{each}",
     offers.WRITE_OF_DOOR: _("write {text} under {table} of door {n}"),
+    offers.TAKE_LINE_OUT: _("leave {key} out"),
     offers.TAKE_OUT: _("leave {key} out under {table}"),
     offers.TAKE_OUT_OF_DOOR: _("leave {key} out under {table} of door {n}"),
     offers.NOTHING_DID: _("none of the small changes that were tried would do"),

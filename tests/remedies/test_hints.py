@@ -11,7 +11,6 @@ from sequencer.batch import read_batch
 from sequencer.cli import main
 from sequencer.errors import Fault, InputError
 from sequencer.facts import Fact
-from sequencer.facts import offers as told
 from sequencer.hints import tried
 from sequencer.job.edit import Edit
 from sequencer.remedies import Remedy
@@ -161,23 +160,23 @@ def test_what_a_hint_says_in_words_alone_is_not_mended_by_something_else() -> No
     assert whole is None
 
 
+SIZE = "give its size, or leave the line out"
+
+
 @pytest.mark.parametrize(
-    ("tables", "hint", "key", "table"),
+    ("text", "hint", "says"),
     [
-        ('[groove]\ndepth = "0"\n', "give its size, or leave the line out", "depth", "[groove]"),
-        (
-            '[panel]\nthickness = "5/16"\n[groove]\nwidth = "1/4"\n',
-            "leave out the groove's width, and it is made to suit the panel",
-            "width",
-            "[groove]",
-        ),
+        (job(tables='[groove]\ndepth = "0"\n'), SIZE, "leave depth out under [groove]"),
+        (job(top='groove.depth = "0"'), SIZE, "leave groove.depth out"),
+        (job(top='groove = { depth = "0", offset = "1/4" }'), SIZE,
+         'write groove = { offset = "1/4" }'),
+        (job(tables='[panel]\nthickness = "5/16"\n', last='[groove]\nwidth = "1/4"\n'),
+         "leave out the groove's width, and it is made to suit the panel",
+         "leave width out under [groove]"),
     ],
-)
-def test_where_the_hint_says_so_a_key_is_left_out(
-    tables: str, hint: str, key: str, table: str
-) -> None:
-    text = job(tables=tables)
+)  # fmt: skip
+def test_where_the_hint_says_so_a_key_is_left_out(text: str, hint: str, says: str) -> None:
     (fault,), whole = advised(text)
     assert said(fault.hint) == hint
     assert whole is not None
-    assert whole.says({FILE: text}) == told.BOTH(each=(told.TAKE_OUT(key=key, table=table),))
+    assert said(whole.says({FILE: text})) == says

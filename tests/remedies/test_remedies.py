@@ -151,8 +151,28 @@ def test_a_text_is_changed_in_one_place(edit: Edit, becomes: str) -> None:
     assert len(gone) <= 1
 
 
-def test_what_shares_its_line_is_not_taken_out() -> None:
-    assert edited('a = { b = "1", c = "2" }\n', [Edit("a", "b", None)]) is None
+@pytest.mark.parametrize(
+    ("text", "becomes", "says"),
+    [
+        ('[a]\nb = "1"  # x\nc = "2"\n', '[a]\nc = "2"\n', told.TAKE_OUT(key="b", table="[a]")),
+        ('a."b" = "1"\na.c = "2"\n', 'a.c = "2"\n', told.TAKE_LINE_OUT(key='a."b"')),
+        ('a = { b = "1" , c = "2" }\n', 'a = { c = "2" }\n',
+         files.WRITE(text='a = { c = "2" }')),
+        ('[x]\n[a]\nc = { b = "1" }\nb = [\n"1",\n]\nd = 1\n', '[x]\n[a]\nc = { b = "1" }\nd = 1\n',
+         told.TAKE_OUT(key="b", table="[a]")),
+        ('a = { c = "2", b = "1" }\n', 'a = { c = "2" }\n', files.WRITE(text='a = { c = "2" }')),
+        ('a = {b = "1"}\n', "a = {}\n", files.WRITE(text="a = {}")),
+    ],
+)  # fmt: skip
+def test_a_key_is_taken_out_with_its_line_or_out_of_its_braces(
+    text: str, becomes: str, says: Fact
+) -> None:
+    edit = Edit("a", "b", None)
+    assert edited(text, [edit]) == becomes
+    assert Remedy(FILE, (edit,)).says({FILE: text}) == told.BOTH(each=(says,))
+
+
+def test_what_is_no_file_of_keys_is_not_changed() -> None:
     assert edited("not toml at all", [Edit("a", "b", None)]) is None
 
 

@@ -26,6 +26,7 @@ SAID: list[tuple[Fact, str]] = [
         r.WRITE_OF_DOOR(text='kind = "bridle"', table="[door.joint]", n=2),
         'write kind = "bridle" under [door.joint] of door 2',
     ),
+    (r.TAKE_LINE_OUT(key="joint.slot"), "leave joint.slot out"),
     (r.TAKE_OUT(key="slot", table="[joint]"), "leave slot out under [joint]"),
     (
         r.TAKE_OUT_OF_DOOR(key="slot", table="[door.joint]", n=2),
