@@ -76,8 +76,8 @@ SLOW = {"jinja2", "networkx", "pint", "weasyprint"}
 """Imported only inside the functions that need them, so that a check starts quickly."""
 
 OUTERMOST = {
-    "cli.again", "cli.commands", "cli.console", "cli.manifest", "cli.marks", "cli.naming",
-    "cli.run", "cli.swapping", "cli.timing",
+    "cli.again", "cli.beginning", "cli.commands", "cli.console", "cli.manifest", "cli.marks",
+    "cli.naming", "cli.run", "cli.swapping", "cli.timing",
     "cli.writing", "job.load",
     "saved.carrying", "saved.command", "saved.evidence", "saved.opening", "saved.planning",
     "saved.rows", "saved.salvage", "saved.shelving", "saved.store", "saved.tables",

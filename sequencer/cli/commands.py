@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sequencer.batch import in_text, is_table, read_batch
-from sequencer.cli import naming
 from sequencer.cli.again import FOLLOWED, cut_again, named_plan, one_set
 from sequencer.cli.console import progress, show, tell
 from sequencer.cli.marks import now_printed, printed
@@ -23,7 +22,6 @@ from sequencer.errors import (
 )
 from sequencer.facts import Fact, commands, differences, files
 from sequencer.facts import offers as told
-from sequencer.job.defaults import packaged
 from sequencer.job.load import read_text
 from sequencer.job.schema import Door, Job, Shop
 from sequencer.measured import Measured
@@ -306,39 +304,6 @@ def explain(options: argparse.Namespace) -> int:
     for line in explained(options.what, _room(options)):
         show(_room(options).say(line))
     return 0
-
-
-def new(options: argparse.Namespace) -> int:
-    """Write a job or a shop to begin with; nothing that is there is overwritten."""
-    from sequencer.job import new as texts
-
-    unit = options.unit
-    openings = [texts.opening(each, unit) for each in options.what if texts.is_opening(each)]
-    names = [each for each in options.what if not texts.is_opening(each)]
-    if len(names) > 1 or (openings and options.shop):
-        raise UsageError(commands.ONE_FILE())
-    path = Path(names[0] if names else "shop.toml" if options.shop else "job.toml")
-    name = options.name or in_text(path.stem)
-    if options.shop:
-        text = texts.new_shop(name, unit, naming.ending())
-    elif openings or options.wood or options.thickness or unit == "mm":
-        sizes = openings or [texts.opening(EXAMPLE_OPENING[unit], unit)]
-        text = texts.new_job(in_text(str(path)), name, unit, options.wood, options.thickness, sizes)
-    else:
-        text = packaged("starter.toml")
-    try:
-        with path.open("x", encoding="utf-8") as file:
-            file.write(text)
-    except FileExistsError:
-        raise SurroundingsError(commands.KEPT_FILE(path=str(path))) from None
-    except OSError as error:
-        reason = error.strerror or ""
-        raise SurroundingsError(commands.UNWRITABLE(path=str(path), reason=reason)) from None
-    show(str(path))
-    return 0
-
-
-EXAMPLE_OPENING = {"in": "14 1/2 x 22 left", "mm": "370 x 560 left"}
 
 
 def _load(options: argparse.Namespace) -> tuple[tuple[Job, ...], Shop]:

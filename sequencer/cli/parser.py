@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from typing import Any, NoReturn
 
+from sequencer.cli import beginning, naming
 from sequencer.cli import commands as does
-from sequencer.cli import naming
 from sequencer.cli.console import show
 from sequencer.cli.version import VERSION
 from sequencer.errors import UsageError
@@ -102,5 +102,5 @@ def parser_of(room: Room, chosen: str = "") -> argparse.ArgumentParser:
     new.add_argument("--unit", choices=("in", "mm"), default="in", help=help_text(room, "new.unit"))
     for name in ("wood", "thickness", "name"):
         new.add_argument(f"--{name}", metavar=name.upper(), help=help_text(room, f"new.{name}"))
-    new.set_defaults(command=does.new)
+    new.set_defaults(command=beginning.new)
     return parser
