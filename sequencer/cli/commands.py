@@ -12,12 +12,11 @@ from sequencer.batch import in_text, is_table, read_batch
 from sequencer.cli.again import FOLLOWED, cut_again, named_plan, one_set
 from sequencer.cli.console import progress, show, tell
 from sequencer.cli.marks import now_printed, printed
-from sequencer.cli.writing import Texts, sheets_of, write
+from sequencer.cli.writing import Texts, folder_for, sheets_of, write
 from sequencer.errors import (
     InputError,
     Refusal,
     SequencerError,
-    SurroundingsError,
     UsageError,
 )
 from sequencer.facts import Fact, commands, differences, files
@@ -81,9 +80,7 @@ def _found(job: Job) -> Fact:
 
 
 def plan(options: argparse.Namespace) -> int:
-    folder = Path(options.folder)
-    if folder.exists() and not folder.is_dir():
-        raise SurroundingsError(commands.IS_A_FILE(path=str(folder)))
+    folder_for(options.folder, _inputs(options))
     jobs, shop = _load(options)
     with progress(commands.PLANNING(), _room(options)):
         from sequencer import pipeline
@@ -179,13 +176,14 @@ def _with_hints(error: InputError, options: argparse.Namespace) -> InputError:
 def _mend(remedy: Remedy, texts: Mapping[str, str], options: argparse.Namespace) -> None:
     from sequencer.cli.swapping import rewrite
 
-    named = {in_text(name): name for name in (*options.jobs, *filter(None, [options.shop]))}
+    named = {in_text(name): name for name in _inputs(options)}
     rewrite(Path(named[remedy.file]), remedy.text(texts))
     tell(_room(options).say(told.MENDED(file=remedy.file, does=remedy.says(texts))))
 
 
 def recut(options: argparse.Namespace) -> int:
     options.jobs = [options.job, *options.also]
+    folder_for(options.folder, _inputs(options))
     jobs, shop = _load(options)
     followed = Path(options.plan or FOLLOWED)
     one_set(followed.parent, str(followed))
@@ -210,8 +208,6 @@ def _put(
     """Write the sheets and say where, and what went wrong on the way to the plan; `before` and
     `after` stand round the plan's own notes."""
     folder = Path(options.folder)
-    if folder.exists() and not folder.is_dir():
-        raise SurroundingsError(commands.IS_A_FILE(path=str(folder)))
     screen = for_plan(plan)
     for happened in trouble:
         tell("\n".join(screen.say(each) for each in happened))
@@ -223,7 +219,7 @@ def _put(
             evenings=options.evenings, asked=options.asked,
         )  # fmt: skip
     since = () if plan.again else _since(folder, plan)
-    write(folder, files, options.texts)
+    write(folder, files, options.texts, _inputs(options))
     for name in files:
         show(str(folder / name))
     show(screen.say(_summary(plan)))
@@ -339,6 +335,11 @@ def _folder_of(options: argparse.Namespace) -> Path:
     if options.command is recut:
         return Path(options.plan or FOLLOWED).parent
     return Path(options.sheets if options.command is follow else "sheets")
+
+
+def _inputs(options: argparse.Namespace) -> list[str]:
+    """The files that the plan is made from, as they were called."""
+    return [*options.jobs, *filter(None, [options.shop])]
 
 
 def _text(file: str, shop: str | None, texts: Texts) -> str:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+import os
+from collections.abc import Iterable, Mapping
 from hashlib import sha256
 from pathlib import Path
 from typing import Any, TypeGuard
@@ -83,6 +84,20 @@ def not_of_the_set(folder: Path) -> tuple[str, ...]:
     if known is None:
         return ()
     return tuple(name for name, was in known.files.items() if _digest_of(folder / name) != was)
+
+
+def not_written(folder: Path, names: Iterable[str]) -> tuple[str, ...]:
+    """Which of these files are there, but not as the folder's manifest says that this program wrote
+    them: somebody else's, or changed since. The manifest itself is its own where it can be read."""
+    known = read(folder)
+    was = {} if known is None else known.files
+    return tuple(
+        name
+        for name in names
+        if os.path.lexists(folder / name)
+        and not (name == MANIFEST and known is not None)
+        and (name not in was or _digest_of(folder / name) != was[name])
+    )
 
 
 def _digest_of(path: Path) -> str:

@@ -11,10 +11,11 @@ import json
 import os
 import re
 import time
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from contextlib import contextmanager, suppress
 from hashlib import sha256
 from pathlib import Path
+from typing import NamedTuple
 
 from sequencer.errors import SurroundingsError
 from sequencer.facts import commands
@@ -26,13 +27,31 @@ PATIENCE = 60
 _PART = re.compile(r"\.(.+)\.[0-9]+\.part")
 
 
-def put(folder: Path, files: Mapping[str, bytes], gone: Sequence[str]) -> None:
-    """Put all files into the folder, and take `gone` ones out of it. Raises `SurroundingsError`
-    where that cannot be."""
+class _Journal(NamedTuple):
+    """Which part becomes which file, and which files go."""
+
+    put: dict[str, str]
+    gone: list[str]
+
+
+def put(
+    folder: Path,
+    files: Mapping[str, bytes],
+    gone: Sequence[str],
+    look: Callable[[], None] | None = None,
+) -> None:
+    """Put all files into the folder, and take `gone` ones out of it. `look` is called once nobody
+    else writes there, before anything is touched: what it raises leaves all as it was. Raises
+    `SurroundingsError` where it cannot be, or where the journal's name is another file's."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
         with _alone(folder):
             _finish(folder)
+            if os.path.lexists(folder / JOURNAL):
+                raise SurroundingsError(commands.NO_JOURNAL(path=str(folder / JOURNAL)))
+            if look is not None:
+                look()
+            _sweep(folder, {*files, *gone, JOURNAL})
             _put(folder, files, gone)
     except OSError as error:
         raise _unwritable(folder, error) from None
@@ -95,25 +114,41 @@ def _write(path: Path, data: bytes) -> None:
 
 
 def _finish(folder: Path) -> None:
-    """Do what the journal says, as often as it takes; without one, sweep away what a process left
-    that was killed before it had any."""
-    journal = folder / JOURNAL
+    """Do what the journal says, as often as it takes. What is no journal stays."""
+    said = _journal(folder / JOURNAL)
+    if said is None:
+        return
+    for part, name in said.put.items():
+        with suppress(FileNotFoundError):  # it was done before
+            (folder / part).replace(folder / name)
+    for name in said.gone:
+        (folder / name).unlink(missing_ok=True)
+    (folder / JOURNAL).unlink(missing_ok=True)
+
+
+def _journal(path: Path) -> _Journal | None:
+    """`None` where there is none, or a file of this name that this program has not written."""
     try:
-        said = json.loads(journal.read_bytes())
-    except FileNotFoundError:
-        said = None
-    except ValueError:
-        journal.unlink()
-        said = None
-    if said is not None:
-        for part, name in said["put"].items():
-            with suppress(FileNotFoundError):  # it was done before
-                (folder / part).replace(folder / name)
-        for name in said["gone"]:
-            (folder / name).unlink(missing_ok=True)
-        journal.unlink(missing_ok=True)
+        said = json.loads(path.read_bytes())
+        found = _Journal({**said["put"]}, [*said["gone"]])
+        own = all(_part_of(part) == name for part, name in found.put.items())
+        plain = all(Path(name).name == name for name in (*found.put.values(), *found.gone))
+    except (FileNotFoundError, ValueError, TypeError, KeyError, RecursionError):
+        return None
+    return found if own and plain else None
+
+
+def _part_of(name: str) -> str | None:
+    """The file that a part would become; `None` where the name is no part's."""
+    found = _PART.fullmatch(name)
+    return found and found[1]
+
+
+def _sweep(folder: Path, names: Set[str]) -> None:
+    """Take away what a process left that was killed before it had a journal: of these files alone,
+    for somebody else's may be called alike."""
     for path in folder.iterdir():
-        if _PART.fullmatch(path.name):
+        if _part_of(path.name) in names:
             path.unlink(missing_ok=True)
 
 

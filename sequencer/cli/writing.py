@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import os
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -87,9 +88,42 @@ def _cache() -> str | None:
     return str(folder)
 
 
-def write(folder: Path, files: Mapping[str, bytes], made_from: Texts) -> None:
+def folder_for(name: str, inputs: Iterable[str]) -> Path:
+    """The folder that sheets may be put into. Raises `UsageError` where the name is empty, and
+    `SurroundingsError` where it is a file's, or where one of the `inputs` or a file that this
+    program has not written would go."""
+    from sequencer.cli.swapping import finish
+
+    if not name:
+        raise UsageError(commands.NO_FOLDER())
+    folder = Path(name)
+    if folder.exists() and not folder.is_dir():
+        raise SurroundingsError(commands.IS_A_FILE(path=name))
+    finish(folder)  # half a set is not told by its manifest
+    _look(folder, inputs)
+    return folder
+
+
+def _look(folder: Path, inputs: Iterable[str]) -> None:
+    from sequencer.cli.manifest import MANIFEST, not_written
+    from sequencer.sheets.files import ALL_NAMES
+
+    names = (*ALL_NAMES, MANIFEST)
+    places = {os.path.realpath(folder / name) for name in names}
+    read = [file for file in inputs if os.path.realpath(file) in places]
+    if read:
+        raise SurroundingsError(commands.KEPT_INPUT(path=read[0]))
+    kept = tuple(str(folder / name) for name in not_written(folder, names))
+    if kept:
+        raise SurroundingsError(commands.KEPT_FILES(paths=kept))
+
+
+def write(
+    folder: Path, files: Mapping[str, bytes], made_from: Texts, inputs: Iterable[str] = ()
+) -> None:
     """Put all files into the folder as one set with its manifest, or leave there what was. A sheet
-    of an earlier plan that is not made anew goes: nobody is to cut from it."""
+    of an earlier plan that is not made anew goes: nobody is to cut from it. Raises as `folder_for`
+    does."""
     from sequencer.cli.manifest import MANIFEST, manifest
     from sequencer.cli.swapping import put
     from sequencer.sheets.files import ALL_NAMES
@@ -99,4 +133,5 @@ def write(folder: Path, files: Mapping[str, bytes], made_from: Texts) -> None:
         folder,
         {**files, MANIFEST: told.encode()},
         [name for name in ALL_NAMES if name not in files],
+        lambda: _look(folder, inputs),
     )

@@ -26,7 +26,11 @@ INTERRUPTED = kind_of("interrupted")
 
 # Files.
 IS_A_FILE = kind_of("is-a-file", path=TEXT)
+NO_FOLDER = kind_of("no-folder")
 KEPT_FILE = kind_of("kept-file", path=TEXT)
+KEPT_FILES = kind_of("kept-files", paths=many(TEXT))
+KEPT_INPUT = kind_of("kept-input", path=TEXT)
+NO_JOURNAL = kind_of("no-journal", path=TEXT)
 UNWRITABLE = kind_of("unwritable", path=TEXT, reason=TEXT)
 UNWRITABLE_FOLDER = kind_of("unwritable-folder", path=TEXT, reason=TEXT)
 NO_OPENING = kind_of("no-opening", text=TEXT)

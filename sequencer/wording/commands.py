@@ -25,7 +25,19 @@ TEXTS: Table = {
     commands.INTERRUPTED: _("interrupted"),
     #
     commands.IS_A_FILE: _("{path}: this is a file; name a folder with -o"),
+    commands.NO_FOLDER: _("-o names no folder; . is the current one"),
     commands.KEPT_FILE: _("{path}: already there, and kept; name another file"),
+    commands.KEPT_FILES: _(
+        "{paths}: already there, and kept, for this program has not written them as they are; name "
+        "another folder with -o, or take them away"
+    ),
+    commands.KEPT_INPUT: _(
+        "{path}: this is what the plan is made from, and kept; name another folder with -o"
+    ),
+    commands.NO_JOURNAL: _(
+        "{path}: this name is needed for a moment, but the file is not this program's, and kept; "
+        "rename it"
+    ),
     commands.UNWRITABLE: _("{path}: cannot be written: {reason}"),
     commands.UNWRITABLE_FOLDER: _("{path}: cannot be written to: {reason}"),
     commands.NO_OPENING: _(

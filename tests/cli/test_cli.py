@@ -15,6 +15,7 @@ import pytest
 from sequencer import pipeline
 from sequencer.cli import main
 from sequencer.cli.version import VERSION
+from sequencer.cli.writing import Texts, write
 from sequencer.errors import Refusal, SurroundingsError
 from sequencer.facts import commands, notes
 from sequencer.sheets.files import FILES
@@ -175,8 +176,9 @@ def test_a_folder_below_a_file_is_4(job: str, capsys: Capture) -> None:
 def test_our_files_are_replaced_and_nothing_else_is_touched(job: str) -> None:
     folder = Path("deep/er")
     folder.mkdir(parents=True)
-    for name in (*MADE, "plan.pdf", "notes.txt"):
-        (folder / name).write_text("old", "utf-8")
+    (folder / "notes.txt").write_text("old", "utf-8")
+    old = dict.fromkeys((*FILES, "labels.html"), b"old")
+    write(folder, old, Texts())
     assert main(["plan", job, "--no-pdf", "-o", str(folder)]) == 0
     # An old PDF is gone: it would be another plan's.
     assert names(str(folder)) == sorted(["notes.txt", *MADE])
@@ -187,7 +189,9 @@ def test_our_files_are_replaced_and_nothing_else_is_touched(job: str) -> None:
 def test_what_cannot_be_replaced_leaves_no_half_made_file(job: str, capsys: Capture) -> None:
     Path("sheets/plan.json/inside").mkdir(parents=True)
     assert main(["plan", job, "--no-pdf"]) == 4
-    assert capsys.readouterr().err.startswith("sequencer: sheets: cannot be written to: ")
+    assert capsys.readouterr().err.startswith(
+        "sequencer: sheets/plan.json: already there, and kept"
+    )
     assert [name for name in names() if name.startswith(".")] == []
 
 

@@ -35,7 +35,26 @@ SAID: list[tuple[Fact, str]] = [
     (c.DRAWING(), "drawing the sheets …"),
     (c.INTERRUPTED(), "interrupted"),
     (c.IS_A_FILE(path="out"), "out: this is a file; name a folder with -o"),
+    (c.NO_FOLDER(), "-o names no folder; . is the current one"),
     (c.KEPT_FILE(path="a.toml"), "a.toml: already there, and kept; name another file"),
+    (
+        c.KEPT_FILES(paths=("a.csv", "b.pdf")),
+        (
+            "a.csv and b.pdf: already there, and kept, for this program has not written them as "
+            "they are; name another folder with -o, or take them away"
+        ),
+    ),
+    (
+        c.KEPT_INPUT(path="parts.csv"),
+        "parts.csv: this is what the plan is made from, and kept; name another folder with -o",
+    ),
+    (
+        c.NO_JOURNAL(path=".set.json"),
+        (
+            ".set.json: this name is needed for a moment, but the file is not this program's, and "
+            "kept; rename it"
+        ),
+    ),
     (c.UNWRITABLE(path="a", reason="Not a thing"), "a: cannot be written: Not a thing"),
     (c.UNWRITABLE_FOLDER(path="a", reason="Full"), "a: cannot be written to: Full"),
     (
