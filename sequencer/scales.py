@@ -45,6 +45,8 @@ PRIOR = 4
 NORMAL = 1.4826
 """Sigma of a normal error is so many times its median absolute deviation (1 / 0.6745)."""
 
+FARTHEST_OFF = Datum(Fraction(1, 4), Fraction(6), "ours: no scale is off by more; the shop file is")
+
 STEP = Datum(Fraction(1, 2000), Fraction(1, 100), "ours: finer than any scale is set")
 
 

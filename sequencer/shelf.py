@@ -60,6 +60,17 @@ class Saved(Struct, frozen=True):
     tried: bool = True
     """Whether the knob was measured by a cut; a height that any would do stood as it was told."""
 
+    @property
+    def shown(self) -> Fraction:
+        """What its scale showed."""
+        return self.value if self.read is None else self.read
+
+    def beyond(self, kerf: Fraction) -> Fraction:
+        """How much more than the number where the knob stands its scale shows with this kerf: its
+        teeth are taken to stand out evenly on both sides."""
+        half = Fraction(0) if self.knob == "height" else (kerf - self.kerf) / 2
+        return self.shown - self.value - self.off + half
+
 
 NANOMETRES: Mapping[Unit, int] = {"in": 25_400_000, "mm": 1_000_000}
 

@@ -19,18 +19,15 @@ from sequencer.job.schema import Minutes
 from sequencer.lengths import Unit
 from sequencer.plan import Known, Span
 from sequencer.saw.fittings import timed_as
-from sequencer.scales import Scale
+from sequencer.scales import FARTHEST_OFF, Scale
 from sequencer.setups.looks import LOOK, looks_do
 from sequencer.shelf import Key, Saved, Shelf
-from sequencer.trade.fits import Datum
 
 TOLD = 5
 """So many numbers of settings are told."""
 
 NEWS = 6
 """Readings after a knock for which it is told; ours."""
-
-FARTHEST_OFF = Datum(Fraction(1, 4), Fraction(6), "ours: no scale is off by more; the shop file is")
 
 Named = tuple[str, str]
 """A knob and a value of it, as the ordering problem names them."""
@@ -53,18 +50,16 @@ class Match(Struct, frozen=True):
     def off(self, number: Fraction) -> Fraction:
         """What the scale is to show beyond `number`. A gauge sets what it set; a scale is moved by
         as much as the setting that is kept stood off the number that is wanted today."""
-        shown = self.saved.value if self.saved.read is None else self.saved.read
         if self.by_gauge:
             return self.reads - number
-        half = Fraction(0) if self.saved.knob == "height" else self.grown / 2
-        return shown - self.saved.value - self.saved.off + half
+        return self.saved.beyond(self.saved.kerf + self.grown)
 
     @property
     def reads(self) -> Fraction:
         """What the scale is to show: what it showed, less the part of the kerf's growth that the
         guide loses, more the half by which the blade's near side has come closer (teeth are taken
         to stand out evenly on both sides)."""
-        shown = self.saved.value if self.saved.read is None else self.saved.read
+        shown = self.saved.shown
         if self.saved.knob == "height":
             return shown
         return shown + self.grown * (Fraction(1, 2) - (self.saved.share or 0))
@@ -309,7 +304,7 @@ def told(match: Match, unit: Unit) -> Fact:
     if not match.grown:
         return sets
     was, now = Length(match.saved.kerf, unit), Length(match.saved.kerf + match.grown, unit)
-    moved = match.reads - (match.saved.value if match.saved.read is None else match.saved.read)
+    moved = match.reads - match.saved.shown
     if not moved:
         return notes.UNCORRECTED(sets=sets, was=was, now=now)
     corrected = notes.CORRECTED_UP if moved > 0 else notes.CORRECTED_DOWN
