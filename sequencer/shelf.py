@@ -17,7 +17,7 @@ from msgspec import Struct
 from sequencer.facts import Fact, notes
 from sequencer.lengths import Unit
 from sequencer.records import replace
-from sequencer.scales import Scale
+from sequencer.scales import FARTHEST_OFF, Scale
 
 GaugeKind = Literal["block", "spacer", "story stick"]
 
@@ -149,9 +149,30 @@ class Shelf:
         high: Fraction,
     ) -> Sequence[tuple[Saved, Fraction]]:
         """Settings that stand within `low` to `high` with today's kerf, and where each stands
-        then. Where the kerf's part in it is not known, only settings of the same kerf."""
+        then. Where the kerf's part in it is not known, only settings of the same kerf. None by
+        which a scale would be off farther than any is: something else is wrong with those."""
+        most = FARTHEST_OFF.of(self.unit)
+        there = self._there((cutter, carrier, knob), kerf, low, high)
+        return [each for each in there if abs(each[0].beyond(kerf)) <= most]
+
+    def useless(
+        self,
+        cutter: str,
+        kerf: Fraction,
+        carrier: str,
+        knob: str,
+        low: Fraction,
+        high: Fraction,
+    ) -> Sequence[Saved]:
+        """The settings that `near` leaves out."""
+        most = FARTHEST_OFF.of(self.unit)
+        there = self._there((cutter, carrier, knob), kerf, low, high)
+        return [saved for saved, _ in there if abs(saved.beyond(kerf)) > most]
+
+    def _there(
+        self, key: Key, kerf: Fraction, low: Fraction, high: Fraction
+    ) -> Sequence[tuple[Saved, Fraction]]:
         found: list[tuple[Saved, Fraction]] = []
-        key = (cutter, carrier, knob)
         scale = NANOMETRES[self.unit]
         for share in self.shares.get(key, ()):
             first = int(place_of(low, share, kerf) * scale) - 1

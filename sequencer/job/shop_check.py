@@ -28,7 +28,8 @@ def check(reader: Reader, saw: Saw, cutters: Sequence[Cutter]) -> None:
     _decks(reader)
 
 
-def _limit(key: str, unit: Unit) -> Fraction:
+def limit(key: str, unit: Unit) -> Fraction:
+    """The least or most that a shop file may say, by its key in the table of defaults."""
     return parse(shop_facts()[f"limits.{key}"][unit], unit)
 
 
@@ -45,7 +46,7 @@ def _cutter(reader: Reader, path: Path, cutter: Cutter) -> None:
             "least_diameter", "most_diameter",
         ),
     ):  # fmt: skip
-        low, high = _limit(least, unit), _limit(most, unit)
+        low, high = limit(least, unit), limit(most, unit)
         if not low <= value <= high:
             hint = usual(low=Length(low, unit), high=Length(high, unit))
             reader.fault((*path, key), message, hint)
@@ -75,7 +76,7 @@ def _saw(reader: Reader, saw: Saw, blades: Sequence[Cutter]) -> None:
             reader.fault(("saw", "knife_thickness"), message, hint)
     path, height = ("saw", "max_height"), Length(saw.max_height, unit)
     radius = min((blade.diameter for blade in blades), default=Fraction(0)) / 2
-    if saw.max_height < _limit("least_height", unit):
+    if saw.max_height < limit("least_height", unit):
         reader.fault(path, shops.LOW_BLADE(height=height), shops.MEASURE_HEIGHT())
     elif 0 < radius <= saw.max_height:
         hint = shops.HALF_DIAMETER(half=Length(radius, unit))
@@ -84,7 +85,7 @@ def _saw(reader: Reader, saw: Saw, blades: Sequence[Cutter]) -> None:
 
 def _decks(reader: Reader) -> None:
     unit = reader.unit
-    most = _limit("most_deck", unit)
+    most = limit("most_deck", unit)
     for table in ("sled", "jig"):
         deck = reader.length((table, "deck"))
         if deck is not None and deck > most:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any, Literal
 
 from sequencer.errors import UsageError
-from sequencer.facts import Fact, commands, dialect_for
+from sequencer.facts import Fact, commands, dialect_for, stores
 from sequencer.saved import carrying
 from sequencer.wording import Room
 from sequencer.wording.helps import help_text
@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from sequencer.saved.evidence import Noted, Reading
     from sequencer.saved.store import Store
     from sequencer.shelf import Gauge
+
+_DAY = "%Y-%m-%d"
 
 _Commands = Any  # argparse keeps the type of its sub-commands to itself
 
@@ -239,7 +241,7 @@ def room_for(options: argparse.Namespace, entries: Sequence[Entry] = ()) -> Room
 
 
 def _add(options: argparse.Namespace) -> int:
-    from sequencer.saved.entry import Entry
+    from sequencer.saved.entry import Entry, faults, slips
 
     unit: Unit = options.unit
     options.words = dialect_for(unit)
@@ -252,13 +254,29 @@ def _add(options: argparse.Namespace) -> int:
         carrier=options.carrier,
         knobs=tuple(_dialled(text, kind, options) for text in options.knobs),
         makes=options.makes,
-        date=options.date or time.strftime("%Y-%m-%d"),
+        date=_date(options.date),
         note=options.note,
     )
+    wrong = faults(entry) or slips(entry)
+    if wrong:
+        raise UsageError(*wrong)
     with open_store(options.settings) as store:
         number = store.add(entry)
     tell(options, {"number": number}, commands.SAVED(number=number))
     return 0
+
+
+def _date(text: str | None) -> str:
+    """The day that was named, else today. Raises `UsageError` where there is no such day."""
+    if text is None:
+        return time.strftime(_DAY)
+    try:
+        day = time.strftime(_DAY, time.strptime(text, _DAY))
+    except ValueError:
+        day = None
+    if day != text:  # 2025-1-5 would not stand in its place among others
+        raise UsageError(stores.NO_DATE(text=text))
+    return text
 
 
 def _dialled(text: str, kind: str | None, options: argparse.Namespace) -> Dialled:

@@ -9,11 +9,13 @@ from typing import Any, cast, get_args
 from msgspec import Struct
 
 from sequencer.errors import Refusal
-from sequencer.facts import Fact, stores
+from sequencer.facts import Fact, Length, stores
+from sequencer.job.shop_check import limit
 from sequencer.lengths import Unit, convert
 from sequencer.records import replace
 from sequencer.saved.old import measure_now
 from sequencer.saw.fittings import CARRIERS, NUMBERED
+from sequencer.scales import FARTHEST_OFF
 from sequencer.shelf import Gauge, GaugeKind, Saved
 
 GAUGES: tuple[GaugeKind, ...] = get_args(GaugeKind)
@@ -176,6 +178,29 @@ def faults(entry: Entry) -> list[Fact]:
         found.append(stores.GAUGE(known=GAUGES))
     if any(knob.share is not None and not 0 <= knob.share <= 1 for knob in entry.knobs):
         found.append(stores.SHARE())
+    return found
+
+
+def slips(entry: Entry) -> list[Fact]:
+    """What cannot be of any saw, and was written wrong. What is kept already, or comes from another
+    store, is not asked for it: it is left out of plans."""
+    unit = entry.unit
+    found: list[Fact] = []
+    low, high = limit("least_kerf", unit), limit("most_dado", unit)
+    if not low <= entry.kerf <= high:
+        kerf, least, most = (Length(each, unit) for each in (entry.kerf, low, high))
+        found.append(stores.ODD_KERF(kerf=kerf, low=least, high=most))
+    carrier = CARRIERS[entry.carrier]
+    own = dict.fromkeys(("height", carrier.knob, *(["fence"] if carrier.rides else [])))
+    for knob in entry.knobs:
+        if knob.knob in NUMBERED and knob.knob not in own:
+            name = f"carrier.{entry.carrier}"
+            found.append(stores.NOT_ITS_KNOB(carrier=name, knob=knob.knob, known=tuple(own)))
+    farthest = FARTHEST_OFF.of(unit)
+    for saved in entry.saved(unit):
+        if abs(saved.beyond(entry.kerf)) > farthest:
+            value, read, most = (Length(n, unit) for n in (saved.value, saved.shown, farthest))
+            found.append(stores.FAR_OFF(knob=saved.knob, value=value, read=read, most=most))
     return found
 
 

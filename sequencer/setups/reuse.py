@@ -137,6 +137,7 @@ def find(
     matches: dict[Named, Match] = {}
     doubted: dict[int, str] = {}
     other: dict[int, str] = {}
+    useless: set[int] = set()
     scales: dict[Key, Scale] = {}
     known: dict[Named, Known] = {}
     cost: dict[Named, Fraction] = {}
@@ -148,6 +149,7 @@ def find(
         found: _LookedUp = shelf.remembered[key]
         doubted |= found.doubted
         other |= found.other
+        useless |= found.useless
         scales |= found.scales
         if found.match is not None:
             matches[named] = found.match
@@ -157,18 +159,21 @@ def find(
     told_of = (
         *_doubts(doubted, used),
         *_others(other, used),
+        *_not_used(useless, shelf.unit),
         *_knocks(scales.values(), shelf.unit),
     )
     return Reuse(matches, told_of, known, cost, tuple(scales.values()))
 
 
 class _LookedUp(Struct, frozen=True):
-    """What the shelf has for one want: the best setting, those in doubt and of other cutters, what
-    is known of where to set it, what that takes, and the scales that were looked at."""
+    """What the shelf has for one want: the best setting, those in doubt, of other cutters and that
+    cannot be, what is known of where to set it, what that takes, and the scales that were looked
+    at."""
 
     match: Match | None
     doubted: Mapping[int, str]
     other: Mapping[int, str]
+    useless: frozenset[int]
     known: Known | None
     minutes: Fraction
     scales: Mapping[Key, Scale]
@@ -178,10 +183,11 @@ def _looked_up(
     named: Named, want: Want, shelf: Shelf, minutes: Minutes, steps: Mapping[str, Fraction]
 ) -> _LookedUp:
     match, doubted, other = _best(named[0], want, shelf, minutes)
+    useless = _useless(named[0], want, shelf)
     scales: dict[Key, Scale] = {}
     known = _known(named, want, match, shelf, steps, scales, minutes)
     takes = Fraction(0) if known is None else _minutes(known, want, match, minutes)
-    return _LookedUp(match, doubted, other, known, takes, scales)
+    return _LookedUp(match, doubted, other, useless, known, takes, scales)
 
 
 def _known(
@@ -265,6 +271,7 @@ def _best(
     found = [
         (match.minutes, abs(match.stands - middle), -match.saved.number, match)
         for match in _matches(knob, want, shelf, minutes, doubted)
+        if abs(match.off(want.number)) <= FARTHEST_OFF.of(shelf.unit)  # of a gauge: its own number
     ]
     if found:
         return min(found, key=lambda entry: entry[:3])[3], doubted, {}
@@ -349,6 +356,20 @@ def _of_other_cutters(knob: str, want: Want, shelf: Shelf) -> dict[int, str]:
                 near = shelf.near(name, kerf, carrier, knob, *want.span)
                 found |= {saved.number: name for saved, _ in near}
     return found
+
+
+def _useless(knob: str, want: Want, shelf: Shelf) -> frozenset[int]:
+    return frozenset(
+        saved.number
+        for (carrier, cutter), kerf in want.by.items()
+        for saved in shelf.useless(cutter, kerf, carrier, knob, *want.span)
+    )
+
+
+def _not_used(useless: set[int], unit: Unit) -> Iterable[Fact]:
+    if useless:
+        most = Length(FARTHEST_OFF.of(unit), unit)
+        yield notes.USELESS(settings=_settings(sorted(useless)), most=most)
 
 
 def _doubts(doubted: Mapping[int, str], used: set[int]) -> Iterable[Fact]:

@@ -79,4 +79,8 @@ TEXTS: Table = {
         "{settings} would do here, but not with this blade: dialled in with the {cutter}, so not "
         "used"
     ),
+    notes.USELESS: _(
+        "{settings} would do here, but by what was saved a scale is off by more than {most}, so "
+        "not used: sequencer setups show and its number says what is kept, forget takes it out"
+    ),
 }

@@ -74,6 +74,13 @@ TEXTS: Table = {
     stores.KNOBS: _("what is set is one of {known:comma}, each at most once"),
     stores.GAUGE: _("a gauge is {known:or}"),
     stores.SHARE: _("a share of the kerf lies from 0 to 1"),
+    stores.ODD_KERF: _("a kerf of {kerf:file}: cutters have {low:file} to {high:file}"),
+    stores.NOT_ITS_KNOB: _("{carrier} has no {knob}: write {known:or}"),
+    stores.FAR_OFF: _(
+        "{knob}: {read:file} as read is too far from {value:file} as computed, for no scale is off "
+        "by more than {most:file}"
+    ),
+    stores.NO_DATE: _("{text} is no date; write it as 2025-11-25"),
     stores.NO_SUCH: _("no saved setting {number}: sequencer setups list shows them all"),
     stores.NO_SUCH_EVIDENCE: _("no {number}: sequencer setups readings shows them all"),
     stores.NO_KNOB: _("saved setting {number} has no {knob}, only {has:comma}"),

@@ -89,6 +89,15 @@ def test_data_for_other_programs_can_be_read_by_people_too(shell: Shell) -> None
         (("--knob", "fence"), "write what is set, =, and its length"),
         (("--knob", "fence=2 1/3"), "no rule is divided in parts of 1/3"),
         (("--knob", "lever=2"), "what is set is one of"),
+        (("--knob", "jig=2"), "rip fence has no jig: write height or fence"),
+        (("--knob", "height=1@7"), "height: 7 in as read is too far from 1 in as computed"),
+        (("--knob", "height=1@0"), "height: 0 in as read is too far from 1 in as computed"),
+        (("--kerf", "3.2"), "a kerf of 3.200 in: cutters have 1/16 in to 13/16 in"),
+        (("--kerf", "12"), "a kerf of 12 in: cutters have 1/16 in to 13/16 in"),
+        (("--date", "2025-13-01"), "2025-13-01 is no date; write it as 2025-11-25"),
+        (("--date", "25.11.2025"), "25.11.2025 is no date"),
+        (("--date", "2025-1-5"), "2025-1-5 is no date"),
+        (("--date", ""), " is no date"),
         (("--kerf", "thin"), "thin"),
         (("--gauge", "wedge", "B"), "wedge: a gauge is block, spacer or story stick"),
     ],
@@ -96,6 +105,22 @@ def test_data_for_other_programs_can_be_read_by_people_too(shell: Shell) -> None
 def test_what_is_added_wrongly_is_refused(shell: Shell, change: tuple[str, ...], says: str) -> None:
     assert says in shell.setups(*ADD, *change, code=2)
     assert "no saved settings" in shell.setups("list")
+
+
+def test_a_setting_that_cannot_be_is_left_out_of_the_plan_and_named(
+    shell: Shell, tmp_path: Path
+) -> None:
+    """What was kept before it was asked for, or has come from another store."""
+    shell.setups(*ADD)
+    exported = tmp_path / "export.json"
+    shell.setups("export", str(exported))
+    exported.write_text(exported.read_text().replace('"read": "129/64"', '"read": "9"'))
+    shell.setups("forget", "1")
+    shell.setups("import", str(exported))
+    shell.run("plan", "job.toml", "--settings", str(shell.store), "--no-pdf")
+    notes = json.loads((tmp_path / "sheets/plan.json").read_text())["notes"]
+    (told,) = (note for note in notes if note["id"] == "note.useless")
+    assert told["with"]["settings"]["with"]["numbers"] == [2]
 
 
 def test_notes_gauges_and_blades(shell: Shell) -> None:

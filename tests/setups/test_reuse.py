@@ -35,7 +35,7 @@ def found(
     carrier: str = "tenoning-jig",
 ) -> reuse.Reuse:
     """What the shelf holds for a fit at `at`, good within `band`."""
-    want = Want((at - band, at + band), tested)
+    want = Want((at - band, at + band), tested, at)
     want.narrow(want.span, carrier, "combination", kerf)
     shelf = Shelf.of(saved, "in").trusting(measured)
     return reuse.find({(knob, "wanted"): want}, shelf, MINUTES)
@@ -88,6 +88,33 @@ def test_only_what_stands_within_the_tolerance_on_the_same_carrier(
     change: dict[str, object], fits: bool
 ) -> None:
     assert (match([replace(JIG, **change)]) is not None) == fits  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("change", "fits"),
+    [
+        ({"read": Fraction(1, 2)}, True),
+        ({"read": Fraction(1, 2) + Fraction(1, 10**6)}, False),
+        ({"read": Fraction(0)}, True),
+        ({"read": Fraction(-1, 10**6)}, False),
+        # The teeth of a wider kerf stand out half of it more; the scale was 1/64 off already.
+        ({"kerf": EIGHTH + Fraction(17, 32)}, True),
+        ({"kerf": EIGHTH + Fraction(18, 32)}, False),
+        ({"kerf": Fraction(16, 5)}, False),
+        # A gauge holds, but its number is not of this blade.
+        ({"read": Fraction(7), "gauge": Gauge("block", "B")}, False),
+    ],
+)
+def test_what_no_scale_shows_is_left_out_and_named(change: dict[str, object], fits: bool) -> None:
+    """What was typed wrong once would be told of every plan since as the proof's own fault."""
+    saved = replace(JIG, share=Fraction(0), **change)  # type: ignore[arg-type]
+    made = found([saved])
+    assert (match([saved]) is not None) == fits
+    named = notes.USELESS(settings=TWELVE, most=Length(Fraction(1, 4), "in"))
+    assert made.notes == (() if fits else (named,))
+    both = found([saved, replace(JIG, number=15)])
+    assert {each.saved.number for each in both.matches.values()} <= ({12, 15} if fits else {15})
+    assert made.known or not fits
 
 
 def test_of_equals_the_nearest_then_the_latest() -> None:

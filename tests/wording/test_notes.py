@@ -118,6 +118,14 @@ SAID: list[tuple[Fact, str]] = [
         ),
     ),
     (
+        notes.USELESS(settings=notes.SETTINGS(n=1, numbers=(12,)), most=inch("1/4")),
+        (
+            "saved setting 12 would do here, but by what was saved a scale is off by more than "
+            "1/4″, so not used: sequencer setups show and its number says what is kept, forget "
+            "takes it out"
+        ),
+    ),
+    (
         notes.OTHER_CUTTER(settings=notes.SETTINGS(n=1, numbers=(12,)), cutter="thin blade"),
         (
             "saved setting 12 would do here, but not with this blade: dialled in with the thin "

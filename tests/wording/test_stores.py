@@ -86,6 +86,22 @@ SAID: list[tuple[Fact, str]] = [
     (s.KNOBS(known=("fence", "stop")), "what is set is one of fence, stop, each at most once"),
     (s.GAUGE(known=("block", "spacer")), "a gauge is block or spacer"),
     (s.SHARE(), "a share of the kerf lies from 0 to 1"),
+    (
+        s.ODD_KERF(kerf=inch("3.2"), low=inch("1/16"), high=inch("13/16")),
+        "a kerf of 3.200 in: cutters have 1/16 in to 13/16 in",
+    ),
+    (
+        s.NOT_ITS_KNOB(carrier="carrier.rip-fence", knob="jig", known=("height", "fence")),
+        "rip fence has no jig: write height or fence",
+    ),
+    (
+        s.FAR_OFF(knob="fence", value=inch("17/64"), read=inch("7"), most=inch("1/4")),
+        (
+            "fence: 7 in as read is too far from 17/64 in as computed, for no scale is off by more "
+            "than 1/4 in"
+        ),
+    ),
+    (s.NO_DATE(text="25.11.2025"), "25.11.2025 is no date; write it as 2025-11-25"),
     (s.NO_SUCH(number=7), "no saved setting 7: sequencer setups list shows them all"),
     (s.NO_SUCH_EVIDENCE(number="r7"), "no r7: sequencer setups readings shows them all"),
     (
