@@ -10,7 +10,6 @@ from sequencer.cli import naming
 from sequencer.cli.console import show
 from sequencer.errors import SurroundingsError, UsageError
 from sequencer.facts import commands
-from sequencer.job.defaults import packaged
 
 EXAMPLE_OPENING = {"in": "14 1/2 x 22 left", "mm": "370 x 560 left"}
 
@@ -32,7 +31,7 @@ def new(options: argparse.Namespace) -> int:
         sizes = openings or [texts.opening(EXAMPLE_OPENING[unit], unit)]
         text = texts.new_job(in_text(str(path)), name, unit, options.wood, options.thickness, sizes)
     else:
-        text = packaged("starter.toml")
+        text = texts.starter(options.name)
     try:
         with path.open("x", encoding="utf-8") as file:
             file.write(text)

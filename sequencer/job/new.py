@@ -13,6 +13,7 @@ from sequencer.errors import UsageError
 from sequencer.facts import commands
 from sequencer.job.defaults import lengths, packaged, shop_facts
 from sequencer.job.document import quoted
+from sequencer.job.edit import Edit, edited
 from sequencer.lengths import LengthError, Unit, mixed, parse
 
 USUAL_THICKNESS: dict[Unit, str] = {"in": "3/4", "mm": "19"}
@@ -66,6 +67,13 @@ def new_job(
         "thickness": quoted(thickness or USUAL_THICKNESS[unit]),
     }
     return _filled("new_job.toml", values) + "".join(each.text for each in openings)
+
+
+def starter(name: str | None) -> str:
+    """The job that shows everything, of this name where one was given."""
+    text = packaged("starter.toml")
+    named = text if name is None else edited(text, [Edit("", "name", name)])
+    return named or text
 
 
 def new_shop(name: str, unit: Unit, own: str = "") -> str:

@@ -45,6 +45,17 @@ def test_a_thickness_with_an_inch_mark_is_written_as_it_can_be_read() -> None:
     assert (read["species"], read["stock"]) == ('the "good" ash', {"thickness": '3/4"'})
 
 
+@pytest.mark.parametrize("more", [[], ["--wood", "ash"], ["15 x 20"], ["--unit", "mm"]])
+def test_a_job_has_the_name_that_was_given(more: list[str]) -> None:
+    assert main(["new", "--name", 'The "new" kitchen', *more]) == 0
+    text = Path("job.toml").read_text("utf-8")
+    assert tomllib.loads(text)["name"] == 'The "new" kitchen'
+    assert main(["new", *more, "other.toml"]) == 0
+    other = Path("other.toml").read_text("utf-8")
+    assert len(text.splitlines()) == len(other.splitlines())
+    assert tomllib.loads(other)["name"] != tomllib.loads(text)["name"]
+
+
 @pytest.mark.parametrize("unit", UNITS)
 def test_every_line_behind_its_mark_says_the_default(unit: Unit) -> None:
     """Taken in, nothing changes: as the file stands and with each # gone."""
