@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from gettext import gettext
 from typing import Any, NoReturn
 
 from sequencer.cli import beginning, naming
@@ -18,6 +19,25 @@ from sequencer.wording.helps import help_text
 
 
 class _Parser(argparse.ArgumentParser):
+    _mixing = False
+
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
+        """Names of files may stand behind options, too. What is left over is told here, with the
+        usage of the command that it was given to."""
+        if self._mixing or self._subparsers is not None:
+            return super().parse_known_args(args, namespace)
+        if "--" in args:  # read twice, what stands behind it would be taken for options
+            found, rest = super().parse_known_args(args, namespace)
+        else:
+            self._mixing = True  # it calls back
+            try:
+                found, rest = self.parse_known_intermixed_args(args, namespace)
+            finally:
+                self._mixing = False
+        if rest:
+            self.error(gettext("unrecognized arguments: %s") % " ".join(rest))
+        return found, rest
+
     def error(self, message: str) -> NoReturn:
         raise UsageError(commands.WRONG_USAGE(message=message, usage=self.format_usage().strip()))
 

@@ -15,6 +15,7 @@ PROGRAM_FAULT = kind_of("program-fault", what=TEXT)
 
 # Address and port.
 NO_ADDRESS = kind_of("no-address")
+A_FILE = kind_of("a-file", text=TEXT)
 NO_PORT = kind_of("no-port", port=COUNT)
 NOT_FREE = kind_of("not-free", address=TEXT, port=COUNT, reason=TEXT)
 KEEP_TO_YOURSELF = kind_of("keep-to-yourself")

@@ -12,7 +12,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sequencer.batch import in_text
+from sequencer.batch import in_text, is_table
 from sequencer.errors import SurroundingsError, UsageError
 from sequencer.facts import Fact, answers, follows
 from sequencer.records import replace
@@ -45,7 +45,7 @@ def arguments(follow: argparse.ArgumentParser, times: argparse.ArgumentParser, r
         command.add_argument("--followed", metavar="FILE", help=say(follows.FOLLOWED()))
         command.add_argument("--settings", metavar="FILE", help=say(follows.SETTINGS()))
     follow.add_argument(
-        "--lan", nargs="?", const="", metavar="ADDRESS",
+        "--lan", nargs="?", const="", metavar="ADDRESS", type=_address,
         help=say(follows.LAN()),
     )  # fmt: skip
     follow.add_argument("--tls", action="store_true", help=say(follows.TLS()))
@@ -216,6 +216,13 @@ def _time_of(milliseconds: str) -> str:
     """As `2025-11-25T14:03:20.120`, by this machine's clock."""
     seconds, rest = divmod(int(milliseconds), 1000)
     return f"{time.strftime('%Y-%m-%dT%H:%M:%S', time.localtime(seconds))}.{rest:03d}"
+
+
+def _address(text: str) -> str:
+    """Raises `UsageError` for a job that was written where an address may stand."""
+    if is_table(text) or Path(text).suffix == ".toml":
+        raise UsageError(follows.A_FILE(text=text))
+    return text
 
 
 def _lan_address() -> str:

@@ -14,6 +14,7 @@ TEXTS: Table = {
     follows.NOT_SAVED: _("nothing was saved: {reason}"),
     follows.NO_SUCH_JOB: _("the file of what was done has no job {digest}"),
     follows.PROGRAM_FAULT: _("a fault of this program: {what}"),
+    follows.A_FILE: _("--lan {text}: an address may stand there; write {text} in front of --lan"),
     follows.NO_ADDRESS: _(
         "this machine has no address in a local network: join one, or name it with --lan ADDRESS"
     ),

@@ -25,6 +25,10 @@ SAID: list[tuple[Fact, str]] = [
     (follows.NO_SUCH_JOB(digest="1f2e"), "the file of what was done has no job 1f2e"),
     (follows.PROGRAM_FAULT(what="KeyError: 3"), "a fault of this program: KeyError: 3"),
     (
+        follows.A_FILE(text="job.toml"),
+        "--lan job.toml: an address may stand there; write job.toml in front of --lan",
+    ),
+    (
         follows.NO_ADDRESS(),
         "this machine has no address in a local network: join one, or name it with --lan ADDRESS",
     ),
