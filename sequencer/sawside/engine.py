@@ -32,6 +32,7 @@ from sequencer.sawside.kept import sealed, unsealed
 from sequencer.sawside.measurements import work_in
 from sequencer.sawside.readings import as_wanted
 from sequencer.sawside.rebase import rebase
+from sequencer.sawside.received import kind_of
 from sequencer.sawside.saving import Known, Memory, Waiting, learned, passed
 from sequencer.sawside.state import Base, Request, State, TapError
 from sequencer.sawside.store import Event, NotSavedError, Store
@@ -278,9 +279,7 @@ class Engine:
 
     def _apply(self, event: Event, kept: Sequence[Event]) -> Event:
         """What is to be kept of it."""
-        kind = event.body.get("kind")
-        if kind == "base":
-            raise TapError(taps.NO_SUCH_TAP())
+        kind = kind_of(event)
         if kind in ("adopt", "decline"):
             if event.body.get("digest") != self.files.digest:
                 raise TapError(taps.FILES_OTHERWISE())
@@ -310,6 +309,7 @@ class Engine:
             self.catch_up()
             state = self._folded()
             try:
+                kind_of(asked)
                 state = apply(state, asked, self.planning)
                 for n, body in enumerate(as_wanted(state, asked.body.get("card"))):
                     state = apply(state, Event(f"{asked.id}-{n}", asked.at, body), self.planning)

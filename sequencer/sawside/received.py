@@ -28,6 +28,15 @@ def events_of(body: bytes, now: int) -> list[Event]:
         raise TapError(taps.NOT_UNDERSTOOD()) from None
 
 
+def kind_of(event: Event) -> object:
+    """What kind of tap it is. Raises `TapError` for a base: which files are followed is for the
+    program to say, and the page takes those by their digest."""
+    kind = event.body.get("kind")
+    if kind == "base":
+        raise TapError(taps.NO_SUCH_TAP())
+    return kind
+
+
 def _event_of(raw: Any, now: int) -> Event:
     if not isinstance(raw, dict):
         raise TapError(taps.NOT_UNDERSTOOD())
@@ -39,4 +48,8 @@ def _event_of(raw: Any, now: int) -> Event:
     body = {key: value for key, value in raw.items() if key not in ("id", "age")}
     if len(json.dumps(body)) > 1000:
         raise TapError(taps.TOO_LONG())
+    try:
+        json.dumps(body, ensure_ascii=False).encode()
+    except UnicodeEncodeError:  # half a character: it could not be said in any answer
+        raise TapError(taps.NOT_UNDERSTOOD()) from None
     return Event(id_, now - min(age, 7 * 86_400_000), body)

@@ -165,11 +165,14 @@ def test_a_body_of_10_mb(running: Program) -> None:
         b'{"events": [{"id": "x"}]}', b'{"events": [{"id": 12345678}]}', b"\xff\xfe",
         b'{"events": [' + b"[" * 5000 + b"]" * 5000 + b"]}",
         b'{"events": [{"id": "12345678", "kind": "tick", "card": "' + b"a" * 5000 + b'"}]}',
+        # Half a character, which no answer can say.
+        b'{"events": [{"id": "12345678", "kind": "spoil", "mark": "\\ud800"}]}',
     ],
 )  # fmt: skip
 def test_what_is_no_event_is_not_understood(running: Program, body: bytes) -> None:
     before = running.stand()
-    assert ask(running, f"/{token(running)}/events", "POST", body, **JSON)[0] == 400
+    for path in ("events", "weigh"):
+        assert ask(running, f"/{token(running)}/{path}", "POST", body, **JSON)[0] == 400
     assert running.stand() == before
 
 
@@ -188,6 +191,10 @@ def test_events_that_make_no_sense_are_refused(running: Program, event: dict[str
     assert status == 200
     assert not answer["outcomes"][0]["kept"]
     assert running.stand()["version"] == before
+    body = json.dumps({"events": [{"id": "nonsense-1", **event}]}).encode()
+    status, _, said = ask(running, f"/{token(running)}/weigh", "POST", body, **JSON)
+    assert status == 200
+    assert not json.loads(said)["may"]
 
 
 def test_a_host_given_twice_is_none(running: Program) -> None:
