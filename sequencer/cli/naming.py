@@ -58,7 +58,7 @@ def shop(options: argparse.Namespace) -> int:
 
     text = read_text(options.file, files.NEW_SHOP())
     name = in_text(options.file)
-    known = _read(text, name)
+    known = read_shop(text, name)
     options.words = known.words
     asks = sys.stdin is not None and sys.stdin.isatty() and not _answered(options)
     document = read_document(text, name)
@@ -67,7 +67,7 @@ def shop(options: argparse.Namespace) -> int:
         if asks:
             edits += _interview(options, known, document, store)
         made = _written(text, name, edits, options)
-        now = _read(made, name)
+        now = read_shop(made, name)
         for carrier in CARRIERS:
             with_ = now.made_with(carrier)
             # Without a name it was the only one; after a change it is another.
@@ -94,7 +94,8 @@ def _answered(options: argparse.Namespace) -> bool:
     return bool(options.changed) or any(each is not None for each in given)
 
 
-def _read(text: str, name: str) -> Shop:
+def read_shop(text: str, name: str) -> Shop:
+    """The shop of a file's text, in the file's own unit. Raises `InputError`."""
     from sequencer.job.document import read_document
     from sequencer.job.shop import load_shop
     from sequencer.safety.rules import load
@@ -176,7 +177,7 @@ def _written(text: str, name: str, edits: Sequence[Edit], options: argparse.Name
     made = edited(text, edits)
     if made is None:
         raise SurroundingsError(namings.BY_HAND(file=name))
-    _read(made, name)  # it has to be a shop still
+    read_shop(made, name)  # it has to be a shop still
     rewrite(Path(options.file), made)
     tell(_room(options).say(namings.WRITTEN(file=name)))
     return made

@@ -29,14 +29,22 @@ class _Parser(argparse.ArgumentParser):
         if "--" in args:  # read twice, what stands behind it would be taken for options
             found, rest = super().parse_known_args(args, namespace)
         else:
-            self._mixing = True  # it calls back
+            self._mixing, self.usage = True, self._own_usage()  # it calls back
             try:
                 found, rest = self.parse_known_intermixed_args(args, namespace)
             finally:
-                self._mixing = False
+                self._mixing, self.usage = False, None
         if rest:
             self.error(gettext("unrecognized arguments: %s") % " ".join(rest))
         return found, rest
+
+    def _own_usage(self) -> str:
+        """As it is told of all arguments. The base class cuts it out behind a word that is as long
+        in English, and in no other language."""
+        formatter = self._get_formatter()
+        groups = self._mutually_exclusive_groups
+        formatter.add_usage(None, self._actions, groups, prefix=" " * len("usage: "))
+        return formatter.format_help().strip().replace("%", "%%")
 
     def error(self, message: str) -> NoReturn:
         raise UsageError(commands.WRONG_USAGE(message=message, usage=self.format_usage().strip()))

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from sequencer.batch import in_text
 from sequencer.cli.console import show
+from sequencer.cli.naming import read_shop
 from sequencer.cli.swapping import rewrite
 from sequencer.errors import SurroundingsError
 from sequencer.facts import files, follows
@@ -49,7 +50,9 @@ def times(options: argparse.Namespace) -> int:
         return 0
     file = in_text(options.into)
     text = read_text(options.into, files.NEW_SHOP())
-    rewrite(Path(options.into), into_shop(text, file, {each.name: each.minutes for each in found}))
+    made = into_shop(text, file, {each.name: each.minutes for each in found})
+    read_shop(made, file)  # a job file is no shop, and is left alone
+    rewrite(Path(options.into), made)
     show(say(follows.WRITTEN(file=file)))
     return 0
 

@@ -46,6 +46,13 @@ def test_medians_go_into_the_shop_file(store: Path, tmp_path: Path) -> None:
     assert set(minutes) >= {"guard", "height", "test_cut"}
     checked = run("check", str(PANTRY / "job.toml"), "--shop", str(shop), home=tmp_path)
     assert checked.returncode == 0, checked.stderr
+    # A job named by mistake is no shop.
+    job = tmp_path / "job.toml"
+    job.write_bytes((PANTRY / "job.toml").read_bytes())
+    mistaken = run(*asked, "--into", str(job), home=tmp_path)
+    assert mistaken.returncode == 3
+    assert "unknown key" in mistaken.stderr
+    assert job.read_bytes() == (PANTRY / "job.toml").read_bytes()
 
 
 def test_nothing_followed_yet(tmp_path: Path) -> None:

@@ -66,6 +66,7 @@ def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureF
     monkeypatch.setattr(room, "catalogue", lambda _: Wrapped())
     # What argparse itself says comes out of Python's own catalogue.
     monkeypatch.setattr(argparse, "_", Wrapped().gettext)
+    monkeypatch.setattr("sequencer.cli.parser.gettext", Wrapped().gettext)
     monkeypatch.setattr(argparse, "ngettext", Wrapped().ngettext)
     Path("job.toml").write_text(JOB, "utf-8")
 
@@ -171,7 +172,8 @@ def test_help(run: Run, command: tuple[str, ...]) -> None:
 
 
 @pytest.mark.parametrize(
-    "arguments", [[], ["check"], ["chek"], ["plan", "job.toml", "--paper", "legal"]]
+    "arguments",
+    [[], ["check"], ["chek"], ["plan", "job.toml", "--paper", "legal"], ["check", "a", "--legal"]],
 )
 def test_wrong_usage(run: Run, arguments: list[str]) -> None:
     shown = re.sub(r"\{[^}⟦⟧]*\}", " ", run(*arguments, code=2))
