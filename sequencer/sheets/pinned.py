@@ -22,7 +22,7 @@ LARGE: Mapping[str, tuple[str, float, float]] = {
 }
 """The paper of two sheets: its name, how many times as large all is on it, and its height."""
 
-HIGH = {"letter": 792 - 34 - 52.0, "a4": 841.89 - 34 - 52.0} | {
+HIGH = {"letter": 792 - 34 - 42.0, "a4": 841.89 - 34 - 42.0} | {
     f"{name} twice": tall / times - 34 - 52.0 for name, (_, times, tall) in LARGE.items()
 }
 """Points of a column between head and key, and a line to spare; of two sheets, at their size."""

@@ -21,8 +21,7 @@ TEXTS: Table = {
     instructions.LIES_SLANTED: _("{down} down, outside edge along the 45° fence, {bearing}"),
     instructions.OFF_STRIP: _("{down} down, inside edge away from you, squared end at the stop"),
     instructions.TRIMMED: _(
-        "{down} down, inside edge away from you; no stop: trim just enough to clean the end on the "
-        "stop's side"
+        "{down} down, inside edge away from you; just clean the end on the stop's side"
     ),
     instructions.BEARS: _bears,
     instructions.BEARS_ON_BLOCK: _("{side} against the block"),

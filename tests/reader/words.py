@@ -157,8 +157,7 @@ _ROUND = re.compile(
 )
 _OVER = re.compile(r"turn over, ([\w ]+) down")
 _BY_EYE = re.compile(
-    r"([\w ]+) down, inside edge away from you; no stop: trim just enough to clean the end on the "
-    r"stop's side"
+    r"([\w ]+) down, inside edge away from you; just clean the end on the stop's side"
 )
 _STRIP = re.compile(r"([\w ]+) down, inside edge away from you, squared end at the stop")
 SURFACE = {

@@ -48,10 +48,7 @@ INCH = Scale("in", Fraction(1, 64), Room("US", Fraction(1, 64)))
         (
             [Cut("#1", "back", None, "larger")],
             "crosscut-sled",
-            (
-                "back down, inside edge away from you; no stop: trim just enough to clean the end"
-                " on the stop's side"
-            ),
+            "back down, inside edge away from you; just clean the end on the stop's side",
         ),
         (
             [

@@ -24,8 +24,7 @@ SAID: dict[Fact, str] = {
         "back down, inside edge away from you, squared end at the stop"
     ),
     instructions.TRIMMED(down="side.back"): (
-        "back down, inside edge away from you; no stop: trim just enough to clean the end on the "
-        "stop's side"
+        "back down, inside edge away from you; just clean the end on the stop's side"
     ),
     instructions.BACK_TO_FIRST(): "then slide away from it pass by pass, back to the first kerf",
     instructions.SWEPT(): "then slide away from it pass by pass until all the waste is gone",
