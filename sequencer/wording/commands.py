@@ -25,7 +25,7 @@ TEXTS: Table = {
     commands.INTERRUPTED: _("interrupted"),
     #
     commands.IS_A_FILE: _("{path}: this is a file; name a folder with -o"),
-    commands.NO_FOLDER: _("-o names no folder; . is the current one"),
+    commands.NO_FOLDER: _('-o names no folder; write "." for the current one'),
     commands.KEPT_FILE: _("{path}: already there, and kept; name another file"),
     commands.KEPT_FILES: _(
         "{paths}: already there, and kept, for this program has not written them as they are; name "

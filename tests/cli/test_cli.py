@@ -255,7 +255,7 @@ def test_a_fault_of_its_own_is_told_by_its_place_in_the_program(
     """Not in a library, wherever that lies."""
     library: dict[str, Any] = {}
     text = "def fails(*_: object) -> None:\n    raise KeyError('a')\n"
-    exec(compile(text, "/home/sequencer/.venv/lib/other.py", "exec"), library)
+    exec(compile(text, "/srv/sequencer/.venv/lib/other.py", "exec"), library)
     monkeypatch.setattr(pipeline, "plan", library["fails"])
     assert main(["check", job]) == 1
     assert re.search(r"none of your files: KeyError: 'a', at sequencer/cli/commands\.py:\d+\n",

@@ -91,5 +91,8 @@ def test_a_file_that_has_the_journals_name_is_kept(job: str, text: str, capsys: 
 def test_a_folder_without_a_name_is_wrong_usage(job: str, capsys: Capture) -> None:
     for command in (["plan", job], ["recut", job, "A1"]):
         assert main([*command, "--no-pdf", "-o", ""]) == 2
-        assert capsys.readouterr().err == "sequencer: -o names no folder; . is the current one\n"
+        assert (
+            capsys.readouterr().err
+            == 'sequencer: -o names no folder; write "." for the current one\n'
+        )
     assert sorted(contents()) == ["job.toml"]

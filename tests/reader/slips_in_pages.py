@@ -123,8 +123,10 @@ def _part(lines: Lines, places: Places) -> Iterator[Slip]:
 
 
 def _ripped(lines: Lines, places: Places) -> Iterator[Slip]:
-    for n, cells in _cells(lines, places, 6, r"#\d+"):
-        yield _nudged(n, cells, 4, (f"strip {cells[1]}",))
+    for columns in (5, 6):  # with their wood where there are several
+        for n, cells in _cells(lines, places, columns, r"#\d+"):
+            if cells[0] == "☐":
+                yield _nudged(n, cells, columns - 2, (f"strip {cells[1]}",))
 
 
 def _doors(lines: Lines, places: Places) -> Iterator[tuple[int, list[str], tuple[str, ...]]]:

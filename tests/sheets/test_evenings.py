@@ -137,7 +137,7 @@ def test_what_has_to_stand_is_told_where_an_evening_takes_several_pages(
     rows = [row for sheet in sheets for row in rows_of(sheet)]
     told = [row.numbers for row in rows if isinstance(row, Bench)]
     assert sum(each.startswith("until setup ") for each in told) == 1
-    assert {"step 1", "step 20"} <= set(told)
+    assert {"steps 1–2", "step 21"} <= set(told)
     assert not any(sheet.setups.endswith(": ") for sheet in sheets)
 
 

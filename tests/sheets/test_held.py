@@ -22,6 +22,7 @@ from sequencer.plan import Plan
 from sequencer.records import replace
 from sequencer.sheets import svg
 from sequencer.sheets.blocks import blocks
+from sequencer.sheets.type import wide
 from sequencer.wording import Room, for_plan
 from tests.proof.plans import make_plan
 from tests.test_cautions import page_of, words_of
@@ -130,15 +131,15 @@ def test_a_strip_that_is_cut_up_is_told_as_what_comes_off() -> None:
 def test_every_word_stays_inside_the_picture() -> None:
     for side in ("left", "right"):
         for title, picture in pictures(sided(side)).items():
-            wide = float(picture.attrib["viewBox"].split()[2])
+            broad = float(picture.attrib["viewBox"].split()[2])
             for each in picture:
                 if each.tag.endswith("text") and each.attrib.get("y"):
                     size = F(each.attrib["font-size"])
-                    taken = float(svg.text_width("".join(each.itertext()), size))
+                    taken = wide("".join(each.itertext()), float(size))
                     at, anchor = float(each.attrib["x"]), each.attrib["text-anchor"]
                     left = at - {"start": 0, "middle": taken / 2, "end": taken}[anchor]
                     assert left > -2, (title, "".join(each.itertext()))
-                    assert left < wide
+                    assert left < broad
 
 
 def test_the_page_tells_at_each_cut_what_falls() -> None:

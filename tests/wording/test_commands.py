@@ -35,7 +35,7 @@ SAID: list[tuple[Fact, str]] = [
     (c.DRAWING(), "drawing the sheets …"),
     (c.INTERRUPTED(), "interrupted"),
     (c.IS_A_FILE(path="out"), "out: this is a file; name a folder with -o"),
-    (c.NO_FOLDER(), "-o names no folder; . is the current one"),
+    (c.NO_FOLDER(), '-o names no folder; write "." for the current one'),
     (c.KEPT_FILE(path="a.toml"), "a.toml: already there, and kept; name another file"),
     (
         c.KEPT_FILES(paths=("a.csv", "b.pdf")),
