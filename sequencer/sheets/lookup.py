@@ -43,7 +43,7 @@ _MOST = 8
 _TYPE = 10
 """Of the words over a picture, in points."""
 
-_SIZES = tuple(tenths / 10 for tenths in range(22, 10, -1))
+_SIZES = tuple(times / 20 for times in range(44, 20, -1))
 """Times as large, where there is room."""
 
 
