@@ -91,7 +91,8 @@ def _wood(line: RoughLine, scale: Scale) -> WoodLine:
     whole = [mark for mark in line.sticks if "+" not in mark]
     sticks = [together(whole)] if whole else []
     sticks += [room.text(papers.ONE_PIECE, mark=mark) for mark in line.sticks if "+" in mark]
-    sticks += [room.text(papers.FOR_TESTS, mark=mark) for mark in line.test_sticks]
+    tests = together(line.test_sticks).split(", ") if line.test_sticks else []
+    sticks += [room.text(papers.FOR_TESTS, mark=run) for run in tests]
     first = papers.FEET_FIRST if scale.unit == "in" else papers.METRES_FIRST
     feet, volume = _decimal(line.board_feet_with, 1), _decimal(line.cubic_metres_with, 4)
     return WoodLine(

@@ -94,7 +94,6 @@ class ScrapLine(Struct, frozen=True):
     end that is."""
 
     mark: str
-    stick: str
     size: Figures
     serves: str
     spent: str
@@ -313,7 +312,6 @@ def scrap(plan: Plan, scale: Scale) -> tuple[ScrapLine, ...]:
     return tuple(
         ScrapLine(
             piece.mark,
-            piece.stick,
             figures(piece.size, scale),
             words.runs(piece.serves),
             _spent(ends_of(plan, piece.mark), scale),

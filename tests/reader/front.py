@@ -84,8 +84,8 @@ def _blank(_line: str, cells: list[str], found: Document) -> None:
 
 
 def _scrap(_line: str, cells: list[str], found: Document) -> None:
-    if len(cells) == 5 and cells[1].startswith("#"):
-        numbers = _numbers(cells[3])
+    if len(cells) == 4 and cells[0].startswith("#"):
+        numbers = _numbers(cells[2])
         found.serves[cells[0]] = numbers
 
 
@@ -225,7 +225,8 @@ def _laid(line: str, cells: list[str], found: Document) -> None:
 
 _HEADS = {
     ("", "Strip"): _blank,
-    ("Test piece", "From strip"): _scrap,
+    ("Test piece", "Size (in)"): _scrap,
+    ("Test piece", "Size (mm)"): _scrap,
     ("Mark", "Door"): _doors,
     ("Part", "Wood"): _parts,
 }
