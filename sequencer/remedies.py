@@ -45,11 +45,14 @@ class Remedy(Struct, frozen=True):
             assert made is not None
             now, then = (read_document(one, self.file) for one in (text, made))
             if edit.value is not None:
-                each.append(_write(edit, line_of(then, edit.path), then))
+                line = line_of(then, edit.path)
+                each.append(_placed_at(_WRITE, edit, line, then, text=line.text))
             elif now.get(edit.path) is not None and in_braces(now, edit.path):
-                each.append(_write(edit, line_of(then, edit.path[:-1]), then))
+                line = line_of(then, edit.path[:-1])
+                each.append(_placed_at(_WRITE, edit, line, then, text=line.text))
             elif now.get(edit.path) is not None:
-                each.append(_leave_out(edit, line_of(now, edit.path), now))
+                line = line_of(now, edit.path)
+                each.append(_placed_at(_LEAVE_OUT, edit, line, now, key=line.key))
             text = made
         return told.BOTH(each=tuple(each))
 
@@ -60,22 +63,21 @@ class Remedy(Struct, frozen=True):
         return made
 
 
-def _write(edit: Edit, line: Line, document: Document) -> Fact:
-    if not line.header:
-        return files.WRITE(text=line.text)
-    number = _number(edit, document)
-    if number is None:
-        return files.WRITE_UNDER(text=line.text, table=line.header)
-    return told.WRITE_OF_DOOR(text=line.text, table=line.header, n=number)
+_WRITE = (files.WRITE, files.WRITE_UNDER, told.WRITE_OF_DOOR)
+_LEAVE_OUT = (told.TAKE_LINE_OUT, told.TAKE_OUT, told.TAKE_OUT_OF_DOOR)
+"""How it is said of a line under no header, under one, and under one that several doors have."""
 
 
-def _leave_out(edit: Edit, line: Line, document: Document) -> Fact:
+def _placed_at(
+    kinds: tuple[Kind, Kind, Kind], edit: Edit, line: Line, document: Document, **what: str
+) -> Fact:
+    alone, under, of_door = kinds
     if not line.header:
-        return told.TAKE_LINE_OUT(key=line.key)
+        return alone(**what)
     number = _number(edit, document)
     if number is None:
-        return told.TAKE_OUT(key=line.key, table=line.header)
-    return told.TAKE_OUT_OF_DOOR(key=line.key, table=line.header, n=number)
+        return under(**what, table=line.header)
+    return of_door(**what, table=line.header, n=number)
 
 
 def _number(edit: Edit, document: Document) -> int | None:

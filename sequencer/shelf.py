@@ -151,9 +151,8 @@ class Shelf:
         """Settings that stand within `low` to `high` with today's kerf, and where each stands
         then. Where the kerf's part in it is not known, only settings of the same kerf. None by
         which a scale would be off farther than any is: something else is wrong with those."""
-        most = FARTHEST_OFF.of(self.unit)
         there = self._there((cutter, carrier, knob), kerf, low, high)
-        return [each for each in there if abs(each[0].beyond(kerf)) <= most]
+        return [each for each in there if not self._too_far(each[0], kerf)]
 
     def useless(
         self,
@@ -165,9 +164,11 @@ class Shelf:
         high: Fraction,
     ) -> Sequence[Saved]:
         """The settings that `near` leaves out."""
-        most = FARTHEST_OFF.of(self.unit)
         there = self._there((cutter, carrier, knob), kerf, low, high)
-        return [saved for saved, _ in there if abs(saved.beyond(kerf)) > most]
+        return [saved for saved, _ in there if self._too_far(saved, kerf)]
+
+    def _too_far(self, saved: Saved, kerf: Fraction) -> bool:
+        return abs(saved.beyond(kerf)) > FARTHEST_OFF.of(self.unit)
 
     def _there(
         self, key: Key, kerf: Fraction, low: Fraction, high: Fraction
